@@ -1,0 +1,53 @@
+// What a reader of a far-field result must know, in whole sentences.
+
+import type { FarFieldResult } from './farFieldMfd'
+
+const percent = (share: number) => `${(100 * Math.abs(share)).toPrecision(2)} %`
+const degrees = (angleRad: number) => `${((angleRad * 180) / Math.PI).toFixed(1)}°`
+
+export const FAR_FIELD_LIMITS = {
+  /** Truncation estimate from which the result is called doubtful. */
+  truncation: 0.003,
+  /** Difference of the halves, as a fraction. */
+  asymmetry: 0.02,
+  /** Floor beside peak. */
+  floor: 1e-3,
+  /** MFD in wavelengths below which the scalar integral is doubtful. */
+  mfdInWavelengths: 1.5,
+} as const
+
+export function farFieldWarnings(
+  result: Omit<FarFieldResult, 'warnings'>,
+  wavelengthUm: number,
+  misfit: number,
+): string[] {
+  const warnings: string[] = []
+  const { positive, negative } = result.halvesUm
+  const floor = result.floorPower / result.peakPower
+  if (!(Math.abs(result.truncationBias) <= FAR_FIELD_LIMITS.truncation)) {
+    warnings.push(
+      `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral reads about ${percent(result.truncationBias)} too large. Scan to a wider angle.`,
+    )
+  }
+  if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
+    warnings.push(
+      `The two halves give ${positive.toFixed(3)} and ${negative.toFixed(3)} um: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
+    )
+  }
+  if (floor > FAR_FIELD_LIMITS.floor) {
+    warnings.push(
+      `The floor is ${(-10 * Math.log10(floor)).toFixed(0)} dB below the peak; about 50 dB is wanted, since the integral weighs the wings.`,
+    )
+  }
+  if (result.petermann2MfdUm < FAR_FIELD_LIMITS.mfdInWavelengths * wavelengthUm) {
+    warnings.push(
+      'The mode is near the wavelength in size: the scalar far-field integral is a convention here, not the mode.',
+    )
+  }
+  if (misfit > 10) {
+    warnings.push(
+      'Neither a Gaussian nor a step-index mode describes this far field: floor and truncation estimates are rough.',
+    )
+  }
+  return warnings
+}

@@ -1,0 +1,2 @@
+export { farFieldMfd } from './farFieldMfd'
+export { readScan } from './readScan'

@@ -1,0 +1,114 @@
+// A measurement file's text becomes a scan in core units. Nothing is refused silently and nothing is guessed
+// silently: lines that cannot be read are listed, assumptions are questions.
+
+import { type ColumnReading, readColumns } from './columnRoles'
+import { metadataOf } from './metadata'
+import { type DecimalMark, parseNumber } from './numberText'
+import type { Doubt, Scan, ScanAnswers, ScanColumn, ScanKind } from './scan'
+import { scanFindings } from './scanFindings'
+import { readTable, type TextTable } from './tableText'
+import { looksBinary } from './textLines'
+import { toCoreUnits, unitRule } from './units'
+
+/**
+ * Reads any delimited text (comma, semicolon, tab, bar or blanks; decimal point or comma; byte-order mark, any line
+ * ends, comments, headings, unit lines or none). Never throws for what the text holds: see `findings`.
+ * `answers` settles doubts of an earlier reading: `{ 'unit:0': 'deg' }`.
+ */
+export function readScan(text: string, answers: ScanAnswers = {}): Scan {
+  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it is full of control characters.')
+  const doubts: Doubt[] = []
+  const table = readTable(text, {
+    ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),
+    ...(answers['decimal-mark'] === undefined ? {} : { decimalMark: answers['decimal-mark'] }),
+  })
+  if (table.rowsRead === 0) return { ...unreadable(text, table), metadata: metadataOf(table.notes) }
+  dialectDoubts(text, table, doubts)
+  const readings = readColumns(table, answers, doubts)
+  const kind = kindOf(readings, table)
+  const columns = readings.map((reading, c) =>
+    toColumn(reading, table.columns[c] ?? new Float64Array(0), kind),
+  )
+  return {
+    kind,
+    delimiter: table.dialect.delimiter,
+    decimalMark: table.dialect.decimalMark,
+    columns,
+    metadata: { ...metadataOf([...table.notes, ...table.headings]), notes: table.notes },
+    rowsRead: table.rowsRead,
+    refusedLines: table.refusedLines,
+    doubts,
+    findings: scanFindings(kind, columns),
+  }
+}
+
+function kindOf(readings: readonly ColumnReading[], table: TextTable): ScanKind {
+  const has = (role: string) => readings.some((reading) => reading.role === role)
+  const moving = readings.filter((reading, c) => {
+    const values = table.columns[c]
+    return reading.role === 'position' && values?.some((value) => value !== values[0])
+  })
+  if (has('angle') && (has('power') || has('loss'))) return 'far-field'
+  if (has('position') && (has('power') || has('loss'))) return moving.length > 1 ? 'raster' : 'offset'
+  if (has('length') && (has('loss') || has('power'))) return 'loopback'
+  return 'unknown'
+}
+
+function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind): ScanColumn {
+  const { label, unit } = reading
+  const rule = unitRule(reading.assumedUnit)
+  if (reading.role === 'other' || rule === undefined)
+    return { label, unit, role: reading.role, coreUnit: 'none', values }
+  if (reading.role === 'loss' && kind === 'loopback')
+    return { label, unit, role: 'loss', coreUnit: 'dB', values }
+  toCoreUnits(values, rule, reading.role)
+  return {
+    label,
+    unit,
+    role: reading.role === 'loss' ? 'power' : reading.role,
+    coreUnit: rule.coreUnit,
+    values,
+  }
+}
+
+/** "1,234" is one and a bit or over a thousand: ask where every comma could be either. */
+function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
+  if (table.dialect.decimalMark !== ',') return
+  const commaNumbers = text.slice(0, 20_000).match(/[+-]?\d+,\d+/g) ?? []
+  if (commaNumbers.length > 0 && commaNumbers.every((number) => /^[+-]?[1-9]\d{0,2},\d{3}$/.test(number))) {
+    doubts.push({
+      id: 'decimal-mark',
+      question: `Is the comma in "${commaNumbers[0]}" a decimal mark or a thousands separator?`,
+      assumed: ',',
+      alternatives: ['.'],
+    })
+  }
+}
+
+function emptyScan(code: 'binary' | 'no-numbers' | 'one-column', message: string): Scan {
+  return {
+    kind: 'unknown',
+    delimiter: '',
+    decimalMark: '.',
+    columns: [],
+    metadata: { notes: [] },
+    rowsRead: 0,
+    refusedLines: [],
+    doubts: [],
+    findings: [{ code, severity: 'error', message }],
+  }
+}
+
+function unreadable(text: string, table: TextTable): Scan {
+  const marks: readonly DecimalMark[] = ['.', ',']
+  const lines = text.slice(0, 20_000).split(/\r\n|\n|\r/)
+  const numbers = lines.filter((line) => marks.some((mark) => !Number.isNaN(parseNumber(line, mark)))).length
+  const scan =
+    numbers > 1
+      ? emptyScan(
+          'one-column',
+          `There is only one column of numbers (${numbers} or more rows): a scan needs a coordinate and a power.`,
+        )
+      : emptyScan('no-numbers', 'No line holds two numbers side by side.')
+  return { ...scan, refusedLines: table.refusedLines }
+}

@@ -1,0 +1,134 @@
+// A text table split into heading, numbers and the lines that are neither.
+
+import { isUnitRow } from './columnLabel'
+import { type Dialect, findDialect, splitLine } from './dialect'
+import { parseNumber, whyNotNumber } from './numberText'
+import type { RefusedLine } from './scan'
+import { commentText, type NumberedLine, numberedLines } from './textLines'
+
+export interface TextTable {
+  readonly dialect: Dialect
+  /** One heading a column, or none. */
+  readonly headings: readonly string[]
+  /** The line of units under the headings, or none. */
+  readonly units: readonly string[]
+  readonly notes: readonly string[]
+  readonly columns: readonly Float64Array[]
+  readonly rowsRead: number
+  readonly refusedLines: readonly RefusedLine[]
+}
+
+const SAMPLE_LINES = 200
+const SHOWN_TEXT = 120
+
+/** Reads any delimited text; a text without two columns of numbers comes back with no rows. */
+export function readTable(text: string, given: { delimiter?: string; decimalMark?: string } = {}): TextTable {
+  const dialect = findDialect(sampleLines(text), given)
+  const notes: string[] = []
+  const preamble: NumberedLine[] = []
+  const refusedLines: RefusedLine[] = []
+  const row = new Float64Array(dialect.fields)
+  const columns = Array.from({ length: dialect.fields }, () => new Float64Array(1024))
+  let rowsRead = 0
+  for (const line of numberedLines(text)) {
+    if (line.text.trim() === '') continue
+    const comment = commentText(line.text)
+    if (comment !== null) {
+      notes.push(comment)
+      continue
+    }
+    const reason = dialect.rows > 0 ? readRow(line.text, dialect, row) : 'is no row of numbers'
+    if (reason === null) {
+      for (let c = 0; c < row.length; c++) {
+        let column = columns[c] ?? new Float64Array(0)
+        if (rowsRead === column.length) {
+          const grown = new Float64Array(2 * rowsRead)
+          grown.set(column)
+          column = columns[c] = grown
+        }
+        column[rowsRead] = row[c] ?? 0
+      }
+      rowsRead++
+    } else if (rowsRead === 0 && !hasNumber(line.text, dialect)) preamble.push(line)
+    else refusedLines.push({ line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason })
+  }
+  const head = headings(preamble, notes, dialect)
+  return {
+    dialect,
+    headings: head.headings,
+    units: head.units,
+    notes: [...notes, ...head.notes],
+    columns: columns.map((column) => column.slice(0, rowsRead)),
+    rowsRead,
+    refusedLines,
+  }
+}
+
+/** Lines from the start and from the middle, so that a long preamble does not hide the data. */
+function sampleLines(text: string): string[] {
+  const lines: string[] = []
+  const middle = text.indexOf('\n', Math.floor(text.length / 2)) + 1
+  for (const part of [text, text.slice(middle)]) {
+    let taken = 0
+    for (const line of numberedLines(part)) {
+      if (line.text.trim() === '' || commentText(line.text) !== null) continue
+      lines.push(line.text)
+      if (++taken === SAMPLE_LINES) break
+    }
+  }
+  return lines
+}
+
+/** Writes the numbers of one line into `row`; returns why it cannot, or null. */
+function readRow(line: string, dialect: Dialect, row: Float64Array): string | null {
+  const cells = splitLine(line, dialect.delimiter)
+  if (cells.length !== row.length) return `has ${cells.length} fields where the table has ${row.length}`
+  for (let c = 0; c < row.length; c++) {
+    const value = parseNumber(cells[c] ?? '', dialect.decimalMark)
+    if (Number.isNaN(value)) return `column ${c + 1} ${whyNotNumber(cells[c] ?? '')}`
+    row[c] = value
+  }
+  return null
+}
+
+/** True for a line that must have been meant as data: the right number of fields and a number or NaN among them. */
+function hasNumber(line: string, dialect: Dialect): boolean {
+  const cells = splitLine(line, dialect.delimiter)
+  const isValue = (cell: string) =>
+    !Number.isNaN(parseNumber(cell, dialect.decimalMark)) || /^[+-]?(nan|inf)/i.test(cell)
+  return dialect.rows > 0 && cells.length === dialect.fields && cells.some(isValue)
+}
+
+interface Headings {
+  readonly headings: readonly string[]
+  readonly units: readonly string[]
+  readonly notes: readonly string[]
+}
+
+/** The heading is the last line before the data with a cell for each column; a line of units may follow it. */
+function headings(
+  preamble: readonly NumberedLine[],
+  comments: readonly string[],
+  dialect: Dialect,
+): Headings {
+  const rest = preamble.map((line) => line.text)
+  let units: readonly string[] = []
+  const last = cellsOf(rest.at(-1), dialect)
+  if (last && isUnitRow(last)) {
+    units = last
+    rest.pop()
+  }
+  const heading = cellsOf(rest.at(-1), dialect)
+  if (heading) return { headings: heading, units, notes: rest.slice(0, -1) }
+  const commented = comments.map((note) => cellsOf(note, dialect)).findLast((cells) => cells !== null)
+  return { headings: commented ?? [], units, notes: rest }
+}
+
+function cellsOf(line: string | undefined, dialect: Dialect): readonly string[] | null {
+  if (line === undefined) return null
+  const cells = splitLine(line, dialect.delimiter)
+  if (cells.length === dialect.fields && dialect.fields > 1) return cells
+  // Headings of several words over columns that are set apart by blanks.
+  const wide = line.trim().split(/\s{2,}|\t/)
+  return dialect.delimiter === ' ' && wide.length === dialect.fields ? wide : null
+}
