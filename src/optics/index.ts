@@ -1,0 +1,103 @@
+// The public face of the optics core: every name another layer may use.
+
+export {
+  backFocalDistanceUm,
+  ballLens,
+  chainMatrices,
+  effectiveFocalLengthUm,
+  freeSpace,
+  gradientIndexRod,
+  type PlacedBeam,
+  type RayMatrix,
+  sphericalInterface,
+  thickLens,
+  thinLens,
+  transformBeam,
+} from './abcd'
+export {
+  apertureTransmission,
+  coupledTruncation,
+  ellipticalApertureTransmission,
+  offsetApertureTransmission,
+} from './aperture'
+export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './decibel'
+export {
+  etalonRippleDb,
+  etalonTransmission,
+  type FacePairReflectance,
+  fringePeriodInGapUm,
+  fringePeriodInWavelengthUm,
+} from './etalon'
+export {
+  type AngledFace,
+  type FarFace,
+  faceReturnLoss,
+  farFaceReturnLoss,
+  RETURN_LOSS_TRUST_DB,
+} from './faceReturnLoss'
+export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
+export {
+  beamRadiusUm,
+  divergenceHalfAngleRad,
+  type GaussianBeam,
+  MFD_PER_FWHM,
+  PARAXIAL_LIMIT_RAD,
+  rayleighRangeUm,
+  wavefrontRadiusUm,
+} from './gaussianBeam'
+export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './gaussianJoint'
+export { jointEfficiency, jointEfficiencyAt } from './joint'
+export {
+  facetMfdForLoss,
+  type GapWindow,
+  gapForLoss,
+  type OffsetWindow,
+  offsetForLoss,
+  type TiltWindow,
+  tiltForLoss,
+} from './jointInverse'
+export {
+  type AxisSamples,
+  axisSample,
+  fillJointMap,
+  MISALIGNMENT_AXES,
+  type MisalignmentAxis,
+} from './jointMap'
+export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './lp01Field'
+export {
+  findMaterial,
+  groupIndex,
+  MATERIAL_ALIASES,
+  MATERIALS,
+  type Material,
+  type MaterialName,
+  refractiveIndex,
+} from './materials'
+export {
+  FORM_AXES,
+  type FormAxis,
+  type FormWindow,
+  formLossDb,
+  formWindow,
+  type MisalignmentForm,
+  misalignmentForm,
+} from './misalignmentForm'
+export { angleForExtinctionRad, extinctionRatioDb } from './polarisation'
+export { type EndFace, type FacePointing, facePointing, type NoPointing } from './snell'
+export {
+  approximateStepIndex,
+  STEP_INDEX_APPROXIMATIONS,
+  type StepIndexApproximation,
+  type StepIndexApproximationName,
+} from './stepIndexApproximations'
+export {
+  corePowerFraction,
+  isSingleMode,
+  LP11_CUTOFF_V,
+  normalisedFrequency,
+  type StepIndexFibre,
+  type StepIndexMode,
+  solveLp01,
+  stepIndexMode,
+  V_RANGE,
+} from './stepIndexMode'
