@@ -41,6 +41,7 @@ function fitGaussianFarField(angleRad: Float64Array, power: Float64Array): Gauss
   const start = gaussianStart(angleRad, power)
   const fit = leastSquares({
     start: [start.peak, start.axis, start.s0, start.floor],
+    typical: [start.peak, start.s0, start.s0, start.peak],
     residualCount: angleRad.length,
     residuals: (p, out) => {
       for (let i = 0; i < angleRad.length; i++) {
@@ -103,6 +104,7 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
     leastSquares(
       {
         start: [...common.start, ...start],
+        typical: [rough.peakPower, rough.s0, rough.peakPower, ...start],
         lower: [...common.lower, ...lower],
         upper: [...common.upper, ...upper],
         residualCount: at.length,

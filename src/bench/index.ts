@@ -1,2 +1,3 @@
 export { farFieldMfd } from './farFieldMfd'
+export { offsetScanMfd } from './offsetScanMfd'
 export { readScan } from './readScan'

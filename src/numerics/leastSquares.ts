@@ -29,6 +29,8 @@ export interface LeastSquaresProblem {
   readonly residuals: (parameters: Float64Array, out: Float64Array) => void
   /** Writes ∂residual/∂parameter, row-major; central differences are taken where it is absent. */
   readonly jacobian?: (parameters: Float64Array, out: Float64Array) => void
+  /** Sizes at which parameters matter, for the difference steps of those that may pass near zero. */
+  readonly typical?: readonly number[]
   readonly lower?: readonly number[]
   readonly upper?: readonly number[]
 }
@@ -150,7 +152,9 @@ function numericJacobian(
   const moved = Float64Array.from(x)
   for (let j = 0; j < x.length; j++) {
     const at = x[j] ?? 0
-    const step = CENTRAL_STEP * (Math.abs(at) || Math.abs(problem.start[j] ?? 0) || 1)
+    const step =
+      CENTRAL_STEP *
+      (Math.max(Math.abs(at), problem.typical?.[j] ?? 0) || Math.abs(problem.start[j] ?? 0) || 1)
     const high = Math.min(at + step, problem.upper?.[j] ?? Infinity)
     const low = Math.max(at - step, problem.lower?.[j] ?? -Infinity)
     moved[j] = high
