@@ -1,3 +1,5 @@
 export { farFieldMfd } from './farFieldMfd'
 export { offsetScanMfd } from './offsetScanMfd'
+export { readImage } from './readImage'
 export { readScan } from './readScan'
+export { secondMomentWidths } from './secondMomentWidths'
