@@ -1,0 +1,117 @@
+// The demo: a methane leak-survey receiver. Every number here is invented for the demo.
+
+import { emptyProject } from './emptyProject'
+import { newGapElement, newSpliceElement, newStubElement } from './newElements'
+import type { FacetEntry, FibreEntry, MediumEntry } from './parts'
+import type { Project } from './project'
+import { quantityOf } from './quantity'
+
+const standardFibre: FibreEntry = {
+  id: 'fibre-standard',
+  name: 'Standard single-mode fibre',
+  remark: 'Known by its core only, so that the mode at 1653.7 nm is computed from it.',
+  mode: {
+    kind: 'core',
+    coreDiameter: quantityOf(8.2, 'um', 'data sheet', 0.2),
+    na: quantityOf(0.125, '1', 'data sheet', 0.003),
+  },
+  claddingDiameter: quantityOf(125, 'um', 'data sheet', 0.7),
+  index: { kind: 'material', material: 'fused silica' },
+  polarisationMaintaining: false,
+}
+
+const highNaFibre: FibreEntry = {
+  id: 'fibre-high-na',
+  name: 'High-NA bridge fibre',
+  mode: {
+    kind: 'core',
+    coreDiameter: quantityOf(2.2, 'um', 'data sheet', 0.06),
+    na: quantityOf(0.41, '1', 'data sheet', 0.01),
+  },
+  claddingDiameter: quantityOf(125, 'um', 'data sheet', 1),
+  index: { kind: 'value', index: quantityOf(1.462, '1', 'estimate', 0.005) },
+  polarisationMaintaining: false,
+}
+
+const facet: FacetEntry = {
+  id: 'facet-nitride',
+  name: 'Silicon-nitride facet',
+  mfdX: quantityOf(3.4, 'um', 'data sheet', 0.2),
+  mfdY: quantityOf(2.8, 'um', 'data sheet', 0.2),
+  index: { kind: 'value', index: quantityOf(1.49, '1', 'estimate', 0.01) },
+  taperLoss: quantityOf(0.25, 'dB', 'estimate', 0.1),
+  guideWidth: quantityOf(0.4, 'um', 'data sheet'),
+  guideHeight: quantityOf(0.2, 'um', 'data sheet'),
+  depth: quantityOf(3.3, 'um', 'data sheet'),
+}
+
+const gel: MediumEntry = {
+  id: 'gel',
+  name: 'Index gel',
+  state: 'gel',
+  index: { kind: 'value', index: quantityOf(1.45, '1', 'data sheet', 0.005) },
+  thermoOptic: quantityOf(-3.5e-4, '1/K', 'estimate'),
+}
+
+const adhesive: MediumEntry = {
+  id: 'adhesive',
+  name: 'UV-cured adhesive',
+  state: 'adhesive',
+  index: { kind: 'value', index: quantityOf(1.475, '1', 'data sheet', 0.005) },
+  thermoOptic: quantityOf(-2e-4, '1/K', 'data sheet'),
+}
+
+/** Twelve channels at 1653.7 nm: a cleaved fibre dry at the facet, and a high-NA stub bonded to it. */
+export function demoProject(): Project {
+  const base = emptyProject()
+  return {
+    ...base,
+    name: 'Methane leak-survey receiver',
+    remark: 'Receiver chip of a methane leak-survey instrument. Demo: all part data are invented.',
+    seed: 16537,
+    requirements: {
+      ...base.requirements,
+      wavelength: quantityOf(1653.7, 'nm', 'data sheet'),
+      wavelengthMin: quantityOf(1650.7, 'nm', 'data sheet'),
+      wavelengthMax: quantityOf(1656.7, 'nm', 'data sheet'),
+      channels: 12,
+      pitch: quantityOf(127, 'um', 'data sheet', 0.3),
+      lossLimit: quantityOf(2, 'dB', 'data sheet'),
+      returnLoss: quantityOf(40, 'dB', 'data sheet'),
+      temperatureMin: quantityOf(-20, 'degC', 'data sheet'),
+      temperatureMax: quantityOf(60, 'degC', 'data sheet'),
+      station: {
+        lateral: quantityOf(0.5, 'um', 'data sheet'),
+        axial: quantityOf(1, 'um', 'data sheet'),
+        angular: quantityOf(0.3, 'deg', 'data sheet'),
+      },
+    },
+    fibres: [standardFibre, highNaFibre],
+    facets: [facet],
+    media: [...base.media, gel, adhesive],
+    candidates: [
+      {
+        id: 'cleaved-dry',
+        name: 'Cleaved fibre, dry',
+        chain: [
+          { kind: 'fibre', id: 'fibre', fibreId: standardFibre.id },
+          newGapElement('gap', 'air'),
+          { kind: 'facet', id: 'facet', facetId: facet.id },
+        ],
+        userLines: [],
+      },
+      {
+        id: 'high-na-bonded',
+        name: 'High-NA stub, bonded',
+        chain: [
+          { kind: 'fibre', id: 'fibre', fibreId: standardFibre.id },
+          newSpliceElement('splice'),
+          newStubElement('stub', highNaFibre.id),
+          newGapElement('gap', adhesive.id),
+          { kind: 'facet', id: 'facet', facetId: facet.id },
+        ],
+        userLines: [],
+      },
+    ],
+  }
+}

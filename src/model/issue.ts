@@ -1,0 +1,33 @@
+// What is wrong with data that a person gave us: plain objects, collected, never thrown.
+// Message shape: what is wrong, the value seen, what is allowed.
+
+export type Path = readonly (string | number)[]
+
+export type IssueCode = 'missing' | 'range' | 'unit' | 'format' | 'reference' | 'sequence' | 'size'
+
+export interface Issue {
+  readonly path: Path
+  readonly code: IssueCode
+  readonly message: string
+  readonly fix?: string
+}
+
+export type Result<T> =
+  | { readonly ok: true; readonly value: T; readonly warnings: readonly Issue[] }
+  | { readonly ok: false; readonly issues: readonly Issue[] }
+
+export function success<T>(value: T, warnings: readonly Issue[] = []): Result<T> {
+  return { ok: true, value, warnings }
+}
+
+export function failure<T>(...issues: readonly Issue[]): Result<T> {
+  return { ok: false, issues }
+}
+
+/** A path as people read it: `candidates[0].chain[2].gap`. */
+export function pathText(path: Path): string {
+  return path.reduce<string>((text, step) => {
+    if (typeof step === 'number') return `${text}[${step}]`
+    return text === '' ? step : `${text}.${step}`
+  }, '')
+}

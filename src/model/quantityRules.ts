@@ -1,0 +1,57 @@
+// What each kind of number in a project may be. Fields on screen, file checks and error messages all read this.
+// Limits are in the core's unit: um, rad, dB, degC, ratio.
+
+import type { Dimension, Unit } from './units'
+
+export interface QuantityRule {
+  readonly label: string
+  readonly dimension: Dimension
+  readonly minCore: number
+  readonly maxCore: number
+  /** The unit a new value gets and a bare number is read in. */
+  readonly unit: Unit
+  /** One press of an arrow key, in `unit`. */
+  readonly step: number
+}
+
+const deg = Math.PI / 180
+
+const rule = (
+  label: string,
+  dimension: Dimension,
+  minCore: number,
+  maxCore: number,
+  unit: Unit,
+  step: number,
+): QuantityRule => ({ label, dimension, minCore, maxCore, unit, step })
+
+export const RULES = {
+  wavelength: rule('wavelength', 'length', 0.3, 5, 'nm', 1),
+  mfd: rule('mode-field diameter', 'length', 0.1, 500, 'um', 0.1),
+  coreDiameter: rule('core diameter', 'length', 0.1, 200, 'um', 0.1),
+  na: rule('numerical aperture', 'ratio', 0.01, 1, '1', 0.01),
+  claddingDiameter: rule('cladding diameter', 'length', 10, 5000, 'um', 1),
+  guideSize: rule('waveguide size', 'length', 0.01, 100, 'um', 0.05),
+  depth: rule('depth below the chip surface', 'length', 0, 1000, 'um', 0.5),
+  offset: rule('offset', 'length', -1000, 1000, 'um', 0.1),
+  gap: rule('gap', 'length', 0, 100_000, 'um', 0.5),
+  length: rule('length', 'length', 0, 1e9, 'mm', 1),
+  pitch: rule('pitch', 'length', 1, 10_000, 'um', 1),
+  radius: rule('radius of curvature', 'length', 1, 1e6, 'um', 1),
+  focalLength: rule('focal length', 'length', 1, 1e6, 'um', 10),
+  workingDistance: rule('working distance', 'length', 0, 1e6, 'um', 0.5),
+  aperture: rule('clear aperture', 'length', 1, 1e6, 'um', 10),
+  tilt: rule('tilt', 'angle', -45 * deg, 45 * deg, 'deg', 0.1),
+  roll: rule('roll', 'angle', -180 * deg, 180 * deg, 'deg', 0.5),
+  faceAngle: rule('end-face angle', 'angle', -30 * deg, 30 * deg, 'deg', 0.5),
+  angularAccuracy: rule('angular accuracy', 'angle', 0, 45 * deg, 'deg', 0.05),
+  lateralAccuracy: rule('placement accuracy', 'length', 0, 1000, 'um', 0.1),
+  loss: rule('loss', 'decibel', 0, 200, 'dB', 0.05),
+  returnLoss: rule('return loss', 'decibel', 0, 200, 'dB', 1),
+  propagationLoss: rule('propagation loss', 'decibelPerLength', 0, 1, 'dB/cm', 0.1),
+  index: rule('refractive index', 'ratio', 1, 6, '1', 0.001),
+  thermoOptic: rule('index change with temperature', 'perKelvin', -0.01, 0.01, '1/K', 1e-5),
+  temperature: rule('temperature', 'temperature', -273.15, 1000, 'degC', 5),
+} as const satisfies Record<string, QuantityRule>
+
+export type RuleName = keyof typeof RULES

@@ -1,0 +1,39 @@
+// The units a person may type or a file may hold, and their size in the core's unit of the same dimension.
+// Core units: length um, angle rad, loss dB (positive), temperature degC, the rest as ratios.
+
+export const DIMENSIONS = {
+  length: { nm: 1e-3, um: 1, mm: 1e3, cm: 1e4, m: 1e6 },
+  angle: { rad: 1, mrad: 1e-3, deg: Math.PI / 180 },
+  decibel: { dB: 1 },
+  temperature: { degC: 1 },
+  ratio: { '1': 1, '%': 1e-2 },
+  perKelvin: { '1/K': 1, 'ppm/K': 1e-6 },
+  decibelPerLength: { 'dB/um': 1, 'dB/mm': 1e-3, 'dB/cm': 1e-4, 'dB/m': 1e-6 },
+} as const
+
+export type Dimension = keyof typeof DIMENSIONS
+export type Unit = { [D in Dimension]: keyof (typeof DIMENSIONS)[D] }[Dimension] & string
+
+export function unitsOf(dimension: Dimension): readonly Unit[] {
+  return Object.keys(DIMENSIONS[dimension]) as Unit[]
+}
+
+/** Size of one `unit` in the core's unit, or null where the unit is of another kind. */
+export function unitFactor(dimension: Dimension, unit: string): number | null {
+  const table: Readonly<Record<string, number>> = DIMENSIONS[dimension]
+  return Object.hasOwn(table, unit) ? (table[unit] ?? null) : null
+}
+
+const SCREEN_NAMES: Readonly<Partial<Record<Unit, string>>> = {
+  um: 'µm',
+  deg: '°',
+  degC: '°C',
+  '1': '',
+  '1/K': 'K⁻¹',
+  'dB/um': 'dB/µm',
+}
+
+/** The unit as it is printed on screen and paper. */
+export function unitLabel(unit: Unit): string {
+  return SCREEN_NAMES[unit] ?? unit
+}
