@@ -1,5 +1,6 @@
 // The Gaussian that a far field overlaps best: the per-axis value where a mode is not circular.
-//   maximise ( ∫ |F| exp(−(s/s0)²) s ds )² / ( s0² ∫ F² s ds ),   s = |sin θ|,   MFD = 2 λ / (π s0)
+//   maximise ( ∫ |F| g s ds )² / ∫ g² s ds,   g = exp(−(s/s0)²),   s = |sin θ|,   MFD = 2 λ / (π s0)
+// Both integrals run to the angle where the power is 30 dB down, so that an exact Gaussian returns itself.
 // For a circular mode this is the Gaussian of least splice loss (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703),
 // since overlap is the same in the near and the far field; for an elliptical Gaussian it is exact along each axis.
 
@@ -33,7 +34,7 @@ export function bestGaussianS0(
   const loss = (s0: number) => {
     let sum = 0
     for (let i = 0; i <= SIMPSON_PANELS; i++) sum += (field[i] ?? 0) * Math.exp(-(((s[i] ?? 0) / s0) ** 2))
-    return -((sum / s0) ** 2)
+    return -(sum * sum) / (s0 * s0 * (1 - Math.exp(-2 * (Math.sin(reach) / s0) ** 2)))
   }
   return minimiseBrent(loss, firstGuess / 3, firstGuess * 3).x
 }

@@ -106,8 +106,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (axes.minor < 6)
     warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
-  if (change > 1e-2)
-    warnings.push('The aperture did not settle: the background may not be level.')
+  if (change > 1e-2) warnings.push('The aperture did not settle: the background may not be level.')
   const budget = (width: number) =>
     widthBudget(width * pixelUm, width, axes, beam, background, input.pixelScaleStandard ?? 0)
   const major = budget(axes.major)

@@ -50,7 +50,10 @@ export function readTable(text: string, given: { delimiter?: string; decimalMark
       }
       rowsRead++
     } else if (rowsRead === 0 && !hasNumber(line.text, dialect)) preamble.push(line)
-    else refusedLines.push({ line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason })
+    else refusedLines.push(refusal(line, reason))
+  }
+  if (rowsRead === 0) {
+    for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'is no row of numbers'))
   }
   const head = headings(preamble, notes, dialect)
   return {
@@ -62,6 +65,10 @@ export function readTable(text: string, given: { delimiter?: string; decimalMark
     rowsRead,
     refusedLines,
   }
+}
+
+function refusal(line: NumberedLine, reason: string): RefusedLine {
+  return { line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason }
 }
 
 /** Lines from the start and from the middle, so that a long preamble does not hide the data. */
