@@ -3,7 +3,7 @@
 // solution of (2 r / (1 + r^2))^2 = efficiency for the ratio r (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
 // Losses in dB above the best point, micrometres, radians.
 
-import { requireInRange, requirePositive } from '../numerics/inputError'
+import { InputError, requireInRange, requirePositive } from '../numerics/inputError'
 import { minimiseBrent } from '../numerics/minimise'
 import { brentRoot } from '../numerics/roots'
 import { NEPERS_PER_DB } from './decibel'
@@ -12,6 +12,9 @@ import { jointEfficiency } from './joint'
 import { formWindow, misalignmentForm } from './misalignmentForm'
 
 const EXCESS_RANGE_DB = [0, 100] as const
+
+/** A search in gap takes strides that grow with the distance, as the beam does. */
+const STRIDE_GROWTH = 1.05
 
 export interface OffsetWindow {
   readonly bestUm: number
@@ -57,7 +60,7 @@ export function tiltForLoss(joint: GaussianJoint, axis: 'x' | 'y', excessDb: num
 /**
  * The gaps around the best one (0 or more) at which the loss has risen by `excessDb` (0 to 100), all else in the
  * joint held; the joint's own gap plays no part. Where the loss rises and falls again (astigmatic waists), the first
- * crossing on each side counts.
+ * crossing on each side counts. Throws InputError as jointEfficiency does, and where no gap couples any light.
  */
 export function gapForLoss(joint: GaussianJoint, excessDb: number): GapWindow {
   requireExcess(excessDb)
@@ -65,16 +68,18 @@ export function gapForLoss(joint: GaussianJoint, excessDb: number): GapWindow {
   const loss = (gapUm: number) => -10 * Math.log10(jointEfficiency({ ...joint, gapUm }))
   const step = shortestRayleighUm(joint) / 8
   const bestUm = bestGapUm(joint, loss, step)
-  const limit = loss(bestUm) + excessDb
+  const least = loss(bestUm)
+  if (!Number.isFinite(least)) throw new InputError('efficiency at the best gap', 0, 'above 0')
+  const limit = least + excessDb
   const crossing = (direction: 1 | -1): number | null => {
     const end = direction === 1 ? JOINT_RANGES.gapUm[1] : JOINT_RANGES.gapUm[0]
     let inner = bestUm
     let stride = step
     while (inner !== end) {
       const outer = direction === 1 ? Math.min(inner + stride, end) : Math.max(inner - stride, end)
-      if (loss(outer) >= limit) return brentRoot((gapUm) => loss(gapUm) - limit, inner, outer).x
+      if (loss(outer) >= limit) return settledRoot((gapUm) => loss(gapUm) - limit, inner, outer)
       inner = outer
-      stride *= 1.05
+      stride *= STRIDE_GROWTH
     }
     return null
   }
@@ -94,35 +99,50 @@ export function facetMfdForLoss(fibreMfdUm: number, lossDb: number) {
   return { smallerUm: fibreMfdUm / ratio, largerUm: fibreMfdUm * ratio }
 }
 
+function settledRoot(f: (x: number) => number, from: number, to: number): number {
+  const root = brentRoot(f, from, to)
+  if (root.end !== 'converged') throw new Error(`gap search from ${from} to ${to} um ended with ${root.end}`)
+  return root.x
+}
+
 function requireExcess(excessDb: number): void {
   requireInRange('excessDb', excessDb, ...EXCESS_RANGE_DB)
 }
 
-function shortestRayleighUm(joint: GaussianJoint): number {
-  const smallest = Math.min(
-    joint.emitterMfdXUm,
-    joint.emitterMfdYUm,
-    joint.receiverMfdXUm,
-    joint.receiverMfdYUm,
-  )
-  return (Math.PI * joint.index * smallest * smallest) / (4 * joint.wavelengthUm)
+function mfdsUm(joint: GaussianJoint): readonly number[] {
+  return [joint.emitterMfdXUm, joint.emitterMfdYUm, joint.receiverMfdXUm, joint.receiverMfdYUm]
 }
 
-/** Global minimum of the loss: strides from contact to past the last waist or axis crossing, then Brent. */
+function shortestRayleighUm(joint: GaussianJoint): number {
+  return (Math.PI * joint.index * Math.min(...mfdsUm(joint)) ** 2) / (4 * joint.wavelengthUm)
+}
+
+/**
+ * Global minimum of the loss: trial gaps, fine around every gap at which something happens (contact, a waist, the beam
+ * crossing the receiver's axis) and coarser with the distance from it, then Brent's method about the best of them.
+ */
 function bestGapUm(joint: GaussianJoint, loss: (gapUm: number) => number, step: number): number {
-  const landmarks = [
-    joint.waistXUm,
-    joint.waistYUm,
-    joint.tiltXRad === 0 ? 0 : -joint.offsetXUm / joint.tiltXRad,
-    joint.tiltYRad === 0 ? 0 : -joint.offsetYUm / joint.tiltYRad,
-  ]
-  const reach = Math.min(Math.max(0, ...landmarks) + 8 * step, JOINT_RANGES.gapUm[1])
-  const strides = Math.min(Math.max(8, Math.ceil(reach / step)), 4000)
-  let best = 0
-  for (let i = 1; i <= strides; i++)
-    if (loss((reach * i) / strides) < loss((reach * best) / strides)) best = i
-  const from = (reach * Math.max(best - 1, 0)) / strides
-  const to = (reach * Math.min(best + 1, strides)) / strides
+  const { offsetXUm, offsetYUm, tiltXRad, tiltYRad, waistXUm, waistYUm } = joint
+  const greatest = JOINT_RANGES.gapUm[1]
+  const trials: number[] = []
+  for (const landmark of [0, waistXUm, waistYUm, -offsetXUm / tiltXRad, -offsetYUm / tiltYRad]) {
+    if (!(landmark >= 0 && landmark <= greatest)) continue
+    for (let distance = 0, stride = step; distance <= greatest; distance += stride, stride *= STRIDE_GROWTH) {
+      if (landmark + distance <= greatest) trials.push(landmark + distance)
+      if (landmark - distance >= 0) trials.push(landmark - distance)
+    }
+  }
+  trials.sort((a, b) => a - b)
+  let last = Number.NEGATIVE_INFINITY
+  const gaps = trials.filter((gap) => {
+    if (gap < last + step / 2) return false // twins would leave Brent no room between them
+    last = gap
+    return true
+  })
+  const losses = gaps.map(loss)
+  const best = losses.indexOf(Math.min(...losses))
+  const from = gaps[best - 1] ?? 0
+  const to = gaps[best + 1] ?? greatest
   const refined = minimiseBrent(loss, from, to, { tolerance: 1e-10 })
   // Near contact the loss is flat and rounding would pick the gap; a billionth of a decibel is contact.
   return loss(0) <= refined.value + 1e-9 ? 0 : refined.x

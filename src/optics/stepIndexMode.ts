@@ -82,7 +82,7 @@ export function stepIndexMode(fibre: StepIndexFibre): StepIndexMode {
   const ratio = besselJ1(U) / besselJ0(U)
   const petermann1 = Math.sqrt((4 / 3) * (1 / (U * ratio) + 0.5 + 1 / W ** 2 - 1 / U ** 2))
   const petermann2 = (Math.SQRT2 * ratio) / W
-  const best = bestGaussian(mode, petermann2)
+  const best = bestGaussian(mode, petermann1, petermann2)
   const diameterUm = 2 * fibre.coreRadiusUm
   return {
     V,
@@ -104,7 +104,7 @@ export function corePowerFraction({ U, W }: Lp01Mode): number {
 }
 
 /** Best Gaussian radius in core radii and its power overlap with the mode. */
-function bestGaussian(mode: Lp01Mode, startRadius: number): { radius: number; overlap: number } {
+function bestGaussian(mode: Lp01Mode, petermann1: number, petermann2: number) {
   const { radius, field, weight } = lp01Samples(mode)
   const power = (besselJ1(mode.U) / besselJ0(mode.U) / mode.W) ** 2 * (mode.U ** 2 + mode.W ** 2) * 0.5
   const overlap = (w: number) => {
@@ -115,6 +115,7 @@ function bestGaussian(mode: Lp01Mode, startRadius: number): { radius: number; ov
     }
     return (sum * sum) / (power * w * w * 0.25)
   }
-  const found = minimiseBrent((w) => -overlap(w), 0.7 * startRadius, 1.6 * startRadius, { tolerance: 1e-9 })
+  // Petermann II, small by its weight on the steep core, and Petermann I, large by its tails, bracket the best width.
+  const found = minimiseBrent((w) => -overlap(w), 0.9 * petermann2, petermann1, { tolerance: 1e-9 })
   return { radius: found.x, overlap: -found.value }
 }

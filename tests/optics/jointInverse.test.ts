@@ -94,6 +94,11 @@ describe('gap for a loss', () => {
   })
 })
 
+test('a joint that couples nothing at any gap has no gap window, and says so', () => {
+  const astray = { ...MATCHED, tiltXRad: 1.4, emitterMfdXUm: 1e3, receiverMfdXUm: 1e3 }
+  expect(() => gapForLoss(astray, 1)).toThrow('efficiency at the best gap is 0; must be above 0')
+})
+
 describe('facet mode for a loss', () => {
   test('both answers cost the loss asked for, and their product is the fibre mode squared', () => {
     fc.assert(
