@@ -1,0 +1,64 @@
+import {
+  backFocalDistanceUm,
+  ballLens,
+  chainMatrices,
+  effectiveFocalLengthUm,
+  freeSpace,
+  sphericalInterface,
+  thinLens,
+  transformBeam,
+} from '../../../src/optics/abcd'
+import { apertureTransmission } from '../../../src/optics/aperture'
+import { MFD_PER_FWHM } from '../../../src/optics/gaussianBeam'
+import { type CheckRow, publishedRow } from '../checkRow'
+
+const SPHERE = 'paraxial sphere (E. Hecht, Optics; from memory)'
+
+const imaged = () =>
+  transformBeam(chainMatrices([freeSpace(1200), thinLens(1000)]), {
+    waistRadiusUm: 5.2,
+    waistDistanceUm: 0,
+    wavelengthUm: 1.55,
+    index: 1,
+  })
+
+/** A lensed fibre: the mode, flat at the tip, leaves through one convex face whose centre lies in the fibre. */
+const workingDistance = (waistRadiusUm: number, tipRadiusUm: number) => () =>
+  transformBeam(sphericalInterface({ indexBefore: 1.45, indexAfter: 1, radiusUm: -tipRadiusUm }), {
+    waistRadiusUm,
+    waistDistanceUm: 0,
+    wavelengthUm: 1.55,
+    index: 1.45,
+  }).waistDistanceUm
+
+/** MFD ratio of an afocal relay whose focal lengths stand as the modes do. */
+function relayMagnification(): number {
+  const [f1, f2] = [320, 1040]
+  const relay = chainMatrices([freeSpace(f1), thinLens(f1), freeSpace(f1 + f2), thinLens(f2), freeSpace(f2)])
+  const image = transformBeam(relay, { waistRadiusUm: 1.6, waistDistanceUm: 0, wavelengthUm: 1.55, index: 1 })
+  return image.waistRadiusUm / 1.6
+}
+
+const sphere = (index: number, diameterMm: number) => ballLens({ index, diameterUm: diameterMm * 1000 })
+
+const passed = (ratio: number) => () => apertureTransmission({ apertureRadiusUm: ratio, beamRadiusUm: 1 })
+
+export const beamChecks: readonly CheckRow[] = [
+  publishedRow('abcd-lens-w', () => imaged().waistRadiusUm),
+  publishedRow('abcd-lens-z', () => imaged().waistDistanceUm),
+  publishedRow('relay-M', relayMagnification, {
+    source: 'M = f2/f1 (paraxial afocal relay)',
+    input: 'mfd in um 3.2, mfd out um 10.4, f1 um 320, f2 um 1040',
+  }),
+  publishedRow('ball-bfl-bk7', () => backFocalDistanceUm(sphere(1.500652, 1)) / 1000, { source: SPHERE }),
+  publishedRow('ball-f-sapphire', () => effectiveFocalLengthUm(sphere(1.746182, 0.3)) / 1000),
+  publishedRow('ball-bfl-sapphire', () => backFocalDistanceUm(sphere(1.746182, 0.3)) / 1000, {
+    source: SPHERE,
+  }),
+  publishedRow('trunc-1.5', passed(1.5)),
+  publishedRow('trunc-2', passed(2)),
+  publishedRow('lf-wd-10-5.2', workingDistance(5.2, 10)),
+  publishedRow('lf-wd-15-5.2', workingDistance(5.2, 15)),
+  publishedRow('lf-wd-8-4.0', workingDistance(4, 8)),
+  publishedRow('fwhm-mfd', () => MFD_PER_FWHM, { input: 'a Gaussian' }),
+]

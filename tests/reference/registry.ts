@@ -1,0 +1,16 @@
+// All outside checks, in the order of docs/validation.md. A new list is added here and nowhere else.
+
+import type { CheckSection } from './checkRow'
+import { beamChecks } from './checks/beams'
+import { faceChecks } from './checks/faces'
+import { fibreModeChecks } from './checks/fibreModes'
+import { jointChecks } from './checks/joints'
+import { materialChecks } from './checks/materials'
+
+export const CHECK_SECTIONS: readonly CheckSection[] = [
+  { title: 'Joints of Gaussian modes', rows: jointChecks },
+  { title: 'Step-index fibre modes', rows: fibreModeChecks },
+  { title: 'Refractive indices', rows: materialChecks },
+  { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },
+  { title: 'Beams, lenses and apertures', rows: beamChecks },
+]
