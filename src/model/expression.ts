@@ -1,10 +1,51 @@
 // Small arithmetic with units, evaluated by mathjs over a closed list of node types, so that a text from a
 // file or the clipboard can compute but not reach anything.
 
-import { create, evaluateDependencies, type MathNode, type Unit as MathUnit, unitDependencies } from 'mathjs'
+import {
+  absDependencies,
+  acosDependencies,
+  addDependencies,
+  asinDependencies,
+  atanDependencies,
+  cosDependencies,
+  create,
+  divideDependencies,
+  evaluateDependencies,
+  type MathNode,
+  type Unit as MathUnit,
+  multiplyDependencies,
+  piDependencies,
+  powDependencies,
+  sinDependencies,
+  sqrtDependencies,
+  subtractDependencies,
+  tanDependencies,
+  unaryMinusDependencies,
+  unaryPlusDependencies,
+  unitDependencies,
+} from 'mathjs'
 import { type Dimension, type Unit, unitsOf } from './units'
 
-const math = create({ ...evaluateDependencies, ...unitDependencies })
+const math = create({
+  ...absDependencies,
+  ...acosDependencies,
+  ...addDependencies,
+  ...asinDependencies,
+  ...atanDependencies,
+  ...cosDependencies,
+  ...divideDependencies,
+  ...evaluateDependencies,
+  ...multiplyDependencies,
+  ...piDependencies,
+  ...powDependencies,
+  ...sinDependencies,
+  ...sqrtDependencies,
+  ...subtractDependencies,
+  ...tanDependencies,
+  ...unaryMinusDependencies,
+  ...unaryPlusDependencies,
+  ...unitDependencies,
+})
 
 const ALLOWED_FUNCTIONS: ReadonlySet<string> = new Set([
   'sqrt',

@@ -1,0 +1,98 @@
+// A fibre, as the start of a chain or as a stub within it.
+
+import type { Path } from '../../model/issue'
+import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
+import type { ValidityNote } from '../evaluation'
+import { indexReader } from './indexReader'
+import type { ChainContext, GuideModel, PortReaders } from './models'
+import type { Reader } from './readers'
+
+const REMEMBERED_MODES = 4096
+
+/** Best-Gaussian MFD of a step-index core. Remembers what it solved, because corners ask again and again. */
+function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelengthUm: number): Reader {
+  const known = new Map<string, number>()
+  return (values) => {
+    const diameter = coreDiameterUm(values)
+    const aperture = na(values)
+    const key = `${diameter} ${aperture}`
+    const found = known.get(key)
+    if (found !== undefined) return found
+    const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: diameter / 2, na: aperture, wavelengthUm })
+    if (known.size >= REMEMBERED_MODES) known.clear()
+    known.set(key, bestGaussianMfdUm)
+    return bestGaussianMfdUm
+  }
+}
+
+function modeOf(
+  context: ChainContext,
+  at: number,
+  elementId: string,
+): Pick<GuideModel, 'notes'> & { mfd: Omit<PortReaders, 'index'> } {
+  const fibre = context.project.fibres[at]
+  if (fibre === undefined) throw new Error(`no fibre at ${at}`)
+  const path: Path = ['fibres', at, 'mode']
+  const { quantity } = context.readers
+  const { mode, name } = fibre
+  if (mode.kind === 'mfd') {
+    const mfdXUm = quantity(mode.mfdX, 'mfd', `MFD of ${name}`, [...path, 'mfdX'])
+    const mfdYUm =
+      mode.mfdY === undefined ? mfdXUm : quantity(mode.mfdY, 'mfd', `MFD y of ${name}`, [...path, 'mfdY'])
+    return { mfd: { mfdXUm, mfdYUm }, notes: [] }
+  }
+  const diameter = quantity(mode.coreDiameter, 'coreDiameter', `core diameter of ${name}`, [
+    ...path,
+    'coreDiameter',
+  ])
+  const na = quantity(mode.na, 'na', `numerical aperture of ${name}`, [...path, 'na'])
+  const mfdUm = solvedMfd(diameter, na, context.wavelengthUm)
+  return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
+}
+
+/** Solves the core once at its nominal values: says how Gaussian the mode is, or why there is none. */
+function coreNotes(context: ChainContext, at: number, elementId: string): readonly ValidityNote[] {
+  const fibre = context.project.fibres[at]
+  if (fibre?.mode.kind !== 'core') return []
+  const values = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const { coreDiameter, na } = fibre.mode
+  const read = (q: typeof na, rule: 'na' | 'coreDiameter', field: string) =>
+    context.readers.quantity(q, rule, '', ['fibres', at, 'mode', field])(values)
+  try {
+    const mode = stepIndexMode({
+      coreRadiusUm: read(coreDiameter, 'coreDiameter', 'coreDiameter') / 2,
+      na: read(na, 'na', 'na'),
+      wavelengthUm: context.wavelengthUm,
+    })
+    const notes: ValidityNote[] = [
+      {
+        elementId,
+        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB); the budget uses the Gaussian.`,
+      },
+    ]
+    if (!isSingleMode(mode.V)) {
+      notes.push({
+        elementId,
+        message: `${fibre.name} carries a second mode here: V is ${mode.V.toFixed(3)}, single-mode below 2.405.`,
+      })
+    }
+    return notes
+  } catch (error) {
+    context.report({
+      path: ['fibres', at, 'mode'],
+      code: 'range',
+      message: `${fibre.name} has no usable mode here: ${error instanceof Error ? error.message : String(error)}`,
+    })
+    return []
+  }
+}
+
+/** Compiles the fibre that an element points to. */
+export function fibreGuide(context: ChainContext, fibreId: string, elementId: string): GuideModel {
+  const at = context.project.fibres.findIndex((fibre) => fibre.id === fibreId)
+  const fibre = context.project.fibres[at]
+  if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
+  const { mfd, notes } = modeOf(context, at, elementId)
+  const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
+  return { port: { ...mfd, index }, lines: [], notes }
+}

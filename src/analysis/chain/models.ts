@@ -1,0 +1,39 @@
+// What each kind of chain element compiles to.
+
+import type { Issue } from '../../model/issue'
+import type { Project } from '../../model/project'
+import type { BudgetLine, JointView, ValidityNote } from '../evaluation'
+import type { Reader, ReaderTable, Values } from './readers'
+
+export interface ChainContext {
+  readonly project: Project
+  readonly wavelengthUm: number
+  readonly readers: ReaderTable
+  readonly report: (issue: Issue) => void
+}
+
+export interface PortReaders {
+  readonly mfdXUm: Reader
+  readonly mfdYUm: Reader
+  readonly index: Reader
+}
+
+/** A line whose loss can be asked for any values. */
+export type LineModel = Omit<BudgetLine, 'lossDb'> & { readonly lossDb: Reader }
+
+/** A guide: the mode at its ends and what it loses inside. */
+export interface GuideModel {
+  readonly port: PortReaders
+  readonly lines: readonly LineModel[]
+  readonly notes: readonly ValidityNote[]
+}
+
+/** A join between two guides. `lossDb` is the sum of the lines, computed the short way. */
+export interface JoinModel {
+  readonly lines: readonly LineModel[]
+  readonly lossDb: Reader
+  readonly view: ((values: Values) => JointView) | null
+  /** Return loss seen from the near guide, dB; null where nothing reflects. */
+  readonly returnLossDb: (values: Values) => number | null
+  readonly notes: (values: Values) => readonly ValidityNote[]
+}

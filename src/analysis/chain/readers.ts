@@ -1,0 +1,45 @@
+// Every number of a chain becomes one place in a vector of values, so that tolerances, corners and draws
+// can move any of them and ask for the loss again.
+
+import type { Path } from '../../model/issue'
+import { coreHalfWidth, coreValue, type Quantity } from '../../model/quantity'
+import type { RuleName } from '../../model/quantityRules'
+import type { Variable } from '../evaluation'
+
+export type Values = Float64Array
+export type Reader = (values: Values) => number
+
+export interface ReaderTable {
+  readonly variables: readonly Variable[]
+  /** Registers a quantity once per path and returns the function that reads it, in the core's unit. */
+  readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
+}
+
+export function readerTable(): ReaderTable {
+  const variables: Variable[] = []
+  const places = new Map<string, number>()
+  return {
+    variables,
+    quantity: (quantity, rule, label, path) => {
+      const key = path.join('/')
+      let place = places.get(key)
+      if (place === undefined) {
+        place = variables.length
+        places.set(key, place)
+        variables.push({
+          path,
+          label,
+          rule,
+          nominal: coreValue(quantity, rule),
+          halfWidth: coreHalfWidth(quantity, rule),
+        })
+      }
+      const at = place
+      return (values) => values[at] ?? Number.NaN
+    },
+  }
+}
+
+export function constantReader(value: number): Reader {
+  return () => value
+}

@@ -1,0 +1,92 @@
+// Each requirement against a candidate: met, not met or not known, with the number and the reason.
+
+import type { Candidate } from '../model/candidate'
+import type { Project } from '../model/project'
+import { coreValue } from '../model/quantity'
+import { RETURN_LOSS_TRUST_DB } from '../optics/index'
+import type { Evaluation } from './evaluation'
+
+export type VerdictStatus = 'met' | 'not met' | 'not known'
+
+export interface Verdict {
+  readonly id: string
+  readonly label: string
+  readonly status: VerdictStatus
+  readonly reason: string
+}
+
+const verdict = (id: string, label: string, status: VerdictStatus, reason: string): Verdict => ({
+  id,
+  label,
+  status,
+  reason,
+})
+
+const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
+
+function lossVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
+  const limitDb = coreValue(requirements.lossLimit, 'loss')
+  const label = `Loss ≤ ${limitDb} dB, ${requirements.lossBasis}`
+  const figures = {
+    nominal: evaluation.nominalDb,
+    'root sum square': evaluation.rootSumSquare.lossDb,
+    'worst corner': evaluation.worstCorner.lossDb,
+    percentile: null,
+  }
+  const lossDb = figures[requirements.lossBasis]
+  if (lossDb === null) return verdict('loss', label, 'not known', 'a percentile needs a yield run')
+  return verdict('loss', label, within(lossDb <= limitDb), `${lossDb.toFixed(2)} dB against ${limitDb} dB`)
+}
+
+function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
+  if (requirements.returnLoss === undefined) return []
+  const limitDb = coreValue(requirements.returnLoss, 'returnLoss')
+  const label = `Return loss ≥ ${limitDb} dB`
+  const found = evaluation.returnLossDb
+  const shown =
+    found === null || found > RETURN_LOSS_TRUST_DB ? `> ${RETURN_LOSS_TRUST_DB} dB` : `${found.toFixed(1)} dB`
+  const status =
+    (found ?? Number.MAX_VALUE) < limitDb ? 'not met' : limitDb > RETURN_LOSS_TRUST_DB ? 'not known' : 'met'
+  return [verdict('return-loss', label, status, `${shown}, powers of all faces added`)]
+}
+
+function polarisationVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
+  if (project.requirements.polarisation === 'any') return []
+  const loose = candidate.chain.flatMap((element) => {
+    if (element.kind !== 'fibre' && element.kind !== 'stub') return []
+    const fibre = project.fibres.find((each) => each.id === element.fibreId)
+    return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
+  })
+  const reason = loose.length === 0 ? 'every fibre keeps it' : `${loose.join(', ')} does not keep it`
+  return [verdict('polarisation', 'Polarisation kept', within(loose.length === 0), reason)]
+}
+
+function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
+  const wanted = project.requirements.bonding
+  if (wanted === 'free choice') return []
+  const bonded = candidate.chain.some(
+    (element) =>
+      element.kind === 'gap' &&
+      project.media.some((medium) => medium.id === element.mediumId && medium.state === 'adhesive'),
+  )
+  const label = wanted === 'bonded' ? 'Bonded' : 'Not bonded'
+  const reason = bonded ? 'an adhesive fills the gap' : 'no gap holds an adhesive'
+  return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
+}
+
+/** One verdict for every requirement that the project states. */
+export function checkRequirements(project: Project, evaluation: Evaluation): readonly Verdict[] {
+  const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
+  if (candidate === undefined) return []
+  const collimated: readonly Verdict[] = project.requirements.collimatedSection
+    ? [verdict('collimated', 'Collimated section', 'not met', 'no element of the chain collimates the beam')]
+    : []
+  return [
+    lossVerdict(project, evaluation),
+    ...returnLossVerdict(project, evaluation),
+    ...polarisationVerdict(project, candidate),
+    ...bondingVerdict(project, candidate),
+    ...collimated,
+    verdict('temperature', 'Temperature range', 'not known', 'no mount is described yet'),
+  ]
+}

@@ -1,0 +1,122 @@
+// Turns a candidate into functions of one vector of values: its lines, its total, its joints.
+
+import type { Candidate } from '../model/candidate'
+import { failure, type Issue, type Path, type Result, success } from '../model/issue'
+import type { Project } from '../model/project'
+import { coreValue } from '../model/quantity'
+import { facetGuide } from './chain/facetGuide'
+import { fibreGuide } from './chain/fibreGuide'
+import { gapJoin } from './chain/gapJoin'
+import type { ChainContext, GuideModel, JoinModel, LineModel } from './chain/models'
+import { type Reader, readerTable, type Values } from './chain/readers'
+import { sequenceIssues } from './chain/sequence'
+import { spliceJoin } from './chain/spliceJoin'
+import type { ValidityNote, Variable } from './evaluation'
+
+export interface CompiledCandidate {
+  readonly candidate: Candidate
+  readonly variables: readonly Variable[]
+  readonly nominal: Values
+  readonly lines: readonly LineModel[]
+  readonly lossDb: Reader
+  readonly joins: readonly JoinModel[]
+  readonly notes: readonly ValidityNote[]
+}
+
+function guideOf(context: ChainContext, candidate: Candidate, at: number): GuideModel | null {
+  const element = candidate.chain[at]
+  switch (element?.kind) {
+    case 'fibre':
+    case 'stub':
+      return fibreGuide(context, element.fibreId, element.id)
+    case 'facet':
+      return facetGuide(context, element.facetId, element.id)
+    default:
+      return null
+  }
+}
+
+function joinOf(
+  context: ChainContext,
+  candidate: Candidate,
+  path: Path,
+  at: number,
+  near: GuideModel,
+  far: GuideModel,
+): JoinModel | null {
+  const element = candidate.chain[at]
+  switch (element?.kind) {
+    case 'splice':
+      return spliceJoin(context, element, [...path, at], near.port, far.port)
+    case 'gap':
+      return gapJoin(context, element, [...path, at], near.port, far.port)
+    default:
+      return null
+  }
+}
+
+function userLines(context: ChainContext, candidate: Candidate, path: Path): readonly LineModel[] {
+  return candidate.userLines.map((line, at) => ({
+    id: `user/${line.id}`,
+    label: line.label,
+    kind: line.kind,
+    provenance: line.loss.provenance,
+    elementId: line.id,
+    lossDb: context.readers.quantity(line.loss, 'loss', line.label, [...path, at, 'loss']),
+  }))
+}
+
+/** The compiled candidate, or every reason why it cannot be computed. */
+export function compileCandidate(project: Project, candidateId: string): Result<CompiledCandidate> {
+  const place = project.candidates.findIndex((candidate) => candidate.id === candidateId)
+  const candidate = project.candidates[place]
+  if (candidate === undefined) {
+    const known = project.candidates.map((each) => each.id).join(', ') || 'none'
+    return failure({
+      path: ['candidates'],
+      code: 'reference',
+      message: `candidate is "${candidateId}"; the project has ${known}`,
+    })
+  }
+  const path: Path = ['candidates', place, 'chain']
+  const order = sequenceIssues(candidate.chain, path)
+  if (order.length > 0) return failure(...order)
+
+  const issues: Issue[] = []
+  const readers = readerTable()
+  const context: ChainContext = {
+    project,
+    wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
+    readers,
+    report: (issue) => issues.push(issue),
+  }
+  const guides = candidate.chain.map((_, at) => guideOf(context, candidate, at))
+  const joins: JoinModel[] = []
+  const lines: LineModel[] = []
+  for (const [at, guide] of guides.entries()) {
+    const [near, far] = [guides[at - 1], guides[at + 1]]
+    if (guide !== null) {
+      lines.push(...guide.lines)
+    } else if (near && far) {
+      const join = joinOf(context, candidate, path, at, near, far)
+      if (join === null) continue
+      joins.push(join)
+      lines.push(...join.lines)
+    }
+  }
+  const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
+  const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  if (issues.length > 0) return failure(...issues)
+  const single = [...guideLines, ...own]
+  return success({
+    candidate,
+    variables: readers.variables,
+    nominal: Float64Array.from(readers.variables, (variable) => variable.nominal),
+    lines: [...lines, ...own],
+    lossDb: (v) =>
+      joins.reduce((sum, join) => sum + join.lossDb(v), 0) +
+      single.reduce((sum, line) => sum + line.lossDb(v), 0),
+    joins,
+    notes: guides.flatMap((guide) => guide?.notes ?? []),
+  })
+}

@@ -1,0 +1,4 @@
+// The public face of the analysis.
+export { checkRequirements, type Verdict, type VerdictStatus } from './checkRequirements'
+export { evaluateCandidate, tryEvaluate } from './evaluateCandidate'
+export type { BudgetLine, Evaluation, JointView, LineKind } from './evaluation'
