@@ -1,0 +1,78 @@
+// The arrow rule of docs/architecture.md: a layer imports only from those below it.
+
+import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { join, relative, resolve } from 'node:path'
+import { describe, expect, test } from 'vitest'
+
+const root = resolve(import.meta.dirname, '../src')
+
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  numerics: [],
+  optics: ['numerics'],
+  model: ['optics'],
+  analysis: ['numerics', 'optics', 'model'],
+  bench: ['numerics', 'optics', 'model'],
+  report: ['analysis', 'model'],
+  workers: ['analysis', 'bench'],
+  store: ['model', 'analysis', 'workers'],
+  plots: ['analysis'],
+  panels: ['numerics', 'optics', 'model', 'analysis', 'bench', 'report', 'workers', 'store', 'plots'],
+}
+const PURE = ['numerics', 'optics', 'model', 'analysis', 'bench', 'report']
+const IMPURE = [
+  /\bMath\.random\b/,
+  /\bDate\b/,
+  /\bperformance\.now\b/,
+  /\bdocument\b\./,
+  /\bwindow\b\./,
+  /from '(react|react-dom|zustand|plotly)/,
+]
+
+function filesBelow(folder: string): readonly string[] {
+  return readdirSync(folder).flatMap((name) => {
+    const path = join(folder, name)
+    if (statSync(path).isDirectory()) return filesBelow(path)
+    return /\.tsx?$/.test(name) ? [path] : []
+  })
+}
+
+const layers = readdirSync(root).filter(
+  (name) => statSync(join(root, name)).isDirectory() && name in MAY_IMPORT,
+)
+
+describe('the layers', () => {
+  test.each(layers)('src/%s imports only from the layers below it', (layer) => {
+    const wrong = filesBelow(join(root, layer)).flatMap((file) => {
+      const text = readFileSync(file, 'utf8')
+      const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map(
+        (match) => match[1] ?? '',
+      )
+      return targets.flatMap((target) => {
+        const to = relative(root, resolve(file, '..', target)).split('/')[0] ?? ''
+        return to === layer || MAY_IMPORT[layer]?.includes(to)
+          ? []
+          : [`${relative(root, file)} imports ${target}`]
+      })
+    })
+    expect(wrong).toEqual([])
+  })
+
+  test.each(PURE.filter((layer) => layers.includes(layer)))(
+    'src/%s touches neither page, clock nor chance',
+    (layer) => {
+      const wrong = filesBelow(join(root, layer)).filter((file) => {
+        const code = readFileSync(file, 'utf8').replace(/\/\*[\s\S]*?\*\/|\/\/.*/g, '')
+        return IMPURE.some((pattern) => pattern.test(code))
+      })
+      expect(wrong.map((file) => relative(root, file))).toEqual([])
+    },
+  )
+
+  test('are the folders that src/README.md lists, in its order', () => {
+    const listed = [...readFileSync(join(root, 'README.md'), 'utf8').matchAll(/^\| `(\w+)\/` \|/gm)].map(
+      (match) => match[1],
+    )
+    const folders = readdirSync(root).filter((name) => statSync(join(root, name)).isDirectory())
+    expect([...listed].sort()).toEqual([...folders].sort())
+  })
+})

@@ -1,0 +1,40 @@
+// One headless Chromium for the end-to-end tests: an installed one where there is one, else the one of a package.
+
+import { existsSync } from 'node:fs'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { inject } from 'vitest'
+
+const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/usr/bin/chromium-browser']
+const ARGUMENTS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking']
+
+export async function launchBrowser(): Promise<Browser> {
+  const installed = [process.env.CHROME_PATH ?? '', ...INSTALLED].find(
+    (path) => path !== '' && existsSync(path),
+  )
+  if (installed !== undefined) return chromium.launch({ executablePath: installed, args: ARGUMENTS })
+  const packaged = (await import('@sparticuz/chromium')).default
+  return chromium.launch({
+    executablePath: await packaged.executablePath(),
+    args: [...packaged.args, ...ARGUMENTS],
+  })
+}
+
+export interface OpenApp {
+  readonly page: Page
+  /** Everything the page complained about; a test ends by finding it empty. */
+  readonly complaints: readonly string[]
+}
+
+/** A fresh profile with the app open at its demo. */
+export async function openApp(browser: Browser, size = { width: 1280, height: 800 }): Promise<OpenApp> {
+  const context = await browser.newContext({ viewport: size, acceptDownloads: true })
+  const page = await context.newPage()
+  const complaints: string[] = []
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text())
+  })
+  page.on('pageerror', (error) => complaints.push(error.message))
+  await page.goto(inject('appUrl'))
+  await page.getByRole('main').waitFor()
+  return { page, complaints }
+}
