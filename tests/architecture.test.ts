@@ -24,7 +24,7 @@ const IMPURE = [
   /\bDate\b/,
   /\bperformance\.now\b/,
   /\bdocument\b\./,
-  /\bwindow\b\./,
+  /\bwindow\.(add|location|local|navigator|set|request)/,
   /from '(react|react-dom|zustand|plotly)/,
 ]
 

@@ -1,0 +1,89 @@
+// The review sheet as plain data: what a screen, a printer or a file format renders.
+
+import type { BudgetLine, Evaluation } from '../analysis/evaluation'
+import { checkRequirements, tryEvaluate, type Verdict } from '../analysis/index'
+import type { Issue } from '../model/issue'
+import type { Project } from '../model/project'
+
+export interface SheetLine extends BudgetLine {
+  /** Share of the nominal loss, 0 to 1; 0 where the nominal loss is not positive. */
+  readonly share: number
+}
+
+export interface SheetCandidate {
+  readonly id: string
+  readonly name: string
+  readonly remark: string
+  readonly verdicts: readonly Verdict[]
+  readonly lines: readonly SheetLine[]
+  readonly evaluation: Evaluation
+}
+
+export interface RefusedCandidate {
+  readonly id: string
+  readonly name: string
+  readonly issues: readonly Issue[]
+}
+
+export interface Sheet {
+  readonly title: string
+  readonly remark: string
+  /** As the caller passes it: nothing here reads a clock. */
+  readonly date: string
+  readonly candidates: readonly SheetCandidate[]
+  readonly refused: readonly RefusedCandidate[]
+  readonly assumptions: readonly string[]
+  readonly openQuestions: readonly string[]
+}
+
+/** What each total assumes; stands on every sheet. */
+export const TOTAL_ASSUMPTIONS = [
+  'Nominal: every quantity at its nominal value; the exact paraxial overlap of two Gaussian modes.',
+  'Root sum square: each quantity alone at the worse end of its tolerance, independent of the others, added as squares.',
+  'Worst corner: all tolerances used up together, signs searched; unlikely, but not excluded.',
+  'Return loss: powers of all faces added, seen from the fibre; scatter and core backscatter neglected.',
+] as const
+
+/** Lines whose number is only an estimate become questions to whoever supplies the part. */
+function openQuestions(candidates: readonly SheetCandidate[]): readonly string[] {
+  return candidates.flatMap((candidate) =>
+    candidate.lines
+      .filter((line) => line.provenance === 'estimate' && line.lossDb > 0)
+      .map(
+        (line) =>
+          `${candidate.name}: ${line.label} of ${line.lossDb.toFixed(2)} dB is an estimate; confirm it.`,
+      ),
+  )
+}
+
+/** The sheet of all candidates. `date` is printed as given. */
+export function buildSheet(project: Project, date: string): Sheet {
+  const candidates: SheetCandidate[] = []
+  const refused: RefusedCandidate[] = []
+  for (const { id, name, remark } of project.candidates) {
+    const result = tryEvaluate(project, id)
+    if (!result.ok) {
+      refused.push({ id, name, issues: result.issues })
+      continue
+    }
+    const evaluation = result.value
+    const whole = evaluation.nominalDb
+    candidates.push({
+      id,
+      name,
+      remark: remark ?? '',
+      verdicts: checkRequirements(project, evaluation),
+      lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
+      evaluation,
+    })
+  }
+  return {
+    title: project.name,
+    remark: project.remark ?? '',
+    date,
+    candidates,
+    refused,
+    assumptions: TOTAL_ASSUMPTIONS,
+    openQuestions: openQuestions(candidates),
+  }
+}
