@@ -48,14 +48,14 @@ export function fillJointMap(
   }
   const { wavelengthUm, index, emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm } = joint
   const { waistXUm, waistYUm } = joint
-  const at = MISALIGNMENT_AXES.map((axis) => joint[axis])
+  // The six axes in the order of MISALIGNMENT_AXES, which is the order of jointEfficiencyAt.
+  const at = Float64Array.from(MISALIGNMENT_AXES, (axis) => joint[axis])
   const columnAxis = MISALIGNMENT_AXES.indexOf(x.axis)
   const rowAxis = MISALIGNMENT_AXES.indexOf(y.axis)
   for (let row = 0, cell = 0; row < y.count; row++) {
     at[rowAxis] = axisSample(y, row)
     for (let column = 0; column < x.count; column++, cell++) {
       at[columnAxis] = axisSample(x, column)
-      const [offsetXUm = 0, offsetYUm = 0, gapUm = 0, tiltXRad = 0, tiltYRad = 0, rollRad = 0] = at
       out[cell] = jointEfficiencyAt(
         wavelengthUm,
         index,
@@ -63,12 +63,12 @@ export function fillJointMap(
         emitterMfdYUm,
         receiverMfdXUm,
         receiverMfdYUm,
-        offsetXUm,
-        offsetYUm,
-        gapUm,
-        tiltXRad,
-        tiltYRad,
-        rollRad,
+        at[0] ?? 0,
+        at[1] ?? 0,
+        at[2] ?? 0,
+        at[3] ?? 0,
+        at[4] ?? 0,
+        at[5] ?? 0,
         waistXUm,
         waistYUm,
       )

@@ -1,0 +1,39 @@
+// Timings as the benches print them: median and interquartile range over many runs, and whether a limit is met.
+
+export interface Spread {
+  readonly median: number
+  readonly quarter: number
+  readonly threeQuarters: number
+  readonly greatest: number
+}
+
+export function spreadOf(values: readonly number[]): Spread {
+  const sorted = [...values].sort((a, b) => a - b)
+  const at = (share: number) => {
+    const place = share * (sorted.length - 1)
+    const low = sorted[Math.floor(place)] ?? Number.NaN
+    const high = sorted[Math.ceil(place)] ?? Number.NaN
+    return low + (high - low) * (place - Math.floor(place))
+  }
+  return { median: at(0.5), quarter: at(0.25), threeQuarters: at(0.75), greatest: at(1) }
+}
+
+export function timeMs(work: () => void): number {
+  const start = performance.now()
+  work()
+  return performance.now() - start
+}
+
+export function printSpread(label: string, spread: Spread, unit: string, digits = 3): void {
+  const fixed = (value: number) => value.toFixed(digits)
+  const range = `${fixed(spread.quarter)} to ${fixed(spread.threeQuarters)}`
+  console.log(
+    `  ${label}: median ${fixed(spread.median)} ${unit} (middle half ${range}, greatest ${fixed(spread.greatest)})`,
+  )
+}
+
+/** Prints whether a limit is met and makes the process fail if not. */
+export function printVerdict(claim: string, met: boolean): void {
+  console.log(`  ${met ? 'met' : 'NOT MET'}: ${claim}`)
+  if (!met) process.exitCode = 1
+}
