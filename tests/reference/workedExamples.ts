@@ -1,0 +1,177 @@
+// The worked examples of docs/physics.md: each name in the text and the call that must return its number.
+
+import { brentRoot } from '../../src/numerics/roots'
+import {
+  apertureTransmission,
+  approximateStepIndex,
+  backFocalDistanceUm,
+  ballLens,
+  beamRadiusUm,
+  chainMatrices,
+  corePowerFraction,
+  coupledTruncation,
+  divergenceHalfAngleRad,
+  etalonRippleDb,
+  extinctionRatioDb,
+  facePointing,
+  faceReturnLoss,
+  facetMfdForLoss,
+  farFaceReturnLoss,
+  formWindow,
+  freeSpace,
+  fresnelLossDb,
+  fringePeriodInGapUm,
+  type GaussianJoint,
+  gapForLoss,
+  groupIndex,
+  jointEfficiency,
+  lossDb,
+  lp01FarField,
+  misalignmentForm,
+  offsetForLoss,
+  rayleighRangeUm,
+  refractiveIndex,
+  solveLp01,
+  sphericalInterface,
+  stepIndexMode,
+  thinLens,
+  tiltForLoss,
+  transformBeam,
+} from '../../src/optics'
+
+const DEGREE = Math.PI / 180
+
+const MATCHED: GaussianJoint = {
+  wavelengthUm: 1.55,
+  index: 1,
+  emitterMfdXUm: 10.4,
+  emitterMfdYUm: 10.4,
+  receiverMfdXUm: 10.4,
+  receiverMfdYUm: 10.4,
+  offsetXUm: 0,
+  offsetYUm: 0,
+  gapUm: 0,
+  tiltXRad: 0,
+  tiltYRad: 0,
+  rollRad: 0,
+  waistXUm: 0,
+  waistYUm: 0,
+}
+const AGAINST_3UM = { ...MATCHED, receiverMfdXUm: 3, receiverMfdYUm: 3 }
+const BEAM = { waistRadiusUm: 5.2, waistDistanceUm: 0, wavelengthUm: 1.55, index: 1 }
+
+const loss = (change: Partial<GaussianJoint>) => lossDb(jointEfficiency({ ...MATCHED, ...change }))
+
+/** A 4.1 um core at V, 1310 nm. */
+const fibre = (V: number) =>
+  stepIndexMode({ coreRadiusUm: 4.1, na: (V * 1.31) / (2 * Math.PI * 4.1), wavelengthUm: 1.31 })
+
+const farFieldAt = (V: number, level: number, lo: number, hi: number) =>
+  brentRoot((alpha) => lp01FarField(solveLp01(V), alpha) - level, lo, hi).x
+
+function deviationDeg(mediumIndex: number): number {
+  const pointing = facePointing({ guideIndex: 1.468, mediumIndex, faceAngleRad: 8 * DEGREE })
+  if (pointing.totalInternalReflection) throw new Error('no light leaves')
+  return pointing.exitDeviationRad / DEGREE
+}
+
+const angledReturnLoss = (mfdUm: number) =>
+  faceReturnLoss({
+    wavelengthUm: 1.55,
+    guideIndex: 1.468,
+    mediumIndex: 1,
+    mfdXUm: mfdUm,
+    mfdYUm: mfdUm,
+    angleXRad: 8 * DEGREE,
+    angleYRad: 0,
+  })
+
+const imaged = () => transformBeam(chainMatrices([freeSpace(1200), thinLens(1000)]), BEAM)
+
+const lensedFibre = () =>
+  transformBeam(sphericalInterface({ indexBefore: 1.45, indexAfter: 1, radiusUm: -10 }), {
+    ...BEAM,
+    index: 1.45,
+  })
+
+const aperture = () => apertureTransmission({ apertureRadiusUm: 1.5, beamRadiusUm: 1 })
+
+export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
+  'loss of half the light': () => lossDb(0.5),
+  'Rayleigh range of 5.2 um at 1.55 um': () => rayleighRangeUm(BEAM),
+  'half-angle of 5.2 um at 1.55 um': () => divergenceHalfAngleRad(BEAM),
+  'radius of 5.2 um after 50 um': () => beamRadiusUm(BEAM, 50),
+  'mismatch loss of MFD 10.4 and 3.0 um': () => loss(AGAINST_3UM),
+  'loss of a round 5.2 um fibre at a 2.8 x 8.0 um facet': () =>
+    loss({ emitterMfdXUm: 5.2, emitterMfdYUm: 5.2, receiverMfdXUm: 2.8, receiverMfdYUm: 8 }),
+  'loss of a 1 um offset at MFD 10.4 um': () => loss({ offsetXUm: 1 }),
+  'loss of a 1 degree tilt at MFD 10.4 um in air': () => loss({ tiltXRad: DEGREE }),
+  'loss of a 50 um air gap at MFD 10.4 um': () => loss({ gapUm: 50 }),
+  'loss of two 4.0 x 2.6 um modes turned by 30 degrees': () =>
+    loss({
+      emitterMfdXUm: 4,
+      emitterMfdYUm: 2.6,
+      receiverMfdXUm: 4,
+      receiverMfdYUm: 2.6,
+      rollRad: 30 * DEGREE,
+    }),
+  'curvature in offset at MFD 10.4 um': () => misalignmentForm(MATCHED).curvatureDb[0] ?? Number.NaN,
+  'best offset for a tilt of 0.03 rad over 40 um': () => {
+    const tilted = { ...MATCHED, tiltXRad: 0.03, gapUm: 40 }
+    return formWindow(misalignmentForm(tilted), 'offsetXUm', tilted, 1).best
+  },
+  'offset for 1 dB at MFD 10.4 um on both sides': () => offsetForLoss(MATCHED, 'x', 1).upperUm,
+  'offset for 1 dB at MFD 10.4 and 3.0 um': () => offsetForLoss(AGAINST_3UM, 'x', 1).upperUm,
+  'tilt for 1 dB at MFD 10.4 um in air': () => tiltForLoss(MATCHED, 'x', 1).upperRad / DEGREE,
+  'gap for 1 dB at MFD 10.4 um in air': () => gapForLoss(MATCHED, 1).upperUm ?? Number.NaN,
+  'smaller facet mode for 1 dB at MFD 9.2 um': () => facetMfdForLoss(9.2, 1).smallerUm,
+  'U at V = 2.2': () => solveLp01(2.2).U,
+  'W at V = 2.2': () => solveLp01(2.2).W,
+  'b at V = 2.2': () => fibre(2.2).b,
+  'core power fraction at V = 2.0': () => corePowerFraction(solveLp01(2)),
+  'Petermann II MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).petermann2MfdUm,
+  'best Gaussian MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).bestGaussianMfdUm,
+  'Petermann I over II at V = 1.6': () => fibre(1.6).petermann1MfdUm / fibre(1.6).petermann2MfdUm,
+  'loss of the mode against its best Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
+  'Marcuse at V = 2.0': () => approximateStepIndex('marcuse', 2),
+  'Hussey and Martinez at V = 2.0': () => approximateStepIndex('husseyMartinez', 2),
+  'Rudolph and Neumann at V = 2.0': () => approximateStepIndex('rudolphNeumann', 2),
+  'k a sin(theta) at 1/e^2 intensity, V = 2.0': () => farFieldAt(2, Math.exp(-1), 0, 4),
+  'first null of the far field, V = 2.0': () => farFieldAt(2, 0, 3, 5),
+  'index of fused silica at 1.55 um': () => refractiveIndex('fused silica', 1.55),
+  'index of silicon nitride at 1.6537 um': () => refractiveIndex('silicon nitride', 1.6537),
+  'index of silicon at 1.55 um': () => refractiveIndex('silicon', 1.55),
+  'group index of fused silica at 1.31 um': () => groupIndex('fused silica', 1.31),
+  'loss of one fused silica face against air at 1.55 um': () =>
+    fresnelLossDb({ index1: refractiveIndex('fused silica', 1.55), index2: 1 }),
+  'loss of one silicon nitride face against air, n = 1.99628': () =>
+    fresnelLossDb({ index1: 1.99628, index2: 1 }),
+  'deviation of 8 degrees, n = 1.468, into air': () => deviationDeg(1),
+  'deviation of 8 degrees, n = 1.468, into n = 1.50': () => deviationDeg(1.5),
+  'return loss of 8 degrees at MFD 10.4 um, n = 1.468 against air': () => angledReturnLoss(10.4),
+  'return loss of 8 degrees at MFD 3.2 um, n = 1.468 against air': () => angledReturnLoss(3.2),
+  'return loss of a nitride face (n = 1.99628) 20 um off a fibre of MFD 10.4 um, n = 1.468': () =>
+    farFaceReturnLoss({
+      wavelengthUm: 1.55,
+      guideIndex: 1.468,
+      mediumIndex: 1,
+      farIndex: 1.99628,
+      mfdXUm: 10.4,
+      mfdYUm: 10.4,
+      gapUm: 20,
+      incidenceXRad: 0,
+      incidenceYRad: 0,
+    }),
+  'ripple of two faces of R = 0.0330066': () =>
+    etalonRippleDb({ reflectance1: 0.0330066, reflectance2: 0.0330066 }),
+  'fringe period in an air gap at 1.55 um': () => fringePeriodInGapUm(1.55, 1),
+  'image waist radius behind the lens': () => imaged().waistRadiusUm,
+  'image waist distance behind the lens': () => imaged().waistDistanceUm,
+  'back focal distance of the sapphire ball': () =>
+    backFocalDistanceUm(ballLens({ index: 1.746182, diameterUm: 300 })),
+  'working distance of the lensed fibre': () => lensedFibre().waistDistanceUm,
+  'spot diameter of the lensed fibre': () => 2 * lensedFibre().waistRadiusUm,
+  'power through an aperture of 1.5 beam radii': aperture,
+  'coupled power after an aperture of 1.5 beam radii': () => coupledTruncation(aperture()),
+  'extinction ratio at 2 degrees': () => extinctionRatioDb(2 * DEGREE),
+}
