@@ -62,12 +62,17 @@ export interface DifferenceResult {
 
 /** χ² that two standard deviations cost. */
 const RULED_OUT_BY = 4
+/** χ² that a cause must take away before it is claimed at all: three standard deviations. */
+const CLAIMED_BY = 9
 
 /** InputError for lists that do not match, no causes, or standards that are not above zero. */
 export function explainDifference(input: DifferenceInput): DifferenceResult {
   check(input)
   const nominal = Object.fromEntries(input.causes.map((cause) => [cause.id, cause.nominal]))
   const atNominal = input.predict(nominal)
+  input.measuredDb.forEach((_, i) => {
+    requireFinite(`predicted loss ${i} at the nominal values`, atNominal[i] ?? Number.NaN)
+  })
   const difference = input.measuredDb.map((loss, i) => loss - (atNominal[i] ?? 0))
   const meanDifferenceDb = difference.reduce((sum, d) => sum + d, 0) / difference.length
   const nominalChiSquare = difference.reduce((sum, d, i) => sum + (d / (input.standardDb[i] ?? 1)) ** 2, 0)
@@ -76,7 +81,7 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
   const ranked = fits
     .map((fit) => ({ ...fit, ruledOut: fit.chiSquare > best + RULED_OUT_BY }))
     .sort((a, b) => a.chiSquare - b.chiSquare)
-  const together = fit(input, input.causes, nominal)
+  const together = solve(input, input.causes, nominal)
   const byId = (values: readonly number[]) =>
     Object.fromEntries(input.causes.map((cause, j) => [cause.id, values[j] ?? 0]))
   return {
@@ -120,7 +125,7 @@ const upperOf = (cause: Cause) => cause.upper ?? cause.nominal + 5 * cause.stand
  * Least squares in units of each cause's standard. A loss is often even about the nominal value (an offset), where
  * its slope is zero: starts on both sides, one standard away, keep the search off that saddle.
  */
-function fit(
+function solve(
   input: DifferenceInput,
   causes: readonly Cause[],
   nominal: Readonly<Record<string, number>>,
@@ -160,7 +165,7 @@ function single(
   nominal: Readonly<Record<string, number>>,
   atNominal: ArrayLike<number>,
 ): Omit<SingleExplanation, 'ruledOut'> {
-  const result = fit(input, [cause], nominal)
+  const result = solve(input, [cause], nominal)
   const value = result.parameters[0] ?? cause.nominal
   const explained = input.predict({ ...nominal, [cause.id]: value })
   const count = input.measuredDb.length
@@ -189,7 +194,7 @@ function verdict(
   // χ² of n points has mean n and standard deviation √(2n).
   const acceptable = count + 3 * Math.sqrt(2 * count)
   const best = ranked[0]
-  if (nominalChiSquare <= acceptable && nominalChiSquare <= (best?.chiSquare ?? 0) + RULED_OUT_BY) {
+  if (nominalChiSquare <= acceptable && nominalChiSquare <= (best?.chiSquare ?? 0) + CLAIMED_BY) {
     return {
       verdict: 'no difference',
       sentence: 'The prediction agrees with the measurement within its uncertainty.',

@@ -146,7 +146,7 @@ describe('what cannot be, and what looks odd', () => {
       probeMfdUm: 10.4,
       mfdUm: 2.5,
       centreUm: 0,
-      constant: 0.01,
+      constant: 0.02,
       normal: randomSource(11).normal,
     })
     expect(offsetScanMfd(noisy).warnings.join()).toMatch(/probe \(10.4 um\) makes up most/)
