@@ -4,7 +4,8 @@
 
 import { type FitResult, leastSquares } from '../numerics/leastSquares'
 import { quantile } from '../numerics/statistics'
-import { gaussianIntensity, lp01Intensity, lp01Petermann2Ratio, lp01Roots } from './farFieldShape'
+import { solveLp01 } from '../optics/stepIndexMode'
+import { gaussianIntensity, lp01Intensity, lp01Petermann2Ratio } from './farFieldShape'
 import { type NoiseModel, noiseSigma } from './noiseModel'
 
 export interface FarFieldFit {
@@ -120,7 +121,7 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
     )
   const gaussianShape = (p: Float64Array) => (s: number) => gaussianIntensity(p[3] ?? 1, s)
   const stepShape = (p: Float64Array) => {
-    const roots = lp01Roots(p[4] ?? 2)
+    const roots = solveLp01(p[4] ?? 2)
     return (s: number) => lp01Intensity(roots, (p[3] ?? 1) * s)
   }
   const gaussian = solve([rough.s0], [1e-3], [5], gaussianShape)
@@ -141,7 +142,7 @@ function summary(
   return {
     shape,
     mfdInWavelengths:
-      shape === 'gaussian' ? 2 / (Math.PI * width) : (width / Math.PI) * lp01Petermann2Ratio(lp01Roots(v)),
+      shape === 'gaussian' ? 2 / (Math.PI * width) : (width / Math.PI) * lp01Petermann2Ratio(solveLp01(v)),
     axisRad,
     peakPower,
     floorPower,
