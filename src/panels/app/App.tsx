@@ -1,0 +1,107 @@
+// The frame: name, commands, pages, and what was refused.
+
+import { useEffect, useRef, useState } from 'react'
+import type { Issue } from '../../model/issue'
+import { recoverProject, type SaveState, startAutosave } from '../../store/autosave'
+import { type Page, useHistory, useWorkbench } from '../../store/workbench'
+import { CandidatePage } from '../candidate/CandidatePage'
+import { PartsPage } from '../parts/PartsPage'
+import { RequirementsPage } from '../requirements/RequirementsPage'
+import { SheetPage } from '../sheet/SheetPage'
+import { COMMANDS, type Command, commandFor } from './commands'
+import { loadProjectFile } from './projectFiles'
+import { RefusedDialog } from './RefusedDialog'
+
+const PAGES: readonly {
+  readonly page: Page
+  readonly label: string
+  readonly view: () => React.ReactNode
+}[] = [
+  { page: 'requirements', label: 'Requirements', view: RequirementsPage },
+  { page: 'parts', label: 'Parts', view: PartsPage },
+  { page: 'candidate', label: 'Candidate', view: CandidatePage },
+  { page: 'sheet', label: 'Review sheet', view: SheetPage },
+]
+
+export function App() {
+  const project = useWorkbench((state) => state.project)
+  const page = useWorkbench((state) => state.page)
+  const showPage = useWorkbench((state) => state.showPage)
+  const canUndo = useHistory((state) => state.pastStates.length > 0)
+  const canRedo = useHistory((state) => state.futureStates.length > 0)
+  const [saveState, setSaveState] = useState<SaveState>('not saved yet')
+  const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  const refuse = useRef(setRefusals)
+
+  useEffect(() => {
+    void recoverProject()
+    return startAutosave(setSaveState)
+  }, [])
+
+  useEffect(() => {
+    const onKeyDown = (event: KeyboardEvent) => {
+      const command = commandFor(event)
+      if (command === undefined) return
+      event.preventDefault()
+      void command.run().then(refuse.current)
+    }
+    const onDragOver = (event: DragEvent) => event.preventDefault()
+    const onDrop = (event: DragEvent) => {
+      event.preventDefault()
+      const file = event.dataTransfer?.files[0]
+      if (file !== undefined) void loadProjectFile(file).then(refuse.current)
+    }
+    window.addEventListener('keydown', onKeyDown)
+    window.addEventListener('dragover', onDragOver)
+    window.addEventListener('drop', onDrop)
+    return () => {
+      window.removeEventListener('keydown', onKeyDown)
+      window.removeEventListener('dragover', onDragOver)
+      window.removeEventListener('drop', onDrop)
+    }
+  }, [])
+
+  const disabled: Readonly<Record<string, boolean>> = { undo: !canUndo, redo: !canRedo }
+  const run = (command: Command) => void command.run().then(setRefusals)
+  const View = PAGES.find((each) => each.page === page)?.view ?? CandidatePage
+
+  return (
+    <>
+      <header className="strip screen-only">
+        <span className="product">Modeseam</span>
+        <span className="project-name">{project.name}</span>
+        <nav aria-label="Pages">
+          {PAGES.map((each) => (
+            <button
+              key={each.page}
+              type="button"
+              aria-current={each.page === page ? 'page' : undefined}
+              onClick={() => showPage(each.page)}
+            >
+              {each.label}
+            </button>
+          ))}
+        </nav>
+        <div className="commands">
+          {COMMANDS.map((command) => (
+            <button
+              key={command.id}
+              type="button"
+              disabled={disabled[command.id]}
+              onClick={() => run(command)}
+            >
+              {command.label}
+            </button>
+          ))}
+        </div>
+        <span className="quiet save-state" role="status">
+          {saveState}
+        </span>
+      </header>
+      <main>
+        <View />
+      </main>
+      <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
+    </>
+  )
+}

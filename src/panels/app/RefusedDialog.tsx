@@ -1,0 +1,33 @@
+// Why a file was not opened. The project that was open still is.
+
+import { useEffect, useRef } from 'react'
+import type { Issue } from '../../model/issue'
+
+export function RefusedDialog({
+  issues,
+  onClose,
+}: {
+  readonly issues: readonly Issue[]
+  readonly onClose: () => void
+}) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  useEffect(() => {
+    if (issues.length > 0) dialog.current?.showModal()
+  }, [issues])
+  return (
+    <dialog ref={dialog} onClose={onClose} aria-labelledby="refused-title">
+      <h2 id="refused-title">The file was not opened</h2>
+      <p>Nothing has changed in the open project.</p>
+      <ul>
+        {issues.map((issue) => (
+          <li key={`${issue.path.join('/')} ${issue.message}`}>
+            {issue.message} {issue.fix}
+          </li>
+        ))}
+      </ul>
+      <form method="dialog">
+        <button type="submit">Close</button>
+      </form>
+    </dialog>
+  )
+}

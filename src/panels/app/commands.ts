@@ -1,0 +1,52 @@
+// What the workbench can be told to do: the buttons and the shortcut handler both read this list.
+
+import { demoProject, emptyProject } from '../../model/index'
+import type { Issue } from '../../model/issue'
+import { redo, undo, workbench } from '../../store/workbench'
+import { openProject, saveProject } from './projectFiles'
+
+export interface Command {
+  readonly id: string
+  readonly label: string
+  /** Key with Ctrl (or Cmd); `Z` with shift is written `shift+z`. */
+  readonly keys: readonly string[]
+  readonly run: () => Promise<readonly Issue[]>
+}
+
+const plain = (act: () => void) => async (): Promise<readonly Issue[]> => {
+  act()
+  return []
+}
+
+export const COMMANDS: readonly Command[] = [
+  {
+    id: 'new',
+    label: 'New',
+    keys: [],
+    run: plain(() => workbench.getState().replaceProject(emptyProject())),
+  },
+  {
+    id: 'demo',
+    label: 'Demo',
+    keys: [],
+    run: plain(() => workbench.getState().replaceProject(demoProject())),
+  },
+  { id: 'open', label: 'Open', keys: ['o'], run: openProject },
+  {
+    id: 'save',
+    label: 'Save',
+    keys: ['s'],
+    run: async () => {
+      await saveProject()
+      return []
+    },
+  },
+  { id: 'undo', label: 'Undo', keys: ['z'], run: plain(undo) },
+  { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], run: plain(redo) },
+]
+
+export function commandFor(event: KeyboardEvent): Command | undefined {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return undefined
+  const key = `${event.shiftKey ? 'shift+' : ''}${event.key.toLowerCase()}`
+  return COMMANDS.find((command) => command.keys.includes(key))
+}

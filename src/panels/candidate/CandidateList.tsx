@@ -1,0 +1,40 @@
+// All candidates with their nominal loss; the chosen one is shown in depth.
+
+import { useMemo } from 'react'
+import { tryEvaluate } from '../../analysis/index'
+import type { Project } from '../../model/project'
+import { useWorkbench } from '../../store/workbench'
+import { lossText } from './numbers'
+
+export function CandidateList({
+  project,
+  candidateId,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+}) {
+  const selectCandidate = useWorkbench((state) => state.selectCandidate)
+  const losses = useMemo(
+    () =>
+      project.candidates.map(({ id }) => {
+        const result = tryEvaluate(project, id)
+        return result.ok ? `${lossText(result.value.nominalDb)} dB` : 'not computed'
+      }),
+    [project],
+  )
+  return (
+    <nav className="candidate-list" aria-label="Candidates">
+      {project.candidates.map(({ id, name }, at) => (
+        <button
+          key={id}
+          type="button"
+          aria-current={id === candidateId ? 'true' : undefined}
+          onClick={() => selectCandidate(id)}
+        >
+          <span>{name}</span>
+          <span className="number">{losses[at]}</span>
+        </button>
+      ))}
+    </nav>
+  )
+}

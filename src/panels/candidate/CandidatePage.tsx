@@ -1,0 +1,60 @@
+// One candidate in depth: verdicts, budget, tolerances, and the numbers of its gaps.
+
+import { useMemo } from 'react'
+import { checkRequirements, tryEvaluate } from '../../analysis/index'
+import { useWorkbench } from '../../store/workbench'
+import { Cautions } from '../app/Cautions'
+import { BudgetTable } from './BudgetTable'
+import { CandidateList } from './CandidateList'
+import { Contributions } from './Contributions'
+import { GapFields } from './GapFields'
+import { VerdictList } from './VerdictList'
+
+export function CandidatePage() {
+  const project = useWorkbench((state) => state.project)
+  const candidateId = useWorkbench((state) => state.candidateId)
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const result = useMemo(() => tryEvaluate(project, candidateId), [project, candidateId])
+  if (candidate === undefined) {
+    return (
+      <div className="page">
+        <h1>No candidate yet</h1>
+        <p>This project has no interface to compute. Open a project file, or start from the demo.</p>
+      </div>
+    )
+  }
+  return (
+    <div className="workbench">
+      <CandidateList project={project} candidateId={candidateId} />
+      <div className="page">
+        <h1>{candidate.name}</h1>
+        {candidate.chain.map((element) =>
+          element.kind === 'gap' ? (
+            <GapFields key={element.id} gap={element} candidateId={candidate.id} />
+          ) : null,
+        )}
+        {result.ok ? (
+          <>
+            <VerdictList verdicts={checkRequirements(project, result.value)} />
+            <div className="columns">
+              <BudgetTable evaluation={result.value} />
+              <Contributions evaluation={result.value} />
+            </div>
+            <ul className="quiet">
+              {result.value.validity.map((note) => (
+                <li key={note.message}>{note.message}</li>
+              ))}
+            </ul>
+          </>
+        ) : (
+          <ul className="complaints">
+            {result.issues.map((issue) => (
+              <li key={issue.message}>{issue.message}</li>
+            ))}
+          </ul>
+        )}
+        <Cautions />
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,20 @@
+// Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
+
+const MINUS = '\u2212'
+
+/** Loss with two decimals: `1.18`, `−0.02`; `> 100` where next to nothing arrives. */
+export function lossText(lossDb: number): string {
+  if (!Number.isFinite(lossDb) || lossDb > 100) return '> 100'
+  const text = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
+  return lossDb < 0 && text !== '0.00' ? `${MINUS}${text}` : text
+}
+
+/** Share as a percentage without decimals. */
+export function percentText(share: number): string {
+  return `${(share * 100).toFixed(0)} %`
+}
+
+/** Linear power share for a loss: `76.2 %`. */
+export function throughputText(lossDb: number): string {
+  return `${(10 ** (-lossDb / 10) * 100).toPrecision(3)} %`
+}

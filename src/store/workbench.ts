@@ -1,0 +1,87 @@
+// The state of the workbench: the project, which undo restores, and what is on screen, which it does not.
+
+import { produce } from 'immer'
+import { type TemporalState, temporal } from 'zundo'
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import { demoProject } from '../model/index'
+import type { Project } from '../model/project'
+
+export const PAGES = ['requirements', 'parts', 'candidate', 'sheet'] as const
+export type Page = (typeof PAGES)[number]
+
+export interface Workbench {
+  readonly project: Project
+  readonly page: Page
+  readonly candidateId: string
+  readonly edit: (recipe: (draft: Project) => void) => void
+  readonly replaceProject: (project: Project) => void
+  readonly showPage: (page: Page) => void
+  readonly selectCandidate: (candidateId: string) => void
+}
+
+type Undoable = Pick<Workbench, 'project'>
+
+const UNDO_STEPS = 200
+
+function firstCandidateId(project: Project): string {
+  return project.candidates[0]?.id ?? ''
+}
+
+export const workbench = createStore<Workbench>()(
+  temporal(
+    (set) => {
+      const project = demoProject()
+      return {
+        project,
+        page: 'candidate',
+        candidateId: firstCandidateId(project),
+        edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
+        replaceProject: (next) => set({ project: next, candidateId: firstCandidateId(next) }),
+        showPage: (page) => set({ page }),
+        selectCandidate: (candidateId) => set({ candidateId }),
+      }
+    },
+    {
+      limit: UNDO_STEPS,
+      partialize: (state): Undoable => ({ project: state.project }),
+      equality: (past, current) => past.project === current.project,
+    },
+  ),
+)
+
+export function useWorkbench<T>(select: (state: Workbench) => T): T {
+  return useStore(workbench, select)
+}
+
+export function useHistory<T>(select: (state: TemporalState<Undoable>) => T): T {
+  return useStore(workbench.temporal, select)
+}
+
+let gestureOpen = false
+
+/** From now on all edits are one undo step: the first one is recorded, the rest join it. */
+export function beginGesture(): void {
+  gestureOpen = true
+}
+
+/** An edit within a gesture, or one of its own. */
+export function editProject(recipe: (draft: Project) => void): void {
+  workbench.getState().edit(recipe)
+  if (gestureOpen) workbench.temporal.getState().pause()
+}
+
+export function endGesture(): void {
+  gestureOpen = false
+  workbench.temporal.getState().resume()
+}
+
+export function undo(): void {
+  endGesture()
+  workbench.temporal.getState().undo()
+}
+
+export function redo(): void {
+  endGesture()
+  workbench.temporal.getState().redo()
+}

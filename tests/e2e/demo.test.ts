@@ -1,0 +1,49 @@
+// The demo in a real browser: what the screen shows is what the core computes.
+
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import { lossText } from '../../src/panels/candidate/numbers'
+import { launchBrowser, openApp } from './support/browser'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+describe('on first start', () => {
+  test('the demo is open and its budget shows the numbers of the core', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    const project = demoProject()
+    for (const { id, name } of project.candidates) {
+      await page
+        .getByRole('button', { name: new RegExp(name) })
+        .first()
+        .click()
+      const expected = evaluateCandidate(project, id)
+      const total = page.locator('tr[data-total="Nominal"] td').first()
+      await expect.poll(() => total.textContent()).toBe(lossText(expected.nominalDb))
+      for (const line of expected.lines) {
+        const cell = page.locator(`tr[data-line="${line.id}"] td`).first()
+        expect(await cell.textContent(), line.label).toBe(lossText(line.lossDb))
+      }
+    }
+    expect(complaints).toEqual([])
+  })
+
+  test('the review sheet prints the same totals', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.getByRole('button', { name: 'Review sheet' }).click()
+    const project = demoProject()
+    const totals = await page.locator('tr[data-total="Nominal"] td:nth-of-type(1)').allTextContents()
+    expect(totals).toEqual(
+      project.candidates.map(({ id }) => lossText(evaluateCandidate(project, id).nominalDb)),
+    )
+    await page.getByText('responsible safety officer').first().waitFor()
+    expect(complaints).toEqual([])
+  })
+})
