@@ -4,7 +4,8 @@ import { farFieldMfd, readScan } from '../../src/bench'
 import { lp01Intensity, lp01Petermann2Ratio } from '../../src/bench/farFieldShape'
 import { petermann2MfdUm, petermannIntegrals } from '../../src/bench/petermannIntegral'
 import { solveLp01 } from '../../src/optics/stepIndexMode'
-import { benchText, gaussianFarField, randomSource, truth } from './support/truth'
+import { gaussianFarField, randomSource } from './support/synthetic'
+import { benchText, truth } from './support/truth'
 
 const relative = (value: number, reference: number) => Math.abs(value / reference - 1)
 const rad = (deg: number) => (deg * Math.PI) / 180

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { type Cause, explainDifference } from '../../src/bench/explainDifference'
 import { loopbackLoss } from '../../src/bench/loopback'
 import { repeatedMeasurements } from '../../src/bench/repeatedMeasurements'
-import { randomSource } from './support/truth'
+import { randomSource } from './support/synthetic'
 
 describe('repeated measurements', () => {
   test('mean, spread and the 95 % interval of the mean follow JCGM 100 with Student t', () => {

@@ -5,7 +5,8 @@ import { fitImageGaussian, lineCuts } from '../../src/bench/imageFit'
 import { principalWidths } from '../../src/bench/imageMoments'
 import { KNIFE_EDGE_FACTORS, knifeEdgeWidth } from '../../src/bench/knifeEdge'
 import { petermann1Over2 } from '../../src/bench/petermannRatio'
-import { benchBytes, gaussianImage, randomSource, truth } from './support/truth'
+import { gaussianImage, randomSource } from './support/synthetic'
+import { benchBytes, truth } from './support/truth'
 
 const relative = (value: number, reference: number) => Math.abs(value / reference - 1)
 const rad = (deg: number) => (deg * Math.PI) / 180

@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { offsetScanMfd, readScan } from '../../src/bench'
 import { rasterScanMfd } from '../../src/bench/rasterScanMfd'
-import { benchText, gaussianOffsetScan, randomSource, truth } from './support/truth'
+import { gaussianOffsetScan, randomSource } from './support/synthetic'
+import { benchText, truth } from './support/truth'
 
 const relative = (value: number, reference: number) => Math.abs(value / reference - 1)
 
