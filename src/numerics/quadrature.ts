@@ -10,9 +10,22 @@ export interface QuadratureRule {
   readonly weights: Float64Array
 }
 
-/** The n-point Gauss-Legendre rule on [-1, 1], exact for polynomials up to degree 2n - 1. n from 1 to 256. */
+const knownRules = new Map<number, QuadratureRule>()
+
+/**
+ * The n-point Gauss-Legendre rule on [-1, 1], exact for polynomials up to degree 2n - 1. n from 1 to 256. Rules are kept:
+ * do not write into their arrays.
+ */
 export function gaussLegendre(n: number): QuadratureRule {
   if (!Number.isInteger(n) || n < 1 || n > 256) throw new InputError('n', n, 'a whole number, 1 to 256')
+  const known = knownRules.get(n)
+  if (known !== undefined) return known
+  const rule = solveRule(n)
+  knownRules.set(n, rule)
+  return rule
+}
+
+function solveRule(n: number): QuadratureRule {
   const nodes = new Float64Array(n)
   const weights = new Float64Array(n)
   for (let i = 0; i < n; i++) {

@@ -48,6 +48,7 @@ export {
 export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './gaussianJoint'
 export { jointEfficiency, jointEfficiencyAt } from './joint'
 export {
+  type FacetMfds,
   facetMfdForLoss,
   type GapWindow,
   gapForLoss,

@@ -35,6 +35,12 @@ export interface GapWindow {
   readonly upperUm: number | null
 }
 
+/** The round facet modes on either side of the fibre's own. */
+export interface FacetMfds {
+  readonly smallerUm: number
+  readonly largerUm: number
+}
+
 /**
  * The two offsets along x or y at which the loss is `excessDb` (0 to 100) above that of the best offset, all else in
  * the joint held. Without gap and tilt the best offset is 0 and the window symmetric.
@@ -90,7 +96,7 @@ export function gapForLoss(joint: GaussianJoint, excessDb: number): GapWindow {
  * The two round facet MFDs whose mismatch with a round fibre mode costs `lossDb` (0 to 100 dB); both equal the
  * fibre's at 0 dB. Throws InputError otherwise.
  */
-export function facetMfdForLoss(fibreMfdUm: number, lossDb: number) {
+export function facetMfdForLoss(fibreMfdUm: number, lossDb: number): FacetMfds {
   requirePositive('fibreMfdUm', fibreMfdUm)
   requireInRange('lossDb', lossDb, ...EXCESS_RANGE_DB)
   const amplitude = Math.exp((-lossDb * NEPERS_PER_DB) / 2)

@@ -57,10 +57,10 @@ export function fieldRadiusOneOverE(mode: Lp01Mode): number {
   return root.x
 }
 
-/** Gauss-Legendre samples over the core and out to where exp(-W r) is below 1e-17. */
-export function lp01Samples(mode: Lp01Mode): Lp01Samples {
+/** Gauss-Legendre samples over the core and the cladding out to `reach` core radii, good to 1e-12 for smooth weights. */
+export function lp01Samples(mode: Lp01Mode, reach: number): Lp01Samples {
   const breaks = [0, 1]
-  for (let edge = 1, width = 1; edge < 1 + 40 / mode.W; width *= 1.6) {
+  for (let edge = 1, width = 1; edge < reach; width *= 1.6) {
     edge += width
     breaks.push(edge)
   }

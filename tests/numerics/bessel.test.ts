@@ -78,6 +78,8 @@ describe('laws of Bessel functions', () => {
     expect([besselJ0(0), besselJ1(0), besselI0(0), besselI1(0)]).toEqual([1, 0, 1, 0])
     expect(() => besselK0(0)).toThrow(InputError)
     expect(() => besselK1(-1)).toThrow(InputError)
+    expect(() => besselK0(1e-301)).toThrow('x is 1e-301; must be a finite number, 1e-300 or more')
+    expect(besselK1Scaled(1e-300) * 1e-300).toBeCloseTo(1, 14)
     expect(() => besselJ0(Number.NaN)).toThrow(InputError)
     expect(() => besselI1(Number.POSITIVE_INFINITY)).toThrow(InputError)
   })
