@@ -13,6 +13,9 @@ export const materialChecks: readonly CheckRow[] = [
   }),
   publishedRow('n-bk7-1.55', index('borosilicate crown glass', 1.55), {
     quantity: 'refractive index borosilicate crown glass 517642',
+    source:
+      'borosilicate crown nd = 1.5168, glass catalogue (2017), Sellmeier; refractiveindex.info database (CC0), ' +
+      'commit ff11b5897ef0',
   }),
   publishedRow('n-sapphire-o-1.31', index('sapphire', 1.31), {
     quantity: 'refractive index sapphire, ordinary',
