@@ -2,6 +2,7 @@
 
 import type { CheckSection } from './checkRow'
 import { beamChecks } from './checks/beams'
+import { benchChecks } from './checks/bench'
 import { faceChecks } from './checks/faces'
 import { fibreModeChecks } from './checks/fibreModes'
 import { jointChecks } from './checks/joints'
@@ -13,4 +14,5 @@ export const CHECK_SECTIONS: readonly CheckSection[] = [
   { title: 'Refractive indices', rows: materialChecks },
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },
   { title: 'Beams, lenses and apertures', rows: beamChecks },
+  { title: 'Bench: scans, images, fits, uncertainty', rows: benchChecks },
 ]
