@@ -5,7 +5,7 @@
 import { requireInRange } from '../numerics/inputError'
 import { stepIndexMode } from '../optics/stepIndexMode'
 
-/** Petermann I over Petermann II of a step-index LP01 mode, for V from 1 to 3: 1.0403 at V = 2.0, 1.1011 at 1.6. */
+/** Petermann I over Petermann II of a step-index LP01 mode, for V from 1 to 3: 1.0403 at V = 2.0, 1.1012 at 1.6. */
 export function petermann1Over2(v: number): number {
   requireInRange('v', v, 1, 3)
   // Any core at this V has the same ratio.
