@@ -27,7 +27,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/e2e/**/*.test.ts'],
           globalSetup: ['tests/e2e/support/serve.ts'],
-          testTimeout: 120_000,
+          testTimeout: 60_000,
           hookTimeout: 60_000,
           fileParallelism: false,
         },

@@ -4,6 +4,7 @@ import { useMemo } from 'react'
 import { checkRequirements, tryEvaluate } from '../../analysis/index'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
+import { GapDrawing } from '../drawing/GapDrawing'
 import { BudgetTable } from './BudgetTable'
 import { CandidateList } from './CandidateList'
 import { Contributions } from './Contributions'
@@ -28,6 +29,10 @@ export function CandidatePage() {
       <CandidateList project={project} candidateId={candidateId} />
       <div className="page">
         <h1>{candidate.name}</h1>
+        {result.ok &&
+          result.value.joints.map((view) => (
+            <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
+          ))}
         {candidate.chain.map((element) =>
           element.kind === 'gap' ? (
             <GapFields key={element.id} gap={element} candidateId={candidate.id} />

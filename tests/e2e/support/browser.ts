@@ -28,6 +28,10 @@ export interface OpenApp {
 /** A fresh profile with the app open at its demo. */
 export async function openApp(browser: Browser, size = { width: 1280, height: 800 }): Promise<OpenApp> {
   const context = await browser.newContext({ viewport: size, acceptDownloads: true })
+  // A file picker of the system cannot be driven from here; without it the app saves by download.
+  await context.addInitScript(() => {
+    for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker)
+  })
   const page = await context.newPage()
   const complaints: string[] = []
   page.on('console', (message) => {

@@ -1,0 +1,63 @@
+// Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
+
+import type { JointView } from '../../analysis/evaluation'
+import type { Project } from '../../model/project'
+import { coreValue, type Quantity } from '../../model/quantity'
+import { RULES, type RuleName } from '../../model/quantityRules'
+import { unitFactor } from '../../model/units'
+import { beginGesture, editProject, endGesture } from '../../store/workbench'
+import { CrossSection, type FibreMove } from './CrossSection'
+
+/** Writes a core value in the unit that the quantity is shown in. */
+function setCore(quantity: Quantity, ruleName: RuleName, core: number): void {
+  const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
+  quantity.value = Number((core / factor).toPrecision(12))
+  quantity.typed = undefined
+}
+
+export function GapDrawing({
+  project,
+  candidateId,
+  view,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+  readonly view: JointView
+}) {
+  const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
+  const at = chain.findIndex((each) => each.id === view.elementId)
+  const before = chain[at - 1]
+  const after = chain[at + 1]
+  const fibre =
+    before?.kind === 'fibre' || before?.kind === 'stub'
+      ? project.fibres.find((each) => each.id === before.fibreId)
+      : undefined
+  const facet = after?.kind === 'facet' ? project.facets.find((each) => each.id === after.facetId) : undefined
+  if (fibre === undefined || facet === undefined) return null
+
+  const move = (to: FibreMove) =>
+    editProject((draft) => {
+      const element = draft.candidates
+        .find((each) => each.id === candidateId)
+        ?.chain.find((each) => each.id === view.elementId)
+      if (element?.kind !== 'gap') return
+      setCore(element.gap, 'gap', to.gapUm)
+      setCore(element.offsetX, 'offset', to.offsetXUm)
+      setCore(element.offsetY, 'offset', to.offsetYUm)
+    })
+
+  return (
+    <CrossSection
+      view={view}
+      parts={{
+        claddingDiameterUm: coreValue(fibre.claddingDiameter, 'claddingDiameter'),
+        guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
+        guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
+        depthUm: coreValue(facet.depth, 'depth'),
+      }}
+      onMove={move}
+      onMoveStart={beginGesture}
+      onMoveEnd={endGesture}
+    />
+  )
+}

@@ -1,0 +1,30 @@
+// From micrometres to pixels and back. z runs to the right, the transverse axis upwards.
+
+export interface Scale {
+  readonly pxPerUm: number
+  /** Middle of the picture, pixels. */
+  readonly middleXPx: number
+  readonly middleYPx: number
+  /** What stands there, micrometres. */
+  readonly centreZUm: number
+}
+
+export const ZOOM_RANGE_PX_PER_UM = [0.5, 200] as const
+
+export const zPx = (scale: Scale, zUm: number): number =>
+  scale.middleXPx + (zUm - scale.centreZUm) * scale.pxPerUm
+
+export const transversePx = (scale: Scale, vUm: number): number => scale.middleYPx - vUm * scale.pxPerUm
+
+export function clampZoom(pxPerUm: number): number {
+  const [least, greatest] = ZOOM_RANGE_PX_PER_UM
+  return Math.min(greatest, Math.max(least, pxPerUm))
+}
+
+/** A round length, 1, 2 or 5 times a power of ten, that is at most `mostPx` long on screen. */
+export function scaleBarUm(pxPerUm: number, mostPx: number): number {
+  const most = mostPx / pxPerUm
+  const decade = 10 ** Math.floor(Math.log10(most))
+  const factor = [5, 2, 1].find((each) => each * decade <= most) ?? 1
+  return factor * decade
+}

@@ -1,0 +1,151 @@
+// Editing by keyboard and mouse, undo, files and refusals, in a real browser.
+
+import { readFile } from 'node:fs/promises'
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { parseProject } from '../../src/model/index'
+import { lossText } from '../../src/panels/candidate/numbers'
+import { launchBrowser, openApp } from './support/browser'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const nominal = (page: Page) => page.locator('tr[data-total="Nominal"] td').first()
+const gapField = (page: Page) => page.getByLabel('Gap', { exact: true })
+
+async function typeGap(page: Page, text: string): Promise<void> {
+  await gapField(page).fill(text)
+  await gapField(page).press('Enter')
+}
+
+async function saved(page: Page): Promise<unknown> {
+  const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Control+s')])
+  return JSON.parse(await readFile(await download.path(), 'utf8'))
+}
+
+describe('a gap', () => {
+  test('typed as an expression changes the loss to what the core computes, and undo takes it back', async () => {
+    const { page, complaints } = await openApp(browser)
+    const before = await nominal(page).textContent()
+    await typeGap(page, '80/2 um')
+    await expect.poll(() => nominal(page).textContent()).not.toBe(before)
+    const project = parseProject(await saved(page))
+    expect(await nominal(page).textContent()).toBe(
+      lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
+    )
+    expect(project.candidates[0]?.chain[1]).toMatchObject({ gap: { value: 40, typed: '80/2 um' } })
+    await page.getByRole('heading', { level: 1 }).click()
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => nominal(page).textContent()).toBe(before)
+    expect(complaints).toEqual([])
+  })
+
+  test('dragged on the drawing moves the number, and the whole drag is one undo step', async () => {
+    const { page, complaints } = await openApp(browser)
+    const before = await gapField(page).inputValue()
+    const drawing = page.getByRole('application').first()
+    const box = await drawing.boundingBox()
+    if (box === null) throw new Error('the drawing is not on the screen')
+    const [x, y] = [box.x + box.width * 0.25, box.y + box.height * 0.5]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    for (let i = 1; i <= 10; i++) await page.mouse.move(x - 6 * i, y)
+    await page.mouse.up()
+    const after = Number.parseFloat(await gapField(page).inputValue())
+    expect(after).toBeGreaterThan(5)
+    const project = parseProject(await saved(page))
+    expect(await nominal(page).textContent()).toBe(
+      lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
+    )
+    await page.getByRole('button', { name: 'Undo' }).click()
+    expect(await gapField(page).inputValue()).toBe(before)
+    expect(complaints).toEqual([])
+  })
+
+  test('that is negative, of the wrong unit or full of letters is refused in words, and the text stays', async () => {
+    const { page } = await openApp(browser)
+    for (const [text, words] of [
+      ['-3', 'gap is -3 um; must be 0 to 100000 um'],
+      ['3 deg', 'deg is a unit of another kind'],
+      ['1o.4', 'which is not a number'],
+    ] as const) {
+      await typeGap(page, text)
+      await page.getByText(words).waitFor()
+      expect(await gapField(page).inputValue()).toBe(text)
+      await gapField(page).press('Escape')
+    }
+    expect(await gapField(page).inputValue()).toBe('3 µm')
+  })
+
+  test('moves by arrow keys on the field and on the drawing', async () => {
+    const { page } = await openApp(browser)
+    await gapField(page).focus()
+    await page.keyboard.press('ArrowUp')
+    await expect.poll(() => gapField(page).inputValue()).toBe('3.5 µm')
+    await page.getByRole('application').first().focus()
+    await page.keyboard.press('Shift+ArrowLeft')
+    await expect.poll(() => gapField(page).inputValue()).toBe('4.5 µm')
+  })
+})
+
+describe('files', () => {
+  test('a saved project opens again with the same numbers, also after a reload', async () => {
+    const { page, complaints } = await openApp(browser)
+    await typeGap(page, '12')
+    const text = JSON.stringify(await saved(page))
+    const loss = await nominal(page).textContent()
+    await page.getByText('saved in this browser').waitFor()
+    await page.reload()
+    await expect.poll(() => nominal(page).textContent()).toBe(loss)
+    await page.getByRole('button', { name: 'New' }).click()
+    await page.getByText('No candidate yet').waitFor()
+    await drop(page, text)
+    await expect.poll(() => nominal(page).textContent()).toBe(loss)
+    expect(complaints).toEqual([])
+  })
+
+  test('a wrong file is refused with every reason, and the open project stays', async () => {
+    const { page } = await openApp(browser)
+    const project = (await saved(page)) as { candidates: { chain: { gap?: { value: number } }[] }[] }
+    const gap = project.candidates[0]?.chain[1]?.gap
+    if (gap) gap.value = -1
+    const before = await nominal(page).textContent()
+    await drop(page, JSON.stringify(project))
+    await page.getByRole('dialog').getByText('gap is -1 um; must be 0 to 100000 um').waitFor()
+    await page.keyboard.press('Escape')
+    await drop(page, 'no json at all')
+    await page.getByRole('dialog').getByText('the file is not JSON').waitFor()
+    await page.getByRole('button', { name: 'Close' }).click()
+    expect(await nominal(page).textContent()).toBe(before)
+  })
+})
+
+async function drop(page: Page, text: string): Promise<void> {
+  await page.evaluate((content) => {
+    const transfer = new DataTransfer()
+    transfer.items.add(new File([content], 'project.json', { type: 'application/json' }))
+    window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, cancelable: true }))
+  }, text)
+}
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
+  test('no screen has an accessibility fault that axe-core finds', async () => {
+    const { page } = await openApp(browser)
+    await page.emulateMedia({ colorScheme })
+    await page.evaluate(axe.source)
+    for (const name of ['Requirements', 'Parts', 'Candidate', 'Review sheet']) {
+      await page.getByRole('button', { name, exact: true }).click()
+      const faults = await page.evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
+        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+      })
+      expect(faults, name).toEqual([])
+    }
+  })
+})
