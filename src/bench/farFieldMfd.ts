@@ -43,6 +43,8 @@ export interface FarFieldResult {
   readonly limitRad: number
   /** How much too large the integral reads because it ends at limitRad, as a fraction, by the fitted shape's near field. */
   readonly truncationBias: number
+  /** The result less that bias: an estimate that rests on the fitted shape beyond the last angle. */
+  readonly extrapolatedMfdUm: number
   readonly floorPower: number
   readonly peakPower: number
   readonly fittedShape: FarFieldFit['shape']
@@ -134,6 +136,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     halvesUm: { positive, negative },
     limitRad,
     truncationBias,
+    extrapolatedMfdUm: mfdUm / (1 + truncationBias),
     floorPower: fit.floorPower,
     peakPower: fit.peakPower,
     fittedShape: fit.shape,
