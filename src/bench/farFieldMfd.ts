@@ -63,6 +63,9 @@ export interface FarFieldResult {
   }
 }
 
+/** Weighted rms residual above which the fitted shape is not taken for the mode's. */
+const POOR_MISFIT = 3
+
 /**
  * Evaluates one scan. Angles in rad within ±π/2, in any order, at least 8; powers linear.
  * InputError for values that are not finite, too few points, no signal, angles that must be degrees, or a scan
@@ -110,7 +113,10 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const truncationBias = seen / full - 1
 
   const noisePart = noiseUm(scan.at, scan.power, fit, limitRad, whole, mfdUm, noise)
-  const step = Math.max(fit.floorStandardPower, 1e-6 * fit.peakPower)
+  // A shape that does not fit cannot tell floor from wings: then anything from no floor to all of it is possible.
+  const floorDoubt = fit.misfit > POOR_MISFIT ? Math.abs(fit.floorPower) / Math.sqrt(3) : 0
+  const floorStandard = Math.hypot(fit.floorStandardPower, floorDoubt)
+  const step = Math.max(floorStandard, 1e-6 * fit.peakPower)
   const floorSlope = (petermann2MfdUm(withFloor(whole, limitRad, step), wavelengthUm) - mfdUm) / step
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * noisePart) ** 2))
   const sides = (angle: number) => (along(1, side.positive)(angle) + along(-1, side.negative)(angle)) / 2
@@ -118,7 +124,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const budget = combine(
     [
       typeA('noise of the scan', noisePart, scan.at.length - 5),
-      typeA('floor', Math.abs(floorSlope) * fit.floorStandardPower, scan.at.length - 5),
+      typeA('floor', Math.abs(floorSlope) * floorStandard, scan.at.length - 5),
       typeB('difference of the halves', unevenness / Math.sqrt(12)),
       typeB('wavelength', (mfdUm * (input.wavelengthStandardUm ?? 0)) / wavelengthUm),
       typeB('angular scale', mfdUm * (input.angleScaleStandard ?? 0)),

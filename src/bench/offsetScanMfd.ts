@@ -50,6 +50,8 @@ export interface OffsetScanResult {
   }
 }
 
+/** Files carry five or six digits; their rounding is no random noise that a fit could see. */
+const NUMBER_RESOLUTION = 1e-6
 const NON_GAUSSIAN_RMS = 0.02
 
 /**
@@ -103,6 +105,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     typeA('fit', (4 * scanRadiusUm * (fit.standards[2] ?? 0)) / mfdUm, fit.degreesOfFreedom),
     typeB('probe MFD', (probeMfdUm * (input.probeMfdStandardUm ?? 0)) / mfdUm),
     typeB('stage scale', (widthUm2 * (input.stageScaleStandard ?? 0)) / mfdUm),
+    typeB('resolution of the numbers', (widthUm2 * NUMBER_RESOLUTION) / mfdUm),
     typeB('detector linearity', (widthUm2 * (input.linearityStandard ?? 0)) / (2 * mfdUm)),
   ])
   const signal = scan.power.map((value) => value - backgroundPower)

@@ -3,14 +3,13 @@
 // weights would then state a wrong uncertainty.
 
 import { type FitResult, type LeastSquaresProblem, leastSquares } from '../numerics/leastSquares'
-import { studentT } from '../numerics/statistics'
 import { fitNoise, type NoiseModel, noiseSigma } from './noiseModel'
 
 export interface WeightedFit {
   readonly parameters: readonly number[]
-  /** Of each parameter, inflated by t/2 so that k = 2 covers 95.45 % at few degrees of freedom (JCGM 100 G.3). */
+  /** Of each parameter, made larger by its own relative standard uncertainty 1/√(2ν) (JCGM 100 E.4.3). */
   readonly standards: readonly number[]
-  /** Row-major, scaled and inflated likewise. */
+  /** Row-major, scaled and enlarged likewise. */
   readonly covariance: Float64Array
   /** Model less data, in the data's unit. */
   readonly residuals: Float64Array
@@ -62,7 +61,7 @@ export function weightedFit(
   }
   problem.residuals(Float64Array.from(fit.parameters), residuals)
   const freedom = Math.max(1, fit.degreesOfFreedom - NOISE_PARAMETERS)
-  const inflation = studentT(0.9545, freedom) / 2
+  const inflation = 1 + 1 / Math.sqrt(2 * freedom)
   const scale = (fit.sumOfSquares / freedom) * inflation * inflation
   const covariance = (fit.unscaledCovariance ?? new Float64Array(fit.parameters.length ** 2)).map(
     (value) => value * scale,
