@@ -4,6 +4,7 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
+import { stepIndexMode } from '../../src/optics/index'
 import { lossText } from '../../src/panels/candidate/numbers'
 import { launchBrowser, openApp } from './support/browser'
 
@@ -44,6 +45,32 @@ describe('on first start', () => {
       project.candidates.map(({ id }) => lossText(evaluateCandidate(project, id).nominalDb)),
     )
     await page.getByText('responsible safety officer').first().waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+// Mode mismatch of two round Gaussians: D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703 (formula from memory).
+describe('typed in by hand', () => {
+  test('a round facet of 3.2 um at 1310 nm shows the mismatch that the published formula gives', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.getByRole('button', { name: 'Requirements' }).click()
+    await page.getByLabel('Wavelength', { exact: true }).fill('1310')
+    await page.getByLabel('Wavelength', { exact: true }).press('Enter')
+    await page.getByRole('button', { name: 'Parts' }).click()
+    for (const [part, label, text] of [
+      ['Silicon-nitride facet', 'MFD x', '3.2'],
+      ['Silicon-nitride facet', 'MFD y', '3.2'],
+    ] as const) {
+      const field = page.getByRole('group', { name: part }).getByLabel(label)
+      await field.fill(text)
+      await field.press('Enter')
+    }
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    const fibreMfdUm = stepIndexMode({ coreRadiusUm: 4.1, na: 0.125, wavelengthUm: 1.31 }).bestGaussianMfdUm
+    const expected = -20 * Math.log10((2 * fibreMfdUm * 3.2) / (fibreMfdUm ** 2 + 3.2 ** 2))
+    await expect
+      .poll(() => page.locator('tr[data-line="gap/mode mismatch"] td').first().textContent())
+      .toBe(expected.toFixed(2))
     expect(complaints).toEqual([])
   })
 })

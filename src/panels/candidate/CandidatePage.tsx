@@ -5,6 +5,7 @@ import { checkRequirements, tryEvaluate } from '../../analysis/index'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
+import { WindowTable } from '../tolerance/WindowTable'
 import { BudgetTable } from './BudgetTable'
 import { CandidateList } from './CandidateList'
 import { Contributions } from './Contributions'
@@ -44,6 +45,9 @@ export function CandidatePage() {
             <div className="columns">
               <BudgetTable evaluation={result.value} />
               <Contributions evaluation={result.value} />
+              {result.value.joints.map((view) => (
+                <WindowTable key={view.elementId} joint={view.joint} />
+              ))}
             </div>
             <ul className="quiet">
               {result.value.validity.map((note) => (

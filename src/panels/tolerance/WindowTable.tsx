@@ -1,0 +1,53 @@
+// How far each axis may go from where it works before it costs half, one and three decibels more.
+
+import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
+import type { GaussianJoint } from '../../optics/index'
+import { AXIS_TEXT } from './axisText'
+
+function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: number): string {
+  const side = (value: number | null | undefined, sign: string) =>
+    value === null || value === undefined ? '' : `${sign}${(value * perCore).toFixed(2)}`
+  const text = [side(mark?.below, '−'), side(mark?.above, '+')].filter((each) => each !== '').join(' / ')
+  return text === '' ? 'never' : text
+}
+
+export function WindowTable({ joint }: { readonly joint: GaussianJoint }) {
+  return (
+    <table className="windows">
+      <caption>Room on each axis, alone, from the working point</caption>
+      <thead>
+        <tr>
+          <th scope="col">Axis</th>
+          {WINDOW_STEPS_DB.map((excessDb) => (
+            <th key={excessDb} scope="col" className="number">
+              {excessDb} dB more
+            </th>
+          ))}
+          <th scope="col" className="number">
+            Slope here
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {toleranceWindows(joint).map((window) => {
+          const { name, unit, perCore } = AXIS_TEXT[window.axis]
+          return (
+            <tr key={window.axis} data-axis={window.axis}>
+              <th scope="row">
+                {name}, {unit}
+              </th>
+              {window.marks.map((mark) => (
+                <td key={mark.excessDb} className="number">
+                  {windowText(mark, perCore)}
+                </td>
+              ))}
+              <td className="number">
+                {(window.slopeDbPerUnit / perCore).toFixed(3).replace('-', '−')} dB/{unit}
+              </td>
+            </tr>
+          )
+        })}
+      </tbody>
+    </table>
+  )
+}
