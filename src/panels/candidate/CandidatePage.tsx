@@ -5,7 +5,7 @@ import { checkRequirements, tryEvaluate } from '../../analysis/index'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
-import { WindowTable } from '../tolerance/WindowTable'
+import { TolerancePanel } from '../tolerance/TolerancePanel'
 import { BudgetTable } from './BudgetTable'
 import { CandidateList } from './CandidateList'
 import { Contributions } from './Contributions'
@@ -45,10 +45,10 @@ export function CandidatePage() {
             <div className="columns">
               <BudgetTable evaluation={result.value} />
               <Contributions evaluation={result.value} />
-              {result.value.joints.map((view) => (
-                <WindowTable key={view.elementId} joint={view.joint} />
-              ))}
             </div>
+            {result.value.joints.map((view) => (
+              <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />
+            ))}
             <ul className="quiet">
               {result.value.validity.map((note) => (
                 <li key={note.message}>{note.message}</li>

@@ -1,0 +1,39 @@
+// A figure as plain data: what the plotting library is given, and what is said and tabled beside it.
+
+export type Axis = Readonly<Record<string, unknown>>
+export type Trace = Readonly<Record<string, unknown>>
+
+export interface Figure {
+  readonly data: readonly Trace[]
+  readonly layout: Readonly<Record<string, unknown>>
+  /** The result in one sentence, for those who do not see the drawing. */
+  readonly sentence: string
+}
+
+export interface PlotTheme {
+  readonly ink: string
+  readonly rule: string
+  readonly accent: string
+  readonly font: string
+}
+
+/** The layout that all figures share. */
+export function baseLayout(theme: PlotTheme, x: string, y: string): Readonly<Record<string, unknown>> {
+  const axis = (title: string) => ({
+    title: { text: title, standoff: 8 },
+    gridcolor: theme.rule,
+    zerolinecolor: theme.rule,
+    linecolor: theme.ink,
+    ticks: 'outside',
+    automargin: true,
+  })
+  return {
+    paper_bgcolor: 'transparent',
+    plot_bgcolor: 'transparent',
+    font: { family: theme.font, size: 13, color: theme.ink },
+    margin: { l: 56, r: 16, t: 12, b: 48 },
+    showlegend: false,
+    xaxis: axis(x),
+    yaxis: axis(y),
+  }
+}

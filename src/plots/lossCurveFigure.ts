@@ -1,0 +1,67 @@
+// Loss against one displacement, with the places where it has grown by half, one and three decibels.
+
+import type { AxisWindow, LossCurve } from '../analysis/toleranceCurve'
+import { baseLayout, type Figure, type PlotTheme } from './figure'
+
+export interface CurveText {
+  readonly name: string
+  readonly unit: string
+  readonly perCore: number
+}
+
+const MARKERS = ['circle', 'square', 'diamond'] as const
+
+/** The figure of one axis; losses are totals of the joint in dB. */
+export function lossCurveFigure(
+  curve: LossCurve,
+  window: AxisWindow,
+  workingLossDb: number,
+  text: CurveText,
+  theme: PlotTheme,
+): Figure {
+  const shown = (core: number) => core * text.perCore
+  const marks = window.marks.map((mark, i) => {
+    const places = [
+      mark.below === null ? null : window.at - mark.below,
+      mark.above === null ? null : window.at + mark.above,
+    ]
+    const x = places.filter((place) => place !== null).map(shown)
+    return {
+      type: 'scatter',
+      mode: 'markers+text',
+      x,
+      y: x.map(() => workingLossDb + mark.excessDb),
+      text: x.map(() => `+${mark.excessDb} dB`),
+      textposition: 'top center',
+      marker: { symbol: MARKERS[i], size: 9, color: theme.ink },
+      hoverinfo: 'skip',
+      cliponaxis: false,
+    }
+  })
+  const oneDb = window.marks.find((mark) => mark.excessDb === 1)
+  const room = (value: number | null | undefined) =>
+    value == null ? 'never' : `${shown(value).toFixed(2)} ${text.unit}`
+  return {
+    data: [
+      {
+        type: 'scatter',
+        mode: 'lines',
+        x: curve.positions.map(shown),
+        y: curve.lossesDb,
+        line: { color: theme.accent, width: 2 },
+        hovertemplate: `%{x:.2f} ${text.unit}: %{y:.2f} dB<extra></extra>`,
+      },
+      {
+        type: 'scatter',
+        mode: 'markers',
+        x: [shown(window.at)],
+        y: [workingLossDb],
+        marker: { symbol: 'cross', size: 12, color: theme.accent },
+        hoverinfo: 'skip',
+      },
+      ...marks,
+    ],
+    layout: baseLayout(theme, `${text.name}, ${text.unit}`, 'Loss of the joint, dB'),
+    sentence: `${text.name}: ${workingLossDb.toFixed(2)} dB at the working point; 1 dB more at ${room(oneDb?.below)} below and ${room(oneDb?.above)} above it.`,
+  }
+}

@@ -1,0 +1,68 @@
+// Loss over two displacements as labelled contours, with the working point and what the station can hold.
+
+import type { LossMap } from '../analysis/toleranceMap'
+import { baseLayout, type Figure, type PlotTheme } from './figure'
+import type { CurveText } from './lossCurveFigure'
+
+/** Cividis, thinned: J. R. Nunez et al., PLoS ONE 13 (2018) e0199239. */
+const CIVIDIS = [
+  [0, '#fee838'],
+  [0.25, '#bcaf6f'],
+  [0.5, '#7c7b78'],
+  [0.75, '#414d6b'],
+  [1, '#00224e'],
+] as const
+
+const CONTOUR_STEP_DB = 0.5
+const SHOWN_ABOVE_LEAST_DB = 5
+
+export interface MapBox {
+  readonly halfX: number
+  readonly halfY: number
+}
+
+/** The figure of a map; losses beyond 5 dB above the least one share the last colour. */
+export function lossMapFigure(
+  map: LossMap,
+  x: CurveText,
+  y: CurveText,
+  box: MapBox,
+  theme: PlotTheme,
+): Figure {
+  const start = Math.ceil(map.leastDb / CONTOUR_STEP_DB) * CONTOUR_STEP_DB
+  const at = { x: map.atX * x.perCore, y: map.atY * y.perCore }
+  const half = { x: box.halfX * x.perCore, y: box.halfY * y.perCore }
+  return {
+    data: [
+      {
+        type: 'contour',
+        x: map.x.map((value) => value * x.perCore),
+        y: map.y.map((value) => value * y.perCore),
+        z: map.rowsDb,
+        colorscale: CIVIDIS,
+        autocontour: false,
+        contours: { start, end: start + SHOWN_ABOVE_LEAST_DB, size: CONTOUR_STEP_DB, showlabels: true },
+        colorbar: { title: { text: 'dB' }, thickness: 12 },
+        hovertemplate: `${x.name} %{x:.2f} ${x.unit}, ${y.name} %{y:.2f} ${y.unit}: %{z:.2f} dB<extra></extra>`,
+      },
+      {
+        type: 'scatter',
+        mode: 'lines',
+        x: [-1, 1, 1, -1, -1].map((side) => at.x + side * half.x),
+        y: [-1, -1, 1, 1, -1].map((side) => at.y + side * half.y),
+        line: { color: theme.ink, width: 2, dash: 'dash' },
+        hoverinfo: 'skip',
+      },
+      {
+        type: 'scatter',
+        mode: 'markers',
+        x: [at.x],
+        y: [at.y],
+        marker: { symbol: 'cross', size: 12, color: theme.ink },
+        hoverinfo: 'skip',
+      },
+    ],
+    layout: baseLayout(theme, `${x.name}, ${x.unit}`, `${y.name}, ${y.unit}`),
+    sentence: `Least loss on the map ${map.leastDb.toFixed(2)} dB, at the working point ${map.hereDb.toFixed(2)} dB; the dashed box is what the station holds.`,
+  }
+}

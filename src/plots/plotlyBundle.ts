@@ -1,0 +1,8 @@
+// The parts of plotly.js in use, as a chunk of their own that is loaded when the first figure is shown.
+
+import contour from 'plotly.js/lib/contour'
+import plotly from 'plotly.js/lib/core'
+
+plotly.register([contour])
+
+export { plotly }
