@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
   base: './',
+  define: { global: 'globalThis' }, // parts of the plotting library still expect Node's name for it
   plugins: [react()],
   build: {
     target: 'es2022',

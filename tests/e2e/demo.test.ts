@@ -36,6 +36,16 @@ describe('on first start', () => {
     expect(complaints).toEqual([])
   })
 
+  test('the curve and the map are drawn', async () => {
+    const { page, complaints } = await openApp(browser)
+    const tolerance = page.getByRole('region', { name: 'Tolerance' })
+    await tolerance.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
+    await tolerance.locator('.plot .contourlabels text').first().waitFor({ state: 'attached' })
+    await page.getByText('the dashed box is what the station holds').waitFor()
+    expect(await page.getByText('could not be loaded').count()).toBe(0)
+    expect(complaints).toEqual([])
+  })
+
   test('the review sheet prints the same totals', async () => {
     const { page, complaints } = await openApp(browser)
     await page.getByRole('button', { name: 'Review sheet' }).click()
