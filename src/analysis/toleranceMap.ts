@@ -23,6 +23,9 @@ export interface LossMap {
   readonly leastDb: number
 }
 
+/** Offsets are looked at to this share of the larger diameter, where a matched pair has lost about 6 dB. */
+const OFFSET_REACH = 0.6
+
 /** Half width of a map on each axis, wide enough to show some decibels: um or rad. */
 function reach(joint: GaussianJoint, axis: MisalignmentAxis): number {
   const mfdUm = Math.max(
@@ -38,8 +41,8 @@ function reach(joint: GaussianJoint, axis: MisalignmentAxis): number {
   const spreadRad = joint.wavelengthUm / (joint.index * largestUm)
   const tilt = Math.min(0.5, spreadRad)
   const sizes: Readonly<Record<MisalignmentAxis, number>> = {
-    offsetXUm: largestUm,
-    offsetYUm: largestUm,
+    offsetXUm: OFFSET_REACH * largestUm,
+    offsetYUm: OFFSET_REACH * largestUm,
     gapUm: (Math.PI * joint.index * mfdUm * largestUm) / (2 * joint.wavelengthUm),
     tiltXRad: tilt,
     tiltYRad: tilt,

@@ -28,12 +28,12 @@ export function lossCurveFigure(
     const x = places.filter((place) => place !== null).map(shown)
     return {
       type: 'scatter',
-      mode: 'markers+text',
+      mode: 'markers',
+      name: `+${mark.excessDb} dB`,
       x,
       y: x.map(() => workingLossDb + mark.excessDb),
-      text: x.map(() => `+${mark.excessDb} dB`),
-      textposition: 'top center',
       marker: { symbol: MARKERS[i], size: 9, color: theme.ink },
+      showlegend: true,
       hoverinfo: 'skip',
       cliponaxis: false,
     }
@@ -49,6 +49,7 @@ export function lossCurveFigure(
         x: curve.positions.map(shown),
         y: curve.lossesDb,
         line: { color: theme.accent, width: 2 },
+        showlegend: false,
         hovertemplate: `%{x:.2f} ${text.unit}: %{y:.2f} dB<extra></extra>`,
       },
       {
@@ -57,11 +58,16 @@ export function lossCurveFigure(
         x: [shown(window.at)],
         y: [workingLossDb],
         marker: { symbol: 'cross', size: 12, color: theme.accent },
+        name: 'working point',
         hoverinfo: 'skip',
       },
       ...marks,
     ],
-    layout: baseLayout(theme, `${text.name}, ${text.unit}`, 'Loss of the joint, dB'),
+    layout: {
+      ...baseLayout(theme, `${text.name}, ${text.unit}`, 'Loss of the joint, dB'),
+      showlegend: true,
+      legend: { orientation: 'h', x: 0.5, xanchor: 'center', y: 1.02, yanchor: 'bottom' },
+    },
     sentence: `${text.name}: ${workingLossDb.toFixed(2)} dB at the working point; 1 dB more at ${room(oneDb?.below)} below and ${room(oneDb?.above)} above it.`,
   }
 }

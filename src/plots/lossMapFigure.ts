@@ -13,6 +13,9 @@ const CIVIDIS = [
   [1, '#00224e'],
 ] as const
 
+/** Marks lie on the bright part of the scale, in either theme. */
+const MARK_COLOUR = '#14171a'
+
 const CONTOUR_STEP_DB = 0.5
 const SHOWN_ABOVE_LEAST_DB = 5
 
@@ -50,7 +53,7 @@ export function lossMapFigure(
         mode: 'lines',
         x: [-1, 1, 1, -1, -1].map((side) => at.x + side * half.x),
         y: [-1, -1, 1, 1, -1].map((side) => at.y + side * half.y),
-        line: { color: theme.ink, width: 2, dash: 'dash' },
+        line: { color: MARK_COLOUR, width: 2, dash: 'dash' },
         hoverinfo: 'skip',
       },
       {
@@ -58,7 +61,7 @@ export function lossMapFigure(
         mode: 'markers',
         x: [at.x],
         y: [at.y],
-        marker: { symbol: 'cross', size: 12, color: theme.ink },
+        marker: { symbol: 'cross', size: 12, color: MARK_COLOUR },
         hoverinfo: 'skip',
       },
     ],
