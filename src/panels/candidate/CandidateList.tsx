@@ -4,6 +4,7 @@ import { useMemo } from 'react'
 import { tryEvaluate } from '../../analysis/index'
 import type { Project } from '../../model/project'
 import { useWorkbench } from '../../store/workbench'
+import { AddCandidate } from './AddCandidate'
 import { lossText } from './numbers'
 
 export function CandidateList({
@@ -35,6 +36,7 @@ export function CandidateList({
           <span className="number">{losses[at]}</span>
         </button>
       ))}
+      <AddCandidate project={project} />
     </nav>
   )
 }

@@ -6,8 +6,10 @@ import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
 import { TolerancePanel } from '../tolerance/TolerancePanel'
+import { AddCandidate } from './AddCandidate'
 import { BudgetTable } from './BudgetTable'
 import { CandidateList } from './CandidateList'
+import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
 import { GapFields } from './GapFields'
 import { VerdictList } from './VerdictList'
@@ -21,7 +23,8 @@ export function CandidatePage() {
     return (
       <div className="page">
         <h1>No candidate yet</h1>
-        <p>This project has no interface to compute. Open a project file, or start from the demo.</p>
+        <p>A candidate is one complete interface from fibre to waveguide.</p>
+        <AddCandidate project={project} />
       </div>
     )
   }
@@ -34,6 +37,7 @@ export function CandidatePage() {
           result.value.joints.map((view) => (
             <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
           ))}
+        <ChainFields project={project} candidate={candidate} />
         {candidate.chain.map((element) =>
           element.kind === 'gap' ? (
             <GapFields key={element.id} gap={element} candidateId={candidate.id} />

@@ -1,11 +1,14 @@
 // Every part of the project with its numbers.
 
+import { freeId, newFacet, newFibre, newMedium } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
-import { useWorkbench } from '../../store/workbench'
+import { candidatesUsing } from '../../model/references'
+import { editProject, useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { QuantityField } from '../fields/QuantityField'
+import { TextField } from '../fields/TextField'
 
 interface PartNumber {
   readonly label: string
@@ -15,6 +18,7 @@ interface PartNumber {
 
 interface PartView {
   readonly id: string
+  readonly list: 'fibres' | 'facets' | 'media'
   readonly kind: string
   readonly name: string
   readonly numbers: readonly PartNumber[]
@@ -76,22 +80,44 @@ function partsOf(project: Project): readonly PartView[] {
     ...project.fibres.map((part, at) => ({
       id: part.id,
       name: part.name,
+      list: 'fibres' as const,
       kind: 'Fibre',
       numbers: fibreNumbers(at),
     })),
     ...project.facets.map((part, at) => ({
       id: part.id,
       name: part.name,
+      list: 'facets' as const,
       kind: 'Facet',
       numbers: facetNumbers(at),
     })),
     ...project.media.map((part, at) => ({
       id: part.id,
       name: part.name,
+      list: 'media' as const,
       kind: 'Gap medium',
       numbers: mediumNumbers(at),
     })),
   ]
+}
+
+/** A part that a candidate uses cannot be deleted; the reason stands where the button would be. */
+function DeletePart({ project, part }: { readonly project: Project; readonly part: PartView }) {
+  const users = candidatesUsing(project, part.list, part.id)
+  if (users.length > 0) return <p className="quiet">In use by {users.join(', ')}; cannot be deleted.</p>
+  return (
+    <button
+      type="button"
+      onClick={() =>
+        editProject((draft) => {
+          const at = draft[part.list].findIndex((each) => each.id === part.id)
+          if (at >= 0) draft[part.list].splice(at, 1)
+        })
+      }
+    >
+      Delete {part.name}
+    </button>
+  )
 }
 
 export function PartsPage() {
@@ -100,11 +126,41 @@ export function PartsPage() {
   return (
     <div className="page">
       <h1>Parts</h1>
+      <div className="add-part">
+        <button
+          type="button"
+          onClick={() => editProject((d) => void d.fibres.push(newFibre(freeId('fibre', d.fibres))))}
+        >
+          Add fibre
+        </button>
+        <button
+          type="button"
+          onClick={() => editProject((d) => void d.facets.push(newFacet(freeId('facet', d.facets))))}
+        >
+          Add facet
+        </button>
+        <button
+          type="button"
+          onClick={() => editProject((d) => void d.media.push(newMedium(freeId('medium', d.media))))}
+        >
+          Add gap medium
+        </button>
+      </div>
       {parts.map((part) => (
         <fieldset key={`${part.kind} ${part.id}`} className="field-grid">
           <legend>
             {part.name} <span className="quiet">{part.kind}</span>
           </legend>
+          <TextField
+            label="Name"
+            text={part.name}
+            onCommit={(name) =>
+              editProject((draft) => {
+                const own = draft[part.list].find((each) => each.id === part.id)
+                if (own !== undefined) own.name = name
+              })
+            }
+          />
           {part.numbers.map((number) => {
             const quantity = number.pick(project)
             if (quantity === undefined) return null
@@ -118,6 +174,7 @@ export function PartsPage() {
               />
             )
           })}
+          <DeletePart project={project} part={part} />
         </fieldset>
       ))}
       <Cautions />

@@ -1,0 +1,34 @@
+// One of several named things.
+
+import { useId } from 'react'
+
+export interface Choice {
+  readonly value: string
+  readonly label: string
+}
+
+export function ChoiceField({
+  label,
+  value,
+  choices,
+  onChoose,
+}: {
+  readonly label: string
+  readonly value: string
+  readonly choices: readonly Choice[]
+  readonly onChoose: (value: string) => void
+}) {
+  const id = useId()
+  return (
+    <div className="field">
+      <label htmlFor={id}>{label}</label>
+      <select id={id} value={value} onChange={(event) => onChoose(event.target.value)}>
+        {choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.label}
+          </option>
+        ))}
+      </select>
+    </div>
+  )
+}
