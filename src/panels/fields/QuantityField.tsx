@@ -7,6 +7,7 @@ import { type QuantityRule, RULES, type RuleName } from '../../model/quantityRul
 import { readPlainQuantityText, readQuantityText, type TypedQuantity } from '../../model/quantityText'
 import { unitLabel } from '../../model/units'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
+import { QuantityDetails } from './QuantityDetails'
 
 export interface QuantityFieldProps {
   readonly label: string
@@ -104,6 +105,7 @@ export function QuantityField({ label, quantity, ruleName, find }: QuantityField
           {complaint}
         </p>
       )}
+      <QuantityDetails label={label} quantity={quantity} find={find} />
     </div>
   )
 }

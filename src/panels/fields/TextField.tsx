@@ -1,4 +1,5 @@
 // A line of text, committed on Enter or when left; Escape brings the old text back.
+// `onCommit` may answer with a complaint: it is shown, and the text stays as typed.
 
 import { useEffect, useId, useState } from 'react'
 
@@ -11,15 +12,20 @@ export function TextField({
 }: {
   readonly label: string
   readonly text: string
-  readonly onCommit: (text: string) => void
+  // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
+  readonly onCommit: (text: string) => string | null | void
 }) {
   const id = useId()
   const [typed, setTyped] = useState(text)
-  useEffect(() => setTyped(text), [text])
+  const [complaint, setComplaint] = useState('')
+  useEffect(() => {
+    setTyped(text)
+    setComplaint('')
+  }, [text])
   const commit = () => {
     const trimmed = typed.trim()
     if (trimmed === '') setTyped(text)
-    else if (trimmed !== text) onCommit(trimmed)
+    else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
   }
   return (
     <div className="field text-field">
@@ -28,13 +34,23 @@ export function TextField({
         id={id}
         value={typed}
         maxLength={LONGEST}
+        aria-invalid={complaint !== ''}
+        aria-describedby={complaint === '' ? undefined : `${id}-complaint`}
         onChange={(event) => setTyped(event.target.value)}
         onBlur={commit}
         onKeyDown={(event) => {
           if (event.key === 'Enter') commit()
-          else if (event.key === 'Escape') setTyped(text)
+          else if (event.key === 'Escape') {
+            setTyped(text)
+            setComplaint('')
+          }
         }}
       />
+      {complaint !== '' && (
+        <p className="complaint" id={`${id}-complaint`} role="alert">
+          {complaint}
+        </p>
+      )}
     </div>
   )
 }

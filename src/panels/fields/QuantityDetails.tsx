@@ -1,0 +1,83 @@
+// Tolerance and provenance of a number: one line that says them, and the fields behind it.
+
+import type { Project } from '../../model/project'
+import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity'
+import { unitLabel } from '../../model/units'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from './ChoiceField'
+import { TextField } from './TextField'
+
+const choicesOf = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
+
+function summary(quantity: Quantity): string {
+  const { tolerance, unit, provenance } = quantity
+  if (tolerance === undefined || tolerance.distribution === 'fixed') return provenance
+  return `± ${Number(tolerance.plusMinus.toPrecision(4))} ${unitLabel(unit)}`
+    .trimEnd()
+    .concat(`, ${provenance}`)
+}
+
+export function QuantityDetails({
+  label,
+  quantity,
+  find,
+}: {
+  readonly label: string
+  readonly quantity: Quantity
+  readonly find: (draft: Project) => Quantity | undefined
+}) {
+  const { tolerance, provenance } = quantity
+  const edit = (recipe: (target: Quantity) => void) =>
+    editProject((draft) => {
+      const target = find(draft)
+      if (target !== undefined) recipe(target)
+    })
+  const setPlusMinus = (text: string) => {
+    const plusMinus = Number(text.replace(',', '.'))
+    if (!Number.isFinite(plusMinus) || plusMinus < 0) return `± of ${label} is "${text}"; must be 0 or more`
+    edit((target) => {
+      if (plusMinus === 0) target.tolerance = undefined
+      else target.tolerance = { ...(target.tolerance ?? { distribution: 'uniform' }), plusMinus }
+    })
+    return null
+  }
+  return (
+    <details className="quantity-details">
+      <summary>
+        <span className="visually-hidden">Tolerance and provenance of {label}: </span>
+        {summary(quantity)}
+      </summary>
+      <TextField
+        label={`± in ${unitLabel(quantity.unit) || 'the same unit'}`}
+        text={String(tolerance?.plusMinus ?? 0)}
+        onCommit={setPlusMinus}
+      />
+      {tolerance !== undefined && (
+        <ChoiceField
+          label="Distribution"
+          value={tolerance.distribution}
+          choices={choicesOf(DISTRIBUTIONS)}
+          onChoose={(value) =>
+            edit((target) => {
+              const distribution = DISTRIBUTIONS.find((each) => each === value)
+              if (distribution !== undefined && target.tolerance !== undefined) {
+                target.tolerance.distribution = distribution
+              }
+            })
+          }
+        />
+      )}
+      <ChoiceField
+        label="From"
+        value={provenance}
+        choices={choicesOf(PROVENANCES)}
+        onChoose={(value) =>
+          edit((target) => {
+            const chosen = PROVENANCES.find((each) => each === value)
+            if (chosen !== undefined) target.provenance = chosen
+          })
+        }
+      />
+    </details>
+  )
+}
