@@ -1,15 +1,14 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
+import { Dimensions } from './Dimensions'
+import './drawing.css'
+import { type FibreMove, moved } from './fibreMove'
+import { Locator } from './Locator'
 import { type SectionParts, SectionView } from './SectionView'
-import { clampZoom, type Scale, scaleBarUm } from './scale'
-
-export interface FibreMove {
-  readonly gapUm: number
-  readonly offsetXUm: number
-  readonly offsetYUm: number
-}
+import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './scale'
+import { useFibreDrag } from './useFibreDrag'
 
 export interface CrossSectionProps {
   readonly view: JointView
@@ -22,11 +21,7 @@ export interface CrossSectionProps {
 const WIDTH_PX = 960
 const HEIGHT_PX = 230
 const ZOOM_STEP = 1.5
-const PRESETS: readonly { readonly label: string; readonly pxPerUm: number }[] = [
-  { label: 'Whole fibre', pxPerUm: 1.6 },
-  { label: 'Joint', pxPerUm: 14 },
-  { label: 'Waveguide', pxPerUm: 60 },
-]
+const WHEEL_PX_PER_STEP = 200
 const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
   ArrowLeft: [-1, 0],
   ArrowRight: [1, 0],
@@ -36,68 +31,54 @@ const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
 const KEY_STEP_UM = 0.1
 const KEY_COARSE_UM = 1
 
-/** Drags snap to this, so that the numbers they leave are ones a person would type. */
-const DRAG_SNAP_UM = 0.01
-const snapped = (um: number) => Number((Math.round(um / DRAG_SNAP_UM) * DRAG_SNAP_UM).toFixed(4))
+const PRESETS = ['Whole fibre', 'Joint', 'Waveguide'] as const
+type Preset = (typeof PRESETS)[number]
 
-interface Drag {
-  readonly axis: 'x' | 'y'
-  readonly startXPx: number
-  readonly startYPx: number
-  readonly from: FibreMove
-  readonly pxPerUm: number
-}
-
-function moved(from: FibreMove, axis: 'x' | 'y', zUm: number, vUm: number): FibreMove {
-  return {
-    gapUm: Math.max(0, snapped(from.gapUm - zUm)),
-    offsetXUm: axis === 'x' ? snapped(from.offsetXUm + vUm) : from.offsetXUm,
-    offsetYUm: axis === 'y' ? snapped(from.offsetYUm + vUm) : from.offsetYUm,
+function presetFrame(preset: Preset, { joint, near, far }: JointView, parts: SectionParts): Frame {
+  const { gapUm, offsetXUm, offsetYUm } = joint
+  const fitting = (lengthUm: number, heightUm: number) =>
+    fittedPxPerUm(lengthUm, heightUm, WIDTH_PX, HEIGHT_PX)
+  if (preset === 'Waveguide') {
+    const guideUm = Math.max(parts.guideWidthUm, parts.guideHeightUm)
+    return { pxPerUm: fitting(0, 12 * guideUm), centreZUm: 0 }
   }
+  const offsetUm = 2 * Math.max(Math.abs(offsetXUm), Math.abs(offsetYUm))
+  const acrossUm =
+    preset === 'Whole fibre'
+      ? 1.15 * parts.claddingDiameterUm
+      : 2 * Math.max(near.mfdXUm, near.mfdYUm, far.mfdXUm, far.mfdYUm)
+  return { pxPerUm: fitting(gapUm + 2 * acrossUm, acrossUm + offsetUm), centreZUm: -gapUm / 2 }
 }
 
 export function CrossSection({ view, parts, onMove, onMoveStart, onMoveEnd }: CrossSectionProps) {
-  const [pxPerUm, setPxPerUm] = useState(14)
-  const drag = useRef<Drag | null>(null)
+  const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
+  const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
   const here: FibreMove = { gapUm, offsetXUm, offsetYUm }
-  const scale: Scale = {
-    pxPerUm,
-    middleXPx: WIDTH_PX / 2,
-    middleYPx: HEIGHT_PX / 2,
-    centreZUm: -gapUm / 2,
-  }
-  const barUm = scaleBarUm(pxPerUm, 160)
+  const scale: Scale = { ...frame, middleXPx: WIDTH_PX / 2, middleYPx: HEIGHT_PX / 2 }
+  const barUm = scaleBarUm(frame.pxPerUm, 160)
+  const drag = useFibreDrag(here, frame, WIDTH_PX, { onMove, onMoveStart, onMoveEnd, onFrame: setFrame })
 
-  const onPointerDown = (axis: 'x' | 'y') => (event: PointerEvent<SVGSVGElement>) => {
-    const target = event.target
-    if (!(target instanceof Element) || target.closest('[data-drag]') === null) return
-    const bounds = event.currentTarget.getBoundingClientRect()
-    drag.current = {
-      axis,
-      startXPx: event.clientX,
-      startYPx: event.clientY,
-      from: here,
-      pxPerUm: (pxPerUm * bounds.width) / WIDTH_PX,
+  // React listens to the wheel passively. A plain wheel scrolls the page until the drawing has the focus.
+  useEffect(() => {
+    const element = holder.current
+    if (element === null) return
+    const onWheel = (event: WheelEvent) => {
+      const { target } = event
+      const drawing = target instanceof Element ? target.closest('svg') : null
+      if (drawing === null || !(event.ctrlKey || drawing === document.activeElement)) return
+      event.preventDefault()
+      const bounds = drawing.getBoundingClientRect()
+      const awayPx = ((event.clientX - bounds.left) / bounds.width - 0.5) * WIDTH_PX
+      setFrame((from) => zoomed(from, ZOOM_STEP ** (-event.deltaY / WHEEL_PX_PER_STEP), awayPx))
     }
-    event.currentTarget.setPointerCapture(event.pointerId)
-    onMoveStart()
-  }
-  const onPointerMove = (event: PointerEvent<SVGSVGElement>) => {
-    const { current } = drag
-    if (current === null) return
-    const zUm = (event.clientX - current.startXPx) / current.pxPerUm
-    const vUm = (current.startYPx - event.clientY) / current.pxPerUm
-    onMove(moved(current.from, current.axis, zUm, vUm))
-  }
-  const onPointerUp = () => {
-    if (drag.current === null) return
-    drag.current = null
-    onMoveEnd()
-  }
+    element.addEventListener('wheel', onWheel, { passive: false })
+    return () => element.removeEventListener('wheel', onWheel)
+  }, [])
+
   const onKeyDown = (axis: 'x' | 'y') => (event: KeyboardEvent<SVGSVGElement>) => {
     if (event.key === '+' || event.key === '-') {
-      setPxPerUm(clampZoom(event.key === '+' ? pxPerUm * ZOOM_STEP : pxPerUm / ZOOM_STEP))
+      setFrame(zoomed(frame, event.key === '+' ? ZOOM_STEP : 1 / ZOOM_STEP))
       return
     }
     const direction = KEY_MOVES[event.key]
@@ -108,68 +89,65 @@ export function CrossSection({ view, parts, onMove, onMoveStart, onMoveEnd }: Cr
   }
 
   return (
-    <figure className="cross-section">
+    <figure className="cross-section" ref={holder}>
       <figcaption>
         <span>Cross-section, to scale</span>
         <span className="zoom">
-          <button
-            type="button"
-            onClick={() => setPxPerUm(clampZoom(pxPerUm / ZOOM_STEP))}
-            aria-label="Zoom out"
-          >
+          <button type="button" onClick={() => setFrame(zoomed(frame, 1 / ZOOM_STEP))} aria-label="Zoom out">
             −
           </button>
-          <button
-            type="button"
-            onClick={() => setPxPerUm(clampZoom(pxPerUm * ZOOM_STEP))}
-            aria-label="Zoom in"
-          >
+          <button type="button" onClick={() => setFrame(zoomed(frame, ZOOM_STEP))} aria-label="Zoom in">
             +
           </button>
           {PRESETS.map((preset) => (
-            <button key={preset.label} type="button" onClick={() => setPxPerUm(preset.pxPerUm)}>
-              {preset.label}
+            <button key={preset} type="button" onClick={() => setFrame(presetFrame(preset, view, parts))}>
+              {preset}
             </button>
           ))}
         </span>
       </figcaption>
-      {(['y', 'x'] as const).map((axis) => (
-        <svg
-          key={axis}
-          viewBox={`0 0 ${WIDTH_PX} ${HEIGHT_PX}`}
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
-          tabIndex={0}
-          role="application"
-          aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${(axis === 'x' ? offsetXUm : offsetYUm).toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
-          onPointerDown={onPointerDown(axis)}
-          onPointerMove={onPointerMove}
-          onPointerUp={onPointerUp}
-          onPointerCancel={onPointerUp}
-          onKeyDown={onKeyDown(axis)}
-          onFocus={onMoveStart}
-          onBlur={onMoveEnd}
-        >
-          <SectionView
-            axis={axis}
-            view={view}
-            parts={parts}
-            scale={scale}
-            widthPx={WIDTH_PX}
-            heightPx={HEIGHT_PX}
-          />
-          <g className="drawn-bar">
-            <line
-              x1={WIDTH_PX - 20 - barUm * pxPerUm}
-              x2={WIDTH_PX - 20}
-              y1={HEIGHT_PX - 16}
-              y2={HEIGHT_PX - 16}
+      {(['y', 'x'] as const).map((axis) => {
+        const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
+        return (
+          <svg
+            key={axis}
+            viewBox={`0 0 ${WIDTH_PX} ${HEIGHT_PX}`}
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
+            tabIndex={0}
+            role="application"
+            aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+            {...drag(axis)}
+            onKeyDown={onKeyDown(axis)}
+            onFocus={onMoveStart}
+            onBlur={onMoveEnd}
+          >
+            <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
+            <Dimensions axis={axis} gapUm={gapUm} offsetUm={offsetUm} scale={scale} />
+            <Locator
+              gapUm={gapUm}
+              offsetUm={offsetUm}
+              claddingDiameterUm={parts.claddingDiameterUm}
+              chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
+              shown={scale}
+              viewWidthPx={WIDTH_PX}
+              viewHeightPx={HEIGHT_PX}
+              leftPx={8}
+              topPx={HEIGHT_PX - 70}
             />
-            <text x={WIDTH_PX - 20} y={HEIGHT_PX - 22} textAnchor="end">
-              {`${barUm} µm`}
-            </text>
-          </g>
-        </svg>
-      ))}
+            <g className="drawn-bar">
+              <line
+                x1={WIDTH_PX - 20 - barUm * frame.pxPerUm}
+                x2={WIDTH_PX - 20}
+                y1={HEIGHT_PX - 16}
+                y2={HEIGHT_PX - 16}
+              />
+              <text x={WIDTH_PX - 20} y={HEIGHT_PX - 22} textAnchor="end">
+                {`${barUm} µm`}
+              </text>
+            </g>
+          </svg>
+        )
+      })}
     </figure>
   )
 }

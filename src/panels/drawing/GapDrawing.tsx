@@ -6,7 +6,8 @@ import { coreValue, type Quantity } from '../../model/quantity'
 import { RULES, type RuleName } from '../../model/quantityRules'
 import { unitFactor } from '../../model/units'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
-import { CrossSection, type FibreMove } from './CrossSection'
+import { CrossSection } from './CrossSection'
+import type { FibreMove } from './fibreMove'
 
 /** Writes a core value in the unit that the quantity is shown in. */
 function setCore(quantity: Quantity, ruleName: RuleName, core: number): void {
@@ -26,6 +27,7 @@ export function GapDrawing({
 }) {
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
+  const gap = chain[at]
   const before = chain[at - 1]
   const after = chain[at + 1]
   const fibre =
@@ -33,7 +35,7 @@ export function GapDrawing({
       ? project.fibres.find((each) => each.id === before.fibreId)
       : undefined
   const facet = after?.kind === 'facet' ? project.facets.find((each) => each.id === after.facetId) : undefined
-  if (fibre === undefined || facet === undefined) return null
+  if (gap?.kind !== 'gap' || fibre === undefined || facet === undefined) return null
 
   const move = (to: FibreMove) =>
     editProject((draft) => {
@@ -54,6 +56,9 @@ export function GapDrawing({
         guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
         guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
         depthUm: coreValue(facet.depth, 'depth'),
+        nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
+        farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
+        facePlane: gap.facePlane,
       }}
       onMove={move}
       onMoveStart={beginGesture}

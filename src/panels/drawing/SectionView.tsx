@@ -1,7 +1,7 @@
 // One to-scale section through the joint: the side view (y over z) or the top view (x over z).
 
 import type { JointView } from '../../analysis/evaluation'
-import { envelopeOutline } from './envelope'
+import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { type Scale, transversePx, zPx } from './scale'
 
 export interface SectionParts {
@@ -9,6 +9,11 @@ export interface SectionParts {
   readonly guideWidthUm: number
   readonly guideHeightUm: number
   readonly depthUm: number
+  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
+  readonly nearFaceAngleRad: number
+  readonly farFaceAngleRad: number
+  /** The plane in which the faces lean. */
+  readonly facePlane: 'x' | 'y'
 }
 
 export interface SectionViewProps {
@@ -17,61 +22,76 @@ export interface SectionViewProps {
   readonly parts: SectionParts
   readonly scale: Scale
   readonly widthPx: number
-  readonly heightPx: number
 }
 
 /** The chip reaches this far below and beside its waveguide in the drawing. */
 const CHIP_HALF_UM = 400
 const GUIDE_LEAST_PX = 1.5
 
-export function SectionView({ axis, view, parts, scale, widthPx, heightPx }: SectionViewProps) {
+export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewProps) {
   const { joint } = view
   const inX = axis === 'x'
   const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
-  const facePx = z(-joint.gapUm)
-  const chipPx = z(0)
-  const claddingTopPx = t(offsetUm + parts.claddingDiameterUm / 2)
-  const claddingPx = parts.claddingDiameterUm * scale.pxPerUm
-  const nearMfdUm = inX ? view.near.mfdXUm : view.near.mfdYUm
-  const farMfdUm = inX ? view.far.mfdXUm : view.far.mfdYUm
+  const corners = (points: readonly OutlinePoint[]) =>
+    points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' ')
+  const leans = parts.facePlane === axis
+  const nearSlope = leans ? Math.tan(parts.nearFaceAngleRad) : 0
+  const farSlope = leans ? Math.tan(parts.farFaceAngleRad) : 0
+  // Bodies run out of the picture: to its edge, or a little further where their face has left it.
+  const leftUm = Math.min(scale.centreZUm - widthPx / scale.pxPerUm, -joint.gapUm - parts.claddingDiameterUm)
+  const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
+  const claddingHalfUm = parts.claddingDiameterUm / 2
+  const nearHalfUm = (inX ? view.near.mfdXUm : view.near.mfdYUm) / 2
+  const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
   const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
-  const outline = envelopeOutline(joint, axis)
-    .map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`)
-    .join(' ')
+  const fibre = [
+    { zUm: leftUm, vUm: offsetUm + claddingHalfUm },
+    { zUm: -joint.gapUm + claddingHalfUm * nearSlope, vUm: offsetUm + claddingHalfUm },
+    { zUm: -joint.gapUm - claddingHalfUm * nearSlope, vUm: offsetUm - claddingHalfUm },
+    { zUm: leftUm, vUm: offsetUm - claddingHalfUm },
+  ]
+  const chip = [
+    { zUm: rightUm, vUm: chipTopUm },
+    { zUm: chipTopUm * farSlope, vUm: chipTopUm },
+    { zUm: -CHIP_HALF_UM * farSlope, vUm: -CHIP_HALF_UM },
+    { zUm: rightUm, vUm: -CHIP_HALF_UM },
+  ]
   return (
     <>
       <g className="drawn-fibre" data-drag="fibre">
-        <rect x={0} y={claddingTopPx} width={Math.max(0, facePx)} height={claddingPx} />
-        <line x1={0} x2={facePx} y1={t(offsetUm + nearMfdUm / 2)} y2={t(offsetUm + nearMfdUm / 2)} />
-        <line x1={0} x2={facePx} y1={t(offsetUm - nearMfdUm / 2)} y2={t(offsetUm - nearMfdUm / 2)} />
+        <polygon className="drawn-body" points={corners(fibre)} />
+        {[-nearHalfUm, nearHalfUm].map((vUm) => (
+          <line
+            key={vUm}
+            x1={z(leftUm)}
+            x2={z(-joint.gapUm + vUm * nearSlope)}
+            y1={t(offsetUm + vUm)}
+            y2={t(offsetUm + vUm)}
+          />
+        ))}
+        <line className="drawn-axis" x1={z(leftUm)} x2={z(-joint.gapUm)} y1={t(offsetUm)} y2={t(offsetUm)} />
       </g>
       <g className="drawn-chip">
-        <rect
-          x={chipPx}
-          y={t(chipTopUm)}
-          width={Math.max(0, widthPx - chipPx)}
-          height={(chipTopUm + CHIP_HALF_UM) * scale.pxPerUm}
-        />
-        <line x1={chipPx} x2={widthPx} y1={t(farMfdUm / 2)} y2={t(farMfdUm / 2)} />
-        <line x1={chipPx} x2={widthPx} y1={t(-farMfdUm / 2)} y2={t(-farMfdUm / 2)} />
+        <polygon className="drawn-body" points={corners(chip)} />
+        {[-farHalfUm, farHalfUm].map((vUm) => (
+          <line key={vUm} x1={z(vUm * farSlope)} x2={z(rightUm)} y1={t(vUm)} y2={t(vUm)} />
+        ))}
         <rect
           className="drawn-guide"
-          x={chipPx}
+          x={z(0)}
           y={t(0) - guidePx / 2}
-          width={Math.max(0, widthPx - chipPx)}
+          width={z(rightUm) - z(0)}
           height={guidePx}
         />
       </g>
-      <polygon className="drawn-beam" points={outline} />
+      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis))} />
+      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis))} />
       <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
       <text className="drawn-label" x={10} y={18}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}
-      </text>
-      <text className="drawn-label" x={10} y={heightPx - 10}>
-        {`${inX ? 'x' : 'y'} offset ${offsetUm.toFixed(2)} µm`}
       </text>
     </>
   )

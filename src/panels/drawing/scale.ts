@@ -9,7 +9,13 @@ export interface Scale {
   readonly centreZUm: number
 }
 
-export const ZOOM_RANGE_PX_PER_UM = [0.5, 200] as const
+/** What both views show: the same scale and the same middle. */
+export interface Frame {
+  readonly pxPerUm: number
+  readonly centreZUm: number
+}
+
+export const ZOOM_RANGE_PX_PER_UM = [0.05, 400] as const
 
 export const zPx = (scale: Scale, zUm: number): number =>
   scale.middleXPx + (zUm - scale.centreZUm) * scale.pxPerUm
@@ -19,6 +25,17 @@ export const transversePx = (scale: Scale, vUm: number): number => scale.middleY
 export function clampZoom(pxPerUm: number): number {
   const [least, greatest] = ZOOM_RANGE_PX_PER_UM
   return Math.min(greatest, Math.max(least, pxPerUm))
+}
+
+/** The largest scale at which a length and a height fit into a picture. */
+export function fittedPxPerUm(lengthUm: number, heightUm: number, widthPx: number, heightPx: number): number {
+  return clampZoom(Math.min(widthPx / lengthUm, heightPx / heightUm))
+}
+
+/** The frame zoomed by a factor, with the place `awayPx` to the right of the middle staying where it is. */
+export function zoomed(frame: Frame, factor: number, awayPx = 0): Frame {
+  const pxPerUm = clampZoom(frame.pxPerUm * factor)
+  return { pxPerUm, centreZUm: frame.centreZUm + awayPx / frame.pxPerUm - awayPx / pxPerUm }
 }
 
 /** A round length, 1, 2 or 5 times a power of ten, that is at most `mostPx` long on screen. */

@@ -1,0 +1,21 @@
+// Where the fibre stands and where a move along z and across it brings it; micrometres.
+
+export interface FibreMove {
+  readonly gapUm: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+}
+
+/** Moves land on multiples of this, so that the numbers they leave are ones a person would type. */
+const SNAP_UM = 0.01
+const snapped = (um: number) => Number((Math.round(um / SNAP_UM) * SNAP_UM).toFixed(4))
+
+/** Only what a move touches is snapped: a typed value on the other axis stays as typed. The gap stops at contact. */
+export function moved(from: FibreMove, axis: 'x' | 'y', zUm: number, vUm: number): FibreMove {
+  const across = (um: number) => (vUm === 0 ? um : snapped(um + vUm))
+  return {
+    gapUm: zUm === 0 ? from.gapUm : Math.max(0, snapped(from.gapUm - zUm)),
+    offsetXUm: axis === 'x' ? across(from.offsetXUm) : from.offsetXUm,
+    offsetYUm: axis === 'y' ? across(from.offsetYUm) : from.offsetYUm,
+  }
+}
