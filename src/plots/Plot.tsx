@@ -1,9 +1,10 @@
 // The one component that draws figures. The library comes with the first figure; the sentence stands without it.
 
 import { useEffect, useRef, useState } from 'react'
+import { FigureNumbers } from './FigureNumbers'
 import type { Figure } from './figure'
 
-const CONFIG = { displayModeBar: false, responsive: true } as const
+const CONFIG = { displayModeBar: false, displaylogo: false } as const
 
 type Plotly = typeof import('./plotlyBundle')['plotly']
 
@@ -11,6 +12,7 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
   const holder = useRef<HTMLDivElement>(null)
   const [plotly, setPlotly] = useState<Plotly | null>(null)
   const [failed, setFailed] = useState(false)
+  const [widthPx, setWidthPx] = useState(0)
 
   useEffect(() => {
     import('./plotlyBundle').then(
@@ -21,9 +23,18 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
 
   useEffect(() => {
     const element = holder.current
-    if (plotly === null || element === null) return
-    void plotly.react(element, figure.data, { ...figure.layout, height: heightPx }, CONFIG)
-  }, [plotly, figure, heightPx])
+    if (element === null) return
+    const observer = new ResizeObserver(() => setWidthPx(element.clientWidth))
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+
+  useEffect(() => {
+    const element = holder.current
+    if (plotly === null || element === null || widthPx === 0) return
+    const layout = { ...figure.layout, width: widthPx, height: heightPx }
+    plotly.react(element, figure.data, layout, CONFIG).catch(() => setFailed(true))
+  }, [plotly, figure, widthPx, heightPx])
 
   useEffect(() => {
     const element = holder.current
@@ -34,10 +45,11 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
 
   return (
     <figure className="plot">
-      <div ref={holder} aria-hidden="true" style={{ minBlockSize: heightPx }} />
+      <div ref={holder} aria-hidden="true" style={{ minBlockSize: heightPx, overflow: 'hidden' }} />
       <figcaption>
         {failed ? `The drawing could not be loaded. ${figure.sentence}` : figure.sentence}
       </figcaption>
+      <FigureNumbers table={figure.table} />
     </figure>
   )
 }

@@ -1,6 +1,7 @@
 // A figure as plain data: what the plotting library is given, and what is said and tabled beside it.
 
-export type Axis = Readonly<Record<string, unknown>>
+import type { FigureTable } from './figureTable'
+
 export type Trace = Readonly<Record<string, unknown>>
 
 export interface Figure {
@@ -8,6 +9,7 @@ export interface Figure {
   readonly layout: Readonly<Record<string, unknown>>
   /** The result in one sentence, for those who do not see the drawing. */
   readonly sentence: string
+  readonly table: FigureTable
 }
 
 export interface PlotTheme {

@@ -39,8 +39,11 @@ export function lossCurveFigure(
     }
   })
   const oneDb = window.marks.find((mark) => mark.excessDb === 1)
-  const room = (value: number | null | undefined) =>
-    value == null ? 'never' : `${shown(value).toFixed(2)} ${text.unit}`
+  const sides = [
+    oneDb?.below == null ? [] : `${shown(oneDb.below).toFixed(2)} ${text.unit} below`,
+    oneDb?.above == null ? [] : `${shown(oneDb.above).toFixed(2)} ${text.unit} above`,
+  ].flat()
+  const room = sides.length === 0 ? 'never 1 dB more on this axis' : `1 dB more at ${sides.join(' and ')} it`
   return {
     data: [
       {
@@ -68,6 +71,10 @@ export function lossCurveFigure(
       showlegend: true,
       legend: { orientation: 'h', x: 0.5, xanchor: 'center', y: 1.02, yanchor: 'bottom' },
     },
-    sentence: `${text.name}: ${workingLossDb.toFixed(2)} dB at the working point; 1 dB more at ${room(oneDb?.below)} below and ${room(oneDb?.above)} above it.`,
+    sentence: `${text.name}: ${workingLossDb.toFixed(2)} dB at the working point; ${room}.`,
+    table: {
+      head: [`${text.name}, ${text.unit}`, 'Loss, dB'],
+      rows: Array.from(curve.positions, (position, i) => [shown(position), curve.lossesDb[i] ?? 0]),
+    },
   }
 }

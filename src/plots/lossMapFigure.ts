@@ -19,22 +19,37 @@ const MARK_COLOUR = '#14171a'
 const CONTOUR_STEP_DB = 0.5
 const SHOWN_ABOVE_LEAST_DB = 5
 
+export interface MapAxisText extends CurveText {
+  /** The least value that the axis can have, core unit. */
+  readonly least?: number
+}
+
+/** What the station holds, core units: half the box on either side of the working point. */
 export interface MapBox {
   readonly halfX: number
   readonly halfY: number
 }
 
+/** From and to on the screen; an axis that cannot go below a least value ends there. */
+function boxSide(at: number, half: number, text: MapAxisText): readonly [number, number] {
+  return [
+    Math.max(text.least ?? Number.NEGATIVE_INFINITY, at - half) * text.perCore,
+    (at + half) * text.perCore,
+  ]
+}
+
 /** The figure of a map; losses beyond 5 dB above the least one share the last colour. */
 export function lossMapFigure(
   map: LossMap,
-  x: CurveText,
-  y: CurveText,
+  x: MapAxisText,
+  y: MapAxisText,
   box: MapBox,
   theme: PlotTheme,
 ): Figure {
   const start = Math.ceil(map.leastDb / CONTOUR_STEP_DB) * CONTOUR_STEP_DB
   const at = { x: map.atX * x.perCore, y: map.atY * y.perCore }
-  const half = { x: box.halfX * x.perCore, y: box.halfY * y.perCore }
+  const [left, right] = boxSide(map.atX, box.halfX, x)
+  const [bottom, top] = boxSide(map.atY, box.halfY, y)
   return {
     data: [
       {
@@ -51,8 +66,8 @@ export function lossMapFigure(
       {
         type: 'scatter',
         mode: 'lines',
-        x: [-1, 1, 1, -1, -1].map((side) => at.x + side * half.x),
-        y: [-1, -1, 1, 1, -1].map((side) => at.y + side * half.y),
+        x: [left, right, right, left, left],
+        y: [bottom, bottom, top, top, bottom],
         line: { color: MARK_COLOUR, width: 2, dash: 'dash' },
         hoverinfo: 'skip',
       },
@@ -61,11 +76,17 @@ export function lossMapFigure(
         mode: 'markers',
         x: [at.x],
         y: [at.y],
-        marker: { symbol: 'cross', size: 12, color: MARK_COLOUR },
+        marker: { symbol: 'cross', size: 12, color: MARK_COLOUR, line: { color: '#ffffff', width: 1 } },
         hoverinfo: 'skip',
       },
     ],
     layout: baseLayout(theme, `${x.name}, ${x.unit}`, `${y.name}, ${y.unit}`),
     sentence: `Least loss on the map ${map.leastDb.toFixed(2)} dB, at the working point ${map.hereDb.toFixed(2)} dB; the dashed box is what the station holds.`,
+    table: {
+      head: [`${x.name}, ${x.unit}`, `${y.name}, ${y.unit}`, 'Loss, dB'],
+      rows: map.rowsDb.flatMap((row, j) =>
+        Array.from(row, (loss, i) => [(map.x[i] ?? 0) * x.perCore, (map.y[j] ?? 0) * y.perCore, loss]),
+      ),
+    },
   }
 }

@@ -17,3 +17,8 @@ declare module 'plotly.js/lib/contour' {
   const contour: unknown
   export default contour
 }
+
+declare module 'plotly.js/lib/bar' {
+  const bar: unknown
+  export default bar
+}

@@ -49,6 +49,18 @@ describe('the map', () => {
     expect(Math.min(...Array.from(box.x))).toBeCloseTo(0.2 - 0.5, 12)
     expect(Math.max(...Array.from(box.y))).toBeCloseTo(0.5, 12)
   })
+
+  test('ends the box of the station at contact, and tables every cell', () => {
+    const touching = { ...JOINT, gapUm: 0.2 }
+    const map = toleranceMap(touching, 'offsetXUm', 'gapUm', 11)
+    const gap = { name: 'Gap', unit: 'µm', perCore: 1, least: 0 }
+    const figure = lossMapFigure(map, UM, gap, { halfX: 0.5, halfY: 1 }, THEME)
+    const box = points(figure.data[1])
+    expect(Math.min(...Array.from(box.y))).toBe(0)
+    expect(Math.max(...Array.from(box.y))).toBeCloseTo(1.2, 12)
+    expect(figure.table.rows).toHaveLength(11 * 11)
+    expect(figure.table.rows[12]).toEqual([map.x[1], map.y[1], map.rowsDb[1]?.[1]])
+  })
 })
 
 describe('the curve', () => {
@@ -66,5 +78,13 @@ describe('the curve', () => {
       }
     }
     expect(figure.sentence).toContain('1 dB more at')
+  })
+
+  test('says only the side on which the loss is reached', () => {
+    const touching = { ...JOINT, gapUm: 0 }
+    const window = toleranceWindows(touching).find((each) => each.axis === 'gapUm')!
+    const gap = { name: 'Gap', unit: 'µm', perCore: 1 }
+    const { sentence } = lossCurveFigure(lossCurve(touching, 'gapUm', 0, 9, 10), window, 0.1, gap, THEME)
+    expect(sentence).toMatch(/1 dB more at [\d.]+ µm above it\.$/)
   })
 })
