@@ -39,6 +39,7 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
   const leans = parts.facePlane === axis
   const nearSlope = leans ? Math.tan(parts.nearFaceAngleRad) : 0
   const farSlope = leans ? Math.tan(parts.farFaceAngleRad) : 0
+  const faces = { near: nearSlope, far: farSlope }
   // Bodies run out of the picture: to its edge, or a little further where their face has left it.
   const leftUm = Math.min(scale.centreZUm - widthPx / scale.pxPerUm, -joint.gapUm - parts.claddingDiameterUm)
   const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
@@ -87,8 +88,8 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
           height={guidePx}
         />
       </g>
-      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis))} />
-      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis))} />
+      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, faces))} />
+      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, faces))} />
       <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
       <text className="drawn-label" x={10} y={18}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}
