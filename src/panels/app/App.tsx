@@ -3,12 +3,15 @@
 import { useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
 import { recoverProject, type SaveState, startAutosave } from '../../store/autosave'
-import { type Page, useHistory, useWorkbench } from '../../store/workbench'
+import { startTheme, useTheme } from '../../store/theme'
+import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
+import { TextField } from '../fields/TextField'
 import { PartsPage } from '../parts/PartsPage'
 import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
+import { HelpDialog } from './HelpDialog'
 import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
 
@@ -23,6 +26,10 @@ const PAGES: readonly {
   { page: 'sheet', label: 'Review sheet', view: SheetPage },
 ]
 
+function isTyping(target: EventTarget | null): boolean {
+  return target instanceof HTMLInputElement || target instanceof HTMLSelectElement
+}
+
 export function App() {
   const project = useWorkbench((state) => state.project)
   const page = useWorkbench((state) => state.page)
@@ -31,15 +38,19 @@ export function App() {
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const [saveState, setSaveState] = useState<SaveState>('not saved yet')
   const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  const [helpShown, setHelpShown] = useState(false)
+  const theme = useTheme()
   const refuse = useRef(setRefusals)
 
   useEffect(() => {
+    startTheme()
     void recoverProject()
     return startAutosave(setSaveState)
   }, [])
 
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent) => {
+      if (event.key === '?' && !isTyping(event.target)) setHelpShown(true)
       const command = commandFor(event)
       if (command === undefined) return
       event.preventDefault()
@@ -69,7 +80,15 @@ export function App() {
     <>
       <header className="strip screen-only">
         <span className="product">Modeseam</span>
-        <span className="project-name">{project.name}</span>
+        <TextField
+          label="Project"
+          text={project.name}
+          onCommit={(name) =>
+            editProject((draft) => {
+              draft.name = name
+            })
+          }
+        />
         <nav aria-label="Pages">
           {PAGES.map((each) => (
             <button
@@ -90,9 +109,12 @@ export function App() {
               disabled={disabled[command.id]}
               onClick={() => run(command)}
             >
-              {command.label}
+              {command.id === 'theme' ? `Theme: ${theme}` : command.label}
             </button>
           ))}
+          <button type="button" onClick={() => setHelpShown(true)}>
+            Keys
+          </button>
         </div>
         <span className="quiet save-state" role="status">
           {saveState}
@@ -101,6 +123,7 @@ export function App() {
       <main>
         <View />
       </main>
+      <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
     </>
   )

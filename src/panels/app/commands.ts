@@ -1,7 +1,8 @@
-// What the workbench can be told to do: the buttons and the shortcut handler both read this list.
+// What the workbench can be told to do: the buttons, the shortcuts and the list of keys all read this.
 
 import { demoProject, emptyProject } from '../../model/index'
 import type { Issue } from '../../model/issue'
+import { nextTheme } from '../../store/theme'
 import { redo, undo, workbench } from '../../store/workbench'
 import { openProject, saveProject } from './projectFiles'
 
@@ -43,7 +44,14 @@ export const COMMANDS: readonly Command[] = [
   },
   { id: 'undo', label: 'Undo', keys: ['z'], run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], run: plain(redo) },
+  { id: 'theme', label: 'Theme', keys: [], run: plain(nextTheme) },
 ]
+
+/** `shift+z` as people read it: `Ctrl+Shift+Z`. */
+export function keyText(key: string): string {
+  const parts = key.split('+').map((part) => part.charAt(0).toUpperCase() + part.slice(1))
+  return ['Ctrl', ...parts].join('+')
+}
 
 export function commandFor(event: KeyboardEvent): Command | undefined {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return undefined

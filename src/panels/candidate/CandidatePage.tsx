@@ -8,6 +8,7 @@ import { GapDrawing } from '../drawing/GapDrawing'
 import { TolerancePanel } from '../tolerance/TolerancePanel'
 import { AddCandidate } from './AddCandidate'
 import { BudgetTable } from './BudgetTable'
+import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
@@ -16,8 +17,10 @@ import { VerdictList } from './VerdictList'
 
 export function CandidatePage() {
   const project = useWorkbench((state) => state.project)
-  const candidateId = useWorkbench((state) => state.candidateId)
-  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const chosenId = useWorkbench((state) => state.candidateId)
+  // Undo may have taken the chosen candidate away; the first one then stands in.
+  const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
+  const candidateId = candidate?.id ?? ''
   const result = useMemo(() => tryEvaluate(project, candidateId), [project, candidateId])
   if (candidate === undefined) {
     return (
@@ -32,20 +35,37 @@ export function CandidatePage() {
     <div className="workbench">
       <CandidateList project={project} candidateId={candidateId} />
       <div className="page">
-        <h1>{candidate.name}</h1>
-        {result.ok &&
-          result.value.joints.map((view) => (
-            <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
-          ))}
-        <ChainFields project={project} candidate={candidate} />
-        {candidate.chain.map((element) =>
-          element.kind === 'gap' ? (
-            <GapFields key={element.id} gap={element} candidateId={candidate.id} />
-          ) : null,
-        )}
+        <div className="candidate-head">
+          <h1>{candidate.name}</h1>
+          <CandidateActions project={project} candidate={candidate} />
+        </div>
         {result.ok ? (
+          <VerdictList verdicts={checkRequirements(project, result.value)} />
+        ) : (
+          <ul className="complaints">
+            {result.issues.map((issue) => (
+              <li key={issue.message}>{issue.message}</li>
+            ))}
+          </ul>
+        )}
+        <div className="drawing-and-numbers">
+          <div>
+            {result.ok &&
+              result.value.joints.map((view) => (
+                <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
+              ))}
+          </div>
+          <div>
+            {candidate.chain.map((element) =>
+              element.kind === 'gap' ? (
+                <GapFields key={element.id} gap={element} candidateId={candidate.id} />
+              ) : null,
+            )}
+          </div>
+        </div>
+        <ChainFields project={project} candidate={candidate} />
+        {result.ok && (
           <>
-            <VerdictList verdicts={checkRequirements(project, result.value)} />
             <div className="columns">
               <BudgetTable evaluation={result.value} />
               <Contributions evaluation={result.value} />
@@ -59,12 +79,6 @@ export function CandidatePage() {
               ))}
             </ul>
           </>
-        ) : (
-          <ul className="complaints">
-            {result.issues.map((issue) => (
-              <li key={issue.message}>{issue.message}</li>
-            ))}
-          </ul>
         )}
         <Cautions />
       </div>

@@ -1,0 +1,64 @@
+// Light, dark or as the system says; kept in this browser, not in the project.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+
+export const THEMES = ['system', 'light', 'dark'] as const
+export type Theme = (typeof THEMES)[number]
+
+const KEY = 'modeseam-theme'
+
+function keptTheme(): Theme {
+  try {
+    const kept = localStorage.getItem(KEY)
+    return THEMES.find((theme) => theme === kept) ?? 'system'
+  } catch {
+    return 'system' // blocked storage: the choice then lasts as long as the page
+  }
+}
+
+const themes = createStore<{ readonly theme: Theme }>()(() => ({ theme: keptTheme() }))
+
+const systemDark = () => window.matchMedia('(prefers-color-scheme: dark)')
+
+function apply(theme: Theme): void {
+  document.documentElement.style.colorScheme = theme === 'system' ? 'light dark' : theme
+}
+
+/** Goes on to the next of system, light and dark. */
+export function nextTheme(): void {
+  const at = THEMES.indexOf(themes.getState().theme)
+  const theme = THEMES[(at + 1) % THEMES.length] ?? 'system'
+  themes.setState({ theme })
+  apply(theme)
+  try {
+    localStorage.setItem(KEY, theme)
+  } catch {
+    // As above: nothing else depends on it.
+  }
+}
+
+export function useTheme(): Theme {
+  return useStore(themes, (state) => state.theme)
+}
+
+/** Whether the page is dark at this moment. */
+export function isDark(): boolean {
+  const { theme } = themes.getState()
+  return theme === 'system' ? systemDark().matches : theme === 'dark'
+}
+
+/** Calls back whenever `isDark` may have changed; returns the function that stops it. */
+export function watchDark(tell: () => void): () => void {
+  const media = systemDark()
+  media.addEventListener('change', tell)
+  const stop = themes.subscribe(tell)
+  return () => {
+    media.removeEventListener('change', tell)
+    stop()
+  }
+}
+
+export function startTheme(): void {
+  apply(themes.getState().theme)
+}
