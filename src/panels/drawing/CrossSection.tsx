@@ -1,8 +1,8 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
-import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
-import { Dimensions } from './Dimensions'
+import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
@@ -16,6 +16,8 @@ export interface CrossSectionProps {
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
   readonly onMoveEnd: () => void
+  /** The editable number of a dimension, for the view of `axis`. */
+  readonly renderDimension: (field: keyof FibreMove, axis: 'x' | 'y') => ReactNode
 }
 
 const WIDTH_PX = 960
@@ -50,7 +52,13 @@ function presetFrame(preset: Preset, { joint, near, far }: JointView, parts: Sec
   return { pxPerUm: fitting(gapUm + 2 * acrossUm, acrossUm + offsetUm), centreZUm: -gapUm / 2 }
 }
 
-export function CrossSection({ view, parts, onMove, onMoveStart, onMoveEnd }: CrossSectionProps) {
+const placed = ({ xPx, yPx }: Place) => ({
+  insetInlineStart: `${(100 * xPx) / WIDTH_PX}%`,
+  insetBlockStart: `${(100 * yPx) / HEIGHT_PX}%`,
+})
+
+export function CrossSection(props: CrossSectionProps) {
+  const { view, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
@@ -108,44 +116,53 @@ export function CrossSection({ view, parts, onMove, onMoveStart, onMoveEnd }: Cr
       </figcaption>
       {(['y', 'x'] as const).map((axis) => {
         const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
+        const dimensions = { gapUm, offsetUm, scale }
+        const places = dimensionPlaces(dimensions, WIDTH_PX, HEIGHT_PX)
         return (
-          <svg
-            key={axis}
-            viewBox={`0 0 ${WIDTH_PX} ${HEIGHT_PX}`}
-            // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
-            tabIndex={0}
-            role="application"
-            aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
-            {...drag(axis)}
-            onKeyDown={onKeyDown(axis)}
-            onFocus={onMoveStart}
-            onBlur={onMoveEnd}
-          >
-            <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
-            <Dimensions axis={axis} gapUm={gapUm} offsetUm={offsetUm} scale={scale} />
-            <Locator
-              gapUm={gapUm}
-              offsetUm={offsetUm}
-              claddingDiameterUm={parts.claddingDiameterUm}
-              chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
-              shown={scale}
-              viewWidthPx={WIDTH_PX}
-              viewHeightPx={HEIGHT_PX}
-              leftPx={8}
-              topPx={HEIGHT_PX - 70}
-            />
-            <g className="drawn-bar">
-              <line
-                x1={WIDTH_PX - 20 - barUm * frame.pxPerUm}
-                x2={WIDTH_PX - 20}
-                y1={HEIGHT_PX - 16}
-                y2={HEIGHT_PX - 16}
+          <div key={axis} className="section-sheet">
+            <svg
+              viewBox={`0 0 ${WIDTH_PX} ${HEIGHT_PX}`}
+              // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
+              tabIndex={0}
+              role="application"
+              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+              {...drag(axis)}
+              onKeyDown={onKeyDown(axis)}
+              onFocus={onMoveStart}
+              onBlur={onMoveEnd}
+            >
+              <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
+              <Dimensions {...dimensions} />
+              <Locator
+                gapUm={gapUm}
+                offsetUm={offsetUm}
+                claddingDiameterUm={parts.claddingDiameterUm}
+                chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
+                shown={scale}
+                viewWidthPx={WIDTH_PX}
+                viewHeightPx={HEIGHT_PX}
+                leftPx={8}
+                topPx={HEIGHT_PX - 70}
               />
-              <text x={WIDTH_PX - 20} y={HEIGHT_PX - 22} textAnchor="end">
-                {`${barUm} µm`}
-              </text>
-            </g>
-          </svg>
+              <g className="drawn-bar">
+                <line
+                  x1={WIDTH_PX - 20 - barUm * frame.pxPerUm}
+                  x2={WIDTH_PX - 20}
+                  y1={HEIGHT_PX - 16}
+                  y2={HEIGHT_PX - 16}
+                />
+                <text x={WIDTH_PX - 20} y={HEIGHT_PX - 22} textAnchor="end">
+                  {`${barUm} µm`}
+                </text>
+              </g>
+            </svg>
+            <span className="dimension-place" style={placed(places.gap)}>
+              {renderDimension('gapUm', axis)}
+            </span>
+            <span className="dimension-place" style={placed(places.offset)}>
+              {renderDimension(axis === 'x' ? 'offsetXUm' : 'offsetYUm', axis)}
+            </span>
+          </div>
         )
       })}
     </figure>

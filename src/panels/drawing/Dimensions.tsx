@@ -3,18 +3,19 @@
 import { type Scale, transversePx, zPx } from './scale'
 
 const TICK_PX = 5
-const GAP_LINE_PX = 30
+const GAP_LINE_PX = 46
 const OFFSET_LINE_PX = 34
 const SHORTEST_OFFSET_PX = 2
+const NUMBER_HALF_PX = 60
+const NUMBER_ROOM_PX = 30
 
 export interface DimensionsProps {
-  readonly axis: 'x' | 'y'
   readonly gapUm: number
   readonly offsetUm: number
   readonly scale: Scale
 }
 
-export function Dimensions({ axis, gapUm, offsetUm, scale }: DimensionsProps) {
+export function Dimensions({ gapUm, offsetUm, scale }: DimensionsProps) {
   const facePx = zPx(scale, -gapUm)
   const chipPx = zPx(scale, 0)
   const axisPx = transversePx(scale, 0)
@@ -25,17 +26,35 @@ export function Dimensions({ axis, gapUm, offsetUm, scale }: DimensionsProps) {
       <path
         d={`M${facePx} ${GAP_LINE_PX}H${chipPx}M${facePx} ${GAP_LINE_PX - TICK_PX}v${2 * TICK_PX}M${chipPx} ${GAP_LINE_PX - TICK_PX}v${2 * TICK_PX}`}
       />
-      <text x={(facePx + chipPx) / 2} y={GAP_LINE_PX - 8} textAnchor="middle">
-        {`gap ${gapUm.toFixed(2)} µm`}
-      </text>
       {Math.abs(fibrePx - axisPx) > SHORTEST_OFFSET_PX && (
         <path
           d={`M${offsetLinePx} ${axisPx}V${fibrePx}M${offsetLinePx - TICK_PX} ${axisPx}h${2 * TICK_PX}M${offsetLinePx - TICK_PX} ${fibrePx}H${facePx}`}
         />
       )}
-      <text x={offsetLinePx - TICK_PX - 4} y={(axisPx + fibrePx) / 2 + 4} textAnchor="end">
-        {`${axis} ${offsetUm.toFixed(2)} µm`.replace('-', '−')}
-      </text>
     </g>
   )
+}
+
+export interface Place {
+  readonly xPx: number
+  readonly yPx: number
+}
+
+/** Where the middle of each number stands; it stays in the picture when its line has left it. */
+export function dimensionPlaces(
+  { gapUm, offsetUm, scale }: DimensionsProps,
+  widthPx: number,
+  heightPx: number,
+): { readonly gap: Place; readonly offset: Place } {
+  const within = (px: number, roomPx: number, mostPx: number) =>
+    Math.min(mostPx - roomPx, Math.max(roomPx, px))
+  const axisPx = transversePx(scale, 0)
+  const middleZUm = -gapUm / 2
+  return {
+    gap: { xPx: within(zPx(scale, middleZUm), NUMBER_HALF_PX, widthPx), yPx: GAP_LINE_PX - 26 },
+    offset: {
+      xPx: within(zPx(scale, -gapUm) - OFFSET_LINE_PX - NUMBER_HALF_PX, 3 * NUMBER_HALF_PX, widthPx),
+      yPx: within((axisPx + transversePx(scale, offsetUm)) / 2, NUMBER_ROOM_PX, heightPx),
+    },
+  }
 }
