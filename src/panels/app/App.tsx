@@ -14,6 +14,7 @@ import { COMMANDS, type Command, commandFor } from './commands'
 import { HelpDialog } from './HelpDialog'
 import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
+import './strip.css'
 
 const PAGES: readonly {
   readonly page: Page
@@ -81,7 +82,8 @@ export function App() {
       <header className="strip screen-only">
         <span className="product">Modeseam</span>
         <TextField
-          label="Project"
+          label="Project name"
+          title
           text={project.name}
           onCommit={(name) =>
             editProject((draft) => {

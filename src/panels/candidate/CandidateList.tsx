@@ -29,6 +29,7 @@ export function CandidateList({
         <button
           key={id}
           type="button"
+          className="candidate-choice"
           aria-current={id === candidateId ? 'true' : undefined}
           onClick={() => selectCandidate(id)}
         >

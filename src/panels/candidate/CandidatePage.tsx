@@ -7,13 +7,16 @@ import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
 import { TolerancePanel } from '../tolerance/TolerancePanel'
 import { AddCandidate } from './AddCandidate'
+import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
 import { GapFields } from './GapFields'
+import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
+import './candidate.css'
 
 export function CandidatePage() {
   const project = useWorkbench((state) => state.project)
@@ -64,11 +67,13 @@ export function CandidatePage() {
           </div>
         </div>
         <ChainFields project={project} candidate={candidate} />
+        <UserLines candidate={candidate} />
         {result.ok && (
           <>
             <div className="columns">
               <BudgetTable evaluation={result.value} />
               <Contributions evaluation={result.value} />
+              <BudgetSteps evaluation={result.value} />
             </div>
             {result.value.joints.map((view) => (
               <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />

@@ -5,8 +5,8 @@ import type { Project } from '../../model/project'
 import { elementReference } from '../../model/references'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
 import { TextField } from '../fields/TextField'
+import { SpliceFields } from './SpliceFields'
 
 const PLACE_LABELS: Readonly<Record<ChainElement['kind'], string>> = {
   fibre: 'Fibre',
@@ -48,19 +48,7 @@ export function ChainFields({
       />
       {candidate.chain.map((element) => {
         if (element.kind === 'splice') {
-          return (
-            <QuantityField
-              key={element.id}
-              label="Splice loss"
-              quantity={element.loss}
-              ruleName="loss"
-              find={(draft) => {
-                const own = draft.candidates.find((each) => each.id === candidate.id)
-                const splice = own?.chain.find((each) => each.id === element.id)
-                return splice?.kind === 'splice' ? splice.loss : undefined
-              }}
-            />
-          )
+          return <SpliceFields key={element.id} splice={element} candidateId={candidate.id} />
         }
         const reference = elementReference(element)
         if (reference === null) return null

@@ -1,7 +1,10 @@
 // The six degrees of freedom of a gap and its end faces, as numbers.
 
-import type { GapElement } from '../../model/candidate'
+import { FACE_PLANES, type GapElement, POINTINGS } from '../../model/candidate'
+import type { Project } from '../../model/project'
 import type { RuleName } from '../../model/quantityRules'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'
 
 type GapQuantity =
@@ -25,23 +28,60 @@ const FIELDS: readonly { readonly field: GapQuantity; readonly label: string; re
   { field: 'farFaceAngle', label: 'Far face angle', rule: 'faceAngle' },
 ]
 
+const PLANE_CHOICES = [
+  { value: 'x', label: 'x, along the chip' },
+  { value: 'y', label: 'y, normal to the chip' },
+]
+const POINTING_CHOICES = [
+  { value: 'refracted', label: 'turned to meet the beam' },
+  { value: 'parallel', label: 'axes parallel' },
+]
+
 export function GapFields({ gap, candidateId }: { readonly gap: GapElement; readonly candidateId: string }) {
+  const find = (draft: Project): GapElement | undefined => {
+    const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
+    const element = chain?.find((each) => each.id === gap.id)
+    return element?.kind === 'gap' ? element : undefined
+  }
+  const edit = (recipe: (own: GapElement) => void) =>
+    editProject((draft) => {
+      const own = find(draft)
+      if (own !== undefined) recipe(own)
+    })
   return (
-    <fieldset className="field-grid">
+    <fieldset className="gap-group">
       <legend>Gap</legend>
-      {FIELDS.map(({ field, label, rule }) => (
-        <QuantityField
-          key={field}
-          label={label}
-          quantity={gap[field]}
-          ruleName={rule}
-          find={(draft) => {
-            const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
-            const element = chain?.find((each) => each.id === gap.id)
-            return element?.kind === 'gap' ? element[field] : undefined
-          }}
+      <div className="gap-fields">
+        {FIELDS.map(({ field, label, rule }) => (
+          <QuantityField
+            key={field}
+            label={label}
+            quantity={gap[field]}
+            ruleName={rule}
+            find={(draft) => find(draft)?.[field]}
+          />
+        ))}
+        <ChoiceField
+          label="Faces lean in"
+          value={gap.facePlane}
+          choices={PLANE_CHOICES}
+          onChoose={(value) =>
+            edit((own) => {
+              own.facePlane = FACE_PLANES.find((each) => each === value) ?? own.facePlane
+            })
+          }
         />
-      ))}
+        <ChoiceField
+          label="Fibre is"
+          value={gap.pointing}
+          choices={POINTING_CHOICES}
+          onChoose={(value) =>
+            edit((own) => {
+              own.pointing = POINTINGS.find((each) => each === value) ?? own.pointing
+            })
+          }
+        />
+      </div>
     </fieldset>
   )
 }

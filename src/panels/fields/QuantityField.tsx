@@ -8,6 +8,7 @@ import { readPlainQuantityText, readQuantityText, type TypedQuantity } from '../
 import { unitLabel } from '../../model/units'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { QuantityDetails } from './QuantityDetails'
+import './fields.css'
 
 export interface QuantityFieldProps {
   readonly label: string

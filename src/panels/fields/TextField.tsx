@@ -9,9 +9,12 @@ export function TextField({
   label,
   text,
   onCommit,
+  title = false,
 }: {
   readonly label: string
   readonly text: string
+  /** True for the name on top of the page, whose label is heard but not seen. */
+  readonly title?: boolean
   // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
   readonly onCommit: (text: string) => string | null | void
 }) {
@@ -28,7 +31,7 @@ export function TextField({
     else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
   }
   return (
-    <div className="field text-field">
+    <div className={title ? 'field text-field title-field' : 'field text-field'}>
       <label htmlFor={id}>{label}</label>
       <input
         id={id}

@@ -13,6 +13,7 @@ import { Plot } from '../../plots/Plot'
 import { AXIS_TEXT } from './axisText'
 import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
+import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61

@@ -1,0 +1,51 @@
+// A splice: the loss that its process reaches, or the bound that an abrupt joint of the two modes sets.
+
+import type { ElementOf } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+
+type Splice = ElementOf<'splice'>
+
+const BASES = [
+  { value: 'typed', label: 'loss of the process' },
+  { value: 'abrupt', label: 'abrupt mode mismatch' },
+]
+
+export function SpliceFields({
+  splice,
+  candidateId,
+}: {
+  readonly splice: Splice
+  readonly candidateId: string
+}) {
+  const find = (draft: Project): Splice | undefined => {
+    const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
+    const element = chain?.find((each) => each.id === splice.id)
+    return element?.kind === 'splice' ? element : undefined
+  }
+  return (
+    <>
+      <ChoiceField
+        label="Splice counted by"
+        value={splice.basis}
+        choices={BASES}
+        onChoose={(value) =>
+          editProject((draft) => {
+            const own = find(draft)
+            if (own !== undefined) own.basis = value === 'abrupt' ? 'abrupt' : 'typed'
+          })
+        }
+      />
+      {splice.basis === 'typed' && (
+        <QuantityField
+          label="Splice loss"
+          quantity={splice.loss}
+          ruleName="loss"
+          find={(draft) => find(draft)?.loss}
+        />
+      )}
+    </>
+  )
+}

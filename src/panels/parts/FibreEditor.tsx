@@ -1,0 +1,114 @@
+// A fibre: its mode by diameter or by core, its glass, whether it keeps polarisation.
+
+import type { FibreEntry } from '../../model/parts'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+import { ComputedMode } from './ComputedMode'
+import { IndexField } from './IndexField'
+import { PartFrame } from './PartFrame'
+
+const MODE_CHOICES = [
+  { value: 'mfd', label: 'mode-field diameter' },
+  { value: 'core', label: 'core geometry' },
+]
+const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
+
+export function FibreEditor({ project, fibre }: { readonly project: Project; readonly fibre: FibreEntry }) {
+  const find = (draft: Project) => draft.fibres.find((each) => each.id === fibre.id)
+  const edit = (recipe: (own: FibreEntry) => void) =>
+    editProject((draft) => {
+      const own = find(draft)
+      if (own !== undefined) recipe(own)
+    })
+  const chooseMode = (value: string) =>
+    edit((own) => {
+      if (value === own.mode.kind) return
+      own.mode =
+        value === 'core'
+          ? { kind: 'core', coreDiameter: quantityOf(8.2, 'um'), na: quantityOf(0.12, '1') }
+          : { kind: 'mfd', mfdX: quantityOf(10.4, 'um') }
+    })
+  const { mode } = fibre
+  return (
+    <PartFrame project={project} list="fibres" kind="Fibre" part={fibre}>
+      <ChoiceField label="Mode known by" value={mode.kind} choices={MODE_CHOICES} onChoose={chooseMode} />
+      {mode.kind === 'mfd' ? (
+        <>
+          <QuantityField
+            label="MFD x"
+            quantity={mode.mfdX}
+            ruleName="mfd"
+            find={(draft) => {
+              const own = find(draft)?.mode
+              return own?.kind === 'mfd' ? own.mfdX : undefined
+            }}
+          />
+          <ChoiceField
+            label="Elliptical"
+            value={mode.mfdY === undefined ? 'no' : 'yes'}
+            choices={YES_NO}
+            onChoose={(value) =>
+              edit((own) => {
+                if (own.mode.kind !== 'mfd') return
+                own.mode.mfdY = value === 'yes' ? { ...own.mode.mfdX } : undefined
+              })
+            }
+          />
+          {mode.mfdY !== undefined && (
+            <QuantityField
+              label="MFD y"
+              quantity={mode.mfdY}
+              ruleName="mfd"
+              find={(draft) => {
+                const own = find(draft)?.mode
+                return own?.kind === 'mfd' ? own.mfdY : undefined
+              }}
+            />
+          )}
+        </>
+      ) : (
+        <>
+          <QuantityField
+            label="Core diameter"
+            quantity={mode.coreDiameter}
+            ruleName="coreDiameter"
+            find={(draft) => {
+              const own = find(draft)?.mode
+              return own?.kind === 'core' ? own.coreDiameter : undefined
+            }}
+          />
+          <QuantityField
+            label="Numerical aperture"
+            quantity={mode.na}
+            ruleName="na"
+            find={(draft) => {
+              const own = find(draft)?.mode
+              return own?.kind === 'core' ? own.na : undefined
+            }}
+          />
+        </>
+      )}
+      <QuantityField
+        label="Cladding diameter"
+        quantity={fibre.claddingDiameter}
+        ruleName="claddingDiameter"
+        find={(draft) => find(draft)?.claddingDiameter}
+      />
+      <IndexField label="Mode index" source={fibre.index} find={find} />
+      <ChoiceField
+        label="Keeps polarisation"
+        value={fibre.polarisationMaintaining ? 'yes' : 'no'}
+        choices={YES_NO}
+        onChoose={(value) =>
+          edit((own) => {
+            own.polarisationMaintaining = value === 'yes'
+          })
+        }
+      />
+      {mode.kind === 'core' && <ComputedMode mode={mode} wavelength={project.requirements.wavelength} />}
+    </PartFrame>
+  )
+}

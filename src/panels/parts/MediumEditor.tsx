@@ -1,0 +1,46 @@
+// What fills a gap.
+
+import { MEDIUM_STATES, type MediumEntry } from '../../model/parts'
+import type { Project } from '../../model/project'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+import { IndexField } from './IndexField'
+import { PartFrame } from './PartFrame'
+
+const STATE_CHOICES = MEDIUM_STATES.map((value) => ({ value, label: value }))
+
+export function MediumEditor({
+  project,
+  medium,
+}: {
+  readonly project: Project
+  readonly medium: MediumEntry
+}) {
+  const find = (draft: Project) => draft.media.find((each) => each.id === medium.id)
+  return (
+    <PartFrame project={project} list="media" kind="Gap medium" part={medium}>
+      <ChoiceField
+        label="State"
+        value={medium.state}
+        choices={STATE_CHOICES}
+        onChoose={(value) =>
+          editProject((draft) => {
+            const own = find(draft)
+            const state = MEDIUM_STATES.find((each) => each === value)
+            if (own !== undefined && state !== undefined) own.state = state
+          })
+        }
+      />
+      <IndexField label="Index" source={medium.index} find={find} />
+      {medium.thermoOptic !== undefined && (
+        <QuantityField
+          label="Index change with temperature"
+          quantity={medium.thermoOptic}
+          ruleName="thermoOptic"
+          find={(draft) => find(draft)?.thermoOptic}
+        />
+      )}
+    </PartFrame>
+  )
+}

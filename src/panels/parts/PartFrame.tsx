@@ -1,0 +1,67 @@
+// What every part shares on screen: its name, its fields, copying and deleting.
+
+import type { ReactNode } from 'react'
+import { freeId } from '../../model/newParts'
+import type { Project } from '../../model/project'
+import { candidatesUsing, type PartList } from '../../model/references'
+import { editProject } from '../../store/workbench'
+import { TextField } from '../fields/TextField'
+
+interface PartFrameProps {
+  readonly project: Project
+  readonly list: PartList
+  readonly kind: string
+  readonly part: { readonly id: string; readonly name: string }
+  readonly children: ReactNode
+}
+
+/** Entries of one list, seen as what all lists have in common. */
+function entriesOf(draft: Project, list: PartList): { id: string; name: string }[] {
+  return draft[list]
+}
+
+export function PartFrame({ project, list, kind, part, children }: PartFrameProps) {
+  const users = candidatesUsing(project, list, part.id)
+  const rename = (name: string) =>
+    editProject((draft) => {
+      const own = entriesOf(draft, list).find((each) => each.id === part.id)
+      if (own !== undefined) own.name = name
+    })
+  const copy = () =>
+    editProject((draft) => {
+      const entries = entriesOf(draft, list)
+      const own = project[list].find((each) => each.id === part.id)
+      if (own === undefined) return
+      const name = `${own.name}, copy`.slice(0, 200)
+      entries.push({ ...structuredClone(own), id: freeId(list, entries), name })
+    })
+  const remove = () =>
+    editProject((draft) => {
+      const entries = entriesOf(draft, list)
+      const at = entries.findIndex((each) => each.id === part.id)
+      if (at >= 0) entries.splice(at, 1)
+    })
+  return (
+    <fieldset className="part">
+      <legend>
+        {part.name} <span className="quiet">{kind}</span>
+      </legend>
+      <div className="field-grid">
+        <TextField label="Name" text={part.name} onCommit={rename} />
+        {children}
+      </div>
+      <p className="part-actions">
+        <button type="button" onClick={copy}>
+          Copy {part.name}
+        </button>
+        {users.length === 0 ? (
+          <button type="button" onClick={remove}>
+            Delete {part.name}
+          </button>
+        ) : (
+          <span className="quiet">In use by {users.join(', ')}; cannot be deleted.</span>
+        )}
+      </p>
+    </fieldset>
+  )
+}
