@@ -52,7 +52,7 @@ export function BudgetTable({ evaluation }: { readonly evaluation: Evaluation })
             <tr key={line.id} data-line={line.id}>
               <th scope="row">{line.label}</th>
               <td className="number">{lossText(line.lossDb)}</td>
-              <td>
+              <td className="share">
                 <ShareBar share={share} />
                 <span className="share-text">{percentText(share)}</span>
               </td>

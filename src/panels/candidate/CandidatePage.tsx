@@ -66,18 +66,20 @@ export function CandidatePage() {
             )}
           </div>
         </div>
-        <ChainFields project={project} candidate={candidate} />
-        <UserLines candidate={candidate} />
         {result.ok && (
           <>
-            <div className="columns">
-              <BudgetTable evaluation={result.value} />
-              <Contributions evaluation={result.value} />
-              <BudgetSteps evaluation={result.value} />
+            <div className="budget-and-tolerance">
+              <div>
+                <BudgetTable evaluation={result.value} />
+                <Contributions evaluation={result.value} />
+              </div>
+              <div>
+                {result.value.joints.map((view) => (
+                  <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />
+                ))}
+              </div>
             </div>
-            {result.value.joints.map((view) => (
-              <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />
-            ))}
+            <BudgetSteps evaluation={result.value} />
             <ul className="quiet">
               {result.value.validity.map((note) => (
                 <li key={note.message}>{note.message}</li>
@@ -85,6 +87,8 @@ export function CandidatePage() {
             </ul>
           </>
         )}
+        <ChainFields project={project} candidate={candidate} />
+        <UserLines candidate={candidate} />
         <Cautions />
       </div>
     </div>
