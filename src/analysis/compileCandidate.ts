@@ -8,10 +8,16 @@ import { facetGuide } from './chain/facetGuide'
 import { fibreGuide } from './chain/fibreGuide'
 import { gapJoin } from './chain/gapJoin'
 import type { ChainContext, GuideModel, JoinModel, LineModel } from './chain/models'
-import { type Reader, readerTable, type Values } from './chain/readers'
+import { channelMovement, mountMovement, type OperatingPlaces, operatingPlaces } from './chain/operating'
+import { type Reader, readerAt, readerTable, type Values } from './chain/readers'
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
 import type { ValidityNote, Variable } from './evaluation'
+
+export interface CompileOptions {
+  /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
+  readonly modes?: ChainContext['modes']
+}
 
 export interface CompiledCandidate {
   readonly candidate: Candidate
@@ -20,6 +26,7 @@ export interface CompiledCandidate {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
   readonly joins: readonly JoinModel[]
+  readonly places: OperatingPlaces
   readonly notes: readonly ValidityNote[]
 }
 
@@ -67,7 +74,11 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
 }
 
 /** The compiled candidate, or every reason why it cannot be computed. */
-export function compileCandidate(project: Project, candidateId: string): Result<CompiledCandidate> {
+export function compileCandidate(
+  project: Project,
+  candidateId: string,
+  options: CompileOptions = {},
+): Result<CompiledCandidate> {
   const place = project.candidates.findIndex((candidate) => candidate.id === candidateId)
   const candidate = project.candidates[place]
   if (candidate === undefined) {
@@ -84,10 +95,20 @@ export function compileCandidate(project: Project, candidateId: string): Result<
 
   const issues: Issue[] = []
   const readers = readerTable()
+  const places = operatingPlaces(readers)
+  const temperatureRise = readerAt(places.temperatureRise)
+  const mount = mountMovement(readers, candidate, place, temperatureRise)
+  // The mount and the array hold the joint at the chip; earlier joints of the chain ride along with the fibre.
+  const chipJoinId = candidate.chain.at(-2)?.id
+  const chipMovements = [channelMovement(places), ...(mount === null ? [] : [mount])]
   const context: ChainContext = {
     project,
     wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
     readers,
+    modes: options.modes ?? 'solved',
+    temperatureRise,
+    risePlace: places.temperatureRise,
+    movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, at))
@@ -107,16 +128,19 @@ export function compileCandidate(project: Project, candidateId: string): Result<
   const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
   if (issues.length > 0) return failure(...issues)
-  const single = [...guideLines, ...own]
+  const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
     variables: readers.variables,
     nominal: Float64Array.from(readers.variables, (variable) => variable.nominal),
     lines: [...lines, ...own],
-    lossDb: (v) =>
-      joins.reduce((sum, join) => sum + join.lossDb(v), 0) +
-      single.reduce((sum, line) => sum + line.lossDb(v), 0),
+    lossDb: (v) => {
+      let sum = 0
+      for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
+      return sum
+    },
     joins,
+    places,
     notes: guides.flatMap((guide) => guide?.notes ?? []),
   })
 }
