@@ -6,7 +6,8 @@ import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { stepIndexMode } from '../../src/optics/index'
 import { lossText } from '../../src/panels/candidate/numbers'
-import { launchBrowser, openApp } from './support/browser'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
 
 let browser: Browser
 
@@ -40,7 +41,7 @@ describe('on first start', () => {
     const { page, complaints } = await openApp(browser)
     const tolerance = page.getByRole('region', { name: 'Tolerance' })
     await tolerance.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
-    await tolerance.locator('.plot .contourlabels text').first().waitFor({ state: 'attached' })
+    await tolerance.locator('.plot .textpoint text').first().waitFor({ state: 'attached' })
     await page.getByText('the dashed box is what the station holds').waitFor()
     expect(await page.getByText('could not be loaded').count()).toBe(0)
     expect(complaints).toEqual([])

@@ -7,7 +7,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/panels/candidate/numbers'
-import { launchBrowser, openApp } from './support/browser'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
 
 let browser: Browser
 

@@ -1,23 +1,7 @@
-// One headless Chromium for the end-to-end tests: an installed one where there is one, else the one of a package.
+// The app as an end-to-end test sees it: a fresh profile, and everything the page complains about.
 
-import { existsSync } from 'node:fs'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { inject } from 'vitest'
-
-const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/usr/bin/chromium-browser']
-const ARGUMENTS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking']
-
-export async function launchBrowser(): Promise<Browser> {
-  const installed = [process.env.CHROME_PATH ?? '', ...INSTALLED].find(
-    (path) => path !== '' && existsSync(path),
-  )
-  if (installed !== undefined) return chromium.launch({ executablePath: installed, args: ARGUMENTS })
-  const packaged = (await import('@sparticuz/chromium')).default
-  return chromium.launch({
-    executablePath: await packaged.executablePath(),
-    args: [...packaged.args, ...ARGUMENTS],
-  })
-}
 
 export interface OpenApp {
   readonly page: Page
