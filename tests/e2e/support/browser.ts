@@ -10,8 +10,15 @@ export interface OpenApp {
 }
 
 /** A fresh profile with the app open at its demo. */
-export async function openApp(browser: Browser, size = { width: 1280, height: 800 }): Promise<OpenApp> {
-  const context = await browser.newContext({ viewport: size, acceptDownloads: true })
+export async function openApp(browser: Browser, { blockStorage = false } = {}): Promise<OpenApp> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
+  if (blockStorage) {
+    await context.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('blocked', 'SecurityError')
+      }
+    })
+  }
   // A file picker of the system cannot be driven from here; without it the app saves by download.
   await context.addInitScript(() => {
     for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker)
