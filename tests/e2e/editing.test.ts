@@ -7,7 +7,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/panels/candidate/numbers'
-import { launchBrowser, openApp } from './support/browser'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
 
 let browser: Browser
 
@@ -94,6 +95,21 @@ describe('a gap', () => {
   })
 })
 
+describe('leaning end faces', () => {
+  test('show the pointing that Snell asks for: 8 degrees of fused silica in air bend the beam by some 3.6 degrees', async () => {
+    const { page } = await openApp(browser)
+    const face = page.getByLabel('Near face angle', { exact: true })
+    await face.fill('8 deg')
+    await face.press('Enter')
+    // asin(1.4428 sin 8 deg) - 8 deg = 3.58 deg, with the index of fused silica at 1653.7 nm (Malitson 1965)
+    await page.getByText('−3.58°').waitFor()
+    await page.getByLabel('Fibre is', { exact: true }).selectOption('axes parallel')
+    expect(await page.getByText('−3.58°').count()).toBe(0)
+    const tilt = page.locator('tr[data-line="gap/tilt"] td').first()
+    expect(Number.parseFloat((await tilt.textContent()) ?? '')).toBeGreaterThan(0.3)
+  })
+})
+
 describe('files', () => {
   test('a saved project opens again with the same numbers, also after a reload', async () => {
     const { page, complaints } = await openApp(browser)
@@ -123,6 +139,26 @@ describe('files', () => {
     await page.getByRole('dialog').getByText('the file is not JSON').waitFor()
     await page.getByRole('button', { name: 'Close' }).click()
     expect(await nominal(page).textContent()).toBe(before)
+  })
+})
+
+describe('storage', () => {
+  test('that the browser refuses is said in words, and nothing entered is lost', async () => {
+    const { page, complaints } = await openApp(browser, { blockStorage: true })
+    await typeGap(page, '12')
+    await page.getByText('the browser refuses storage; save to a file').waitFor()
+    expect(await gapField(page).inputValue()).toBe('12 µm')
+    expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 12 } })
+    expect(complaints).toEqual([])
+  })
+
+  test('is left to the first of two tabs, and the second says so', async () => {
+    const { page } = await openApp(browser)
+    const second = await page.context().newPage()
+    await second.goto(page.url())
+    await second.getByText('open in another tab too').waitFor()
+    await typeGap(page, '12')
+    await page.getByText('saved in this browser').waitFor()
   })
 })
 

@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
-import { recoverProject, type SaveState, startAutosave } from '../../store/autosave'
+import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
@@ -37,8 +37,10 @@ export function App() {
   const showPage = useWorkbench((state) => state.showPage)
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
-  const [saveState, setSaveState] = useState<SaveState>('not saved yet')
+  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
   const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  /** True while a file hangs over the window. */
+  const [dropping, setDropping] = useState(false)
   const [helpShown, setHelpShown] = useState(false)
   const theme = useTheme()
   const refuse = useRef(setRefusals)
@@ -57,18 +59,27 @@ export function App() {
       event.preventDefault()
       void command.run().then(refuse.current)
     }
-    const onDragOver = (event: DragEvent) => event.preventDefault()
+    const onDragOver = (event: DragEvent) => {
+      event.preventDefault()
+      setDropping(true)
+    }
+    const onDragLeave = (event: DragEvent) => {
+      if (event.relatedTarget === null) setDropping(false)
+    }
     const onDrop = (event: DragEvent) => {
       event.preventDefault()
+      setDropping(false)
       const file = event.dataTransfer?.files[0]
       if (file !== undefined) void loadProjectFile(file).then(refuse.current)
     }
     window.addEventListener('keydown', onKeyDown)
     window.addEventListener('dragover', onDragOver)
+    window.addEventListener('dragleave', onDragLeave)
     window.addEventListener('drop', onDrop)
     return () => {
       window.removeEventListener('keydown', onKeyDown)
       window.removeEventListener('dragover', onDragOver)
+      window.removeEventListener('dragleave', onDragLeave)
       window.removeEventListener('drop', onDrop)
     }
   }, [])
@@ -125,6 +136,7 @@ export function App() {
       <main>
         <View />
       </main>
+      {dropping && <div className="drop-zone">Drop the file to open it</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
     </>
