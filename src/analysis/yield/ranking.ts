@@ -41,8 +41,11 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
   }
 }
 
-/** All toleranced quantities, the one with the greatest total effect first. */
-export function rankTolerances(assembly: Assembly, seed: number): Ranking {
+/**
+ * All toleranced quantities, the one with the greatest total effect first. A generator that pauses after each of them, so
+ * that a page without workers can breathe; it yields the share of the work done.
+ */
+export function* rankingSteps(assembly: Assembly, seed: number): Generator<number, Ranking, void> {
   const { draws, compiled, lossDb } = assembly
   const count = draws.places.length
   if (count === 0) {
@@ -58,6 +61,7 @@ export function rankTolerances(assembly: Assembly, seed: number): Ranking {
     RANKING_DEFAULTS.effectPoints,
     mix32(seed ^ 0x297a2d39),
   )
+  yield 1 / (count + 1)
   const share = passShare(assembly, seed, RANKING_DEFAULTS.yieldPoints)
   const factors = new Float64Array(count).fill(1)
   const changed = (i: number, factor: number) => {
@@ -67,24 +71,33 @@ export function rankTolerances(assembly: Assembly, seed: number): Ranking {
     return result
   }
   const rankingYield = share(factors)
-  const ranking = draws.places.flatMap((place, i): RankedTolerance[] => {
+  const ranking: RankedTolerance[] = []
+  for (const [i, place] of draws.places.entries()) {
     const variable = compiled.variables[place]
-    if (variable === undefined) return []
+    if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
     const slope = (changed(i, 1 + SLOPE_STEP) - changed(i, 1 - SLOPE_STEP)) / (2 * SLOPE_STEP)
-    return [
-      {
-        path,
-        label,
-        plusMinus,
-        unit: unitLabel(unit),
-        firstOrder: effects.firstOrder[i] ?? 0,
-        total: effects.total[i] ?? 0,
-        yieldPerUnit: slope / plusMinus,
-        yieldGainHalved: changed(i, HALF) - rankingYield,
-      },
-    ]
-  })
+    ranking.push({
+      path,
+      label,
+      plusMinus,
+      unit: unitLabel(unit),
+      firstOrder: effects.firstOrder[i] ?? 0,
+      total: effects.total[i] ?? 0,
+      yieldPerUnit: slope / plusMinus,
+      yieldGainHalved: changed(i, HALF) - rankingYield,
+    })
+    yield (i + 2) / (count + 1)
+  }
   return { ranking: ranking.sort((a, b) => b.total - a.total), rankingYield }
+}
+
+/** Runs the steps to their end at once. */
+export function rankTolerances(assembly: Assembly, seed: number): Ranking {
+  const steps = rankingSteps(assembly, seed)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
 }

@@ -85,3 +85,8 @@ export function tallyQuantile(tally: Tally, p: number): number {
   }
   return tally.greatestDb
 }
+
+/** All tallies together. */
+export function addAll(tallies: readonly Tally[]): Tally {
+  return tallies.reduce(addTallies, emptyTally())
+}
