@@ -1,6 +1,7 @@
 // Turns a candidate into functions of one vector of values: its lines, its total, its joints.
 
 import type { Candidate } from '../model/candidate'
+import type { FibreArray } from '../model/fibreArray'
 import { failure, type Issue, type Path, type Result, success } from '../model/issue'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
@@ -8,7 +9,14 @@ import { facetGuide } from './chain/facetGuide'
 import { fibreGuide } from './chain/fibreGuide'
 import { gapJoin } from './chain/gapJoin'
 import type { ChainContext, GuideModel, JoinModel, LineModel } from './chain/models'
-import { channelMovement, mountMovement, type OperatingPlaces, operatingPlaces } from './chain/operating'
+import {
+  type ArrayPlaces,
+  arrayPlaces,
+  channelMovement,
+  mountMovement,
+  type OperatingPlaces,
+  operatingPlaces,
+} from './chain/operating'
 import { type Reader, readerAt, readerTable, type Values } from './chain/readers'
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
@@ -17,6 +25,8 @@ import type { ValidityNote, Variable } from './evaluation'
 export interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
   readonly modes?: ChainContext['modes']
+  /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
+  readonly array?: FibreArray
 }
 
 export interface CompiledCandidate {
@@ -27,6 +37,8 @@ export interface CompiledCandidate {
   readonly lossDb: Reader
   readonly joins: readonly JoinModel[]
   readonly places: OperatingPlaces
+  /** Null unless an array was compiled with the chain. */
+  readonly arrayPlaces: ArrayPlaces | null
   readonly notes: readonly ValidityNote[]
 }
 
@@ -106,11 +118,13 @@ export function compileCandidate(
     wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
     readers,
     modes: options.modes ?? 'solved',
+    alignsEachChannel: options.array === undefined,
     temperatureRise,
     risePlace: places.temperatureRise,
     movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }
+  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, at))
   const joins: JoinModel[] = []
   const lines: LineModel[] = []
@@ -141,6 +155,7 @@ export function compileCandidate(
     },
     joins,
     places,
+    arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),
   })
 }

@@ -5,6 +5,7 @@ import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
 import { compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
+import { worstTemperature } from './temperature/temperatureSweep'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
@@ -35,6 +36,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     worstCorner: worstCorner(compiled),
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
+    temperature: worstTemperature(project, compiled),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
   })

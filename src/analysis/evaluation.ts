@@ -101,6 +101,12 @@ export interface Evaluation {
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
   /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
   readonly returnLossDb: number | null
+  /** Loss at the worst temperature of the required range; null where no mount is described. */
+  readonly temperature: {
+    readonly assemblyC: number
+    readonly worstC: number
+    readonly worstDb: number
+  } | null
   readonly joints: readonly JointView[]
   readonly validity: readonly ValidityNote[]
 }

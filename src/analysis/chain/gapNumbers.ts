@@ -123,7 +123,7 @@ export function gapReader(
   const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
   const movements = [...bondMovement(context, element, path), ...context.movements(element.id)]
   const inX = element.facePlane === 'x'
-  const aligned: ReadonlySet<PoseAxis> = new Set(element.aligned ?? [])
+  const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const near = newFace()
   const far = newFace()
   const numbers: Mutable<GapNumbers> = {

@@ -1,7 +1,12 @@
 // Places in the vector that no part of the chain fills: the temperature, and where a channel of an array stands.
 
 import type { Candidate } from '../../model/candidate'
+import type { FibreArray } from '../../model/fibreArray'
+import type { Path } from '../../model/issue'
 import { MOUNT_SIDES, type MountAxis, type MountLayer, type MountSide } from '../../model/mount'
+import type { Project } from '../../model/project'
+import type { Quantity } from '../../model/quantity'
+import type { RuleName } from '../../model/quantityRules'
 import { SOLIDS } from '../../optics/index'
 import type { Movement } from './models'
 import { constantReader, type Reader, type ReaderTable, readerAt } from './readers'
@@ -30,6 +35,36 @@ export function channelMovement(places: OperatingPlaces): Movement {
     x: readerAt(places.channelX),
     y: readerAt(places.channelY),
     z: readerAt(places.channelZ),
+  }
+}
+
+/** Places of what makes the channels of an array differ. */
+export interface ArrayPlaces {
+  readonly chipPitch: number
+  readonly fibrePitch: number
+  readonly coreX: number
+  readonly coreY: number
+  readonly bow: number
+}
+
+/** Registers the array's quantities, with the chip's pitch from the requirements. */
+export function arrayPlaces(
+  readers: ReaderTable,
+  project: Project,
+  candidateAt: number,
+  array: FibreArray,
+): ArrayPlaces {
+  const path = ['candidates', candidateAt, 'array']
+  const place = (quantity: Quantity, rule: RuleName, label: string, own: Path) => {
+    readers.quantity(quantity, rule, label, own)
+    return readers.variables.findIndex((variable) => variable.path.join('/') === own.join('/'))
+  }
+  return {
+    chipPitch: place(project.requirements.pitch, 'pitch', 'pitch of the chip', ['requirements', 'pitch']),
+    fibrePitch: place(array.pitch, 'pitch', 'pitch of the fibres', [...path, 'pitch']),
+    coreX: place(array.coreX, 'offset', 'core position x', [...path, 'coreX']),
+    coreY: place(array.coreY, 'offset', 'core position y', [...path, 'coreY']),
+    bow: place(array.bow, 'offset', 'bow of the block', [...path, 'bow']),
   }
 }
 
