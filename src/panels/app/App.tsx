@@ -14,6 +14,7 @@ import { COMMANDS, type Command, commandFor } from './commands'
 import { HelpDialog } from './HelpDialog'
 import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
+import { RequirementLine } from './RequirementLine'
 import './strip.css'
 
 const PAGES: readonly {
@@ -47,7 +48,7 @@ export function App() {
 
   useEffect(() => {
     startTheme()
-    void recoverProject()
+    void recoverProject().then(refuse.current)
     return startAutosave(setSaveState)
   }, [])
 
@@ -132,6 +133,7 @@ export function App() {
         <span className="quiet save-state" role="status">
           {saveState}
         </span>
+        {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>
         <View />
