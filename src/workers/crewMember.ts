@@ -1,5 +1,6 @@
 // Somebody who can do the jobs of a yield run: a worker behind a message port, or the page itself in slices.
 
+import type { ArrayResult } from '../analysis/array/runArray'
 import type { Ranking } from '../analysis/yield/ranking'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { ShareOut } from '../analysis/yield/shareOut'
@@ -11,6 +12,7 @@ export interface CrewMember {
   readonly prepare: (project: Project, plan: YieldPlan) => Promise<void>
   readonly blocks: (first: number, end: number) => Promise<Tally>
   readonly ranking: () => Promise<Ranking>
+  readonly array: (samples: number, onProgress: (share: number) => void) => Promise<ArrayResult>
   readonly shareOut: (wanted: number, weights: readonly number[]) => Promise<ShareOut>
   /** Ends it at once, in the middle of whatever it does. */
   readonly stop: () => void
@@ -20,6 +22,18 @@ export interface CrewMember {
 const BLOCKS_A_SLICE = 2
 
 const breath = () => new Promise<void>((resolve) => setTimeout(resolve, 0))
+
+/** Takes the steps one by one, with a pause after each. */
+async function walked<T>(
+  steps: Generator<number, T, void>,
+  pause: (share: number) => Promise<unknown>,
+): Promise<T> {
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    await pause(step.value)
+  }
+}
 
 /** The page as its own worker, for where workers are blocked. */
 export function pageMember(): CrewMember {
@@ -42,14 +56,12 @@ export function pageMember(): CrewMember {
       }
       return addAll(parts)
     },
-    ranking: async () => {
-      const steps = (await own()).rankingSteps()
-      for (;;) {
-        const step = steps.next()
-        if (step.done) return step.value
+    ranking: async () => walked((await own()).rankingSteps(), () => own()),
+    array: async (samples, onProgress) =>
+      walked((await own()).arraySteps(samples), async (share) => {
+        onProgress(share)
         await own()
-      }
-    },
+      }),
     shareOut: async (wanted, weights) => (await own()).shareOut(wanted, weights),
     stop: () => {
       stopped = true

@@ -1,7 +1,7 @@
 // A member of the crew in a worker of its own. A worker that breaks, or says nothing for too long, counts as dead:
 // whatever it was asked then fails.
 
-import { releaseProxy, wrap } from 'comlink'
+import { proxy, releaseProxy, wrap } from 'comlink'
 import type { CrewMember } from './crewMember'
 import type { YieldRemote } from './yieldWorker'
 
@@ -21,19 +21,34 @@ export function workerMember(): CrewMember {
   )
   worker.addEventListener('messageerror', () => die(new Error('a message of the worker could not be read')))
 
-  const watched = async <T>(job: Promise<T>): Promise<T> => {
-    const timer = setTimeout(() => die(new Error('the worker no longer answers')), LONGEST_SILENCE_MS)
+  const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const heard = () => {
+      clearTimeout(timer)
+      timer = setTimeout(() => die(new Error('the worker no longer answers')), LONGEST_SILENCE_MS)
+    }
+    heard()
     try {
-      return await Promise.race([job, death])
+      return await Promise.race([start(heard), death])
     } finally {
       clearTimeout(timer)
     }
   }
   return {
-    prepare: (project, plan) => watched(remote.prepare(project, plan)),
-    blocks: (first, end) => watched(remote.blocks(first, end)),
-    ranking: () => watched(remote.ranking()),
-    shareOut: (wanted, weights) => watched(remote.shareOut(wanted, weights)),
+    prepare: (project, plan) => watched(() => remote.prepare(project, plan)),
+    blocks: (first, end) => watched(() => remote.blocks(first, end)),
+    ranking: () => watched(() => remote.ranking()),
+    array: (samples, onProgress) =>
+      watched((heard) =>
+        remote.array(
+          samples,
+          proxy((share: number) => {
+            heard()
+            onProgress(share)
+          }),
+        ),
+      ),
+    shareOut: (wanted, weights) => watched(() => remote.shareOut(wanted, weights)),
     stop: () => {
       die(new Error('stopped'))
       remote[releaseProxy]()

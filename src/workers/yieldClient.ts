@@ -41,10 +41,14 @@ export const BROWSER_CREW: Pick<RunOptions, 'hire' | 'standIn'> = {
   standIn: pageMember,
 }
 
-type Job<T> = (member: CrewMember) => Promise<T>
+export type Job<T> = (member: CrewMember) => Promise<T>
 
 /** One place in the crew. Its member is replaced once if it fails; a second failure is the run's. */
-function placeInCrew(project: Project, plan: YieldPlan, { signal, hire, standIn }: RunOptions) {
+function placeInCrew(
+  project: Project,
+  plan: YieldPlan,
+  { signal, hire, standIn }: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+) {
   let member: CrewMember | null = null
   let replaced = false
   const ready = async (): Promise<CrewMember> => {
@@ -133,5 +137,24 @@ export async function runYieldCrew(
   } finally {
     options.signal.removeEventListener('abort', stopAll)
     stopAll()
+  }
+}
+
+/** One job by one member, which is replaced once if it dies: sharing out, or an array. */
+export async function runJob<T>(
+  project: Project,
+  plan: YieldPlan,
+  job: Job<T>,
+  options: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+): Promise<T> {
+  yieldJobs(project, plan) // a candidate that cannot be computed is refused before anybody is hired
+  const place = placeInCrew(project, plan, options)
+  const stop = () => place.stop()
+  options.signal.addEventListener('abort', stop)
+  try {
+    return await place.run(job)
+  } finally {
+    options.signal.removeEventListener('abort', stop)
+    stop()
   }
 }

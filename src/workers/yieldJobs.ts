@@ -1,5 +1,7 @@
-// The parts of a yield run that can be handed to somebody else: pure, the same in a worker, on the page and in tests.
+// The jobs that can be handed to somebody else: parts of a yield run, sharing out, arrays. Pure, the same in a worker, on
+// the page and in tests.
 
+import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
 import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
 import { type Ranking, rankingSteps, rankTolerances } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
@@ -15,6 +17,7 @@ export interface YieldJobs {
   readonly ranking: () => Ranking
   readonly rankingSteps: () => Generator<number, Ranking, void>
   readonly finish: (tally: Tally, ranking: Ranking) => YieldResult
+  readonly arraySteps: (samples: number) => Generator<number, ArrayResult, void>
   readonly shareOut: (wanted: number, weights: readonly number[]) => ShareOut
 }
 
@@ -28,6 +31,7 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
     ranking: () => rankTolerances(assembly, plan.seed),
     rankingSteps: () => rankingSteps(assembly, plan.seed),
     finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
+    arraySteps: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
     shareOut: (wanted, weights) => shareOut(assembly, plan.seed, wanted, weights),
   }
 }

@@ -21,6 +21,14 @@ const remote = {
     return transfer(tally, [tally.counts.buffer])
   },
   ranking: () => prepared().ranking(),
+  array: (samples: number, onProgress: (share: number) => void) => {
+    const steps = prepared().arraySteps(samples)
+    for (;;) {
+      const step = steps.next()
+      if (step.done) return step.value
+      onProgress(step.value)
+    }
+  },
   shareOut: (wanted: number, weights: readonly number[]) => prepared().shareOut(wanted, weights),
 }
 export type YieldRemote = typeof remote
