@@ -64,7 +64,7 @@ describe('sharing out', () => {
   })
 
   test('a dear tolerance is narrowed less than a cheap one, at less cost than narrowing both alike', () => {
-    const result = shareOut(assembly(), 1, 0.95, [10, 1])
+    const result = shareOut(assembly(), 1, 0.95, { 'candidates/0/chain/1/offsetX': 10 })
     const [dear, cheap] = result.tolerances
     expect(dear?.factor).toBeGreaterThan((cheap?.factor ?? 9) * 1.1)
     expect(result.cost).toBeLessThan(result.costInCommon)
