@@ -6,6 +6,7 @@ import type { ValidityNote } from '../evaluation'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
 import type { Reader } from './readers'
+import { tabledMfd } from './tabledMfd'
 
 const REMEMBERED_MODES = 4096
 
@@ -46,7 +47,10 @@ function modeOf(
     'coreDiameter',
   ])
   const na = quantity(mode.na, 'na', `numerical aperture of ${name}`, [...path, 'na'])
-  const mfdUm = solvedMfd(diameter, na, context.wavelengthUm)
+  const mfdUm =
+    context.modes === 'tabled'
+      ? tabledMfd(context, path, name, diameter, na)
+      : solvedMfd(diameter, na, context.wavelengthUm)
   return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
 }
 
