@@ -21,6 +21,7 @@ import { type Reader, readerAt, readerTable, type Values } from './chain/readers
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
 import type { ValidityNote, Variable } from './evaluation'
+import { toleranceEndIssues } from './toleranceEnds'
 
 export interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
@@ -141,6 +142,7 @@ export function compileCandidate(
   }
   const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({

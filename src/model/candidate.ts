@@ -3,6 +3,7 @@
 
 import { z } from 'zod'
 import { arraySchema } from './fibreArray'
+import { LIMITS } from './limits'
 import { mountSchema } from './mount'
 import { open } from './openObject'
 import { quantity } from './quantity'
@@ -91,8 +92,8 @@ export const candidateSchema = open({
   id,
   name: z.string().min(1).max(200),
   remark: z.string().max(10_000).optional(),
-  chain: z.array(elementSchema).max(40),
-  userLines: z.array(userLineSchema).max(200),
+  chain: z.array(elementSchema).max(LIMITS.chainElements),
+  userLines: z.array(userLineSchema).max(LIMITS.userLines),
   /** What holds both sides; absent where temperature is not looked at. */
   mount: mountSchema.optional(),
   /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */

@@ -1,6 +1,7 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
 import { z } from 'zod'
+import { LIMITS } from './limits'
 import { open } from './openObject'
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
 import { type Unit, unitFactor, unitsOf } from './units'
@@ -28,7 +29,7 @@ export const SIDES = ['above', 'below'] as const
  * whole part or each channel has its own.
  */
 export const toleranceSchema = open({
-  plusMinus: z.number().nonnegative().max(1e9),
+  plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
   coverage: z.number().positive().max(10).optional(),
   share: z.enum(SHARES).optional(),
@@ -68,7 +69,8 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const core = value * factor
   if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
   const shown = (limit: number) => Number((limit / factor).toPrecision(6)).toString()
-  return `${rule.label} is ${value} ${unit}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)} ${unit}`
+  const named = unit === '1' ? '' : ` ${unit}`
+  return `${rule.label} is ${value}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }
 
 /** Schema of a quantity that must obey the named rule. */

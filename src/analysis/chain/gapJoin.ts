@@ -3,7 +3,7 @@
 
 import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, lossDb } from '../../optics/index'
+import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, jointLossDb } from '../../optics/index'
 import type { JointView, LineKind, Port } from '../evaluation'
 import { gapNotes, gapReturnLossDb } from './gapChecks'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
@@ -21,25 +21,6 @@ export interface GapState {
   readonly nearIncidenceRad: number
   readonly farIncidenceRad: number
   readonly pointingRad: number
-}
-
-export function efficiencyOf(joint: GaussianJoint): number {
-  return jointEfficiencyAt(
-    joint.wavelengthUm,
-    joint.index,
-    joint.emitterMfdXUm,
-    joint.emitterMfdYUm,
-    joint.receiverMfdXUm,
-    joint.receiverMfdYUm,
-    joint.offsetXUm,
-    joint.offsetYUm,
-    joint.gapUm,
-    joint.tiltXRad,
-    joint.tiltYRad,
-    joint.rollRad,
-    joint.waistXUm,
-    joint.waistYUm,
-  )
 }
 
 /** The record of the gap's numbers as lasting plain data. */
@@ -72,6 +53,9 @@ function stateOf(n: GapNumbers, wavelengthUm: number, pointingRad: number): GapS
   }
 }
 
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
 /** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. */
 function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
   return (v) => {
@@ -92,7 +76,10 @@ function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
       0,
       0,
     )
-    return -10 * Math.log10(efficiency * n.near.transmission * n.far.transmission)
+    const ratio = efficiency * n.near.transmission * n.far.transmission
+    if (ratio > LEAST_RATIO) return -10 * Math.log10(ratio)
+    const faces = n.near.transmission * n.far.transmission
+    return jointLossDb(stateOf(n, wavelengthUm, 0).joint) - 10 * Math.log10(faces)
   }
 }
 
@@ -136,12 +123,10 @@ export function gapJoin(
   const gap = gapReader(context, element, path, near, far)
   const state = (v: Values) => stateOf(gap.read(v), context.wavelengthUm, gap.pointingRad)
   const joint = (v: Values) => state(v).joint
-  const alignedLoss: Reader = (v) => lossDb(efficiencyOf(only(joint(v), 'mode mismatch')))
+  const alignedLoss: Reader = (v) => jointLossDb(only(joint(v), 'mode mismatch'))
   const partLoss = (part: Part): Reader =>
-    part === 'mode mismatch'
-      ? alignedLoss
-      : (v) => lossDb(efficiencyOf(only(joint(v), part))) - alignedLoss(v)
-  const fullLoss: Reader = (v) => lossDb(efficiencyOf(joint(v)))
+    part === 'mode mismatch' ? alignedLoss : (v) => jointLossDb(only(joint(v), part)) - alignedLoss(v)
+  const fullLoss: Reader = (v) => jointLossDb(joint(v))
   const line = (kind: LineKind, label: string, reader: Reader, tag: string = kind): LineModel => ({
     id: `${element.id}/${tag}`,
     label,

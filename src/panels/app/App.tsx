@@ -11,6 +11,7 @@ import { PartsPage } from '../parts/PartsPage'
 import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
+import { ErrorBoundary } from './ErrorBoundary'
 import { HelpDialog } from './HelpDialog'
 import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
@@ -136,7 +137,9 @@ export function App() {
         {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>
-        <View />
+        <ErrorBoundary key={page} resetKey={project}>
+          <View />
+        </ErrorBoundary>
       </main>
       {dropping && <div className="drop-zone">Drop the file to open it</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
