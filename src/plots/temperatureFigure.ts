@@ -59,7 +59,11 @@ export function temperatureFigure(sweep: TemperatureSweep, limitDb: number, them
         },
       ],
     },
-    sentence: `Aligned at ${sweep.assemblyC} °C with ${sweep.atAssemblyDb.toFixed(2)} dB; worst ${sweep.worstDb.toFixed(2)} dB at ${Number(sweep.worstC.toFixed(1))} °C.`,
+    sentence:
+      `Aligned at ${sweep.assemblyC} °C with ${sweep.atAssemblyDb.toFixed(2)} dB; worst ${sweep.worstDb.toFixed(2)} dB at ${Number(sweep.worstC.toFixed(1))} °C.`.replaceAll(
+        '-',
+        '−',
+      ),
     table: {
       head: ['Temperature, °C', 'Nominal, dB', '5 %, dB', '95 %, dB'],
       rows: Array.from(x, (temperature, i) => [

@@ -72,6 +72,8 @@ export function yieldFigure(spread: LossSpread, theme: PlotTheme): Figure {
         overlaying: 'y',
         side: 'right',
         range: [0, 104],
+        tickmode: 'array',
+        tickvals: [0, 25, 50, 75, 100],
         showgrid: false,
         linecolor: theme.ink,
         ticks: 'outside',

@@ -10,10 +10,12 @@ export function AimTable({
   onChoose,
 }: {
   readonly result: ArrayResult
-  readonly chosen: string
-  readonly onChoose: (aim: string) => void
+  readonly chosen?: string
+  /** Absent on paper, where nothing can be chosen. */
+  readonly onChoose?: (aim: string) => void
 }) {
   const several = result.aims.length > 1
+  const choosable = several && onChoose !== undefined
   return (
     <div className="wide-table">
       <table>
@@ -25,18 +27,12 @@ export function AimTable({
               All channels pass
             </th>
             <th scope="col" className="number">
-              95 % interval
+              Worst channel
             </th>
             <th scope="col" className="number">
-              Worst channel passes
+              Mean loss, all / worst
             </th>
-            <th scope="col" className="number">
-              Mean loss
-            </th>
-            <th scope="col" className="number">
-              Mean worst
-            </th>
-            {several && (
+            {choosable && (
               <th scope="col">
                 <span className="visually-hidden">Drawn below</span>
               </th>
@@ -47,14 +43,17 @@ export function AimTable({
           {result.aims.map((each) => (
             <tr key={each.aim} data-aim={each.aim}>
               <th scope="row">{several ? each.aim : 'No alignment on power'}</th>
-              <td className="number">{shareText(each.allChannelsYield)}</td>
               <td className="number">
-                {shareText(each.allChannelsInterval.low)} to {shareText(each.allChannelsInterval.high)}
+                <strong>{shareText(each.allChannelsYield)}</strong>
+                <span className="quiet interval">
+                  {shareText(each.allChannelsInterval.low)} to {shareText(each.allChannelsInterval.high)}
+                </span>
               </td>
               <td className="number">{shareText(each.worstChannelYield)}</td>
-              <td className="number">{lossText(each.meanPowerLossDb)} dB</td>
-              <td className="number">{lossText(each.meanWorstDb)} dB</td>
-              {several && (
+              <td className="number">
+                {lossText(each.meanPowerLossDb)} / {lossText(each.meanWorstDb)} dB
+              </td>
+              {choosable && (
                 <td>
                   <button type="button" aria-pressed={each.aim === chosen} onClick={() => onChoose(each.aim)}>
                     {each.aim === chosen ? 'Drawn' : 'Draw'}

@@ -19,9 +19,9 @@ const MATERIALS = [
   { value: TYPED, label: 'typed expansion' },
 ]
 const AXES = [
-  { value: 'x', label: 'x, along the chip' },
-  { value: 'y', label: 'y, normal to the chip' },
-  { value: 'z', label: 'z, along the light' },
+  { value: 'x', label: 'x, along chip' },
+  { value: 'y', label: 'y, normal' },
+  { value: 'z', label: 'z, along light' },
 ]
 
 const newLayer = (): MountLayer => ({
@@ -153,14 +153,19 @@ function LayerFields({
     })
   const layerOf = (mount: Mount | undefined) => mount?.[side][at]
   return (
-    <div className="run-settings mount-layer">
-      <ChoiceField
-        label={`Material of ${name}`}
-        value={layer.expansion.kind === 'material' ? layer.expansion.material : TYPED}
-        choices={MATERIALS}
-        onChoose={choose}
-      />
-      {layer.expansion.kind === 'value' ? (
+    <div className="mount-layer">
+      <div>
+        <ChoiceField
+          label={`Material of ${name}`}
+          value={layer.expansion.kind === 'material' ? layer.expansion.material : TYPED}
+          choices={MATERIALS}
+          onChoose={choose}
+        />
+        {layer.expansion.kind === 'material' && (
+          <p className="quiet layer-source">{SOLIDS[layer.expansion.material].source}</p>
+        )}
+      </div>
+      {layer.expansion.kind === 'value' && (
         <QuantityField
           label={`Expansion of ${name}`}
           quantity={layer.expansion.expansion}
@@ -170,8 +175,6 @@ function LayerFields({
             return own?.expansion.kind === 'value' ? own.expansion.expansion : undefined
           }}
         />
-      ) : (
-        <p className="quiet layer-source">{SOLIDS[layer.expansion.material].source}</p>
       )}
       <ChoiceField
         label={`Axis of ${name}`}
@@ -189,11 +192,9 @@ function LayerFields({
         ruleName="mountLength"
         find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
       />
-      <div>
-        <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
-          Delete {name}
-        </button>
-      </div>
+      <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
+        Delete<span className="visually-hidden"> {name}</span>
+      </button>
     </div>
   )
 }

@@ -2,6 +2,7 @@
 
 import type { JointMovement } from '../../analysis/temperature/temperatureSweep'
 
+export const celsius = (value: number) => `${Number(value.toFixed(2))} °C`.replace('-', '−')
 const um = (value: number) => `${value.toFixed(2).replace('-', '−')} µm`
 
 export function MovementTable({ movements }: { readonly movements: readonly JointMovement[] }) {
@@ -25,7 +26,7 @@ export function MovementTable({ movements }: { readonly movements: readonly Join
       <tbody>
         {movements.map((each) => (
           <tr key={each.temperatureC}>
-            <th scope="row">{Number(each.temperatureC.toFixed(2))} °C</th>
+            <th scope="row">{celsius(each.temperatureC)}</th>
             <td className="number">{um(each.xUm)}</td>
             <td className="number">{um(each.yUm)}</td>
             <td className="number">{um(each.zUm)}</td>

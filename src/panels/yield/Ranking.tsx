@@ -52,7 +52,7 @@ export function Ranking({
       )}
       <p className="quiet">
         Effect on the variance of the loss: alone, and with its interactions (Saltelli; total by Jansen).
-        Yield counted on {'the same points'} with each tolerance changed.
+        Yield counted on the same points with each tolerance changed, in percentage points.
       </p>
     </>
   )
@@ -79,10 +79,10 @@ function RankingTable({
             </th>
             <th scope="col">Effect, alone / total</th>
             <th scope="col" className="number">
-              Yield per unit
+              Yield per unit of ±
             </th>
             <th scope="col" className="number">
-              Yield if halved
+              If halved, %
             </th>
             <th scope="col">
               <span className="visually-hidden">Tighten</span>
@@ -105,9 +105,7 @@ function RankingTable({
                   %
                 </span>
               </td>
-              <td className="number">
-                {signed(100 * line.yieldPerUnit, 1)} {line.unit === '' ? '' : `per ${line.unit}`}
-              </td>
+              <td className="number">{signed(100 * line.yieldPerUnit, 1)}</td>
               <td className="number">{signed(100 * line.yieldGainHalved, 2)}</td>
               <td>
                 <button type="button" disabled={stale} onClick={() => onTighten(line.path)}>

@@ -51,7 +51,7 @@ export function RunControls({
           )}
         />
         <TextField
-          label={`Stop once P${project.requirements.lossPercentile} is known to ± dB, 0 for never`}
+          label={`Stop at ± dB of P${project.requirements.lossPercentile}, 0 never`}
           text={String(settings.stopAtDb)}
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
