@@ -2,3 +2,4 @@
 export { checkRequirements, type Verdict, type VerdictStatus } from './checkRequirements'
 export { evaluateCandidate, tryEvaluate } from './evaluateCandidate'
 export type { BudgetLine, Evaluation, JointView, LineKind } from './evaluation'
+export { type LossCause, type LossCauses, lossCauses } from './lossCauses'

@@ -2,6 +2,7 @@
 
 import { z } from 'zod'
 import { candidateSchema } from './candidate'
+import { measurementSchema } from './measurement'
 import { open } from './openObject'
 import { converterSchema, facetSchema, fibreSchema, lensSchema, mediumSchema } from './parts'
 import { requirementsSchema } from './requirements'
@@ -23,5 +24,7 @@ export const projectSchema = open({
   converters: z.array(converterSchema).max(500),
   lenses: z.array(lensSchema).max(500),
   candidates: z.array(candidateSchema).max(100),
+  /** Files written before there was a bench have none. */
+  measurements: z.array(measurementSchema).max(200).default([]),
 })
 export type Project = z.infer<typeof projectSchema>

@@ -50,6 +50,10 @@ export const RULES = {
   returnLoss: rule('return loss', 'decibel', 0, 200, 'dB', 1),
   propagationLoss: rule('propagation loss', 'decibelPerLength', 0, 1, 'dB/cm', 0.1),
   index: rule('refractive index', 'ratio', 1, 6, '1', 0.001),
+  pixelPitch: rule('pixel pitch', 'length', 1e-4, 1e4, 'um', 0.01),
+  scaleFactor: rule('scale factor', 'ratio', 0.5, 2, '1', 0.001),
+  detectorExponent: rule('detector exponent', 'ratio', 0.5, 2, '1', 0.001),
+  power: rule('power', 'power', 1e-9, 1e9, 'uW', 1),
   thermoOptic: rule('index change with temperature', 'perKelvin', -0.01, 0.01, '1/K', 1e-5),
   temperature: rule('temperature', 'temperature', -273.15, 1000, 'degC', 5),
 } as const satisfies Record<string, QuantityRule>
