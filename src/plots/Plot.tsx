@@ -1,6 +1,6 @@
 // The one component that draws figures. The library comes with the first figure; the sentence stands without it.
 
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { FigureNumbers } from './FigureNumbers'
 import type { Figure } from './figure'
 
@@ -29,7 +29,8 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
     return () => observer.disconnect()
   }, [])
 
-  useEffect(() => {
+  // In the layout phase, so that the figure is painted in the same frame as the numbers beside it.
+  useLayoutEffect(() => {
     const element = holder.current
     if (plotly === null || element === null || widthPx === 0) return
     const layout = { ...figure.layout, width: widthPx, height: heightPx }

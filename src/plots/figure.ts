@@ -27,7 +27,6 @@ export function baseLayout(theme: PlotTheme, x: string, y: string): Readonly<Rec
     zerolinecolor: theme.rule,
     linecolor: theme.ink,
     ticks: 'outside',
-    automargin: true,
   })
   return {
     paper_bgcolor: 'transparent',

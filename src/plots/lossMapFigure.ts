@@ -1,6 +1,7 @@
 // Loss over two displacements as labelled contours, with the working point and what the station can hold.
 
 import type { LossMap } from '../analysis/toleranceMap'
+import { contourLabels } from './contourLabels'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 import type { CurveText } from './lossCurveFigure'
 
@@ -47,6 +48,8 @@ export function lossMapFigure(
   theme: PlotTheme,
 ): Figure {
   const start = Math.ceil(map.leastDb / CONTOUR_STEP_DB) * CONTOUR_STEP_DB
+  const levels = Array.from({ length: SHOWN_ABOVE_LEAST_DB }, (_, i) => Math.ceil(map.leastDb) + i)
+  const labels = contourLabels(map, levels)
   const at = { x: map.atX * x.perCore, y: map.atY * y.perCore }
   const [left, right] = boxSide(map.atX, box.halfX, x)
   const [bottom, top] = boxSide(map.atY, box.halfY, y)
@@ -59,9 +62,18 @@ export function lossMapFigure(
         z: map.rowsDb,
         colorscale: CIVIDIS,
         autocontour: false,
-        contours: { start, end: start + SHOWN_ABOVE_LEAST_DB, size: CONTOUR_STEP_DB, showlabels: true },
-        colorbar: { title: { text: 'dB' }, thickness: 12 },
+        contours: { start, end: start + SHOWN_ABOVE_LEAST_DB, size: CONTOUR_STEP_DB },
+        showscale: false,
         hovertemplate: `${x.name} %{x:.2f} ${x.unit}, ${y.name} %{y:.2f} ${y.unit}: %{z:.2f} dB<extra></extra>`,
+      },
+      {
+        type: 'scatter',
+        mode: 'text',
+        x: labels.map((label) => label.x * x.perCore),
+        y: labels.map((label) => label.y * y.perCore),
+        text: labels.map((label) => `${label.levelDb} dB`),
+        textfont: { size: 12, color: MARK_COLOUR },
+        hoverinfo: 'skip',
       },
       {
         type: 'scatter',

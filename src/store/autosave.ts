@@ -1,4 +1,5 @@
 // Keeps the project in this browser while it is being worked on, and brings it back at the next start.
+// Only the first tab saves: two tabs that save over each other would lose one's work without a word.
 
 import { get, set } from 'idb-keyval'
 import { readProject } from '../model/index'
@@ -7,7 +8,13 @@ import { workbench } from './workbench'
 const KEY = 'modeseam-autosave'
 const DELAY_MS = 1000
 
-export type SaveState = 'not saved yet' | 'saved in this browser' | 'not saved: the browser refuses storage'
+export const SAVE_STATES = {
+  fresh: 'not saved yet',
+  saved: 'saved in this browser',
+  refused: 'not kept: the browser refuses storage; save to a file',
+  otherTab: 'not kept: open in another tab too; save to a file',
+} as const
+export type SaveState = (typeof SAVE_STATES)[keyof typeof SAVE_STATES]
 
 /** Restores the last session's project; the demo stays where there is none or it cannot be read. */
 export async function recoverProject(): Promise<void> {
@@ -23,18 +30,49 @@ export async function recoverProject(): Promise<void> {
   }
 }
 
+/** Runs `work` in this tab if no other tab of the program is doing so already. Returns the function that ends it. */
+function asOnlyTab(work: () => () => void, otherwise: () => void): () => void {
+  let release = () => {}
+  const ended = new Promise<void>((resolve) => {
+    release = resolve
+  })
+  if (navigator.locks === undefined) {
+    const stop = work()
+    return stop
+  }
+  void navigator.locks.request(KEY, { ifAvailable: true }, async (lock) => {
+    if (lock === null) {
+      otherwise()
+      return
+    }
+    const stop = work()
+    await ended
+    stop()
+  })
+  return () => release()
+}
+
 /** Saves a second after the last change and when the page is hidden. Returns the function that stops it. */
 export function startAutosave(tell: (state: SaveState) => void): () => void {
+  return asOnlyTab(
+    () => saveOnChange(tell),
+    () => tell(SAVE_STATES.otherTab),
+  )
+}
+
+function saveOnChange(tell: (state: SaveState) => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
-  const save = () => {
+  const save = async () => {
     clearTimeout(timer)
-    set(KEY, workbench.getState().project).then(
-      () => tell('saved in this browser'),
-      () => tell('not saved: the browser refuses storage'),
-    )
+    try {
+      await set(KEY, workbench.getState().project)
+      tell(SAVE_STATES.saved)
+    } catch {
+      tell(SAVE_STATES.refused)
+    }
   }
   const whenHidden = () => {
-    if (document.visibilityState === 'hidden') save()
+    if (document.visibilityState === 'hidden') void save()
   }
   const stop = workbench.subscribe((state, before) => {
     if (state.project === before.project) return

@@ -7,7 +7,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/panels/candidate/numbers'
-import { launchBrowser, openApp } from './support/browser'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
 
 let browser: Browser
 
@@ -123,6 +124,26 @@ describe('files', () => {
     await page.getByRole('dialog').getByText('the file is not JSON').waitFor()
     await page.getByRole('button', { name: 'Close' }).click()
     expect(await nominal(page).textContent()).toBe(before)
+  })
+})
+
+describe('storage', () => {
+  test('that the browser refuses is said in words, and nothing entered is lost', async () => {
+    const { page, complaints } = await openApp(browser, { blockStorage: true })
+    await typeGap(page, '12')
+    await page.getByText('the browser refuses storage; save to a file').waitFor()
+    expect(await gapField(page).inputValue()).toBe('12 µm')
+    expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 12 } })
+    expect(complaints).toEqual([])
+  })
+
+  test('is left to the first of two tabs, and the second says so', async () => {
+    const { page } = await openApp(browser)
+    const second = await page.context().newPage()
+    await second.goto(page.url())
+    await second.getByText('open in another tab too').waitFor()
+    await typeGap(page, '12')
+    await page.getByText('saved in this browser').waitFor()
   })
 })
 

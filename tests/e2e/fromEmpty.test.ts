@@ -2,7 +2,8 @@
 
 import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { launchBrowser, openApp } from './support/browser'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
 
 let browser: Browser
 

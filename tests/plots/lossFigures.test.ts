@@ -45,7 +45,7 @@ describe('the map', () => {
   test('draws the box of the station around the working point, in the units of the screen', () => {
     const map = toleranceMap(JOINT, 'offsetXUm', 'tiltXRad', 21)
     const half = { halfX: 0.5, halfY: Math.PI / 360 }
-    const box = points(lossMapFigure(map, UM, DEG, half, THEME).data[1])
+    const box = points(lossMapFigure(map, UM, DEG, half, THEME).data[2])
     expect(Math.min(...Array.from(box.x))).toBeCloseTo(0.2 - 0.5, 12)
     expect(Math.max(...Array.from(box.y))).toBeCloseTo(0.5, 12)
   })
@@ -55,7 +55,7 @@ describe('the map', () => {
     const map = toleranceMap(touching, 'offsetXUm', 'gapUm', 11)
     const gap = { name: 'Gap', unit: 'µm', perCore: 1, least: 0 }
     const figure = lossMapFigure(map, UM, gap, { halfX: 0.5, halfY: 1 }, THEME)
-    const box = points(figure.data[1])
+    const box = points(figure.data[2])
     expect(Math.min(...Array.from(box.y))).toBe(0)
     expect(Math.max(...Array.from(box.y))).toBeCloseTo(1.2, 12)
     expect(figure.table.rows).toHaveLength(11 * 11)

@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
-import { recoverProject, type SaveState, startAutosave } from '../../store/autosave'
+import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
@@ -37,7 +37,7 @@ export function App() {
   const showPage = useWorkbench((state) => state.showPage)
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
-  const [saveState, setSaveState] = useState<SaveState>('not saved yet')
+  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
   const [refusals, setRefusals] = useState<readonly Issue[]>([])
   const [helpShown, setHelpShown] = useState(false)
   const theme = useTheme()

@@ -1,6 +1,6 @@
 // The budget as steps from nothing to the total.
 
-import { useMemo } from 'react'
+import { useDeferredValue, useMemo } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
 import { Plot } from '../../plots/Plot'
 import { waterfallFigure } from '../../plots/waterfallFigure'
@@ -10,7 +10,9 @@ const HEIGHT_PX = 300
 
 export function BudgetSteps({ evaluation }: { readonly evaluation: Evaluation }) {
   const theme = usePlotTheme()
-  const figure = useMemo(() => waterfallFigure(evaluation.lines, theme), [evaluation, theme])
+  // While a number is dragged the table moves in every frame; the bars follow when there is time.
+  const { lines } = useDeferredValue(evaluation)
+  const figure = useMemo(() => waterfallFigure(lines, theme), [lines, theme])
   return (
     <div className="budget-steps">
       <Plot figure={figure} heightPx={HEIGHT_PX} />

@@ -1,8 +1,8 @@
 // All candidates with their nominal loss; the chosen one is shown in depth.
 
 import { useMemo } from 'react'
-import { tryEvaluate } from '../../analysis/index'
 import type { Project } from '../../model/project'
+import { evaluationOf } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { AddCandidate } from './AddCandidate'
 import { lossText } from './numbers'
@@ -18,7 +18,7 @@ export function CandidateList({
   const losses = useMemo(
     () =>
       project.candidates.map(({ id }) => {
-        const result = tryEvaluate(project, id)
+        const result = evaluationOf(project, id)
         return result.ok ? `${lossText(result.value.nominalDb)} dB` : 'not computed'
       }),
     [project],

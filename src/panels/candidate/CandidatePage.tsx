@@ -1,7 +1,7 @@
 // One candidate in depth: verdicts, budget, tolerances, and the numbers of its gaps.
 
-import { useMemo } from 'react'
-import { checkRequirements, tryEvaluate } from '../../analysis/index'
+import { checkRequirements } from '../../analysis/index'
+import { evaluationOf } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
@@ -24,7 +24,7 @@ export function CandidatePage() {
   // Undo may have taken the chosen candidate away; the first one then stands in.
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
-  const result = useMemo(() => tryEvaluate(project, candidateId), [project, candidateId])
+  const result = evaluationOf(project, candidateId)
   if (candidate === undefined) {
     return (
       <div className="page">

@@ -5,6 +5,7 @@ import { Cautions } from '../app/Cautions'
 import { BudgetTable } from '../candidate/BudgetTable'
 import { Contributions } from '../candidate/Contributions'
 import { VerdictList } from '../candidate/VerdictList'
+import './sheet.css'
 
 function CandidateSection({ candidate }: { readonly candidate: SheetCandidate }) {
   return (

@@ -1,6 +1,6 @@
 // What misalignment costs: the room on each axis, the curve of a chosen one, and the map over two.
 
-import { useId, useMemo, useState } from 'react'
+import { useDeferredValue, useId, useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
@@ -70,13 +70,17 @@ export function TolerancePanel({
   const theme = usePlotTheme()
   const { joint } = view
 
+  // While a number is dragged the map moves in every frame; table and curve follow when there is time.
+  const settled = useDeferredValue(joint)
+  const windows = useMemo(() => toleranceWindows(settled), [settled])
+
   const curve = useMemo(() => {
-    const [from, to] = axisRange(joint, x)
-    const window = toleranceWindows(joint).find((each) => each.axis === x)
+    const [from, to] = axisRange(settled, x)
+    const window = windows.find((each) => each.axis === x)
     if (window === undefined) return null
-    const here = lossDb(jointEfficiency(joint))
-    return lossCurveFigure(lossCurve(joint, x, from, to, CURVE_POINTS), window, here, AXIS_TEXT[x], theme)
-  }, [joint, x, theme])
+    const here = lossDb(jointEfficiency(settled))
+    return lossCurveFigure(lossCurve(settled, x, from, to, CURVE_POINTS), window, here, AXIS_TEXT[x], theme)
+  }, [settled, windows, x, theme])
   const map = useMemo(
     () =>
       lossMapFigure(
@@ -92,7 +96,7 @@ export function TolerancePanel({
   return (
     <section aria-label="Tolerance" className="tolerance">
       <h2>Tolerance</h2>
-      <WindowTable joint={joint} />
+      <WindowTable windows={windows} />
       <p>
         <AxisChoice label="Curve and map along" axis={x} others={[y]} onChoose={setX} />{' '}
         <AxisChoice label="map against" axis={y} others={[x]} onChoose={setY} />

@@ -1,7 +1,6 @@
 // How far each axis may go from where it works before it costs half, one and three decibels more.
 
-import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
-import type { GaussianJoint } from '../../optics/index'
+import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
 import { AXIS_TEXT } from './axisText'
 
 function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: number): string {
@@ -11,7 +10,7 @@ function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: numb
   return text === '' ? 'never' : text
 }
 
-export function WindowTable({ joint }: { readonly joint: GaussianJoint }) {
+export function WindowTable({ windows }: { readonly windows: readonly AxisWindow[] }) {
   return (
     <table className="windows">
       <caption>Room on each axis, alone, from the working point</caption>
@@ -29,7 +28,7 @@ export function WindowTable({ joint }: { readonly joint: GaussianJoint }) {
         </tr>
       </thead>
       <tbody>
-        {toleranceWindows(joint).map((window) => {
+        {windows.map((window) => {
           const { name, unit, perCore } = AXIS_TEXT[window.axis]
           return (
             <tr key={window.axis} data-axis={window.axis}>

@@ -1,23 +1,7 @@
-// One headless Chromium for the end-to-end tests: an installed one where there is one, else the one of a package.
+// The app as an end-to-end test sees it: a fresh profile, and everything the page complains about.
 
-import { existsSync } from 'node:fs'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { inject } from 'vitest'
-
-const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/usr/bin/chromium-browser']
-const ARGUMENTS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking']
-
-export async function launchBrowser(): Promise<Browser> {
-  const installed = [process.env.CHROME_PATH ?? '', ...INSTALLED].find(
-    (path) => path !== '' && existsSync(path),
-  )
-  if (installed !== undefined) return chromium.launch({ executablePath: installed, args: ARGUMENTS })
-  const packaged = (await import('@sparticuz/chromium')).default
-  return chromium.launch({
-    executablePath: await packaged.executablePath(),
-    args: [...packaged.args, ...ARGUMENTS],
-  })
-}
 
 export interface OpenApp {
   readonly page: Page
@@ -26,8 +10,15 @@ export interface OpenApp {
 }
 
 /** A fresh profile with the app open at its demo. */
-export async function openApp(browser: Browser, size = { width: 1280, height: 800 }): Promise<OpenApp> {
-  const context = await browser.newContext({ viewport: size, acceptDownloads: true })
+export async function openApp(browser: Browser, { blockStorage = false } = {}): Promise<OpenApp> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
+  if (blockStorage) {
+    await context.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('blocked', 'SecurityError')
+      }
+    })
+  }
   // A file picker of the system cannot be driven from here; without it the app saves by download.
   await context.addInitScript(() => {
     for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker)

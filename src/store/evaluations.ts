@@ -1,0 +1,32 @@
+// Evaluations remembered as long as nothing they depend on has changed. An edit of one candidate leaves the
+// others' objects as they were, so that only the edited one is computed again.
+
+import type { Evaluation } from '../analysis/evaluation'
+import { tryEvaluate } from '../analysis/index'
+import type { Candidate } from '../model/candidate'
+import type { Result } from '../model/issue'
+import type { Project } from '../model/project'
+import { PART_LISTS } from '../model/references'
+
+interface Remembered {
+  readonly inputs: readonly unknown[]
+  readonly result: Result<Evaluation>
+}
+
+const remembered = new WeakMap<Candidate, Remembered>()
+
+function inputsOf(project: Project): readonly unknown[] {
+  return [project.requirements, ...PART_LISTS.map((list) => project[list])]
+}
+
+/** The same as `tryEvaluate`, at the cost of a look-up where nothing has changed. */
+export function evaluationOf(project: Project, candidateId: string): Result<Evaluation> {
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  if (candidate === undefined) return tryEvaluate(project, candidateId)
+  const inputs = inputsOf(project)
+  const known = remembered.get(candidate)
+  if (known?.inputs.every((input, at) => input === inputs[at])) return known.result
+  const result = tryEvaluate(project, candidateId)
+  remembered.set(candidate, { inputs, result })
+  return result
+}
