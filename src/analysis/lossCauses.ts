@@ -16,7 +16,8 @@ export interface LossCause {
   /** Core unit: um or rad. */
   readonly nominal: number
   readonly standard: number
-  readonly lower?: number
+  /** Five standards below nominal, or what is physically possible. */
+  readonly lower: number
 }
 
 export interface LossCauses {
@@ -42,6 +43,8 @@ const CAUSE_FIELDS: ReadonlySet<string> = new Set([
 ])
 /** No mode can be narrower; the rule's own lower limit. */
 const LEAST_MFD_UM = 0.1
+/** As far as a cause is searched on either side. */
+const WIDEST_STANDARDS = 5
 
 function quantityAt(project: Project, path: Variable['path']): Quantity | undefined {
   return path.reduce<unknown>(
@@ -73,13 +76,14 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
   const free = possible.filter(({ variable }) => variable.halfWidth > 0)
   const causes = free.map(({ variable, field }): LossCause => {
     const quantity = quantityAt(project, variable.path)
-    const least = field === 'gap' ? 0 : field.startsWith('mfd') ? LEAST_MFD_UM : undefined
+    const standard = quantity === undefined ? variable.halfWidth : coreStandard(quantity, variable.rule)
+    const least = field === 'gap' ? 0 : field.startsWith('mfd') ? LEAST_MFD_UM : -Infinity
     return {
       id: variable.label,
       rule: variable.rule,
       nominal: variable.nominal,
-      standard: quantity === undefined ? variable.halfWidth : coreStandard(quantity, variable.rule),
-      ...(least === undefined ? {} : { lower: least }),
+      standard,
+      lower: Math.max(least, variable.nominal - WIDEST_STANDARDS * standard),
     }
   })
   return success({

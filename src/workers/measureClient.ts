@@ -11,23 +11,30 @@ export interface JobOptions {
 
 type Call<K extends MeasureJobName> = (input: MeasureInput<K>, tell: Tell) => Promise<MeasureOutput<K>>
 
-/** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
-let idle: Worker | null = null
+/** The remote is kept with its worker: once it is collected as garbage, the worker stops listening. */
+interface Hand {
+  readonly worker: Worker
+  readonly remote: Remote<MeasureJobs>
+}
 
-function takeWorker(): Worker | null {
+/** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
+let idle: Hand | null = null
+
+function takeHand(): Hand | null {
   const kept = idle
   idle = null
   if (kept !== null) return kept
   try {
-    return new Worker(new URL('./measureWorker.ts', import.meta.url), { type: 'module' })
+    const worker = new Worker(new URL('./measureWorker.ts', import.meta.url), { type: 'module' })
+    return { worker, remote: wrap<MeasureJobs>(worker) }
   } catch {
     return null // no workers here: the job runs on the page
   }
 }
 
-function giveBack(worker: Worker): void {
-  if (idle === null) idle = worker
-  else worker.terminate()
+function giveBack(hand: Hand): void {
+  if (idle === null) idle = hand
+  else hand.worker.terminate()
 }
 
 async function runHere<K extends MeasureJobName>(
@@ -49,8 +56,9 @@ export async function runMeasureJob<K extends MeasureJobName>(
   const tell: Tell = (share) => {
     if (!signal.aborted) onProgress(share)
   }
-  const worker = takeWorker()
-  if (worker === null) return runHere(name, input, tell)
+  const hand = takeHand()
+  if (hand === null) return runHere(name, input, tell)
+  const { worker, remote } = hand
   return new Promise((resolve, reject) => {
     const leave = () => {
       signal.removeEventListener('abort', onAbort)
@@ -68,17 +76,16 @@ export async function runMeasureJob<K extends MeasureJobName>(
     }
     signal.addEventListener('abort', onAbort)
     worker.addEventListener('error', onLoadError)
-    const remote: Remote<MeasureJobs> = wrap<MeasureJobs>(worker)
     const call = remote[name] as unknown as Call<K>
     call(input, proxy(tell)).then(
       (output) => {
         leave()
-        giveBack(worker)
+        giveBack(hand)
         resolve(output)
       },
       (error: unknown) => {
         leave()
-        giveBack(worker)
+        giveBack(hand)
         reject(error)
       },
     )

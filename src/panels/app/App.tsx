@@ -1,6 +1,6 @@
 // The frame: name, commands, pages, and what was refused.
 
-import { useEffect, useRef, useState } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
 import { startTheme, useTheme } from '../../store/theme'
@@ -11,10 +11,12 @@ import { PartsPage } from '../parts/PartsPage'
 import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
+import { openDropped } from './droppedFiles'
 import { HelpDialog } from './HelpDialog'
-import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
 import './strip.css'
+
+const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
 
 const PAGES: readonly {
   readonly page: Page
@@ -24,11 +26,16 @@ const PAGES: readonly {
   { page: 'requirements', label: 'Requirements', view: RequirementsPage },
   { page: 'parts', label: 'Parts', view: PartsPage },
   { page: 'candidate', label: 'Candidate', view: CandidatePage },
+  { page: 'bench', label: 'Bench', view: () => <BenchPage /> },
   { page: 'sheet', label: 'Review sheet', view: SheetPage },
 ]
 
 function isTyping(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement || target instanceof HTMLSelectElement
+  return (
+    target instanceof HTMLInputElement ||
+    target instanceof HTMLSelectElement ||
+    target instanceof HTMLTextAreaElement
+  )
 }
 
 export function App() {
@@ -60,8 +67,8 @@ export function App() {
     const onDragOver = (event: DragEvent) => event.preventDefault()
     const onDrop = (event: DragEvent) => {
       event.preventDefault()
-      const file = event.dataTransfer?.files[0]
-      if (file !== undefined) void loadProjectFile(file).then(refuse.current)
+      const files = [...(event.dataTransfer?.files ?? [])]
+      if (files.length > 0) void openDropped(files).then(refuse.current)
     }
     window.addEventListener('keydown', onKeyDown)
     window.addEventListener('dragover', onDragOver)
@@ -123,7 +130,15 @@ export function App() {
         </span>
       </header>
       <main>
-        <View />
+        <Suspense
+          fallback={
+            <p className="page" role="status">
+              Loading
+            </p>
+          }
+        >
+          <View />
+        </Suspense>
       </main>
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
