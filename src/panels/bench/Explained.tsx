@@ -160,7 +160,7 @@ function CauseTable({
             <td className="number">{intervalText(cause)}</td>
             <td className="number">{fixed(cause.explainedDb, 2)}</td>
             <td className="number">{fixed(cause.chiSquare, 1)}</td>
-            <td>{cause.ruledOut ? 'ruled out' : 'possible'}</td>
+            <td>{cause.ruledOut ? 'ruled out' : 'not ruled out'}</td>
             <td className="number">
               {screenValue(cause.id, joint.values[cause.id] ?? cause.value)}
               {screenUnit(cause.id)}

@@ -1,6 +1,7 @@
 // What the reader concluded about an image file.
 
 import type { ImageReading } from '../../bench/index'
+import { ownNotes } from './benchText'
 
 export function ImageConclusions({ reading }: { readonly reading: ImageReading }) {
   const { kept } = reading
@@ -14,7 +15,7 @@ export function ImageConclusions({ reading }: { readonly reading: ImageReading }
     <table className="conclusions">
       <caption>What the reader concluded</caption>
       <tbody>
-        {[...rows, ...reading.notes.map((note) => ['Note', note] as const)].map(([name, text]) => (
+        {[...rows, ...ownNotes(reading).map((note) => ['Note', note] as const)].map(([name, text]) => (
           <tr key={`${name} ${text}`}>
             <th scope="row">{name}</th>
             <td>{text}</td>

@@ -21,7 +21,7 @@ interface Setting {
   readonly name: SettingName
   readonly label: string
   readonly rule: RuleName
-  /** What an optional one starts from. */
+  /** What one that may be added starts from; one without shows only where the measurement has it. */
   readonly first?: Quantity
 }
 
@@ -50,13 +50,8 @@ const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
   raster: [PROBE, STAGE],
   image: [{ name: 'pixelPitch', label: 'Pixel pitch at the object', rule: 'pixelPitch' }],
   loopback: [
-    {
-      name: 'propagation',
-      label: 'Propagation loss',
-      rule: 'propagationLoss',
-      first: quantityOf(1, 'dB/cm', 'estimate'),
-    },
-    REFERENCE,
+    { name: 'propagation', label: 'Propagation loss', rule: 'propagationLoss' },
+    { name: 'referencePower', label: 'Reference power', rule: 'power' },
   ],
   repeated: [],
 }
@@ -80,6 +75,7 @@ export function MeasurementFields({ measurement }: { readonly measurement: Measu
         />
       )
     }
+    if (first === undefined) return null
     return (
       <div key={name} className="field">
         <button
@@ -87,7 +83,7 @@ export function MeasurementFields({ measurement }: { readonly measurement: Measu
           onClick={() =>
             editProject((draft) => {
               const own = find(draft)
-              if (own !== undefined && first !== undefined) Reflect.set(own, name, { ...first })
+              if (own !== undefined) Reflect.set(own, name, { ...first })
             })
           }
         >

@@ -7,6 +7,7 @@ import {
   DELIMITER_CHOICES,
   degrees,
   MARK_CHOICES,
+  ownNotes,
   SCAN_NAMES,
   significant,
 } from './benchText'
@@ -82,7 +83,7 @@ export function TableConclusions({ reading }: { readonly reading: TableReading |
               />
             </td>
           </tr>
-          {reading.notes.map((note) => (
+          {ownNotes(reading).map((note) => (
             <tr key={note}>
               <th scope="row">Note</th>
               <td>{note}</td>

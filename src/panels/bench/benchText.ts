@@ -1,6 +1,6 @@
 // Numbers of the bench as they stand on screen.
 
-import type { ColumnReport, MfdValue, TableReading } from '../../bench/index'
+import type { ColumnReport, MfdValue, Reading, TableReading } from '../../bench/index'
 import type { MeasurementMethod } from '../../model/measurement'
 
 const MINUS = '\u2212'
@@ -70,3 +70,8 @@ export const MARK_CHOICES = [
   { value: '.', label: 'point' },
   { value: ',', label: 'comma' },
 ]
+
+/** The file's notes, without what stands among the findings already. */
+export function ownNotes({ notes, findings }: Reading): readonly string[] {
+  return [...new Set(notes)].filter((note) => findings.every((finding) => finding.message !== note))
+}
