@@ -46,6 +46,8 @@ export function App() {
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
   const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  /** True while a file hangs over the window. */
+  const [dropping, setDropping] = useState(false)
   const [helpShown, setHelpShown] = useState(false)
   const theme = useTheme()
   const refuse = useRef(setRefusals)
@@ -64,18 +66,27 @@ export function App() {
       event.preventDefault()
       void command.run().then(refuse.current)
     }
-    const onDragOver = (event: DragEvent) => event.preventDefault()
+    const onDragOver = (event: DragEvent) => {
+      event.preventDefault()
+      setDropping(true)
+    }
+    const onDragLeave = (event: DragEvent) => {
+      if (event.relatedTarget === null) setDropping(false)
+    }
     const onDrop = (event: DragEvent) => {
       event.preventDefault()
+      setDropping(false)
       const files = [...(event.dataTransfer?.files ?? [])]
       if (files.length > 0) void openDropped(files).then(refuse.current)
     }
     window.addEventListener('keydown', onKeyDown)
     window.addEventListener('dragover', onDragOver)
+    window.addEventListener('dragleave', onDragLeave)
     window.addEventListener('drop', onDrop)
     return () => {
       window.removeEventListener('keydown', onKeyDown)
       window.removeEventListener('dragover', onDragOver)
+      window.removeEventListener('dragleave', onDragLeave)
       window.removeEventListener('drop', onDrop)
     }
   }, [])
@@ -140,6 +151,7 @@ export function App() {
           <View />
         </Suspense>
       </main>
+      {dropping && <div className="drop-zone">Drop it: a project opens, readings go to the bench</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
     </>

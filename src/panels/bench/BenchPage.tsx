@@ -88,7 +88,7 @@ function EmptyBench() {
   return (
     <>
       <h1>No measurement yet</h1>
-      <p className="drop-zone">Drop a scan or an image here, open one, or paste a table with Ctrl+V.</p>
+      <p className="empty-bench">Drop a scan or an image here, open one, or paste a table with Ctrl+V.</p>
       <ul className="prose">
         <li>Transverse-offset scans of a known probe, along one or two axes or as a raster</li>
         <li>Far-field angular scans</li>

@@ -6,15 +6,18 @@ import { unitLabel } from '../../model/units'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
+import { numberText } from './useQuantityInput'
 
 const choicesOf = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
 
 function summary(quantity: Quantity): string {
-  const { tolerance, unit, provenance } = quantity
-  if (tolerance === undefined || tolerance.distribution === 'fixed') return provenance
-  return `± ${Number(tolerance.plusMinus.toPrecision(4))} ${unitLabel(unit)}`
-    .trimEnd()
-    .concat(`, ${provenance}`)
+  const { tolerance, unit, provenance, typed } = quantity
+  const known = tolerance !== undefined && tolerance.distribution !== 'fixed'
+  return [
+    ...(typed === undefined ? [] : [`= ${numberText(quantity)}`]),
+    ...(known ? [`± ${Number(tolerance.plusMinus.toPrecision(4))} ${unitLabel(unit)}`.trim()] : []),
+    provenance,
+  ].join(', ')
 }
 
 export function QuantityDetails({

@@ -1,6 +1,6 @@
 // What misalignment costs: the room on each axis, the curve of a chosen one, and the map over two.
 
-import { useDeferredValue, useId, useMemo, useState } from 'react'
+import { useDeferredValue, useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
@@ -10,6 +10,7 @@ import { jointEfficiency, lossDb, MISALIGNMENT_AXES, type MisalignmentAxis } fro
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
+import { ChoiceField } from '../fields/ChoiceField'
 import { AXIS_TEXT } from './axisText'
 import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
@@ -22,33 +23,27 @@ const PLOT_HEIGHT_PX = 320
 function AxisChoice({
   label,
   axis,
-  others,
+  other,
   onChoose,
 }: {
   readonly label: string
   readonly axis: MisalignmentAxis
-  readonly others: readonly MisalignmentAxis[]
+  readonly other: MisalignmentAxis
   readonly onChoose: (axis: MisalignmentAxis) => void
 }) {
-  const id = useId()
   return (
-    <span className="axis-choice">
-      <label htmlFor={id}>{label}</label>
-      <select
-        id={id}
-        value={axis}
-        onChange={(event) => {
-          const chosen = MISALIGNMENT_AXES.find((each) => each === event.target.value)
-          if (chosen !== undefined) onChoose(chosen)
-        }}
-      >
-        {MISALIGNMENT_AXES.filter((each) => !others.includes(each)).map((each) => (
-          <option key={each} value={each}>
-            {AXIS_TEXT[each].name}
-          </option>
-        ))}
-      </select>
-    </span>
+    <ChoiceField
+      label={label}
+      value={axis}
+      choices={MISALIGNMENT_AXES.filter((each) => each !== other).map((value) => ({
+        value,
+        label: AXIS_TEXT[value].name,
+      }))}
+      onChoose={(value) => {
+        const chosen = MISALIGNMENT_AXES.find((each) => each === value)
+        if (chosen !== undefined) onChoose(chosen)
+      }}
+    />
   )
 }
 
@@ -97,10 +92,10 @@ export function TolerancePanel({
     <section aria-label="Tolerance" className="tolerance">
       <h2>Tolerance</h2>
       <WindowTable windows={windows} />
-      <p>
-        <AxisChoice label="Curve and map along" axis={x} others={[y]} onChoose={setX} />{' '}
-        <AxisChoice label="map against" axis={y} others={[x]} onChoose={setY} />
-      </p>
+      <div className="axis-choices">
+        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
+        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
+      </div>
       <div className="plots">
         {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
         <Plot figure={map} heightPx={PLOT_HEIGHT_PX} />

@@ -1,0 +1,94 @@
+// What a number field does, whatever it looks like: typing, steps by keys, checks, and undo by gesture.
+// Text that cannot be used stays, with the reason beside it.
+
+import { type KeyboardEvent, useEffect, useState } from 'react'
+import { type Quantity, ruleBreach } from '../../model/quantity'
+import { type QuantityRule, RULES, type RuleName } from '../../model/quantityRules'
+import { readPlainQuantityText, readQuantityText, type TypedQuantity } from '../../model/quantityText'
+import { unitFactor, unitLabel } from '../../model/units'
+import { beginGesture, endGesture } from '../../store/workbench'
+
+const PAGE_STEPS = 10
+const KEY_STEPS: Readonly<Record<string, number>> = {
+  ArrowUp: 1,
+  ArrowDown: -1,
+  PageUp: PAGE_STEPS,
+  PageDown: -PAGE_STEPS,
+}
+
+/** The number with its unit, as screens print it. */
+export function numberText(quantity: Quantity): string {
+  const value = Number(quantity.value.toPrecision(7)).toString().replace('-', '−')
+  return `${value} ${unitLabel(quantity.unit)}`.trim()
+}
+
+/** One step of a rule, in the unit that the quantity is shown in. */
+function stepIn(quantity: Quantity, rule: QuantityRule): number {
+  const own = unitFactor(rule.dimension, quantity.unit) ?? 1
+  return (rule.step * (unitFactor(rule.dimension, rule.unit) ?? 1)) / own
+}
+
+export function useQuantityInput(
+  quantity: Quantity,
+  ruleName: RuleName,
+  onWrite: (read: TypedQuantity) => void,
+) {
+  const rule: QuantityRule = RULES[ruleName]
+  const shown = quantity.typed ?? numberText(quantity)
+  const [text, setText] = useState(shown)
+  const [complaint, setComplaint] = useState('')
+
+  useEffect(() => {
+    setText(shown)
+    setComplaint('')
+  }, [shown])
+
+  const commit = async () => {
+    if (text === shown) return
+    const read =
+      readPlainQuantityText(text, rule, quantity.unit) ?? (await readQuantityText(text, rule, quantity.unit))
+    if (read.ok) onWrite(read.value)
+    else setComplaint(read.issues.map((issue) => issue.message).join(' '))
+  }
+
+  const step = (steps: number) => {
+    const value = Number((quantity.value + steps * stepIn(quantity, rule)).toPrecision(12))
+    const breach = ruleBreach(value, quantity.unit, rule)
+    if (breach === null) onWrite({ value, unit: quantity.unit })
+    else setComplaint(breach)
+  }
+
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
+    const steps = KEY_STEPS[event.key]
+    if (steps !== undefined) {
+      event.preventDefault()
+      step(steps)
+    } else if (event.key === 'Enter') {
+      // What Enter takes over is a step of its own; a run of arrow keys is one step.
+      endGesture()
+      void commit().finally(endGesture)
+    } else if (event.key === 'Escape') {
+      setText(shown)
+      setComplaint('')
+    }
+  }
+
+  return {
+    complaint,
+    inputProps: {
+      value: text,
+      autoComplete: 'off',
+      spellCheck: false,
+      'aria-invalid': complaint !== '',
+      onFocus: beginGesture,
+      onChange: (event: { readonly target: { readonly value: string } }) => setText(event.target.value),
+      onBlur: () => {
+        void commit().finally(endGesture)
+      },
+      onKeyDown: (event: KeyboardEvent<HTMLInputElement>) => {
+        if (KEY_STEPS[event.key] !== undefined) beginGesture()
+        onKeyDown(event)
+      },
+    },
+  } as const
+}
