@@ -10,7 +10,7 @@ import { readPlainQuantityText } from '../../model/quantityText'
 import { InputError } from '../../numerics/inputError'
 import { stepIndexMode } from '../../optics/index'
 import { ChoiceField } from '../fields/ChoiceField'
-import { quantityText } from '../fields/QuantityField'
+import { numberText } from '../fields/useQuantityInput'
 
 /** What can be taken before anybody has typed: the file's own facts, and the project's wavelength. */
 export function firstFacts(needed: readonly NeededFact[], project: Project): Facts {
@@ -50,7 +50,7 @@ export function FactField({
   readonly onSet: (value: Quantity | undefined) => void
 }) {
   const id = useId()
-  const shown = value === undefined ? '' : quantityText(value)
+  const shown = value === undefined ? '' : (value.typed ?? numberText(value))
   const [text, setText] = useState(shown)
   const [complaint, setComplaint] = useState('')
   useEffect(() => {
