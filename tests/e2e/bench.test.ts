@@ -256,6 +256,22 @@ describe('other ways of measuring', () => {
     expect(complaints).toEqual([])
   })
 
+  test('a table copied from a spreadsheet is read from the clipboard by Ctrl+V on the page', async () => {
+    const { page } = await openApp(browser)
+    await goTo(page, 'Bench')
+    await page.getByText('No measurement yet').waitFor()
+    await page.evaluate(() => {
+      const clipboardData = new DataTransfer()
+      clipboardData.setData('text/plain', 'length [mm]\tinsertion loss [dB]\n5\t3,1\n10\t3,5\n20\t4,3\n')
+      document.body.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true }))
+    })
+    await takeButton(page).click()
+    await page.getByText('Loss of one facet').waitFor()
+    // 2.7 dB at no length and 0.8 dB/cm.
+    expect((await shown(page, 'Loss of one facet')).value).toBeCloseTo(1.35, 6)
+    expect((await shown(page, 'Propagation loss')).value).toBeCloseTo(0.8, 6)
+  })
+
   test('repeated readings flag the one that stands out and keep it in the mean', async () => {
     const { page } = await openApp(browser)
     await drop(page, textFile('losses.txt', '2.31\n2.30\n2.33\n2.90\n2.32\n2.31\n'))
