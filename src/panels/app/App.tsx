@@ -14,6 +14,7 @@ import { COMMANDS, type Command, commandFor } from './commands'
 import { openDropped } from './droppedFiles'
 import { HelpDialog } from './HelpDialog'
 import { RefusedDialog } from './RefusedDialog'
+import { RequirementLine } from './RequirementLine'
 import './strip.css'
 
 const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
@@ -54,7 +55,7 @@ export function App() {
 
   useEffect(() => {
     startTheme()
-    void recoverProject()
+    void recoverProject().then(refuse.current)
     return startAutosave(setSaveState)
   }, [])
 
@@ -139,6 +140,7 @@ export function App() {
         <span className="quiet save-state" role="status">
           {saveState}
         </span>
+        {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>
         <Suspense
