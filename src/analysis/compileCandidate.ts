@@ -12,6 +12,7 @@ import { type Reader, readerTable, type Values } from './chain/readers'
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
 import type { ValidityNote, Variable } from './evaluation'
+import { toleranceEndIssues } from './toleranceEnds'
 
 export interface CompiledCandidate {
   readonly candidate: Candidate
@@ -106,6 +107,7 @@ export function compileCandidate(project: Project, candidateId: string): Result<
   }
   const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const single = [...guideLines, ...own]
   return success({

@@ -12,6 +12,7 @@ import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
 import { openDropped } from './droppedFiles'
+import { ErrorBoundary } from './ErrorBoundary'
 import { HelpDialog } from './HelpDialog'
 import { RefusedDialog } from './RefusedDialog'
 import { RequirementLine } from './RequirementLine'
@@ -143,15 +144,17 @@ export function App() {
         {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>
-        <Suspense
-          fallback={
-            <p className="page" role="status">
-              Loading
-            </p>
-          }
-        >
-          <View />
-        </Suspense>
+        <ErrorBoundary key={page} resetKey={project}>
+          <Suspense
+            fallback={
+              <p className="page" role="status">
+                Loading
+              </p>
+            }
+          >
+            <View />
+          </Suspense>
+        </ErrorBoundary>
       </main>
       {dropping && <div className="drop-zone">Drop it: a project opens, readings go to the bench</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />

@@ -2,6 +2,7 @@
 
 import { useId, useState } from 'react'
 import { type Facts, neededFacts, newMeasurement, type Reading } from '../../bench/index'
+import { LIMITS } from '../../model/limits'
 import { packedLength } from '../../model/measurement'
 import { freeId } from '../../model/newParts'
 import { chooseOnBench, clearDesk, type DeskFile } from '../../store/benchDesk'
@@ -12,9 +13,6 @@ import { ImageConclusions } from './ImageConclusions'
 import { ReadingPreview } from './ReadingPreview'
 import { RefusedLines } from './RefusedLines'
 import { TableConclusions } from './TableConclusions'
-
-/** All readings of a project together, in characters; a file of more would not open again. */
-const MOST_PACKED = 40_000_000
 
 export function ReadingView({
   file,
@@ -42,8 +40,11 @@ export function ReadingView({
       date: file.date,
     })
     if (measurement === null) return
-    if (packedLength([...project.measurements, measurement]) > MOST_PACKED) {
-      setComplaint('The project is full of readings: delete a measurement that is no longer needed.')
+    const all = [...project.measurements, measurement]
+    if (all.length > LIMITS.measurements || packedLength(all) > LIMITS.packedReadings) {
+      setComplaint(
+        `A project holds at most ${LIMITS.measurements} measurements of ${LIMITS.packedReadings / 1e6} million characters together: delete one that is no longer needed.`,
+      )
       return
     }
     editProject((draft) => {

@@ -1,6 +1,7 @@
 // Starts a new candidate from the project's first parts, or says which part is still missing.
 
 import type { Candidate } from '../../model/candidate'
+import { LIMITS } from '../../model/limits'
 import { buttCandidate, freeId, stubCandidate } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
@@ -27,6 +28,9 @@ export function AddCandidate({ project }: { readonly project: Project }) {
         </button>
       </p>
     )
+  }
+  if (project.candidates.length >= LIMITS.candidates) {
+    return <p className="quiet">A project holds at most {LIMITS.candidates} candidates.</p>
   }
   const [fibre, other] = project.fibres
   const facetId = project.facets[0]?.id ?? ''
