@@ -17,6 +17,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close())
 
 const ID = 'high-na-bonded'
+const PATIENT = { timeout: 30_000 }
 
 async function openYield(page: Page): Promise<void> {
   await page
@@ -48,7 +49,7 @@ describe('a yield run', () => {
     const first = page.locator('.ranking tbody tr').first()
     expect(await first.getAttribute('data-tolerance')).toBe(expected.ranking[0]?.label)
     await first.getByRole('button', { name: /Halve/ }).click()
-    await expect.poll(() => percent(page)).toBeGreaterThan(before)
+    await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
     await page.getByRole('columnheader', { name: 'Run before' }).waitFor()
     expect(await page.locator('tr[data-yield="yield"] td').last().textContent()).toBe(
       shareText(expected.yield),
@@ -85,7 +86,7 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('10000000')
     await page.getByRole('button', { name: 'Run yield' }).click()
     await expect
-      .poll(() => page.getByRole('progressbar').getAttribute('value'))
+      .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
       .toSatisfy((value) => Number(value) > 0)
     await page.getByRole('button', { name: 'Cancel run' }).click()
     await page.getByText('Cancelled; the last result stands below.').waitFor()
@@ -99,7 +100,7 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('10000000')
     await page.getByRole('button', { name: 'Run yield' }).click()
     await expect
-      .poll(() => page.getByRole('progressbar').getAttribute('value'))
+      .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
       .toSatisfy((value) => Number(value) > 0)
     const perSecond = await page.evaluate(
       () =>

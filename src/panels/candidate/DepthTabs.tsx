@@ -1,6 +1,6 @@
 // What is looked at beside the budget: tolerance, yield, array or temperature, one at a time.
 
-import { lazy, Suspense, useState } from 'react'
+import { lazy, type ReactNode, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
@@ -14,6 +14,9 @@ const TemperaturePanel = lazy(() =>
   import('../temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
 
+/** Inside the tab's panel, so that the tabs stay and keep the focus while it loads. */
+const later = (panel: ReactNode) => <Suspense fallback={<p className="quiet">Loading</p>}>{panel}</Suspense>
+
 export function DepthTabs({
   project,
   candidate,
@@ -24,45 +27,45 @@ export function DepthTabs({
   readonly evaluation: Evaluation
 }) {
   const [chosen, setChosen] = useState('tolerance')
+  const { station } = project.requirements
   return (
-    <Suspense fallback={<p className="quiet">Loading</p>}>
-      <Tabs
-        label="In depth"
-        chosen={chosen}
-        onChoose={setChosen}
-        tabs={[
-          {
-            id: 'tolerance',
-            label: 'Tolerance',
-            view: () =>
-              evaluation.joints.map((view) => (
-                <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />
-              )),
-          },
-          {
-            id: 'yield',
-            label: 'Yield',
-            view: () => <YieldPanel key={candidate.id} project={project} candidate={candidate} />,
-          },
-          {
-            id: 'array',
-            label: 'Array',
-            view: () => (
+    <Tabs
+      label="In depth"
+      chosen={chosen}
+      onChoose={setChosen}
+      tabs={[
+        {
+          id: 'tolerance',
+          label: 'Tolerance',
+          view: () =>
+            evaluation.joints.map((view) => (
+              <TolerancePanel key={view.elementId} view={view} station={station} />
+            )),
+        },
+        {
+          id: 'yield',
+          label: 'Yield',
+          view: () => later(<YieldPanel key={candidate.id} project={project} candidate={candidate} />),
+        },
+        {
+          id: 'array',
+          label: 'Array',
+          view: () =>
+            later(
               <ArrayPanel
                 key={candidate.id}
                 project={project}
                 candidate={candidate}
                 evaluation={evaluation}
-              />
+              />,
             ),
-          },
-          {
-            id: 'temperature',
-            label: 'Temperature',
-            view: () => <TemperaturePanel project={project} candidate={candidate} />,
-          },
-        ]}
-      />
-    </Suspense>
+        },
+        {
+          id: 'temperature',
+          label: 'Temperature',
+          view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+        },
+      ]}
+    />
   )
 }
