@@ -30,7 +30,7 @@ export function YieldNumbers({
         </caption>
         <thead>
           <tr>
-            <th scope="col" />
+            <td />
             <th scope="col" className="number">
               This run
             </th>
