@@ -1,7 +1,7 @@
 // Sharing out: the loosest tolerances that reach a wanted yield, by what each costs to hold.
 
 import { useState } from 'react'
-import type { ShareOut } from '../../analysis/yield/shareOut'
+import { SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/project'
 import { quantityAt, scaleTolerance } from '../../model/quantityAt'
@@ -125,8 +125,8 @@ function SharedTable({ plan, project }: { readonly plan: ShareOut; readonly proj
       </table>
       <p className="quiet">
         Each becomes at most three times as wide. Cost, sum of weight over width: {plan.cost.toFixed(2)};{' '}
-        {plan.costInCommon.toFixed(2)} if all were narrowed alike. Counted on 4096 points; a run then tells
-        more.
+        {plan.costInCommon.toFixed(2)} if all were narrowed alike. Counted on {SHARE_OUT_DEFAULTS.points}{' '}
+        points; a run then tells more.
       </p>
       <button type="button" onClick={() => apply(plan)}>
         Take these tolerances

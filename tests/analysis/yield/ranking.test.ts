@@ -86,6 +86,7 @@ describe('sharing out', () => {
   test('a core is never widened to where it has no mode: such assemblies count as failed', () => {
     const project = demoProject()
     const bridge = project.fibres[1]
+    for (const candidate of project.candidates) candidate.mount = undefined
     if (bridge?.mode.kind !== 'core') throw new Error('no core')
     bridge.mode.na = quantityOf(0.41, '1', 'data sheet', 0.2)
     const wide = assemblyOf(project, 'high-na-bonded', SHARE_OUT_WIDENING)
