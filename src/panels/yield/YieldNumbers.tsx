@@ -30,7 +30,7 @@ export function YieldNumbers({
         </caption>
         <thead>
           <tr>
-            <td />
+            <th scope="col">Figure</th>
             <th scope="col" className="number">
               This run
             </th>
