@@ -18,6 +18,7 @@ import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
 import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
+import { WorstCornerSettings } from './WorstCornerSettings'
 import './candidate.css'
 
 export function CandidatePage() {
@@ -77,6 +78,7 @@ export function CandidatePage() {
               <div>
                 <BudgetTable evaluation={result.value} />
                 <Contributions evaluation={result.value} />
+                <WorstCornerSettings evaluation={result.value} />
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
@@ -85,7 +87,7 @@ export function CandidatePage() {
             <BudgetSteps evaluation={result.value} />
             <ul className="quiet">
               {result.value.validity.map((note) => (
-                <li key={note.message}>{note.message}</li>
+                <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
               ))}
             </ul>
           </>
