@@ -36,6 +36,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
+    relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
   })
 }

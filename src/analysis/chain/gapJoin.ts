@@ -3,12 +3,14 @@
 
 import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, lossDb } from '../../optics/index'
-import type { JointView, LineKind, Port } from '../evaluation'
+import { fresnelLossDb, type GaussianJoint } from '../../optics/index'
+import type { JointView, Port } from '../evaluation'
 import { faceSide, pointingRad } from './faceGeometry'
+import { findMedium } from './findMedium'
 import { gapNotes, gapReturnLossDb } from './gapChecks'
-import { indexReader } from './indexReader'
+import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
+import { portAt } from './ports'
 import type { Reader, Values } from './readers'
 
 /** A joint with everything that its faces do to it, at one set of values. */
@@ -24,29 +26,6 @@ export interface GapState {
   readonly pointingRad: number
 }
 
-export function efficiencyOf(joint: GaussianJoint): number {
-  return jointEfficiencyAt(
-    joint.wavelengthUm,
-    joint.index,
-    joint.emitterMfdXUm,
-    joint.emitterMfdYUm,
-    joint.receiverMfdXUm,
-    joint.receiverMfdYUm,
-    joint.offsetXUm,
-    joint.offsetYUm,
-    joint.gapUm,
-    joint.tiltXRad,
-    joint.tiltYRad,
-    joint.rollRad,
-    joint.waistXUm,
-    joint.waistYUm,
-  )
-}
-
-function portAt(port: PortReaders, v: Values): Port {
-  return { mfdXUm: port.mfdXUm(v), mfdYUm: port.mfdYUm(v), index: port.index(v) }
-}
-
 /** Reader of the gap's whole state. Total reflection at the nominal values is reported once, here. */
 function stateReader(
   context: ChainContext,
@@ -56,10 +35,7 @@ function stateReader(
   farPort: PortReaders,
 ): (v: Values) => GapState {
   const { quantity } = context.readers
-  const at = context.project.media.findIndex((medium) => medium.id === element.mediumId)
-  const medium = context.project.media[at]
-  if (medium === undefined) throw new Error(`no medium ${element.mediumId}`)
-  const index = indexReader(context, medium.index, `index of ${medium.name}`, ['media', at, 'index'])
+  const { medium, index } = findMedium(context, element.mediumId)
   const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
@@ -112,8 +88,8 @@ function stateReader(
         tiltXRad: tiltX(v) + (inX ? leftover : 0),
         tiltYRad: tiltY(v) + (inX ? 0 : leftover),
         rollRad: roll(v),
-        waistXUm: 0,
-        waistYUm: 0,
+        waistXUm: nearMode.waistXUm,
+        waistYUm: nearMode.waistYUm,
       },
       near: nearMode,
       far: farMode,
@@ -127,36 +103,6 @@ function stateReader(
   }
 }
 
-const ALIGNED = { offsetXUm: 0, offsetYUm: 0, gapUm: 0, tiltXRad: 0, tiltYRad: 0, rollRad: 0 } as const
-
-type Part = Exclude<LineKind, 'fresnel'> & ('mode mismatch' | 'gap' | 'lateral offset' | 'tilt' | 'roll')
-
-/** The joint with only one kind of misalignment left in it. */
-function only(joint: GaussianJoint, part: Part): GaussianJoint {
-  const aligned = { ...joint, ...ALIGNED }
-  const { offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad } = joint
-  switch (part) {
-    case 'mode mismatch':
-      return aligned
-    case 'gap':
-      return { ...aligned, gapUm }
-    case 'lateral offset':
-      return { ...aligned, offsetXUm, offsetYUm }
-    case 'tilt':
-      return { ...aligned, tiltXRad, tiltYRad }
-    case 'roll':
-      return { ...aligned, rollRad }
-  }
-}
-
-const PARTS: readonly (readonly [Part, string])[] = [
-  ['mode mismatch', 'Mode mismatch'],
-  ['gap', 'Gap'],
-  ['lateral offset', 'Lateral offset'],
-  ['tilt', 'Tilt'],
-  ['roll', 'Roll'],
-]
-
 export function gapJoin(
   context: ChainContext,
   element: GapElement,
@@ -165,23 +111,15 @@ export function gapJoin(
   far: PortReaders,
 ): JoinModel {
   const state = stateReader(context, element, path, near, far)
-  const joint = (v: Values) => state(v).joint
-  const alignedLoss: Reader = (v) => lossDb(efficiencyOf(only(joint(v), 'mode mismatch')))
-  const partLoss = (part: Part): Reader =>
-    part === 'mode mismatch'
-      ? alignedLoss
-      : (v) => lossDb(efficiencyOf(only(joint(v), part))) - alignedLoss(v)
-  const fullLoss: Reader = (v) => lossDb(efficiencyOf(joint(v)))
-  const line = (kind: LineKind, label: string, reader: Reader, tag: string = kind): LineModel => ({
-    id: `${element.id}/${tag}`,
+  const face = (label: string, lossReader: Reader, tag: string): LineModel => ({
+    id: `${element.id}/fresnel ${tag}`,
     label,
-    kind,
+    kind: 'fresnel',
     provenance: 'computed',
     elementId: element.id,
-    lossDb: reader,
+    lossDb: lossReader,
   })
-  const partLines = PARTS.map(([part, label]) => line(part, label, partLoss(part)))
-  const combined: Reader = (v) => fullLoss(v) - partLines.reduce((sum, part) => sum + part.lossDb(v), 0)
+  const whole = jointLines(element.id, (v) => state(v).joint)
   const nearFresnel: Reader = (v) => {
     const s = state(v)
     return fresnelLossDb({ index1: s.near.index, index2: s.mediumIndex, incidenceRad: s.nearIncidenceRad })
@@ -192,12 +130,11 @@ export function gapJoin(
   }
   return {
     lines: [
-      ...partLines,
-      line('combined', 'Combined misalignment', combined),
-      line('fresnel', 'Reflection, near face', nearFresnel, 'fresnel near'),
-      line('fresnel', 'Reflection, far face', farFresnel, 'fresnel far'),
+      ...whole.lines,
+      face('Reflection, near face', nearFresnel, 'near'),
+      face('Reflection, far face', farFresnel, 'far'),
     ],
-    lossDb: (v) => fullLoss(v) + nearFresnel(v) + farFresnel(v),
+    lossDb: (v) => whole.lossDb(v) + nearFresnel(v) + farFresnel(v),
     view: (v) => jointView(state(v), element, path),
     returnLossDb: (v) => gapReturnLossDb(state(v), element.facePlane),
     notes: (v) => gapNotes(state(v), element.id),
