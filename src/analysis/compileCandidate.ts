@@ -17,6 +17,7 @@ import { spliceJoin } from './chain/spliceJoin'
 import { taperChipGuide } from './chain/taperChipGuide'
 import { typedJoin } from './chain/typedJoin'
 import type { ValidityNote, Variable } from './evaluation'
+import { toleranceEndIssues } from './toleranceEnds'
 
 export interface CompiledCandidate {
   readonly candidate: Candidate
@@ -145,6 +146,7 @@ export function compileCandidate(project: Project, candidateId: string): Result<
   }
   const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const single = [...guideLines, ...own]
   return success({

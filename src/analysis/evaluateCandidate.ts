@@ -1,14 +1,15 @@
 // The budget of one candidate.
 
-import { type Result, success } from '../model/issue'
+import { failure, type Result, success } from '../model/issue'
 import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
-import { compileCandidate } from './compileCandidate'
+import { InputError } from '../numerics/inputError'
+import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
-function returnLossDb(compiled: Parameters<typeof worstCorner>[0]): number | null {
+function returnLossDb(compiled: CompiledCandidate): number | null {
   let before = 0
   let power = 0
   for (const join of compiled.joins) {
@@ -21,14 +22,26 @@ function returnLossDb(compiled: Parameters<typeof worstCorner>[0]): number | nul
 
 /** The evaluation, or every reason why the candidate cannot be computed. */
 export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
-  const result = compileCandidate(project, candidateId)
-  if (!result.ok) return result
-  const compiled = result.value
+  try {
+    const result = compileCandidate(project, candidateId)
+    return result.ok ? success(evaluate(result.value)) : result
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return failure({
+      path: ['candidates'],
+      code: 'range',
+      message: `the core cannot compute this: ${error.message}`,
+      fix: 'A number or its tolerance reaches beyond what the model covers.',
+    })
+  }
+}
+
+function evaluate(compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
-  return success({
-    candidateId,
+  return {
+    candidateId: compiled.candidate.id,
     elementKinds: compiled.candidate.chain.map((element) => element.kind),
     nominalDb,
     lines,
@@ -38,7 +51,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
-  })
+  }
 }
 
 /**

@@ -1,13 +1,7 @@
 // What a single displacement costs: the loss curve of one axis, and how far it may go before it costs so many dB.
 
 import { brentRoot } from '../numerics/roots'
-import {
-  type GaussianJoint,
-  jointEfficiency,
-  lossDb,
-  MISALIGNMENT_AXES,
-  type MisalignmentAxis,
-} from '../optics/index'
+import { type GaussianJoint, jointLossDb, MISALIGNMENT_AXES, type MisalignmentAxis } from '../optics/index'
 
 export const WINDOW_STEPS_DB = [0.5, 1, 3] as const
 
@@ -46,7 +40,7 @@ const REACH: Readonly<Record<MisalignmentAxis, { readonly first: number; readonl
 const least = (axis: MisalignmentAxis): number => (axis === 'gapUm' ? 0 : Number.NEGATIVE_INFINITY)
 
 function lossAt(joint: GaussianJoint, axis: MisalignmentAxis, position: number): number {
-  return lossDb(jointEfficiency({ ...joint, [axis]: position }))
+  return jointLossDb({ ...joint, [axis]: position })
 }
 
 /** Distance to the first place on one side where the loss has grown by `excessDb`, or null. */

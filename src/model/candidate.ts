@@ -2,6 +2,7 @@
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { LIMITS } from './limits'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -144,7 +145,7 @@ export const candidateSchema = open({
   id,
   name: z.string().min(1).max(200),
   remark: z.string().max(10_000).optional(),
-  chain: z.array(elementSchema).max(40),
-  userLines: z.array(userLineSchema).max(200),
+  chain: z.array(elementSchema).max(LIMITS.chainElements),
+  userLines: z.array(userLineSchema).max(LIMITS.userLines),
 })
 export type Candidate = z.infer<typeof candidateSchema>

@@ -2,6 +2,7 @@
 
 import { z } from 'zod'
 import { candidateSchema } from './candidate'
+import { LIMITS } from './limits'
 import { open } from './openObject'
 import { converterSchema, facetSchema, fibreSchema, lensSchema, mediumSchema } from './parts'
 import { requirementsSchema } from './requirements'
@@ -17,11 +18,11 @@ export const projectSchema = open({
   /** Seed of every random draw, kept so that a result can be repeated. */
   seed: z.int().min(0).max(4_294_967_295),
   requirements: requirementsSchema,
-  fibres: z.array(fibreSchema).max(500),
-  facets: z.array(facetSchema).max(500),
-  media: z.array(mediumSchema).max(500),
-  converters: z.array(converterSchema).max(500),
-  lenses: z.array(lensSchema).max(500),
-  candidates: z.array(candidateSchema).max(100),
+  fibres: z.array(fibreSchema).max(LIMITS.parts),
+  facets: z.array(facetSchema).max(LIMITS.parts),
+  media: z.array(mediumSchema).max(LIMITS.parts),
+  converters: z.array(converterSchema).max(LIMITS.parts),
+  lenses: z.array(lensSchema).max(LIMITS.parts),
+  candidates: z.array(candidateSchema).max(LIMITS.candidates),
 })
 export type Project = z.infer<typeof projectSchema>

@@ -1,6 +1,7 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
 import { z } from 'zod'
+import { LIMITS } from './limits'
 import { open } from './openObject'
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
 import { type Unit, unitFactor, unitsOf } from './units'
@@ -24,7 +25,7 @@ export type Distribution = (typeof DISTRIBUTIONS)[number]
  * whole part or each channel has its own.
  */
 export const toleranceSchema = open({
-  plusMinus: z.number().nonnegative().max(1e9),
+  plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
   coverage: z.number().positive().max(10).optional(),
   share: z.enum(['part', 'channel']).optional(),
@@ -63,7 +64,8 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const core = value * factor
   if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
   const shown = (limit: number) => Number((limit / factor).toPrecision(6)).toString()
-  return `${rule.label} is ${value} ${unit}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)} ${unit}`
+  const named = unit === '1' ? '' : ` ${unit}`
+  return `${rule.label} is ${value}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }
 
 /** Schema of a quantity that must obey the named rule. */

@@ -5,7 +5,7 @@
 import { failure, type Issue, type IssueCode, type Result, success } from './issue'
 import { ruleBreach } from './quantity'
 import type { QuantityRule } from './quantityRules'
-import { DIMENSIONS, type Dimension, type Unit, unitFactor, unitsOf } from './units'
+import { dimensionOf, type Unit, unitFactor, unitsOf } from './units'
 
 export interface TypedQuantity {
   readonly value: number
@@ -32,11 +32,6 @@ function respelt(text: string): string {
 
 function issue(code: IssueCode, message: string): Issue {
   return { path: [], code, message }
-}
-
-function dimensionOf(unit: string): Dimension | null {
-  const names = Object.keys(DIMENSIONS) as Dimension[]
-  return names.find((dimension) => unitFactor(dimension, unit) !== null) ?? null
 }
 
 /** Issue for a unit of another kind, or for letters that are no unit at all. */

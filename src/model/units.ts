@@ -24,6 +24,12 @@ export function unitFactor(dimension: Dimension, unit: string): number | null {
   return Object.hasOwn(table, unit) ? (table[unit] ?? null) : null
 }
 
+/** The dimension that a unit belongs to, or null where it is none of ours. */
+export function dimensionOf(unit: string): Dimension | null {
+  const names = Object.keys(DIMENSIONS) as Dimension[]
+  return names.find((dimension) => unitFactor(dimension, unit) !== null) ?? null
+}
+
 const SCREEN_NAMES: Readonly<Partial<Record<Unit, string>>> = {
   um: 'µm',
   deg: '°',

@@ -9,7 +9,7 @@
 
 import { requireInRange, requirePositive } from '../numerics/inputError'
 import { fresnelReflectance } from './fresnel'
-import { JOINT_RANGES, requireJoint } from './gaussianJoint'
+import { type GaussianJoint, JOINT_RANGES, requireJoint } from './gaussianJoint'
 import { jointEfficiency } from './joint'
 
 /** Return losses computed above this are not to be trusted: scatter takes over. Common practice, no source. */
@@ -68,17 +68,20 @@ export function farFaceReturnLoss(face: FarFace): number {
   requireInRange('gapUm', face.gapUm, ...JOINT_RANGES.gapUm)
   const near = fresnelReflectance({ index1: face.guideIndex, index2: face.mediumIndex }).unpolarised
   const far = fresnelReflectance({ index1: face.mediumIndex, index2: face.farIndex }).unpolarised
-  const overlap = jointEfficiency(imageJoint(face))
+  const image = imageJoint(face)
+  const steepest = Math.max(Math.abs(image.tiltXRad), Math.abs(image.tiltYRad))
+  if (steepest > JOINT_RANGES.tiltXRad[1]) return Number.POSITIVE_INFINITY
+  const overlap = jointEfficiency(requireJoint(image))
   return 0 - 10 * Math.log10(far) - 20 * Math.log10(1 - near) - 10 * Math.log10(overlap)
 }
 
 /** The mode against its mirror image, compared at the image's waist. */
-function imageJoint(face: FarFace) {
+function imageJoint(face: FarFace): GaussianJoint {
   const tiltXRad = 2 * face.incidenceXRad
   const tiltYRad = 2 * face.incidenceYRad
   const pathXUm = face.gapUm - (face.waistXUm ?? 0)
   const pathYUm = face.gapUm - (face.waistYUm ?? 0)
-  return requireJoint({
+  return {
     wavelengthUm: face.wavelengthUm,
     index: face.mediumIndex,
     emitterMfdXUm: face.mfdXUm,
@@ -93,5 +96,5 @@ function imageJoint(face: FarFace) {
     rollRad: 0,
     waistXUm: -2 * pathXUm,
     waistYUm: -2 * pathYUm,
-  })
+  }
 }

@@ -58,6 +58,7 @@ export {
   type TiltWindow,
   tiltForLoss,
 } from './jointInverse'
+export { jointLossDb } from './jointLoss'
 export {
   type AxisSamples,
   axisSample,

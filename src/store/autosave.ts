@@ -3,9 +3,11 @@
 
 import { get, set } from 'idb-keyval'
 import { readProject } from '../model/index'
+import type { Issue } from '../model/issue'
 import { workbench } from './workbench'
 
 const KEY = 'modeseam-autosave'
+const UNREAD_KEY = 'modeseam-autosave-unread'
 const DELAY_MS = 1000
 
 export const SAVE_STATES = {
@@ -16,18 +18,32 @@ export const SAVE_STATES = {
 } as const
 export type SaveState = (typeof SAVE_STATES)[keyof typeof SAVE_STATES]
 
-/** Restores the last session's project; the demo stays where there is none or it cannot be read. */
-export async function recoverProject(): Promise<void> {
+const UNREAD: Issue = {
+  path: [],
+  code: 'format',
+  message: 'the project kept in this browser from the last session cannot be read',
+  fix: `It is set aside in the browser's storage as ${UNREAD_KEY}, where later saves leave it alone.`,
+}
+
+/**
+ * Restores the last session's project; the demo stays where there is none or it cannot be read.
+ * What cannot be read is set aside, because the next save would take its place. Returns why it was not restored.
+ */
+export async function recoverProject(): Promise<readonly Issue[]> {
   try {
     const kept: unknown = await get(KEY)
-    if (kept === undefined) return
+    if (kept === undefined) return []
     const result = readProject(kept)
-    if (!result.ok) return
+    if (!result.ok) {
+      await set(UNREAD_KEY, kept)
+      return [UNREAD, ...result.issues]
+    }
     workbench.getState().replaceProject(result.value)
     workbench.temporal.getState().clear()
   } catch {
     // Blocked storage: the session starts from the demo, and the first save says so on screen.
   }
+  return []
 }
 
 /** Runs `work` in this tab if no other tab of the program is doing so already. Returns the function that ends it. */
@@ -52,7 +68,7 @@ function asOnlyTab(work: () => () => void, otherwise: () => void): () => void {
   return () => release()
 }
 
-/** Saves a second after the last change and when the page is hidden. Returns the function that stops it. */
+/** Saves a second after the last change, or at once if the page is hidden before. Returns the function that stops it. */
 export function startAutosave(tell: (state: SaveState) => void): () => void {
   return asOnlyTab(
     () => saveOnChange(tell),
@@ -62,20 +78,25 @@ export function startAutosave(tell: (state: SaveState) => void): () => void {
 
 function saveOnChange(tell: (state: SaveState) => void): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
+  /** False until something changes: a page hidden while it still starts must not save the demo over the kept project. */
+  let changed = false
   const save = async () => {
     clearTimeout(timer)
     try {
-      await set(KEY, workbench.getState().project)
+      const { project } = workbench.getState()
+      await set(KEY, project)
+      if (workbench.getState().project === project) changed = false
       tell(SAVE_STATES.saved)
     } catch {
       tell(SAVE_STATES.refused)
     }
   }
   const whenHidden = () => {
-    if (document.visibilityState === 'hidden') void save()
+    if (changed && document.visibilityState === 'hidden') void save()
   }
   const stop = workbench.subscribe((state, before) => {
     if (state.project === before.project) return
+    changed = true
     clearTimeout(timer)
     timer = setTimeout(save, DELAY_MS)
   })

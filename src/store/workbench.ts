@@ -37,7 +37,10 @@ export const workbench = createStore<Workbench>()(
         page: 'candidate',
         candidateId: firstCandidateId(project),
         edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
-        replaceProject: (next) => set({ project: next, candidateId: firstCandidateId(next) }),
+        replaceProject: (next) => {
+          endGesture() // else the old project would be gone without an undo step
+          set({ project: next, candidateId: firstCandidateId(next) })
+        },
         showPage: (page) => set({ page }),
         selectCandidate: (candidateId) => set({ candidateId }),
       }
@@ -60,15 +63,16 @@ export function useHistory<T>(select: (state: TemporalState<Undoable>) => T): T 
 
 let gestureOpen = false
 
-/** From now on all edits are one undo step: the first one is recorded, the rest join it. */
+/** From now on all edits are one undo step: the first that changes something is recorded, the rest join it. */
 export function beginGesture(): void {
   gestureOpen = true
 }
 
 /** An edit within a gesture, or one of its own. */
 export function editProject(recipe: (draft: Project) => void): void {
+  const before = workbench.getState().project
   workbench.getState().edit(recipe)
-  if (gestureOpen) workbench.temporal.getState().pause()
+  if (gestureOpen && workbench.getState().project !== before) workbench.temporal.getState().pause()
 }
 
 export function endGesture(): void {

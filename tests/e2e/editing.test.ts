@@ -95,6 +95,21 @@ describe('a gap', () => {
   })
 })
 
+describe('leaning end faces', () => {
+  test('show the pointing that Snell asks for: 8 degrees of fused silica in air bend the beam by some 3.6 degrees', async () => {
+    const { page } = await openApp(browser)
+    const face = page.getByLabel('Near face angle', { exact: true })
+    await face.fill('8 deg')
+    await face.press('Enter')
+    // asin(1.4428 sin 8 deg) - 8 deg = 3.58 deg, with the index of fused silica at 1653.7 nm (Malitson 1965)
+    await page.getByText('−3.58°').waitFor()
+    await page.getByLabel('Fibre is', { exact: true }).selectOption('axes parallel')
+    expect(await page.getByText('−3.58°').count()).toBe(0)
+    const tilt = page.locator('tr[data-line="gap/tilt"] td').first()
+    expect(Number.parseFloat((await tilt.textContent()) ?? '')).toBeGreaterThan(0.3)
+  })
+})
+
 describe('files', () => {
   test('a saved project opens again with the same numbers, also after a reload', async () => {
     const { page, complaints } = await openApp(browser)

@@ -11,9 +11,11 @@ import { PartsPage } from '../parts/PartsPage'
 import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
+import { ErrorBoundary } from './ErrorBoundary'
 import { HelpDialog } from './HelpDialog'
 import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
+import { RequirementLine } from './RequirementLine'
 import './strip.css'
 
 const PAGES: readonly {
@@ -47,7 +49,7 @@ export function App() {
 
   useEffect(() => {
     startTheme()
-    void recoverProject()
+    void recoverProject().then(refuse.current)
     return startAutosave(setSaveState)
   }, [])
 
@@ -132,9 +134,12 @@ export function App() {
         <span className="quiet save-state" role="status">
           {saveState}
         </span>
+        {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>
-        <View />
+        <ErrorBoundary key={page} resetKey={project}>
+          <View />
+        </ErrorBoundary>
       </main>
       {dropping && <div className="drop-zone">Drop the file to open it</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />

@@ -1,4 +1,4 @@
-// Why a file was not opened. The project that was open still is.
+// Why a project was not opened or saved. The one that was open still is.
 
 import { useEffect, useRef } from 'react'
 import type { Issue } from '../../model/issue'
@@ -16,7 +16,7 @@ export function RefusedDialog({
   }, [issues])
   return (
     <dialog ref={dialog} onClose={onClose} aria-labelledby="refused-title">
-      <h2 id="refused-title">The file was not opened</h2>
+      <h2 id="refused-title">This could not be done</h2>
       <p>Nothing has changed in the open project.</p>
       <ul>
         {issues.map((issue) => (

@@ -33,15 +33,7 @@ export const COMMANDS: readonly Command[] = [
     run: plain(() => workbench.getState().replaceProject(demoProject())),
   },
   { id: 'open', label: 'Open', keys: ['o'], run: openProject },
-  {
-    id: 'save',
-    label: 'Save',
-    keys: ['s'],
-    run: async () => {
-      await saveProject()
-      return []
-    },
-  },
+  { id: 'save', label: 'Save', keys: ['s'], run: saveProject },
   { id: 'undo', label: 'Undo', keys: ['z'], run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], run: plain(redo) },
   { id: 'theme', label: 'Theme', keys: [], run: plain(nextTheme) },

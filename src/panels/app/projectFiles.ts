@@ -3,22 +3,35 @@
 import { fileOpen, fileSave } from 'browser-fs-access'
 import { INPUT_LIMITS } from '../../model/hostileInput'
 import { projectText, readProjectText } from '../../model/index'
-import { failure, type Issue } from '../../model/issue'
+import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { workbench } from '../../store/workbench'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }
 
+function unusable(message: string, fix: string): readonly Issue[] {
+  return [{ path: [], code: 'missing', message, fix }]
+}
+
+async function textOf(file: File): Promise<string | null> {
+  try {
+    return await file.text()
+  } catch {
+    return null // a folder, or a file that has gone or may not be read
+  }
+}
+
 /** Loads the file into the workbench, or says why not; the open project stays then. */
 export async function loadProjectFile(file: File): Promise<readonly Issue[]> {
-  const result =
-    file.size > INPUT_LIMITS.textBytes
-      ? failure<Project>({
-          path: [],
-          code: 'size',
-          message: `${file.name} has ${(file.size / 1e6).toFixed(1)} MB; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
-        })
-      : readProjectText(await file.text())
+  if (file.size > INPUT_LIMITS.textBytes) {
+    const message = `${file.name} has ${(file.size / 1e6).toFixed(1)} MB; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
+    return [{ path: [], code: 'size', message }]
+  }
+  const text = await textOf(file)
+  if (text === null) {
+    return unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.')
+  }
+  const result = readProjectText(text)
   if (!result.ok) return result.issues
   workbench.getState().replaceProject(result.value)
   return []
@@ -45,12 +58,15 @@ function fileNameOf(project: Project): string {
   return `${plain || 'project'}.json`
 }
 
-export async function saveProject(): Promise<void> {
+/** Saves to a file, or says why not. A cancelled save has nothing to say. */
+export async function saveProject(): Promise<readonly Issue[]> {
   const { project } = workbench.getState()
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
     await fileSave(blob, { ...FILE_KIND, fileName: fileNameOf(project) })
   } catch (error) {
-    if (!wasCancelled(error)) throw error
+    if (wasCancelled(error)) return []
+    return unusable('the project was not saved: the file cannot be written', 'Choose another name or folder.')
   }
+  return []
 }

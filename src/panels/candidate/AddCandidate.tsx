@@ -1,6 +1,7 @@
 // Starts a new candidate of a family from the project's first parts, or says which part is still missing.
 
 import { CANDIDATE_TEMPLATES, type CandidateTemplate } from '../../model/candidateTemplates'
+import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
@@ -14,6 +15,9 @@ export function AddCandidate({ project }: { readonly project: Project }) {
       draft.candidates.push(template.make(project, id))
     })
     selectCandidate(id)
+  }
+  if (project.candidates.length >= LIMITS.candidates) {
+    return <p className="quiet">A project holds at most {LIMITS.candidates} candidates.</p>
   }
   const missing = CANDIDATE_TEMPLATES.map((template) => template.missing(project))
   return (

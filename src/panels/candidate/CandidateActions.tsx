@@ -1,6 +1,7 @@
 // Duplicate or delete the chosen candidate.
 
 import type { Candidate } from '../../model/candidate'
+import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
@@ -17,7 +18,7 @@ export function CandidateActions({
     const copy: Candidate = {
       ...structuredClone(candidate),
       id: freeId('candidate', project.candidates),
-      name: `${candidate.name}, copy`.slice(0, 200),
+      name: `${candidate.name}, copy`.slice(0, LIMITS.nameCharacters),
     }
     editProject((draft) => {
       draft.candidates.push(copy)
@@ -33,7 +34,7 @@ export function CandidateActions({
   }
   return (
     <span className="candidate-actions">
-      <button type="button" onClick={duplicate}>
+      <button type="button" onClick={duplicate} disabled={project.candidates.length >= LIMITS.candidates}>
         Duplicate
       </button>
       <button type="button" onClick={remove}>

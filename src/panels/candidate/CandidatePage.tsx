@@ -14,6 +14,7 @@ import { CandidateList } from './CandidateList'
 import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
 import { GapFields } from './GapFields'
+import { PointingNote } from './PointingNote'
 import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import './candidate.css'
@@ -64,6 +65,8 @@ export function CandidatePage() {
                 <GapFields key={element.id} gap={element} candidateId={candidate.id} />
               ) : null,
             )}
+            {result.ok &&
+              result.value.joints.map((view) => <PointingNote key={view.elementId} view={view} />)}
           </div>
         </div>
         {result.ok && (

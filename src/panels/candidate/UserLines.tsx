@@ -1,6 +1,7 @@
 // Losses that no element of the chain computes: connectors, propagation, devices, or a line of one's own.
 
 import { type Candidate, USER_LINE_KINDS, type UserLine } from '../../model/candidate'
+import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { quantityOf } from '../../model/quantity'
@@ -33,7 +34,7 @@ export function UserLines({ candidate }: { readonly candidate: Candidate }) {
         <UserLineFields key={line.id} line={line} candidateId={candidate.id} editLines={editLines} />
       ))}
       <div className="wide">
-        <button type="button" onClick={add}>
+        <button type="button" onClick={add} disabled={candidate.userLines.length >= LIMITS.userLines}>
           Add a loss line
         </button>
       </div>

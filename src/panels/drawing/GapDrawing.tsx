@@ -5,6 +5,7 @@ import type { GapElement } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue, type Quantity } from '../../model/quantity'
 import { RULES, type RuleName } from '../../model/quantityRules'
+import { rewriteQuantity } from '../../model/rewriteQuantity'
 import { unitFactor } from '../../model/units'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
@@ -66,13 +67,7 @@ export function GapDrawing({
         label={`${label}, on the ${axis === 'y' ? 'side' : 'top'} view`}
         quantity={gap[field]}
         ruleName={rule}
-        onWrite={(read) =>
-          editGap((element) => {
-            element[field].value = read.value
-            element[field].unit = read.unit
-            element[field].typed = read.typed
-          })
-        }
+        onWrite={(read) => editGap((element) => rewriteQuantity(element[field], read))}
       />
     )
   }

@@ -1,5 +1,6 @@
 // Tolerance and provenance of a number: one line that says them, and the fields behind it.
 
+import { LIMITS } from '../../model/limits'
 import type { Project } from '../../model/project'
 import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity'
 import { unitLabel } from '../../model/units'
@@ -37,7 +38,9 @@ export function QuantityDetails({
     })
   const setPlusMinus = (text: string) => {
     const plusMinus = Number(text.replace(',', '.'))
-    if (!Number.isFinite(plusMinus) || plusMinus < 0) return `± of ${label} is "${text}"; must be 0 or more`
+    if (!(plusMinus >= 0 && plusMinus <= LIMITS.plusMinus)) {
+      return `± of ${label} is "${text}"; must be a number in ${unitLabel(quantity.unit) || 'the same unit'}, 0 to ${LIMITS.plusMinus}`
+    }
     edit((target) => {
       if (plusMinus === 0) target.tolerance = undefined
       else target.tolerance = { ...(target.tolerance ?? { distribution: 'uniform' }), plusMinus }

@@ -5,6 +5,7 @@ import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
 import type { TypedQuantity } from '../../model/quantityText'
+import { rewriteQuantity } from '../../model/rewriteQuantity'
 import { editProject } from '../../store/workbench'
 import { QuantityDetails } from './QuantityDetails'
 import { useQuantityInput } from './useQuantityInput'
@@ -23,10 +24,7 @@ export function QuantityField({ label, quantity, ruleName, find }: QuantityField
   const write = (read: TypedQuantity) =>
     editProject((draft) => {
       const target = find(draft)
-      if (target === undefined) return
-      target.value = read.value
-      target.unit = read.unit
-      target.typed = read.typed
+      if (target !== undefined) rewriteQuantity(target, read)
     })
   const { complaint, inputProps } = useQuantityInput(quantity, ruleName, write)
   return (

@@ -43,18 +43,32 @@ export function useQuantityInput(
     setComplaint('')
   }, [shown])
 
+  /** Writes, and shows what was written also where the stored value was the same already. */
+  const take = (read: TypedQuantity) => {
+    onWrite(read)
+    setText(read.typed ?? numberText({ ...quantity, ...read }))
+    setComplaint('')
+  }
+
   const commit = async () => {
     if (text === shown) return
     const read =
       readPlainQuantityText(text, rule, quantity.unit) ?? (await readQuantityText(text, rule, quantity.unit))
-    if (read.ok) onWrite(read.value)
+    if (read.ok) take(read.value)
     else setComplaint(read.issues.map((issue) => issue.message).join(' '))
   }
 
   const step = (steps: number) => {
-    const value = Number((quantity.value + steps * stepIn(quantity, rule)).toPrecision(12))
-    const breach = ruleBreach(value, quantity.unit, rule)
-    if (breach === null) onWrite({ value, unit: quantity.unit })
+    // A number typed but not taken over yet is where the step starts from.
+    const typed = text === shown ? null : readPlainQuantityText(text, rule, quantity.unit)
+    if (typed?.ok === false) {
+      setComplaint(typed.issues.map((issue) => issue.message).join(' '))
+      return
+    }
+    const from = typed === null ? quantity : { ...quantity, ...typed.value }
+    const value = Number((from.value + steps * stepIn(from, rule)).toPrecision(12))
+    const breach = ruleBreach(value, from.unit, rule)
+    if (breach === null) take({ value, unit: from.unit })
     else setComplaint(breach)
   }
 

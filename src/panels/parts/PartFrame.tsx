@@ -1,6 +1,7 @@
 // What every part shares on screen: its name, its fields, copying and deleting.
 
 import type { ReactNode } from 'react'
+import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { candidatesUsing, type PartList } from '../../model/references'
@@ -32,7 +33,7 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
       const entries = entriesOf(draft, list)
       const own = project[list].find((each) => each.id === part.id)
       if (own === undefined) return
-      const name = `${own.name}, copy`.slice(0, 200)
+      const name = `${own.name}, copy`.slice(0, LIMITS.nameCharacters)
       entries.push({ ...structuredClone(own), id: freeId(list, entries), name })
     })
   const remove = () =>
@@ -51,7 +52,7 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
         {children}
       </div>
       <p className="part-actions">
-        <button type="button" onClick={copy}>
+        <button type="button" onClick={copy} disabled={project[list].length >= LIMITS.parts}>
           Copy {part.name}
         </button>
         {users.length === 0 ? (

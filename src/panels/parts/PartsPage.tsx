@@ -1,5 +1,6 @@
 // Every part of the project with its numbers.
 
+import { LIMITS } from '../../model/limits'
 import { freeId, newFacet, newFibre, newMedium } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
@@ -9,10 +10,18 @@ import { FibreEditor } from './FibreEditor'
 import { MediumEditor } from './MediumEditor'
 import './parts.css'
 
-const NEW_PARTS: readonly { readonly label: string; readonly add: (draft: Project) => void }[] = [
-  { label: 'Add fibre', add: ({ fibres }) => fibres.push(newFibre(freeId('fibre', fibres))) },
-  { label: 'Add facet', add: ({ facets }) => facets.push(newFacet(freeId('facet', facets))) },
-  { label: 'Add gap medium', add: ({ media }) => media.push(newMedium(freeId('medium', media))) },
+const NEW_PARTS: readonly {
+  readonly label: string
+  readonly list: 'fibres' | 'facets' | 'media'
+  readonly add: (draft: Project) => void
+}[] = [
+  { label: 'Add fibre', list: 'fibres', add: ({ fibres }) => fibres.push(newFibre(freeId('fibre', fibres))) },
+  { label: 'Add facet', list: 'facets', add: ({ facets }) => facets.push(newFacet(freeId('facet', facets))) },
+  {
+    label: 'Add gap medium',
+    list: 'media',
+    add: ({ media }) => media.push(newMedium(freeId('medium', media))),
+  },
 ]
 
 export function PartsPage() {
@@ -21,10 +30,11 @@ export function PartsPage() {
     <div className="page">
       <h1>Parts</h1>
       <div className="add-part">
-        {NEW_PARTS.map(({ label, add }) => (
+        {NEW_PARTS.map(({ label, list, add }) => (
           <button
             key={label}
             type="button"
+            disabled={project[list].length >= LIMITS.parts}
             onClick={() =>
               editProject((draft) => {
                 add(draft)

@@ -1,0 +1,11 @@
+// How much a project may hold. The file schema and the screen both read this, so that what can be made can be opened.
+
+export const LIMITS = {
+  parts: 500,
+  candidates: 100,
+  chainElements: 40,
+  userLines: 200,
+  /** Half width of a tolerance, in whatever unit. */
+  plusMinus: 1e9,
+  nameCharacters: 200,
+} as const

@@ -1,0 +1,109 @@
+// What the frame around the screens promises: nothing typed or kept is lost, and every failure is said in words.
+
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const gapField = (page: Page) => page.getByLabel('Gap', { exact: true })
+
+/** One value of the browser's storage, as idb-keyval keeps it; given a value, writes it first. */
+async function stored(page: Page, key: string, write?: unknown): Promise<unknown> {
+  return page.evaluate(
+    ([name, value, writes]) =>
+      new Promise((resolve, reject) => {
+        const opening = indexedDB.open('keyval-store')
+        opening.onupgradeneeded = () => opening.result.createObjectStore('keyval')
+        opening.onerror = () => reject(opening.error)
+        opening.onsuccess = () => {
+          const store = opening.result.transaction('keyval', 'readwrite').objectStore('keyval')
+          if (writes) store.put(value, name as string)
+          const reading = store.get(name as string)
+          reading.onsuccess = () => resolve(reading.result)
+        }
+      }),
+    [key, write, write !== undefined] as const,
+  )
+}
+
+test('a kept project that cannot be read is named at the start and survives the next save', async () => {
+  const { page, complaints } = await openApp(browser)
+  const broken = { schemaVersion: 'from another time', work: 'of a week' }
+  await stored(page, 'modeseam-autosave', broken)
+  await page.reload()
+  await page.getByRole('dialog').getByText('from the last session cannot be read').waitFor()
+  await page.getByRole('button', { name: 'Close' }).click()
+  await gapField(page).fill('12')
+  await gapField(page).press('Enter')
+  await page.getByText('saved in this browser').waitFor()
+  expect(await stored(page, 'modeseam-autosave-unread')).toEqual(broken)
+  expect(await stored(page, 'modeseam-autosave')).not.toEqual(broken)
+  expect(complaints).toEqual([])
+})
+
+test('a page hidden before anything has changed saves nothing', async () => {
+  const { page } = await openApp(browser)
+  await page.evaluate(() => {
+    Object.defineProperty(document, 'visibilityState', { value: 'hidden' })
+    document.dispatchEvent(new Event('visibilitychange'))
+  })
+  await page.waitForTimeout(300)
+  expect(await stored(page, 'modeseam-autosave')).toBeUndefined()
+})
+
+test('a file that cannot be written is said in words, and the project stays', async () => {
+  const { page, complaints } = await openApp(browser)
+  await page.evaluate(() => {
+    URL.createObjectURL = () => {
+      throw new DOMException('no room', 'NotReadableError')
+    }
+  })
+  await page.keyboard.press('Control+s')
+  await page.getByRole('dialog').getByText('the project was not saved').waitFor()
+  expect(complaints).toEqual([])
+})
+
+test('an arrow key steps from the number typed, not from the one before it', async () => {
+  const { page } = await openApp(browser)
+  const before = await gapField(page).inputValue()
+  await gapField(page).fill('40')
+  await gapField(page).press('ArrowUp')
+  const up = Number.parseFloat(await gapField(page).inputValue())
+  expect(up).toBeGreaterThan(40)
+  expect(up).toBeLessThan(42)
+  await gapField(page).press('ArrowDown')
+  expect(await gapField(page).inputValue()).toBe('40 µm')
+  await gapField(page).blur()
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => gapField(page).inputValue()).toBe(before)
+})
+
+test('a complaint goes when the old value is typed again in another spelling', async () => {
+  const { page } = await openApp(browser)
+  const before = await gapField(page).inputValue()
+  await gapField(page).fill('-1')
+  await gapField(page).press('Enter')
+  await page.getByRole('alert').waitFor()
+  await gapField(page).fill(`${Number.parseFloat(before).toFixed(3)} um`)
+  await gapField(page).press('Enter')
+  await expect.poll(() => page.getByRole('alert').count()).toBe(0)
+  expect(await gapField(page).inputValue()).toBe(before)
+})
+
+test('a requirement changed on its page is judged in the strip above it', async () => {
+  const { page } = await openApp(browser)
+  await page.getByRole('button', { name: 'Requirements', exact: true }).click()
+  const loss = page.locator('.requirement-line [data-status]').first()
+  expect(await loss.textContent()).toContain('not met')
+  const limit = page.getByLabel('Loss limit', { exact: true })
+  await limit.fill('60')
+  await limit.press('Enter')
+  await expect.poll(() => loss.getAttribute('data-status')).toBe('met')
+})
