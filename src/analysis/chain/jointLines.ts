@@ -1,28 +1,9 @@
 // One joint of two modes as budget lines: each misalignment alone, and what they add together.
 
-import { type GaussianJoint, jointEfficiencyAt, lossDb } from '../../optics/index'
+import { type GaussianJoint, jointLossDb } from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import type { LineModel } from './models'
 import type { Reader, Values } from './readers'
-
-export function efficiencyOf(joint: GaussianJoint): number {
-  return jointEfficiencyAt(
-    joint.wavelengthUm,
-    joint.index,
-    joint.emitterMfdXUm,
-    joint.emitterMfdYUm,
-    joint.receiverMfdXUm,
-    joint.receiverMfdYUm,
-    joint.offsetXUm,
-    joint.offsetYUm,
-    joint.gapUm,
-    joint.tiltXRad,
-    joint.tiltYRad,
-    joint.rollRad,
-    joint.waistXUm,
-    joint.waistYUm,
-  )
-}
 
 /** Waist on waist, axis on axis: what is left is the difference of the modes. */
 const ALIGNED = {
@@ -70,12 +51,12 @@ export function jointLines(
   joint: (v: Values) => GaussianJoint,
   gapLabel = 'Gap',
 ): { readonly lines: readonly LineModel[]; readonly lossDb: Reader } {
-  const alignedLoss: Reader = (v) => lossDb(efficiencyOf(only(joint(v), 'mode mismatch')))
+  const alignedLoss: Reader = (v) => jointLossDb(only(joint(v), 'mode mismatch'))
   const partLoss = (part: Part): Reader =>
     part === 'mode mismatch'
       ? alignedLoss
-      : (v) => lossDb(efficiencyOf(only(joint(v), part))) - alignedLoss(v)
-  const fullLoss: Reader = (v) => lossDb(efficiencyOf(joint(v)))
+      : (v) => jointLossDb(only(joint(v), part)) - alignedLoss(v)
+  const fullLoss: Reader = (v) => jointLossDb(joint(v))
   const line = (kind: LineKind, label: string, reader: Reader): LineModel => ({
     id: `${elementId}/${kind}`,
     label,

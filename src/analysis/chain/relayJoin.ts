@@ -7,11 +7,12 @@ import {
   faceReturnLoss,
   farFaceReturnLoss,
   fresnelLossDb,
+  jointLossDb,
   lossDb,
 } from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import { throughAperture } from './clipping'
-import { efficiencyOf, jointLines } from './jointLines'
+import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 import { relayNotes, reportRelayFaults } from './relayChecks'
@@ -101,7 +102,7 @@ export function relayJoin(
       clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
       device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
-    return lossDb(efficiencyOf(joint)) + faces + lenses + edges + inside
+    return jointLossDb(joint) + faces + lenses + edges + inside
   }
   return {
     lines: [...others, ...whole.lines],
