@@ -19,6 +19,7 @@ export {
   coupledTruncation,
   ellipticalApertureTransmission,
   offsetApertureTransmission,
+  shiftedApertureTransmission,
 } from './aperture'
 export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './decibel'
 export { type Ray, throughDisplaced } from './displaced'

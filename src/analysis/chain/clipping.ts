@@ -1,27 +1,15 @@
 // What an aperture lets through of a beam that may be elliptical and off centre.
 
-import { ellipticalApertureTransmission, offsetApertureTransmission } from '../../optics/index'
+import { shiftedApertureTransmission } from '../../optics/index'
 import type { ApertureBeam } from './relayOptics'
 
 /** Apertures wider than the beam by this many radii take less than 1e-13. */
 const UNCLIPPED_RADII = 4
 
-/**
- * Power through an aperture, 0..1. An elliptical beam off centre is taken as elliptical for its size and as round of
- * the same area for what the shift adds.
- */
+/** Power through an aperture of the given diameter, 0..1. */
 export function throughAperture(diameterUm: number, beam: ApertureBeam): number {
-  const apertureRadiusUm = diameterUm / 2
-  const { radiusXUm, radiusYUm, offCentreUm } = beam
-  if (apertureRadiusUm > UNCLIPPED_RADII * Math.max(radiusXUm, radiusYUm) + offCentreUm) return 1
-  const beamRadiusUm = Math.sqrt(radiusXUm * radiusYUm)
-  const round = { apertureRadiusUm, beamRadiusUm }
-  const centred = ellipticalApertureTransmission({
-    apertureRadiusUm,
-    beamRadiusXUm: radiusXUm,
-    beamRadiusYUm: radiusYUm,
-  })
-  if (offCentreUm === 0) return centred
-  const shifted = offsetApertureTransmission({ ...round, offsetUm: offCentreUm })
-  return Math.min(1, (centred * shifted) / offsetApertureTransmission({ ...round, offsetUm: 0 }))
+  const { radiusXUm, radiusYUm, offXUm, offYUm } = beam
+  const reach = UNCLIPPED_RADII * Math.max(radiusXUm, radiusYUm) + Math.abs(offXUm) + Math.abs(offYUm)
+  if (diameterUm / 2 > reach) return 1
+  return shiftedApertureTransmission(diameterUm / 2, radiusXUm, radiusYUm, offXUm, offYUm)
 }

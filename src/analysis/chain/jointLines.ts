@@ -53,9 +53,7 @@ export function jointLines(
 ): { readonly lines: readonly LineModel[]; readonly lossDb: Reader } {
   const alignedLoss: Reader = (v) => jointLossDb(only(joint(v), 'mode mismatch'))
   const partLoss = (part: Part): Reader =>
-    part === 'mode mismatch'
-      ? alignedLoss
-      : (v) => jointLossDb(only(joint(v), part)) - alignedLoss(v)
+    part === 'mode mismatch' ? alignedLoss : (v) => jointLossDb(only(joint(v), part)) - alignedLoss(v)
   const fullLoss: Reader = (v) => jointLossDb(joint(v))
   const line = (kind: LineKind, label: string, reader: Reader): LineModel => ({
     id: `${elementId}/${kind}`,

@@ -46,6 +46,8 @@ export interface JoinModel {
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
+  /** Distance from a relay's lens 1 at which a point is collimated, um. */
+  readonly focusUm?: Reader
   /** Return loss seen from the near guide, dB; null where nothing reflects. */
   readonly returnLossDb: (values: Values) => number | null
   readonly notes: (values: Values) => readonly ValidityNote[]

@@ -120,6 +120,10 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
+    focusUm: (v) => {
+      const { c, d } = lens1.matrix(v)
+      return -d / c
+    },
     relay: (v) => relayView(element, relay, at(v), v),
     returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),
     notes: (v) => relayNotes(element, relay, at(v), v),

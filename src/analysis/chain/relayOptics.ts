@@ -50,7 +50,8 @@ export interface RelayGeometry {
 export interface ApertureBeam {
   readonly radiusXUm: number
   readonly radiusYUm: number
-  readonly offCentreUm: number
+  readonly offXUm: number
+  readonly offYUm: number
 }
 
 export interface RelayState {
@@ -100,13 +101,13 @@ function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, half: R
     const own = axis === 'X' ? lens.offsetXUm : lens.offsetYUm
     const tilt = axis === 'X' ? lens.tiltXRad : lens.tiltYRad
     const out = throughDisplaced(lens.matrix, lens.thicknessUm, own, tilt, ray)
-    const off = Math.max(Math.abs(ray.heightUm - own), Math.abs(out.heightUm - own))
-    return { out, off }
+    const [before, behind] = [ray.heightUm - own, out.heightUm - own]
+    return { out, off: Math.abs(before) > Math.abs(behind) ? before : behind }
   }
   const first = through(g.lens1, along({ heightUm: offset, slopeRad: slope }, frontGapUm))
   const middle = along(first.out, half.b)
   const second = through(g.lens2, along(middle, half.b))
-  return { lens1: first.off, device: Math.abs(middle.heightUm), lens2: second.off, exit: second.out }
+  return { lens1: first.off, device: middle.heightUm, lens2: second.off, exit: second.out }
 }
 
 /** The whole relay at one set of numbers. Distances that a tolerance pushes below 0 count as contact. */
@@ -134,17 +135,20 @@ export function relayState(g: RelayGeometry): RelayState {
     lens1: {
       radiusXUm: larger(planes.lens1Front, planes.lens1Back, 'X'),
       radiusYUm: larger(planes.lens1Front, planes.lens1Back, 'Y'),
-      offCentreUm: Math.hypot(x.lens1, y.lens1),
+      offXUm: x.lens1,
+      offYUm: y.lens1,
     },
     device: {
       radiusXUm: radius(planes.middle, 'X'),
       radiusYUm: radius(planes.middle, 'Y'),
-      offCentreUm: Math.hypot(x.device, y.device),
+      offXUm: x.device,
+      offYUm: y.device,
     },
     lens2: {
       radiusXUm: larger(planes.lens2Front, planes.lens2Back, 'X'),
       radiusYUm: larger(planes.lens2Front, planes.lens2Back, 'Y'),
-      offCentreUm: Math.hypot(x.lens2, y.lens2),
+      offXUm: x.lens2,
+      offYUm: y.lens2,
     },
     collimated: transformBeam(planes.lens1Back, beamX),
     imageX: transformBeam(planes.lens2Back, beamX),
