@@ -5,8 +5,10 @@ import { evaluationOf } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
+import { RelayDrawing } from '../drawing/RelayDrawing'
 import { TolerancePanel } from '../tolerance/TolerancePanel'
 import { AddCandidate } from './AddCandidate'
+import { BestSettingsTable } from './BestSettingsTable'
 import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
@@ -15,6 +17,7 @@ import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
+import { RelayFields } from './RelayFields'
 import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import './candidate.css'
@@ -58,13 +61,25 @@ export function CandidatePage() {
               result.value.joints.map((view) => (
                 <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
               ))}
+            {result.ok &&
+              result.value.relays.map((view) => {
+                const relay = candidate.chain.find((each) => each.id === view.elementId)
+                return relay?.kind === 'relay' ? (
+                  <RelayDrawing key={relay.id} relay={relay} view={view} candidateId={candidate.id} />
+                ) : null
+              })}
+            {result.ok && <BestSettingsTable project={project} candidateId={candidate.id} />}
           </div>
           <div>
-            {candidate.chain.map((element) =>
-              element.kind === 'gap' ? (
-                <GapFields key={element.id} gap={element} candidateId={candidate.id} />
-              ) : null,
-            )}
+            {candidate.chain.map((element) => {
+              if (element.kind === 'gap') {
+                return <GapFields key={element.id} gap={element} candidateId={candidate.id} />
+              }
+              if (element.kind === 'relay') {
+                return <RelayFields key={element.id} relay={element} candidateId={candidate.id} />
+              }
+              return null
+            })}
             {result.ok &&
               result.value.joints.map((view) => <PointingNote key={view.elementId} view={view} />)}
           </div>

@@ -1,18 +1,29 @@
 // Every part of the project with its numbers.
 
 import { LIMITS } from '../../model/limits'
-import { freeId, newFacet, newFibre, newMedium } from '../../model/newParts'
+import {
+  freeId,
+  newFacet,
+  newFibre,
+  newLens,
+  newLensedTip,
+  newMedium,
+  newTaperChip,
+} from '../../model/newParts'
 import type { Project } from '../../model/project'
+import type { PartList } from '../../model/references'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
+import { ConverterEditor } from './ConverterEditor'
 import { FacetEditor } from './FacetEditor'
 import { FibreEditor } from './FibreEditor'
+import { LensEditor } from './LensEditor'
 import { MediumEditor } from './MediumEditor'
 import './parts.css'
 
 const NEW_PARTS: readonly {
   readonly label: string
-  readonly list: 'fibres' | 'facets' | 'media'
+  readonly list: PartList
   readonly add: (draft: Project) => void
 }[] = [
   { label: 'Add fibre', list: 'fibres', add: ({ fibres }) => fibres.push(newFibre(freeId('fibre', fibres))) },
@@ -22,6 +33,17 @@ const NEW_PARTS: readonly {
     list: 'media',
     add: ({ media }) => media.push(newMedium(freeId('medium', media))),
   },
+  {
+    label: 'Add lensed tip',
+    list: 'converters',
+    add: ({ converters }) => converters.push(newLensedTip(freeId('tip', converters))),
+  },
+  {
+    label: 'Add taper chip',
+    list: 'converters',
+    add: ({ converters }) => converters.push(newTaperChip(freeId('taper-chip', converters))),
+  },
+  { label: 'Add lens', list: 'lenses', add: ({ lenses }) => lenses.push(newLens(freeId('lens', lenses))) },
 ]
 
 export function PartsPage() {
@@ -53,6 +75,12 @@ export function PartsPage() {
       ))}
       {project.media.map((medium) => (
         <MediumEditor key={medium.id} project={project} medium={medium} />
+      ))}
+      {project.converters.map((converter) => (
+        <ConverterEditor key={converter.id} project={project} converter={converter} />
+      ))}
+      {project.lenses.map((lens) => (
+        <LensEditor key={lens.id} project={project} lens={lens} />
       ))}
       <Cautions />
     </div>
