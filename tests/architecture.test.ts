@@ -13,7 +13,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   analysis: ['numerics', 'optics', 'model'],
   bench: ['numerics', 'optics', 'model'],
   report: ['analysis', 'model'],
-  workers: ['analysis', 'bench'],
+  workers: ['model', 'analysis', 'bench'],
   store: ['model', 'analysis', 'workers'],
   plots: ['analysis'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'bench', 'report', 'workers', 'store', 'plots'],

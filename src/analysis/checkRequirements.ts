@@ -5,6 +5,7 @@ import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../optics/index'
 import type { Evaluation } from './evaluation'
+import type { YieldResult } from './yield/yieldResult'
 
 export type VerdictStatus = 'met' | 'not met' | 'not known'
 
@@ -24,9 +25,27 @@ const verdict = (id: string, label: string, status: VerdictStatus, reason: strin
 
 const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
 
-function lossVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
+/** The percentile that the requirements name, from a yield run that still holds. */
+function percentileVerdict(label: string, limitDb: number, share: number, run: YieldResult): Verdict {
+  const found = run.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
+  if (found === undefined)
+    return verdict('loss', label, 'not known', 'the yield run looked at other percentiles')
+  const text = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+  return verdict(
+    'loss',
+    label,
+    within(found.lossDb <= limitDb),
+    `${text(found.lossDb)} dB, ${text(found.lowDb)} to ${text(found.highDb)} at 95 % confidence, from ${run.samples} samples`,
+  )
+}
+
+function lossVerdict({ requirements }: Project, evaluation: Evaluation, run: YieldResult | null): Verdict {
   const limitDb = coreValue(requirements.lossLimit, 'loss')
-  const label = `Loss ≤ ${limitDb} dB, ${requirements.lossBasis}`
+  const basis =
+    requirements.lossBasis === 'percentile'
+      ? `${requirements.lossPercentile} % of assemblies`
+      : requirements.lossBasis
+  const label = `Loss ≤ ${limitDb} dB, ${basis}`
   const figures = {
     nominal: evaluation.nominalDb,
     'root sum square': evaluation.rootSumSquare.lossDb,
@@ -34,7 +53,11 @@ function lossVerdict({ requirements }: Project, evaluation: Evaluation): Verdict
     percentile: null,
   }
   const lossDb = figures[requirements.lossBasis]
-  if (lossDb === null) return verdict('loss', label, 'not known', 'a percentile needs a yield run')
+  if (lossDb === null) {
+    return run === null
+      ? verdict('loss', label, 'not known', 'a percentile needs a yield run of the numbers as they are now')
+      : percentileVerdict(label, limitDb, requirements.lossPercentile / 100, run)
+  }
   return verdict('loss', label, within(lossDb <= limitDb), `${lossDb.toFixed(2)} dB against ${limitDb} dB`)
 }
 
@@ -74,19 +97,40 @@ function bondingVerdict(project: Project, candidate: Candidate): readonly Verdic
   return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
 }
 
-/** One verdict for every requirement that the project states. */
-export function checkRequirements(project: Project, evaluation: Evaluation): readonly Verdict[] {
+function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
+  const [from, to] = [requirements.temperatureMin, requirements.temperatureMax].map((each) => each.value)
+  const label = `Loss at ${from} to ${to} °C`
+  const { temperature } = evaluation
+  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount is described')
+  const limitDb = coreValue(requirements.lossLimit, 'loss')
+  return verdict(
+    'temperature',
+    label,
+    within(temperature.worstDb <= limitDb),
+    `nominal ${temperature.worstDb.toFixed(2)} dB at ${Number(temperature.worstC.toFixed(1))} °C against ${limitDb} dB`,
+  )
+}
+
+/**
+ * One verdict for every requirement that the project states. A yield run that still holds, where there is one, answers
+ * for the percentile.
+ */
+export function checkRequirements(
+  project: Project,
+  evaluation: Evaluation,
+  run: YieldResult | null = null,
+): readonly Verdict[] {
   const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
   if (candidate === undefined) return []
   const collimated: readonly Verdict[] = project.requirements.collimatedSection
     ? [verdict('collimated', 'Collimated section', 'not met', 'no element of the chain collimates the beam')]
     : []
   return [
-    lossVerdict(project, evaluation),
+    lossVerdict(project, evaluation, run),
     ...returnLossVerdict(project, evaluation),
     ...polarisationVerdict(project, candidate),
     ...bondingVerdict(project, candidate),
     ...collimated,
-    verdict('temperature', 'Temperature range', 'not known', 'no mount is described yet'),
+    temperatureVerdict(project, evaluation),
   ]
 }

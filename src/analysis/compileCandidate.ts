@@ -1,6 +1,7 @@
 // Turns a candidate into functions of one vector of values: its lines, its total, its joints.
 
 import type { Candidate } from '../model/candidate'
+import type { FibreArray } from '../model/fibreArray'
 import { failure, type Issue, type Path, type Result, success } from '../model/issue'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
@@ -10,7 +11,15 @@ import { fibreGuide } from './chain/fibreGuide'
 import { gapJoin } from './chain/gapJoin'
 import { lensedTip } from './chain/lensedTip'
 import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './chain/models'
-import { type Reader, readerTable, type Values } from './chain/readers'
+import {
+  type ArrayPlaces,
+  arrayPlaces,
+  channelMovement,
+  mountMovement,
+  type OperatingPlaces,
+  operatingPlaces,
+} from './chain/operating'
+import { type Reader, readerAt, readerTable, type Values } from './chain/readers'
 import { relayJoin } from './chain/relayJoin'
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
@@ -19,6 +28,13 @@ import { typedJoin } from './chain/typedJoin'
 import type { ValidityNote, Variable } from './evaluation'
 import { toleranceEndIssues } from './toleranceEnds'
 
+export interface CompileOptions {
+  /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
+  readonly modes?: ChainContext['modes']
+  /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
+  readonly array?: FibreArray
+}
+
 export interface CompiledCandidate {
   readonly candidate: Candidate
   readonly variables: readonly Variable[]
@@ -26,6 +42,9 @@ export interface CompiledCandidate {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
   readonly joins: readonly JoinModel[]
+  readonly places: OperatingPlaces
+  /** Null unless an array was compiled with the chain. */
+  readonly arrayPlaces: ArrayPlaces | null
   readonly notes: readonly ValidityNote[]
 }
 
@@ -104,7 +123,11 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
 }
 
 /** The compiled candidate, or every reason why it cannot be computed. */
-export function compileCandidate(project: Project, candidateId: string): Result<CompiledCandidate> {
+export function compileCandidate(
+  project: Project,
+  candidateId: string,
+  options: CompileOptions = {},
+): Result<CompiledCandidate> {
   const place = project.candidates.findIndex((candidate) => candidate.id === candidateId)
   const candidate = project.candidates[place]
   if (candidate === undefined) {
@@ -124,12 +147,24 @@ export function compileCandidate(project: Project, candidateId: string): Result<
 
   const issues: Issue[] = []
   const readers = readerTable()
+  const places = operatingPlaces(readers)
+  const temperatureRise = readerAt(places.temperatureRise)
+  const mount = mountMovement(readers, candidate, place, temperatureRise)
+  // The mount and the array hold the joint at the chip; earlier joints of the chain ride along with the fibre.
+  const chipJoinId = candidate.chain.at(-2)?.id
+  const chipMovements = [channelMovement(places), ...(mount === null ? [] : [mount])]
   const context: ChainContext = {
     project,
     wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
     readers,
+    modes: options.modes ?? 'solved',
+    alignsEachChannel: options.array === undefined,
+    temperatureRise,
+    risePlace: places.temperatureRise,
+    movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }
+  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
   const joins: JoinModel[] = []
   const lines: LineModel[] = []
@@ -148,16 +183,20 @@ export function compileCandidate(project: Project, candidateId: string): Result<
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
-  const single = [...guideLines, ...own]
+  const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
     variables: readers.variables,
     nominal: Float64Array.from(readers.variables, (variable) => variable.nominal),
     lines: [...lines, ...own],
-    lossDb: (v) =>
-      joins.reduce((sum, join) => sum + join.lossDb(v), 0) +
-      single.reduce((sum, line) => sum + line.lossDb(v), 0),
+    lossDb: (v) => {
+      let sum = 0
+      for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
+      return sum
+    },
     joins,
+    places,
+    arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),
   })
 }

@@ -6,6 +6,7 @@ import type { Project } from '../model/project'
 import { InputError } from '../numerics/inputError'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
+import { worstTemperature } from './temperature/temperatureSweep'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
@@ -24,7 +25,7 @@ function returnLossDb(compiled: CompiledCandidate): number | null {
 export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
   try {
     const result = compileCandidate(project, candidateId)
-    return result.ok ? success(evaluate(result.value)) : result
+    return result.ok ? success(evaluate(project, result.value)) : result
   } catch (error) {
     if (!(error instanceof InputError)) throw error
     return failure({
@@ -36,7 +37,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
   }
 }
 
-function evaluate(compiled: CompiledCandidate): Evaluation {
+function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
@@ -48,6 +49,7 @@ function evaluate(compiled: CompiledCandidate): Evaluation {
     worstCorner: worstCorner(compiled),
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
+    temperature: worstTemperature(project, compiled),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],

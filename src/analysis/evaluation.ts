@@ -4,6 +4,8 @@ import type { ElementKind } from '../model/candidate'
 import type { Path } from '../model/issue'
 import type { Provenance } from '../model/quantity'
 import type { RuleName } from '../model/quantityRules'
+import type { Spread } from '../model/spread'
+import type { Unit } from '../model/units'
 import type { GaussianJoint } from '../optics/index'
 
 export const LINE_KINDS = [
@@ -117,13 +119,15 @@ export interface RelayStation {
   readonly chiefYUm: number
 }
 
-/** A quantity of the chain that has a tolerance. Values are in the core's unit. */
+/** A quantity of the chain, with its tolerance. Values are in the core's unit. */
 export interface Variable {
   readonly path: Path
   readonly label: string
   readonly rule: RuleName
   readonly nominal: number
-  readonly halfWidth: number
+  /** Unit that the person gave the quantity. */
+  readonly unit: Unit
+  readonly spread: Spread
 }
 
 export interface CornerSetting {
@@ -157,6 +161,12 @@ export interface Evaluation {
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
   /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
   readonly returnLossDb: number | null
+  /** Loss at the worst temperature of the required range; null where no mount is described. */
+  readonly temperature: {
+    readonly assemblyC: number
+    readonly worstC: number
+    readonly worstDb: number
+  } | null
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]
   readonly validity: readonly ValidityNote[]

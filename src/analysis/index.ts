@@ -2,3 +2,5 @@
 export { checkRequirements, type Verdict, type VerdictStatus } from './checkRequirements'
 export { evaluateCandidate, tryEvaluate } from './evaluateCandidate'
 export type { BudgetLine, Evaluation, JointView, LineKind } from './evaluation'
+export { runYield, type YieldOptions } from './yield/runYield'
+export type { Percentile, RankedTolerance, YieldResult } from './yield/yieldResult'

@@ -3,6 +3,7 @@
 import type { Issue } from '../model/issue'
 import { ruleBreach } from '../model/quantity'
 import { RULES } from '../model/quantityRules'
+import { spreadEnds } from '../model/spread'
 import { unitFactor } from '../model/units'
 import type { Variable } from './evaluation'
 
@@ -11,12 +12,13 @@ const MAY_REACH_BELOW: ReadonlySet<Variable['rule']> = new Set(['gap'])
 
 /** One issue for every toleranced quantity whose lower or upper end breaks the rule of the quantity. */
 export function toleranceEndIssues(variables: readonly Variable[]): readonly Issue[] {
-  return variables.flatMap(({ rule: ruleName, nominal, halfWidth, label, path }): readonly Issue[] => {
-    if (halfWidth === 0) return []
+  return variables.flatMap(({ rule: ruleName, nominal, spread, label, path }): readonly Issue[] => {
+    if (spread.halfWidth === 0) return []
+    const [below, above] = spreadEnds(spread)
     const rule = RULES[ruleName]
     const shown = (core: number) =>
       Number((core / (unitFactor(rule.dimension, rule.unit) ?? 1)).toPrecision(6))
-    const ends = [nominal + halfWidth, ...(MAY_REACH_BELOW.has(ruleName) ? [] : [nominal - halfWidth])]
+    const ends = [nominal + above, ...(MAY_REACH_BELOW.has(ruleName) ? [] : [nominal + below])]
     const breach = ends.map((end) => ruleBreach(shown(end), rule.unit, rule)).find((each) => each !== null)
     if (breach === undefined) return []
     return [

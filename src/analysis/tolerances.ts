@@ -1,5 +1,6 @@
 // How bad it gets when tolerances are used up: the worst corner, and the root sum of squares.
 
+import { spreadEnds } from '../model/spread'
 import type { CompiledCandidate } from './compileCandidate'
 import type { CornerSetting, Evaluation } from './evaluation'
 
@@ -7,13 +8,15 @@ import type { CornerSetting, Evaluation } from './evaluation'
 const EXHAUSTIVE_UP_TO = 10
 
 function toleranced(compiled: CompiledCandidate): readonly number[] {
-  return compiled.variables.flatMap((variable, at) => (variable.halfWidth > 0 ? [at] : []))
+  return compiled.variables.flatMap((variable, at) => (variable.spread.halfWidth > 0 ? [at] : []))
 }
 
 /** Values at a corner; a draft that the caller owns is overwritten. */
 function placeAt(compiled: CompiledCandidate, at: number, sign: number, draft: Float64Array): void {
   const variable = compiled.variables[at]
-  if (variable !== undefined) draft[at] = variable.nominal + sign * variable.halfWidth
+  if (variable === undefined) return
+  const [low, high] = spreadEnds(variable.spread)
+  draft[at] = variable.nominal + (sign < 0 ? low : sign > 0 ? high : 0)
 }
 
 function finite(lossDb: number): number {

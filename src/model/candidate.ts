@@ -2,7 +2,9 @@
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { arraySchema } from './fibreArray'
 import { LIMITS } from './limits'
+import { mountSchema } from './mount'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -10,6 +12,8 @@ const id = z.string().min(1).max(80)
 
 export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
+export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
+export type PoseAxis = (typeof POSE_AXES)[number]
 
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
@@ -54,6 +58,13 @@ export const gapElementSchema = open({
   /** A figure that stands for the whole joint instead of the computed one. */
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
+  /**
+   * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
+   * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
+   */
+  aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
+  /** How far the near side moves when the joint is bonded, after alignment; z opens the gap. */
+  bondShift: open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') }).optional(),
 })
 
 /** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
@@ -147,5 +158,9 @@ export const candidateSchema = open({
   remark: z.string().max(10_000).optional(),
   chain: z.array(elementSchema).max(LIMITS.chainElements),
   userLines: z.array(userLineSchema).max(LIMITS.userLines),
+  /** What holds both sides; absent where temperature is not looked at. */
+  mount: mountSchema.optional(),
+  /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
+  array: arraySchema.optional(),
 })
 export type Candidate = z.infer<typeof candidateSchema>

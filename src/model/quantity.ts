@@ -19,16 +19,21 @@ export const DISTRIBUTIONS = [
 ] as const
 export type Distribution = (typeof DISTRIBUTIONS)[number]
 
+export const SHARES = ['part', 'channel'] as const
+export const SIDES = ['above', 'below'] as const
+
 /**
  * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for
- * `coverage` standard deviations (2 unless told otherwise). `share` says whether one draw serves the
+ * `coverage` standard deviations (2 unless told otherwise); the truncated one ends there. One-sided is
+ * uniform from the value to `plusMinus` above or below it. `share` says whether one draw serves the
  * whole part or each channel has its own.
  */
 export const toleranceSchema = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
   coverage: z.number().positive().max(10).optional(),
-  share: z.enum(['part', 'channel']).optional(),
+  share: z.enum(SHARES).optional(),
+  side: z.enum(SIDES).optional(),
 })
 export type Tolerance = z.infer<typeof toleranceSchema>
 

@@ -55,6 +55,8 @@ export const RULES = {
   rodPitch: rule('pitch of a gradient-index rod', 'ratio', 0.01, 0.49, '1', 0.01),
   index: rule('refractive index', 'ratio', 1, 6, '1', 0.001),
   thermoOptic: rule('index change with temperature', 'perKelvin', -0.01, 0.01, '1/K', 1e-5),
+  expansion: rule('thermal expansion', 'perKelvin', -1e-4, 1e-3, 'ppm/K', 0.1),
+  mountLength: rule('length from the anchor', 'length', -1e6, 1e6, 'mm', 0.5),
   temperature: rule('temperature', 'temperature', -273.15, 1000, 'degC', 5),
 } as const satisfies Record<string, QuantityRule>
 

@@ -113,3 +113,10 @@ export {
   stepIndexMode,
   V_RANGE,
 } from './stepIndexMode'
+export {
+  type ExpansionEntry,
+  SOLID_NAMES,
+  SOLIDS,
+  type SolidName,
+  THERMO_OPTIC_PER_KELVIN,
+} from './thermalExpansion'

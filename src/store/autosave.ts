@@ -46,6 +46,9 @@ export async function recoverProject(): Promise<readonly Issue[]> {
   return []
 }
 
+/** Within one tab the turns follow each other: a restart must not take the turn it ends for another tab. */
+let lastTurn: Promise<unknown> = Promise.resolve()
+
 /** Runs `work` in this tab if no other tab of the program is doing so already. Returns the function that ends it. */
 function asOnlyTab(work: () => () => void, otherwise: () => void): () => void {
   let release = () => {}
@@ -56,15 +59,18 @@ function asOnlyTab(work: () => () => void, otherwise: () => void): () => void {
     const stop = work()
     return stop
   }
-  void navigator.locks.request(KEY, { ifAvailable: true }, async (lock) => {
-    if (lock === null) {
-      otherwise()
-      return
-    }
-    const stop = work()
-    await ended
-    stop()
-  })
+  const { locks } = navigator
+  lastTurn = lastTurn.then(() =>
+    locks.request(KEY, { ifAvailable: true }, async (lock) => {
+      if (lock === null) {
+        otherwise()
+        return
+      }
+      const stop = work()
+      await ended
+      stop()
+    }),
+  )
   return () => release()
 }
 

@@ -7,6 +7,7 @@ import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
 import { flatPort } from './ports'
 import type { Reader } from './readers'
+import { tabledMfd } from './tabledMfd'
 
 const REMEMBERED_MODES = 4096
 
@@ -47,7 +48,10 @@ function modeOf(
     'coreDiameter',
   ])
   const na = quantity(mode.na, 'na', `numerical aperture of ${name}`, [...path, 'na'])
-  const mfdUm = solvedMfd(diameter, na, context.wavelengthUm)
+  const mfdUm =
+    context.modes === 'tabled'
+      ? tabledMfd(context, path, name, diameter, na)
+      : solvedMfd(diameter, na, context.wavelengthUm)
   return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
 }
 

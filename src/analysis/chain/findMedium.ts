@@ -15,9 +15,17 @@ export function findMedium(context: ChainContext, mediumId: string): FoundMedium
   const at = context.project.media.findIndex((each) => each.id === mediumId)
   const medium = context.project.media[at]
   if (medium === undefined) throw new Error(`no medium ${mediumId}`)
+  const path: Path = ['media', at]
+  const { thermoOptic } = medium
   return {
     medium,
-    index: indexReader(context, medium.index, `index of ${medium.name}`, ['media', at, 'index']),
+    index: indexReader(
+      context,
+      medium.index,
+      `index of ${medium.name}`,
+      [...path, 'index'],
+      thermoOptic && { quantity: thermoOptic, path: [...path, 'thermoOptic'] },
+    ),
   }
 }
 

@@ -35,8 +35,9 @@ export function gapReturnLossDb(state: GapState, plane: GapElement['facePlane'])
         ...indices,
         farIndex: far.index,
         gapUm: joint.gapUm,
-        incidenceXRad: farAngle.x,
-        incidenceYRad: farAngle.y,
+        // At no tilt the beam meets the far face as the receiver's own beam would leave it.
+        incidenceXRad: farAngle.x + joint.tiltXRad,
+        incidenceYRad: farAngle.y + joint.tiltYRad,
         waistXUm: near.waistXUm,
         waistYUm: near.waistYUm,
       }),

@@ -3,11 +3,10 @@
 
 import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { fresnelLossDb, type GaussianJoint } from '../../optics/index'
+import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, jointLossDb } from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
-import { faceSide, pointingRad } from './faceGeometry'
-import { findMedium } from './findMedium'
 import { gapNotes, gapReturnLossDb } from './gapChecks'
+import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import { portAt } from './ports'
@@ -26,80 +25,53 @@ export interface GapState {
   readonly pointingRad: number
 }
 
-/** Reader of the gap's whole state. Total reflection at the nominal values is reported once, here. */
-function stateReader(
-  context: ChainContext,
-  element: GapElement,
-  path: Path,
-  nearPort: PortReaders,
-  farPort: PortReaders,
-): (v: Values) => GapState {
-  const { quantity } = context.readers
-  const { medium, index } = findMedium(context, element.mediumId)
-  const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
-  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
-  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
-  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
-  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
-  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
-  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
-    ...path,
-    'nearFaceAngle',
-  ])
-  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
-  const inX = element.facePlane === 'x'
-
-  const sides = (v: Values) => ({
-    near: faceSide(nearPort.index(v), index(v), nearAngle(v)),
-    far: faceSide(farPort.index(v), index(v), farAngle(v)),
-  })
-  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
-  const set = sides(nominal)
-  if (set.near === null || set.far === null) {
-    const field = set.near === null ? 'nearFaceAngle' : 'farFaceAngle'
-    context.report({
-      path: [...path, field],
-      code: 'range',
-      message: `the ${field === 'nearFaceAngle' ? 'near' : 'far'} end face leans so far that all light is totally reflected in ${medium.name}`,
-      fix: 'Use a smaller face angle or a medium of higher index.',
-    })
+/** The joint that the gap's numbers make, as lasting plain data. */
+function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
+  return {
+    wavelengthUm,
+    index: n.mediumIndex,
+    emitterMfdXUm: n.emitterMfdXUm,
+    emitterMfdYUm: n.emitterMfdYUm,
+    receiverMfdXUm: n.receiverMfdXUm,
+    receiverMfdYUm: n.receiverMfdYUm,
+    offsetXUm: n.offsetXUm,
+    offsetYUm: n.offsetYUm,
+    gapUm: n.gapUm,
+    tiltXRad: n.tiltXRad,
+    tiltYRad: n.tiltYRad,
+    rollRad: n.rollRad,
+    waistXUm: n.waistXUm,
+    waistYUm: n.waistYUm,
   }
-  const turned = set.near === null || set.far === null ? 0 : pointingRad(set.near, set.far, element.pointing)
+}
 
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
+/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. */
+function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
   return (v) => {
-    const { near, far } = sides(v)
-    const leftover = near === null || far === null ? 0 : turned + near.slopeRad - far.slopeRad
-    const nearScale = near?.widthScale ?? 1
-    const farScale = far?.widthScale ?? 1
-    const nearMode = portAt(nearPort, v)
-    const farMode = portAt(farPort, v)
-    const mediumIndex = index(v)
-    return {
-      joint: {
-        wavelengthUm: context.wavelengthUm,
-        index: mediumIndex,
-        emitterMfdXUm: nearMode.mfdXUm * (inX ? nearScale : 1),
-        emitterMfdYUm: nearMode.mfdYUm * (inX ? 1 : nearScale),
-        receiverMfdXUm: farMode.mfdXUm * (inX ? farScale : 1),
-        receiverMfdYUm: farMode.mfdYUm * (inX ? 1 : farScale),
-        offsetXUm: offsetX(v),
-        offsetYUm: offsetY(v),
-        gapUm: Math.max(0, gap(v)), // a tolerance may reach past contact; the faces then touch
-        tiltXRad: tiltX(v) + (inX ? leftover : 0),
-        tiltYRad: tiltY(v) + (inX ? 0 : leftover),
-        rollRad: roll(v),
-        waistXUm: nearMode.waistXUm,
-        waistYUm: nearMode.waistYUm,
-      },
-      near: nearMode,
-      far: farMode,
-      mediumIndex,
-      nearFaceAngleRad: nearAngle(v),
-      farFaceAngleRad: farAngle(v),
-      nearIncidenceRad: near?.incidenceInGuideRad ?? 0,
-      farIncidenceRad: far?.incidenceInMediumRad ?? 0,
-      pointingRad: turned,
-    }
+    const n = read(v)
+    const efficiency = jointEfficiencyAt(
+      wavelengthUm,
+      n.mediumIndex,
+      n.emitterMfdXUm,
+      n.emitterMfdYUm,
+      n.receiverMfdXUm,
+      n.receiverMfdYUm,
+      n.offsetXUm,
+      n.offsetYUm,
+      n.gapUm,
+      n.tiltXRad,
+      n.tiltYRad,
+      n.rollRad,
+      n.waistXUm,
+      n.waistYUm,
+    )
+    const ratio = efficiency * n.near.transmission * n.far.transmission
+    if (ratio > LEAST_RATIO) return -10 * Math.log10(ratio)
+    const faces = n.near.transmission * n.far.transmission
+    return jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
   }
 }
 
@@ -110,7 +82,21 @@ export function gapJoin(
   near: PortReaders,
   far: PortReaders,
 ): JoinModel {
-  const state = stateReader(context, element, path, near, far)
+  const gap = gapReader(context, element, path, near, far)
+  const state = (v: Values): GapState => {
+    const n = gap.read(v)
+    return {
+      joint: jointOf(n, context.wavelengthUm),
+      near: portAt(near, v),
+      far: portAt(far, v),
+      mediumIndex: n.mediumIndex,
+      nearFaceAngleRad: n.near.faceAngleRad,
+      farFaceAngleRad: n.far.faceAngleRad,
+      nearIncidenceRad: n.near.faceAngleRad,
+      farIncidenceRad: n.far.mediumAngleRad,
+      pointingRad: gap.pointingRad,
+    }
+  }
   const face = (label: string, lossReader: Reader, tag: string): LineModel => ({
     id: `${element.id}/fresnel ${tag}`,
     label,
@@ -134,7 +120,7 @@ export function gapJoin(
       face('Reflection, near face', nearFresnel, 'near'),
       face('Reflection, far face', farFresnel, 'far'),
     ],
-    lossDb: (v) => whole.lossDb(v) + nearFresnel(v) + farFresnel(v),
+    lossDb: wholeLoss(gap, context.wavelengthUm),
     view: (v) => jointView(state(v), element, path),
     returnLossDb: (v) => gapReturnLossDb(state(v), element.facePlane),
     notes: (v) => gapNotes(state(v), element.id),

@@ -1,19 +1,26 @@
-// The index that an entry names, at the project's wavelength.
+// The index that an entry names, at the project's wavelength and the vector's temperature.
 
 import type { IndexSource } from '../../model/indexSource'
 import type { Path } from '../../model/issue'
+import type { Quantity } from '../../model/quantity'
 import { InputError } from '../../numerics/inputError'
-import { refractiveIndex } from '../../optics/index'
+import { refractiveIndex, THERMO_OPTIC_PER_KELVIN } from '../../optics/index'
 import type { ChainContext } from './models'
 import { constantReader, type Reader } from './readers'
 
-/** Reader of the index. A wavelength outside the material's range is reported, and the candidate is then not computed. */
-export function indexReader(context: ChainContext, source: IndexSource, label: string, path: Path): Reader {
+/** Index at the temperature of assembly, and its change per kelvin as the catalogue knows it. */
+function indexAtAssembly(
+  context: ChainContext,
+  source: IndexSource,
+  label: string,
+  path: Path,
+): { readonly index: Reader; readonly perKelvin: number } {
   if (source.kind === 'value') {
-    return context.readers.quantity(source.index, 'index', label, [...path, 'index'])
+    return { index: context.readers.quantity(source.index, 'index', label, [...path, 'index']), perKelvin: 0 }
   }
   try {
-    return constantReader(refractiveIndex(source.material, context.wavelengthUm))
+    const index = constantReader(refractiveIndex(source.material, context.wavelengthUm))
+    return { index, perKelvin: THERMO_OPTIC_PER_KELVIN[source.material] }
   } catch (error) {
     if (!(error instanceof InputError)) throw error
     context.report({
@@ -22,6 +29,31 @@ export function indexReader(context: ChainContext, source: IndexSource, label: s
       message: `${label} of ${source.material}: ${error.message}`,
       fix: 'Choose another material or type the index as a number.',
     })
-    return constantReader(1)
+    return { index: constantReader(1), perKelvin: 0 }
   }
+}
+
+/**
+ * Reader of the index. A typed `thermoOptic` goes before the catalogue's. A wavelength outside the material's range is
+ * reported, and the candidate is then not computed.
+ */
+export function indexReader(
+  context: ChainContext,
+  source: IndexSource,
+  label: string,
+  path: Path,
+  thermoOptic?: { readonly quantity: Quantity; readonly path: Path },
+): Reader {
+  const { index, perKelvin } = indexAtAssembly(context, source, label, path)
+  const rise = context.temperatureRise
+  if (thermoOptic !== undefined) {
+    const slope = context.readers.quantity(
+      thermoOptic.quantity,
+      'thermoOptic',
+      `temperature slope of ${label}`,
+      thermoOptic.path,
+    )
+    return (v) => index(v) + slope(v) * rise(v)
+  }
+  return perKelvin === 0 ? index : (v) => index(v) + perKelvin * rise(v)
 }

@@ -5,10 +5,26 @@ import type { Project } from '../../model/project'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { Reader, ReaderTable, Values } from './readers'
 
+/** Movement of the near side of a join against the far side, um; z opens the gap. */
+export interface Movement {
+  readonly x: Reader
+  readonly y: Reader
+  readonly z: Reader
+}
+
 export interface ChainContext {
   readonly project: Project
   readonly wavelengthUm: number
   readonly readers: ReaderTable
+  /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many draws. */
+  readonly modes: 'solved' | 'tabled'
+  /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
+  readonly alignsEachChannel: boolean
+  /** Temperature above that of assembly, K. */
+  readonly temperatureRise: Reader
+  readonly risePlace: number
+  /** What moves a join after its alignment, by the join's id; empty where nothing does. */
+  readonly movements: (elementId: string) => readonly Movement[]
   readonly report: (issue: Issue) => void
 }
 

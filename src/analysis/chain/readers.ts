@@ -2,8 +2,9 @@
 // can move any of them and ask for the loss again.
 
 import type { Path } from '../../model/issue'
-import { coreHalfWidth, coreValue, type Quantity } from '../../model/quantity'
-import type { RuleName } from '../../model/quantityRules'
+import { coreValue, type Quantity } from '../../model/quantity'
+import { RULES, type RuleName } from '../../model/quantityRules'
+import { NO_SPREAD, spreadOf } from '../../model/spread'
 import type { Variable } from '../evaluation'
 
 export type Values = Float64Array
@@ -13,6 +14,12 @@ export interface ReaderTable {
   readonly variables: readonly Variable[]
   /** Registers a quantity once per path and returns the function that reads it, in the core's unit. */
   readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
+  /** A place of its own without a tolerance, 0 until somebody writes there; returns its number. */
+  readonly place: (rule: RuleName, label: string, path: Path) => number
+}
+
+export function readerAt(place: number): Reader {
+  return (values) => values[place] ?? Number.NaN
 }
 
 export function readerTable(): ReaderTable {
@@ -31,11 +38,15 @@ export function readerTable(): ReaderTable {
           label,
           rule,
           nominal: coreValue(quantity, rule),
-          halfWidth: coreHalfWidth(quantity, rule),
+          unit: quantity.unit,
+          spread: spreadOf(quantity, rule),
         })
       }
-      const at = place
-      return (values) => values[at] ?? Number.NaN
+      return readerAt(place)
+    },
+    place: (rule, label, path) => {
+      variables.push({ path, label, rule, nominal: 0, unit: RULES[rule].unit, spread: NO_SPREAD })
+      return variables.length - 1
     },
   }
 }

@@ -2,14 +2,7 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import {
-  coupledTruncation,
-  faceReturnLoss,
-  farFaceReturnLoss,
-  fresnelLossDb,
-  jointLossDb,
-  lossDb,
-} from '../../optics/index'
+import { coupledTruncation, faceReturnLoss, farFaceReturnLoss, jointLossDb, lossDb } from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
@@ -22,16 +15,12 @@ import { relayView } from './relayView'
 
 type Aperture = 'lens1' | 'device' | 'lens2'
 
-function nearFaceLossDb({ near, mediumIndex, nearIncidenceRad }: RelayNumbers): number {
-  return fresnelLossDb({
-    index1: near.index,
-    index2: mediumIndex,
-    incidenceRad: Math.abs(nearIncidenceRad),
-  })
+function nearFaceLossDb({ nearTransmission }: RelayNumbers): number {
+  return lossDb(nearTransmission)
 }
 
-function farFaceLossDb({ far, mediumIndex, farIncidenceRad }: RelayNumbers): number {
-  return fresnelLossDb({ index1: mediumIndex, index2: far.index, incidenceRad: Math.abs(farIncidenceRad) })
+function farFaceLossDb({ farTransmission }: RelayNumbers): number {
+  return lossDb(farTransmission)
 }
 
 export function relayJoin(
@@ -169,8 +158,8 @@ function returnLossDb(
       gapUm: joint.gapUm,
       waistXUm: joint.waistXUm,
       waistYUm: joint.waistYUm,
-      incidenceXRad: inX ? numbers.farIncidenceRad : 0,
-      incidenceYRad: inX ? 0 : numbers.farIncidenceRad,
+      incidenceXRad: (inX ? numbers.farIncidenceRad : 0) + joint.tiltXRad,
+      incidenceYRad: (inX ? 0 : numbers.farIncidenceRad) + joint.tiltYRad,
     })
     faces.push(image + 2 * between + (relay.device?.isolationDb(v) ?? 0))
   }

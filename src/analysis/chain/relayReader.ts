@@ -3,10 +3,10 @@
 import type { LensPlace, RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import type { Port } from '../evaluation'
-import { type FaceSide, faceSide } from './faceGeometry'
+import { fillFace, newFace } from './faceNumbers'
 import { findMedium, requireGas } from './findMedium'
 import { type LensReaders, lensReaders } from './lensReaders'
-import type { ChainContext, PortReaders } from './models'
+import type { ChainContext, Movement, PortReaders } from './models'
 import { portAt } from './ports'
 import { constantReader, type Reader, type Values } from './readers'
 import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
@@ -16,7 +16,10 @@ export interface RelayNumbers {
   readonly near: Port
   readonly far: Port
   readonly mediumIndex: number
-  readonly nearIncidenceRad: number
+  /** Power through the end faces, 0..1. */
+  readonly nearTransmission: number
+  readonly farTransmission: number
+  /** Angle to the far face's normal in the medium. */
   readonly farIncidenceRad: number
   readonly farFaceAngleRad: number
   readonly nearFaceAngleRad: number
@@ -89,8 +92,6 @@ function deviceReaders(context: ChainContext, element: RelayElement, path: Path)
   }
 }
 
-const SQUARE: FaceSide = { slopeRad: 0, widthScale: 1, incidenceInGuideRad: 0, incidenceInMediumRad: 0 }
-
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
 export function relayReader(
   context: ChainContext,
@@ -123,14 +124,14 @@ export function relayReader(
   const device = deviceReaders(context, element, path)
   const inX = element.facePlane === 'x'
 
-  const sides = (v: Values) => ({
-    near: faceSide(nearPort.index(v), index(v), nearAngle(v)),
-    far: faceSide(farPort.index(v), index(v), farAngle(v)),
-  })
-  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
-  const set = sides(nominal)
+  const faces = { near: newFace(), far: newFace() }
+  const fillFaces = (v: Values) => {
+    fillFace(faces.near, nearPort.index(v), index(v), nearAngle(v))
+    fillFace(faces.far, farPort.index(v), index(v), farAngle(v))
+  }
+  fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
   for (const side of ['near', 'far'] as const) {
-    if (set[side] !== null) continue
+    if (!faces[side].blocked) continue
     context.report({
       path: [...path, `${side}FaceAngle`],
       code: 'range',
@@ -138,8 +139,14 @@ export function relayReader(
       fix: 'Use a smaller face angle.',
     })
   }
-  const nearSlope = set.near?.slopeRad ?? 0
-  const farSlope = set.far?.slopeRad ?? 0
+  const nearSlope = faces.near.slopeRad
+  const farSlope = faces.far.slopeRad
+  const movements = context.movements(element.id)
+  const moved = (along: keyof Movement, v: Values) => {
+    let sum = 0
+    for (const movement of movements) sum += movement[along](v)
+    return sum
+  }
 
   return {
     lens1,
@@ -147,9 +154,8 @@ export function relayReader(
     device,
     pointingRad: farSlope - nearSlope,
     read: (v) => {
-      const now = sides(v)
-      const near = now.near ?? SQUARE
-      const far = now.far ?? SQUARE
+      fillFaces(v)
+      const { near, far } = faces
       // Both guides are turned once, so that their nominal beams lie on the axis; drawn faces and indices add a tilt.
       const leftover = near.slopeRad - nearSlope - (far.slopeRad - farSlope)
       const nearMode = portAt(nearPort, v)
@@ -160,8 +166,9 @@ export function relayReader(
         mediumIndex: index(v),
         nearFaceAngleRad: nearAngle(v),
         farFaceAngleRad: farAngle(v),
-        nearIncidenceRad: near.incidenceInGuideRad,
-        farIncidenceRad: far.incidenceInMediumRad,
+        nearTransmission: near.transmission,
+        farTransmission: far.transmission,
+        farIncidenceRad: far.mediumAngleRad,
         geometry: {
           wavelengthUm: context.wavelengthUm,
           mediumIndex: index(v),
@@ -171,12 +178,12 @@ export function relayReader(
           waistYUm: nearMode.waistYUm,
           receiverMfdXUm: farMode.mfdXUm * (inX ? far.widthScale : 1),
           receiverMfdYUm: farMode.mfdYUm * (inX ? 1 : far.widthScale),
-          offsetXUm: offsetX(v),
-          offsetYUm: offsetY(v),
+          offsetXUm: offsetX(v) + moved('x', v),
+          offsetYUm: offsetY(v) + moved('y', v),
           tiltXRad: tiltX(v) + (inX ? leftover : 0),
           tiltYRad: tiltY(v) + (inX ? 0 : leftover),
           rollRad: roll(v),
-          frontGapUm: frontGap(v),
+          frontGapUm: frontGap(v) + moved('z', v),
           stretchUm: stretch(v),
           backGapUm: backGap(v),
           deviceLengthUm: device === null ? 0 : device.lengthUm(v),

@@ -9,6 +9,7 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { editChain } from './elementEdits'
 import { SpliceFields } from './SpliceFields'
+import './chain.css'
 
 const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
   fibre: 'Fibre',

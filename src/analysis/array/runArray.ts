@@ -1,0 +1,181 @@
+// The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
+
+import { ARRAY_AIMS, type ArrayAim } from '../../model/fibreArray'
+import { ProjectError } from '../../model/parseProject'
+import type { Project } from '../../model/project'
+import { InputError } from '../../numerics/inputError'
+import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { unitPoints } from '../../numerics/unitPoints'
+import { CONFIDENCE } from '../yield/yieldResult'
+import { type Block, blockDimensions, blockLosses, blockOf, drawBlock, stationPlace } from './blockSample'
+import type { BlockPlace } from './placeBlock'
+
+export const ARRAY_DEFAULTS = { samples: 4096 } as const
+const MOST_SAMPLES = 200_000
+/** Blocks between two pauses of the steps. */
+const PAUSE_AFTER = 64
+
+export interface ArrayOptions {
+  readonly samples?: number
+  readonly seed?: number
+}
+
+export interface ChannelResult {
+  /** Number from 1. */
+  readonly channel: number
+  /** Loss of the block as drawn on paper, without errors. */
+  readonly nominalDb: number
+  readonly p5Db: number
+  readonly p50Db: number
+  readonly p95Db: number
+  readonly yield: number
+}
+
+/** What one way of placing the block comes to. */
+export interface AimResult {
+  readonly aim: ArrayAim
+  readonly nominalPlace: BlockPlace
+  readonly channels: readonly ChannelResult[]
+  /** Mean over blocks of the power of all channels together, as a loss; and of the worst channel's loss. */
+  readonly meanPowerLossDb: number
+  readonly meanWorstDb: number
+  /** Share of blocks whose every channel meets the limit; the least share of one channel. */
+  readonly allChannelsYield: number
+  readonly allChannelsInterval: Interval
+  readonly worstChannelYield: number
+}
+
+export interface ArrayResult {
+  readonly candidateId: string
+  readonly samples: number
+  readonly seed: number
+  readonly limitDb: number
+  readonly aim: ArrayAim
+  /** One entry where nothing is aligned, because the aim then makes no difference. */
+  readonly aims: readonly AimResult[]
+  readonly assumptions: readonly string[]
+}
+
+function sortedQuantile(sorted: Float64Array, p: number): number {
+  const at = (sorted.length - 1) * p
+  const low = sorted[Math.floor(at)] ?? 0
+  const high = sorted[Math.ceil(at)] ?? 0
+  return low === high ? low : low + (high - low) * (at - Math.floor(at))
+}
+
+/** Losses of one aim: row `channel` of `channelDb` holds its loss in every block. */
+interface AimLosses {
+  readonly aim: ArrayAim
+  readonly channelDb: readonly Float64Array[]
+}
+
+function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): AimResult {
+  const { compiled, limitDb, channels } = block
+  const paper = channelDb.map(() => Float64Array.from(compiled.nominal))
+  const nominalPlace = stationPlace(block, paper, aim)
+  const nominal = new Float64Array(channels)
+  blockLosses(block, paper, nominalPlace, nominal)
+  let passed = 0
+  let power = 0
+  let worstSum = 0
+  for (let n = 0; n < samples; n++) {
+    let worst = 0
+    for (const losses of channelDb) {
+      const loss = losses[n] ?? 0
+      worst = Math.max(worst, loss)
+      power += 10 ** (-loss / 10)
+    }
+    worstSum += worst
+    if (worst <= limitDb) passed++
+  }
+  const results = channelDb.map((losses, i): ChannelResult => {
+    const sorted = Float64Array.from(losses).sort()
+    return {
+      channel: i + 1,
+      nominalDb: nominal[i] ?? 0,
+      p5Db: sortedQuantile(sorted, 0.05),
+      p50Db: sortedQuantile(sorted, 0.5),
+      p95Db: sortedQuantile(sorted, 0.95),
+      yield: losses.filter((loss) => loss <= limitDb).length / samples,
+    }
+  })
+  return {
+    aim,
+    nominalPlace,
+    channels: results,
+    meanPowerLossDb: -10 * Math.log10(power / (samples * channels)),
+    meanWorstDb: worstSum / samples,
+    allChannelsYield: passed / samples,
+    allChannelsInterval: wilsonInterval(passed, samples, CONFIDENCE),
+    worstChannelYield: Math.min(...results.map((each) => each.yield)),
+  }
+}
+
+function assumptionsOf(block: Block): readonly string[] {
+  return [
+    'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
+    block.aligned
+      ? `The station holds the block where its aim is best${block.turns ? ', its roll included' : ''}, for the very block in hand; the residual comes after.`
+      : 'The block is placed as typed; nothing is actively aligned.',
+    'Tilts and the gap are those of the block. A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
+    'At the temperature of assembly.',
+  ]
+}
+
+/**
+ * The run as steps that pause often; each yields the share of the work done.
+ * Throws ProjectError where the candidate cannot be computed, InputError for options out of range.
+ */
+export function* arraySteps(
+  project: Project,
+  candidateId: string,
+  options: ArrayOptions = {},
+): Generator<number, ArrayResult, void> {
+  const samples = options.samples ?? ARRAY_DEFAULTS.samples
+  const seed = options.seed ?? project.seed
+  if (!Number.isInteger(samples) || samples < 1 || samples > MOST_SAMPLES) {
+    throw new InputError('samples', samples, `a whole number, 1 to ${MOST_SAMPLES}`)
+  }
+  const result = blockOf(project, candidateId)
+  if (!result.ok) throw new ProjectError(result.issues)
+  const block = result.value
+  const points = unitPoints('sobol', blockDimensions(block), seed)
+  const point = new Float64Array(points.dimensions)
+  const aims = (block.aligned ? ARRAY_AIMS : [block.aim]).map(
+    (aim): AimLosses => ({
+      aim,
+      channelDb: Array.from({ length: block.channels }, () => new Float64Array(samples)),
+    }),
+  )
+  const losses = new Float64Array(block.channels)
+  for (let n = 0; n < samples; n++) {
+    points.point(n, point)
+    const drawn = drawBlock(block, point)
+    for (const { aim, channelDb } of aims) {
+      blockLosses(block, drawn, stationPlace(block, drawn, aim), losses)
+      for (let i = 0; i < losses.length; i++) {
+        const row = channelDb[i]
+        if (row !== undefined) row[n] = losses[i] ?? 0
+      }
+    }
+    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / samples
+  }
+  return {
+    candidateId,
+    samples,
+    seed,
+    limitDb: block.limitDb,
+    aim: block.aim,
+    aims: aims.map((each) => summary(block, each, samples)),
+    assumptions: assumptionsOf(block),
+  }
+}
+
+/** Runs the steps to their end at once. */
+export function runArray(project: Project, candidateId: string, options: ArrayOptions = {}): ArrayResult {
+  const steps = arraySteps(project, candidateId, options)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}

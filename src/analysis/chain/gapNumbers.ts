@@ -1,0 +1,171 @@
+// All numbers of a gap at one vector of values, written into one record that is made once: no allocation in hot loops.
+
+import type { GapElement, PoseAxis } from '../../model/candidate'
+import type { Path } from '../../model/issue'
+import { alignPose } from './alignPose'
+import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
+import { findMedium } from './findMedium'
+import type { ChainContext, Movement, PortReaders } from './models'
+import type { Reader, Values } from './readers'
+
+export interface GapNumbers {
+  readonly mediumIndex: number
+  readonly nearIndex: number
+  readonly farIndex: number
+  readonly nearMfdXUm: number
+  readonly nearMfdYUm: number
+  readonly farMfdXUm: number
+  readonly farMfdYUm: number
+  readonly emitterMfdXUm: number
+  readonly emitterMfdYUm: number
+  readonly receiverMfdXUm: number
+  readonly receiverMfdYUm: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+  readonly gapUm: number
+  readonly tiltXRad: number
+  readonly tiltYRad: number
+  readonly rollRad: number
+  readonly waistXUm: number
+  readonly waistYUm: number
+  readonly near: FaceNumbers
+  readonly far: FaceNumbers
+}
+
+export interface GapReader {
+  /** The record of this gap, overwritten by every `read`. */
+  readonly read: (v: Values) => GapNumbers
+  /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
+  readonly pointingRad: number
+}
+
+/** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
+export function gapReader(
+  context: ChainContext,
+  element: GapElement,
+  path: Path,
+  nearPort: PortReaders,
+  farPort: PortReaders,
+): GapReader {
+  const { quantity } = context.readers
+  const { medium, index } = findMedium(context, element.mediumId)
+  const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
+  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
+  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
+  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
+  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
+  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
+  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
+    ...path,
+    'nearFaceAngle',
+  ])
+  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
+  const movements = [...bondMovement(context, element, path), ...context.movements(element.id)]
+  const inX = element.facePlane === 'x'
+  const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
+  const near = newFace()
+  const far = newFace()
+  const numbers: Mutable<GapNumbers> = {
+    mediumIndex: 1,
+    nearIndex: 1,
+    farIndex: 1,
+    nearMfdXUm: 1,
+    nearMfdYUm: 1,
+    farMfdXUm: 1,
+    farMfdYUm: 1,
+    emitterMfdXUm: 1,
+    emitterMfdYUm: 1,
+    receiverMfdXUm: 1,
+    receiverMfdYUm: 1,
+    offsetXUm: 0,
+    offsetYUm: 0,
+    gapUm: 0,
+    tiltXRad: 0,
+    tiltYRad: 0,
+    rollRad: 0,
+    waistXUm: 0,
+    waistYUm: 0,
+    near,
+    far,
+  }
+  const fillFaces = (v: Values) => {
+    numbers.mediumIndex = index(v)
+    numbers.nearIndex = nearPort.index(v)
+    numbers.farIndex = farPort.index(v)
+    fillFace(near, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
+    fillFace(far, numbers.farIndex, numbers.mediumIndex, farAngle(v))
+    numbers.nearMfdXUm = nearPort.mfdXUm(v)
+    numbers.nearMfdYUm = nearPort.mfdYUm(v)
+    numbers.waistXUm = nearPort.waistXUm(v)
+    numbers.waistYUm = nearPort.waistYUm(v)
+    numbers.farMfdXUm = farPort.mfdXUm(v)
+    numbers.farMfdYUm = farPort.mfdYUm(v)
+    numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)
+    numbers.emitterMfdYUm = numbers.nearMfdYUm * (inX ? 1 : near.widthScale)
+    numbers.receiverMfdXUm = numbers.farMfdXUm * (inX ? far.widthScale : 1)
+    numbers.receiverMfdYUm = numbers.farMfdYUm * (inX ? 1 : far.widthScale)
+  }
+
+  fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
+  if (near.blocked || far.blocked) {
+    context.report({
+      path: [...path, near.blocked ? 'nearFaceAngle' : 'farFaceAngle'],
+      code: 'range',
+      message: `the ${near.blocked ? 'near' : 'far'} end face leans so far that all light is totally reflected in ${medium.name}`,
+      fix: 'Use a smaller face angle or a medium of higher index.',
+    })
+  }
+  const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
+
+  /** The pose as assembled, before anything moves it. */
+  const assemble = (v: Values) => {
+    fillFaces(v)
+    // The guides are turned once, for the nominal faces; what drawn faces and indices add is a tilt.
+    const leftover = pointingRad + near.slopeRad - far.slopeRad
+    const leftoverX = inX ? leftover : 0
+    const leftoverY = inX ? 0 : leftover
+    numbers.offsetXUm = offsetX(v)
+    numbers.offsetYUm = offsetY(v)
+    numbers.gapUm = gap(v)
+    numbers.tiltXRad = tiltX(v) + leftoverX
+    numbers.tiltYRad = tiltY(v) + leftoverY
+    numbers.rollRad = roll(v)
+    if (aligned.size > 0) alignPose(numbers, aligned, context.wavelengthUm, leftoverX, leftoverY)
+  }
+  const { temperatureRise, risePlace } = context
+  /** Alignment happens at the temperature of assembly; faces refract at the temperature of the vector. */
+  const assembleCold = (v: Values) => {
+    const rise = temperatureRise(v)
+    v[risePlace] = 0
+    assemble(v)
+    const before = near.slopeRad - far.slopeRad
+    v[risePlace] = rise
+    fillFaces(v)
+    const turned = near.slopeRad - far.slopeRad - before
+    if (inX) numbers.tiltXRad += turned
+    else numbers.tiltYRad += turned
+  }
+
+  return {
+    pointingRad,
+    read: (v) => {
+      if (aligned.size > 0 && temperatureRise(v) !== 0) assembleCold(v)
+      else assemble(v)
+      for (const movement of movements) {
+        numbers.offsetXUm += movement.x(v)
+        numbers.offsetYUm += movement.y(v)
+        numbers.gapUm += movement.z(v)
+      }
+      if (numbers.gapUm < 0) numbers.gapUm = 0 // a tolerance may reach past contact; the faces then touch
+      return numbers
+    },
+  }
+}
+
+function bondMovement(context: ChainContext, element: GapElement, path: Path): readonly Movement[] {
+  const { bondShift } = element
+  if (bondShift === undefined) return []
+  const along = (axis: 'x' | 'y' | 'z'): Reader =>
+    context.readers.quantity(bondShift[axis], 'offset', `bonding shift ${axis}`, [...path, 'bondShift', axis])
+  return [{ x: along('x'), y: along('y'), z: along('z') }]
+}

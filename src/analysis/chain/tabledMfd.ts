@@ -1,0 +1,66 @@
+// Best-Gaussian MFD of a step-index core, read from an interpolant of w/a against V instead of being solved anew.
+
+import type { Path } from '../../model/issue'
+import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../numerics/chebyshev'
+import { stepIndexMode, V_RANGE } from '../../optics/index'
+import { drawnRange } from '../drawnRange'
+import type { ChainContext } from './models'
+import { constantReader, type Reader } from './readers'
+
+/** Error of w/a that the table keeps over the whole range of draws, as a share of the width. */
+export const TABLED_MFD_ERROR = 1e-8
+const POINT_COUNTS = [12, 24, 48, 96, 192] as const
+
+/** w/a of the best Gaussian, which depends on V alone: any small NA does. */
+function widthPerRadius(V: number): number {
+  const na = 0.01
+  const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: 1, na, wavelengthUm: (2 * Math.PI * na) / V })
+  return bestGaussianMfdUm / 2
+}
+
+function tableOver(from: number, to: number): ChebyshevSeries {
+  let table = chebyshevSeries(widthPerRadius, from, to, POINT_COUNTS[0])
+  for (const count of POINT_COUNTS.slice(1)) {
+    if (table.error < TABLED_MFD_ERROR) break
+    table = chebyshevSeries(widthPerRadius, from, to, count)
+  }
+  return table
+}
+
+/**
+ * Reader of the MFD for a core whose diameter and NA are drawn; the table covers every draw that can occur. Draws that
+ * leave the range of the mode solver are reported, and the candidate is then not computed.
+ */
+export function tabledMfd(
+  context: ChainContext,
+  path: Path,
+  name: string,
+  diameterUm: Reader,
+  na: Reader,
+): Reader {
+  const perV = Math.PI / context.wavelengthUm
+  const ranges = context.readers.variables.map(drawnRange)
+  const vAt = (end: 0 | 1) => {
+    const values = Float64Array.from(ranges, (range) => range[end])
+    return perV * diameterUm(values) * na(values)
+  }
+  const [from, to] = [vAt(0), vAt(1)]
+  if (from < V_RANGE[0] || to > V_RANGE[1]) {
+    context.report({
+      path,
+      code: 'range',
+      message: `the tolerances of ${name} draw V from ${from.toFixed(2)} to ${to.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
+    })
+    return constantReader(1)
+  }
+  if (to - from < 1e-9) {
+    const width = widthPerRadius(from)
+    return (v) => width * diameterUm(v)
+  }
+  const table = tableOver(from, to)
+  return (v) => {
+    const diameter = diameterUm(v)
+    return chebyshevValue(table, perV * diameter * na(v)) * diameter
+  }
+}

@@ -1,0 +1,60 @@
+// A candidate made ready for many draws: what is drawn, and what one drawn assembly loses.
+
+import { type Result, success } from '../../model/issue'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import type { Reader } from '../chain/readers'
+import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
+import { type Draws, drawsOf } from './draws'
+
+export interface Assembly {
+  readonly compiled: CompiledCandidate
+  readonly draws: Draws
+  /** Temperatures at which every assembly is looked at, degC; empty where no mount is described. */
+  readonly temperaturesC: readonly number[]
+  /** Loss of one assembly, dB: the worst over the temperatures. Infinity where no light arrives. */
+  readonly lossDb: Reader
+  readonly limitDb: number
+}
+
+/** Rises over the temperature of assembly: none, and to both ends of the required range. */
+function rises(project: Project, compiled: CompiledCandidate): readonly number[] {
+  const { mount } = compiled.candidate
+  if (mount === undefined) return []
+  const { temperatureMin, temperatureMax } = project.requirements
+  const assemblyC = coreValue(mount.assemblyTemperature, 'temperature')
+  const ends = [coreValue(temperatureMin, 'temperature'), coreValue(temperatureMax, 'temperature')]
+  return [0, ...ends.map((end) => end - assemblyC)]
+}
+
+function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader {
+  if (over.length === 0) return compiled.lossDb
+  const place = compiled.places.temperatureRise
+  return (v) => {
+    let worst = 0
+    for (let i = 0; i < over.length; i++) {
+      v[place] = over[i] ?? 0
+      const loss = compiled.lossDb(v)
+      if (!(loss <= worst)) worst = loss
+    }
+    v[place] = 0
+    return worst
+  }
+}
+
+/** The assembly, or every reason why the candidate cannot be computed. */
+export function assemblyOf(project: Project, candidateId: string): Result<Assembly> {
+  const result = compileCandidate(project, candidateId, { modes: 'tabled' })
+  if (!result.ok) return result
+  const compiled = result.value
+  const over = rises(project, compiled)
+  const { mount } = compiled.candidate
+  const assemblyC = mount === undefined ? 0 : coreValue(mount.assemblyTemperature, 'temperature')
+  return success({
+    compiled,
+    draws: drawsOf(compiled.variables),
+    temperaturesC: over.map((rise) => assemblyC + rise),
+    lossDb: worstOver(compiled, over),
+    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
+  })
+}

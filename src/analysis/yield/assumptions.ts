@@ -1,0 +1,44 @@
+// What a yield run takes for granted, in words for the screen and the review sheet.
+
+import { RULES } from '../../model/quantityRules'
+import { drawnRange } from '../drawnRange'
+import type { Variable } from '../evaluation'
+import type { Assembly } from './assembly'
+import { deviationOf } from './deviation'
+
+/** A limit is worth a sentence when this share of the draws would cross it. */
+const WORTH_SAYING = 1e-4
+
+/** Quantities of which some draws stop at a limit of what they can be. */
+function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
+  return variables.flatMap((variable) => {
+    const { spread, nominal, rule, label } = variable
+    if (spread.halfWidth === 0) return []
+    const deviation = deviationOf(spread)
+    const { minCore, maxCore } = RULES[rule]
+    const low = nominal + deviation(WORTH_SAYING) < minCore
+    const high = nominal + deviation(1 - WORTH_SAYING) > maxCore
+    const [least, most] = drawnRange(variable)
+    const limit = low ? least : most
+    return low || high ? [`Draws of ${label} beyond ${limit} stop there.`] : []
+  })
+}
+
+export function assumptionsOf(assembly: Assembly): readonly string[] {
+  const { compiled, temperaturesC } = assembly
+  const aligned = compiled.candidate.chain.flatMap((element) =>
+    element.kind === 'gap' ? (element.aligned ?? []) : [],
+  )
+  return [
+    'One channel taken alone; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
+    'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
+    aligned.length === 0
+      ? 'Nothing is actively aligned: every position is drawn about its typed value.'
+      : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is what the alignment leaves.`,
+    temperaturesC.length === 0
+      ? 'No mount is described: temperature moves nothing.'
+      : `Each assembly passes only if it does at ${temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`).join(', ')}.`,
+    'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if draws were independent; Sobol points scatter less.',
+    ...stoppedAtLimits(compiled.variables),
+  ]
+}

@@ -1,0 +1,71 @@
+// The Monte Carlo itself: blocks of samples, each a function of the seed and its number alone.
+
+import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/unitPoints'
+import type { Assembly } from './assembly'
+import { BLOCK_SAMPLES, CEILING_DB, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'
+
+export interface SamplingOptions {
+  readonly samples: number
+  readonly seed: number
+  readonly method: PointKind
+}
+
+export function pointsOf(assembly: Assembly, { seed, method }: SamplingOptions): UnitPoints {
+  return unitPoints(method, Math.max(1, assembly.draws.places.length), seed)
+}
+
+/** Number of blocks that hold so many samples; the last may be shorter. */
+export function blocksOf(samples: number): number {
+  return Math.ceil(samples / BLOCK_SAMPLES)
+}
+
+/** Values of sample number `index`: the assembly that a worst sample names. */
+export function sampleValues(assembly: Assembly, options: SamplingOptions, index: number): Float64Array {
+  const point = new Float64Array(Math.max(1, assembly.draws.places.length))
+  pointsOf(assembly, options).point(index, point)
+  const values = Float64Array.from(assembly.compiled.nominal)
+  assembly.draws.apply(point, values)
+  return values
+}
+
+/** Tally of the blocks from `first` up to, not including, `end`. */
+export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
+  const { draws, lossDb, limitDb, compiled } = assembly
+  const points = pointsOf(assembly, options)
+  const point = new Float64Array(points.dimensions)
+  const values = Float64Array.from(compiled.nominal)
+  const counts = new Uint32Array(CLASSES)
+  const blocks: Tally['blocks'][number][] = []
+  let worst: Tally['worst'] = []
+  let passed = 0
+  let samples = 0
+  let leastDb = Number.POSITIVE_INFINITY
+  let greatestDb = Number.NEGATIVE_INFINITY
+  let notWorstDb = Number.NEGATIVE_INFINITY
+  for (let block = first; block < end; block++) {
+    const from = block * BLOCK_SAMPLES
+    const to = Math.min(options.samples, from + BLOCK_SAMPLES)
+    let sumDb = 0
+    let sumSquaresDb2 = 0
+    for (let index = from; index < to; index++) {
+      points.point(index, point)
+      draws.apply(point, values)
+      const loss = lossDb(values)
+      const place = classOf(loss)
+      counts[place] = (counts[place] ?? 0) + 1
+      if (loss <= limitDb) passed++
+      if (loss < leastDb) leastDb = loss
+      if (loss > greatestDb) greatestDb = loss
+      if (loss > notWorstDb) {
+        worst = worstOf([...worst, { index, lossDb: loss }])
+        if (worst.length === WORST_KEPT) notWorstDb = worst[WORST_KEPT - 1]?.lossDb ?? notWorstDb
+      }
+      const kept = Math.min(loss, CEILING_DB)
+      sumDb += kept
+      sumSquaresDb2 += kept * kept
+    }
+    samples += to - from
+    blocks.push({ block, samples: to - from, sumDb, sumSquaresDb2 })
+  }
+  return { counts, passed, samples, leastDb, greatestDb, worst, blocks }
+}

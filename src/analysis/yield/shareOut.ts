@@ -1,0 +1,124 @@
+// The loosest tolerances that still reach a wanted yield: each half width gets a factor, cheap ones are narrowed first.
+//   least sum of weight_i / factor_i  with  yield(factors) >= wanted
+// At the optimum weight_i / factor_i^2 is the same multiple of each slope of the yield. The slopes are counted on the same
+// points for every tolerance; a step towards that balance is followed by one common factor that meets the yield.
+// Source of the cost: reciprocal cost of a tolerance, e.g. K. W. Chase and W. H. Greenwood, Manuf. Rev. 1 (1988) 49 (from
+// memory); of the balance: Lagrange's multiplier.
+
+import type { Path } from '../../model/issue'
+import { requireInRange } from '../../numerics/inputError'
+import type { Assembly } from './assembly'
+import { passShare } from './ranking'
+
+export const SHARE_OUT_DEFAULTS = { points: 4096, rounds: 6 } as const
+
+/** No tolerance is asked to become narrower or wider than this times what it is. */
+const FACTOR_RANGE = [0.05, 4] as const
+const SLOPE_STEP = 0.2
+/** Share of the way to the balance that one round goes, in the logarithm: the slopes are counted, not computed. */
+const DAMPING = 0.5
+const BISECTIONS = 24
+
+export interface SharedTolerance {
+  readonly path: Path
+  readonly label: string
+  /** New half width over the present one. */
+  readonly factor: number
+}
+
+export interface ShareOut {
+  readonly tolerances: readonly SharedTolerance[]
+  readonly yieldBefore: number
+  readonly yieldAfter: number
+  /** Sum of weight over factor; the sum of the weights where nothing changes. */
+  readonly cost: number
+  /** Cost of narrowing all tolerances by one common factor to the same yield. */
+  readonly costInCommon: number
+  readonly reached: boolean
+}
+
+const within = (factor: number) => Math.min(FACTOR_RANGE[1], Math.max(FACTOR_RANGE[0], factor))
+
+/**
+ * The factors for a `wanted` yield, 0.01 to 0.9999; one weight above 0 for each toleranced quantity in the order of the
+ * draws, 1 where absent. `reached` is false where even the narrowest tolerances miss the yield.
+ */
+export function shareOut(
+  assembly: Assembly,
+  seed: number,
+  wanted: number,
+  weights: readonly number[] = [],
+): ShareOut {
+  requireInRange('wanted', wanted, 0.01, 0.9999)
+  const { draws, compiled } = assembly
+  const count = draws.places.length
+  const share = passShare(assembly, seed, SHARE_OUT_DEFAULTS.points)
+  const weight = Float64Array.from(draws.places, (_, i) => weights[i] ?? 1)
+  const cost = (factors: Float64Array) =>
+    factors.reduce((sum, factor, i) => sum + (weight[i] ?? 1) / factor, 0)
+  const scaled = (factors: Float64Array, by: number) => factors.map((factor) => within(factor * by))
+
+  /** The widest common multiple of the factors that reaches the yield; null where none does. */
+  const meeting = (factors: Float64Array): Float64Array | null => {
+    let narrow = FACTOR_RANGE[0] / FACTOR_RANGE[1]
+    let wide = FACTOR_RANGE[1] / FACTOR_RANGE[0]
+    if (share(scaled(factors, narrow)) < wanted) return null
+    if (share(scaled(factors, wide)) >= wanted) return scaled(factors, wide)
+    for (let i = 0; i < BISECTIONS; i++) {
+      const middle = Math.sqrt(narrow * wide)
+      if (share(scaled(factors, middle)) >= wanted) narrow = middle
+      else wide = middle
+    }
+    return scaled(factors, narrow)
+  }
+
+  const present = new Float64Array(count).fill(1)
+  const common = meeting(present)
+  let best = common ?? scaled(present, FACTOR_RANGE[0])
+  if (common !== null) {
+    let factors = common
+    for (let round = 0; round < SHARE_OUT_DEFAULTS.rounds; round++) {
+      const next = meeting(towardsBalance(factors, weight, share))
+      if (next === null) break
+      factors = next
+      if (cost(factors) < cost(best)) best = factors
+    }
+  }
+  return {
+    tolerances: draws.places.flatMap((place, i) => {
+      const variable = compiled.variables[place]
+      return variable === undefined
+        ? []
+        : [{ path: variable.path, label: variable.label, factor: best[i] ?? 1 }]
+    }),
+    yieldBefore: share(present),
+    yieldAfter: share(best),
+    cost: cost(best),
+    costInCommon: cost(common ?? best),
+    reached: common !== null,
+  }
+}
+
+/** One damped step: a tolerance whose narrowing brings little yield for its cost is widened, and the other way round. */
+function towardsBalance(
+  factors: Float64Array,
+  weight: Float64Array,
+  share: (factors: Float64Array) => number,
+): Float64Array {
+  const trial = Float64Array.from(factors)
+  const gains = factors.map((factor, i) => {
+    trial[i] = factor * (1 - SLOPE_STEP)
+    const narrower = share(trial)
+    trial[i] = factor * (1 + SLOPE_STEP)
+    const wider = share(trial)
+    trial[i] = factor
+    // Yield for one e-fold of the factor; a floor below what the points can resolve keeps useless ones finite.
+    return Math.max((narrower - wider) / (2 * SLOPE_STEP), 1 / (8 * SHARE_OUT_DEFAULTS.points))
+  })
+  // Balanced where the cost of an e-fold, weight / factor, is the same multiple of its gain.
+  const ratios = factors.map((factor, i) => (weight[i] ?? 1) / factor / (gains[i] ?? 1))
+  const middle = Math.exp(
+    ratios.reduce((sum, ratio) => sum + Math.log(ratio), 0) / Math.max(1, ratios.length),
+  )
+  return factors.map((factor, i) => within(factor * ((ratios[i] ?? 1) / middle) ** DAMPING))
+}

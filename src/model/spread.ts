@@ -1,0 +1,46 @@
+// A tolerance as a distribution about its value, in the core's unit: what corners, draws and indices read.
+
+import { coreHalfWidth, type Distribution, type Quantity } from './quantity'
+import type { RuleName } from './quantityRules'
+
+/** Standard deviations that the half width of a normal tolerance stands for, unless told otherwise. */
+export const DEFAULT_COVERAGE = 2
+
+export interface Spread {
+  readonly distribution: Distribution
+  /** Half width of the symmetric kinds, reach of the one-sided kind; 0 for a fixed value. */
+  readonly halfWidth: number
+  /** Standard deviations in the half width, for the normal kinds. */
+  readonly coverage: number
+  /** Where a one-sided tolerance lies. */
+  readonly side: 'above' | 'below'
+  /** One draw for the whole part, or one for each channel. */
+  readonly share: 'part' | 'channel'
+}
+
+export const NO_SPREAD: Spread = {
+  distribution: 'fixed',
+  halfWidth: 0,
+  coverage: DEFAULT_COVERAGE,
+  side: 'above',
+  share: 'part',
+}
+
+export function spreadOf(quantity: Quantity, rule: RuleName): Spread {
+  const { tolerance } = quantity
+  const halfWidth = coreHalfWidth(quantity, rule)
+  if (tolerance === undefined || halfWidth === 0) return NO_SPREAD
+  return {
+    distribution: tolerance.distribution,
+    halfWidth,
+    coverage: tolerance.coverage ?? DEFAULT_COVERAGE,
+    side: tolerance.side ?? 'above',
+    share: tolerance.share ?? 'part',
+  }
+}
+
+/** The ends of a tolerance as distances from its value. A normal tolerance ends at its half width, by convention. */
+export function spreadEnds({ distribution, halfWidth, side }: Spread): readonly [low: number, high: number] {
+  if (distribution !== 'one-sided') return [-halfWidth, halfWidth]
+  return side === 'above' ? [0, halfWidth] : [-halfWidth, 0]
+}

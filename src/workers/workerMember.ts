@@ -1,0 +1,58 @@
+// A member of the crew in a worker of its own. A worker that breaks, or says nothing for too long, counts as dead:
+// whatever it was asked then fails.
+
+import { proxy, releaseProxy, wrap } from 'comlink'
+import type { CrewMember } from './crewMember'
+import type { YieldRemote } from './yieldWorker'
+
+const LONGEST_SILENCE_MS = 30_000
+
+/** Throws where the browser refuses workers. */
+export function workerMember(): CrewMember {
+  const worker = new Worker(new URL('./yieldWorker.ts', import.meta.url), { type: 'module' })
+  const remote = wrap<YieldRemote>(worker)
+  let die: (reason: Error) => void = () => undefined
+  const death = new Promise<never>((_, reject) => {
+    die = reject
+  })
+  death.catch(() => undefined) // an idle worker may die unheard; the next job hears of it
+  worker.addEventListener('error', (event) =>
+    die(new Error(event.message || 'the worker could not be loaded')),
+  )
+  worker.addEventListener('messageerror', () => die(new Error('a message of the worker could not be read')))
+
+  const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const heard = () => {
+      clearTimeout(timer)
+      timer = setTimeout(() => die(new Error('the worker no longer answers')), LONGEST_SILENCE_MS)
+    }
+    heard()
+    try {
+      return await Promise.race([start(heard), death])
+    } finally {
+      clearTimeout(timer)
+    }
+  }
+  return {
+    prepare: (project, plan) => watched(() => remote.prepare(project, plan)),
+    blocks: (first, end) => watched(() => remote.blocks(first, end)),
+    ranking: () => watched(() => remote.ranking()),
+    array: (samples, onProgress) =>
+      watched((heard) =>
+        remote.array(
+          samples,
+          proxy((share: number) => {
+            heard()
+            onProgress(share)
+          }),
+        ),
+      ),
+    shareOut: (wanted, weights) => watched(() => remote.shareOut(wanted, weights)),
+    stop: () => {
+      die(new Error('stopped'))
+      remote[releaseProxy]()
+      worker.terminate()
+    },
+  }
+}

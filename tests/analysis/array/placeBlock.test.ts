@@ -1,0 +1,122 @@
+import { describe, expect, test } from 'vitest'
+import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array/blockGeometry'
+import {
+  type BlockChannel,
+  type BlockPlace,
+  channelLossDb,
+  placeBlock,
+} from '../../../src/analysis/array/placeBlock'
+import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
+import { unitPoints } from '../../../src/numerics/unitPoints'
+import { jointEfficiency, lossDb } from '../../../src/optics/index'
+
+/** Channels with their best points scattered by up to `spreadUm`. */
+function channels(count: number, spreadUm: number, seed: number): readonly BlockChannel[] {
+  const points = unitPoints('random', 5, seed)
+  const u = new Float64Array(5)
+  return Array.from({ length: count }, (_, i) => {
+    points.point(i, u)
+    const [a = 0, b = 0, c = 0, d = 0, e = 0] = u
+    return {
+      alongUm: (i - (count - 1) / 2) * 127,
+      leastDb: a,
+      a11: 0.8 + b,
+      a12: 0.4 * (c - 0.5),
+      a22: 0.8 + c,
+      bestXUm: spreadUm * (d - 0.5),
+      bestYUm: spreadUm * (e - 0.5),
+    }
+  })
+}
+
+/** What the aim makes as small as it can, dB. */
+function aimed(all: readonly BlockChannel[], aim: ArrayAim, place: BlockPlace): number {
+  const watched = aim === 'outer two' ? [all[0], all.at(-1)] : all
+  const losses = watched.map((channel) => channelLossDb(channel as BlockChannel, place))
+  return aim === 'worst channel'
+    ? Math.max(...losses)
+    : -10 * Math.log10(losses.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0) / losses.length)
+}
+
+describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) => {
+  test.each([1, 2, 3, 4, 5])('no place of a fine grid is better, turned or not (scatter %i)', (seed) => {
+    const all = channels(12, 1.2, seed)
+    for (const turns of [false, true]) {
+      const best = placeBlock(all, aim, turns)
+      const reached = aimed(all, aim, best)
+      const allowance = aim === 'worst channel' ? Math.log(12) / 400 : 1e-6
+      for (let i = -6; i <= 6; i++) {
+        for (let j = -6; j <= 6; j++) {
+          for (const roll of turns ? [-4e-4, -1e-4, 0, 1e-4, 4e-4] : [0]) {
+            const near = { xUm: best.xUm + i * 0.05, yUm: best.yUm + j * 0.05, rollRad: best.rollRad + roll }
+            expect(aimed(all, aim, near)).toBeGreaterThan(reached - allowance)
+            const far = { xUm: i * 0.15, yUm: j * 0.15, rollRad: roll }
+            expect(aimed(all, aim, far)).toBeGreaterThan(reached - allowance)
+          }
+        }
+      }
+    }
+  })
+
+  test('a block that is rolled as a whole is turned back', () => {
+    const rolled = channels(12, 0, 9).map((channel) => ({ ...channel, bestYUm: 0.003 * channel.alongUm }))
+    const { xUm, yUm, rollRad } = placeBlock(rolled, aim, true)
+    expect(rollRad).toBeCloseTo(0.003, 5)
+    expect(Math.hypot(xUm, yUm)).toBeLessThan(0.01)
+  })
+
+  test('one channel goes to its own best', () => {
+    const [only] = channels(1, 3, 4)
+    const place = placeBlock([only as BlockChannel], aim, true)
+    expect(place.xUm).toBeCloseTo(only?.bestXUm ?? 9, 5)
+    expect(place.yUm).toBeCloseTo(only?.bestYUm ?? 9, 5)
+  })
+})
+
+// Rigid rotation: the outer fibres of N at pitch p move by (N - 1) / 2 * p * sin(roll).
+describe('the geometry of a block', () => {
+  const still = { fibrePitchUm: 250, chipPitchUm: 250, rollRad: 0, tiltXRad: 0, bowUm: 0 }
+  test('12 fibres at 250 um rolled by 0.1 degrees lift the outer ones by 2.40 um', () => {
+    const rolled = { ...still, rollRad: 0.1 * (Math.PI / 180) }
+    expect(channelDisplacement(11, 12, rolled).yUm).toBeCloseTo(2.4, 3)
+    expect(channelDisplacement(0, 12, rolled).yUm).toBeCloseTo(-2.4, 3)
+    expect(channelDisplacement(11, 12, rolled).yUm).toBeCloseTo(5.5 * 250 * Math.sin(rolled.rollRad), 12)
+  })
+  test('a pitch that is 0.1 um too long puts the outer fibres 0.55 um out', () => {
+    expect(channelDisplacement(11, 12, { ...still, fibrePitchUm: 250.1 }).xUm).toBeCloseTo(0.55, 9)
+  })
+  test('a tilt along the row opens the gap at one end and closes it at the other', () => {
+    const tilted = { ...still, tiltXRad: 0.002 }
+    expect(channelDisplacement(11, 12, tilted).zUm).toBeCloseTo(2.75, 4)
+    expect(channelDisplacement(0, 12, tilted).zUm).toBeCloseTo(-2.75, 4)
+  })
+  test('a bow lifts the outer fibres by its height and the middle by nothing', () => {
+    const bowed = { ...still, bowUm: 0.8 }
+    expect(channelDisplacement(0, 11, bowed).yUm).toBeCloseTo(0.8, 12)
+    expect(channelDisplacement(5, 11, bowed).yUm).toBe(0)
+  })
+  test('the roll for 1 dB puts the outer channel exactly 1 dB down', () => {
+    const joint = {
+      wavelengthUm: 1.55,
+      index: 1,
+      emitterMfdXUm: 10.4,
+      emitterMfdYUm: 10.4,
+      receiverMfdXUm: 10.4,
+      receiverMfdYUm: 10.4,
+      offsetXUm: 0,
+      offsetYUm: 0,
+      gapUm: 0,
+      tiltXRad: 0,
+      tiltYRad: 0,
+      rollRad: 0,
+      waistXUm: 0,
+      waistYUm: 0,
+    }
+    const roll = rollForLossRad(joint, 12, 127, 1) ?? 0
+    const offsetYUm = channelDisplacement(11, 12, { ...still, fibrePitchUm: 127, rollRad: roll }).yUm
+    expect(lossDb(jointEfficiency({ ...joint, offsetYUm }))).toBeCloseTo(1, 9)
+    // 1 dB at MFD 10.4 um is 2.49523 um (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
+    expect(offsetYUm).toBeCloseTo(2.49523, 5)
+    expect(rollForLossRad(joint, 1, 127, 1)).toBeNull()
+  })
+})

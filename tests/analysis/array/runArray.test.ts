@@ -1,0 +1,119 @@
+import { describe, expect, test } from 'vitest'
+import { runArray } from '../../../src/analysis/array/runArray'
+import { runYield } from '../../../src/analysis/index'
+import type { GapElement } from '../../../src/model/candidate'
+import type { FibreArray } from '../../../src/model/fibreArray'
+import { demoProject } from '../../../src/model/index'
+import type { Project } from '../../../src/model/project'
+import { quantityOf } from '../../../src/model/quantity'
+import { matchedProject, normal } from '../yield/cases'
+
+const none = quantityOf(0, 'um')
+const PLAIN: FibreArray = {
+  pitch: quantityOf(127, 'um'),
+  coreX: none,
+  coreY: none,
+  bow: none,
+  aim: 'sum of all',
+}
+
+function arrayProject(channels: number, gap: Partial<GapElement>, array: Partial<FibreArray> = {}): Project {
+  const project = matchedProject(10.4, 0.5, gap)
+  return {
+    ...project,
+    requirements: { ...project.requirements, channels, pitch: quantityOf(127, 'um') },
+    candidates: project.candidates.map((candidate) => ({ ...candidate, array: { ...PLAIN, ...array } })),
+  }
+}
+
+const SIGMA = quantityOf(0, 'um', 'estimate', normal(1))
+/** Closed yield of one channel: Rayleigh, sigma 1.0 um, MFD 10.4 um, 0.5 dB. */
+const ONE = 0.7891371850066711
+
+describe('an array whose channels', () => {
+  test('share every error passes as often as one channel does', () => {
+    const result = runArray(arrayProject(8, { offsetX: SIGMA, offsetY: SIGMA }), 'matched', { samples: 8192 })
+    const [aim] = result.aims
+    expect(aim?.allChannelsYield).toBeCloseTo(ONE, 2)
+    expect(aim?.worstChannelYield).toBe(aim?.allChannelsYield)
+    expect(aim?.allChannelsInterval.low).toBeLessThan(ONE)
+  })
+
+  test('have errors of their own passes as the product of their yields', () => {
+    const result = runArray(arrayProject(4, {}, { coreX: SIGMA, coreY: SIGMA }), 'matched', {
+      samples: 16_384,
+    })
+    const [aim] = result.aims
+    expect(aim?.allChannelsYield).toBeCloseTo(ONE ** 4, 2)
+    for (const channel of aim?.channels ?? []) expect(channel.yield).toBeCloseTo(ONE, 2)
+  })
+
+  test('are one only is the chain alone', () => {
+    const project = arrayProject(1, { offsetX: SIGMA, offsetY: SIGMA })
+    const alone = runYield(project, 'matched', { samples: 50_000 })
+    const channel = runArray(project, 'matched', { samples: 8192 }).aims[0]?.channels[0]
+    expect(channel?.p95Db).toBeCloseTo(alone.p95Db, 1)
+    expect(channel?.yield).toBeCloseTo(alone.yield, 2)
+  })
+})
+
+describe('aligning the block', () => {
+  const errors = {
+    coreX: quantityOf(0, 'um', 'estimate', normal(0.7)),
+    coreY: quantityOf(0, 'um', 'estimate', normal(0.7)),
+  }
+  const project = arrayProject(
+    8,
+    { offsetX: none, roll: quantityOf(0, 'deg'), aligned: ['offsetX', 'offsetY', 'roll'] },
+    { ...errors, bow: quantityOf(1, 'um') },
+  )
+  const result = runArray(project, 'matched', { samples: 1024 })
+  const of = (aim: string) => {
+    const found = result.aims.find((each) => each.aim === aim)
+    if (found === undefined) throw new Error(aim)
+    return found
+  }
+
+  test('for the sum leaves most power, for the worst channel the least worst loss', () => {
+    for (const other of ['worst channel', 'outer two']) {
+      expect(of('sum of all').meanPowerLossDb).toBeLessThan(of(other).meanPowerLossDb)
+    }
+    for (const other of ['sum of all', 'outer two']) {
+      expect(of('worst channel').meanWorstDb).toBeLessThan(of(other).meanWorstDb)
+    }
+  })
+
+  test('by the outer two alone costs the inner channels of a bowed block', () => {
+    const outer = of('outer two').channels
+    expect(outer[3]?.nominalDb).toBeGreaterThan((outer[0]?.nominalDb ?? 9) + 0.05)
+    expect(of('worst channel').allChannelsYield).toBeGreaterThan(of('outer two').allChannelsYield)
+  })
+
+  test('takes out a shift and a roll of the whole, and does not see the movement on bonding', () => {
+    const rolled = arrayProject(8, {
+      offsetX: quantityOf(0, 'um'),
+      roll: quantityOf(0.2, 'deg', 'estimate'),
+      aligned: ['offsetX', 'offsetY'],
+    })
+    const turned = arrayProject(8, { aligned: ['offsetX', 'offsetY', 'roll'] })
+    const bonded = arrayProject(8, {
+      aligned: ['offsetX', 'offsetY', 'roll'],
+      bondShift: { x: quantityOf(1, 'um'), y: none, z: none },
+    })
+    const worst = (each: Project) =>
+      Math.max(...(runArray(each, 'matched', { samples: 8 }).aims[0]?.channels ?? []).map((c) => c.nominalDb))
+    expect(worst(turned)).toBeLessThan(1e-9)
+    expect(worst(rolled)).toBeGreaterThan(0.3)
+    // One micrometre at MFD 10.4 um: 0.160612 dB (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
+    expect(worst(bonded)).toBeCloseTo(0.160612, 6)
+  })
+})
+
+test('the same seed gives the same blocks, and numbers out of range are refused', () => {
+  const project = demoProject()
+  const options = { samples: 64, seed: 5 }
+  const first = runArray(project, 'high-na-bonded', options)
+  expect(runArray(project, 'high-na-bonded', options)).toEqual(first)
+  expect(first.aims[0]?.channels).toHaveLength(12)
+  expect(() => runArray(project, 'high-na-bonded', { samples: 0 })).toThrow('samples is 0')
+})

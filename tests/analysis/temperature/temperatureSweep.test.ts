@@ -1,0 +1,133 @@
+import { describe, expect, test } from 'vitest'
+import { checkRequirements, evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
+import type { Mount, MountLayer } from '../../../src/model/mount'
+import type { Project } from '../../../src/model/project'
+import { quantityOf } from '../../../src/model/quantity'
+import { matchedProject } from '../yield/cases'
+
+const layer = (
+  material: 'silicon' | 'Fe-Ni-Co sealing alloy',
+  lengthMm: number,
+  axis: 'x' | 'y' | 'z',
+): MountLayer => ({
+  expansion: { kind: 'material', material },
+  axis,
+  length: quantityOf(lengthMm, 'mm'),
+})
+
+function mounted(mount: Partial<Mount>, fromC = 20, toC = 80): Project {
+  const project = matchedProject(10.4, 0.5, { gap: quantityOf(10, 'um') })
+  return {
+    ...project,
+    requirements: {
+      ...project.requirements,
+      temperatureMin: quantityOf(fromC, 'degC'),
+      temperatureMax: quantityOf(toC, 'degC'),
+    },
+    candidates: project.candidates.map((candidate) => ({
+      ...candidate,
+      mount: { assemblyTemperature: quantityOf(20, 'degC'), fibreSide: [], chipSide: [], ...mount },
+    })),
+  }
+}
+
+function sweep(project: Project) {
+  const result = temperatureSweep(project, 'matched')
+  if (!result.ok) throw new Error('not computed')
+  return result.value
+}
+
+describe('a mount', () => {
+  // Coefficients 5.9 and 2.6 ppm/K, table of a university clean room: 10 mm over 60 K make 1.980 um.
+  test('of 10 mm Fe-Ni-Co alloy against silicon moves by 1.980 um over 60 K', () => {
+    const { movements } = sweep(
+      mounted({
+        fibreSide: [layer('Fe-Ni-Co sealing alloy', 10, 'y')],
+        chipSide: [layer('silicon', 10, 'y')],
+      }),
+    )
+    expect(movements.map((each) => each.temperatureC)).toEqual([20, 80])
+    expect(movements[0]?.yUm).toBe(0)
+    expect(movements[1]?.yUm).toBeCloseTo(1.98, 9)
+    expect(movements[1]?.xUm).toBe(0)
+    expect(movements[1]?.zUm).toBe(0)
+  })
+
+  test('whose fibre side grows towards the chip closes the gap', () => {
+    const { movements } = sweep(mounted({ fibreSide: [layer('silicon', 10, 'z')] }))
+    expect(movements[1]?.zUm).toBeCloseTo(-1.56, 9)
+  })
+
+  test('of equal stacks moves nothing', () => {
+    const both = [layer('silicon', 7, 'x'), layer('Fe-Ni-Co sealing alloy', 3, 'y')]
+    const { lossesDb, atAssemblyDb } = sweep(mounted({ fibreSide: both, chipSide: both }))
+    for (const loss of lossesDb) expect(loss).toBeCloseTo(atAssemblyDb, 9)
+  })
+
+  test('loses most at the end that is further from the temperature of assembly', () => {
+    const project = mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 20, 'y')] }, -40, 60)
+    const { worstC, worstDb, lossesDb } = sweep(project)
+    expect(worstC).toBe(-40)
+    expect(worstDb).toBe(lossesDb[0])
+    expect(evaluateCandidate(project, 'matched').temperature).toEqual({
+      assemblyC: 20,
+      worstC: -40,
+      worstDb: expect.closeTo(worstDb, 6),
+    })
+  })
+})
+
+test('the band of the tolerances holds the nominal curve where they only add loss', () => {
+  const project = mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 10, 'y')] })
+  const gap = project.candidates[0]?.chain[1]
+  if (gap?.kind === 'gap') gap.offsetX = quantityOf(0, 'um', 'estimate', 1)
+  const { lossesDb, bandLowDb, bandHighDb } = sweep(project)
+  for (const [i, loss] of lossesDb.entries()) {
+    expect(bandLowDb[i]).toBeGreaterThanOrEqual(loss - 1e-9)
+    expect(bandHighDb[i]).toBeGreaterThan(loss)
+  }
+})
+
+test('a medium whose index falls as it warms spreads the beam more', () => {
+  const project = mounted({}, 20, 120)
+  const [air] = project.media
+  if (air === undefined) throw new Error('no medium')
+  air.index = { kind: 'value', index: quantityOf(1.5, '1') }
+  for (const part of [...project.fibres, ...project.facets]) part.index = air.index
+  air.thermoOptic = quantityOf(-2e-4, '1/K')
+  const { joints } = evaluateCandidate(project, 'matched')
+  expect(joints[0]?.joint.index).toBe(1.5)
+  const { lossesDb } = sweep(project)
+  expect(lossesDb.at(-1)).toBeGreaterThan(lossesDb[0] ?? 9)
+})
+
+describe('the verdict on temperature', () => {
+  const of = (project: Project) =>
+    checkRequirements(project, evaluateCandidate(project, 'matched')).find(
+      (each) => each.id === 'temperature',
+    )
+  test('is not known without a mount', () => {
+    expect(of(matchedProject(10.4, 1))).toMatchObject({
+      status: 'not known',
+      reason: 'no mount is described',
+    })
+  })
+  test('is met or not by the worst temperature of the range', () => {
+    expect(of(mounted({}))?.status).toBe('met')
+    const far = of(mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 20, 'y')] }))
+    expect(far?.status).toBe('not met')
+    expect(far?.reason).toMatch(/^nominal \d\.\d\d dB at 80 °C against 0.5 dB$/)
+  })
+})
+
+test('a yield run takes each assembly at its worst temperature', () => {
+  const still = runYield(mounted({}), 'matched', { samples: 64 })
+  const moving = runYield(mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 10, 'y')] }), 'matched', {
+    samples: 64,
+  })
+  expect(still.temperaturesC).toEqual([20, 20, 80])
+  const project = mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 10, 'y')] })
+  expect(moving.p50Db).toBeCloseTo(sweep(project).worstDb, 6)
+  expect(moving.p50Db).toBeGreaterThan(still.p50Db + 0.1)
+})
