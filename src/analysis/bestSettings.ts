@@ -2,14 +2,17 @@
 // Offsets and tilts cost a quadratic form, so a few rounds over them end exactly; distances of a relay have several
 // dips, so the first is scanned and the second follows it at every step.
 
-import type { ChainElement, SettingName } from '../model/candidate'
+import type { Candidate, ChainElement, SettingName } from '../model/candidate'
+import { setCoreValue } from '../model/coreQuantity'
 import type { Path } from '../model/issue'
+import type { Project } from '../model/project'
+import { quantityAt } from '../model/quantityAt'
 import { RULES, type RuleName } from '../model/quantityRules'
 import { unitFactor } from '../model/units'
 import { InputError } from '../numerics/inputError'
 import { minimiseBrent } from '../numerics/minimise'
 import type { Values } from './chain/readers'
-import type { CompiledCandidate } from './compileCandidate'
+import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 
 export interface BestSetting {
   readonly elementId: string
@@ -46,6 +49,8 @@ const GAP_SCAN = 24
 const TOLERANCE = 1e-7
 /** Gains below this are rounding, and the setting stays as typed. */
 const WORTH_DB = 1e-6
+/** A setting is written to this many digits. */
+export const SETTLED_DIGITS = 7
 const OFFSET_STEP_UM = 0.1
 const TILT_STEP_RAD = 0.002
 
@@ -230,4 +235,16 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
   return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
+}
+
+/** The candidate as it would stand in the project with every free setting at its best; as it is where it cannot be computed. */
+export function settledCandidate(project: Project, candidate: Candidate): Candidate {
+  const trial = { ...project, candidates: [...project.candidates, structuredClone(candidate)] }
+  const compiled = compileCandidate(trial, candidate.id)
+  if (!compiled.ok) return candidate
+  for (const { path, rule, best, pinned } of bestSettings(compiled.value).settings) {
+    const quantity = quantityAt(trial, path)
+    if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, best, SETTLED_DIGITS)
+  }
+  return trial.candidates.at(-1) ?? candidate
 }

@@ -1,5 +1,6 @@
 // Starts a new candidate of a family from the project's first parts, or says which part is still missing.
 
+import { settledCandidate } from '../../analysis/bestSettings'
 import { CANDIDATE_TEMPLATES, type CandidateTemplate } from '../../model/candidateTemplates'
 import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
@@ -11,8 +12,9 @@ export function AddCandidate({ project }: { readonly project: Project }) {
   const showPage = useWorkbench((state) => state.showPage)
   const add = (template: CandidateTemplate) => {
     const id = freeId('candidate', project.candidates)
+    const candidate = settledCandidate(project, template.make(project, id))
     editProject((draft) => {
-      draft.candidates.push(template.make(project, id))
+      draft.candidates.push(candidate)
     })
     selectCandidate(id)
   }

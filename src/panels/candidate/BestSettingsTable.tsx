@@ -1,7 +1,7 @@
 // Where the candidate would lose least, what is pinned, and the click that goes there: one undo step.
 
 import { useDeferredValue, useMemo } from 'react'
-import { bestSettings } from '../../analysis/bestSettings'
+import { bestSettings, SETTLED_DIGITS } from '../../analysis/bestSettings'
 import { compileCandidate } from '../../analysis/compileCandidate'
 import type { SettingName } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
@@ -12,8 +12,6 @@ import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
-
-const DIGITS = 7
 
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
@@ -48,7 +46,7 @@ export function BestSettingsTable({
     editProject((draft) => {
       for (const { path, rule, best: value, pinned } of best.settings) {
         const quantity = quantityAt(draft, path)
-        if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, DIGITS)
+        if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
       }
     })
   return (
