@@ -2,5 +2,6 @@
 export { checkRequirements, type Verdict, type VerdictStatus } from './checkRequirements'
 export { evaluateCandidate, tryEvaluate } from './evaluateCandidate'
 export type { BudgetLine, Evaluation, JointView, LineKind } from './evaluation'
+export { type LossCause, type LossCauses, lossCauses } from './lossCauses'
 export { runYield, type YieldOptions } from './yield/runYield'
 export type { Percentile, RankedTolerance, YieldResult } from './yield/yieldResult'

@@ -22,6 +22,11 @@ const SAME = 0.01
 export function farFieldAxes(alongX: FarFieldInput, alongY: FarFieldInput): FarFieldAxes {
   const x = farFieldMfd(alongX)
   const y = farFieldMfd(alongY)
+  return { x, y, ...farFieldPair(x, y) }
+}
+
+/** Two results of the same mode, side by side. */
+export function farFieldPair(x: FarFieldResult, y: FarFieldResult): Omit<FarFieldAxes, 'x' | 'y'> {
   const mean = (x.petermann2MfdUm + y.petermann2MfdUm) / 2
   const difference = Math.abs(x.petermann2MfdUm - y.petermann2MfdUm)
   const circular = difference <= Math.max(SAME * mean, Math.hypot(x.uncertaintyUm, y.uncertaintyUm))
@@ -34,8 +39,6 @@ export function farFieldAxes(alongX: FarFieldInput, alongY: FarFieldInput): FarF
     )
   }
   return {
-    x,
-    y,
     circular,
     petermann2MfdUm: circular ? mean : null,
     gaussianMfdXUm: x.gaussianMfdUm,

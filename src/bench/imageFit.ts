@@ -129,7 +129,7 @@ function beamMap(input: ImageInput, moments: SecondMomentResult): PixelMap {
   }
 }
 
-/** Cuts through the fitted centre along both axes, bilinear between pixels, as far as the image goes. */
+/** Cuts through the fitted centre along both axes, cubic between pixels, as far as the image goes. */
 export function lineCuts(input: ImageInput, fit: ImageGaussian): readonly [LineCut, LineCut] {
   return [cut(input, fit, 'major'), cut(input, fit, 'minor')]
 }
@@ -142,7 +142,7 @@ function cut(input: ImageInput, fit: ImageGaussian, axis: 'major' | 'minor'): Li
   const fitted: number[] = []
   for (let k = 0; k < CUT_POINTS; k++) {
     const at = ((2 * k) / (CUT_POINTS - 1) - 1) * 1.5 * width
-    const value = bilinear(
+    const value = between(
       input,
       (fit.centreXUm + at * Math.cos(angle)) / input.pixelUm,
       (fit.centreYUm + at * Math.sin(angle)) / input.pixelUm,
@@ -160,15 +160,30 @@ function cut(input: ImageInput, fit: ImageGaussian, axis: 'major' | 'minor'): Li
   }
 }
 
-function bilinear(image: ImageView, x: number, y: number): number | null {
+/**
+ * Weights of the four neighbours at `t` of the way from the second to the third: cubic convolution, third order.
+ * Straight lines between pixels would flatten a peak by more than the noise of a good image.
+ * Source: R. G. Keys, IEEE Trans. Acoust. Speech Signal Process. 29 (1981) 1153, a = -1/2 (from memory).
+ */
+function cubicWeights(t: number): readonly [number, number, number, number] {
+  return [
+    ((2 - t) * t - 1) * t * 0.5,
+    ((3 * t - 5) * t * t + 2) * 0.5,
+    ((4 - 3 * t) * t + 1) * t * 0.5,
+    (t - 1) * t * t * 0.5,
+  ]
+}
+
+function between(image: ImageView, x: number, y: number): number | null {
   const left = Math.floor(x)
   const top = Math.floor(y)
-  if (left < 0 || top < 0 || left >= image.width - 1 || top >= image.height - 1) return null
-  const at = (i: number, j: number) => image.pixels[j * image.width + i] ?? 0
-  const u = x - left
-  const v = y - top
-  return (
-    (1 - v) * ((1 - u) * at(left, top) + u * at(left + 1, top)) +
-    v * ((1 - u) * at(left, top + 1) + u * at(left + 1, top + 1))
-  )
+  if (left < 1 || top < 1 || left >= image.width - 2 || top >= image.height - 2) return null
+  const across = cubicWeights(x - left)
+  const down = cubicWeights(y - top)
+  let sum = 0
+  for (let j = 0; j < 4; j++) {
+    const row = (top - 1 + j) * image.width + left - 1
+    for (let i = 0; i < 4; i++) sum += (down[j] ?? 0) * (across[i] ?? 0) * (image.pixels[row + i] ?? 0)
+  }
+  return sum
 }

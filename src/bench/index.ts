@@ -1,6 +1,7 @@
 // The public face of the bench: every name another layer may use.
 
 export { type CompactNumbers, packNumbers, unpackNumbers } from './compactNumbers'
+export { evaluateMeasurement } from './evaluateMeasurement'
 export {
   type Cause,
   type DifferenceInput,
@@ -8,7 +9,7 @@ export {
   explainDifference,
   type SingleExplanation,
 } from './explainDifference'
-export { type FarFieldAxes, farFieldAxes } from './farFieldAxes'
+export { type FarFieldAxes, farFieldAxes, farFieldPair } from './farFieldAxes'
 export { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farFieldMfd'
 export type { Gaussianity } from './gaussianity'
 export type { BenchImage } from './image'
@@ -21,11 +22,34 @@ export {
   type LoopbackResult,
   loopbackLoss,
 } from './loopback'
+export { type MeasuredLossCurve, measuredLossCurve } from './measuredLossCurve'
 export { type MeasurementOrigin, measuredLength } from './measuredQuantity'
+export type {
+  FarFieldOutcome,
+  ImageOutcome,
+  LoopbackOutcome,
+  MeasurementResult,
+  MfdValue,
+  OffsetOutcome,
+  RasterOutcome,
+  RepeatedOutcome,
+} from './measurementResult'
+export { type FactName, type Facts, type NeededFact, neededFacts, newMeasurement } from './newMeasurement'
 export { type OffsetScanInput, type OffsetScanResult, offsetScanMfd } from './offsetScanMfd'
+export { attempted, type Outcome } from './outcome'
 export { petermann1Over2 } from './petermannRatio'
 export { type RasterScanInput, type RasterScanResult, rasterScanMfd } from './rasterScanMfd'
 export { readImage } from './readImage'
+export {
+  type ColumnReport,
+  type ImageReading,
+  LIST_QUANTITIES,
+  type ListReading,
+  type Preview,
+  type Reading,
+  type TableReading,
+} from './reading'
+export { LARGEST_FILE_BYTES, readMeasurement } from './readMeasurement'
 export { readScan } from './readScan'
 export { type RepeatedResult, repeatedMeasurements } from './repeatedMeasurements'
 export type {

@@ -13,15 +13,21 @@ import { toCoreUnits, unitRule } from './units'
 /**
  * Reads any delimited text (comma, semicolon, tab, bar or blanks; decimal point or comma; byte-order mark, any line
  * ends, comments, headings, unit lines or none). Never throws for what the text holds: see `findings`.
- * `answers` settles doubts of an earlier reading: `{ 'unit:0': 'deg' }`.
+ * `answers` settles doubts of an earlier reading: `{ 'unit:0': 'deg' }`. `onProgress` hears the share of the text
+ * that is read, now and then.
  */
-export function readScan(text: string, answers: ScanAnswers = {}): Scan {
+export function readScan(
+  text: string,
+  answers: ScanAnswers = {},
+  onProgress?: (share: number) => void,
+): Scan {
   if (looksBinary(text)) return emptyScan('binary', 'This is not text: it is full of control characters.')
   const doubts: Doubt[] = []
-  const table = readTable(text, {
+  const given = {
     ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),
     ...(answers['decimal-mark'] === undefined ? {} : { decimalMark: answers['decimal-mark'] }),
-  })
+  }
+  const table = readTable(text, given, onProgress)
   if (table.rowsRead === 0) return { ...unreadable(text, table), metadata: metadataOf(table.notes) }
   dialectDoubts(text, table, doubts)
   const readings = readColumns(table, answers, doubts)

@@ -47,6 +47,8 @@ export type FindingCode =
   | 'unordered'
   | 'duplicates'
   | 'no-roles'
+  | 'thinned'
+  | 'too-large'
 
 export interface Finding {
   readonly code: FindingCode

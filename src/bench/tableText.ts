@@ -20,9 +20,14 @@ export interface TextTable {
 
 const SAMPLE_LINES = 200
 const SHOWN_TEXT = 120
+const LINES_PER_REPORT = 50_000
 
 /** Reads any delimited text; a text without two columns of numbers comes back with no rows. */
-export function readTable(text: string, given: { delimiter?: string; decimalMark?: string } = {}): TextTable {
+export function readTable(
+  text: string,
+  given: { delimiter?: string; decimalMark?: string } = {},
+  onProgress?: (share: number) => void,
+): TextTable {
   const dialect = findDialect(sampleLines(text), given)
   const notes: string[] = []
   const preamble: NumberedLine[] = []
@@ -30,7 +35,10 @@ export function readTable(text: string, given: { delimiter?: string; decimalMark
   const row = new Float64Array(dialect.fields)
   const columns = Array.from({ length: dialect.fields }, () => new Float64Array(1024))
   let rowsRead = 0
+  let charactersRead = 0
   for (const line of numberedLines(text)) {
+    charactersRead += line.text.length + 1
+    if (line.number % LINES_PER_REPORT === 0) onProgress?.(Math.min(1, charactersRead / text.length))
     if (line.text.trim() === '') continue
     const comment = commentText(line.text)
     if (comment !== null) {

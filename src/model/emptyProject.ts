@@ -39,5 +39,6 @@ export function emptyProject(): Project {
     converters: [],
     lenses: [],
     candidates: [],
+    measurements: [],
   }
 }

@@ -5,7 +5,8 @@ import type { Issue, Path } from './issue'
 import { pathText } from './issue'
 
 export const INPUT_LIMITS = {
-  textBytes: 20_000_000,
+  /** Measurements are most of it: a camera image keeps up to 5 MB. */
+  textBytes: 64_000_000,
   depth: 40,
   nodes: 2_000_000,
 } as const

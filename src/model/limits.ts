@@ -5,6 +5,9 @@ export const LIMITS = {
   candidates: 100,
   chainElements: 40,
   userLines: 200,
+  measurements: 200,
+  /** All readings of a project together, in characters of its file. */
+  packedReadings: 40_000_000,
   /** Half width of a tolerance, in whatever unit. */
   plusMinus: 1e9,
   nameCharacters: 200,

@@ -3,6 +3,7 @@
 import { z } from 'zod'
 import { candidateSchema } from './candidate'
 import { LIMITS } from './limits'
+import { measurementSchema } from './measurement'
 import { open } from './openObject'
 import { converterSchema, facetSchema, fibreSchema, lensSchema, mediumSchema } from './parts'
 import { requirementsSchema } from './requirements'
@@ -24,5 +25,7 @@ export const projectSchema = open({
   converters: z.array(converterSchema).max(LIMITS.parts),
   lenses: z.array(lensSchema).max(LIMITS.parts),
   candidates: z.array(candidateSchema).max(LIMITS.candidates),
+  /** Files written before there was a bench have none. */
+  measurements: z.array(measurementSchema).max(LIMITS.measurements).default([]),
 })
 export type Project = z.infer<typeof projectSchema>

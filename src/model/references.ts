@@ -99,7 +99,9 @@ export function chainReferenceIssues(
 
 /** Every duplicate and every dangling id of a project that already fits the schema. */
 export function referenceIssues(project: Project): readonly Issue[] {
-  const lists = [...PART_LISTS, 'candidates' as const].flatMap((list) => duplicateIds(project[list], [list]))
+  const lists = [...PART_LISTS, 'candidates' as const, 'measurements' as const].flatMap((list) =>
+    duplicateIds(project[list], [list]),
+  )
   const chains = project.candidates.flatMap((candidate, at) => [
     ...duplicateIds(candidate.chain, ['candidates', at, 'chain']),
     ...duplicateIds(candidate.userLines, ['candidates', at, 'userLines']),

@@ -1,5 +1,6 @@
 // The units a person may type or a file may hold, and their size in the core's unit of the same dimension.
-// Core units: length um, angle rad, loss dB (positive), temperature degC, the rest as ratios.
+// Core units: length um, angle rad, loss dB (positive), temperature degC, power uW,
+// the rest as ratios.
 
 export const DIMENSIONS = {
   length: { nm: 1e-3, um: 1, mm: 1e3, cm: 1e4, m: 1e6 },
@@ -8,6 +9,7 @@ export const DIMENSIONS = {
   temperature: { degC: 1 },
   ratio: { '1': 1, '%': 1e-2 },
   perKelvin: { '1/K': 1, 'ppm/K': 1e-6 },
+  power: { uW: 1, nW: 1e-3, mW: 1e3, W: 1e6 },
   decibelPerLength: { 'dB/um': 1, 'dB/mm': 1e-3, 'dB/cm': 1e-4, 'dB/m': 1e-6 },
 } as const
 
@@ -32,6 +34,7 @@ export function dimensionOf(unit: string): Dimension | null {
 
 const SCREEN_NAMES: Readonly<Partial<Record<Unit, string>>> = {
   um: 'µm',
+  uW: 'µW',
   deg: '°',
   degC: '°C',
   '1': '',

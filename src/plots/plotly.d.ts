@@ -22,3 +22,8 @@ declare module 'plotly.js/lib/bar' {
   const bar: unknown
   export default bar
 }
+
+declare module 'plotly.js/lib/heatmap' {
+  const heatmap: unknown
+  export default heatmap
+}

@@ -3,7 +3,8 @@
 import bar from 'plotly.js/lib/bar'
 import contour from 'plotly.js/lib/contour'
 import plotly from 'plotly.js/lib/core'
+import heatmap from 'plotly.js/lib/heatmap'
 
-plotly.register([bar, contour])
+plotly.register([bar, contour, heatmap])
 
 export { plotly }

@@ -1,6 +1,6 @@
 // The frame: name, commands, pages, and what was refused.
 
-import { useEffect, useRef, useState } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
 import { startTheme, useTheme } from '../../store/theme'
@@ -11,12 +11,14 @@ import { PartsPage } from '../parts/PartsPage'
 import { RequirementsPage } from '../requirements/RequirementsPage'
 import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
+import { openDropped } from './droppedFiles'
 import { ErrorBoundary } from './ErrorBoundary'
 import { HelpDialog } from './HelpDialog'
-import { loadProjectFile } from './projectFiles'
 import { RefusedDialog } from './RefusedDialog'
 import { RequirementLine } from './RequirementLine'
 import './strip.css'
+
+const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
 
 const PAGES: readonly {
   readonly page: Page
@@ -26,11 +28,16 @@ const PAGES: readonly {
   { page: 'requirements', label: 'Requirements', view: RequirementsPage },
   { page: 'parts', label: 'Parts', view: PartsPage },
   { page: 'candidate', label: 'Candidate', view: CandidatePage },
+  { page: 'bench', label: 'Bench', view: () => <BenchPage /> },
   { page: 'sheet', label: 'Review sheet', view: SheetPage },
 ]
 
 function isTyping(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement || target instanceof HTMLSelectElement
+  return (
+    target instanceof HTMLInputElement ||
+    target instanceof HTMLSelectElement ||
+    target instanceof HTMLTextAreaElement
+  )
 }
 
 export function App() {
@@ -71,8 +78,8 @@ export function App() {
     const onDrop = (event: DragEvent) => {
       event.preventDefault()
       setDropping(false)
-      const file = event.dataTransfer?.files[0]
-      if (file !== undefined) void loadProjectFile(file).then(refuse.current)
+      const files = [...(event.dataTransfer?.files ?? [])]
+      if (files.length > 0) void openDropped(files).then(refuse.current)
     }
     window.addEventListener('keydown', onKeyDown)
     window.addEventListener('dragover', onDragOver)
@@ -138,10 +145,18 @@ export function App() {
       </header>
       <main>
         <ErrorBoundary key={page} resetKey={project}>
-          <View />
+          <Suspense
+            fallback={
+              <p className="page" role="status">
+                Loading
+              </p>
+            }
+          >
+            <View />
+          </Suspense>
         </ErrorBoundary>
       </main>
-      {dropping && <div className="drop-zone">Drop the file to open it</div>}
+      {dropping && <div className="drop-zone">Drop it: a project opens, readings go to the bench</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
     </>

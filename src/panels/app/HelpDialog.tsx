@@ -10,6 +10,7 @@ const FIELD_KEYS: readonly (readonly [string, string])[] = [
   ['Esc', 'bring the old value back'],
   ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
   ['+ and − on the drawing', 'zoom'],
+  ['Ctrl+V on the bench', 'read a copied table or file'],
 ]
 
 export function HelpDialog({ shown, onClose }: { readonly shown: boolean; readonly onClose: () => void }) {

@@ -84,6 +84,7 @@ export function QuantityDetails({
           })
         }
       />
+      {quantity.note !== undefined && <p className="quiet wide">{quantity.note}</p>}
     </details>
   )
 }

@@ -1,0 +1,82 @@
+// How readings come to the bench: a file, a dropped file, a pasted table, an example.
+
+import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
+import { useState } from 'react'
+import { offerFiles, offerText } from '../../store/benchDesk'
+
+const READABLE: FirstFileOpenOptions<true> = {
+  description: 'Measurements',
+  extensions: ['.csv', '.txt', '.dat', '.tsv', '.pgm', '.png', '.tif', '.tiff'],
+  multiple: true,
+}
+
+export const EXAMPLES: readonly { readonly file: string; readonly label: string }[] = [
+  { file: 'fibre-far-field.csv', label: 'Far field of the fibre' },
+  { file: 'facet-offset-scan.csv', label: 'Offset scan over the facet' },
+  { file: 'facet-near-field.pgm', label: 'Near field of the facet' },
+  { file: 'loopback.csv', label: 'Loopback at four lengths' },
+]
+
+function wasCancelled(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'AbortError'
+}
+
+export function AddReadings() {
+  const [text, setText] = useState('')
+  const [complaint, setComplaint] = useState('')
+  const open = async () => {
+    try {
+      offerFiles(await fileOpen(READABLE))
+    } catch (error) {
+      if (!wasCancelled(error)) setComplaint('The file could not be opened.')
+    }
+  }
+  const openExample = async (name: string) => {
+    try {
+      const answer = await fetch(`${import.meta.env.BASE_URL}examples/${name}`)
+      if (!answer.ok) throw new Error(answer.statusText)
+      offerFiles([new File([await answer.blob()], name)])
+    } catch {
+      setComplaint(`The example ${name} could not be loaded.`)
+    }
+  }
+  return (
+    <section className="add-readings" aria-label="Add a measurement">
+      <button type="button" onClick={() => void open()}>
+        Open measurement…
+      </button>
+      <details>
+        <summary>Paste a table</summary>
+        <textarea
+          aria-label="Table to read"
+          rows={6}
+          value={text}
+          spellCheck={false}
+          onChange={(event) => setText(event.target.value)}
+        />
+        <button
+          type="button"
+          disabled={text.trim() === ''}
+          onClick={() => {
+            offerText(text)
+            setText('')
+          }}
+        >
+          Read the table
+        </button>
+      </details>
+      <h2>Examples</h2>
+      {EXAMPLES.map(({ file, label }) => (
+        <button key={file} type="button" className="example" onClick={() => void openExample(file)}>
+          {label}
+        </button>
+      ))}
+      <p className="quiet">Invented demo data.</p>
+      {complaint !== '' && (
+        <p className="complaint" role="alert">
+          {complaint}
+        </p>
+      )}
+    </section>
+  )
+}

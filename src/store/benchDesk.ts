@@ -1,0 +1,115 @@
+// The files on the bench that nobody has agreed to yet, one after the other, and which measurement is looked at.
+// None of this is in the project: a reading enters it only when it is taken.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import { runMeasureJob } from '../workers/measureClient'
+import type { MeasureOutput } from '../workers/measureJobs'
+import { workbench } from './workbench'
+
+type ReadOutput = MeasureOutput<'read'>
+export type DeskReading = Extract<ReadOutput, { ok: true }>['value']
+export type DeskAnswers = Readonly<Record<string, string>>
+
+export interface DeskFile {
+  readonly blob: Blob
+  readonly name: string
+  /** ISO date of the file; of today for what was pasted. */
+  readonly date: string
+}
+
+export type DeskStage =
+  | { readonly at: 'empty' }
+  | {
+      readonly at: 'reading'
+      readonly file: DeskFile
+      readonly share: number
+      /** What an earlier reading of the same file said, while an answer is worked in. */
+      readonly before: DeskReading | null
+    }
+  | { readonly at: 'refused'; readonly file: DeskFile; readonly message: string }
+  | { readonly at: 'read'; readonly file: DeskFile; readonly reading: DeskReading }
+
+export const DIFFERENCE = 'difference'
+
+interface Desk {
+  readonly stage: DeskStage
+  readonly answers: DeskAnswers
+  readonly waiting: readonly DeskFile[]
+  /** Id of the measurement that is shown, or DIFFERENCE. */
+  readonly chosen: string
+}
+
+const desk = createStore<Desk>()(() => ({ stage: { at: 'empty' }, answers: {}, waiting: [], chosen: '' }))
+let job = new AbortController()
+
+export function useDesk<T>(select: (state: Desk) => T): T {
+  return useStore(desk, select)
+}
+
+const isoDate = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10)
+
+async function read(file: DeskFile, answers: DeskAnswers, before: DeskReading | null = null): Promise<void> {
+  job.abort()
+  job = new AbortController()
+  const { signal } = job
+  const reading = (share: number) => desk.setState({ stage: { at: 'reading', file, share, before } })
+  desk.setState({ answers })
+  reading(0)
+  try {
+    const outcome = await runMeasureJob(
+      'read',
+      { blob: file.blob, fileName: file.name, answers },
+      { signal, onProgress: reading },
+    )
+    if (signal.aborted) return
+    desk.setState({
+      stage: outcome.ok
+        ? { at: 'read', file, reading: outcome.value }
+        : { at: 'refused', file, message: outcome.message },
+    })
+  } catch (error) {
+    if (signal.aborted) return
+    const message = error instanceof Error ? error.message : String(error)
+    desk.setState({ stage: { at: 'refused', file, message: `${file.name} could not be read: ${message}` } })
+  }
+}
+
+function next(): void {
+  const [file, ...waiting] = desk.getState().waiting
+  if (file === undefined) {
+    desk.setState({ stage: { at: 'empty' }, answers: {} })
+    return
+  }
+  desk.setState({ waiting })
+  void read(file, {})
+}
+
+/** Puts files on the bench and shows it; they are read one after the other. */
+export function offerFiles(files: readonly File[]): void {
+  const offered = files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) }))
+  const { waiting, stage } = desk.getState()
+  desk.setState({ waiting: [...waiting, ...offered] })
+  workbench.getState().showPage('bench')
+  if (stage.at === 'empty') next()
+}
+
+export function offerText(text: string): void {
+  offerFiles([new File([text], 'pasted table', { type: 'text/plain' })])
+}
+
+/** Settles a doubt and reads the file again. */
+export function answerDoubt(id: string, answer: string): void {
+  const { stage, answers } = desk.getState()
+  if (stage.at === 'read') void read(stage.file, { ...answers, [id]: answer }, stage.reading)
+}
+
+/** Puts the file away, whatever has become of it, and takes the next one. */
+export function clearDesk(): void {
+  job.abort()
+  next()
+}
+
+export function chooseOnBench(chosen: string): void {
+  desk.setState({ chosen })
+}

@@ -1,0 +1,4 @@
+import { expose } from 'comlink'
+import { measureJobs } from './measureJobs'
+
+expose(measureJobs)
