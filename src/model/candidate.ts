@@ -2,6 +2,7 @@
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'
 import { LIMITS } from './limits'
 import { mountSchema } from './mount'
@@ -162,5 +163,6 @@ export const candidateSchema = open({
   mount: mountSchema.optional(),
   /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
   array: arraySchema.optional(),
+  cost: costSchema.optional(),
 })
 export type Candidate = z.infer<typeof candidateSchema>

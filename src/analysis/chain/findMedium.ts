@@ -29,19 +29,20 @@ export function findMedium(context: ChainContext, mediumId: string): FoundMedium
   }
 }
 
-/** Reports a gel or an adhesive where only a gas works, with the reason. */
+/** Whether the medium is a gas; a gel or an adhesive is reported with the reason. */
 export function requireGas(
   context: ChainContext,
   { medium }: FoundMedium,
   path: Path,
   what: string,
   reason: string,
-): void {
-  if (medium.state === 'gas') return
+): boolean {
+  if (medium.state === 'gas') return true
   context.report({
     path: [...path, 'mediumId'],
     code: 'sequence',
     message: `${what} stands in ${medium.name}, ${medium.state === 'gel' ? 'a gel' : 'an adhesive'}; it must stand in a gas: ${reason}`,
     fix: 'Choose a gas as the medium, or a converter with a flat end face where the joint must be bonded.',
   })
+  return false
 }

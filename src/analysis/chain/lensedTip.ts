@@ -44,7 +44,8 @@ function tipEntry(
 export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortReaders): TipModel {
   const { tip, path } = tipEntry(context, place.tipId)
   const found = findMedium(context, place.mediumId)
-  requireGas(context, found, place.joinPath, `lensed tip ${tip.name}`, WHY_GAS)
+  const dry = requireGas(context, found, place.joinPath, `lensed tip ${tip.name}`, WHY_GAS)
+  if (!dry) return { exit: fibre, lines: [], notes: [] }
   return tip.tip.kind === 'spot'
     ? typedSpot(context, tip, path, fibre)
     : groundTip(context, tip, path, fibre, found.index, place.elementId)

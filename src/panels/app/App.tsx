@@ -20,6 +20,8 @@ import './strip.css'
 
 const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
 
+const ComparePage = lazy(async () => ({ default: (await import('../compare/ComparePage')).ComparePage }))
+
 const PAGES: readonly {
   readonly page: Page
   readonly label: string
@@ -28,6 +30,7 @@ const PAGES: readonly {
   { page: 'requirements', label: 'Requirements', view: RequirementsPage },
   { page: 'parts', label: 'Parts', view: PartsPage },
   { page: 'candidate', label: 'Candidate', view: CandidatePage },
+  { page: 'compare', label: 'Compare', view: () => <ComparePage /> },
   { page: 'bench', label: 'Bench', view: () => <BenchPage /> },
   { page: 'sheet', label: 'Review sheet', view: SheetPage },
 ]
