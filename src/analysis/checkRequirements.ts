@@ -134,7 +134,7 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
 
 function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
   const [from, to] = [requirements.temperatureMin, requirements.temperatureMax].map((each) => each.value)
-  const label = `Loss at ${from} to ${to} °C`
+  const label = `Loss at ${from} to ${to} °C`.replaceAll('-', '−')
   const { temperature } = evaluation
   if (temperature === null) return verdict('temperature', label, 'not known', 'no mount is described')
   const limitDb = coreValue(requirements.lossLimit, 'loss')
@@ -142,7 +142,10 @@ function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): 
     'temperature',
     label,
     within(temperature.worstDb <= limitDb),
-    `nominal ${temperature.worstDb.toFixed(2)} dB at ${Number(temperature.worstC.toFixed(1))} °C against ${limitDb} dB`,
+    `nominal ${temperature.worstDb.toFixed(2)} dB at ${Number(temperature.worstC.toFixed(1))} °C against ${limitDb} dB`.replace(
+      '-',
+      '−',
+    ),
   )
 }
 

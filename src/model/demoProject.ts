@@ -1,6 +1,9 @@
 // The demo: a methane leak-survey receiver. Every number here is invented for the demo.
 
+import type { GapElement } from './candidate'
 import { emptyProject } from './emptyProject'
+import type { FibreArray } from './fibreArray'
+import type { Mount } from './mount'
 import { newGapElement, newSpliceElement, newStubElement } from './newElements'
 import type { FacetEntry, FibreEntry, MediumEntry } from './parts'
 import type { Project } from './project'
@@ -61,6 +64,48 @@ const adhesive: MediumEntry = {
   thermoOptic: quantityOf(-2e-4, '1/K', 'data sheet'),
 }
 
+const normal = (plusMinus: number) => ({ plusMinus, distribution: 'normal' }) as const
+
+/** Aligned across the chip on power, then bonded: what the search leaves, and how far curing pulls the block. */
+function bondedGap(): GapElement {
+  return {
+    ...newGapElement('gap', adhesive.id),
+    offsetX: quantityOf(0, 'um', 'estimate', normal(0.2)),
+    offsetY: quantityOf(0, 'um', 'estimate', normal(0.2)),
+    roll: quantityOf(0, 'deg', 'estimate', 0.03),
+    aligned: ['offsetX', 'offsetY', 'roll'],
+    bondShift: {
+      x: quantityOf(0, 'um', 'estimate', normal(0.6)),
+      y: quantityOf(-0.2, 'um', 'estimate', normal(0.6)),
+      z: quantityOf(0, 'um', 'estimate', normal(0.5)),
+    },
+  }
+}
+
+/** A glass block beside the chip on its ceramic carrier, of equal height. */
+const mount: Mount = {
+  assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
+  fibreSide: [
+    {
+      expansion: { kind: 'material', material: 'borosilicate glass' },
+      axis: 'y',
+      length: quantityOf(3, 'mm'),
+    },
+  ],
+  chipSide: [
+    { expansion: { kind: 'material', material: 'alumina' }, axis: 'y', length: quantityOf(2.3, 'mm') },
+    { expansion: { kind: 'material', material: 'silicon' }, axis: 'y', length: quantityOf(0.7, 'mm') },
+  ],
+}
+
+const fibreBlock: FibreArray = {
+  pitch: quantityOf(127, 'um', 'data sheet', { ...normal(0.02), share: 'part' }),
+  coreX: quantityOf(0, 'um', 'data sheet', { ...normal(0.5), share: 'channel' }),
+  coreY: quantityOf(0, 'um', 'data sheet', { ...normal(0.5), share: 'channel' }),
+  bow: quantityOf(0, 'um', 'estimate', normal(0.2)),
+  aim: 'worst channel',
+}
+
 /** Twelve channels at 1653.7 nm: a cleaved fibre dry at the facet, and a high-NA stub bonded to it. */
 export function demoProject(): Project {
   const base = emptyProject()
@@ -75,7 +120,7 @@ export function demoProject(): Project {
       wavelengthMin: quantityOf(1650.7, 'nm', 'data sheet'),
       wavelengthMax: quantityOf(1656.7, 'nm', 'data sheet'),
       channels: 12,
-      pitch: quantityOf(127, 'um', 'data sheet', 0.3),
+      pitch: quantityOf(127, 'um', 'data sheet', 0.01),
       lossLimit: quantityOf(2, 'dB', 'data sheet'),
       returnLoss: quantityOf(40, 'dB', 'data sheet'),
       temperatureMin: quantityOf(-20, 'degC', 'data sheet'),
@@ -107,10 +152,12 @@ export function demoProject(): Project {
           { kind: 'fibre', id: 'fibre', fibreId: standardFibre.id },
           newSpliceElement('splice'),
           newStubElement('stub', highNaFibre.id),
-          newGapElement('gap', adhesive.id),
+          bondedGap(),
           { kind: 'facet', id: 'facet', facetId: facet.id },
         ],
         userLines: [],
+        mount,
+        array: fibreBlock,
       },
     ],
   }

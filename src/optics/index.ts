@@ -88,7 +88,9 @@ export {
 export {
   FORM_AXES,
   type FormAxis,
+  type FormJoint,
   type FormWindow,
+  fillCurvatureDb,
   formLossDb,
   formWindow,
   type MisalignmentForm,

@@ -13,6 +13,9 @@ import { jointEfficiency } from './joint'
 export const FORM_AXES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
 export type FormAxis = (typeof FORM_AXES)[number]
 
+/** The part of a joint that the form depends on. */
+export type FormJoint = Omit<GaussianJoint, FormAxis>
+
 /** `curvatureDb`: the symmetric 4 x 4 H, row-major in the order of FORM_AXES. */
 export interface MisalignmentForm {
   readonly alignedLossDb: number
@@ -30,28 +33,62 @@ export interface FormWindow {
 export function misalignmentForm(joint: GaussianJoint): MisalignmentForm {
   requireJoint(joint)
   const aligned = { ...joint, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+  const curvatureDb = new Float64Array(16)
+  fillCurvatureDb(joint, curvatureDb)
+  return { alignedLossDb: lossDb(jointEfficiency(aligned)), curvatureDb }
+}
+
+/**
+ * The same for hot loops: writes H to `out` without checks or allocation. The caller has checked the ranges
+ * (requireJoint).
+ */
+export function fillCurvatureDb(joint: Readonly<FormJoint>, out: Float64Array): void {
   const k = (2 * Math.PI * joint.index) / joint.wavelengthUm
   const z = joint.gapUm
-  const b = [4 / joint.receiverMfdXUm ** 2, 4 / joint.receiverMfdYUm ** 2] as const
-  const { real, imaginary } = inverseM(joint, k, b)
+  const bX = 4 / joint.receiverMfdXUm ** 2
+  const bY = 4 / joint.receiverMfdYUm ** 2
+  // A = i k / (2 (path + i zR)) along the emitter's axes, real and imaginary part, then turned by the roll.
+  const pathX = z - joint.waistXUm
+  const pathY = z - joint.waistYUm
+  const rayleighX = (k * joint.emitterMfdXUm ** 2) / 8
+  const rayleighY = (k * joint.emitterMfdYUm ** 2) / 8
+  const scaleX = k / (2 * (rayleighX * rayleighX + pathX * pathX))
+  const scaleY = k / (2 * (rayleighY * rayleighY + pathY * pathY))
+  const sin = Math.sin(joint.rollRad)
+  const cos = Math.cos(joint.rollRad)
+  const aStep = rayleighY * scaleY - rayleighX * scaleX
+  const cStep = pathY * scaleY - pathX * scaleX
+  const m11 = rayleighX * scaleX + aStep * sin * sin + bX
+  const m22 = rayleighY * scaleY - aStep * sin * sin + bY
+  const m12 = -aStep * sin * cos
+  const c11 = pathX * scaleX + cStep * sin * sin
+  const c22 = pathY * scaleY - cStep * sin * sin
+  const c12 = -cStep * sin * cos
+  const detRe = m11 * m22 - m12 * m12 - c11 * c22 + c12 * c12
+  const detIm = m11 * c22 + m22 * c11 - 2 * m12 * c12
+  const per = 1 / (detRe * detRe + detIm * detIm)
+  // inv(M) = S + i T
+  const s11 = (m22 * detRe + c22 * detIm) * per
+  const s12 = -(m12 * detRe + c12 * detIm) * per
+  const s22 = (m11 * detRe + c11 * detIm) * per
+  const t11 = (c22 * detRe - m22 * detIm) * per
+  const t12 = -(c12 * detRe - m12 * detIm) * per
+  const t22 = (c11 * detRe - m11 * detIm) * per
   const perDb = 20 / Math.LN10
-  const curvatureDb = new Float64Array(16)
-  for (let i = 0; i < 2; i++) {
-    for (let j = 0; j < 2; j++) {
-      const bi = b[i] ?? 0
-      const bj = b[j] ?? 0
-      const s = real[i + j] ?? 0
-      const t = imaginary[i + j] ?? 0
-      const offset = (i === j ? bi : 0) - bi * s * bj
-      const twist = z * offset + (k / 2) * bi * t
-      curvatureDb[4 * i + j] = perDb * offset
-      curvatureDb[4 * i + j + 2] = perDb * twist
-      curvatureDb[4 * (j + 2) + i] = perDb * twist
-      curvatureDb[4 * (i + 2) + j + 2] =
-        perDb * (z * z * offset + (k * k * s) / 4 + (z * k * t * (bi + bj)) / 2)
-    }
-  }
-  return { alignedLossDb: lossDb(jointEfficiency(aligned)), curvatureDb }
+  const o11 = bX - bX * s11 * bX
+  const o12 = -bX * s12 * bY
+  const o22 = bY - bY * s22 * bY
+  const half = k / 2
+  out[0] = perDb * o11
+  out[1] = out[4] = perDb * o12
+  out[5] = perDb * o22
+  out[2] = out[8] = perDb * (z * o11 + half * bX * t11)
+  out[3] = out[12] = perDb * (z * o12 + half * bX * t12)
+  out[6] = out[9] = perDb * (z * o12 + half * bY * t12)
+  out[7] = out[13] = perDb * (z * o22 + half * bY * t22)
+  out[10] = perDb * (z * z * o11 + half * half * s11 + z * half * t11 * 2 * bX)
+  out[11] = out[14] = perDb * (z * z * o12 + half * half * s12 + z * half * t12 * (bX + bY))
+  out[15] = perDb * (z * z * o22 + half * half * s22 + z * half * t22 * 2 * bY)
 }
 
 /** Loss at a misalignment, in dB. */
@@ -80,36 +117,4 @@ export function formWindow(
   const best = 0 - slope / curvature
   const halfWidth = Math.sqrt(excessDb / curvature)
   return { best, lower: best - halfWidth, upper: best + halfWidth }
-}
-
-/** inv(M) as its entries 11, 12, 22, so that entry (i, j) is number i + j. */
-function inverseM(joint: GaussianJoint, k: number, b: readonly [number, number]) {
-  const [aX, cX] = emittedForm(k, joint.emitterMfdXUm, joint.gapUm - joint.waistXUm)
-  const [aY, cY] = emittedForm(k, joint.emitterMfdYUm, joint.gapUm - joint.waistYUm)
-  const cos = Math.cos(joint.rollRad)
-  const sin = Math.sin(joint.rollRad)
-  const [a11, a12, a22] = rotated(aX, aY, cos, sin)
-  const [c11, c12, c22] = rotated(cX, cY, cos, sin)
-  const m11 = a11 + b[0]
-  const m22 = a22 + b[1]
-  const detRe = m11 * m22 - a12 * a12 - c11 * c22 + c12 * c12
-  const detIm = m11 * c22 + m22 * c11 - 2 * a12 * c12
-  const det2 = detRe * detRe + detIm * detIm
-  const re = (x: number, y: number) => (x * detRe + y * detIm) / det2
-  const im = (x: number, y: number) => (y * detRe - x * detIm) / det2
-  return {
-    real: [re(m22, c22), re(-a12, -c12), re(m11, c11)],
-    imaginary: [im(m22, c22), im(-a12, -c12), im(m11, c11)],
-  }
-}
-
-/** A = i k / (2 (path + i zR)) as its real and imaginary part. */
-function emittedForm(k: number, mfdUm: number, pathUm: number): readonly [number, number] {
-  const rayleigh = (k * mfdUm * mfdUm) / 8
-  const scale = k / (2 * (rayleigh * rayleigh + pathUm * pathUm))
-  return [rayleigh * scale, pathUm * scale]
-}
-
-function rotated(x: number, y: number, cos: number, sin: number): readonly [number, number, number] {
-  return [x * cos * cos + y * sin * sin, (x - y) * cos * sin, x * sin * sin + y * cos * cos]
 }

@@ -1,7 +1,8 @@
 // The review sheet as plain data: what a screen, a printer or a file format renders.
 
+import type { ArrayResult } from '../analysis/array/runArray'
 import type { BudgetLine, Evaluation } from '../analysis/evaluation'
-import { checkRequirements, tryEvaluate, type Verdict } from '../analysis/index'
+import { checkRequirements, tryEvaluate, type Verdict, type YieldResult } from '../analysis/index'
 import type { Issue } from '../model/issue'
 import type { Project } from '../model/project'
 
@@ -17,7 +18,18 @@ export interface SheetCandidate {
   readonly verdicts: readonly Verdict[]
   readonly lines: readonly SheetLine[]
   readonly evaluation: Evaluation
+  /** The runs that still hold for the numbers on the sheet; null where there is none. */
+  readonly yield: YieldResult | null
+  readonly array: ArrayResult | null
 }
+
+/** Runs by candidate; only those made from the project as it is now. */
+export interface SheetRuns {
+  readonly yields: ReadonlyMap<string, YieldResult>
+  readonly arrays: ReadonlyMap<string, ArrayResult>
+}
+
+const NO_RUNS: SheetRuns = { yields: new Map(), arrays: new Map() }
 
 export interface RefusedCandidate {
   readonly id: string
@@ -41,6 +53,8 @@ export const TOTAL_ASSUMPTIONS = [
   'Nominal: every quantity at its nominal value; the exact paraxial overlap of two Gaussian modes.',
   'Root sum square: each quantity alone at the worse end of its tolerance, independent of the others, added as squares.',
   'Worst corner: all tolerances used up together, signs searched; unlikely, but not excluded.',
+  'Worst temperature: the nominal chain, its mount expanding linearly and its indices following their temperature slopes.',
+  'Percentiles and yield: assemblies drawn from the tolerances; what each run assumes stands with it, with its seed and sample count.',
   'Return loss: powers of all faces added, seen from the fibre; scatter and core backscatter neglected.',
 ] as const
 
@@ -57,7 +71,7 @@ function openQuestions(candidates: readonly SheetCandidate[]): readonly string[]
 }
 
 /** The sheet of all candidates. `date` is printed as given. */
-export function buildSheet(project: Project, date: string): Sheet {
+export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_RUNS): Sheet {
   const candidates: SheetCandidate[] = []
   const refused: RefusedCandidate[] = []
   for (const { id, name, remark } of project.candidates) {
@@ -72,9 +86,11 @@ export function buildSheet(project: Project, date: string): Sheet {
       id,
       name,
       remark: remark ?? '',
-      verdicts: checkRequirements(project, evaluation),
+      verdicts: checkRequirements(project, evaluation, runs.yields.get(id) ?? null),
       lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
       evaluation,
+      yield: runs.yields.get(id) ?? null,
+      array: runs.arrays.get(id) ?? null,
     })
   }
   return {

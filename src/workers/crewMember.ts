@@ -3,7 +3,7 @@
 import type { ArrayResult } from '../analysis/array/runArray'
 import type { Ranking } from '../analysis/yield/ranking'
 import type { YieldPlan } from '../analysis/yield/runYield'
-import type { ShareOut } from '../analysis/yield/shareOut'
+import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import { addAll, type Tally } from '../analysis/yield/tally'
 import type { Project } from '../model/project'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
@@ -13,7 +13,7 @@ export interface CrewMember {
   readonly blocks: (first: number, end: number) => Promise<Tally>
   readonly ranking: () => Promise<Ranking>
   readonly array: (samples: number, onProgress: (share: number) => void) => Promise<ArrayResult>
-  readonly shareOut: (wanted: number, weights: readonly number[]) => Promise<ShareOut>
+  readonly shareOut: (wanted: number, weights: CostWeights) => Promise<ShareOut>
   /** Ends it at once, in the middle of whatever it does. */
   readonly stop: () => void
 }

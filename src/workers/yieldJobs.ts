@@ -6,7 +6,7 @@ import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
 import { type Ranking, rankingSteps, rankTolerances } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
 import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
-import { type ShareOut, shareOut } from '../analysis/yield/shareOut'
+import { type CostWeights, type ShareOut, shareOut } from '../analysis/yield/shareOut'
 import type { Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { ProjectError } from '../model/parseProject'
@@ -18,7 +18,7 @@ export interface YieldJobs {
   readonly rankingSteps: () => Generator<number, Ranking, void>
   readonly finish: (tally: Tally, ranking: Ranking) => YieldResult
   readonly arraySteps: (samples: number) => Generator<number, ArrayResult, void>
-  readonly shareOut: (wanted: number, weights: readonly number[]) => ShareOut
+  readonly shareOut: (wanted: number, weights: CostWeights) => ShareOut
 }
 
 /** The jobs of one run. Throws ProjectError where the candidate cannot be computed. */

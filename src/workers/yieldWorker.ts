@@ -2,6 +2,7 @@
 
 import { expose, transfer } from 'comlink'
 import type { YieldPlan } from '../analysis/yield/runYield'
+import type { CostWeights } from '../analysis/yield/shareOut'
 import type { Project } from '../model/project'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
@@ -29,7 +30,7 @@ const remote = {
       onProgress(step.value)
     }
   },
-  shareOut: (wanted: number, weights: readonly number[]) => prepared().shareOut(wanted, weights),
+  shareOut: (wanted: number, weights: CostWeights) => prepared().shareOut(wanted, weights),
 }
 export type YieldRemote = typeof remote
 

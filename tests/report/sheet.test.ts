@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { evaluateCandidate } from '../../src/analysis/index'
+import { evaluateCandidate, runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { buildSheet } from '../../src/report/sheet'
 
@@ -28,5 +28,23 @@ describe('the review sheet', () => {
   test('asks about every loss that is only an estimate', () => {
     const sheet = buildSheet(demoProject(), '2026-11-25')
     expect(sheet.openQuestions.join('\n')).toContain('High-NA stub, bonded: Splice of 0.10 dB is an estimate')
+  })
+
+  test('answers for the percentile only with a run that it is given, and carries its seed and assumptions', () => {
+    const demo = demoProject()
+    const project = { ...demo, requirements: { ...demo.requirements, lossBasis: 'percentile' as const } }
+    const verdictOf = (sheet: ReturnType<typeof buildSheet>) =>
+      sheet.candidates[1]?.verdicts.find((each) => each.id === 'loss')
+    expect(verdictOf(buildSheet(project, '2026-11-25'))?.status).toBe('not known')
+    const run = runYield(project, 'high-na-bonded', { samples: 5000, seed: 77 })
+    const runs = { yields: new Map([['high-na-bonded', run]]), arrays: new Map() }
+    const sheet = buildSheet(project, '2026-11-25', runs)
+    expect(verdictOf(sheet)?.status).toBe(run.p95Db <= 2 ? 'met' : 'not met')
+    expect(verdictOf(sheet)?.reason).toContain(`${run.p95Db.toFixed(2)} dB`)
+    expect(sheet.candidates[1]?.yield?.seed).toBe(77)
+    expect(sheet.candidates[1]?.yield?.assumptions.join(' ')).toContain(
+      'Actively aligned on power: offset x, offset y',
+    )
+    expect(sheet.candidates[0]?.yield).toBeNull()
   })
 })

@@ -5,13 +5,8 @@
 
 import type { PoseAxis } from '../../model/candidate'
 import { minimiseBrent } from '../../numerics/minimise'
-import {
-  FORM_AXES,
-  type GaussianJoint,
-  type MisalignmentForm,
-  misalignmentForm,
-  rayleighRangeUm,
-} from '../../optics/index'
+import { type FormJoint, fillCurvatureDb, jointEfficiencyAt, lossDb } from '../../optics/index'
+import type { Mutable } from './faceNumbers'
 
 /** The pose and the modes of a gap; the pose is overwritten. */
 export interface AlignableGap {
@@ -30,104 +25,171 @@ export interface AlignableGap {
   rollRad: number
 }
 
-/** Axes of the quadratic form, in the order of FORM_AXES. */
+/** Axes of the quadratic form, in the order of FORM_AXES (optics/misalignmentForm.ts). */
 const FORM_POSE: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
-const FIRST_TILT = 2
+const OFFSETS = [true, true, false, false] as const
 
 /** The best gap is looked for this many Rayleigh ranges out. */
 const GAP_REACH = 4
 const GAP_TOLERANCE = 1e-7
 
-/** Solves the n x n system in place by elimination; the form is positive definite, so no pivot is needed. */
-function solve(matrix: number[][], right: number[]): void {
-  const n = right.length
-  for (let k = 0; k < n; k++) {
-    const pivotRow = matrix[k] ?? []
-    for (let i = 0; i < n; i++) {
-      const row = matrix[i] ?? []
-      if (i === k) continue
-      const factor = (row[k] ?? 0) / (pivotRow[k] ?? 1)
-      for (let j = k; j < n; j++) row[j] = (row[j] ?? 0) - factor * (pivotRow[j] ?? 0)
-      right[i] = (right[i] ?? 0) - factor * (right[k] ?? 0)
-    }
-  }
-  for (let k = 0; k < n; k++) right[k] = (right[k] ?? 0) / (matrix[k]?.[k] ?? 1)
-}
+export type AlignPose = (gap: AlignableGap, leftoverXRad: number, leftoverYRad: number) => void
 
-/** Moves the aligned entries of `at` to the least of the form; returns the excess loss there, dB. */
-function settle(form: MisalignmentForm, free: readonly number[], at: number[]): number {
-  const h = (i: number, j: number) => form.curvatureDb[4 * i + j] ?? 0
-  const matrix = free.map((i) => free.map((j) => h(i, j)))
-  const right = free.map((i) => {
-    let pull = 0
-    for (let j = 0; j < 4; j++) if (!free.includes(j)) pull -= h(i, j) * (at[j] ?? 0)
-    return pull
-  })
-  solve(matrix, right)
-  for (const [k, i] of free.entries()) at[i] = right[k] ?? 0
-  let excess = 0
-  for (let i = 0; i < 4; i++) for (let j = 0; j < 4; j++) excess += (at[i] ?? 0) * h(i, j) * (at[j] ?? 0)
-  return excess
+/**
+ * The alignment of the given degrees. It replaces them by their best place plus what they held on entry (the residual).
+ * The tilts on entry contain `leftoverXRad` and `leftoverYRad`, the pointing that drawn faces add; alignment takes these
+ * out. No allocation unless the gap is searched.
+ */
+export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number): AlignPose {
+  const free = FORM_POSE.map((axis) => aligned.has(axis))
+  const freeOffsets = free.map((each, i) => each && (OFFSETS[i] ?? false))
+  const turns = aligned.has('tiltX') || aligned.has('tiltY')
+  const joint: Mutable<FormJoint> = {
+    wavelengthUm,
+    index: 1.5,
+    emitterMfdXUm: 1.5,
+    emitterMfdYUm: 1.5,
+    receiverMfdXUm: 1.5,
+    receiverMfdYUm: 1.5,
+    gapUm: 0.5,
+    rollRad: 0.5,
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+  const curvature = new Float64Array(16)
+  const system = new Float64Array(20)
+  const placed = new Float64Array(4)
+  const residual = new Float64Array(4)
+  const at = new Float64Array(4)
+
+  /** Moves the free entries of `at` to the least of the form at a gap. */
+  const settle = (which: readonly boolean[], gapUm: number) => {
+    joint.gapUm = gapUm
+    fillCurvatureDb(joint, curvature)
+    settleFree(curvature, which, at, system)
+  }
+  const lossAtGap = (gapUm: number) => {
+    at.set(placed)
+    settle(free, gapUm)
+    return alignedLossDb(joint) + excessDb(curvature, at)
+  }
+  return (gap, leftoverXRad, leftoverYRad) => {
+    joint.index = gap.mediumIndex
+    joint.emitterMfdXUm = gap.emitterMfdXUm
+    joint.emitterMfdYUm = gap.emitterMfdYUm
+    joint.receiverMfdXUm = gap.receiverMfdXUm
+    joint.receiverMfdYUm = gap.receiverMfdYUm
+    joint.waistXUm = gap.waistXUm
+    joint.waistYUm = gap.waistYUm
+    joint.rollRad = aligned.has('roll') ? 0 : gap.rollRad
+    placed[0] = residual[0] = gap.offsetXUm
+    placed[1] = residual[1] = gap.offsetYUm
+    placed[2] = gap.tiltXRad
+    placed[3] = gap.tiltYRad
+    residual[2] = gap.tiltXRad - leftoverXRad
+    residual[3] = gap.tiltYRad - leftoverYRad
+    if (aligned.has('gap')) gap.gapUm += bestGap(lossAtGap, joint)
+    const gapUm = Math.max(0, gap.gapUm)
+    at.set(placed)
+    if (turns) {
+      settle(free, gapUm)
+      for (let i = 2; i < 4; i++) if (free[i]) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
+    }
+    settle(freeOffsets, gapUm)
+    for (let i = 0; i < 2; i++) if (free[i]) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
+    gap.offsetXUm = at[0] ?? 0
+    gap.offsetYUm = at[1] ?? 0
+    gap.tiltXRad = at[2] ?? 0
+    gap.tiltYRad = at[3] ?? 0
+  }
 }
 
 /**
- * Replaces the aligned degrees of `gap` by their best place plus what they held on entry (the residual). The tilts on
- * entry contain `leftoverXRad` and `leftoverYRad`, the pointing that drawn faces add; alignment takes these out.
+ * Solves H at = 0 for the free entries, the others held, by elimination in rows of five. The form is positive definite,
+ * so no pivot is looked for.
  */
-export function alignPose(
-  gap: AlignableGap,
-  aligned: ReadonlySet<PoseAxis>,
-  wavelengthUm: number,
-  leftoverXRad: number,
-  leftoverYRad: number,
+function settleFree(
+  curvature: Float64Array,
+  free: readonly boolean[],
+  at: Float64Array,
+  system: Float64Array,
 ): void {
-  const residual = [gap.offsetXUm, gap.offsetYUm, gap.tiltXRad - leftoverXRad, gap.tiltYRad - leftoverYRad]
-  const placed = [gap.offsetXUm, gap.offsetYUm, gap.tiltXRad, gap.tiltYRad]
-  const free = FORM_POSE.flatMap((axis, i) => (aligned.has(axis) ? [i] : []))
-  const joint: GaussianJoint = {
-    wavelengthUm,
-    index: gap.mediumIndex,
-    emitterMfdXUm: gap.emitterMfdXUm,
-    emitterMfdYUm: gap.emitterMfdYUm,
-    receiverMfdXUm: gap.receiverMfdXUm,
-    receiverMfdYUm: gap.receiverMfdYUm,
-    offsetXUm: 0,
-    offsetYUm: 0,
-    gapUm: Math.max(0, gap.gapUm),
-    tiltXRad: 0,
-    tiltYRad: 0,
-    rollRad: aligned.has('roll') ? 0 : gap.rollRad,
-    waistXUm: gap.waistXUm,
-    waistYUm: gap.waistYUm,
+  if (free[0] && free[1] && !free[2] && !free[3]) {
+    settleOffsets(curvature, at)
+    return
   }
-  const at = [...placed]
-  const lossAt = (gapUm: number) => {
-    for (let i = 0; i < 4; i++) at[i] = placed[i] ?? 0
-    const form = misalignmentForm({ ...joint, gapUm })
-    return form.alignedLossDb + settle(form, free, at)
+  for (let i = 0; i < 4; i++) {
+    for (let j = 0; j < 4; j++) {
+      system[5 * i + j] = free[i] ? (curvature[4 * i + j] ?? 0) : i === j ? 1 : 0
+    }
+    system[5 * i + 4] = free[i] ? 0 : (at[i] ?? 0)
   }
-  if (aligned.has('gap')) gap.gapUm += bestGap(lossAt, joint)
-  const gapUm = Math.max(0, gap.gapUm)
-  lossAt(gapUm)
-  for (const i of free) if (i >= FIRST_TILT) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
-  const offsets = free.filter((i) => i < FIRST_TILT)
-  settle(misalignmentForm({ ...joint, gapUm }), offsets, at)
-  for (const i of offsets) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
-  for (const [i, axis] of FORM_AXES.entries()) gap[axis] = at[i] ?? 0
+  for (let k = 0; k < 4; k++) {
+    const pivot = system[6 * k] ?? 1
+    for (let i = 0; i < 4; i++) {
+      const factor = i === k ? 0 : (system[5 * i + k] ?? 0) / pivot
+      if (factor === 0) continue
+      for (let j = k; j < 5; j++)
+        system[5 * i + j] = (system[5 * i + j] ?? 0) - factor * (system[5 * k + j] ?? 0)
+    }
+  }
+  for (let k = 0; k < 4; k++) if (free[k]) at[k] = (system[5 * k + 4] ?? 0) / (system[6 * k] ?? 1)
+}
+
+/** The same for both offsets and nothing else, which is what stations mostly do. */
+function settleOffsets(curvature: Float64Array, at: Float64Array): void {
+  const tiltX = at[2] ?? 0
+  const tiltY = at[3] ?? 0
+  const h11 = curvature[0] ?? 1
+  const h12 = curvature[1] ?? 0
+  const h22 = curvature[5] ?? 1
+  const rx = -((curvature[2] ?? 0) * tiltX + (curvature[3] ?? 0) * tiltY)
+  const ry = -((curvature[6] ?? 0) * tiltX + (curvature[7] ?? 0) * tiltY)
+  const det = h11 * h22 - h12 * h12
+  at[0] = (h22 * rx - h12 * ry) / det
+  at[1] = (h11 * ry - h12 * rx) / det
+}
+
+function excessDb(curvature: Float64Array, at: Float64Array): number {
+  let excess = 0
+  for (let i = 0; i < 4; i++) {
+    for (let j = 0; j < 4; j++) excess += (at[i] ?? 0) * (curvature[4 * i + j] ?? 0) * (at[j] ?? 0)
+  }
+  return excess
+}
+
+function alignedLossDb(joint: FormJoint): number {
+  return lossDb(
+    jointEfficiencyAt(
+      joint.wavelengthUm,
+      joint.index,
+      joint.emitterMfdXUm,
+      joint.emitterMfdYUm,
+      joint.receiverMfdXUm,
+      joint.receiverMfdYUm,
+      0,
+      0,
+      joint.gapUm,
+      0,
+      0,
+      joint.rollRad,
+      joint.waistXUm,
+      joint.waistYUm,
+    ),
+  )
 }
 
 /** Least loss between contact and a few Rayleigh ranges; contact itself where nothing beats it. */
-function bestGap(lossAt: (gapUm: number) => number, joint: GaussianJoint): number {
+function bestGap(lossAt: (gapUm: number) => number, joint: FormJoint): number {
   const widest = Math.max(
     joint.emitterMfdXUm,
     joint.emitterMfdYUm,
     joint.receiverMfdXUm,
     joint.receiverMfdYUm,
   )
+  const farthestWaistUm = Math.max(0, joint.waistXUm, joint.waistYUm)
   const reachUm =
-    Math.max(joint.waistXUm, joint.waistYUm) +
-    GAP_REACH *
-      rayleighRangeUm({ waistRadiusUm: widest / 2, wavelengthUm: joint.wavelengthUm, index: joint.index })
+    farthestWaistUm + (GAP_REACH * Math.PI * joint.index * widest * widest) / (4 * joint.wavelengthUm)
   const found = minimiseBrent(lossAt, 0, reachUm, { tolerance: GAP_TOLERANCE })
   return found.value < lossAt(0) ? found.x : 0
 }

@@ -36,8 +36,17 @@ export function fillFace(
   mediumIndex: number,
   angleRad: number,
 ): void {
-  const sine = (guideIndex * Math.sin(angleRad)) / mediumIndex
   face.faceAngleRad = angleRad
+  if (angleRad === 0) {
+    const r = (guideIndex - mediumIndex) / (guideIndex + mediumIndex)
+    face.mediumAngleRad = 0
+    face.slopeRad = 0
+    face.widthScale = 1
+    face.transmission = 1 - r * r
+    face.blocked = false
+    return
+  }
+  const sine = (guideIndex * Math.sin(angleRad)) / mediumIndex
   face.blocked = Math.abs(sine) >= 1
   const refracted = face.blocked ? 0 : Math.asin(sine)
   const cosGuide = face.blocked ? 1 : Math.cos(angleRad)

@@ -2,7 +2,7 @@
 
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { alignPose } from './alignPose'
+import { poseAligner } from './alignPose'
 import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
 import { findMedium } from './findMedium'
 import type { ChainContext, Movement, PortReaders } from './models'
@@ -63,6 +63,7 @@ export function gapReader(
   const movements = [...bondMovement(context, element, path), ...context.movements(element.id)]
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
+  const alignPose = poseAligner(aligned, context.wavelengthUm)
   const near = newFace()
   const far = newFace()
   const numbers: Mutable<GapNumbers> = {
@@ -88,6 +89,9 @@ export function gapReader(
     near,
     far,
   }
+  // A round mode has one reader for both axes; a core's mode is then looked up once.
+  const nearRound = nearPort.mfdXUm === nearPort.mfdYUm
+  const farRound = farPort.mfdXUm === farPort.mfdYUm
   const fillFaces = (v: Values) => {
     numbers.mediumIndex = index(v)
     numbers.nearIndex = nearPort.index(v)
@@ -95,11 +99,11 @@ export function gapReader(
     fillFace(near, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
     fillFace(far, numbers.farIndex, numbers.mediumIndex, farAngle(v))
     numbers.nearMfdXUm = nearPort.mfdXUm(v)
-    numbers.nearMfdYUm = nearPort.mfdYUm(v)
+    numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
     numbers.waistXUm = nearPort.waistXUm(v)
-    numbers.waistYUm = nearPort.waistYUm(v)
+    numbers.waistYUm = nearRound ? numbers.waistXUm : nearPort.waistYUm(v)
     numbers.farMfdXUm = farPort.mfdXUm(v)
-    numbers.farMfdYUm = farPort.mfdYUm(v)
+    numbers.farMfdYUm = farRound ? numbers.farMfdXUm : farPort.mfdYUm(v)
     numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)
     numbers.emitterMfdYUm = numbers.nearMfdYUm * (inX ? 1 : near.widthScale)
     numbers.receiverMfdXUm = numbers.farMfdXUm * (inX ? far.widthScale : 1)
@@ -130,7 +134,7 @@ export function gapReader(
     numbers.tiltXRad = tiltX(v) + leftoverX
     numbers.tiltYRad = tiltY(v) + leftoverY
     numbers.rollRad = roll(v)
-    if (aligned.size > 0) alignPose(numbers, aligned, context.wavelengthUm, leftoverX, leftoverY)
+    if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
   }
   const { temperatureRise, risePlace } = context
   /** Alignment happens at the temperature of assembly; faces refract at the temperature of the vector. */

@@ -122,13 +122,20 @@ function groundTip(
     elementId,
     lossDb: clipping,
   }
+  const along = (modeMfd: Reader) => ({
+    mfd: (v: Values) => 2 * lensedTipFocus(at(v, modeMfd)).spotRadiusUm,
+    waist: (v: Values) => lensedTipFocus(at(v, modeMfd)).workingDistanceUm,
+  })
+  const x = along(fibre.mfdXUm)
+  // A round mode has one reader for both axes; what reads it looks once.
+  const y = fibre.mfdYUm === fibre.mfdXUm ? x : along(fibre.mfdYUm)
   return {
     exit: {
-      mfdXUm: (v) => 2 * lensedTipFocus(at(v, fibre.mfdXUm)).spotRadiusUm,
-      mfdYUm: (v) => 2 * lensedTipFocus(at(v, fibre.mfdYUm)).spotRadiusUm,
+      mfdXUm: x.mfd,
+      mfdYUm: y.mfd,
       index: fibre.index,
-      waistXUm: (v) => lensedTipFocus(at(v, fibre.mfdXUm)).workingDistanceUm,
-      waistYUm: (v) => lensedTipFocus(at(v, fibre.mfdYUm)).workingDistanceUm,
+      waistXUm: x.waist,
+      waistYUm: y.waist,
       tip: { radiusUm: radius, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
     },
     lines: [line],

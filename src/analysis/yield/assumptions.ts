@@ -1,10 +1,20 @@
 // What a yield run takes for granted, in words for the screen and the review sheet.
 
+import type { PoseAxis } from '../../model/candidate'
 import { RULES } from '../../model/quantityRules'
 import { drawnRange } from '../drawnRange'
 import type { Variable } from '../evaluation'
 import type { Assembly } from './assembly'
 import { deviationOf } from './deviation'
+
+const AXIS_NAMES: Readonly<Record<PoseAxis, string>> = {
+  offsetX: 'offset x',
+  offsetY: 'offset y',
+  gap: 'gap',
+  tiltX: 'tilt x',
+  tiltY: 'tilt y',
+  roll: 'roll',
+}
 
 /** A limit is worth a sentence when this share of the draws would cross it. */
 const WORTH_SAYING = 1e-4
@@ -34,10 +44,10 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
     aligned.length === 0
       ? 'Nothing is actively aligned: every position is drawn about its typed value.'
-      : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is what the alignment leaves.`,
+      : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is what the alignment leaves.`,
     temperaturesC.length === 0
       ? 'No mount is described: temperature moves nothing.'
-      : `Each assembly passes only if it does at ${temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`).join(', ')}.`,
+      : `Each assembly passes only if it does at ${temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`.replace('-', '−')).join(', ')}.`,
     'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if draws were independent; Sobol points scatter less.',
     ...stoppedAtLimits(compiled.variables),
   ]

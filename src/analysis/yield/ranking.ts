@@ -10,7 +10,7 @@ import type { Assembly } from './assembly'
 import { CEILING_DB } from './tally'
 import type { RankedTolerance } from './yieldResult'
 
-export const RANKING_DEFAULTS = { effectPoints: 4096, yieldPoints: 8192 } as const
+export const RANKING_DEFAULTS = { effectPoints: 2048, yieldPoints: 4096 } as const
 
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15

@@ -19,6 +19,9 @@ const SLOPE_STEP = 0.2
 const DAMPING = 0.5
 const BISECTIONS = 24
 
+/** What it costs to hold a tolerance as it is, in any one currency, by the quantity's path. */
+export type CostWeights = Readonly<Record<string, number>>
+
 export interface SharedTolerance {
   readonly path: Path
   readonly label: string
@@ -40,20 +43,23 @@ export interface ShareOut {
 const within = (factor: number) => Math.min(FACTOR_RANGE[1], Math.max(FACTOR_RANGE[0], factor))
 
 /**
- * The factors for a `wanted` yield, 0.01 to 0.9999; one weight above 0 for each toleranced quantity in the order of the
- * draws, 1 where absent. `reached` is false where even the narrowest tolerances miss the yield.
+ * The factors for a `wanted` yield, 0.01 to 0.9999; weights above 0 by the quantity's path (its steps joined by
+ * a slash), 1 where absent. `reached` is false where even the narrowest tolerances miss the yield.
  */
 export function shareOut(
   assembly: Assembly,
   seed: number,
   wanted: number,
-  weights: readonly number[] = [],
+  weights: CostWeights = {},
 ): ShareOut {
   requireInRange('wanted', wanted, 0.01, 0.9999)
   const { draws, compiled } = assembly
   const count = draws.places.length
   const share = passShare(assembly, seed, SHARE_OUT_DEFAULTS.points)
-  const weight = Float64Array.from(draws.places, (_, i) => weights[i] ?? 1)
+  const weight = Float64Array.from(draws.places, (place) => {
+    const path = compiled.variables[place]?.path ?? []
+    return weights[path.join('/')] ?? 1
+  })
   const cost = (factors: Float64Array) =>
     factors.reduce((sum, factor, i) => sum + (weight[i] ?? 1) / factor, 0)
   const scaled = (factors: Float64Array, by: number) => factors.map((factor) => within(factor * by))

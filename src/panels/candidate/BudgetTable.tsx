@@ -18,7 +18,7 @@ interface Total {
 }
 
 function totalsOf(evaluation: Evaluation): readonly Total[] {
-  const { nominalDb, rootSumSquare, worstCorner } = evaluation
+  const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
   return [
     { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} arrive` },
     { label: 'Root sum square', lossDb: rootSumSquare.lossDb, note: 'independent tolerances' },
@@ -27,6 +27,15 @@ function totalsOf(evaluation: Evaluation): readonly Total[] {
       lossDb: worstCorner.lossDb,
       note: worstCorner.exhaustive ? 'all corners tried' : 'corner search',
     },
+    ...(temperature === null
+      ? []
+      : [
+          {
+            label: 'Worst temperature',
+            lossDb: temperature.worstDb,
+            note: `nominal, at ${Number(temperature.worstC.toFixed(1))} °C`.replace('-', '−'),
+          },
+        ]),
   ]
 }
 

@@ -2,11 +2,11 @@
 
 import { checkRequirements } from '../../analysis/index'
 import { evaluationOf } from '../../store/evaluations'
+import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
 import { RelayDrawing } from '../drawing/RelayDrawing'
-import { TolerancePanel } from '../tolerance/TolerancePanel'
 import { AddCandidate } from './AddCandidate'
 import { BestSettingsTable } from './BestSettingsTable'
 import { BudgetSteps } from './BudgetSteps'
@@ -15,6 +15,7 @@ import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
+import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
 import { RelayFields } from './RelayFields'
@@ -29,6 +30,7 @@ export function CandidatePage() {
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
   const result = evaluationOf(project, candidateId)
+  const fresh = useFreshRuns('yield', project)
   if (candidate === undefined) {
     return (
       <div className="page">
@@ -47,7 +49,7 @@ export function CandidatePage() {
           <CandidateActions project={project} candidate={candidate} />
         </div>
         {result.ok ? (
-          <VerdictList verdicts={checkRequirements(project, result.value)} />
+          <VerdictList verdicts={checkRequirements(project, result.value, fresh.get(candidate.id) ?? null)} />
         ) : (
           <ul className="complaints">
             {result.issues.map((issue) => (
@@ -92,9 +94,7 @@ export function CandidatePage() {
                 <Contributions evaluation={result.value} />
               </div>
               <div>
-                {result.value.joints.map((view) => (
-                  <TolerancePanel key={view.elementId} view={view} station={project.requirements.station} />
-                ))}
+                <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
               </div>
             </div>
             <BudgetSteps evaluation={result.value} />

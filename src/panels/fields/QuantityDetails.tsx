@@ -7,6 +7,7 @@ import { unitLabel } from '../../model/units'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
+import { ToleranceShape } from './ToleranceShape'
 import { numberText } from './useQuantityInput'
 
 const choicesOf = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
@@ -73,6 +74,7 @@ export function QuantityDetails({
           }
         />
       )}
+      {tolerance !== undefined && <ToleranceShape tolerance={tolerance} edit={edit} label={label} />}
       <ChoiceField
         label="From"
         value={provenance}

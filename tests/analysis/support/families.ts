@@ -2,7 +2,13 @@
 
 import type { Candidate, RelayElement } from '../../../src/model/candidate'
 import { demoProject } from '../../../src/model/index'
-import { newGapElement, newIsolator, newRelayElement } from '../../../src/model/newElements'
+import {
+  newGapElement,
+  newIsolator,
+  newRelayElement,
+  newSpliceElement,
+  newStubElement,
+} from '../../../src/model/newElements'
 import type { ConverterEntry, LensEntry } from '../../../src/model/parts'
 import type { Project } from '../../../src/model/project'
 import { quantityOf } from '../../../src/model/quantity'
@@ -80,7 +86,7 @@ const candidate = (id: string, chain: Candidate['chain']): Candidate => ({
   userLines: [],
 })
 
-/** Butt and stub as in the demo, then: ground tip, tip by spot, taper chip, taper chip behind a tip, relay. */
+/** Butt and stub of the demo's parts, then: ground tip, tip by spot, taper chip, taper chip behind a tip, relay. */
 export function familiesProject(relay: RelayElement = relayElement()): Project {
   const base = demoProject()
   return {
@@ -93,7 +99,14 @@ export function familiesProject(relay: RelayElement = relayElement()): Project {
       planoConvexEntry('plano-2', 140, 100),
     ],
     candidates: [
-      ...base.candidates,
+      candidate('cleaved-dry', [fibre, newGapElement('gap', 'air'), facet]),
+      candidate('high-na-bonded', [
+        fibre,
+        newSpliceElement('splice'),
+        newStubElement('stub', 'fibre-high-na'),
+        newGapElement('gap', 'adhesive'),
+        facet,
+      ]),
       candidate('ground-tip', [{ ...fibre, tipId: 'tip-ground' }, dry('gap', 17), facet]),
       candidate('spot-tip', [{ ...fibre, tipId: 'tip-spot' }, dry('gap', 12), facet]),
       candidate('taper', [

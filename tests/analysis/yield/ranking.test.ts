@@ -15,9 +15,10 @@ describe('the ranking', () => {
 
   test('splits the variance as squares of normal variates have it: in the ratio of sigma to the fourth power', () => {
     expect(ranking.map((each) => each.label)).toEqual(['offset x', 'offset y'])
-    expect(ranking[0]?.total).toBeCloseTo(16 / 17, 2)
-    expect(ranking[1]?.total).toBeCloseTo(1 / 17, 2)
-    expect(ranking[0]?.firstOrder).toBeCloseTo(16 / 17, 2)
+    // 2048 points know an index to about a hundredth.
+    expect(Math.abs((ranking[0]?.total ?? 9) - 16 / 17)).toBeLessThan(0.015)
+    expect(Math.abs((ranking[1]?.total ?? 9) - 1 / 17)).toBeLessThan(0.015)
+    expect(Math.abs((ranking[0]?.firstOrder ?? 9) - 16 / 17)).toBeLessThan(0.015)
   })
 
   test('has the slope of the closed yield: 1 - exp(-x^2 / 2 sigma^2) for equal offsets', () => {
@@ -64,7 +65,7 @@ describe('sharing out', () => {
   })
 
   test('a dear tolerance is narrowed less than a cheap one, at less cost than narrowing both alike', () => {
-    const result = shareOut(assembly(), 1, 0.95, [10, 1])
+    const result = shareOut(assembly(), 1, 0.95, { 'candidates/0/chain/1/offsetX': 10 })
     const [dear, cheap] = result.tolerances
     expect(dear?.factor).toBeGreaterThan((cheap?.factor ?? 9) * 1.1)
     expect(result.cost).toBeLessThan(result.costInCommon)

@@ -1,0 +1,77 @@
+// A drawn assembly as a candidate of its own, to look at: its parts are copies that hold the drawn values.
+
+import type { Candidate } from '../../model/candidate'
+import { freeId } from '../../model/newParts'
+import { ProjectError } from '../../model/parseProject'
+import type { Project } from '../../model/project'
+import { quantityAt } from '../../model/quantityAt'
+import { RULES } from '../../model/quantityRules'
+import { elementReferences } from '../../model/references'
+import { unitFactor } from '../../model/units'
+import { assemblyOf } from './assembly'
+import { sampleValues } from './runBlocks'
+import { type YieldOptions, yieldPlan } from './runYield'
+
+/**
+ * The project with one more candidate, sample number `index` of the run, and with copies of every part that it drew.
+ * What was drawn has no tolerance left. Throws as runYield does.
+ */
+export function withSampleCase(
+  project: Project,
+  candidateId: string,
+  options: YieldOptions,
+  index: number,
+): { readonly project: Project; readonly candidateId: string } {
+  const plan = yieldPlan(project, candidateId, options)
+  const result = assemblyOf(project, candidateId)
+  if (!result.ok) throw new ProjectError(result.issues)
+  const { compiled, draws } = result.value
+  const values = sampleValues(result.value, plan, index)
+
+  const drawn = structuredClone(project)
+  for (const place of draws.places) {
+    const variable = compiled.variables[place]
+    if (variable === undefined) continue
+    const quantity = quantityAt(drawn, variable.path)
+    if (quantity === undefined) continue
+    quantity.value = (values[place] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
+    quantity.tolerance = undefined
+    quantity.typed = undefined
+    quantity.provenance = 'computed'
+  }
+  const source = drawn.candidates.find((each) => each.id === candidateId)
+  if (source === undefined) throw new Error(`no candidate ${candidateId}`)
+
+  const next = structuredClone(project)
+  const candidate: Candidate = {
+    ...source,
+    id: freeId('sample', next.candidates),
+    name: `${source.name}, sample ${index}`.slice(0, 200),
+    chain: source.chain.map((element) => copyPart(element, drawn, next, project, index)),
+  }
+  next.candidates.push(candidate)
+  return { project: next, candidateId: candidate.id }
+}
+
+/** The element, pointing to a copy of every part of which the sample has drawn anything. */
+function copyPart(
+  element: Candidate['chain'][number],
+  drawn: Project,
+  next: Project,
+  original: Project,
+  index: number,
+): Candidate['chain'][number] {
+  let result = element
+  for (const { list, field, partId } of elementReferences(element)) {
+    const part = drawn[list].find((each) => each.id === partId)
+    const before = original[list].find((each) => each.id === partId)
+    if (part === undefined || JSON.stringify(part) === JSON.stringify(before)) continue
+    const id = `${partId}-sample-${index}`.slice(0, 80)
+    const copies: { id: string; name: string }[] = next[list]
+    if (!copies.some((each) => each.id === id)) {
+      copies.push({ ...part, id, name: `${part.name}, sample ${index}`.slice(0, 200) })
+    }
+    result = { ...result, [field]: id }
+  }
+  return result
+}

@@ -1,0 +1,104 @@
+// The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
+
+import { plainArray } from '../../analysis/array/blockSample'
+import type { Candidate } from '../../model/candidate'
+import { ARRAY_AIMS, type FibreArray } from '../../model/fibreArray'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import type { RuleName } from '../../model/quantityRules'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+
+const FIELDS: readonly {
+  readonly field: 'pitch' | 'coreX' | 'coreY' | 'bow'
+  readonly label: string
+  readonly rule: RuleName
+}[] = [
+  { field: 'pitch', label: 'Pitch of the fibres', rule: 'pitch' },
+  { field: 'coreX', label: 'Core position x', rule: 'offset' },
+  { field: 'coreY', label: 'Core position y', rule: 'offset' },
+  { field: 'bow', label: 'Bow, outer over middle', rule: 'offset' },
+]
+
+/** Cores within half a micrometre of their places (common practice 0.3 to 1 um, no source). */
+function newArray(project: Project): FibreArray {
+  const core = () =>
+    quantityOf(0, 'um', 'estimate', { plusMinus: 0.5, distribution: 'normal', share: 'channel' })
+  return { ...plainArray(project), coreX: core(), coreY: core(), bow: quantityOf(0, 'um', 'estimate', 0.2) }
+}
+
+export function BlockFields({
+  project,
+  candidate,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+}) {
+  const edit = (recipe: (own: Candidate) => void) =>
+    editProject((draft) => {
+      const own = draft.candidates.find((each) => each.id === candidate.id)
+      if (own !== undefined) recipe(own)
+    })
+  const { array } = candidate
+  if (array === undefined) {
+    return (
+      <p>
+        The block of fibres is taken as perfect, at the pitch of the chip.{' '}
+        <button
+          type="button"
+          onClick={() =>
+            edit((own) => {
+              own.array = newArray(project)
+            })
+          }
+        >
+          Describe the block
+        </button>
+      </p>
+    )
+  }
+  return (
+    <fieldset className="assembly">
+      <legend>Block of {project.requirements.channels} fibres</legend>
+      <div className="run-settings">
+        {FIELDS.map(({ field, label, rule }) => (
+          <QuantityField
+            key={field}
+            label={label}
+            quantity={array[field]}
+            ruleName={rule}
+            find={(draft) => draft.candidates.find((each) => each.id === candidate.id)?.array?.[field]}
+          />
+        ))}
+        <ChoiceField
+          label="Place the block for"
+          value={array.aim}
+          choices={ARRAY_AIMS.map((value) => ({ value, label: value }))}
+          onChoose={(value) =>
+            edit((own) => {
+              if (own.array !== undefined) {
+                own.array.aim = ARRAY_AIMS.find((each) => each === value) ?? own.array.aim
+              }
+            })
+          }
+        />
+        <div>
+          <button
+            type="button"
+            onClick={() =>
+              edit((own) => {
+                own.array = undefined
+              })
+            }
+          >
+            Forget the block
+          </button>
+        </div>
+      </div>
+      <p className="quiet">
+        Roll, yaw (tilt x) and the residual are those of the gap; what is aligned on power is set under Yield.
+      </p>
+    </fieldset>
+  )
+}

@@ -1,0 +1,200 @@
+// The mount: two stacks of layers from one common anchor to the two end faces.
+
+import type { Candidate } from '../../model/candidate'
+import { MOUNT_AXES, MOUNT_SIDES, type Mount, type MountLayer, type MountSide } from '../../model/mount'
+import { quantityOf } from '../../model/quantity'
+import { SOLID_NAMES, SOLIDS } from '../../optics/index'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+
+const SIDE_TITLES: Readonly<Record<MountSide, string>> = {
+  fibreSide: 'Fibre side, from the anchor to the fibre’s face',
+  chipSide: 'Chip side, from the anchor to the facet',
+}
+const TYPED = 'typed'
+const ppm = (perKelvin: number) => Number((perKelvin * 1e6).toPrecision(3))
+const MATERIALS = [
+  ...SOLID_NAMES.map((value) => ({ value, label: `${value}, ${ppm(SOLIDS[value].perKelvin)} ppm/K` })),
+  { value: TYPED, label: 'typed expansion' },
+]
+const AXES = [
+  { value: 'x', label: 'x, along chip' },
+  { value: 'y', label: 'y, normal' },
+  { value: 'z', label: 'z, along light' },
+]
+
+const newLayer = (): MountLayer => ({
+  expansion: { kind: 'material', material: 'borosilicate glass' },
+  axis: 'y',
+  length: quantityOf(1, 'mm', 'estimate'),
+})
+
+/** Both sides stand on the same base: a glass block beside the chip on its carrier, of equal height. */
+const newMount = (): Mount => ({
+  assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
+  fibreSide: [{ ...newLayer(), length: quantityOf(3, 'mm', 'estimate') }],
+  chipSide: [
+    {
+      expansion: { kind: 'material', material: 'alumina' },
+      axis: 'y',
+      length: quantityOf(2.3, 'mm', 'estimate'),
+    },
+    {
+      expansion: { kind: 'material', material: 'silicon' },
+      axis: 'y',
+      length: quantityOf(0.7, 'mm', 'estimate'),
+    },
+  ],
+})
+
+export function MountFields({ candidate }: { readonly candidate: Candidate }) {
+  const edit = (recipe: (own: Candidate) => void) =>
+    editProject((draft) => {
+      const own = draft.candidates.find((each) => each.id === candidate.id)
+      if (own !== undefined) recipe(own)
+    })
+  const editLayers = (side: MountSide, recipe: (layers: MountLayer[]) => void) =>
+    edit((own) => {
+      if (own.mount !== undefined) recipe(own.mount[side])
+    })
+  const { mount } = candidate
+  if (mount === undefined) {
+    return (
+      <p>
+        No mount is described: only the indices change with temperature, from 20 °C.{' '}
+        <button
+          type="button"
+          onClick={() =>
+            edit((own) => {
+              own.mount = newMount()
+            })
+          }
+        >
+          Describe the mount
+        </button>
+      </p>
+    )
+  }
+  return (
+    <fieldset className="assembly">
+      <legend>Mount</legend>
+      <div className="run-settings">
+        <QuantityField
+          label="Aligned and fixed at"
+          quantity={mount.assemblyTemperature}
+          ruleName="temperature"
+          find={(draft) =>
+            draft.candidates.find((each) => each.id === candidate.id)?.mount?.assemblyTemperature
+          }
+        />
+        <div>
+          <button
+            type="button"
+            onClick={() =>
+              edit((own) => {
+                own.mount = undefined
+              })
+            }
+          >
+            Forget the mount
+          </button>
+        </div>
+      </div>
+      {MOUNT_SIDES.map((side) => (
+        <fieldset key={side} className="mount-side">
+          <legend>{SIDE_TITLES[side]}</legend>
+          {mount[side].map((layer, at) => (
+            <LayerFields
+              // biome-ignore lint/suspicious/noArrayIndexKey: layers have no other identity than their place
+              key={at}
+              layer={layer}
+              at={at}
+              side={side}
+              candidateId={candidate.id}
+              editLayers={(recipe) => editLayers(side, recipe)}
+            />
+          ))}
+          <button type="button" onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}>
+            Add layer to the {side === 'fibreSide' ? 'fibre' : 'chip'} side
+          </button>
+        </fieldset>
+      ))}
+    </fieldset>
+  )
+}
+
+function LayerFields({
+  layer,
+  at,
+  side,
+  candidateId,
+  editLayers,
+}: {
+  readonly layer: MountLayer
+  readonly at: number
+  readonly side: MountSide
+  readonly candidateId: string
+  readonly editLayers: (recipe: (layers: MountLayer[]) => void) => void
+}) {
+  const name = `${side === 'fibreSide' ? 'fibre' : 'chip'} layer ${at + 1}`
+  const editOwn = (recipe: (own: MountLayer) => void) =>
+    editLayers((layers) => {
+      const own = layers[at]
+      if (own !== undefined) recipe(own)
+    })
+  const choose = (value: string) =>
+    editOwn((own) => {
+      const material = SOLID_NAMES.find((each) => each === value)
+      own.expansion =
+        material === undefined
+          ? { kind: 'value', expansion: quantityOf(5, 'ppm/K', 'data sheet') }
+          : { kind: 'material', material }
+    })
+  const layerOf = (mount: Mount | undefined) => mount?.[side][at]
+  return (
+    <div className="mount-layer">
+      <div>
+        <ChoiceField
+          label={`Material of ${name}`}
+          value={layer.expansion.kind === 'material' ? layer.expansion.material : TYPED}
+          choices={MATERIALS}
+          onChoose={choose}
+        />
+        {layer.expansion.kind === 'material' && (
+          <p className="quiet layer-source">{SOLIDS[layer.expansion.material].source}</p>
+        )}
+      </div>
+      {layer.expansion.kind === 'value' && (
+        <QuantityField
+          label={`Expansion of ${name}`}
+          quantity={layer.expansion.expansion}
+          ruleName="expansion"
+          find={(draft) => {
+            const own = layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)
+            return own?.expansion.kind === 'value' ? own.expansion.expansion : undefined
+          }}
+        />
+      )}
+      <ChoiceField
+        label={`Axis of ${name}`}
+        value={layer.axis}
+        choices={AXES}
+        onChoose={(value) =>
+          editOwn((own) => {
+            own.axis = MOUNT_AXES.find((each) => each === value) ?? own.axis
+          })
+        }
+      />
+      <QuantityField
+        label={`Length of ${name}`}
+        quantity={layer.length}
+        ruleName="mountLength"
+        find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
+      />
+      <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
+        Delete<span className="visually-hidden"> {name}</span>
+      </button>
+    </div>
+  )
+}

@@ -1,0 +1,38 @@
+// How far the fibre side moves against the chip at both ends of the temperature range.
+
+import type { JointMovement } from '../../analysis/temperature/temperatureSweep'
+
+export const celsius = (value: number) => `${Number(value.toFixed(2))} °C`.replace('-', '−')
+const um = (value: number) => `${value.toFixed(2).replace('-', '−')} µm`
+
+export function MovementTable({ movements }: { readonly movements: readonly JointMovement[] }) {
+  return (
+    <table>
+      <caption>Movement since assembly, fibre side against chip</caption>
+      <thead>
+        <tr>
+          <th scope="col">At</th>
+          <th scope="col" className="number">
+            x
+          </th>
+          <th scope="col" className="number">
+            y
+          </th>
+          <th scope="col" className="number">
+            Gap
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {movements.map((each) => (
+          <tr key={each.temperatureC}>
+            <th scope="row">{celsius(each.temperatureC)}</th>
+            <td className="number">{um(each.xUm)}</td>
+            <td className="number">{um(each.yUm)}</td>
+            <td className="number">{um(each.zUm)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}

@@ -1,0 +1,47 @@
+// What temperature does: the mount that holds both sides, how the joint moves, the loss over the range.
+
+import { useDeferredValue, useMemo } from 'react'
+import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import type { Candidate } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { Plot } from '../../plots/Plot'
+import { temperatureFigure } from '../../plots/temperatureFigure'
+import { usePlotTheme } from '../tolerance/plotTheme'
+import { MountFields } from './MountFields'
+import { MovementTable } from './MovementTable'
+import '../yield/yield.css'
+
+const PLOT_HEIGHT_PX = 320
+
+export function TemperaturePanel({
+  project,
+  candidate,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+}) {
+  const theme = usePlotTheme()
+  const settled = useDeferredValue(project)
+  const sweep = useMemo(() => {
+    const result = temperatureSweep(settled, candidate.id)
+    return result.ok ? result.value : null
+  }, [settled, candidate.id])
+  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const figure = useMemo(
+    () => (sweep === null ? null : temperatureFigure(sweep, limitDb, theme)),
+    [sweep, limitDb, theme],
+  )
+  return (
+    <section aria-label="Temperature" className="temperature">
+      <MountFields candidate={candidate} />
+      {sweep?.mounted && <MovementTable movements={sweep.movements} />}
+      {figure !== null && <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />}
+      <p className="quiet">
+        Lengths grow by their linear expansion; indices follow their temperature slope, where one is given.
+        Stress, bending and the glass transition of an adhesive are not in the model. The band is 256 drawn
+        assemblies.
+      </p>
+    </section>
+  )
+}

@@ -1,0 +1,77 @@
+// Samples, points and seed of a run; start, progress, cancel.
+
+import type { Project } from '../../model/project'
+import { cancelRun, startYield, useRun } from '../../store/runs'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { TextField } from '../fields/TextField'
+import { numberCommit } from './numberCommit'
+import { METHOD_LABELS, optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
+
+const SAMPLES = SAMPLE_CHOICES.map((count) => ({
+  value: String(count),
+  label: count.toLocaleString('en').replaceAll(',', ' '),
+}))
+const METHODS = (['sobol', 'random'] as const).map((value) => ({ value, label: METHOD_LABELS[value] }))
+
+export function RunControls({
+  project,
+  candidateId,
+  settings,
+  onSet,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+  readonly settings: YieldSettings
+  readonly onSet: (settings: YieldSettings) => void
+}) {
+  const { progress, message } = useRun('yield', candidateId)
+  return (
+    <>
+      <div className="run-settings">
+        <ChoiceField
+          label="Samples"
+          value={String(settings.samples)}
+          choices={SAMPLES}
+          onChoose={(value) => onSet({ ...settings, samples: Number(value) })}
+        />
+        <ChoiceField
+          label="Points"
+          value={settings.method}
+          choices={METHODS}
+          onChoose={(value) => onSet({ ...settings, method: value === 'random' ? 'random' : 'sobol' })}
+        />
+        <TextField
+          label="Seed"
+          text={String(project.seed)}
+          onCommit={numberCommit('Seed', [0, 4_294_967_295], true, (seed) =>
+            editProject((draft) => {
+              draft.seed = seed
+            }),
+          )}
+        />
+        <TextField
+          label={`Stop at ± dB of P${project.requirements.lossPercentile}, 0 never`}
+          text={String(settings.stopAtDb)}
+          onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
+        />
+      </div>
+      <div className="run-line">
+        {progress === null ? (
+          <button type="button" onClick={() => void startYield(project, candidateId, optionsOf(settings))}>
+            Run yield
+          </button>
+        ) : (
+          <>
+            <button type="button" onClick={() => cancelRun('yield', candidateId)}>
+              Cancel run
+            </button>
+            <progress value={progress} aria-label="Samples done" />
+            <span className="number">{(100 * progress).toFixed(0)} %</span>
+          </>
+        )}
+        <span role="status">{progress === null ? message : ''}</span>
+      </div>
+    </>
+  )
+}

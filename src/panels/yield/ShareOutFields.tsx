@@ -1,0 +1,112 @@
+// Sharing out: the loosest tolerances that reach a wanted yield, by what each costs to hold.
+
+import { useState } from 'react'
+import type { ShareOut } from '../../analysis/yield/shareOut'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import type { Project } from '../../model/project'
+import { quantityAt, scaleTolerance } from '../../model/quantityAt'
+import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
+import { editProject } from '../../store/workbench'
+import { TextField } from '../fields/TextField'
+import { numberCommit } from './numberCommit'
+import { shareText } from './YieldNumbers'
+
+/** A change of less than this is not worth a new drawing. */
+const WORTH_CHANGING = 0.02
+
+const keyOf = (path: readonly (string | number)[]) => path.join('/')
+
+function apply(plan: ShareOut): void {
+  editProject((draft) => {
+    for (const { path, factor } of plan.tolerances) {
+      const quantity = quantityAt(draft, path)
+      if (quantity !== undefined && Math.abs(factor - 1) > WORTH_CHANGING) scaleTolerance(quantity, factor)
+    }
+  })
+}
+
+export function ShareOutFields({
+  project,
+  candidateId,
+  result,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+  readonly result: YieldResult
+}) {
+  const [wanted, setWanted] = useState(95)
+  const [weights, setWeights] = useState<Readonly<Record<string, number>>>({})
+  const run = useRun('shareOut', candidateId)
+  const plan = run.finished?.inputs === inputsOf(project, candidateId) ? run.finished.result : null
+  if (result.ranking.length === 0) return null
+  const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
+  return (
+    <details className="share-out">
+      <summary>Share out tolerances for a wanted yield</summary>
+      <div className="run-settings">
+        <TextField
+          label="Wanted yield, %"
+          text={String(wanted)}
+          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted)}
+        />
+        {result.ranking.map(({ path, label }) => (
+          <TextField
+            key={keyOf(path)}
+            label={`Cost weight of ${label}`}
+            text={String(weights[keyOf(path)] ?? 1)}
+            onCommit={numberCommit(`Cost weight of ${label}`, [0.001, 1000], false, (weight) =>
+              setWeights({ ...weights, [keyOf(path)]: weight }),
+            )}
+          />
+        ))}
+      </div>
+      <div className="run-line">
+        {run.progress === null ? (
+          <button type="button" onClick={start}>
+            Share out
+          </button>
+        ) : (
+          <button type="button" onClick={() => cancelRun('shareOut', candidateId)}>
+            Cancel sharing out
+          </button>
+        )}
+        <span role="status">{run.progress === null ? run.message : 'Sharing out'}</span>
+      </div>
+      {plan !== null && <SharedTable plan={plan} />}
+    </details>
+  )
+}
+
+function SharedTable({ plan }: { readonly plan: ShareOut }) {
+  if (!plan.reached) {
+    return (
+      <p>
+        No tolerance within a twentieth of the present ones reaches this yield: the nominal loss is too high.
+      </p>
+    )
+  }
+  return (
+    <>
+      <table>
+        <caption>
+          Yield {shareText(plan.yieldBefore)} now, {shareText(plan.yieldAfter)} with these
+        </caption>
+        <tbody>
+          {plan.tolerances.map(({ path, label, factor }) => (
+            <tr key={keyOf(path)}>
+              <th scope="row">{label}</th>
+              <td className="number">× {factor.toFixed(2)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="quiet">
+        Cost, sum of weight over width: {plan.cost.toFixed(2)}; {plan.costInCommon.toFixed(2)} if all were
+        narrowed alike.
+      </p>
+      <button type="button" onClick={() => apply(plan)}>
+        Take these tolerances
+      </button>
+    </>
+  )
+}

@@ -1,0 +1,155 @@
+// Yield and array runs of the candidates: derived, so never saved and no part of undo. A result is kept with the inputs
+// it came from; once these have changed it is shown as out of date, never as the present answer.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import type { ArrayResult } from '../analysis/array/runArray'
+import { type YieldOptions, yieldPlan } from '../analysis/yield/runYield'
+import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
+import type { YieldResult } from '../analysis/yield/yieldResult'
+import type { Project } from '../model/project'
+import { PART_LISTS } from '../model/references'
+import { BROWSER_CREW, crewSize, runJob, runYieldCrew } from '../workers/yieldClient'
+
+export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const
+export type RunKind = (typeof RUN_KINDS)[number]
+
+interface RunResults {
+  readonly yield: YieldResult
+  readonly array: ArrayResult
+  readonly shareOut: ShareOut
+}
+
+/** A finished run and what it was made from. */
+export interface FinishedRun<K extends RunKind> {
+  readonly result: RunResults[K]
+  readonly inputs: string
+}
+
+export interface RunState<K extends RunKind> {
+  readonly finished: FinishedRun<K> | null
+  /** The run before, for setting a new yield beside the old. */
+  readonly before: FinishedRun<K> | null
+  /** Share done, 0 to 1; null while nothing runs. */
+  readonly progress: number | null
+  /** Why the last run gave nothing; empty where it did. */
+  readonly message: string
+}
+
+const IDLE = { finished: null, before: null, progress: null, message: '' } as const
+
+type Key<K extends RunKind> = `${K}/${string}`
+type Runs = { readonly [key: string]: RunState<RunKind> }
+
+const runs = createStore<Runs>()(() => ({}))
+const controllers = new Map<string, AbortController>()
+
+const keyOf = <K extends RunKind>(kind: K, candidateId: string): Key<K> => `${kind}/${candidateId}`
+
+/** Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count. */
+export function inputsOf(project: Project, candidateId: string): string {
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const { name: _, remark: __, ...chain } = candidate ?? { name: '' }
+  return JSON.stringify([project.requirements, ...PART_LISTS.map((list) => project[list]), chain])
+}
+
+function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
+  return (runs.getState()[keyOf(kind, candidateId)] ?? IDLE) as RunState<K>
+}
+
+function update<K extends RunKind>(kind: K, candidateId: string, change: Partial<RunState<K>>): void {
+  runs.setState({
+    [keyOf(kind, candidateId)]: { ...stateOf(kind, candidateId), ...change } as RunState<RunKind>,
+  })
+}
+
+export function useRun<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
+  return useStore(runs, (state) => (state[keyOf(kind, candidateId)] ?? IDLE) as RunState<K>)
+}
+
+/** The results that still hold for the project, by candidate: what verdicts and sheets may quote. */
+export function useFreshRuns<K extends RunKind>(
+  kind: K,
+  project: Project,
+): ReadonlyMap<string, RunResults[K]> {
+  const all = useStore(runs, (state) => state)
+  return new Map(
+    project.candidates.flatMap(({ id }) => {
+      const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
+      return finished != null && finished.inputs === inputsOf(project, id)
+        ? [[id, finished.result] as const]
+        : []
+    }),
+  )
+}
+
+export function cancelRun(kind: RunKind, candidateId: string): void {
+  controllers.get(keyOf(kind, candidateId))?.abort()
+}
+
+/** Starts a run; one of the same kind and candidate that is still going is given up for it. */
+async function start<K extends RunKind>(
+  kind: K,
+  project: Project,
+  candidateId: string,
+  work: (signal: AbortSignal, onProgress: (share: number) => void) => Promise<RunResults[K]>,
+): Promise<void> {
+  cancelRun(kind, candidateId)
+  const controller = new AbortController()
+  const key = keyOf(kind, candidateId)
+  controllers.set(key, controller)
+  const newest = () => controllers.get(key) === controller
+  update(kind, candidateId, { progress: 0, message: '' })
+  try {
+    const result = await work(controller.signal, (progress) => {
+      if (newest()) update(kind, candidateId, { progress })
+    })
+    if (!newest()) return
+    const { finished } = stateOf(kind, candidateId)
+    update(kind, candidateId, {
+      finished: { result, inputs: inputsOf(project, candidateId) },
+      before: finished,
+      progress: null,
+    })
+  } catch (error) {
+    if (!newest()) return
+    const message = controller.signal.aborted
+      ? 'Cancelled; the last result stands below.'
+      : `The run failed: ${error instanceof Error ? error.message : String(error)}`
+    update(kind, candidateId, { progress: null, message })
+  }
+}
+
+export function startYield(project: Project, candidateId: string, options: YieldOptions): Promise<void> {
+  return start('yield', project, candidateId, async (signal, onProgress) =>
+    runYieldCrew(project, yieldPlan(project, candidateId, options), {
+      ...BROWSER_CREW,
+      signal,
+      onProgress,
+      size: crewSize(navigator.hardwareConcurrency),
+    }),
+  )
+}
+
+export function startArray(project: Project, candidateId: string, samples: number): Promise<void> {
+  return start('array', project, candidateId, async (signal, onProgress) =>
+    runJob(project, yieldPlan(project, candidateId), (member) => member.array(samples, onProgress), {
+      ...BROWSER_CREW,
+      signal,
+    }),
+  )
+}
+
+export function startShareOut(
+  project: Project,
+  candidateId: string,
+  wanted: number,
+  weights: CostWeights,
+): Promise<void> {
+  return start('shareOut', project, candidateId, async (signal) =>
+    runJob(project, yieldPlan(project, candidateId), (member) => member.shareOut(wanted, weights), {
+      ...BROWSER_CREW,
+      signal,
+    }),
+  )
+}

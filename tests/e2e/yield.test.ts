@@ -1,0 +1,193 @@
+// The yield in a real browser: run, tighten, undo, repeat, cancel; on workers and without them.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { runYield } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import { shareText } from '../../src/panels/yield/YieldNumbers'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const ID = 'high-na-bonded'
+const PATIENT = { timeout: 30_000 }
+
+async function openYield(page: Page): Promise<void> {
+  await page
+    .getByRole('button', { name: /High-NA stub, bonded/ })
+    .first()
+    .click()
+  await page.getByRole('tab', { name: 'Yield' }).click()
+  await page.getByRole('button', { name: 'Run yield' }).waitFor()
+}
+
+async function run(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Run yield' }).click()
+  await page.getByRole('button', { name: 'Cancel run' }).waitFor()
+  await page.getByRole('button', { name: 'Run yield' }).waitFor()
+}
+
+const yieldCell = (page: Page) => page.locator('tr[data-yield="yield"] td').first()
+const numbers = (page: Page) => page.locator('.yield-numbers tbody td:nth-of-type(1)').allTextContents()
+const percent = async (page: Page) => Number.parseFloat((await yieldCell(page).textContent()) ?? '')
+
+describe('a yield run', () => {
+  test('shows what the core computes; the first tolerance tightened raises it; undo takes that back', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await run(page)
+    const expected = runYield(demoProject(), ID)
+    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    const before = await percent(page)
+    const first = page.locator('.ranking tbody tr').first()
+    expect(await first.getAttribute('data-tolerance')).toBe(expected.ranking[0]?.label)
+    await first.getByRole('button', { name: /Halve/ }).click()
+    await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
+    await page.getByRole('columnheader', { name: 'Run before' }).waitFor()
+    expect(await page.locator('tr[data-yield="yield"] td').last().textContent()).toBe(
+      shareText(expected.yield),
+    )
+    await page.getByRole('heading', { level: 1 }).click()
+    await page.keyboard.press('Control+z')
+    await page.getByText('Out of date: numbers have changed').waitFor()
+    await run(page)
+    expect(await percent(page)).toBe(before)
+    expect(complaints).toEqual([])
+  })
+
+  test('with the same seed twice gives identical numbers, with another seed others', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    await run(page)
+    const first = await numbers(page)
+    await run(page)
+    expect(await numbers(page)).toEqual(first)
+    await page.getByLabel('Seed').fill('5')
+    await page.getByLabel('Seed').press('Enter')
+    await run(page)
+    expect(await numbers(page)).not.toEqual(first)
+    expect(complaints).toEqual([])
+  })
+
+  test('cancelled in the middle leaves the last result, never half of one', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    await run(page)
+    const first = await numbers(page)
+    await page.getByLabel('Samples').selectOption('10000000')
+    await page.getByRole('button', { name: 'Run yield' }).click()
+    await expect
+      .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
+      .toSatisfy((value) => Number(value) > 0)
+    await page.getByRole('button', { name: 'Cancel run' }).click()
+    await page.getByText('Cancelled; the last result stands below.').waitFor()
+    expect(await numbers(page)).toEqual(first)
+    expect(complaints).toEqual([])
+  })
+
+  test('lets the page paint at 50 frames a second or more while it goes on', async () => {
+    const { page } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000000')
+    await page.getByRole('button', { name: 'Run yield' }).click()
+    await expect
+      .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
+      .toSatisfy((value) => Number(value) > 0)
+    const perSecond = await page.evaluate(
+      () =>
+        new Promise<number>((resolve) => {
+          const gaps: number[] = []
+          let last = performance.now()
+          const frame = (now: number) => {
+            gaps.push(now - last)
+            last = now
+            if (gaps.length < 120) requestAnimationFrame(frame)
+            else resolve(1000 / (gaps.sort((a, b) => a - b)[gaps.length >> 1] ?? 1000))
+          }
+          requestAnimationFrame(frame)
+        }),
+    )
+    expect(perSecond).toBeGreaterThan(50)
+    await page.getByRole('button', { name: 'Cancel run' }).click()
+    await page.getByRole('button', { name: 'Run yield' }).waitFor()
+  })
+
+  test('runs on the page itself where workers are blocked, with the same numbers', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.evaluate(() => Reflect.deleteProperty(window, 'Worker'))
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    await run(page)
+    const expected = runYield(demoProject(), ID, { samples: 10_000 })
+    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    expect(complaints).toEqual([])
+  })
+
+  test('answers for the percentile in the verdicts and on the sheet, until a number changes', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.getByRole('button', { name: 'Requirements', exact: true }).click()
+    await page.getByLabel('Loss limit holds for').selectOption('percentile')
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await openYield(page)
+    const verdict = page.locator('[data-verdict="loss"]')
+    expect(await verdict.getAttribute('data-status')).toBe('not known')
+    await run(page)
+    expect(await verdict.getAttribute('data-status')).toBe('not met')
+    await page.getByRole('button', { name: 'Review sheet' }).click()
+    await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
+    await page.getByText(/points, seed 16537/).waitFor()
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await page.getByLabel('Gap', { exact: true }).fill('4')
+    await page.getByLabel('Gap', { exact: true }).press('Enter')
+    await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')
+    expect(complaints).toEqual([])
+  })
+
+  test('opens its worst assembly as a candidate that loses what the list says', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    await run(page)
+    const row = page.locator('.worst-samples tbody tr').first()
+    const index = await row.locator('td').first().textContent()
+    await row.getByRole('button').click()
+    await page.getByRole('heading', { level: 1, name: `High-NA stub, bonded, sample ${index}` }).waitFor()
+    await page.keyboard.press('Control+z')
+    await page.getByRole('heading', { level: 1, name: 'Cleaved fibre, dry' }).waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('array and temperature', () => {
+  test('are reached by arrow keys, run, and have no fault that axe-core finds', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.keyboard.press('ArrowRight')
+    await page.getByRole('button', { name: 'Run array' }).click()
+    await page.locator('tr[data-aim="worst channel"]').waitFor()
+    await page.getByText('of blocks every channel stays within 2 dB').waitFor()
+    await page.evaluate(axe.source)
+    const faults = () =>
+      page.evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
+        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+      })
+    expect(await faults()).toEqual([])
+    await page.getByRole('tab', { name: 'Array' }).focus()
+    await page.keyboard.press('End')
+    await page.getByText('Movement since assembly').waitFor()
+    expect(await faults()).toEqual([])
+    await page.keyboard.press('Home')
+    await page.getByRole('region', { name: 'Tolerance' }).waitFor()
+    expect(complaints).toEqual([])
+  })
+})
