@@ -1,10 +1,9 @@
 // Parts from a catalogue or a file into a project: new ids where theirs are taken, copies all of them.
 
-import type { PartLists } from './catalogue/catalogue'
 import { LIMITS } from './limits'
 import { freeId } from './newParts'
 import type { Project } from './project'
-import { PART_LISTS } from './references'
+import { PART_LISTS, type PartLists } from './references'
 
 interface Entry {
   id: string

@@ -3,12 +3,11 @@
 // Fields of fields are joined by dots (mode.mfdX). A number has a unit; everything else leaves the unit empty.
 
 import Papa from 'papaparse'
-import type { PartLists } from './catalogue/catalogue'
 import { failure, type Issue, type Result } from './issue'
-import { checkParts } from './partsFile'
+import { checkParts, tooLong } from './partsFile'
 import type { Project } from './project'
 import type { Quantity } from './quantity'
-import { PART_LISTS, type PartList } from './references'
+import { PART_LISTS, type PartList, type PartLists } from './references'
 
 const HEAD = [
   'list',
@@ -119,6 +118,8 @@ function rowFault(row: Row, line: number): Issue | null {
 
 /** The checked parts of a table, or every fault with its line or path. Delimiter and line ends are found out. */
 export function readPartsCsv(text: string): Result<PartLists> {
+  const long = tooLong(text)
+  if (long !== null) return failure(long)
   const { data, meta } = Papa.parse<Row>(text.replace(/^\uFEFF/, ''), {
     header: true,
     skipEmptyLines: 'greedy',

@@ -1,11 +1,11 @@
 // Parts as a file of their own, JSON: the same lists as in a project, checked by the same door.
 
-import type { PartLists } from './catalogue/catalogue'
 import { emptyProject } from './emptyProject'
-import { failure, type Result, success } from './issue'
+import { INPUT_LIMITS } from './hostileInput'
+import { failure, type Issue, type Result, success } from './issue'
 import { readProject } from './parseProject'
 import type { Project } from './project'
-import { PART_LISTS } from './references'
+import { PART_LISTS, type PartLists } from './references'
 
 export const PARTS_FORMAT = 'modeseam-parts'
 export const PARTS_VERSION = 1
@@ -26,8 +26,21 @@ export function checkParts(raw: Readonly<Record<string, unknown>>): Result<PartL
   return success({ fibres, facets, media, converters, lenses })
 }
 
+/** Says that a text is longer than files are read; null where it is not. */
+export function tooLong(text: string): Issue | null {
+  if (text.length <= INPUT_LIMITS.textBytes) return null
+  const [size, most] = [text.length / 1e6, INPUT_LIMITS.textBytes / 1e6]
+  return {
+    path: [],
+    code: 'size',
+    message: `the file has ${size.toFixed(1)} MB; at most ${most} MB are read`,
+  }
+}
+
 /** The parts of a parts file or of a whole project file, or every fault found. */
 export function readPartsText(text: string): Result<PartLists> {
+  const long = tooLong(text)
+  if (long !== null) return failure(long)
   let raw: unknown
   try {
     raw = JSON.parse(text)

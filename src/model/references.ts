@@ -7,6 +7,7 @@ import type { Project } from './project'
 
 export const PART_LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses'] as const
 export type PartList = (typeof PART_LISTS)[number]
+export type PartLists = { readonly [L in PartList]: readonly Project[L][number][] }
 
 export interface ElementReference {
   readonly list: PartList

@@ -1,5 +1,6 @@
 // Every part of the project with its numbers.
 
+import { useState } from 'react'
 import { LIMITS } from '../../model/limits'
 import {
   freeId,
@@ -10,6 +11,7 @@ import {
   newMedium,
   newTaperChip,
 } from '../../model/newParts'
+import { matchesSearch } from '../../model/partSearch'
 import type { Project } from '../../model/project'
 import type { PartList } from '../../model/references'
 import { editProject, useWorkbench } from '../../store/workbench'
@@ -19,6 +21,7 @@ import { FacetEditor } from './FacetEditor'
 import { FibreEditor } from './FibreEditor'
 import { LensEditor } from './LensEditor'
 import { MediumEditor } from './MediumEditor'
+import { PartsTools } from './PartsTools'
 import './parts.css'
 
 const NEW_PARTS: readonly {
@@ -48,9 +51,12 @@ const NEW_PARTS: readonly {
 
 export function PartsPage() {
   const project = useWorkbench((state) => state.project)
+  const [search, setSearch] = useState('')
+  const found = (part: object) => search.trim() === '' || matchesSearch(part, search)
   return (
     <div className="page">
       <h1>Parts</h1>
+      <PartsTools project={project} search={search} onSearch={setSearch} />
       <div className="add-part">
         {NEW_PARTS.map(({ label, list, add }) => (
           <button
@@ -67,19 +73,19 @@ export function PartsPage() {
           </button>
         ))}
       </div>
-      {project.fibres.map((fibre) => (
+      {project.fibres.filter(found).map((fibre) => (
         <FibreEditor key={fibre.id} project={project} fibre={fibre} />
       ))}
-      {project.facets.map((facet) => (
+      {project.facets.filter(found).map((facet) => (
         <FacetEditor key={facet.id} project={project} facet={facet} />
       ))}
-      {project.media.map((medium) => (
+      {project.media.filter(found).map((medium) => (
         <MediumEditor key={medium.id} project={project} medium={medium} />
       ))}
-      {project.converters.map((converter) => (
+      {project.converters.filter(found).map((converter) => (
         <ConverterEditor key={converter.id} project={project} converter={converter} />
       ))}
-      {project.lenses.map((lens) => (
+      {project.lenses.filter(found).map((lens) => (
         <LensEditor key={lens.id} project={project} lens={lens} />
       ))}
       <Cautions />
