@@ -147,7 +147,14 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number): 
   }
 }
 
-function distanceSearch(compiled: CompiledCandidate, knobs: readonly Knob[]): readonly Search[] {
+/** 'everywhere' finds the deepest dip; 'nearby' follows one from where the settings already stand. */
+type Reach = 'everywhere' | 'nearby'
+
+function distanceSearch(
+  compiled: CompiledCandidate,
+  knobs: readonly Knob[],
+  within: Reach,
+): readonly Search[] {
   const searches: Search[] = []
   const free = (name: SettingName, elementId?: string) =>
     knobs.filter(
@@ -167,13 +174,20 @@ function distanceSearch(compiled: CompiledCandidate, knobs: readonly Knob[]): re
     searches.push(follow)
     const [front] = free('frontGap', elementId)
     if (front === undefined || join.focusUm === undefined) continue
-    searches.push(followed(compiled, front.place, join.focusUm(compiled.nominal), follow))
+    const focus = join.focusUm
+    searches.push((v) => followed(compiled, front.place, focus(v), follow, within)(v))
   }
   return searches
 }
 
 /** Searches the front distance about the focus of lens 1, with the back distance following at every trial. */
-function followed(compiled: CompiledCandidate, place: number, focusUm: number, follow: Search): Search {
+function followed(
+  compiled: CompiledCandidate,
+  place: number,
+  focusUm: number,
+  follow: Search,
+  within: Reach,
+): Search {
   return (v) => {
     const trial = (x: number) => {
       v[place] = x
@@ -183,7 +197,7 @@ function followed(compiled: CompiledCandidate, place: number, focusUm: number, f
     const step = focusUm / GAP_SCAN
     let best = v[place] ?? focusUm
     let least = trial(best)
-    for (let i = 1; i <= 2 * GAP_SCAN; i++) {
+    for (let i = 1; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
       const loss = trial(i * step)
       if (loss < least) {
         least = loss
@@ -196,16 +210,16 @@ function followed(compiled: CompiledCandidate, place: number, focusUm: number, f
 }
 
 /** Moves every free setting of `v` to where the chain loses least. The rest of `v` stays. */
-export function settleAtBest(compiled: CompiledCandidate, v: Values): void {
+export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Reach = 'everywhere'): void {
   const knobs = knobsOf(compiled)
-  const distances = distanceSearch(compiled, knobs)
+  const distances = distanceSearch(compiled, knobs, within)
   const across = knobs
     .filter(({ name, pinned }) => !pinned && (name.startsWith('offset') || name.startsWith('tilt')))
     .map(({ name, place }) =>
       vertex(compiled, place, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM),
     )
   let before = Number.MAX_VALUE
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < (within === 'nearby' ? 1 : ROUNDS); round++) {
     for (const search of [...across, ...distances]) search(v)
     const now = trialLoss(compiled, v)
     if (before - now < WORTH_DB) return

@@ -88,10 +88,10 @@ const candidate = (id: string, chain: Candidate['chain']): Candidate => ({
 
 /** Butt and stub of the demo's parts, then: ground tip, tip by spot, taper chip, taper chip behind a tip, relay. */
 export function familiesProject(relay: RelayElement = relayElement()): Project {
-  const base = demoProject()
+  const base = structuredClone(demoProject()) // the parts of the demo are shared constants
   return {
     ...base,
-    converters: [groundTip, tipBySpot, taperChip],
+    converters: structuredClone([groundTip, tipBySpot, taperChip]),
     lenses: [
       thinLensEntry('lens-1', 1000),
       thinLensEntry('lens-2', 300),
