@@ -19,6 +19,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/e2e/**'],
+          testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
         },
       },
       {

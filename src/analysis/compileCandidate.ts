@@ -31,6 +31,8 @@ import { toleranceEndIssues } from './toleranceEnds'
 export interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
   readonly modes?: ChainContext['modes']
+  /** How much wider than typed the tolerances may be drawn, 1 unless told otherwise; matters for tabled modes. */
+  readonly widening?: number
   /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
 }
@@ -158,6 +160,7 @@ export function compileCandidate(
     wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
     readers,
     modes: options.modes ?? 'solved',
+    widening: options.widening ?? 1,
     alignsEachChannel: options.array === undefined,
     temperatureRise,
     risePlace: places.temperatureRise,

@@ -7,13 +7,16 @@ import type { Variable } from './evaluation'
 /** No draw of 32 bits lies further out than this many standard deviations: the normal quantile of 2^-33. */
 export const FURTHEST_SIGMA = 6.5
 
-/** Least and greatest value that a draw of the variable can take, core unit. */
-export function drawnRange({ nominal, rule, spread }: Variable): readonly [low: number, high: number] {
+/** Least and greatest value that a draw of the variable can take with its tolerance `widening` times as wide, core unit. */
+export function drawnRange(
+  { nominal, rule, spread }: Variable,
+  widening = 1,
+): readonly [low: number, high: number] {
   const { minCore, maxCore } = RULES[rule]
   const reach = FURTHEST_SIGMA / spread.coverage
   const [low, high] =
     spread.distribution === 'normal'
       ? [-spread.halfWidth * reach, spread.halfWidth * reach]
       : spreadEnds(spread)
-  return [Math.max(minCore, nominal + low), Math.min(maxCore, nominal + high)]
+  return [Math.max(minCore, nominal + widening * low), Math.min(maxCore, nominal + widening * high)]
 }

@@ -4,12 +4,11 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { ArrayResult } from '../analysis/array/runArray'
-import { type YieldOptions, yieldPlan } from '../analysis/yield/runYield'
+import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Project } from '../model/project'
 import { PART_LISTS } from '../model/references'
-import { BROWSER_CREW, crewSize, runJob, runYieldCrew } from '../workers/yieldClient'
 
 export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const
 export type RunKind = (typeof RUN_KINDS)[number]
@@ -120,24 +119,38 @@ async function start<K extends RunKind>(
   }
 }
 
+/** What runs need is loaded with the first of them. */
+async function runTools() {
+  const [crew, { yieldPlan }] = await Promise.all([
+    import('../workers/yieldClient'),
+    import('../analysis/yield/runYield'),
+  ])
+  return { ...crew, yieldPlan }
+}
+
 export function startYield(project: Project, candidateId: string, options: YieldOptions): Promise<void> {
-  return start('yield', project, candidateId, async (signal, onProgress) =>
-    runYieldCrew(project, yieldPlan(project, candidateId, options), {
+  return start('yield', project, candidateId, async (signal, onProgress) => {
+    const { BROWSER_CREW, crewSize, runYieldCrew, yieldPlan } = await runTools()
+    return runYieldCrew(project, yieldPlan(project, candidateId, options), {
       ...BROWSER_CREW,
       signal,
       onProgress,
       size: crewSize(navigator.hardwareConcurrency),
-    }),
-  )
+    })
+  })
 }
 
 export function startArray(project: Project, candidateId: string, samples: number): Promise<void> {
-  return start('array', project, candidateId, async (signal, onProgress) =>
-    runJob(project, yieldPlan(project, candidateId), (member) => member.array(samples, onProgress), {
-      ...BROWSER_CREW,
-      signal,
-    }),
-  )
+  return start('array', project, candidateId, async (signal, onProgress) => {
+    const { BROWSER_CREW, runJob, yieldPlan } = await runTools()
+    const work = { ...BROWSER_CREW, signal }
+    return runJob(
+      project,
+      yieldPlan(project, candidateId),
+      (member) => member.array(samples, onProgress),
+      work,
+    )
+  })
 }
 
 export function startShareOut(
@@ -146,10 +159,14 @@ export function startShareOut(
   wanted: number,
   weights: CostWeights,
 ): Promise<void> {
-  return start('shareOut', project, candidateId, async (signal) =>
-    runJob(project, yieldPlan(project, candidateId), (member) => member.shareOut(wanted, weights), {
-      ...BROWSER_CREW,
-      signal,
-    }),
-  )
+  return start('shareOut', project, candidateId, async (signal) => {
+    const { BROWSER_CREW, runJob, yieldPlan } = await runTools()
+    const work = { ...BROWSER_CREW, signal }
+    return runJob(
+      project,
+      yieldPlan(project, candidateId),
+      (member) => member.shareOut(wanted, weights),
+      work,
+    )
+  })
 }

@@ -6,7 +6,7 @@ import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
 import { type Ranking, rankingSteps, rankTolerances } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
 import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
-import { type CostWeights, type ShareOut, shareOut } from '../analysis/yield/shareOut'
+import { type CostWeights, SHARE_OUT_WIDENING, type ShareOut, shareOut } from '../analysis/yield/shareOut'
 import type { Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { ProjectError } from '../model/parseProject'
@@ -32,6 +32,10 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
     rankingSteps: () => rankingSteps(assembly, plan.seed),
     finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
     arraySteps: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
-    shareOut: (wanted, weights) => shareOut(assembly, plan.seed, wanted, weights),
+    shareOut: (wanted, weights) => {
+      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
+      if (!wide.ok) throw new ProjectError(wide.issues)
+      return shareOut(wide.value, plan.seed, wanted, weights)
+    },
   }
 }

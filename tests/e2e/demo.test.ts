@@ -49,6 +49,7 @@ describe('on first start', () => {
   test('the review sheet prints the same totals', async () => {
     const { page, complaints } = await openApp(browser)
     await page.getByRole('button', { name: 'Review sheet' }).click()
+    await page.locator('tr[data-total="Nominal"]').first().waitFor()
     const project = demoProject()
     const totals = await page.locator('tr[data-total="Nominal"] td:nth-of-type(1)').allTextContents()
     expect(totals).toEqual(

@@ -177,6 +177,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     await page.evaluate(axe.source)
     for (const name of ['Requirements', 'Parts', 'Candidate', 'Review sheet']) {
       await page.getByRole('button', { name, exact: true }).click()
+      await page.getByRole('heading', { level: 1 }).waitFor()
       const faults = await page.evaluate(async () => {
         const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
         return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)

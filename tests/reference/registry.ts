@@ -7,6 +7,7 @@ import { faceChecks } from './checks/faces'
 import { fibreModeChecks } from './checks/fibreModes'
 import { jointChecks } from './checks/joints'
 import { materialChecks } from './checks/materials'
+import { yieldChecks } from './checks/yield'
 
 export const CHECK_SECTIONS: readonly CheckSection[] = [
   { title: 'Joints of Gaussian modes', rows: jointChecks },
@@ -15,4 +16,5 @@ export const CHECK_SECTIONS: readonly CheckSection[] = [
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },
   { title: 'Beams, lenses and apertures', rows: beamChecks },
   { title: 'Bench: scans, images, fits, uncertainty', rows: benchChecks },
+  { title: 'Yield, arrays, temperature', rows: yieldChecks },
 ]

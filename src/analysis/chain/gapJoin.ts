@@ -69,7 +69,8 @@ function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
       n.waistYUm,
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
-    if (ratio > LEAST_RATIO) return -10 * Math.log10(ratio)
+    // A drawn core without a mode has a NaN width, and its loss stays NaN.
+    if (!(ratio <= LEAST_RATIO)) return -10 * Math.log10(ratio)
     const faces = n.near.transmission * n.far.transmission
     return jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
   }

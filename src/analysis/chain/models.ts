@@ -18,6 +18,8 @@ export interface ChainContext {
   readonly readers: ReaderTable
   /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many draws. */
   readonly modes: 'solved' | 'tabled'
+  /** How much wider than typed the tolerances may be made by whoever draws; at least 1. */
+  readonly widening: number
   /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
   readonly alignsEachChannel: boolean
   /** Temperature above that of assembly, K. */

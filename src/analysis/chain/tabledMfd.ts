@@ -28,8 +28,9 @@ function tableOver(from: number, to: number): ChebyshevSeries {
 }
 
 /**
- * Reader of the MFD for a core whose diameter and NA are drawn; the table covers every draw that can occur. Draws that
- * leave the range of the mode solver are reported, and the candidate is then not computed.
+ * Reader of the MFD for a core whose diameter and NA are drawn; the table covers every draw that can occur, also with
+ * the tolerances as wide as the context says. Draws that leave the range of the mode solver are reported, and the
+ * candidate is then not computed; where only widened tolerances leave it, such a draw has no mode and reads NaN.
  */
 export function tabledMfd(
   context: ChainContext,
@@ -39,28 +40,34 @@ export function tabledMfd(
   na: Reader,
 ): Reader {
   const perV = Math.PI / context.wavelengthUm
-  const ranges = context.readers.variables.map(drawnRange)
-  const vAt = (end: 0 | 1) => {
-    const values = Float64Array.from(ranges, (range) => range[end])
-    return perV * diameterUm(values) * na(values)
+  const vRange = (widening: number) => {
+    const ranges = context.readers.variables.map((variable) => drawnRange(variable, widening))
+    return ([0, 1] as const).map((end) => {
+      const values = Float64Array.from(ranges, (range) => range[end])
+      return perV * diameterUm(values) * na(values)
+    })
   }
-  const [from, to] = [vAt(0), vAt(1)]
-  if (from < V_RANGE[0] || to > V_RANGE[1]) {
+  const [drawnFrom = 0, drawnTo = 0] = vRange(1)
+  if (drawnFrom < V_RANGE[0] || drawnTo > V_RANGE[1]) {
     context.report({
       path,
       code: 'range',
-      message: `the tolerances of ${name} draw V from ${from.toFixed(2)} to ${to.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      message: `the tolerances of ${name} draw V from ${drawnFrom.toFixed(2)} to ${drawnTo.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
       fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
     })
     return constantReader(1)
   }
-  if (to - from < 1e-9) {
-    const width = widthPerRadius(from)
+  if (drawnTo - drawnFrom < 1e-9) {
+    const width = widthPerRadius(drawnFrom)
     return (v) => width * diameterUm(v)
   }
+  const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
+  const from = Math.max(V_RANGE[0], wideFrom)
+  const to = Math.min(V_RANGE[1], wideTo)
   const table = tableOver(from, to)
   return (v) => {
     const diameter = diameterUm(v)
-    return chebyshevValue(table, perV * diameter * na(v)) * diameter
+    const V = perV * diameter * na(v)
+    return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
   }
 }

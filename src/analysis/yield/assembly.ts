@@ -42,9 +42,19 @@ function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader
   }
 }
 
-/** The assembly, or every reason why the candidate cannot be computed. */
-export function assemblyOf(project: Project, candidateId: string): Result<Assembly> {
-  const result = compileCandidate(project, candidateId, { modes: 'tabled' })
+/** Wide enough for the ranking, which looks at slightly wider tolerances than the typed ones. */
+const RANKING_WIDENING = 1.2
+
+/**
+ * The assembly, or every reason why the candidate cannot be computed. Tolerances may be drawn `widening` times as wide
+ * as they are typed; where a core has no mode out there, the loss is NaN, and such an assembly does not pass.
+ */
+export function assemblyOf(
+  project: Project,
+  candidateId: string,
+  widening = RANKING_WIDENING,
+): Result<Assembly> {
+  const result = compileCandidate(project, candidateId, { modes: 'tabled', widening })
   if (!result.ok) return result
   const compiled = result.value
   const over = rises(project, compiled)

@@ -10,7 +10,13 @@ import type { Assembly } from './assembly'
 import { CEILING_DB } from './tally'
 import type { RankedTolerance } from './yieldResult'
 
-export const RANKING_DEFAULTS = { effectPoints: 2048, yieldPoints: 4096 } as const
+export const RANKING_DEFAULTS = {
+  effectPoints: 2048,
+  yieldPoints: 4096,
+  /** For a quantity that makes hardly any of the spread. */
+  fewPoints: 512,
+  hardlyAny: 0.005,
+} as const
 
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
@@ -21,7 +27,7 @@ export interface Ranking {
   readonly rankingYield: number
 }
 
-/** Share of passes when each tolerance is scaled by its factor; the points are the same for every call. */
+/** Share of passes when each tolerance is scaled by its factor; every call takes the same first points. */
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
   const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
@@ -31,13 +37,13 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
     return point
   })
   const values = Float64Array.from(compiled.nominal)
-  return (factors: Float64Array): number => {
+  return (factors: Float64Array, first = points): number => {
     let passed = 0
-    for (const point of drawn) {
-      draws.apply(point, values, factors)
+    for (let i = 0; i < first; i++) {
+      draws.apply(drawn[i] ?? values, values, factors)
       if (lossDb(values) <= limitDb) passed++
     }
-    return passed / points
+    return passed / first
   }
 }
 
@@ -64,20 +70,24 @@ export function* rankingSteps(assembly: Assembly, seed: number): Generator<numbe
   yield 1 / (count + 1)
   const share = passShare(assembly, seed, RANKING_DEFAULTS.yieldPoints)
   const factors = new Float64Array(count).fill(1)
-  const changed = (i: number, factor: number) => {
+  const changed = (i: number, factor: number, points: number) => {
     factors[i] = factor
-    const result = share(factors)
+    const result = share(factors, points)
     factors[i] = 1
     return result
   }
+  const { yieldPoints, fewPoints, hardlyAny } = RANKING_DEFAULTS
   const rankingYield = share(factors)
+  const yieldOfFew = share(factors, fewPoints)
   const ranking: RankedTolerance[] = []
   for (const [i, place] of draws.places.entries()) {
     const variable = compiled.variables[place]
     if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
-    const slope = (changed(i, 1 + SLOPE_STEP) - changed(i, 1 - SLOPE_STEP)) / (2 * SLOPE_STEP)
+    const matters = (effects.total[i] ?? 0) >= hardlyAny
+    const points = matters ? yieldPoints : fewPoints
+    const rise = changed(i, 1 + SLOPE_STEP, points) - changed(i, 1 - SLOPE_STEP, points)
     ranking.push({
       path,
       label,
@@ -85,8 +95,8 @@ export function* rankingSteps(assembly: Assembly, seed: number): Generator<numbe
       unit: unitLabel(unit),
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
-      yieldPerUnit: slope / plusMinus,
-      yieldGainHalved: changed(i, HALF) - rankingYield,
+      yieldPerUnit: rise / (2 * SLOPE_STEP * plusMinus),
+      yieldGainHalved: changed(i, HALF, points) - (matters ? rankingYield : yieldOfFew),
     })
     yield (i + 2) / (count + 1)
   }

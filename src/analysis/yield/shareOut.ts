@@ -10,14 +10,18 @@ import { requireInRange } from '../../numerics/inputError'
 import type { Assembly } from './assembly'
 import { passShare } from './ranking'
 
-export const SHARE_OUT_DEFAULTS = { points: 4096, rounds: 6 } as const
+export const SHARE_OUT_DEFAULTS = { points: 2048, rounds: 5 } as const
 
 /** No tolerance is asked to become narrower or wider than this times what it is. */
-const FACTOR_RANGE = [0.05, 4] as const
+const FACTOR_RANGE = [0.05, 3] as const
+
+/** The widening that an assembly to be shared out needs (assembly.ts). */
+export const SHARE_OUT_WIDENING = FACTOR_RANGE[1] * (1 + 0.2)
 const SLOPE_STEP = 0.2
 /** Share of the way to the balance that one round goes, in the logarithm: the slopes are counted, not computed. */
 const DAMPING = 0.5
-const BISECTIONS = 24
+/** Halvings of the common factor's range, in the logarithm: to a fifth of a per cent. */
+const BISECTIONS = 12
 
 /** What it costs to hold a tolerance as it is, in any one currency, by the quantity's path. */
 export type CostWeights = Readonly<Record<string, number>>

@@ -7,9 +7,6 @@ import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
 import { TextField } from '../fields/TextField'
-import { PartsPage } from '../parts/PartsPage'
-import { RequirementsPage } from '../requirements/RequirementsPage'
-import { SheetPage } from '../sheet/SheetPage'
 import { COMMANDS, type Command, commandFor } from './commands'
 import { openDropped } from './droppedFiles'
 import { ErrorBoundary } from './ErrorBoundary'
@@ -18,21 +15,28 @@ import { RefusedDialog } from './RefusedDialog'
 import { RequirementLine } from './RequirementLine'
 import './strip.css'
 
+// Only the page that opens first comes with the program; the others come when they are first shown.
+const RequirementsPage = lazy(async () => ({
+  default: (await import('../requirements/RequirementsPage')).RequirementsPage,
+}))
+const PartsPage = lazy(async () => ({ default: (await import('../parts/PartsPage')).PartsPage }))
 const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
-
+const SheetPage = lazy(async () => ({ default: (await import('../sheet/SheetPage')).SheetPage }))
 const ComparePage = lazy(async () => ({ default: (await import('../compare/ComparePage')).ComparePage }))
+const SizingPage = lazy(async () => ({ default: (await import('../sizing/SizingPage')).SizingPage }))
 
 const PAGES: readonly {
   readonly page: Page
   readonly label: string
   readonly view: () => React.ReactNode
 }[] = [
-  { page: 'requirements', label: 'Requirements', view: RequirementsPage },
-  { page: 'parts', label: 'Parts', view: PartsPage },
-  { page: 'candidate', label: 'Candidate', view: CandidatePage },
+  { page: 'requirements', label: 'Requirements', view: () => <RequirementsPage /> },
+  { page: 'parts', label: 'Parts', view: () => <PartsPage /> },
+  { page: 'candidate', label: 'Candidate', view: () => <CandidatePage /> },
   { page: 'compare', label: 'Compare', view: () => <ComparePage /> },
+  { page: 'sizing', label: 'Sizing and order', view: () => <SizingPage /> },
   { page: 'bench', label: 'Bench', view: () => <BenchPage /> },
-  { page: 'sheet', label: 'Review sheet', view: SheetPage },
+  { page: 'sheet', label: 'Review sheet', view: () => <SheetPage /> },
 ]
 
 function isTyping(target: EventTarget | null): boolean {

@@ -22,7 +22,7 @@ export function AimTable({
         <caption>{several ? 'Block placed for' : 'Block placed as typed'}</caption>
         <thead>
           <tr>
-            <th scope="col" />
+            <th scope="col">Aim</th>
             <th scope="col" className="number">
               All channels pass
             </th>

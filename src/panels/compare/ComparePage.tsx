@@ -10,6 +10,7 @@ import { lossStackFigure } from '../../plots/lossStackFigure'
 import { Plot } from '../../plots/Plot'
 import { multiplesRows, toleranceMultiplesFigure } from '../../plots/toleranceMultiplesFigure'
 import { evaluationOf } from '../../store/evaluations'
+import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { AddCandidate } from '../candidate/AddCandidate'
@@ -18,6 +19,7 @@ import { AXIS_TEXT } from '../tolerance/axisText'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
+import { RunYields } from './RunYields'
 import './compare.css'
 
 const BAR_PX = 44
@@ -28,7 +30,8 @@ export function ComparePage() {
   const project = useWorkbench((state) => state.project)
   const [axis, setAxis] = useState<ChipAxis>('offsetXUm')
   const theme = usePlotTheme()
-  const comparison = useMemo(() => compareCandidates(project, evaluationOf), [project])
+  const fresh = useFreshRuns('yield', project)
+  const comparison = compareCandidates(project, evaluationOf, fresh)
   const view = useCompareView(comparison)
   // The table moves with every edit; the figures follow when there is time.
   const settled = useDeferredValue(project)
@@ -88,6 +91,7 @@ export function ComparePage() {
           </button>
         )}
       </p>
+      <RunYields project={project} comparison={comparison} known={fresh.size} />
       <ComparisonTable comparison={comparison} view={view} />
       <h2>Where the light is lost</h2>
       <Plot figure={bars} heightPx={BARS_MARGIN_PX + BAR_PX * evaluated.length} />

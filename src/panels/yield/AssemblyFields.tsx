@@ -90,7 +90,7 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
                 })
               }
             >
-              Remove movement on bonding
+              Remove<span className="visually-hidden"> movement on bonding</span>
             </button>
           </div>
         </div>

@@ -6,13 +6,16 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { numberCommit } from './numberCommit'
-import { METHOD_LABELS, optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
+import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({
   value: String(count),
   label: count.toLocaleString('en').replaceAll(',', ' '),
 }))
-const METHODS = (['sobol', 'random'] as const).map((value) => ({ value, label: METHOD_LABELS[value] }))
+const METHODS = [
+  { value: 'sobol', label: 'Sobol' },
+  { value: 'random', label: 'pseudo-random' },
+]
 
 export function RunControls({
   project,

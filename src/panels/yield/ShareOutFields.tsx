@@ -1,16 +1,19 @@
 // Sharing out: the loosest tolerances that reach a wanted yield, by what each costs to hold.
 
 import { useState } from 'react'
-import type { ShareOut } from '../../analysis/yield/shareOut'
+import { SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/project'
 import { quantityAt, scaleTolerance } from '../../model/quantityAt'
+import { unitLabel } from '../../model/units'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { TextField } from '../fields/TextField'
 import { numberCommit } from './numberCommit'
 import { shareText } from './YieldNumbers'
 
+/** Tolerances that make less than this share of the variance keep the weight 1. */
+const WORTH_WEIGHING = 0.005
 /** A change of less than this is not worth a new drawing. */
 const WORTH_CHANGING = 0.02
 
@@ -39,6 +42,7 @@ export function ShareOutFields({
   const run = useRun('shareOut', candidateId)
   const plan = run.finished?.inputs === inputsOf(project, candidateId) ? run.finished.result : null
   if (result.ranking.length === 0) return null
+  const weighed = result.ranking.filter((each) => each.total >= WORTH_WEIGHING)
   const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
   return (
     <details className="share-out">
@@ -49,7 +53,7 @@ export function ShareOutFields({
           text={String(wanted)}
           onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted)}
         />
-        {result.ranking.map(({ path, label }) => (
+        {weighed.map(({ path, label }) => (
           <TextField
             key={keyOf(path)}
             label={`Cost weight of ${label}`}
@@ -72,12 +76,12 @@ export function ShareOutFields({
         )}
         <span role="status">{run.progress === null ? run.message : 'Sharing out'}</span>
       </div>
-      {plan !== null && <SharedTable plan={plan} />}
+      {plan !== null && <SharedTable plan={plan} project={project} />}
     </details>
   )
 }
 
-function SharedTable({ plan }: { readonly plan: ShareOut }) {
+function SharedTable({ plan, project }: { readonly plan: ShareOut; readonly project: Project }) {
   if (!plan.reached) {
     return (
       <p>
@@ -85,24 +89,44 @@ function SharedTable({ plan }: { readonly plan: ShareOut }) {
       </p>
     )
   }
+  const lines = [...plan.tolerances].sort((a, b) => a.factor - b.factor)
   return (
     <>
       <table>
         <caption>
           Yield {shareText(plan.yieldBefore)} now, {shareText(plan.yieldAfter)} with these
         </caption>
+        <thead>
+          <tr>
+            <th scope="col">Tolerance</th>
+            <th scope="col" className="number">
+              ± now
+            </th>
+            <th scope="col" className="number">
+              ± then
+            </th>
+          </tr>
+        </thead>
         <tbody>
-          {plan.tolerances.map(({ path, label, factor }) => (
-            <tr key={keyOf(path)}>
-              <th scope="row">{label}</th>
-              <td className="number">× {factor.toFixed(2)}</td>
-            </tr>
-          ))}
+          {lines.map(({ path, label, factor }) => {
+            const quantity = quantityAt(project, path)
+            const now = quantity?.tolerance?.plusMinus ?? 0
+            const text = (plusMinus: number) =>
+              `${Number(plusMinus.toPrecision(3))} ${unitLabel(quantity?.unit ?? '1')}`.trim()
+            return (
+              <tr key={keyOf(path)}>
+                <th scope="row">{label}</th>
+                <td className="number">{text(now)}</td>
+                <td className="number">{text(now * factor)}</td>
+              </tr>
+            )
+          })}
         </tbody>
       </table>
       <p className="quiet">
-        Cost, sum of weight over width: {plan.cost.toFixed(2)}; {plan.costInCommon.toFixed(2)} if all were
-        narrowed alike.
+        Each becomes at most three times as wide. Cost, sum of weight over width: {plan.cost.toFixed(2)};{' '}
+        {plan.costInCommon.toFixed(2)} if all were narrowed alike. Counted on {SHARE_OUT_DEFAULTS.points}{' '}
+        points; a run then tells more.
       </p>
       <button type="button" onClick={() => apply(plan)}>
         Take these tolerances

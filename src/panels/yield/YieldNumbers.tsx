@@ -30,7 +30,7 @@ export function YieldNumbers({
         </caption>
         <thead>
           <tr>
-            <th scope="col" />
+            <th scope="col">Figure</th>
             <th scope="col" className="number">
               This run
             </th>

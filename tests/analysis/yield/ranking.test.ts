@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { runYield } from '../../../src/analysis/index'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
-import { shareOut } from '../../../src/analysis/yield/shareOut'
+import { SHARE_OUT_WIDENING, shareOut } from '../../../src/analysis/yield/shareOut'
 import { demoProject } from '../../../src/model/index'
 import { type Quantity, quantityOf } from '../../../src/model/quantity'
 import { isotropic, matchedProject, normal } from './cases'
@@ -50,7 +50,7 @@ describe('the ranking', () => {
 
 describe('sharing out', () => {
   const assembly = (project = isotropic(10.4, 1, 0.5)) => {
-    const result = assemblyOf(project, 'matched')
+    const result = assemblyOf(project, 'matched', SHARE_OUT_WIDENING)
     if (!result.ok) throw new Error('not computed')
     return result.value
   }
@@ -81,6 +81,20 @@ describe('sharing out', () => {
     const result = shareOut(assembly(project), 1, 0.95)
     const roll = result.tolerances.find((each) => each.label === 'roll')
     expect(roll?.factor).toBeGreaterThan(1.5)
+  })
+
+  test('a core is never widened to where it has no mode: such assemblies count as failed', () => {
+    const project = demoProject()
+    const bridge = project.fibres[1]
+    for (const candidate of project.candidates) candidate.mount = undefined
+    if (bridge?.mode.kind !== 'core') throw new Error('no core')
+    bridge.mode.na = quantityOf(0.41, '1', 'data sheet', 0.2)
+    const wide = assemblyOf(project, 'high-na-bonded', SHARE_OUT_WIDENING)
+    if (!wide.ok) throw new Error('not computed')
+    const result = shareOut(wide.value, 1, 0.8)
+    expect(result.yieldAfter).toBeGreaterThanOrEqual(0.8)
+    const na = result.tolerances.find((each) => each.label.startsWith('numerical aperture of High-NA'))
+    expect(na?.factor).toBeLessThan(1.3)
   })
 
   test('what no tolerance can reach is said to be out of reach', () => {
