@@ -124,6 +124,16 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
   }))
 }
 
+/** Where a chain has several free-space joints, their quantities say to which one they belong. */
+function namedByJoint(variables: readonly Variable[], { chain }: Candidate): readonly Variable[] {
+  const joints = chain.flatMap(({ kind }, at) => (kind === 'gap' || kind === 'relay' ? [at] : []))
+  if (joints.length < 2) return variables
+  return variables.map((variable) => {
+    const at = variable.path[2] === 'chain' ? joints.indexOf(Number(variable.path[3])) : -1
+    return at < 0 ? variable : { ...variable, label: `${variable.label}, joint ${at + 1}` }
+  })
+}
+
 /** The compiled candidate, or every reason why it cannot be computed. */
 export function compileCandidate(
   project: Project,
@@ -186,11 +196,12 @@ export function compileCandidate(
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
+  const variables = namedByJoint(readers.variables, candidate)
   const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
-    variables: readers.variables,
-    nominal: Float64Array.from(readers.variables, (variable) => variable.nominal),
+    variables,
+    nominal: Float64Array.from(variables, (variable) => variable.nominal),
     lines: [...lines, ...own],
     lossDb: (v) => {
       let sum = 0

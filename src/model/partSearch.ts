@@ -2,9 +2,10 @@
 
 /** Whether every word of the search stands somewhere in the part's name, remark or kind. */
 export function matchesSearch(part: object, search: string): boolean {
-  const text = JSON.stringify(part).toLowerCase()
-  return search
-    .toLowerCase()
+  const plain = (text: string) => text.toLowerCase().replaceAll('µ', 'u')
+  const text = plain(JSON.stringify(part))
+  return plain(search)
+    .trim()
     .split(/\s+/)
     .every((word) => text.includes(word))
 }

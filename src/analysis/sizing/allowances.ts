@@ -1,7 +1,7 @@
 // The inverse job: how wide each tolerance may be for a loss limit, alone and shared out together.
 //   alone    the largest half width at which the worse end still meets the limit, everything else at its nominal value
 //   shared   every tolerance gets a share of the decibels that are left, by its weight, and the half width that costs it;
-//            for the worst corner all half widths are then scaled together until the corner meets the limit
+//            all of them are then scaled together until the basis meets the limit: corners work together
 
 import type { Path } from '../../model/issue'
 import { RULES, type RuleName } from '../../model/quantityRules'
@@ -35,8 +35,15 @@ export interface Allowances {
   readonly possible: boolean
 }
 
-/** Losses are typed figures: their tolerance is known or not, but nobody orders it. */
-const NOT_SIZED: ReadonlySet<RuleName> = new Set(['loss', 'returnLoss', 'reflectance', 'temperature'])
+/** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
+const NOT_SIZED: ReadonlySet<RuleName> = new Set([
+  'loss',
+  'returnLoss',
+  'reflectance',
+  'index',
+  'thermoOptic',
+  'temperature',
+])
 
 const FIRST_STEP = 1e-3
 const GROWTH = 1.6
@@ -150,23 +157,32 @@ function sharesOf(
   return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightOf)
 }
 
-/** Scales shared half widths together until the worst corner meets the limit. */
-function scaledToCorner(
+/** Scales shared half widths together until the basis meets the limit. */
+function scaledToLimit(
   compiled: CompiledCandidate,
   shared: ReadonlyMap<number, number>,
+  basis: ShareBasis,
+  nominalDb: number,
   limitDb: number,
-): { readonly factor: number; readonly cornerDb: number } {
-  const corner = (factor: number) =>
-    worstCorner(withHalfWidths(compiled, (at, now) => factor * (shared.get(at) ?? now / factor))).lossDb
+): { readonly factor: number; readonly totalDb: number } {
+  const total = (factor: number) =>
+    totalDb(
+      withHalfWidths(compiled, (at, now) => {
+        const half = shared.get(at)
+        return half === undefined ? now : half * factor
+      }),
+      basis,
+      nominalDb,
+    )
+  const whole = total(1)
+  if (whole <= limitDb) return { factor: 1, totalDb: whole }
   let [narrow, wide] = [0, 1]
-  const whole = corner(1)
-  if (whole <= limitDb) return { factor: 1, cornerDb: whole }
   for (let i = 0; i < BISECTIONS; i++) {
     const middle = (narrow + wide) / 2
-    if (corner(middle) <= limitDb) narrow = middle
+    if (total(middle) <= limitDb) narrow = middle
     else wide = middle
   }
-  return { factor: narrow, cornerDb: corner(Math.max(narrow, Number.MIN_VALUE)) }
+  return { factor: narrow, totalDb: total(narrow) }
 }
 
 /**
@@ -182,16 +198,12 @@ export function allowances(
   const places = sizedPlaces(compiled)
   const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
   const { shared, room } = sharesOf(compiled, places, basis, nominalDb, limitDb, weightOf)
-  const { factor, cornerDb } =
-    basis === 'worst corner' && shared.size > 0
-      ? scaledToCorner(compiled, shared, limitDb)
-      : { factor: 1, cornerDb: nominalDb }
-  const after = withHalfWidths(compiled, (at, now) => factor * (shared.get(at) ?? now / factor))
+  const scaled = scaledToLimit(compiled, shared, basis, nominalDb, limitDb)
   return {
     nominalDb,
     limitDb,
     nowDb: totalDb(compiled, basis, nominalDb),
-    sharedDb: basis === 'worst corner' ? cornerDb : totalDb(after, basis, nominalDb),
+    sharedDb: scaled.totalDb,
     possible: room > 0,
     rows: places.flatMap((at): readonly Allowance[] => {
       const variable = compiled.variables[at]
@@ -206,7 +218,7 @@ export function allowances(
           rule,
           now: spread.halfWidth,
           alone: nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb),
-          shared: half === undefined ? null : half * factor,
+          shared: half === undefined ? null : half * scaled.factor,
         },
       ]
     }),

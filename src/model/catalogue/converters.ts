@@ -3,13 +3,13 @@
 import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
-const TIP_PRACTICE = `${COMMON_PRACTICE}: spots of 2 to 6 um ± 0.3 to 0.5 um at 5 to 20 um; air only, never adhesive`
+const TIP_PRACTICE = `${COMMON_PRACTICE}: spots of 2 to 6 µm ± 0.3 to 0.5 µm at 5 to 20 µm; air only, never adhesive`
 
 function spotTip(id: string, spotUm: number, plusMinusUm: number, workingUm: number): LensedTipEntry {
   return {
     kind: 'lensed tip',
     id,
-    name: `Lensed tip, ${spotUm} um spot`,
+    name: `Lensed tip, ${spotUm} µm spot`,
     remark: remark(TIP_PRACTICE),
     tip: {
       kind: 'spot',
@@ -23,21 +23,21 @@ function groundTip(id: string, radiusUm: number): LensedTipEntry {
   return {
     kind: 'lensed tip',
     id,
-    name: `Lensed tip, ${radiusUm} um radius`,
+    name: `Lensed tip, ${radiusUm} µm radius`,
     remark: remark(
-      `spot computed from the fibre's mode; below about 8 um aberration decides. ${COMMON_PRACTICE}`,
+      `spot computed from the fibre's mode; below about 8 µm aberration decides. ${COMMON_PRACTICE}`,
     ),
     tip: { kind: 'radius', radius: typical(radiusUm, 'um', 0.5) },
   }
 }
 
 function taperChip(id: string, outputUm: number, outputPitchUm: number): TaperChipEntry {
-  const pitch = outputPitchUm === 127 ? '' : `, 127 to ${outputPitchUm} um pitch`
+  const pitch = outputPitchUm === 127 ? '' : `, 127 to ${outputPitchUm} µm pitch`
   return {
     kind: 'taper chip',
     id,
-    name: `Taper chip, 10 to ${outputUm} um${pitch}`,
-    remark: remark(`${COMMON_PRACTICE}: brings a standard fibre down to 3 to 4 um`),
+    name: `Taper chip, 10 to ${outputUm} µm${pitch}`,
+    remark: remark(`${COMMON_PRACTICE}: brings a standard fibre down to 3 to 4 µm`),
     inputMfdX: typical(10, 'um', 0.5),
     inputMfdY: typical(10, 'um', 0.5),
     outputMfdX: typical(outputUm, 'um', 0.3),

@@ -26,7 +26,7 @@ const ROWS: readonly FibreRow[] = [
     claddingPlusMinusUm: 0.7,
     source: ITU(
       'G.652.D',
-      'MFD 8.6 to 9.2 um at 1310 nm, each ± 0.4 um; core concentricity error at most 0.6 um',
+      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.6 µm',
     ),
   },
   {
@@ -45,7 +45,7 @@ const ROWS: readonly FibreRow[] = [
     claddingPlusMinusUm: 0.7,
     source: ITU(
       'G.657.A',
-      'MFD 8.6 to 9.2 um at 1310 nm, each ± 0.4 um; core concentricity error at most 0.5 um',
+      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.5 µm',
     ),
   },
   {
@@ -62,7 +62,7 @@ const ROWS: readonly FibreRow[] = [
     mfdUm: 10,
     plusMinusUm: 0.7,
     claddingPlusMinusUm: 1,
-    source: ITU('G.654.C', 'MFD 9.5 to 10.5 um at 1550 nm, each ± 0.7 um'),
+    source: ITU('G.654.C', 'MFD 9.5 to 10.5 µm at 1550 nm, each ± 0.7 µm'),
   },
   {
     id: 'fibre-g654e-1550',
@@ -70,7 +70,7 @@ const ROWS: readonly FibreRow[] = [
     mfdUm: 12,
     plusMinusUm: 0.7,
     claddingPlusMinusUm: 1,
-    source: ITU('G.654.E', 'MFD 11.5 to 12.5 um at 1550 nm, each ± 0.7 um'),
+    source: ITU('G.654.E', 'MFD 11.5 to 12.5 µm at 1550 nm, each ± 0.7 µm'),
   },
   {
     id: 'fibre-pm-1550',
@@ -79,20 +79,20 @@ const ROWS: readonly FibreRow[] = [
     plusMinusUm: 0.8,
     claddingPlusMinusUm: 1,
     keepsPolarisation: true,
-    source: `${COMMON_PRACTICE}: 9 to 10.5 um ± 0.5 to 1.0 um`,
+    source: `${COMMON_PRACTICE}: 9 to 10.5 µm ± 0.5 to 1.0 µm`,
   },
   {
     id: 'fibre-high-na-3.2',
-    name: 'High-NA bridge, 3.2 um, 1550 nm',
+    name: 'High-NA bridge, 3.2 µm, 1550 nm',
     mfdUm: 3.2,
     plusMinusUm: 0.3,
     claddingPlusMinusUm: 1,
     index: 1.46,
-    source: `${COMMON_PRACTICE}: NA 0.35 to 0.41, MFD 3 to 5 um ± 0.3 um; arrays do not keep polarisation unless made to order`,
+    source: `${COMMON_PRACTICE}: NA 0.35 to 0.41, MFD 3 to 5 µm ± 0.3 µm; arrays do not keep polarisation unless made to order`,
   },
   {
     id: 'fibre-high-na-4.1',
-    name: 'High-NA bridge, 4.1 um, 1550 nm',
+    name: 'High-NA bridge, 4.1 µm, 1550 nm',
     mfdUm: 4.1,
     plusMinusUm: 0.3,
     claddingPlusMinusUm: 1,
@@ -101,7 +101,7 @@ const ROWS: readonly FibreRow[] = [
   },
   {
     id: 'fibre-high-na-pm',
-    name: 'High-NA bridge, polarisation-maintaining, 4 um',
+    name: 'High-NA bridge, polarisation-maintaining, 4 µm',
     mfdUm: 4,
     plusMinusUm: 0.4,
     claddingPlusMinusUm: 1,

@@ -41,7 +41,7 @@ const planoConvex = (id: string, name: string, radiusUm: number, thicknessUm: nu
 
 /** Flat silicon plates with etched lenses come as arrays at the usual pitch. */
 const siliconArray = (id: string, radiusUm: number): LensEntry => ({
-  ...planoConvex(id, `Silicon lens array, ${radiusUm} um radius`, radiusUm, 500, material('silicon')),
+  ...planoConvex(id, `Silicon lens array, ${radiusUm} µm radius`, radiusUm, 500, material('silicon')),
   clearAperture: typical(230, 'um'),
   pitch: typical(250, 'um', 0.25),
 })

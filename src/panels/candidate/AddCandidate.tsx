@@ -1,6 +1,5 @@
 // Starts a new candidate of a family from the project's first parts, or says which part is still missing.
 
-import { settledCandidate } from '../../analysis/bestSettings'
 import { CANDIDATE_TEMPLATES, type CandidateTemplate } from '../../model/candidateTemplates'
 import { LIMITS } from '../../model/limits'
 import { freeId } from '../../model/newParts'
@@ -10,7 +9,8 @@ import { editProject, useWorkbench } from '../../store/workbench'
 export function AddCandidate({ project }: { readonly project: Project }) {
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const showPage = useWorkbench((state) => state.showPage)
-  const add = (template: CandidateTemplate) => {
+  const add = async (template: CandidateTemplate) => {
+    const { settledCandidate } = await import('../../analysis/bestSettings')
     const id = freeId('candidate', project.candidates)
     const candidate = settledCandidate(project, template.make(project, id))
     editProject((draft) => {
@@ -26,7 +26,7 @@ export function AddCandidate({ project }: { readonly project: Project }) {
     <section className="add-candidate" aria-label="Add a candidate">
       {CANDIDATE_TEMPLATES.map((template, at) =>
         missing[at]?.length === 0 ? (
-          <button key={template.id} type="button" onClick={() => add(template)}>
+          <button key={template.id} type="button" onClick={() => void add(template)}>
             Add {template.label.charAt(0).toLowerCase() + template.label.slice(1)}
           </button>
         ) : (

@@ -1,14 +1,13 @@
 // One candidate in depth: verdicts, budget, tolerances, and the numbers of its gaps.
 
+import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
-import { RelayDrawing } from '../drawing/RelayDrawing'
 import { AddCandidate } from './AddCandidate'
-import { BestSettingsTable } from './BestSettingsTable'
 import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
@@ -18,10 +17,16 @@ import { Contributions } from './Contributions'
 import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
-import { RelayFields } from './RelayFields'
 import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import './candidate.css'
+
+// What the first candidate on screen does not need comes a moment later.
+const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
+const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
+const BestSettingsTable = lazy(async () => ({
+  default: (await import('./BestSettingsTable')).BestSettingsTable,
+}))
 
 export function CandidatePage() {
   const project = useWorkbench((state) => state.project)
@@ -67,10 +72,16 @@ export function CandidatePage() {
               result.value.relays.map((view) => {
                 const relay = candidate.chain.find((each) => each.id === view.elementId)
                 return relay?.kind === 'relay' ? (
-                  <RelayDrawing key={relay.id} relay={relay} view={view} candidateId={candidate.id} />
+                  <Suspense key={relay.id} fallback={null}>
+                    <RelayDrawing relay={relay} view={view} candidateId={candidate.id} />
+                  </Suspense>
                 ) : null
               })}
-            {result.ok && <BestSettingsTable project={project} candidateId={candidate.id} />}
+            {result.ok && (
+              <Suspense fallback={null}>
+                <BestSettingsTable project={project} candidateId={candidate.id} />
+              </Suspense>
+            )}
           </div>
           <div>
             {candidate.chain.map((element) => {
@@ -78,7 +89,11 @@ export function CandidatePage() {
                 return <GapFields key={element.id} gap={element} candidateId={candidate.id} />
               }
               if (element.kind === 'relay') {
-                return <RelayFields key={element.id} relay={element} candidateId={candidate.id} />
+                return (
+                  <Suspense key={element.id} fallback={null}>
+                    <RelayFields relay={element} candidateId={candidate.id} />
+                  </Suspense>
+                )
               }
               return null
             })}
