@@ -1,10 +1,12 @@
 // Each requirement against a candidate: met, not met or not known, with the number and the reason.
 
 import type { Candidate } from '../model/candidate'
+import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../optics/index'
 import type { Evaluation } from './evaluation'
+import { pitchFinding, unknownPitchText } from './pitch'
 import type { YieldResult } from './yield/yieldResult'
 
 export type VerdictStatus = 'met' | 'not met' | 'not known'
@@ -101,12 +103,45 @@ function bondingVerdict(project: Project, candidate: Candidate): readonly Verdic
   if (wanted === 'free choice') return []
   const bonded = candidate.chain.some(
     (element) =>
-      element.kind === 'gap' &&
+      (element.kind === 'gap' || element.kind === 'relay') &&
       project.media.some((medium) => medium.id === element.mediumId && medium.state === 'adhesive'),
   )
   const label = wanted === 'bonded' ? 'Bonded' : 'Not bonded'
   const reason = bonded ? 'an adhesive fills the gap' : 'no gap holds an adhesive'
   return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
+}
+
+function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
+  if (!requirements.collimatedSection) return []
+  const label = 'Collimated section'
+  const [relay] = evaluation.relays
+  if (relay === undefined) {
+    return [verdict('collimated', label, 'not met', 'no element of the chain collimates the beam')]
+  }
+  const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
+  const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
+  return [verdict('collimated', label, 'met', text)]
+}
+
+function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
+  const finding = pitchFinding(project, candidate)
+  const { channels, wantedUm, mismatch, unknown } = finding
+  if (channels === 1) return []
+  const label = `${channels} channels at ${wantedUm} µm`
+  if (mismatch !== '') return [verdict('pitch', label, 'not met', mismatch)]
+  if (unknown.length > 0) {
+    return [verdict('pitch', label, 'not known', unknownPitchText(finding))]
+  }
+  return [verdict('pitch', label, 'met', 'every part has the pitch of its neighbour')]
+}
+
+function costVerdict({ requirements }: Project, candidate: Candidate): readonly Verdict[] {
+  const ceiling = requirements.costCeiling
+  if (ceiling === undefined) return []
+  const label = `Cost ≤ ${ceiling} a channel`
+  if (candidate.cost === undefined) return [verdict('cost', label, 'not known', 'no cost is stated')]
+  const cost = costPerChannel(candidate.cost, requirements.channels)
+  return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))} against ${ceiling}`)]
 }
 
 function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
@@ -137,15 +172,14 @@ export function checkRequirements(
 ): readonly Verdict[] {
   const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
   if (candidate === undefined) return []
-  const collimated: readonly Verdict[] = project.requirements.collimatedSection
-    ? [verdict('collimated', 'Collimated section', 'not met', 'no element of the chain collimates the beam')]
-    : []
   return [
     lossVerdict(project, evaluation, run),
     ...returnLossVerdict(project, evaluation),
     ...polarisationVerdict(project, candidate),
     ...bondingVerdict(project, candidate),
-    ...collimated,
+    ...collimatedVerdict(project, evaluation),
+    ...pitchVerdict(project, candidate),
+    ...costVerdict(project, candidate),
     temperatureVerdict(project, evaluation),
   ]
 }

@@ -5,10 +5,12 @@ import type { FibreArray } from '../model/fibreArray'
 import { failure, type Issue, type Path, type Result, success } from '../model/issue'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
+import { chainReferenceIssues } from '../model/references'
 import { facetGuide } from './chain/facetGuide'
 import { fibreGuide } from './chain/fibreGuide'
 import { gapJoin } from './chain/gapJoin'
-import type { ChainContext, GuideModel, JoinModel, LineModel } from './chain/models'
+import { lensedTip } from './chain/lensedTip'
+import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './chain/models'
 import {
   type ArrayPlaces,
   arrayPlaces,
@@ -18,8 +20,11 @@ import {
   operatingPlaces,
 } from './chain/operating'
 import { type Reader, readerAt, readerTable, type Values } from './chain/readers'
+import { relayJoin } from './chain/relayJoin'
 import { sequenceIssues } from './chain/sequence'
 import { spliceJoin } from './chain/spliceJoin'
+import { taperChipGuide } from './chain/taperChipGuide'
+import { typedJoin } from './chain/typedJoin'
 import type { ValidityNote, Variable } from './evaluation'
 import { toleranceEndIssues } from './toleranceEnds'
 
@@ -45,12 +50,25 @@ export interface CompiledCandidate {
   readonly notes: readonly ValidityNote[]
 }
 
-function guideOf(context: ChainContext, candidate: Candidate, at: number): GuideModel | null {
+function guideOf(context: ChainContext, candidate: Candidate, path: Path, at: number): GuideModel | null {
   const element = candidate.chain[at]
   switch (element?.kind) {
     case 'fibre':
-    case 'stub':
-      return fibreGuide(context, element.fibreId, element.id)
+    case 'stub': {
+      const fibre = fibreGuide(context, element.fibreId, element.id)
+      const join = candidate.chain[at + 1]
+      if (element.tipId === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) return fibre
+      const place = { elementId: element.id, mediumId: join.mediumId, joinPath: [...path, at + 1] }
+      const tip = lensedTip(context, { ...place, tipId: element.tipId }, fibre.exit)
+      return {
+        entry: fibre.entry,
+        exit: tip.exit,
+        lines: [...fibre.lines, ...tip.lines],
+        notes: [...fibre.notes, ...tip.notes],
+      }
+    }
+    case 'taper chip':
+      return taperChipGuide(context, element.converterId, element.id)
     case 'facet':
       return facetGuide(context, element.facetId, element.id)
     default:
@@ -58,6 +76,26 @@ function guideOf(context: ChainContext, candidate: Candidate, at: number): Guide
   }
 }
 
+function computedJoin(
+  context: ChainContext,
+  element: Candidate['chain'][number],
+  path: Path,
+  near: PortReaders,
+  far: PortReaders,
+): JoinModel | null {
+  switch (element.kind) {
+    case 'splice':
+      return spliceJoin(context, element, path, near, far)
+    case 'gap':
+      return gapJoin(context, element, path, near, far)
+    case 'relay':
+      return relayJoin(context, element, path, near, far)
+    default:
+      return null
+  }
+}
+
+/** The join, as computed or as its typed figure says. */
 function joinOf(
   context: ChainContext,
   candidate: Candidate,
@@ -67,14 +105,12 @@ function joinOf(
   far: GuideModel,
 ): JoinModel | null {
   const element = candidate.chain[at]
-  switch (element?.kind) {
-    case 'splice':
-      return spliceJoin(context, element, [...path, at], near.port, far.port)
-    case 'gap':
-      return gapJoin(context, element, [...path, at], near.port, far.port)
-    default:
-      return null
-  }
+  if (element === undefined) return null
+  const join = computedJoin(context, element, [...path, at], near.exit, far.entry)
+  if (join === null || element.kind === 'splice' || !('typedLoss' in element)) return join
+  return element.typedLoss === undefined
+    ? join
+    : typedJoin(context, join, element.id, element.typedLoss, [...path, at, 'typedLoss'])
 }
 
 function userLines(context: ChainContext, candidate: Candidate, path: Path): readonly LineModel[] {
@@ -86,6 +122,16 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
     elementId: line.id,
     lossDb: context.readers.quantity(line.loss, 'loss', line.label, [...path, at, 'loss']),
   }))
+}
+
+/** Where a chain has several free-space joints, their quantities say to which one they belong. */
+function namedByJoint(variables: readonly Variable[], { chain }: Candidate): readonly Variable[] {
+  const joints = chain.flatMap(({ kind }, at) => (kind === 'gap' || kind === 'relay' ? [at] : []))
+  if (joints.length < 2) return variables
+  return variables.map((variable) => {
+    const at = variable.path[2] === 'chain' ? joints.indexOf(Number(variable.path[3])) : -1
+    return at < 0 ? variable : { ...variable, label: `${variable.label}, joint ${at + 1}` }
+  })
 }
 
 /** The compiled candidate, or every reason why it cannot be computed. */
@@ -105,8 +151,11 @@ export function compileCandidate(
     })
   }
   const path: Path = ['candidates', place, 'chain']
-  const order = sequenceIssues(candidate.chain, path)
-  if (order.length > 0) return failure(...order)
+  const broken = [
+    ...chainReferenceIssues(project, candidate.chain, path),
+    ...sequenceIssues(candidate.chain, project, path),
+  ]
+  if (broken.length > 0) return failure(...broken)
 
   const issues: Issue[] = []
   const readers = readerTable()
@@ -129,7 +178,7 @@ export function compileCandidate(
     report: (issue) => issues.push(issue),
   }
   const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
-  const guides = candidate.chain.map((_, at) => guideOf(context, candidate, at))
+  const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
   const joins: JoinModel[] = []
   const lines: LineModel[] = []
   for (const [at, guide] of guides.entries()) {
@@ -147,11 +196,12 @@ export function compileCandidate(
   const own = userLines(context, candidate, ['candidates', place, 'userLines'])
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
+  const variables = namedByJoint(readers.variables, candidate)
   const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
-    variables: readers.variables,
-    nominal: Float64Array.from(readers.variables, (variable) => variable.nominal),
+    variables,
+    nominal: Float64Array.from(variables, (variable) => variable.nominal),
     lines: [...lines, ...own],
     lossDb: (v) => {
       let sum = 0

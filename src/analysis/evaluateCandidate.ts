@@ -51,6 +51,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     returnLossDb: returnLossDb(compiled),
     temperature: worstTemperature(project, compiled),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
+    relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
   }
 }

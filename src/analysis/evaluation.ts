@@ -39,11 +39,25 @@ export interface BudgetLine {
   readonly note?: string
 }
 
-/** A mode at an end face: the beam just inside the medium, with the index of its guide. */
+/**
+ * A mode at an end face, with the index of its guide. The MFD is that of the waist, which lies the waist distances
+ * downstream of the face, in the medium; 0 for a plain face.
+ */
 export interface Port {
   readonly mfdXUm: number
   readonly mfdYUm: number
   readonly index: number
+  readonly waistXUm: number
+  readonly waistYUm: number
+  /** Present where the end face is a lens. */
+  readonly tip?: TipFace
+}
+
+/** A lensed end face: the mode that the fibre brings, and the radius where it is known. */
+export interface TipFace {
+  readonly radiusUm: number | null
+  readonly modeMfdXUm: number
+  readonly modeMfdYUm: number
 }
 
 /** One free-space joint of the chain, ready for curves, maps and the drawing. */
@@ -57,6 +71,52 @@ export interface JointView {
   /** Angle the emitting guide must be turned by against the receiving one, by Snell; rad. */
   readonly pointingXRad: number
   readonly pointingYRad: number
+}
+
+/** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
+export interface LensView {
+  readonly name: string
+  readonly frontZUm: number
+  readonly thicknessUm: number
+  readonly apertureDiameterUm: number
+  /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
+  readonly frontRadiusUm: number
+  readonly backRadiusUm: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+  readonly beamRadiusXUm: number
+  readonly beamRadiusYUm: number
+}
+
+/** A relay, ready for the drawing and for words about it. */
+export interface RelayView {
+  readonly elementId: string
+  readonly near: Port
+  readonly far: Port
+  readonly lenses: readonly [LensView, LensView]
+  readonly device: {
+    readonly name: string
+    readonly startZUm: number
+    readonly lengthUm: number
+    readonly apertureDiameterUm: number
+  } | null
+  /** From end face to end face. */
+  readonly lengthUm: number
+  readonly stretchUm: number
+  readonly collimatedMfdUm: number
+  readonly collimatedRayleighUm: number
+  /** Size of the image over the size of the near mode, x. */
+  readonly magnification: number
+  /** 1/e^2 edges and the chief ray, in steps along z. */
+  readonly path: readonly RelayStation[]
+}
+
+export interface RelayStation {
+  readonly zUm: number
+  readonly radiusXUm: number
+  readonly radiusYUm: number
+  readonly chiefXUm: number
+  readonly chiefYUm: number
 }
 
 /** A quantity of the chain, with its tolerance. Values are in the core's unit. */
@@ -108,5 +168,6 @@ export interface Evaluation {
     readonly worstDb: number
   } | null
   readonly joints: readonly JointView[]
+  readonly relays: readonly RelayView[]
   readonly validity: readonly ValidityNote[]
 }

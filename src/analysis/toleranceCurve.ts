@@ -73,16 +73,21 @@ function slope(joint: GaussianJoint, axis: MisalignmentAxis): number {
   return (lossAt(joint, axis, at + step) - lossAt(joint, axis, lower)) / (at + step - lower)
 }
 
+/** Distances to either side at which one axis has cost `excessDb` more. Throws InputError for a bad joint. */
+export function windowMark(joint: GaussianJoint, axis: MisalignmentAxis, excessDb: number): WindowMark {
+  return {
+    excessDb,
+    below: distanceTo(joint, axis, -1, excessDb),
+    above: distanceTo(joint, axis, 1, excessDb),
+  }
+}
+
 /** Windows and slope of all six axes about the joint's own position. Throws InputError for a bad joint. */
 export function toleranceWindows(joint: GaussianJoint): readonly AxisWindow[] {
   return MISALIGNMENT_AXES.map((axis) => ({
     axis,
     at: joint[axis],
-    marks: WINDOW_STEPS_DB.map((excessDb) => ({
-      excessDb,
-      below: distanceTo(joint, axis, -1, excessDb),
-      above: distanceTo(joint, axis, 1, excessDb),
-    })),
+    marks: WINDOW_STEPS_DB.map((excessDb) => windowMark(joint, axis, excessDb)),
     slopeDbPerUnit: slope(joint, axis),
   }))
 }

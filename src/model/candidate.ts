@@ -1,7 +1,8 @@
 // A candidate: one complete interface from fibre to waveguide, as a chain of elements in the order of the light.
-// Guides (fibre, stub, facet) stand at even places, the joins between them (splice, gap) at odd ones.
+// Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'
 import { LIMITS } from './limits'
 import { mountSchema } from './mount'
@@ -15,12 +16,19 @@ export const POINTINGS = ['refracted', 'parallel'] as const
 export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
 export type PoseAxis = (typeof POSE_AXES)[number]
 
-export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id })
+/** Settings that the search for the best leaves alone. */
+export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+export type SettingName = (typeof SETTINGS)[number]
+const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
+
+/** A lensed tip, where there is one, takes the place of the cleaved end face. */
+export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id, tipId: id.optional() })
 
 export const stubElementSchema = open({
   kind: z.literal('stub'),
   id,
   fibreId: id,
+  tipId: id.optional(),
   length: quantity('length'),
 })
 
@@ -48,6 +56,9 @@ export const gapElementSchema = open({
   facePlane: z.enum(FACE_PLANES),
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
+  /** A figure that stands for the whole joint instead of the computed one. */
+  typedLoss: quantity('loss').optional(),
+  pinned: pinnedSchema,
   /**
    * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
    * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
@@ -57,6 +68,58 @@ export const gapElementSchema = open({
   bondShift: open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') }).optional(),
 })
 
+/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
+export const lensPlaceSchema = open({
+  offsetX: quantity('offset'),
+  offsetY: quantity('offset'),
+  /** Along the light, from where the distances put the lens. */
+  offsetZ: quantity('offset'),
+  tiltX: quantity('tilt'),
+  tiltY: quantity('tilt'),
+})
+export type LensPlace = z.infer<typeof lensPlaceSchema>
+
+/** An isolator, filter or polariser in the parallel beam. */
+export const deviceSchema = open({
+  name: z.string().min(1).max(200),
+  loss: quantity('loss'),
+  length: quantity('stretch'),
+  index: quantity('index'),
+  clearAperture: quantity('aperture'),
+  /** What it takes from light that comes back, beyond `loss`. */
+  isolation: quantity('returnLoss').optional(),
+})
+export type Device = z.infer<typeof deviceSchema>
+
+export const relayElementSchema = open({
+  kind: z.literal('relay'),
+  id,
+  mediumId: id,
+  lens1Id: id,
+  lens2Id: id,
+  /** End face to lens 1, lens 1 to lens 2, lens 2 to end face; surface to surface on the axis. */
+  frontGap: quantity('gap'),
+  stretch: quantity('stretch'),
+  backGap: quantity('gap'),
+  lens1: lensPlaceSchema,
+  lens2: lensPlaceSchema,
+  /** The near guide against the far guide's axis. */
+  offsetX: quantity('offset'),
+  offsetY: quantity('offset'),
+  tiltX: quantity('tilt'),
+  tiltY: quantity('tilt'),
+  roll: quantity('roll'),
+  nearFaceAngle: quantity('faceAngle'),
+  farFaceAngle: quantity('faceAngle'),
+  facePlane: z.enum(FACE_PLANES),
+  device: deviceSchema.optional(),
+  typedLoss: quantity('loss').optional(),
+  pinned: pinnedSchema,
+})
+export type RelayElement = ElementOf<'relay'>
+
+export const taperChipElementSchema = open({ kind: z.literal('taper chip'), id, converterId: id })
+
 export const facetElementSchema = open({ kind: z.literal('facet'), id, facetId: id })
 
 export const elementSchema = z.discriminatedUnion('kind', [
@@ -64,6 +127,8 @@ export const elementSchema = z.discriminatedUnion('kind', [
   stubElementSchema,
   spliceElementSchema,
   gapElementSchema,
+  relayElementSchema,
+  taperChipElementSchema,
   facetElementSchema,
 ])
 export type ChainElement = z.infer<typeof elementSchema>
@@ -98,5 +163,6 @@ export const candidateSchema = open({
   mount: mountSchema.optional(),
   /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
   array: arraySchema.optional(),
+  cost: costSchema.optional(),
 })
 export type Candidate = z.infer<typeof candidateSchema>

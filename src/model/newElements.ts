@@ -1,6 +1,6 @@
 // Chain elements with the values a new one starts from.
 
-import type { ElementOf, GapElement } from './candidate'
+import type { Device, ElementOf, GapElement, LensPlace, RelayElement } from './candidate'
 import { quantityOf } from './quantity'
 
 /** A gap of a few micrometres, held as a good assembly station holds it (common practice, no source). */
@@ -19,6 +19,7 @@ export function newGapElement(id: string, mediumId: string): GapElement {
     farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
     facePlane: 'x',
     pointing: 'refracted',
+    pinned: ['gap'],
   }
 }
 
@@ -29,4 +30,60 @@ export function newSpliceElement(id: string): ElementOf<'splice'> {
 
 export function newStubElement(id: string, fibreId: string): ElementOf<'stub'> {
   return { kind: 'stub', id, fibreId, length: quantityOf(10, 'mm', 'estimate') }
+}
+
+/** A lens held to a micrometre and a tenth of a degree, as actively aligned lenses are (common practice, no source). */
+export function newLensPlace(): LensPlace {
+  return {
+    offsetX: quantityOf(0, 'um', 'estimate', 1),
+    offsetY: quantityOf(0, 'um', 'estimate', 1),
+    offsetZ: quantityOf(0, 'um', 'estimate', 2),
+    tiltX: quantityOf(0, 'deg', 'estimate', 0.1),
+    tiltY: quantityOf(0, 'deg', 'estimate', 0.1),
+  }
+}
+
+/** Two lenses with room for a device between them; the distances wait for the search of the best ones. */
+export function newRelayElement(
+  id: string,
+  mediumId: string,
+  lens1Id: string,
+  lens2Id: string,
+): RelayElement {
+  return {
+    kind: 'relay',
+    id,
+    mediumId,
+    lens1Id,
+    lens2Id,
+    frontGap: quantityOf(250, 'um', 'estimate', 2),
+    stretch: quantityOf(5, 'mm', 'estimate', 0.05),
+    backGap: quantityOf(250, 'um', 'estimate', 0.5),
+    lens1: newLensPlace(),
+    lens2: newLensPlace(),
+    offsetX: quantityOf(0, 'um', 'estimate', 0.5),
+    offsetY: quantityOf(0, 'um', 'estimate', 0.5),
+    tiltX: quantityOf(0, 'deg', 'estimate', 0.2),
+    tiltY: quantityOf(0, 'deg', 'estimate', 0.2),
+    roll: quantityOf(0, 'deg', 'estimate', 0.5),
+    nearFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    facePlane: 'x',
+  }
+}
+
+/** A miniature isolator, as catalogues list them (common practice, no source). */
+export function newIsolator(): Device {
+  return {
+    name: 'Isolator',
+    loss: quantityOf(0.3, 'dB', 'estimate', 0.1),
+    length: quantityOf(2.5, 'mm', 'estimate'),
+    index: quantityOf(2, '1', 'estimate'),
+    clearAperture: quantityOf(900, 'um', 'estimate'),
+    isolation: quantityOf(30, 'dB', 'estimate'),
+  }
+}
+
+export function newTaperChipElement(id: string, converterId: string): ElementOf<'taper chip'> {
+  return { kind: 'taper chip', id, converterId }
 }

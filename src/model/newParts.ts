@@ -1,8 +1,6 @@
-// Parts and candidates with the values a new one starts from: all estimates, to be typed over.
+// Parts with the values a new one starts from: all estimates, to be typed over.
 
-import type { Candidate } from './candidate'
-import { newGapElement, newSpliceElement, newStubElement } from './newElements'
-import type { FacetEntry, FibreEntry, MediumEntry } from './parts'
+import type { FacetEntry, FibreEntry, LensEntry, LensedTipEntry, MediumEntry, TaperChipEntry } from './parts'
 import { quantityOf } from './quantity'
 
 /** The first id of the form `stem-1`, `stem-2` … that no entry has. */
@@ -48,38 +46,44 @@ export function newMedium(id: string): MediumEntry {
   }
 }
 
-/** A fibre straight at the facet. */
-export function buttCandidate(id: string, fibreId: string, facetId: string, mediumId: string): Candidate {
+/** A facet-sized spot at a working distance, as catalogues list them (common practice, no source). */
+export function newLensedTip(id: string): LensedTipEntry {
   return {
+    kind: 'lensed tip',
     id,
-    name: 'Fibre at the facet',
-    chain: [
-      { kind: 'fibre', id: 'fibre', fibreId },
-      newGapElement('gap', mediumId),
-      { kind: 'facet', id: 'facet', facetId },
-    ],
-    userLines: [],
+    name: 'New lensed tip',
+    tip: {
+      kind: 'spot',
+      spotX: quantityOf(3, 'um', 'estimate', 0.4),
+      workingDistance: quantityOf(12, 'um', 'estimate', 2),
+    },
   }
 }
 
-/** The same with a stub of another fibre spliced on. */
-export function stubCandidate(
-  id: string,
-  fibreId: string,
-  stubFibreId: string,
-  facetId: string,
-  mediumId: string,
-): Candidate {
-  const [fibre, ...rest] = buttCandidate(id, fibreId, facetId, mediumId).chain
+/** From a standard fibre down to about 3.5 um (common practice, no source). */
+export function newTaperChip(id: string): TaperChipEntry {
+  return {
+    kind: 'taper chip',
+    id,
+    name: 'New taper chip',
+    inputMfdX: quantityOf(10, 'um', 'estimate', 0.5),
+    inputMfdY: quantityOf(10, 'um', 'estimate', 0.5),
+    outputMfdX: quantityOf(3.5, 'um', 'estimate', 0.3),
+    outputMfdY: quantityOf(3.5, 'um', 'estimate', 0.3),
+    transmissionLoss: quantityOf(0.5, 'dB', 'estimate', 0.2),
+    inputPitch: quantityOf(127, 'um', 'estimate'),
+    outputPitch: quantityOf(127, 'um', 'estimate'),
+    index: { kind: 'value', index: quantityOf(1.47, '1', 'estimate', 0.01) },
+  }
+}
+
+export function newLens(id: string): LensEntry {
   return {
     id,
-    name: 'Spliced stub at the facet',
-    chain: [
-      ...(fibre ? [fibre] : []),
-      newSpliceElement('splice'),
-      newStubElement('stub', stubFibreId),
-      ...rest,
-    ],
-    userLines: [],
+    name: 'New lens',
+    shape: { kind: 'thin', focalLength: quantityOf(500, 'um', 'estimate', 5) },
+    glass: { kind: 'material', material: 'fused silica' },
+    clearAperture: quantityOf(500, 'um', 'estimate'),
+    coating: quantityOf(0.25, '%', 'estimate'),
   }
 }

@@ -43,6 +43,11 @@ export const facetSchema = open({
   index: indexSourceSchema,
   /** Loss of the on-chip taper behind the facet, down to the routing waveguide. */
   taperLoss: quantity('loss'),
+  /** What leaks into the substrate below the narrow end of the taper; absent where nobody has looked. */
+  substrateLeakage: quantity('loss').optional(),
+  /** Widths of the inverse taper at its narrow end and at the routing waveguide, as drawn on the mask. */
+  tipWidth: quantity('guideSize').optional(),
+  routingWidth: quantity('guideSize').optional(),
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),
@@ -77,6 +82,7 @@ export const converterSchema = z.discriminatedUnion('kind', [
     outputPitch: quantity('pitch'),
     index: indexSourceSchema,
   }),
+  /** Takes the place of a fibre's cleaved end face. */
   open({
     kind: z.literal('lensed tip'),
     id,
@@ -94,17 +100,41 @@ export const converterSchema = z.discriminatedUnion('kind', [
   }),
 ])
 export type ConverterEntry = z.infer<typeof converterSchema>
+export type ConverterKind = ConverterEntry['kind']
+export type TaperChipEntry = Extract<ConverterEntry, { kind: 'taper chip' }>
+export type LensedTipEntry = Extract<ConverterEntry, { kind: 'lensed tip' }>
+
+/**
+ * The shape of a lens, described from its collimated side: `front` is the face that looks into the parallel beam.
+ * Radii of a thick lens count as positive when the face bulges outwards.
+ */
+export const lensShapeSchema = z.discriminatedUnion('kind', [
+  open({ kind: z.literal('thin'), focalLength: quantity('focalLength') }),
+  open({ kind: z.literal('ball'), diameter: quantity('lensSize') }),
+  open({ kind: z.literal('plano-convex'), radius: quantity('radius'), thickness: quantity('lensSize') }),
+  open({
+    kind: z.literal('biconvex'),
+    frontRadius: quantity('radius'),
+    backRadius: quantity('radius'),
+    thickness: quantity('lensSize'),
+  }),
+  /** A rod with flat faces; its pitch is the share of one full period of the ray's path. */
+  open({ kind: z.literal('gradient index'), rodPitch: quantity('rodPitch'), length: quantity('lensSize') }),
+])
+export type LensShape = z.infer<typeof lensShapeSchema>
 
 export const lensSchema = open({
   id,
   name,
   remark,
-  shape: z.discriminatedUnion('kind', [
-    open({ kind: z.literal('thin'), focalLength: quantity('focalLength') }),
-    open({ kind: z.literal('ball'), diameter: quantity('length') }),
-    open({ kind: z.literal('plano-convex'), radius: quantity('radius'), thickness: quantity('length') }),
-  ]),
+  shape: lensShapeSchema,
+  /** Index of the glass; on the axis for a gradient-index rod. */
   glass: indexSourceSchema,
+  /** Diameter that the light may use. */
   clearAperture: quantity('aperture'),
+  /** Reflectance of each coated face; absent where the faces are bare. */
+  coating: quantity('reflectance').optional(),
+  /** Pitch where the lens is one of an array. */
+  pitch: quantity('pitch').optional(),
 })
 export type LensEntry = z.infer<typeof lensSchema>

@@ -7,21 +7,38 @@ import type { Project } from './project'
 
 export const PART_LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses'] as const
 export type PartList = (typeof PART_LISTS)[number]
+export type PartLists = { readonly [L in PartList]: readonly Project[L][number][] }
 
-/** The part that a chain element points to: which list, and under which field of the element. */
-export function elementReference(
-  element: ChainElement,
-): { list: PartList; field: string; partId: string } | null {
+export interface ElementReference {
+  readonly list: PartList
+  /** The field of the element that holds the id. */
+  readonly field: string
+  readonly partId: string
+}
+
+/** The parts that a chain element points to. */
+export function elementReferences(element: ChainElement): readonly ElementReference[] {
   switch (element.kind) {
     case 'fibre':
-    case 'stub':
-      return { list: 'fibres', field: 'fibreId', partId: element.fibreId }
+    case 'stub': {
+      const fibre = { list: 'fibres', field: 'fibreId', partId: element.fibreId } as const
+      const { tipId } = element
+      return tipId === undefined ? [fibre] : [fibre, { list: 'converters', field: 'tipId', partId: tipId }]
+    }
     case 'facet':
-      return { list: 'facets', field: 'facetId', partId: element.facetId }
+      return [{ list: 'facets', field: 'facetId', partId: element.facetId }]
     case 'gap':
-      return { list: 'media', field: 'mediumId', partId: element.mediumId }
+      return [{ list: 'media', field: 'mediumId', partId: element.mediumId }]
+    case 'relay':
+      return [
+        { list: 'lenses', field: 'lens1Id', partId: element.lens1Id },
+        { list: 'lenses', field: 'lens2Id', partId: element.lens2Id },
+        { list: 'media', field: 'mediumId', partId: element.mediumId },
+      ]
+    case 'taper chip':
+      return [{ list: 'converters', field: 'converterId', partId: element.converterId }]
     case 'splice':
-      return null
+      return []
   }
 }
 
@@ -29,10 +46,11 @@ export function elementReference(
 export function candidatesUsing(project: Project, list: PartList, partId: string): readonly string[] {
   return project.candidates
     .filter((candidate) =>
-      candidate.chain.some((element) => {
-        const reference = elementReference(element)
-        return reference?.list === list && reference.partId === partId
-      }),
+      candidate.chain.some((element) =>
+        elementReferences(element).some(
+          (reference) => reference.list === list && reference.partId === partId,
+        ),
+      ),
     )
     .map((candidate) => candidate.name)
 }
@@ -55,6 +73,31 @@ function duplicateIds(entries: readonly { readonly id: string }[], path: Path): 
   })
 }
 
+function danglingIssue(project: Project, { list, partId }: ElementReference, path: Path): readonly Issue[] {
+  if (project[list].some((part) => part.id === partId)) return []
+  const known = project[list].map((part) => part.id).join(', ') || 'none'
+  return [
+    {
+      path,
+      code: 'reference',
+      message: `${pathText(path)} is "${partId}", which is not among ${list}; known: ${known}`,
+    },
+  ]
+}
+
+/** Every id of a chain that points to no part. */
+export function chainReferenceIssues(
+  project: Project,
+  chain: readonly ChainElement[],
+  path: Path,
+): readonly Issue[] {
+  return chain.flatMap((element, place) =>
+    elementReferences(element).flatMap((reference) =>
+      danglingIssue(project, reference, [...path, place, reference.field]),
+    ),
+  )
+}
+
 /** Every duplicate and every dangling id of a project that already fits the schema. */
 export function referenceIssues(project: Project): readonly Issue[] {
   const lists = [...PART_LISTS, 'candidates' as const, 'measurements' as const].flatMap((list) =>
@@ -63,20 +106,7 @@ export function referenceIssues(project: Project): readonly Issue[] {
   const chains = project.candidates.flatMap((candidate, at) => [
     ...duplicateIds(candidate.chain, ['candidates', at, 'chain']),
     ...duplicateIds(candidate.userLines, ['candidates', at, 'userLines']),
-    ...candidate.chain.flatMap((element, place): Issue[] => {
-      const reference = elementReference(element)
-      if (reference === null) return []
-      if (project[reference.list].some((part) => part.id === reference.partId)) return []
-      const path = ['candidates', at, 'chain', place, reference.field]
-      const known = project[reference.list].map((part) => part.id).join(', ') || 'none'
-      return [
-        {
-          path,
-          code: 'reference',
-          message: `${pathText(path)} is "${reference.partId}", which is not among ${reference.list}; known: ${known}`,
-        },
-      ]
-    }),
+    ...chainReferenceIssues(project, candidate.chain, ['candidates', at, 'chain']),
   ])
   return [...lists, ...chains]
 }

@@ -55,6 +55,44 @@ export function offsetApertureTransmission(aperture: {
   })
 }
 
+const DIRECTIONS = 48
+const COSINES = Float64Array.from({ length: DIRECTIONS }, (_, i) =>
+  Math.cos((2 * Math.PI * (i + 0.5)) / DIRECTIONS),
+)
+const SINES = Float64Array.from({ length: DIRECTIONS }, (_, i) =>
+  Math.sin((2 * Math.PI * (i + 0.5)) / DIRECTIONS),
+)
+
+/**
+ * Power of an elliptical beam through a round aperture that its centre is off by (offsetX, offsetY), 0..1, without
+ * checks or allocation. In coordinates scaled by the two radii the power outside is the mean of exp(-2 s^2) over the
+ * directions, s being where a ray from the beam's centre meets the edge; the integrand is periodic, so that few
+ * directions do: good to 1e-6 for radii up to 2 to 1 with the centre well inside the aperture, to 1e-2 elsewhere.
+ */
+export function shiftedApertureTransmission(
+  apertureRadiusUm: number,
+  beamRadiusXUm: number,
+  beamRadiusYUm: number,
+  offsetXUm: number,
+  offsetYUm: number,
+): number {
+  const c = offsetXUm * offsetXUm + offsetYUm * offsetYUm - apertureRadiusUm * apertureRadiusUm
+  let sum = 0
+  for (let i = 0; i < DIRECTIONS; i++) {
+    const x = beamRadiusXUm * (COSINES[i] ?? 0)
+    const y = beamRadiusYUm * (SINES[i] ?? 0)
+    const a = x * x + y * y
+    const b = offsetXUm * x + offsetYUm * y
+    const root = b * b - a * c
+    if (root <= 0) continue
+    const far = (Math.sqrt(root) - b) / a
+    if (far <= 0) continue
+    const near = Math.max(0, (-Math.sqrt(root) - b) / a)
+    sum += Math.exp(-2 * near * near) - Math.exp(-2 * far * far)
+  }
+  return Math.min(1, sum / DIRECTIONS)
+}
+
 /** Power left after a clipped beam is coupled back into its own mode: the square of the transmission 0..1. */
 export function coupledTruncation(transmission: number): number {
   return requireInRange('transmission', transmission, 0, 1) ** 2

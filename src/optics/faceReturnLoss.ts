@@ -37,6 +37,9 @@ export interface FarFace {
   /** Angle of the beam in the medium to the far face's normal, per axis. */
   readonly incidenceXRad: number
   readonly incidenceYRad: number
+  /** Distance from the near face to the mode's waist; 0 (the default) for a flat end face. */
+  readonly waistXUm?: number
+  readonly waistYUm?: number
 }
 
 /**
@@ -62,6 +65,7 @@ export function faceReturnLoss(face: AngledFace): number {
  * jointEfficiency does.
  */
 export function farFaceReturnLoss(face: FarFace): number {
+  requireInRange('gapUm', face.gapUm, ...JOINT_RANGES.gapUm)
   const near = fresnelReflectance({ index1: face.guideIndex, index2: face.mediumIndex }).unpolarised
   const far = fresnelReflectance({ index1: face.mediumIndex, index2: face.farIndex }).unpolarised
   const image = imageJoint(face)
@@ -71,9 +75,12 @@ export function farFaceReturnLoss(face: FarFace): number {
   return 0 - 10 * Math.log10(far) - 20 * Math.log10(1 - near) - 10 * Math.log10(overlap)
 }
 
+/** The mode against its mirror image, compared at the image's waist. */
 function imageJoint(face: FarFace): GaussianJoint {
   const tiltXRad = 2 * face.incidenceXRad
   const tiltYRad = 2 * face.incidenceYRad
+  const pathXUm = face.gapUm - (face.waistXUm ?? 0)
+  const pathYUm = face.gapUm - (face.waistYUm ?? 0)
   return {
     wavelengthUm: face.wavelengthUm,
     index: face.mediumIndex,
@@ -81,13 +88,13 @@ function imageJoint(face: FarFace): GaussianJoint {
     emitterMfdYUm: face.mfdYUm,
     receiverMfdXUm: face.mfdXUm,
     receiverMfdYUm: face.mfdYUm,
-    offsetXUm: -face.gapUm * tiltXRad,
-    offsetYUm: -face.gapUm * tiltYRad,
-    gapUm: 2 * face.gapUm,
+    offsetXUm: pathXUm * tiltXRad,
+    offsetYUm: pathYUm * tiltYRad,
+    gapUm: 0,
     tiltXRad,
     tiltYRad,
     rollRad: 0,
-    waistXUm: 0,
-    waistYUm: 0,
+    waistXUm: -2 * pathXUm,
+    waistYUm: -2 * pathYUm,
   }
 }

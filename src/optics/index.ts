@@ -19,8 +19,10 @@ export {
   coupledTruncation,
   ellipticalApertureTransmission,
   offsetApertureTransmission,
+  shiftedApertureTransmission,
 } from './aperture'
 export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './decibel'
+export { type Ray, throughDisplaced } from './displaced'
 export {
   etalonRippleDb,
   etalonTransmission,
@@ -65,6 +67,14 @@ export {
   MISALIGNMENT_AXES,
   type MisalignmentAxis,
 } from './jointMap'
+export {
+  type LensedTip,
+  lensedTipFocus,
+  type TipFocus,
+  tipAberrationUm,
+  tipApertureRadiusUm,
+  tipReturnOverlap,
+} from './lensedTip'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './lp01Field'
 export {
   findMaterial,

@@ -7,7 +7,7 @@ import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
 import type { Project } from '../model/project'
 
-export const PAGES = ['requirements', 'parts', 'candidate', 'bench', 'sheet'] as const
+export const PAGES = ['requirements', 'parts', 'candidate', 'compare', 'sizing', 'bench', 'sheet'] as const
 export type Page = (typeof PAGES)[number]
 
 export interface Workbench {

@@ -7,6 +7,7 @@ import {
   coupledTruncation,
   ellipticalApertureTransmission,
   offsetApertureTransmission,
+  shiftedApertureTransmission,
 } from '../../src/optics/aperture'
 
 const size = fc.double({ min: 0.2, max: 8, noNaN: true })
@@ -90,3 +91,26 @@ function discSum(a: number, wx: number, wy: number, dx: number): number {
     return (ring / steps) * r * (4 / (wx * wy))
   }, radial)
 }
+
+describe('the fast form for hot loops', () => {
+  const radius = fc.double({ min: 1, max: 2, noNaN: true })
+  const aperture = fc.double({ min: 1, max: 6, noNaN: true })
+
+  test('is the radial integral for an ellipse in the middle and for a round beam off it', () => {
+    fc.assert(
+      fc.property(aperture, radius, radius, (apertureRadiusUm, x, y) => {
+        const exact = ellipticalApertureTransmission({ apertureRadiusUm, beamRadiusXUm: x, beamRadiusYUm: y })
+        expect(Math.abs(shiftedApertureTransmission(apertureRadiusUm, x, y, 0, 0) - exact)).toBeLessThan(1e-6)
+        const offsetUm = apertureRadiusUm / 3
+        const off = offsetApertureTransmission({ apertureRadiusUm, beamRadiusUm: x, offsetUm })
+        const fast = shiftedApertureTransmission(apertureRadiusUm, x, x, 0, offsetUm)
+        expect(Math.abs(fast - off)).toBeLessThan(1e-6)
+      }),
+    )
+  })
+
+  test('still tells what little passes when the beam misses the aperture', () => {
+    const exact = offsetApertureTransmission({ apertureRadiusUm: 2, beamRadiusUm: 3, offsetUm: 4 })
+    expect(shiftedApertureTransmission(2, 3, 3, 4, 0)).toBeCloseTo(exact, 2)
+  })
+})

@@ -6,6 +6,7 @@
 import type { PoseAxis } from '../../model/candidate'
 import { minimiseBrent } from '../../numerics/minimise'
 import { type FormJoint, fillCurvatureDb, jointEfficiencyAt, lossDb } from '../../optics/index'
+import type { Mutable } from './faceNumbers'
 
 /** The pose and the modes of a gap; the pose is overwritten. */
 export interface AlignableGap {
@@ -14,6 +15,8 @@ export interface AlignableGap {
   readonly emitterMfdYUm: number
   readonly receiverMfdXUm: number
   readonly receiverMfdYUm: number
+  readonly waistXUm: number
+  readonly waistYUm: number
   offsetXUm: number
   offsetYUm: number
   gapUm: number
@@ -29,8 +32,6 @@ const OFFSETS = [true, true, false, false] as const
 /** The best gap is looked for this many Rayleigh ranges out. */
 const GAP_REACH = 4
 const GAP_TOLERANCE = 1e-7
-
-type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 
 export type AlignPose = (gap: AlignableGap, leftoverXRad: number, leftoverYRad: number) => void
 
@@ -78,6 +79,8 @@ export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number
     joint.emitterMfdYUm = gap.emitterMfdYUm
     joint.receiverMfdXUm = gap.receiverMfdXUm
     joint.receiverMfdYUm = gap.receiverMfdYUm
+    joint.waistXUm = gap.waistXUm
+    joint.waistYUm = gap.waistYUm
     joint.rollRad = aligned.has('roll') ? 0 : gap.rollRad
     placed[0] = residual[0] = gap.offsetXUm
     placed[1] = residual[1] = gap.offsetYUm
@@ -184,7 +187,9 @@ function bestGap(lossAt: (gapUm: number) => number, joint: FormJoint): number {
     joint.receiverMfdXUm,
     joint.receiverMfdYUm,
   )
-  const reachUm = (GAP_REACH * Math.PI * joint.index * widest * widest) / (4 * joint.wavelengthUm)
+  const farthestWaistUm = Math.max(0, joint.waistXUm, joint.waistYUm)
+  const reachUm =
+    farthestWaistUm + (GAP_REACH * Math.PI * joint.index * widest * widest) / (4 * joint.wavelengthUm)
   const found = minimiseBrent(lossAt, 0, reachUm, { tolerance: GAP_TOLERANCE })
   return found.value < lossAt(0) ? found.x : 0
 }

@@ -5,6 +5,7 @@ import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
+import { flatPort } from './ports'
 import type { Reader } from './readers'
 import { tabledMfd } from './tabledMfd'
 
@@ -30,7 +31,7 @@ function modeOf(
   context: ChainContext,
   at: number,
   elementId: string,
-): Pick<GuideModel, 'notes'> & { mfd: Omit<PortReaders, 'index'> } {
+): Pick<GuideModel, 'notes'> & { mfd: Pick<PortReaders, 'mfdXUm' | 'mfdYUm'> } {
   const fibre = context.project.fibres[at]
   if (fibre === undefined) throw new Error(`no fibre at ${at}`)
   const path: Path = ['fibres', at, 'mode']
@@ -98,5 +99,6 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
   const { mfd, notes } = modeOf(context, at, elementId)
   const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
-  return { port: { ...mfd, index }, lines: [], notes }
+  const port = flatPort(mfd.mfdXUm, mfd.mfdYUm, index)
+  return { entry: port, exit: port, lines: [], notes }
 }

@@ -5,9 +5,12 @@ import {
   divergenceHalfAngleRad,
   faceReturnLoss,
   farFaceReturnLoss,
+  type GaussianJoint,
+  lossDb,
   PARAXIAL_LIMIT_RAD,
+  tipReturnOverlap,
 } from '../../optics/index'
-import type { ValidityNote } from '../evaluation'
+import type { TipFace, ValidityNote } from '../evaluation'
 import type { GapState } from './gapJoin'
 
 /** Return loss of both faces seen from the near guide, powers added; null where no index step reflects. */
@@ -20,7 +23,10 @@ export function gapReturnLossDb(state: GapState, plane: GapElement['facePlane'])
   const farAngle = along(state.farIncidenceRad)
   const faces: number[] = []
   if (near.index !== mediumIndex) {
-    faces.push(faceReturnLoss({ ...mode, ...indices, angleXRad: nearAngle.x, angleYRad: nearAngle.y }))
+    const tip =
+      near.tip?.radiusUm == null ? 0 : tipReturnGainDb(near.tip, near.tip.radiusUm, near.index, joint)
+    const own = { ...mode, ...(near.tip && { mfdXUm: near.tip.modeMfdXUm, mfdYUm: near.tip.modeMfdYUm }) }
+    faces.push(tip + faceReturnLoss({ ...own, ...indices, angleXRad: nearAngle.x, angleYRad: nearAngle.y }))
   }
   if (far.index !== mediumIndex) {
     faces.push(
@@ -32,11 +38,32 @@ export function gapReturnLossDb(state: GapState, plane: GapElement['facePlane'])
         // At no tilt the beam meets the far face as the receiver's own beam would leave it.
         incidenceXRad: farAngle.x + joint.tiltXRad,
         incidenceYRad: farAngle.y + joint.tiltYRad,
+        waistXUm: near.waistXUm,
+        waistYUm: near.waistYUm,
       }),
     )
   }
   const power = faces.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0)
   return power > 0 ? -10 * Math.log10(power) : null
+}
+
+/** What the curvature of a lensed tip takes from its own reflection, dB. */
+function tipReturnGainDb(
+  tip: TipFace,
+  tipRadiusUm: number,
+  fibreIndex: number,
+  joint: GaussianJoint,
+): number {
+  const along = (modeMfdUm: number) =>
+    lossDb(
+      tipReturnOverlap({
+        modeRadiusUm: modeMfdUm / 2,
+        tipRadiusUm,
+        fibreIndex,
+        wavelengthUm: joint.wavelengthUm,
+      }),
+    ) / 2
+  return along(tip.modeMfdXUm) + along(tip.modeMfdYUm)
 }
 
 /** Where the paraxial Gaussian model is stretched. */

@@ -3,26 +3,10 @@
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { poseAligner } from './alignPose'
-import { indexReader } from './indexReader'
+import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
+import { findMedium } from './findMedium'
 import type { ChainContext, Movement, PortReaders } from './models'
 import type { Reader, Values } from './readers'
-
-type Mutable<T> = { -readonly [K in keyof T]: T[K] }
-
-/** One end face between a guide and the gap. */
-export interface FaceNumbers {
-  readonly faceAngleRad: number
-  /** Angle to the face normal in the gap medium. */
-  readonly mediumAngleRad: number
-  /** Slope of the beam in the medium against the guide's axis. */
-  readonly slopeRad: number
-  /** Width of the beam in the plane of the lean, in the medium over in the guide. */
-  readonly widthScale: number
-  /** Unpolarised Fresnel transmission. */
-  readonly transmission: number
-  /** Whether all light is totally reflected. */
-  readonly blocked: boolean
-}
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -42,52 +26,10 @@ export interface GapNumbers {
   readonly tiltXRad: number
   readonly tiltYRad: number
   readonly rollRad: number
+  readonly waistXUm: number
+  readonly waistYUm: number
   readonly near: FaceNumbers
   readonly far: FaceNumbers
-}
-
-const newFace = (): Mutable<FaceNumbers> => ({
-  faceAngleRad: 0,
-  mediumAngleRad: 0,
-  slopeRad: 0,
-  widthScale: 1,
-  transmission: 1,
-  blocked: false,
-})
-
-/**
- * What a leaning face does to the beam: Snell, footprint, Fresnel (see optics/snell.ts and optics/fresnel.ts, whose
- * results these are, without records and checks).
- */
-function fillFace(
-  face: Mutable<FaceNumbers>,
-  guideIndex: number,
-  mediumIndex: number,
-  angleRad: number,
-): void {
-  face.faceAngleRad = angleRad
-  if (angleRad === 0) {
-    const r = (guideIndex - mediumIndex) / (guideIndex + mediumIndex)
-    face.mediumAngleRad = 0
-    face.slopeRad = 0
-    face.widthScale = 1
-    face.transmission = 1 - r * r
-    face.blocked = false
-    return
-  }
-  const sine = (guideIndex * Math.sin(angleRad)) / mediumIndex
-  face.blocked = Math.abs(sine) >= 1
-  const refracted = face.blocked ? 0 : Math.asin(sine)
-  const cosGuide = face.blocked ? 1 : Math.cos(angleRad)
-  const cosMedium = Math.cos(refracted)
-  const s =
-    (guideIndex * cosGuide - mediumIndex * cosMedium) / (guideIndex * cosGuide + mediumIndex * cosMedium)
-  const p =
-    (guideIndex * cosMedium - mediumIndex * cosGuide) / (guideIndex * cosMedium + mediumIndex * cosGuide)
-  face.mediumAngleRad = refracted
-  face.slopeRad = face.blocked ? 0 : refracted - angleRad
-  face.widthScale = cosMedium / cosGuide
-  face.transmission = face.blocked ? 0 : 1 - (s * s + p * p) / 2
 }
 
 export interface GapReader {
@@ -106,19 +48,7 @@ export function gapReader(
   farPort: PortReaders,
 ): GapReader {
   const { quantity } = context.readers
-  const at = context.project.media.findIndex((medium) => medium.id === element.mediumId)
-  const medium = context.project.media[at]
-  if (medium === undefined) throw new Error(`no medium ${element.mediumId}`)
-  const mediumPath: Path = ['media', at]
-  const index = indexReader(
-    context,
-    medium.index,
-    `index of ${medium.name}`,
-    [...mediumPath, 'index'],
-    medium.thermoOptic === undefined
-      ? undefined
-      : { quantity: medium.thermoOptic, path: [...mediumPath, 'thermoOptic'] },
-  )
+  const { medium, index } = findMedium(context, element.mediumId)
   const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
@@ -154,6 +84,8 @@ export function gapReader(
     tiltXRad: 0,
     tiltYRad: 0,
     rollRad: 0,
+    waistXUm: 0,
+    waistYUm: 0,
     near,
     far,
   }
@@ -168,6 +100,8 @@ export function gapReader(
     fillFace(far, numbers.farIndex, numbers.mediumIndex, farAngle(v))
     numbers.nearMfdXUm = nearPort.mfdXUm(v)
     numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
+    numbers.waistXUm = nearPort.waistXUm(v)
+    numbers.waistYUm = nearRound ? numbers.waistXUm : nearPort.waistYUm(v)
     numbers.farMfdXUm = farPort.mfdXUm(v)
     numbers.farMfdYUm = farRound ? numbers.farMfdXUm : farPort.mfdYUm(v)
     numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)

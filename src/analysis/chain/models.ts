@@ -2,7 +2,7 @@
 
 import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
-import type { BudgetLine, JointView, ValidityNote } from '../evaluation'
+import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -34,14 +34,26 @@ export interface PortReaders {
   readonly mfdXUm: Reader
   readonly mfdYUm: Reader
   readonly index: Reader
+  /** Distance from the end face to the waist, downstream; in the medium of the join that follows. */
+  readonly waistXUm: Reader
+  readonly waistYUm: Reader
+  readonly tip?: TipReaders
+}
+
+/** A lensed end face; the radius is null where the data sheet tells the spot only. */
+export interface TipReaders {
+  readonly radiusUm: Reader | null
+  readonly modeMfdXUm: Reader
+  readonly modeMfdYUm: Reader
 }
 
 /** A line whose loss can be asked for any values. */
 export type LineModel = Omit<BudgetLine, 'lossDb'> & { readonly lossDb: Reader }
 
-/** A guide: the mode at its ends and what it loses inside. */
+/** A guide: the modes at its two ends and what it loses inside. */
 export interface GuideModel {
-  readonly port: PortReaders
+  readonly entry: PortReaders
+  readonly exit: PortReaders
   readonly lines: readonly LineModel[]
   readonly notes: readonly ValidityNote[]
 }
@@ -51,6 +63,9 @@ export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
+  readonly relay?: (values: Values) => RelayView
+  /** Distance from a relay's lens 1 at which a point is collimated, um. */
+  readonly focusUm?: Reader
   /** Return loss seen from the near guide, dB; null where nothing reflects. */
   readonly returnLossDb: (values: Values) => number | null
   readonly notes: (values: Values) => readonly ValidityNote[]

@@ -6,7 +6,7 @@ import { ProjectError } from '../../model/parseProject'
 import type { Project } from '../../model/project'
 import { quantityAt } from '../../model/quantityAt'
 import { RULES } from '../../model/quantityRules'
-import { elementReference } from '../../model/references'
+import { elementReferences } from '../../model/references'
 import { unitFactor } from '../../model/units'
 import { assemblyOf } from './assembly'
 import { sampleValues } from './runBlocks'
@@ -53,7 +53,7 @@ export function withSampleCase(
   return { project: next, candidateId: candidate.id }
 }
 
-/** The element, pointing to a copy of its part where the sample has drawn anything of that part. */
+/** The element, pointing to a copy of every part of which the sample has drawn anything. */
 function copyPart(
   element: Candidate['chain'][number],
   drawn: Project,
@@ -61,16 +61,17 @@ function copyPart(
   original: Project,
   index: number,
 ): Candidate['chain'][number] {
-  const reference = elementReference(element)
-  if (reference === null) return element
-  const { list, field, partId } = reference
-  const part = drawn[list].find((each) => each.id === partId)
-  const before = original[list].find((each) => each.id === partId)
-  if (part === undefined || JSON.stringify(part) === JSON.stringify(before)) return element
-  const id = `${partId}-sample-${index}`.slice(0, 80)
-  const copies: { id: string; name: string }[] = next[list]
-  if (!copies.some((each) => each.id === id)) {
-    copies.push({ ...part, id, name: `${part.name}, sample ${index}`.slice(0, 200) })
+  let result = element
+  for (const { list, field, partId } of elementReferences(element)) {
+    const part = drawn[list].find((each) => each.id === partId)
+    const before = original[list].find((each) => each.id === partId)
+    if (part === undefined || JSON.stringify(part) === JSON.stringify(before)) continue
+    const id = `${partId}-sample-${index}`.slice(0, 80)
+    const copies: { id: string; name: string }[] = next[list]
+    if (!copies.some((each) => each.id === id)) {
+      copies.push({ ...part, id, name: `${part.name}, sample ${index}`.slice(0, 200) })
+    }
+    result = { ...result, [field]: id }
   }
-  return { ...element, [field]: id }
+  return result
 }

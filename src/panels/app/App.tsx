@@ -22,6 +22,8 @@ const RequirementsPage = lazy(async () => ({
 const PartsPage = lazy(async () => ({ default: (await import('../parts/PartsPage')).PartsPage }))
 const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
 const SheetPage = lazy(async () => ({ default: (await import('../sheet/SheetPage')).SheetPage }))
+const ComparePage = lazy(async () => ({ default: (await import('../compare/ComparePage')).ComparePage }))
+const SizingPage = lazy(async () => ({ default: (await import('../sizing/SizingPage')).SizingPage }))
 
 const PAGES: readonly {
   readonly page: Page
@@ -31,6 +33,8 @@ const PAGES: readonly {
   { page: 'requirements', label: 'Requirements', view: () => <RequirementsPage /> },
   { page: 'parts', label: 'Parts', view: () => <PartsPage /> },
   { page: 'candidate', label: 'Candidate', view: () => <CandidatePage /> },
+  { page: 'compare', label: 'Compare', view: () => <ComparePage /> },
+  { page: 'sizing', label: 'Sizing and order', view: () => <SizingPage /> },
   { page: 'bench', label: 'Bench', view: () => <BenchPage /> },
   { page: 'sheet', label: 'Review sheet', view: () => <SheetPage /> },
 ]

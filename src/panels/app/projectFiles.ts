@@ -37,7 +37,7 @@ export async function loadProjectFile(file: File): Promise<readonly Issue[]> {
   return []
 }
 
-function wasCancelled(error: unknown): boolean {
+export function wasCancelled(error: unknown): boolean {
   return error instanceof DOMException && error.name === 'AbortError'
 }
 
@@ -50,12 +50,13 @@ export async function openProject(): Promise<readonly Issue[]> {
   }
 }
 
-function fileNameOf(project: Project): string {
+/** The project's name as a file's, with an ending. */
+export function fileNameOf(project: Project, ending = '.json'): string {
   const plain = project.name
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '')
-  return `${plain || 'project'}.json`
+  return `${plain || 'project'}${ending}`
 }
 
 /** Saves to a file, or says why not. A cancelled save has nothing to say. */

@@ -1,5 +1,6 @@
 // One candidate in depth: verdicts, budget, tolerances, and the numbers of its gaps.
 
+import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
@@ -20,6 +21,13 @@ import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import { WorstCornerSettings } from './WorstCornerSettings'
 import './candidate.css'
+
+// What the first candidate on screen does not need comes a moment later.
+const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
+const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
+const BestSettingsTable = lazy(async () => ({
+  default: (await import('./BestSettingsTable')).BestSettingsTable,
+}))
 
 export function CandidatePage() {
   const project = useWorkbench((state) => state.project)
@@ -61,13 +69,35 @@ export function CandidatePage() {
               result.value.joints.map((view) => (
                 <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
               ))}
+            {result.ok &&
+              result.value.relays.map((view) => {
+                const relay = candidate.chain.find((each) => each.id === view.elementId)
+                return relay?.kind === 'relay' ? (
+                  <Suspense key={relay.id} fallback={null}>
+                    <RelayDrawing relay={relay} view={view} candidateId={candidate.id} />
+                  </Suspense>
+                ) : null
+              })}
+            {result.ok && (
+              <Suspense fallback={null}>
+                <BestSettingsTable project={project} candidateId={candidate.id} />
+              </Suspense>
+            )}
           </div>
           <div>
-            {candidate.chain.map((element) =>
-              element.kind === 'gap' ? (
-                <GapFields key={element.id} gap={element} candidateId={candidate.id} />
-              ) : null,
-            )}
+            {candidate.chain.map((element) => {
+              if (element.kind === 'gap') {
+                return <GapFields key={element.id} gap={element} candidateId={candidate.id} />
+              }
+              if (element.kind === 'relay') {
+                return (
+                  <Suspense key={element.id} fallback={null}>
+                    <RelayFields relay={element} candidateId={candidate.id} />
+                  </Suspense>
+                )
+              }
+              return null
+            })}
             {result.ok &&
               result.value.joints.map((view) => <PointingNote key={view.elementId} view={view} />)}
           </div>

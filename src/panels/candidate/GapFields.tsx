@@ -2,9 +2,11 @@
 
 import { FACE_PLANES, type GapElement, POINTINGS } from '../../model/candidate'
 import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 
 type GapQuantity =
@@ -80,6 +82,14 @@ export function GapFields({ gap, candidateId }: { readonly gap: GapElement; read
               own.pointing = POINTINGS.find((each) => each === value) ?? own.pointing
             })
           }
+        />
+        <OptionalQuantity
+          label="Typed loss of the joint"
+          field="typedLoss"
+          rule="loss"
+          quantity={gap.typedLoss}
+          first={() => quantityOf(0.5, 'dB')}
+          find={find}
         />
       </div>
     </fieldset>

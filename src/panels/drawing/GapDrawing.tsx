@@ -1,16 +1,16 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
 import type { JointView } from '../../analysis/evaluation'
-import type { GapElement } from '../../model/candidate'
+import type { ChainElement, GapElement } from '../../model/candidate'
+import { setCoreValue } from '../../model/coreQuantity'
 import type { Project } from '../../model/project'
-import { coreValue, type Quantity } from '../../model/quantity'
-import { RULES, type RuleName } from '../../model/quantityRules'
+import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
-import { unitFactor } from '../../model/units'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
+import type { SectionParts } from './SectionView'
 
 const DIMENSIONS = {
   gapUm: { field: 'gap', label: 'Gap', rule: 'gap' },
@@ -18,12 +18,33 @@ const DIMENSIONS = {
   offsetYUm: { field: 'offsetY', label: 'Offset y', rule: 'offset' },
 } as const
 
-/** Writes a core value in the unit that the quantity is shown in. */
-function setCore(quantity: Quantity, ruleName: RuleName, core: number): void {
-  if (coreValue(quantity, ruleName) === core) return
-  const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
-  quantity.value = Number((core / factor).toPrecision(12))
-  quantity.typed = undefined
+/** A chip on the emitting side is drawn as a block of this height. */
+const BLOCK_UM = 250
+const CHIP_DEPTH_UM = 60
+
+/** Height of the body whose end face emits; null where the element has none. */
+function nearBodyUm(project: Project, element: ChainElement | undefined): number | null {
+  if (element?.kind === 'taper chip') return BLOCK_UM
+  if (element?.kind !== 'fibre' && element?.kind !== 'stub') return null
+  const fibre = project.fibres.find((each) => each.id === element.fibreId)
+  return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
+}
+
+type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
+
+/** The guide behind the receiving face; null where the element has none. */
+function farBody(project: Project, element: ChainElement | undefined, view: JointView): FarBody | null {
+  if (element?.kind === 'taper chip' || element?.kind === 'stub') {
+    return { guideWidthUm: view.far.mfdXUm, guideHeightUm: view.far.mfdYUm, depthUm: CHIP_DEPTH_UM }
+  }
+  if (element?.kind !== 'facet') return null
+  const facet = project.facets.find((each) => each.id === element.facetId)
+  if (facet === undefined) return null
+  return {
+    guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
+    guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
+    depthUm: coreValue(facet.depth, 'depth'),
+  }
 }
 
 export function GapDrawing({
@@ -38,14 +59,9 @@ export function GapDrawing({
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
-  const before = chain[at - 1]
-  const after = chain[at + 1]
-  const fibre =
-    before?.kind === 'fibre' || before?.kind === 'stub'
-      ? project.fibres.find((each) => each.id === before.fibreId)
-      : undefined
-  const facet = after?.kind === 'facet' ? project.facets.find((each) => each.id === after.facetId) : undefined
-  if (gap?.kind !== 'gap' || fibre === undefined || facet === undefined) return null
+  const claddingDiameterUm = nearBodyUm(project, chain[at - 1])
+  const far = farBody(project, chain[at + 1], view)
+  if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
     editProject((draft) => {
@@ -56,9 +72,9 @@ export function GapDrawing({
     })
   const move = (to: FibreMove) =>
     editGap((element) => {
-      setCore(element.gap, 'gap', to.gapUm)
-      setCore(element.offsetX, 'offset', to.offsetXUm)
-      setCore(element.offsetY, 'offset', to.offsetYUm)
+      setCoreValue(element.gap, 'gap', to.gapUm)
+      setCoreValue(element.offsetX, 'offset', to.offsetXUm)
+      setCoreValue(element.offsetY, 'offset', to.offsetYUm)
     })
   const renderDimension = (of: keyof FibreMove, axis: 'x' | 'y') => {
     const { field, label, rule } = DIMENSIONS[of]
@@ -76,10 +92,8 @@ export function GapDrawing({
     <CrossSection
       view={view}
       parts={{
-        claddingDiameterUm: coreValue(fibre.claddingDiameter, 'claddingDiameter'),
-        guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
-        guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
-        depthUm: coreValue(facet.depth, 'depth'),
+        claddingDiameterUm,
+        ...far,
         nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
         farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
         facePlane: gap.facePlane,

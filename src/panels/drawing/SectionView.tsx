@@ -3,6 +3,7 @@
 import type { JointView } from '../../analysis/evaluation'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { type Scale, transversePx, zPx } from './scale'
+import { tipOutline } from './tipOutline'
 
 export interface SectionParts {
   readonly claddingDiameterUm: number
@@ -27,6 +28,8 @@ export interface SectionViewProps {
 /** The chip reaches this far below and beside its waveguide in the drawing. */
 const CHIP_HALF_UM = 400
 const GUIDE_LEAST_PX = 1.5
+/** A tip known by its spot only is drawn with this radius. */
+const DRAWN_TIP_RADIUS_UM = 10
 
 export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewProps) {
   const { joint } = view
@@ -44,14 +47,20 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
   const leftUm = Math.min(scale.centreZUm - widthPx / scale.pxPerUm, -joint.gapUm - parts.claddingDiameterUm)
   const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
   const claddingHalfUm = parts.claddingDiameterUm / 2
-  const nearHalfUm = (inX ? view.near.mfdXUm : view.near.mfdYUm) / 2
+  const { tip } = view.near
+  const nearMode = tip === undefined ? view.near : { mfdXUm: tip.modeMfdXUm, mfdYUm: tip.modeMfdYUm }
+  const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
   const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
     { zUm: leftUm, vUm: offsetUm + claddingHalfUm },
-    { zUm: -joint.gapUm + claddingHalfUm * nearSlope, vUm: offsetUm + claddingHalfUm },
-    { zUm: -joint.gapUm - claddingHalfUm * nearSlope, vUm: offsetUm - claddingHalfUm },
+    ...(tip === undefined
+      ? [
+          { zUm: -joint.gapUm + claddingHalfUm * nearSlope, vUm: offsetUm + claddingHalfUm },
+          { zUm: -joint.gapUm - claddingHalfUm * nearSlope, vUm: offsetUm - claddingHalfUm },
+        ]
+      : tipOutline(-joint.gapUm, offsetUm, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
     { zUm: leftUm, vUm: offsetUm - claddingHalfUm },
   ]
   const chip = [

@@ -2,8 +2,9 @@
 
 import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
-import type { Quantity } from '../../model/quantity'
+import { type Quantity, quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
@@ -19,6 +20,22 @@ const NUMBERS: readonly {
   { label: 'Guide width', rule: 'guideSize', pick: (facet) => facet.guideWidth },
   { label: 'Guide height', rule: 'guideSize', pick: (facet) => facet.guideHeight },
   { label: 'Depth below the surface', rule: 'depth', pick: (facet) => facet.depth },
+]
+
+const OPTIONAL: readonly {
+  readonly field: 'substrateLeakage' | 'tipWidth' | 'routingWidth'
+  readonly label: string
+  readonly rule: RuleName
+  readonly first: () => Quantity
+}[] = [
+  {
+    field: 'substrateLeakage',
+    label: 'Substrate leakage',
+    rule: 'loss',
+    first: () => quantityOf(0.1, 'dB', 'estimate', 0.1),
+  },
+  { field: 'tipWidth', label: 'Taper tip width', rule: 'guideSize', first: () => quantityOf(0.15, 'um') },
+  { field: 'routingWidth', label: 'Routing width', rule: 'guideSize', first: () => quantityOf(0.8, 'um') },
 ]
 
 export function FacetEditor({ project, facet }: { readonly project: Project; readonly facet: FacetEntry }) {
@@ -38,6 +55,17 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
         />
       ))}
       <IndexField label="Effective index" source={facet.index} find={find} />
+      {OPTIONAL.map(({ field, label, rule, first }) => (
+        <OptionalQuantity
+          key={field}
+          label={label}
+          field={field}
+          rule={rule}
+          quantity={facet[field]}
+          first={first}
+          find={find}
+        />
+      ))}
     </PartFrame>
   )
 }

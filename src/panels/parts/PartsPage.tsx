@@ -1,18 +1,32 @@
 // Every part of the project with its numbers.
 
+import { useState } from 'react'
 import { LIMITS } from '../../model/limits'
-import { freeId, newFacet, newFibre, newMedium } from '../../model/newParts'
+import {
+  freeId,
+  newFacet,
+  newFibre,
+  newLens,
+  newLensedTip,
+  newMedium,
+  newTaperChip,
+} from '../../model/newParts'
+import { matchesSearch } from '../../model/partSearch'
 import type { Project } from '../../model/project'
+import type { PartList } from '../../model/references'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
+import { ConverterEditor } from './ConverterEditor'
 import { FacetEditor } from './FacetEditor'
 import { FibreEditor } from './FibreEditor'
+import { LensEditor } from './LensEditor'
 import { MediumEditor } from './MediumEditor'
+import { PartsTools } from './PartsTools'
 import './parts.css'
 
 const NEW_PARTS: readonly {
   readonly label: string
-  readonly list: 'fibres' | 'facets' | 'media'
+  readonly list: PartList
   readonly add: (draft: Project) => void
 }[] = [
   { label: 'Add fibre', list: 'fibres', add: ({ fibres }) => fibres.push(newFibre(freeId('fibre', fibres))) },
@@ -22,13 +36,27 @@ const NEW_PARTS: readonly {
     list: 'media',
     add: ({ media }) => media.push(newMedium(freeId('medium', media))),
   },
+  {
+    label: 'Add lensed tip',
+    list: 'converters',
+    add: ({ converters }) => converters.push(newLensedTip(freeId('tip', converters))),
+  },
+  {
+    label: 'Add taper chip',
+    list: 'converters',
+    add: ({ converters }) => converters.push(newTaperChip(freeId('taper-chip', converters))),
+  },
+  { label: 'Add lens', list: 'lenses', add: ({ lenses }) => lenses.push(newLens(freeId('lens', lenses))) },
 ]
 
 export function PartsPage() {
   const project = useWorkbench((state) => state.project)
+  const [search, setSearch] = useState('')
+  const found = (part: object) => search.trim() === '' || matchesSearch(part, search)
   return (
     <div className="page">
       <h1>Parts</h1>
+      <PartsTools project={project} search={search} onSearch={setSearch} />
       <div className="add-part">
         {NEW_PARTS.map(({ label, list, add }) => (
           <button
@@ -45,14 +73,20 @@ export function PartsPage() {
           </button>
         ))}
       </div>
-      {project.fibres.map((fibre) => (
+      {project.fibres.filter(found).map((fibre) => (
         <FibreEditor key={fibre.id} project={project} fibre={fibre} />
       ))}
-      {project.facets.map((facet) => (
+      {project.facets.filter(found).map((facet) => (
         <FacetEditor key={facet.id} project={project} facet={facet} />
       ))}
-      {project.media.map((medium) => (
+      {project.media.filter(found).map((medium) => (
         <MediumEditor key={medium.id} project={project} medium={medium} />
+      ))}
+      {project.converters.filter(found).map((converter) => (
+        <ConverterEditor key={converter.id} project={project} converter={converter} />
+      ))}
+      {project.lenses.filter(found).map((lens) => (
+        <LensEditor key={lens.id} project={project} lens={lens} />
       ))}
       <Cautions />
     </div>

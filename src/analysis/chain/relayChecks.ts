@@ -1,0 +1,124 @@
+// What makes a relay impossible, and where its numbers stop being trustworthy.
+
+import type { RelayElement } from '../../model/candidate'
+import type { Path } from '../../model/issue'
+import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../optics/index'
+import type { ValidityNote } from '../evaluation'
+import { throughAperture } from './clipping'
+import type { LensReaders } from './lensReaders'
+import type { ChainContext } from './models'
+import type { Values } from './readers'
+import type { RelayAt, RelayReader } from './relayReader'
+
+/** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
+const CLIPPING_TRUST = 0.9
+/** Apertures are spoken of from this loss of power. */
+const CLIPPING_SPOKEN = 0.999
+
+/** A focus inside the glass, no focus at all, or a device longer than its stretch: nothing to compute. */
+export function reportRelayFaults(
+  context: ChainContext,
+  element: RelayElement,
+  path: Path,
+  relay: RelayReader,
+): void {
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const lenses: readonly (readonly [LensReaders, 'lens1Id' | 'lens2Id', string])[] = [
+    [relay.lens1, 'lens1Id', 'lens 1'],
+    [relay.lens2, 'lens2Id', 'lens 2'],
+  ]
+  for (const [readers, field, place] of lenses) {
+    const matrix = readers.matrix(nominal)
+    const { name } = readers.lens
+    if (!(matrix.c < 0)) {
+      context.report({
+        path: [...path, field],
+        code: 'range',
+        message: `${place}, ${name}, does not collect light: its focal length is ${matrix.c === 0 ? 'infinite' : `${(-1 / matrix.c).toFixed(0)} µm`}; must be above 0`,
+        fix: 'Use another radius or a glass of higher index.',
+      })
+      continue
+    }
+    // Lens 1 meets a diverging beam: its working distance is the front focal distance, -d / c; lens 2's is -a / c.
+    const roomUm = field === 'lens1Id' ? -matrix.d / matrix.c : backFocalDistanceUm(matrix)
+    if (roomUm <= 0) {
+      context.report({
+        path: [...path, field],
+        code: 'range',
+        message: `${place}, ${name}, has its focus ${Math.abs(roomUm).toFixed(1)} µm inside the glass (focal length ${(-1 / matrix.c).toFixed(1)} µm); the end face needs a working distance above 0`,
+        fix: 'Use a longer focal length, a thinner lens or a lower index.',
+      })
+    }
+  }
+  const lengthUm = relay.device?.lengthUm(nominal) ?? 0
+  const stretchUm = relay.read(nominal).geometry.stretchUm
+  if (lengthUm > stretchUm) {
+    context.report({
+      path: [...path, 'device', 'length'],
+      code: 'range',
+      message: `${element.device?.name ?? 'the device'} is ${(lengthUm / 1000).toFixed(2)} mm long, and the collimated stretch only ${(stretchUm / 1000).toFixed(2)} mm`,
+      fix: 'Lengthen the stretch.',
+    })
+  }
+}
+
+/** What the reader of the budget should know about this relay. */
+export function relayNotes(
+  element: RelayElement,
+  relay: RelayReader,
+  { numbers, state }: RelayAt,
+  v: Values,
+): readonly ValidityNote[] {
+  const notes: string[] = []
+  const apertures: readonly (readonly [string, number, typeof state.lens1])[] = [
+    [relay.lens1.lens.name, relay.lens1.apertureDiameterUm(v), state.lens1],
+    [element.device?.name ?? '', relay.device?.apertureDiameterUm(v) ?? Number.MAX_VALUE, state.device],
+    [relay.lens2.lens.name, relay.lens2.apertureDiameterUm(v), state.lens2],
+  ]
+  for (const [name, diameterUm, beam] of apertures) {
+    const through = throughAperture(diameterUm, beam)
+    if (through >= CLIPPING_SPOKEN) continue
+    const beamUm = 2 * Math.max(beam.radiusXUm, beam.radiusYUm)
+    const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
+    const doubt =
+      through < CLIPPING_TRUST
+        ? '; edge diffraction is neglected, and no longer small at so much clipping'
+        : ''
+    notes.push(
+      `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
+    )
+  }
+  const { collimated, imageX } = state
+  const rayleigh = rayleighRangeUm(collimated)
+  notes.push(
+    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm.`,
+  )
+  const defocus = imageX.waistDistanceUm - state.backGapUm
+  if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
+    notes.push(
+      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Search the best distances.`,
+    )
+  }
+  const steep = Math.atan(
+    numbers.geometry.wavelengthUm /
+      (Math.PI *
+        numbers.mediumIndex *
+        Math.min(numbers.near.mfdXUm, numbers.near.mfdYUm, numbers.far.mfdXUm, numbers.far.mfdYUm) *
+        0.5),
+  )
+  if (steep > PARAXIAL_LIMIT_RAD) {
+    notes.push(
+      `The smaller mode of the relay spreads at ${steep.toFixed(2)} rad half angle; spherical aberration of a simple lens is not counted and may cost more than the budget says.`,
+    )
+  }
+  const fills = beamRadiusUm(imageX, imageX.waistDistanceUm)
+  if (relay.lens2.lens.shape.kind === 'ball' && fills > relay.lens2.thicknessUm(v) / 6) {
+    notes.push(
+      `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
+    )
+  }
+  notes.push(
+    'Reflections from the faces of the lenses back into the fibre are not counted in the return loss.',
+  )
+  return notes.map((message) => ({ elementId: element.id, message }))
+}

@@ -1,0 +1,168 @@
+// A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
+
+import type { RelayElement } from '../../model/candidate'
+import type { Path } from '../../model/issue'
+import { coupledTruncation, faceReturnLoss, farFaceReturnLoss, jointLossDb, lossDb } from '../../optics/index'
+import type { LineKind } from '../evaluation'
+import { throughAperture } from './clipping'
+import { jointLines } from './jointLines'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
+import type { Reader, Values } from './readers'
+import { relayNotes, reportRelayFaults } from './relayChecks'
+import { atReceiver, relayJoint, relayState } from './relayOptics'
+import { type RelayAt, type RelayNumbers, type RelayReader, relayReader } from './relayReader'
+import { relayView } from './relayView'
+
+type Aperture = 'lens1' | 'device' | 'lens2'
+
+function nearFaceLossDb({ nearTransmission }: RelayNumbers): number {
+  return lossDb(nearTransmission)
+}
+
+function farFaceLossDb({ farTransmission }: RelayNumbers): number {
+  return lossDb(farTransmission)
+}
+
+export function relayJoin(
+  context: ChainContext,
+  element: RelayElement,
+  path: Path,
+  near: PortReaders,
+  far: PortReaders,
+): JoinModel {
+  const relay = relayReader(context, element, path, near, far)
+  const { lens1, lens2, device } = relay
+  const at = (v: Values): RelayAt => {
+    const numbers = relay.read(v)
+    return { numbers, state: relayState(numbers.geometry) }
+  }
+  const joint = (v: Values) => {
+    const { numbers, state } = at(v)
+    return relayJoint(numbers.geometry, state)
+  }
+  reportRelayFaults(context, element, path, relay)
+  const line = (kind: LineKind, tag: string, label: string, reader: Reader): LineModel => ({
+    id: `${element.id}/${tag}`,
+    label,
+    kind,
+    provenance: 'computed',
+    elementId: element.id,
+    lossDb: reader,
+  })
+  const clipped = ({ state }: RelayAt, of: Aperture, diameterUm: number) =>
+    lossDb(coupledTruncation(throughAperture(diameterUm, state[of])))
+  const clipping = (of: Aperture, diameter: Reader): Reader => {
+    return (v) => clipped(at(v), of, diameter(v))
+  }
+  const nearFace: Reader = (v) => nearFaceLossDb(at(v).numbers)
+  const farFace: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
+  const deviceLines: readonly LineModel[] =
+    device === null || element.device === undefined
+      ? []
+      : [
+          {
+            ...line('device', 'device', element.device.name, device.lossDb),
+            provenance: element.device.loss.provenance,
+          },
+          line(
+            'clipping',
+            'clipping device',
+            `Clipping, ${element.device.name}`,
+            clipping('device', device.apertureDiameterUm),
+          ),
+        ]
+  const others: readonly LineModel[] = [
+    line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
+    line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
+    line('clipping', 'clipping lens 1', 'Clipping, lens 1', clipping('lens1', lens1.apertureDiameterUm)),
+    ...deviceLines,
+    line('clipping', 'clipping lens 2', 'Clipping, lens 2', clipping('lens2', lens2.apertureDiameterUm)),
+    line('fresnel', 'fresnel lens 2', 'Reflection, lens 2', (v) => lossDb(lens2.transmission(v))),
+    line('fresnel', 'fresnel far', 'Reflection, far face', farFace),
+  ]
+  /** The sum of the lines from one look at the optics. */
+  const lossAtOnce: Reader = (v) => {
+    const now = at(v)
+    const joint = atReceiver(relayJoint(now.numbers.geometry, now.state))
+    const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
+    const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
+    const edges =
+      clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
+    const inside =
+      device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
+    return jointLossDb(joint) + faces + lenses + edges + inside
+  }
+  return {
+    lines: [...others, ...whole.lines],
+    lossDb: lossAtOnce,
+    view: (v) => {
+      const { numbers } = at(v)
+      const inX = element.facePlane === 'x'
+      return {
+        elementId: element.id,
+        path,
+        joint: joint(v),
+        near: numbers.near,
+        far: numbers.far,
+        pointingXRad: inX ? relay.pointingRad : 0,
+        pointingYRad: inX ? 0 : relay.pointingRad,
+      }
+    },
+    focusUm: (v) => {
+      const { c, d } = lens1.matrix(v)
+      return -d / c
+    },
+    relay: (v) => relayView(element, relay, at(v), v),
+    returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),
+    notes: (v) => relayNotes(element, relay, at(v), v),
+  }
+}
+
+/**
+ * Return loss of the two end faces, seen from the near guide. What the far face sends back passes everything between
+ * twice, and the isolation once. The faces of the lenses are left out: relayNotes says so.
+ */
+function returnLossDb(
+  element: RelayElement,
+  relay: RelayReader,
+  { numbers, state }: RelayAt,
+  others: readonly LineModel[],
+  v: Values,
+): number | null {
+  const { geometry, near, far, mediumIndex } = numbers
+  const inX = element.facePlane === 'x'
+  const mode = { wavelengthUm: geometry.wavelengthUm, mediumIndex, guideIndex: near.index }
+  const faces: number[] = []
+  if (near.index !== mediumIndex) {
+    faces.push(
+      faceReturnLoss({
+        ...mode,
+        mfdXUm: near.mfdXUm,
+        mfdYUm: near.mfdYUm,
+        angleXRad: inX ? numbers.nearFaceAngleRad : 0,
+        angleYRad: inX ? 0 : numbers.nearFaceAngleRad,
+      }),
+    )
+  }
+  if (far.index !== mediumIndex) {
+    const joint = relayJoint(geometry, state)
+    const between = others
+      .filter((line) => !line.id.endsWith('fresnel near') && !line.id.endsWith('fresnel far'))
+      .reduce((sum, line) => sum + line.lossDb(v), 0)
+    const image = farFaceReturnLoss({
+      ...mode,
+      farIndex: far.index,
+      mfdXUm: joint.emitterMfdXUm,
+      mfdYUm: joint.emitterMfdYUm,
+      gapUm: joint.gapUm,
+      waistXUm: joint.waistXUm,
+      waistYUm: joint.waistYUm,
+      incidenceXRad: (inX ? numbers.farIncidenceRad : 0) + joint.tiltXRad,
+      incidenceYRad: (inX ? 0 : numbers.farIncidenceRad) + joint.tiltYRad,
+    })
+    faces.push(image + 2 * between + (relay.device?.isolationDb(v) ?? 0))
+  }
+  const power = faces.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0)
+  return power > 0 ? -10 * Math.log10(power) : null
+}

@@ -1,0 +1,197 @@
+// Every number of a relay element, read from the vector into one record.
+
+import type { LensPlace, RelayElement } from '../../model/candidate'
+import type { Path } from '../../model/issue'
+import type { Port } from '../evaluation'
+import { fillFace, newFace } from './faceNumbers'
+import { findMedium, requireGas } from './findMedium'
+import { type LensReaders, lensReaders } from './lensReaders'
+import type { ChainContext, Movement, PortReaders } from './models'
+import { portAt } from './ports'
+import { constantReader, type Reader, type Values } from './readers'
+import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
+
+export interface RelayNumbers {
+  readonly geometry: RelayGeometry
+  readonly near: Port
+  readonly far: Port
+  readonly mediumIndex: number
+  /** Power through the end faces, 0..1. */
+  readonly nearTransmission: number
+  readonly farTransmission: number
+  /** Angle to the far face's normal in the medium. */
+  readonly farIncidenceRad: number
+  readonly farFaceAngleRad: number
+  readonly nearFaceAngleRad: number
+}
+
+/** A relay at one vector of values. */
+export interface RelayAt {
+  readonly numbers: RelayNumbers
+  readonly state: RelayState
+}
+
+export interface DeviceReaders {
+  readonly lossDb: Reader
+  readonly lengthUm: Reader
+  readonly index: Reader
+  readonly apertureDiameterUm: Reader
+  readonly isolationDb: Reader
+}
+
+export interface RelayReader {
+  readonly read: (v: Values) => RelayNumbers
+  readonly lens1: LensReaders
+  readonly lens2: LensReaders
+  readonly device: DeviceReaders | null
+  /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
+  readonly pointingRad: number
+}
+
+const WHY_GAS = 'a filling takes the power from the faces of a lens'
+
+function lensPlace(
+  context: ChainContext,
+  place: LensPlace,
+  name: string,
+  path: Path,
+): (v: Values) => Omit<RelayLens, 'matrix' | 'thicknessUm'> {
+  const { quantity } = context.readers
+  const offset = (field: 'offsetX' | 'offsetY' | 'offsetZ', label: string) =>
+    quantity(place[field], 'offset', `${name} ${label}`, [...path, field])
+  const tilt = (field: 'tiltX' | 'tiltY', label: string) =>
+    quantity(place[field], 'tilt', `${name} ${label}`, [...path, field])
+  const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
+  const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
+  return (v) => ({
+    offsetXUm: x(v),
+    offsetYUm: y(v),
+    offsetZUm: z(v),
+    tiltXRad: tiltX(v),
+    tiltYRad: tiltY(v),
+  })
+}
+
+function deviceReaders(context: ChainContext, element: RelayElement, path: Path): DeviceReaders | null {
+  const { device } = element
+  if (device === undefined) return null
+  const { quantity } = context.readers
+  const own: Path = [...path, 'device']
+  return {
+    lossDb: quantity(device.loss, 'loss', `loss of ${device.name}`, [...own, 'loss']),
+    lengthUm: quantity(device.length, 'stretch', `length of ${device.name}`, [...own, 'length']),
+    index: quantity(device.index, 'index', `index of ${device.name}`, [...own, 'index']),
+    apertureDiameterUm: quantity(device.clearAperture, 'aperture', `clear aperture of ${device.name}`, [
+      ...own,
+      'clearAperture',
+    ]),
+    isolationDb:
+      device.isolation === undefined
+        ? constantReader(0)
+        : quantity(device.isolation, 'returnLoss', `isolation of ${device.name}`, [...own, 'isolation']),
+  }
+}
+
+/** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
+export function relayReader(
+  context: ChainContext,
+  element: RelayElement,
+  path: Path,
+  nearPort: PortReaders,
+  farPort: PortReaders,
+): RelayReader {
+  const { quantity } = context.readers
+  const found = findMedium(context, element.mediumId)
+  requireGas(context, found, path, 'a relay', WHY_GAS)
+  const { index } = found
+  const lens1 = lensReaders(context, element.lens1Id, 1, index)
+  const lens2 = lensReaders(context, element.lens2Id, 2, index)
+  const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
+  const stretch = quantity(element.stretch, 'stretch', 'collimated stretch', [...path, 'stretch'])
+  const backGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
+  const place1 = lensPlace(context, element.lens1, 'lens 1', [...path, 'lens1'])
+  const place2 = lensPlace(context, element.lens2, 'lens 2', [...path, 'lens2'])
+  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
+  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
+  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
+  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
+  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
+  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
+    ...path,
+    'nearFaceAngle',
+  ])
+  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
+  const device = deviceReaders(context, element, path)
+  const inX = element.facePlane === 'x'
+
+  const faces = { near: newFace(), far: newFace() }
+  const fillFaces = (v: Values) => {
+    fillFace(faces.near, nearPort.index(v), index(v), nearAngle(v))
+    fillFace(faces.far, farPort.index(v), index(v), farAngle(v))
+  }
+  fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
+  for (const side of ['near', 'far'] as const) {
+    if (!faces[side].blocked) continue
+    context.report({
+      path: [...path, `${side}FaceAngle`],
+      code: 'range',
+      message: `the ${side} end face leans so far that all light is totally reflected in ${found.medium.name}`,
+      fix: 'Use a smaller face angle.',
+    })
+  }
+  const nearSlope = faces.near.slopeRad
+  const farSlope = faces.far.slopeRad
+  const movements = context.movements(element.id)
+  const moved = (along: keyof Movement, v: Values) => {
+    let sum = 0
+    for (const movement of movements) sum += movement[along](v)
+    return sum
+  }
+
+  return {
+    lens1,
+    lens2,
+    device,
+    pointingRad: farSlope - nearSlope,
+    read: (v) => {
+      fillFaces(v)
+      const { near, far } = faces
+      // Both guides are turned once, so that their nominal beams lie on the axis; drawn faces and indices add a tilt.
+      const leftover = near.slopeRad - nearSlope - (far.slopeRad - farSlope)
+      const nearMode = portAt(nearPort, v)
+      const farMode = portAt(farPort, v)
+      return {
+        near: nearMode,
+        far: farMode,
+        mediumIndex: index(v),
+        nearFaceAngleRad: nearAngle(v),
+        farFaceAngleRad: farAngle(v),
+        nearTransmission: near.transmission,
+        farTransmission: far.transmission,
+        farIncidenceRad: far.mediumAngleRad,
+        geometry: {
+          wavelengthUm: context.wavelengthUm,
+          mediumIndex: index(v),
+          emitterMfdXUm: nearMode.mfdXUm * (inX ? near.widthScale : 1),
+          emitterMfdYUm: nearMode.mfdYUm * (inX ? 1 : near.widthScale),
+          waistXUm: nearMode.waistXUm,
+          waistYUm: nearMode.waistYUm,
+          receiverMfdXUm: farMode.mfdXUm * (inX ? far.widthScale : 1),
+          receiverMfdYUm: farMode.mfdYUm * (inX ? 1 : far.widthScale),
+          offsetXUm: offsetX(v) + moved('x', v),
+          offsetYUm: offsetY(v) + moved('y', v),
+          tiltXRad: tiltX(v) + (inX ? leftover : 0),
+          tiltYRad: tiltY(v) + (inX ? 0 : leftover),
+          rollRad: roll(v),
+          frontGapUm: frontGap(v) + moved('z', v),
+          stretchUm: stretch(v),
+          backGapUm: backGap(v),
+          deviceLengthUm: device === null ? 0 : device.lengthUm(v),
+          deviceIndex: device === null ? 1 : device.index(v),
+          lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
+          lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
+        },
+      }
+    },
+  }
+}

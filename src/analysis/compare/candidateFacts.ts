@@ -1,0 +1,60 @@
+// What a candidate is made of, counted: what comparison and order list read.
+
+import type { Candidate } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { elementReferences } from '../../model/references'
+
+export interface CandidateFacts {
+  readonly splices: number
+  /** Free-space joints: a gap is one, a relay two. */
+  readonly joints: number
+  /** A gap is aligned once, a relay at lens 1, lens 2 and the far end. Common practice, no source. */
+  readonly alignmentSteps: number
+  /** Kinds of parts that somebody must deliver, the chip itself left out. */
+  readonly partsToBuy: readonly string[]
+  readonly media: readonly string[]
+  /** Fibres of the chain that do not keep polarisation. */
+  readonly losePolarisation: readonly string[]
+}
+
+const JOINTS = { gap: 1, relay: 2 } as const
+const STEPS = { gap: 1, relay: 3 } as const
+
+function sum(candidate: Candidate, weights: Readonly<Record<'gap' | 'relay', number>>): number {
+  return candidate.chain.reduce(
+    (total, { kind }) => total + (kind === 'gap' || kind === 'relay' ? weights[kind] : 0),
+    0,
+  )
+}
+
+/** Names without repetition, in the order of the light. */
+function names(project: Project, candidate: Candidate, wanted: (list: string) => boolean): readonly string[] {
+  const found = candidate.chain.flatMap((element) =>
+    elementReferences(element)
+      .filter(({ list }) => wanted(list))
+      .flatMap(({ list, partId }) => project[list].find((part) => part.id === partId)?.name ?? []),
+  )
+  return [...new Set(found)]
+}
+
+export function candidateFacts(project: Project, candidate: Candidate): CandidateFacts {
+  const devices = candidate.chain.flatMap((element) =>
+    element.kind === 'relay' && element.device !== undefined ? [element.device.name] : [],
+  )
+  return {
+    splices: candidate.chain.filter(({ kind }) => kind === 'splice').length,
+    joints: sum(candidate, JOINTS),
+    alignmentSteps: sum(candidate, STEPS),
+    partsToBuy: [
+      ...names(project, candidate, (list) => list !== 'facets' && list !== 'media'),
+      ...devices,
+      ...names(project, candidate, (list) => list === 'media').filter((name) =>
+        project.media.some((medium) => medium.name === name && medium.state !== 'gas'),
+      ),
+    ],
+    media: names(project, candidate, (list) => list === 'media'),
+    losePolarisation: names(project, candidate, (list) => list === 'fibres').filter(
+      (name) => !project.fibres.some((fibre) => fibre.name === name && fibre.polarisationMaintaining),
+    ),
+  }
+}

@@ -1,0 +1,23 @@
+// How far the joint at the chip may go on each axis before it costs 1 dB more: numbers that all families share.
+// Offsets and tilts are about the facet, so that the lever of a gap or a relay plays no part.
+
+import type { GaussianJoint } from '../../optics/index'
+import { atReceiver } from '../chain/relayOptics'
+import { windowMark } from '../toleranceCurve'
+
+export const CHIP_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad'] as const
+export type ChipAxis = (typeof CHIP_AXES)[number]
+
+const EXCESS_DB = 1
+
+/** The joint on which an axis is looked at. */
+export function chipJoint(joint: GaussianJoint, axis: ChipAxis): GaussianJoint {
+  return axis === 'gapUm' ? joint : atReceiver(joint)
+}
+
+/** The nearer of the two sides at which the axis has cost 1 dB more, core units; null where it never does. */
+export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {
+  const { below, above } = windowMark(chipJoint(joint, axis), axis, EXCESS_DB)
+  const sides = [below, above].filter((side) => side !== null)
+  return sides.length === 0 ? null : Math.min(...sides)
+}

@@ -1,0 +1,85 @@
+// Candidates side by side.
+
+import type { Result } from '../../model/issue'
+import type { Project } from '../../model/project'
+import { checkRequirements, type VerdictStatus } from '../checkRequirements'
+import type { Evaluation } from '../evaluation'
+import type { YieldResult } from '../yield/yieldResult'
+import { candidateFacts } from './candidateFacts'
+import type { Cell, Comparison, ComparisonRow } from './comparison'
+import { NONE, ROW_SPECS, type RowSpec, type Subject } from './comparisonRows'
+
+const EMPTY: Cell = { value: null, text: '' }
+
+function cellOf(spec: RowSpec, subject: Subject | null): Cell {
+  if (subject === null) return EMPTY
+  const read = spec.read(subject)
+  if (read === null) return NONE
+  if (typeof read === 'string') return { value: null, text: read }
+  return typeof read === 'number' ? { value: read, text: read.toFixed(spec.digits) } : read
+}
+
+function rowOf(spec: RowSpec, subjects: readonly (Subject | null)[]): ComparisonRow {
+  const { read: _, ...row } = spec
+  return { ...row, cells: subjects.map((subject) => cellOf(spec, subject)) }
+}
+
+function verdictRows(subjects: readonly (Subject | null)[]): readonly ComparisonRow[] {
+  const labels = new Map<string, string>()
+  for (const subject of subjects) for (const { id, label } of subject?.verdicts ?? []) labels.set(id, label)
+  return Array.from(labels, ([id, label]) => ({
+    id: `verdict-${id}`,
+    group: 'Requirements',
+    label,
+    unit: '',
+    digits: 0,
+    better: null,
+    cells: subjects.map((subject) => {
+      const found = subject?.verdicts.find((each) => each.id === id)
+      return found === undefined
+        ? EMPTY
+        : { value: null, text: found.status, status: found.status, reason: found.reason }
+    }),
+  }))
+}
+
+/**
+ * The comparison of the candidates in the order of the project. `evaluate` gives what is known of each, so that a
+ * caller may remember; `runs` are the yield runs that still hold, by candidate.
+ */
+export function compareCandidates(
+  project: Project,
+  evaluate: (project: Project, candidateId: string) => Result<Evaluation>,
+  runs: ReadonlyMap<string, YieldResult> = new Map(),
+): Comparison {
+  const results = project.candidates.map((candidate) => ({
+    candidate,
+    result: evaluate(project, candidate.id),
+  }))
+  const subjects = results.map(({ candidate, result }): Subject | null => {
+    if (!result.ok) return null
+    const run = runs.get(candidate.id) ?? null
+    const evaluation = result.value
+    return {
+      candidate,
+      evaluation,
+      facts: candidateFacts(project, candidate),
+      project,
+      run,
+      verdicts: checkRequirements(project, evaluation, run),
+    }
+  })
+  const count = (subject: Subject | null | undefined, status: VerdictStatus) =>
+    subject?.verdicts.filter((each) => each.status === status).length ?? 0
+  return {
+    columns: results.map(({ candidate, result }, i) => ({
+      candidateId: candidate.id,
+      name: candidate.name,
+      issues: result.ok ? [] : result.issues,
+      met: count(subjects[i], 'met'),
+      notMet: count(subjects[i], 'not met'),
+      notKnown: count(subjects[i], 'not known'),
+    })),
+    rows: [...verdictRows(subjects), ...ROW_SPECS.map((spec) => rowOf(spec, subjects))],
+  }
+}

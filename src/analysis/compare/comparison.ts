@@ -1,0 +1,49 @@
+// A comparison as plain data: columns of candidates, rows of one quantity each, in groups.
+
+import type { Issue } from '../../model/issue'
+import type { VerdictStatus } from '../checkRequirements'
+
+export const ROW_GROUPS = [
+  'Requirements',
+  'Loss',
+  'Room at the chip for 1 dB more',
+  'Light that comes back',
+  'Build',
+  'Array',
+  'Use',
+] as const
+export type RowGroup = (typeof ROW_GROUPS)[number]
+
+/** `value` sorts and differs; null where the number is not known or there is none. */
+export interface Cell {
+  readonly value: number | null
+  readonly text: string
+  readonly status?: VerdictStatus
+  readonly reason?: string
+}
+
+export interface ComparisonRow {
+  readonly id: string
+  readonly group: RowGroup
+  readonly label: string
+  readonly unit: string
+  readonly digits: number
+  readonly better: 'lower' | 'higher' | null
+  /** One for each column, in its order. */
+  readonly cells: readonly Cell[]
+}
+
+export interface ComparisonColumn {
+  readonly candidateId: string
+  readonly name: string
+  /** Why it cannot be computed; empty where it can. */
+  readonly issues: readonly Issue[]
+  readonly met: number
+  readonly notMet: number
+  readonly notKnown: number
+}
+
+export interface Comparison {
+  readonly columns: readonly ComparisonColumn[]
+  readonly rows: readonly ComparisonRow[]
+}

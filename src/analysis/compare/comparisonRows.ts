@@ -1,0 +1,154 @@
+// The rows of a comparison: what each reads from a candidate, and which way is better.
+
+import type { Candidate } from '../../model/candidate'
+import { costPerChannel } from '../../model/cost'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import type { Verdict } from '../checkRequirements'
+import type { Evaluation } from '../evaluation'
+import { pitchFinding, unknownPitchText } from '../pitch'
+import type { YieldResult } from '../yield/yieldResult'
+import type { CandidateFacts } from './candidateFacts'
+import { type ChipAxis, chipWindow } from './chipWindows'
+import type { Cell, ComparisonRow, RowGroup } from './comparison'
+
+export interface Subject {
+  readonly candidate: Candidate
+  readonly evaluation: Evaluation
+  readonly facts: CandidateFacts
+  readonly project: Project
+  readonly run: YieldResult | null
+  readonly verdicts: readonly Verdict[]
+}
+
+export interface RowSpec {
+  readonly id: string
+  readonly group: RowGroup
+  readonly label: string
+  readonly unit: string
+  readonly digits: number
+  readonly better: ComparisonRow['better']
+  readonly read: (subject: Subject) => number | string | null | Cell
+}
+
+const NOT_KNOWN: Cell = { value: null, text: 'not known' }
+export const NONE: Cell = { value: null, text: 'none' }
+const DEG = 180 / Math.PI
+
+const number = (
+  id: string,
+  group: RowGroup,
+  label: string,
+  unit: string,
+  digits: number,
+  better: ComparisonRow['better'],
+  read: RowSpec['read'],
+): RowSpec => ({ id, group, label, unit, digits, better, read })
+
+const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
+  return ({ evaluation }) => {
+    const joint = evaluation.joints.at(-1)?.joint
+    if (joint === undefined) return null
+    const found = chipWindow(joint, axis)
+    return found === null ? { value: null, text: 'never' } : found * perCore
+  }
+}
+
+function percentile({ project, run }: Subject): number | Cell {
+  const share = project.requirements.lossPercentile / 100
+  const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
+  return found === undefined ? { ...NOT_KNOWN, reason: 'needs a yield run' } : found.lossDb
+}
+
+function returnLoss({ evaluation }: Subject): number | Cell {
+  const found = evaluation.returnLossDb
+  return found === null || found > RETURN_LOSS_TRUST_DB
+    ? { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
+    : found
+}
+
+function workingDistance({ candidate, evaluation }: Subject): number | null {
+  const element = candidate.chain.at(-2)
+  if (element?.kind === 'relay') return coreValue(element.backGap, 'gap')
+  return evaluation.joints.at(-1)?.joint.gapUm ?? null
+}
+
+function temperatureReach({ evaluation }: Subject): Cell | number {
+  const { temperature } = evaluation
+  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
+  return {
+    value: temperature.worstDb,
+    text: `${temperature.worstDb.toFixed(2)} at ${temperature.worstC.toFixed(0)} °C`,
+  }
+}
+
+export const ROW_SPECS: readonly RowSpec[] = [
+  number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', ({ evaluation }) => evaluation.nominalDb),
+  number(
+    'rss',
+    'Loss',
+    'Root sum square',
+    'dB',
+    2,
+    'lower',
+    ({ evaluation }) => evaluation.rootSumSquare.lossDb,
+  ),
+  number(
+    'worst',
+    'Loss',
+    'Worst corner',
+    'dB',
+    2,
+    'lower',
+    ({ evaluation }) => evaluation.worstCorner.lossDb,
+  ),
+  number('percentile', 'Loss', 'Percentile of the requirements', 'dB', 2, 'lower', percentile),
+  number('x', 'Room at the chip for 1 dB more', 'Offset x', '± µm', 2, 'higher', window('offsetXUm', 1)),
+  number('y', 'Room at the chip for 1 dB more', 'Offset y', '± µm', 2, 'higher', window('offsetYUm', 1)),
+  number('z', 'Room at the chip for 1 dB more', 'Gap', '± µm', 1, 'higher', window('gapUm', 1)),
+  number('tilt-x', 'Room at the chip for 1 dB more', 'Tilt x', '± °', 2, 'higher', window('tiltXRad', DEG)),
+  number('tilt-y', 'Room at the chip for 1 dB more', 'Tilt y', '± °', 2, 'higher', window('tiltYRad', DEG)),
+  number('return-loss', 'Light that comes back', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
+  number('medium', 'Build', 'In the gaps', '', 0, null, ({ facts }) => facts.media.join(', ')),
+  number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
+  number('joints', 'Build', 'Free-space joints', '', 0, 'lower', ({ facts }) => facts.joints),
+  number('steps', 'Build', 'Alignment steps', '', 0, 'lower', ({ facts }) => facts.alignmentSteps),
+  number('parts', 'Build', 'Parts to buy', '', 0, 'lower', ({ facts }) => ({
+    value: facts.partsToBuy.length,
+    text: String(facts.partsToBuy.length),
+    reason: facts.partsToBuy.join(', '),
+  })),
+  number('cost', 'Build', 'Cost a channel, own figures', '', 2, 'lower', ({ candidate, project }) =>
+    candidate.cost === undefined
+      ? { ...NOT_KNOWN, reason: 'no cost is stated' }
+      : costPerChannel(candidate.cost, project.requirements.channels),
+  ),
+  number(
+    'pitch',
+    'Array',
+    'Largest pitch error at an outer channel',
+    'µm',
+    1,
+    'lower',
+    ({ project, candidate }) => {
+      const finding = pitchFinding(project, candidate)
+      const { outerErrorUm, mismatch, unknown } = finding
+      if (mismatch === '' && unknown.length > 0) {
+        return { ...NOT_KNOWN, reason: unknownPitchText(finding) }
+      }
+      return { value: outerErrorUm, text: outerErrorUm.toFixed(1), reason: mismatch }
+    },
+  ),
+  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ facts }) =>
+    facts.losePolarisation.length === 0
+      ? 'yes'
+      : { value: null, text: 'no', reason: `${facts.losePolarisation.join(', ')} does not keep it` },
+  ),
+  number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
+    const [relay] = evaluation.relays
+    return relay === undefined ? NONE : relay.stretchUm / 1000
+  }),
+  number('temperature', 'Use', 'Loss at the worst temperature', 'dB', 2, 'lower', temperatureReach),
+]

@@ -1,0 +1,226 @@
+// The inverse job: how wide each tolerance may be for a loss limit, alone and shared out together.
+//   alone    the largest half width at which the worse end still meets the limit, everything else at its nominal value
+//   shared   every tolerance gets a share of the decibels that are left, by its weight, and the half width that costs it;
+//            all of them are then scaled together until the basis meets the limit: corners work together
+
+import type { Path } from '../../model/issue'
+import { RULES, type RuleName } from '../../model/quantityRules'
+import { InputError } from '../../numerics/inputError'
+import { brentRoot } from '../../numerics/roots'
+import type { CompiledCandidate } from '../compileCandidate'
+import { rootSumSquare, worstCorner } from '../tolerances'
+
+export const SHARE_BASES = ['root sum square', 'worst corner'] as const
+export type ShareBasis = (typeof SHARE_BASES)[number]
+
+export interface Allowance {
+  readonly place: number
+  readonly path: Path
+  readonly label: string
+  readonly rule: RuleName
+  /** Half widths in the core's unit. `alone` and `shared` are null where no width within reason costs so much. */
+  readonly now: number
+  readonly alone: number | null
+  readonly shared: number | null
+}
+
+export interface Allowances {
+  readonly nominalDb: number
+  readonly limitDb: number
+  /** What the basis says with the tolerances as they are, and shared out. */
+  readonly nowDb: number
+  readonly sharedDb: number
+  readonly rows: readonly Allowance[]
+  /** False where the nominal loss and the tolerances that are not shared out leave nothing to share. */
+  readonly possible: boolean
+}
+
+/** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
+const NOT_SIZED: ReadonlySet<RuleName> = new Set([
+  'loss',
+  'returnLoss',
+  'reflectance',
+  'index',
+  'thermoOptic',
+  'temperature',
+])
+
+const FIRST_STEP = 1e-3
+const GROWTH = 1.6
+const REACH = 200
+const BISECTIONS = 18
+
+function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
+  return compiled.variables.flatMap(({ spread, rule }, at) =>
+    spread.halfWidth > 0 && !NOT_SIZED.has(rule) ? [at] : [],
+  )
+}
+
+/** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
+function worseEnd(compiled: CompiledCandidate, draft: Float64Array, place: number, half: number): number {
+  const nominal = compiled.nominal[place] ?? 0
+  const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
+  let worst = 0
+  for (const side of [-1, 1]) {
+    draft[place] = Math.min(maxCore, Math.max(minCore, nominal + side * half))
+    worst = Math.max(worst, lossOf(compiled, draft))
+  }
+  draft[place] = nominal
+  return worst
+}
+
+function lossOf(compiled: CompiledCandidate, draft: Float64Array): number {
+  try {
+    const loss = compiled.lossDb(draft)
+    return Number.isFinite(loss) ? loss : Number.MAX_VALUE
+  } catch (error) {
+    if (error instanceof InputError) return Number.MAX_VALUE
+    throw error
+  }
+}
+
+/** The half width at which the worse end reaches a loss, or null within 200 times the present one. */
+function halfWidthFor(compiled: CompiledCandidate, place: number, lossDb: number): number | null {
+  const draft = Float64Array.from(compiled.nominal)
+  const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
+  const now = compiled.variables[place]?.spread.halfWidth ?? 0
+  if (over(0) >= 0) return 0
+  let inner = 0
+  for (let outer = now * FIRST_STEP; outer <= now * REACH; outer *= GROWTH) {
+    if (over(outer) >= 0) {
+      const root = brentRoot(over, inner, outer, { tolerance: 1e-6 })
+      return root.end === 'converged' ? root.x : null
+    }
+    inner = outer
+  }
+  return null
+}
+
+/** The candidate with other half widths, everything else the same. */
+function withHalfWidths(
+  compiled: CompiledCandidate,
+  half: (place: number, now: number) => number,
+): CompiledCandidate {
+  return {
+    ...compiled,
+    variables: compiled.variables.map((variable, at) => ({
+      ...variable,
+      spread: { ...variable.spread, halfWidth: half(at, variable.spread.halfWidth) },
+    })),
+  }
+}
+
+function totalDb(compiled: CompiledCandidate, basis: ShareBasis, nominalDb: number): number {
+  return basis === 'worst corner' ? worstCorner(compiled).lossDb : rootSumSquare(compiled, nominalDb).lossDb
+}
+
+/** Decibels that the shared tolerances may add: the limit less what the others add already. */
+function roomDb(
+  compiled: CompiledCandidate,
+  places: readonly number[],
+  basis: ShareBasis,
+  nominalDb: number,
+  limitDb: number,
+): number {
+  const others = withHalfWidths(compiled, (at, now) => (places.includes(at) ? 0 : now))
+  const used = totalDb(others, basis, nominalDb) - nominalDb
+  const all = limitDb - nominalDb
+  if (all <= used) return 0
+  return basis === 'worst corner' ? all - used : Math.sqrt(all * all - used * used)
+}
+
+/**
+ * The half width of every tolerance that costs its share. One that never costs so much keeps its width, and what it
+ * leaves goes to the others.
+ */
+function sharesOf(
+  compiled: CompiledCandidate,
+  places: readonly number[],
+  basis: ShareBasis,
+  nominalDb: number,
+  limitDb: number,
+  weightOf: (path: Path) => number,
+): { readonly shared: ReadonlyMap<number, number>; readonly room: number } {
+  const room = roomDb(compiled, places, basis, nominalDb, limitDb)
+  if (room === 0) return { shared: new Map(), room }
+  const weights = places.map((at) => weightOf(compiled.variables[at]?.path ?? []))
+  const whole =
+    basis === 'worst corner'
+      ? weights.reduce((sum, weight) => sum + weight, 0)
+      : Math.sqrt(weights.reduce((sum, weight) => sum + weight * weight, 0))
+  const shared = new Map<number, number>()
+  for (const [i, at] of places.entries()) {
+    const half = halfWidthFor(compiled, at, nominalDb + (room * (weights[i] ?? 1)) / whole)
+    if (half !== null) shared.set(at, half)
+  }
+  if (shared.size === places.length) return { shared, room }
+  return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightOf)
+}
+
+/** Scales shared half widths together until the basis meets the limit. */
+function scaledToLimit(
+  compiled: CompiledCandidate,
+  shared: ReadonlyMap<number, number>,
+  basis: ShareBasis,
+  nominalDb: number,
+  limitDb: number,
+): { readonly factor: number; readonly totalDb: number } {
+  const total = (factor: number) =>
+    totalDb(
+      withHalfWidths(compiled, (at, now) => {
+        const half = shared.get(at)
+        return half === undefined ? now : half * factor
+      }),
+      basis,
+      nominalDb,
+    )
+  const whole = total(1)
+  if (whole <= limitDb) return { factor: 1, totalDb: whole }
+  let [narrow, wide] = [0, 1]
+  for (let i = 0; i < BISECTIONS; i++) {
+    const middle = (narrow + wide) / 2
+    if (total(middle) <= limitDb) narrow = middle
+    else wide = middle
+  }
+  return { factor: narrow, totalDb: total(narrow) }
+}
+
+/**
+ * How wide the tolerances of a candidate may be for a limit in dB. A weight above 1 gives a tolerance that is hard to
+ * hold a larger share of the decibels; absent weights are 1.
+ */
+export function allowances(
+  compiled: CompiledCandidate,
+  limitDb: number,
+  basis: ShareBasis,
+  weightOf: (path: Path) => number = () => 1,
+): Allowances {
+  const places = sizedPlaces(compiled)
+  const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
+  const { shared, room } = sharesOf(compiled, places, basis, nominalDb, limitDb, weightOf)
+  const scaled = scaledToLimit(compiled, shared, basis, nominalDb, limitDb)
+  return {
+    nominalDb,
+    limitDb,
+    nowDb: totalDb(compiled, basis, nominalDb),
+    sharedDb: scaled.totalDb,
+    possible: room > 0,
+    rows: places.flatMap((at): readonly Allowance[] => {
+      const variable = compiled.variables[at]
+      if (variable === undefined) return []
+      const { path, label, rule, spread } = variable
+      const half = shared.get(at)
+      return [
+        {
+          place: at,
+          path,
+          label,
+          rule,
+          now: spread.halfWidth,
+          alone: nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb),
+          shared: half === undefined ? null : half * scaled.factor,
+        },
+      ]
+    }),
+  }
+}

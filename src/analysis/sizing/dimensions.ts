@@ -1,0 +1,62 @@
+// What a part may be ordered as: one number, or two that keep their ratio, such as the two diameters of a mode.
+
+import type { Path } from '../../model/issue'
+import type { RuleName } from '../../model/quantityRules'
+import type { CompiledCandidate } from '../compileCandidate'
+
+export interface SizedDimension {
+  readonly id: string
+  readonly label: string
+  readonly rule: RuleName
+  readonly places: readonly number[]
+  readonly paths: readonly Path[]
+}
+
+/** Fields of parts that an order can state. */
+const SIZED: ReadonlySet<string> = new Set([
+  'mfdX',
+  'coreDiameter',
+  'na',
+  'radius',
+  'spotX',
+  'workingDistance',
+  'inputMfdX',
+  'outputMfdX',
+  'focalLength',
+  'diameter',
+  'frontRadius',
+  'backRadius',
+  'rodPitch',
+])
+
+/** The y of a mode follows its x. */
+function partnerOf(field: string): string | null {
+  return /(mfd|spot|Mfd)X$/.test(field) ? `${field.slice(0, -1)}Y` : null
+}
+
+const PARTS: ReadonlySet<string | number | undefined> = new Set(['fibres', 'facets', 'converters', 'lenses'])
+
+/** All dimensions of the candidate's parts, in the order of the light. */
+export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
+  return compiled.variables.flatMap(({ path, label, rule }, at): readonly SizedDimension[] => {
+    const field = String(path.at(-1))
+    if (!PARTS.has(path[0]) || !SIZED.has(field)) return []
+    const partner = partnerOf(field)
+    const partnerPath = [...path.slice(0, -1), partner ?? '']
+    const other =
+      partner === null
+        ? -1
+        : compiled.variables.findIndex((each) => each.path.join('/') === partnerPath.join('/'))
+    const id = path.join('/')
+    if (other < 0) return [{ id, label, rule, places: [at], paths: [path] }]
+    return [
+      {
+        id,
+        label: `${label.replace(/ x\b/, '')}, x and y in step`,
+        rule,
+        places: [at, other],
+        paths: [path, partnerPath],
+      },
+    ]
+  })
+}

@@ -1,0 +1,26 @@
+// Parts from a catalogue or a file into a project: new ids where theirs are taken, copies all of them.
+
+import { LIMITS } from './limits'
+import { freeId } from './newParts'
+import type { Project } from './project'
+import { PART_LISTS, type PartLists } from './references'
+
+interface Entry {
+  id: string
+}
+
+/** Adds copies to the draft as far as its lists have room; returns how many were added. */
+export function addParts(draft: Project, parts: Partial<PartLists>): number {
+  let added = 0
+  for (const list of PART_LISTS) {
+    const entries: Entry[] = draft[list]
+    for (const part of parts[list] ?? []) {
+      if (entries.length >= LIMITS.parts) break
+      const taken = entries.some((each) => each.id === part.id)
+      const id = taken ? freeId(part.id.slice(0, 70), entries) : part.id
+      entries.push({ ...structuredClone(part), id })
+      added += 1
+    }
+  }
+  return added
+}

@@ -1,0 +1,125 @@
+// Typical fibres. ITU-T attributes are from memory: MFD range of the nominal value and its tolerance, cladding.
+
+import type { FibreEntry } from '../parts'
+import { COMMON_PRACTICE, remark, typical } from './verify'
+
+interface FibreRow {
+  readonly id: string
+  readonly name: string
+  readonly mfdUm: number
+  readonly plusMinusUm: number
+  readonly claddingPlusMinusUm: number
+  readonly keepsPolarisation?: boolean
+  readonly index?: number
+  readonly source: string
+}
+
+const ITU = (recommendation: string, text: string) =>
+  `ITU-T ${recommendation} attribute table (from memory): ${text}`
+
+const ROWS: readonly FibreRow[] = [
+  {
+    id: 'fibre-g652d-1310',
+    name: 'ITU-T G.652.D class, 1310 nm',
+    mfdUm: 9.2,
+    plusMinusUm: 0.4,
+    claddingPlusMinusUm: 0.7,
+    source: ITU(
+      'G.652.D',
+      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.6 µm',
+    ),
+  },
+  {
+    id: 'fibre-g652d-1550',
+    name: 'ITU-T G.652.D class, 1550 nm',
+    mfdUm: 10.4,
+    plusMinusUm: 0.5,
+    claddingPlusMinusUm: 0.7,
+    source: `the recommendation gives no MFD at 1550 nm; ${COMMON_PRACTICE}`,
+  },
+  {
+    id: 'fibre-g657a-1310',
+    name: 'ITU-T G.657.A class, 1310 nm',
+    mfdUm: 8.9,
+    plusMinusUm: 0.4,
+    claddingPlusMinusUm: 0.7,
+    source: ITU(
+      'G.657.A',
+      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.5 µm',
+    ),
+  },
+  {
+    id: 'fibre-g657a-1550',
+    name: 'ITU-T G.657.A class, 1550 nm',
+    mfdUm: 9.8,
+    plusMinusUm: 0.5,
+    claddingPlusMinusUm: 0.7,
+    source: COMMON_PRACTICE,
+  },
+  {
+    id: 'fibre-g654c-1550',
+    name: 'ITU-T G.654.C class, 1550 nm',
+    mfdUm: 10,
+    plusMinusUm: 0.7,
+    claddingPlusMinusUm: 1,
+    source: ITU('G.654.C', 'MFD 9.5 to 10.5 µm at 1550 nm, each ± 0.7 µm'),
+  },
+  {
+    id: 'fibre-g654e-1550',
+    name: 'ITU-T G.654.E class, 1550 nm',
+    mfdUm: 12,
+    plusMinusUm: 0.7,
+    claddingPlusMinusUm: 1,
+    source: ITU('G.654.E', 'MFD 11.5 to 12.5 µm at 1550 nm, each ± 0.7 µm'),
+  },
+  {
+    id: 'fibre-pm-1550',
+    name: 'Polarisation-maintaining, 1550 nm',
+    mfdUm: 10,
+    plusMinusUm: 0.8,
+    claddingPlusMinusUm: 1,
+    keepsPolarisation: true,
+    source: `${COMMON_PRACTICE}: 9 to 10.5 µm ± 0.5 to 1.0 µm`,
+  },
+  {
+    id: 'fibre-high-na-3.2',
+    name: 'High-NA bridge, 3.2 µm, 1550 nm',
+    mfdUm: 3.2,
+    plusMinusUm: 0.3,
+    claddingPlusMinusUm: 1,
+    index: 1.46,
+    source: `${COMMON_PRACTICE}: NA 0.35 to 0.41, MFD 3 to 5 µm ± 0.3 µm; arrays do not keep polarisation unless made to order`,
+  },
+  {
+    id: 'fibre-high-na-4.1',
+    name: 'High-NA bridge, 4.1 µm, 1550 nm',
+    mfdUm: 4.1,
+    plusMinusUm: 0.3,
+    claddingPlusMinusUm: 1,
+    index: 1.458,
+    source: `${COMMON_PRACTICE}: splice to a standard fibre about 0.1 dB with core diffusion`,
+  },
+  {
+    id: 'fibre-high-na-pm',
+    name: 'High-NA bridge, polarisation-maintaining, 4 µm',
+    mfdUm: 4,
+    plusMinusUm: 0.4,
+    claddingPlusMinusUm: 1,
+    keepsPolarisation: true,
+    index: 1.459,
+    source: `${COMMON_PRACTICE}; made to order`,
+  },
+]
+
+export const CATALOGUE_FIBRES: readonly FibreEntry[] = ROWS.map((row) => ({
+  id: row.id,
+  name: row.name,
+  remark: remark(row.source),
+  mode: { kind: 'mfd', mfdX: typical(row.mfdUm, 'um', row.plusMinusUm) },
+  claddingDiameter: typical(125, 'um', row.claddingPlusMinusUm),
+  index:
+    row.index === undefined
+      ? { kind: 'material', material: 'fused silica' }
+      : { kind: 'value', index: typical(row.index, '1', 0.005) },
+  polarisationMaintaining: row.keepsPolarisation ?? false,
+}))

@@ -1,0 +1,34 @@
+// A quantity as it is printed: value and unit, tolerance, and the name of its field.
+
+import type { Quantity } from './quantity'
+import { unitLabel } from './units'
+
+const number = (value: number) => String(Number(value.toPrecision(6)))
+
+export function valueText({ value, unit }: Quantity): string {
+  return `${number(value)} ${unitLabel(unit)}`.trim()
+}
+
+/** The tolerance with its sign; empty where there is none. */
+export function toleranceText({ tolerance, unit }: Quantity): string {
+  if (tolerance === undefined || tolerance.distribution === 'fixed') return ''
+  const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'
+  return `${sign} ${number(tolerance.plusMinus)} ${unitLabel(unit)}`.trim()
+}
+
+const NAMES: Readonly<Record<string, string>> = {
+  mfdX: 'MFD x',
+  mfdY: 'MFD y',
+  na: 'numerical aperture',
+  inputMfdX: 'input MFD x',
+  inputMfdY: 'input MFD y',
+  outputMfdX: 'output MFD x',
+  outputMfdY: 'output MFD y',
+  thermoOptic: 'index change with temperature',
+  coating: 'reflectance of a coated face',
+}
+
+/** `claddingDiameter` as `cladding diameter`. */
+export function fieldWords(field: string): string {
+  return NAMES[field] ?? field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
+}

@@ -1,0 +1,183 @@
+// Candidates as columns, quantities as rows in groups; sorted by any row, against a baseline if one is pinned.
+
+import { Fragment } from 'react'
+import {
+  type Cell,
+  type Comparison,
+  type ComparisonColumn,
+  type ComparisonRow,
+  ROW_GROUPS,
+} from '../../analysis/compare/comparison'
+import type { CompareView } from './compareView'
+
+const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
+/** Differences below this share of the last digit are rounding. */
+const SAME = 0.5
+
+function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): string | null {
+  if (cell.value === null || base?.value == null) return null
+  const change = cell.value - base.value
+  if (Math.abs(change) < SAME * 10 ** -row.digits) return '='
+  return `${change > 0 ? '+' : '−'}${Math.abs(change).toFixed(row.digits)}`
+}
+
+/** Whether a cell holds the best number of its row. */
+function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boolean {
+  if (row.better === null || cell.value === null || shown.length < 2) return false
+  const values = shown.flatMap((at) => row.cells[at]?.value ?? [])
+  const best = row.better === 'lower' ? Math.min(...values) : Math.max(...values)
+  return cell.value === best && new Set(values).size > 1
+}
+
+function CellView({
+  row,
+  at,
+  shown,
+  baseAt,
+}: {
+  readonly row: ComparisonRow
+  readonly at: number
+  readonly shown: readonly number[]
+  readonly baseAt: number
+}) {
+  const cell = row.cells[at]
+  if (cell === undefined || cell.text === '') return <td className="quiet">–</td>
+  if (cell.status !== undefined) {
+    return (
+      <td data-status={cell.status} className="compare-verdict">
+        <span aria-hidden="true" className="verdict-sign">
+          {SIGNS[cell.status]}
+        </span>{' '}
+        <strong>{cell.status}</strong>
+        <span className="quiet compare-reason">{cell.reason}</span>
+      </td>
+    )
+  }
+  const change = baseAt >= 0 && at !== baseAt ? difference(cell, row.cells[baseAt], row) : null
+  const best = isBest(cell, row, shown)
+  return (
+    <td className={cell.value === null ? undefined : 'compare-number'}>
+      {best ? <strong>{cell.text}</strong> : cell.text}
+      {change !== null && <span className="quiet compare-change">{change}</span>}
+      {cell.reason !== undefined && cell.reason !== '' && (
+        <span className="quiet compare-reason">{cell.reason}</span>
+      )}
+    </td>
+  )
+}
+
+function ColumnHead({ column, view }: { readonly column: ComparisonColumn; readonly view: CompareView }) {
+  const { candidateId, name, met, notMet, notKnown } = column
+  const pinned = view.baselineId === candidateId
+  return (
+    <th scope="col" aria-label={name} className="compare-head">
+      <button type="button" className="compare-name" onClick={() => view.open(candidateId)}>
+        {name}
+      </button>
+      <span className="quiet">
+        {met} met, {notMet} not met, {notKnown} not known
+      </span>
+      <span className="compare-actions">
+        <button
+          type="button"
+          aria-pressed={pinned}
+          aria-label={`${pinned ? 'Unpin' : 'Pin'} ${name} as the baseline`}
+          onClick={() => view.pin(pinned ? '' : candidateId)}
+        >
+          {pinned ? 'Baseline' : 'Pin'}
+        </button>
+        <button type="button" aria-label={`Duplicate ${name}`} onClick={() => view.duplicate(candidateId)}>
+          Duplicate
+        </button>
+        <button type="button" aria-label={`Hide ${name}`} onClick={() => view.hide(candidateId)}>
+          Hide
+        </button>
+      </span>
+    </th>
+  )
+}
+
+export function ComparisonTable({
+  comparison,
+  view,
+}: {
+  readonly comparison: Comparison
+  readonly view: CompareView
+}) {
+  const { columns, rows } = comparison
+  const { shown } = view
+  const baseAt = columns.findIndex((column) => column.candidateId === view.baselineId)
+  return (
+    <section className="compare-scroll" aria-label="Comparison">
+      <table className="compare">
+        <thead>
+          <tr>
+            <th scope="col">
+              <span className="visually-hidden">Quantity</span>
+            </th>
+            {shown.map((at) => {
+              const column = columns[at]
+              return (
+                column !== undefined && <ColumnHead key={column.candidateId} column={column} view={view} />
+              )
+            })}
+          </tr>
+        </thead>
+        <tbody>
+          {columns.some((column) => column.issues.length > 0) && (
+            <tr>
+              <th scope="row" className="compare-label">
+                Cannot be computed
+              </th>
+              {shown.map((at) => (
+                <td key={columns[at]?.candidateId} className="complaint">
+                  {columns[at]?.issues.map((issue) => issue.message).join(' ')}
+                </td>
+              ))}
+            </tr>
+          )}
+          {ROW_GROUPS.map((group) => {
+            const own = rows.filter((row) => row.group === group)
+            if (own.length === 0) return null
+            return (
+              <Fragment key={group}>
+                <tr className="compare-group">
+                  <th scope="rowgroup" colSpan={shown.length + 1}>
+                    {group}
+                  </th>
+                </tr>
+                {own.map((row) => (
+                  <tr key={row.id} data-row={row.id}>
+                    <th
+                      scope="row"
+                      className="compare-label"
+                      aria-sort={view.sort?.rowId === row.id ? view.sort.order : undefined}
+                    >
+                      {row.better === null ? (
+                        row.label
+                      ) : (
+                        <button
+                          type="button"
+                          className="compare-sort"
+                          aria-label={`Sort by ${row.label}`}
+                          onClick={() => view.sortBy(row.id)}
+                        >
+                          {row.label}
+                          {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
+                        </button>
+                      )}
+                      {row.unit !== '' && <span className="quiet compare-unit"> {row.unit}</span>}
+                    </th>
+                    {shown.map((at) => (
+                      <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />
+                    ))}
+                  </tr>
+                ))}
+              </Fragment>
+            )
+          })}
+        </tbody>
+      </table>
+    </section>
+  )
+}

@@ -1,0 +1,57 @@
+// The starter catalogue: what it has, and a click that copies an entry into the project.
+
+import { useState } from 'react'
+import { addParts } from '../../model/addParts'
+import { CATALOGUE } from '../../model/catalogue/catalogue'
+import { TYPICAL } from '../../model/catalogue/verify'
+import { matchesSearch } from '../../model/partSearch'
+import { PART_LISTS, type PartList } from '../../model/references'
+import { editProject } from '../../store/workbench'
+
+const GROUPS: Readonly<Record<PartList, string>> = {
+  fibres: 'Fibres',
+  facets: 'Facets',
+  media: 'Gap media',
+  converters: 'Lensed tips and taper chips',
+  lenses: 'Lenses',
+}
+
+export function CatalogueView({ search }: { readonly search: string }) {
+  const [said, setSaid] = useState('')
+  const copy = (list: PartList, id: string, name: string) => {
+    editProject((draft) => {
+      addParts(draft, { [list]: CATALOGUE[list].filter((each) => each.id === id) })
+    })
+    setSaid(`${name} copied into the project`)
+  }
+  const groups = PART_LISTS.map((list) => ({
+    list,
+    entries: CATALOGUE[list].filter((entry) => matchesSearch(entry, search)),
+  })).filter(({ entries }) => entries.length > 0)
+  return (
+    <section className="catalogue" aria-label="Starter catalogue">
+      <p className="quiet">
+        Generic parts, all {TYPICAL}. <span role="status">{said}</span>
+      </p>
+      {groups.length === 0 && <p>Nothing in the catalogue matches “{search}”.</p>}
+      {groups.map(({ list, entries }) => (
+        <table key={list}>
+          <caption>{GROUPS[list]}</caption>
+          <tbody>
+            {entries.map(({ id, name, remark }) => (
+              <tr key={id}>
+                <th scope="row">{name}</th>
+                <td className="quiet">{remark?.replace(`${TYPICAL}; `, '')}</td>
+                <td>
+                  <button type="button" onClick={() => copy(list, id, name)} aria-label={`Copy ${name}`}>
+                    Copy
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ))}
+    </section>
+  )
+}

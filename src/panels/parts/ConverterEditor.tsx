@@ -1,0 +1,134 @@
+// A lensed tip, by its radius or by the spot of its data sheet, or a taper chip with its two ends.
+
+import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../../model/parts'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import type { RuleName } from '../../model/quantityRules'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
+import { QuantityField } from '../fields/QuantityField'
+import { IndexField } from './IndexField'
+import { PartFrame } from './PartFrame'
+
+export function ConverterEditor({
+  project,
+  converter,
+}: {
+  readonly project: Project
+  readonly converter: ConverterEntry
+}) {
+  return converter.kind === 'taper chip' ? (
+    <TaperChipEditor project={project} chip={converter} />
+  ) : (
+    <LensedTipEditor project={project} tip={converter} />
+  )
+}
+
+const CHIP_NUMBERS = [
+  ['inputMfdX', 'Input MFD x', 'mfd'],
+  ['inputMfdY', 'Input MFD y', 'mfd'],
+  ['outputMfdX', 'Output MFD x', 'mfd'],
+  ['outputMfdY', 'Output MFD y', 'mfd'],
+  ['transmissionLoss', 'Loss, input to output', 'loss'],
+  ['inputPitch', 'Input pitch', 'pitch'],
+  ['outputPitch', 'Output pitch', 'pitch'],
+] as const satisfies readonly (readonly [keyof TaperChipEntry, string, RuleName])[]
+
+function TaperChipEditor({ project, chip }: { readonly project: Project; readonly chip: TaperChipEntry }) {
+  const find = (draft: Project): TaperChipEntry | undefined => {
+    const own = draft.converters.find((each) => each.id === chip.id)
+    return own?.kind === 'taper chip' ? own : undefined
+  }
+  return (
+    <PartFrame project={project} list="converters" kind="Taper chip" part={chip}>
+      {CHIP_NUMBERS.map(([field, label, rule]) => (
+        <QuantityField
+          key={field}
+          label={label}
+          quantity={chip[field]}
+          ruleName={rule}
+          find={(draft) => find(draft)?.[field]}
+        />
+      ))}
+      <IndexField label="Mode index" source={chip.index} find={find} />
+    </PartFrame>
+  )
+}
+
+const TIP_CHOICES = [
+  { value: 'spot', label: 'spot and working distance' },
+  { value: 'radius', label: 'radius of the tip' },
+]
+
+function LensedTipEditor({ project, tip }: { readonly project: Project; readonly tip: LensedTipEntry }) {
+  const find = (draft: Project): LensedTipEntry | undefined => {
+    const own = draft.converters.find((each) => each.id === tip.id)
+    return own?.kind === 'lensed tip' ? own : undefined
+  }
+  const spot = (draft: Project) => {
+    const own = find(draft)?.tip
+    return own?.kind === 'spot' ? own : undefined
+  }
+  return (
+    <PartFrame project={project} list="converters" kind="Lensed tip" part={tip}>
+      <ChoiceField
+        label="Known by"
+        value={tip.tip.kind}
+        choices={TIP_CHOICES}
+        onChoose={(value) =>
+          editProject((draft) => {
+            const own = find(draft)
+            if (own === undefined || own.tip.kind === value) return
+            own.tip =
+              value === 'radius'
+                ? { kind: 'radius', radius: quantityOf(10, 'um', 'estimate', 0.5) }
+                : {
+                    kind: 'spot',
+                    spotX: quantityOf(3, 'um', 'estimate', 0.4),
+                    workingDistance: quantityOf(12, 'um', 'estimate', 2),
+                  }
+          })
+        }
+      />
+      {tip.tip.kind === 'radius' ? (
+        <QuantityField
+          label="Radius"
+          quantity={tip.tip.radius}
+          ruleName="radius"
+          find={(draft) => {
+            const own = find(draft)?.tip
+            return own?.kind === 'radius' ? own.radius : undefined
+          }}
+        />
+      ) : (
+        <>
+          <QuantityField
+            label="Spot x"
+            quantity={tip.tip.spotX}
+            ruleName="mfd"
+            find={(draft) => spot(draft)?.spotX}
+          />
+          <OptionalQuantity
+            label="Spot y"
+            field="spotY"
+            rule="mfd"
+            quantity={tip.tip.spotY}
+            first={() => quantityOf(3, 'um', 'estimate', 0.4)}
+            find={spot}
+          />
+          <QuantityField
+            label="Working distance"
+            quantity={tip.tip.workingDistance}
+            ruleName="workingDistance"
+            find={(draft) => spot(draft)?.workingDistance}
+          />
+        </>
+      )}
+      <p className="quiet wide">
+        Air only: an adhesive or gel in front of the tip takes its power away. The spot grows by spherical
+        aberration where the radius is near that of the mode.
+      </p>
+    </PartFrame>
+  )
+}

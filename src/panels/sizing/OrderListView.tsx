@@ -1,0 +1,96 @@
+// What to order for a candidate, and what to ask the suppliers.
+
+import { useState } from 'react'
+import type { Project } from '../../model/project'
+import { tableCsv } from '../../plots/figureTable'
+import type { OrderLine } from '../../report/orderLines'
+import { orderList } from '../../report/orderList'
+
+const COLUMNS: readonly { readonly field: keyof OrderLine; readonly label: string }[] = [
+  { field: 'part', label: 'Part' },
+  { field: 'quantity', label: 'Quantity' },
+  { field: 'dimension', label: 'Key dimension' },
+  { field: 'tolerance', label: 'Tolerance' },
+  { field: 'faceAngle', label: 'End-face angle' },
+  { field: 'pitch', label: 'Pitch' },
+  { field: 'coating', label: 'Coating' },
+  { field: 'medium', label: 'Medium' },
+  { field: 'notes', label: 'Notes' },
+]
+
+export function OrderListView({
+  project,
+  candidateId,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+}) {
+  const [said, setSaid] = useState('')
+  const list = orderList(project, candidateId)
+  if (list === null) return null
+  const used = COLUMNS.filter(({ field }) => list.lines.some((line) => line[field] !== ''))
+  const copy = () =>
+    navigator.clipboard
+      .writeText(
+        tableCsv({
+          head: COLUMNS.map(({ label }) => label),
+          rows: list.lines.map((line) => COLUMNS.map(({ field }) => line[field])),
+        }),
+      )
+      .then(
+        () => setSaid(`${list.lines.length} rows copied`),
+        () => setSaid('the browser refused to copy'),
+      )
+  return (
+    <section className="order-list" aria-label="Order list">
+      <h2>Order list, {list.name}</h2>
+      <p className="screen-only figure-numbers">
+        <button type="button" onClick={() => void copy()}>
+          Copy as CSV
+        </button>
+        <button type="button" onClick={() => window.print()}>
+          Print
+        </button>
+        <span role="status">{said}</span>
+      </p>
+      <div className="order-scroll">
+        <table>
+          <thead>
+            <tr>
+              {used.map(({ field, label }) => (
+                <th key={field} scope="col">
+                  {label}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {list.lines.map((line) => (
+              <tr key={`${line.part} ${line.notes}`}>
+                {used.map(({ field }) =>
+                  field === 'part' ? (
+                    <th key={field} scope="row">
+                      {line[field]}
+                    </th>
+                  ) : (
+                    <td key={field}>{line[field]}</td>
+                  ),
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <h3>Open questions to the suppliers</h3>
+      {list.questions.length === 0 ? (
+        <p>None: no number of the parts is an estimate.</p>
+      ) : (
+        <ul>
+          {list.questions.map((question) => (
+            <li key={question}>{question}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,81 @@
+// Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
+
+import { useMemo, useState } from 'react'
+import type { CompiledCandidate } from '../../analysis/compileCandidate'
+import { sizedDimensions } from '../../analysis/sizing/dimensions'
+import { sizeCurve } from '../../analysis/sizing/sizeCurve'
+import { setCoreHalfWidth, setCoreValue } from '../../model/coreQuantity'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { quantityAt } from '../../model/quantityAt'
+import { unitLabel } from '../../model/units'
+import { Plot } from '../../plots/Plot'
+import { sizeCurveFigure } from '../../plots/sizeCurveFigure'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { usePlotTheme } from '../tolerance/plotTheme'
+import { perCore, shownUnit } from './coreText'
+
+const HEIGHT_PX = 320
+const DIGITS = 3
+
+export function SizePanel({
+  project,
+  compiled,
+}: {
+  readonly project: Project
+  readonly compiled: CompiledCandidate
+}) {
+  const dimensions = useMemo(() => sizedDimensions(compiled), [compiled])
+  const [chosenId, setChosenId] = useState(
+    () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
+  )
+  const theme = usePlotTheme()
+  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
+  const curve = useMemo(
+    () => (dimension === undefined ? null : sizeCurve(compiled, dimension, limitDb)),
+    [compiled, dimension, limitDb],
+  )
+  if (dimension === undefined || curve === null) return null
+  const { label, rule, paths } = dimension
+  const unit = shownUnit(project, paths[0] ?? [], rule)
+  const figure = sizeCurveFigure(
+    curve,
+    limitDb,
+    { name: label, unit: unitLabel(unit), perCore: perCore(unit, rule) },
+    theme,
+  )
+  const { best, now, band } = curve
+  const write = () =>
+    editProject((draft) => {
+      for (const path of paths) {
+        const quantity = quantityAt(draft, path)
+        if (quantity === undefined) continue
+        const ratio = coreValue(quantity, rule) / now
+        setCoreValue(quantity, rule, best * ratio, DIGITS)
+        if (band === null) continue
+        setCoreHalfWidth(quantity, rule, Math.min(best - band.from, band.to - best) * ratio, DIGITS)
+      }
+    })
+  return (
+    <section aria-label="Best size of a part">
+      <h2>Best size of a part</h2>
+      <div className="axis-choices screen-only">
+        <ChoiceField
+          label="Dimension"
+          value={dimension.id}
+          choices={dimensions.map((each) => ({ value: each.id, label: each.label }))}
+          onChoose={setChosenId}
+        />
+        <button type="button" onClick={write}>
+          Order the best size{band === null ? '' : ', with the band as tolerance'}
+        </button>
+      </div>
+      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <p className="quiet">
+        Free gaps and lens distances follow to their best at every size; pinned ones stay.
+      </p>
+    </section>
+  )
+}

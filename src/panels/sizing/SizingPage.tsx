@@ -1,0 +1,59 @@
+// The inverse job for one candidate: how wide its tolerances may be, which size of a part is best, and what to order.
+
+import { useDeferredValue, useMemo } from 'react'
+import { compileCandidate } from '../../analysis/compileCandidate'
+import { useWorkbench } from '../../store/workbench'
+import { Cautions } from '../app/Cautions'
+import { AddCandidate } from '../candidate/AddCandidate'
+import { ChoiceField } from '../fields/ChoiceField'
+import { AllowanceTable } from './AllowanceTable'
+import { OrderListView } from './OrderListView'
+import { SizePanel } from './SizePanel'
+import './sizing.css'
+
+export function SizingPage() {
+  const project = useWorkbench((state) => state.project)
+  const chosenId = useWorkbench((state) => state.candidateId)
+  const selectCandidate = useWorkbench((state) => state.selectCandidate)
+  const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
+  const candidateId = candidate?.id ?? ''
+  // Searches take longer than a frame; they follow when there is time.
+  const settled = useDeferredValue(project)
+  const compiled = useMemo(() => compileCandidate(settled, candidateId), [settled, candidateId])
+  if (candidate === undefined) {
+    return (
+      <div className="page">
+        <h1>Sizing and order</h1>
+        <p>There is no candidate yet.</p>
+        <AddCandidate project={project} />
+      </div>
+    )
+  }
+  return (
+    <div className="page sizing-page">
+      <h1>Sizing and order</h1>
+      <div className="axis-choices screen-only">
+        <ChoiceField
+          label="Candidate"
+          value={candidateId}
+          choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
+          onChoose={selectCandidate}
+        />
+      </div>
+      {compiled.ok ? (
+        <>
+          <AllowanceTable key={`allowance ${candidateId}`} project={settled} compiled={compiled.value} />
+          <SizePanel key={`size ${candidateId}`} project={settled} compiled={compiled.value} />
+        </>
+      ) : (
+        <ul className="complaints">
+          {compiled.issues.map((issue) => (
+            <li key={issue.message}>{issue.message}</li>
+          ))}
+        </ul>
+      )}
+      <OrderListView project={project} candidateId={candidateId} />
+      <Cautions />
+    </div>
+  )
+}

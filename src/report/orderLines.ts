@@ -1,0 +1,222 @@
+// One line of an order for every part that an element of a chain needs.
+
+import type { Candidate, ChainElement, Device, RelayElement } from '../model/candidate'
+import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/parts'
+import type { Project } from '../model/project'
+import type { Quantity } from '../model/quantity'
+import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
+
+export interface OrderLine {
+  readonly part: string
+  readonly quantity: string
+  readonly dimension: string
+  readonly tolerance: string
+  readonly faceAngle: string
+  readonly pitch: string
+  readonly coating: string
+  readonly medium: string
+  readonly notes: string
+}
+
+type LineStart = Pick<OrderLine, 'part' | 'quantity'> & Partial<OrderLine>
+
+const EMPTY = { dimension: '', tolerance: '', faceAngle: '', pitch: '', coating: '', medium: '', notes: '' }
+const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
+const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
+
+/** Labelled numbers as dimension and tolerance, in the same order. */
+function dimensions(entries: readonly (readonly [label: string, quantity: Quantity | undefined])[]) {
+  const known = entries.flatMap(([label, quantity]) => (quantity === undefined ? [] : [{ label, quantity }]))
+  return {
+    dimension: known.map(({ label, quantity }) => `${label} ${valueText(quantity)}`).join(', '),
+    tolerance: known.map(({ quantity }) => toleranceText(quantity) || 'none stated').join(', '),
+  }
+}
+
+function channelsText(project: Project): string {
+  const { channels } = project.requirements
+  return channels === 1 ? '1' : `${channels}, or 1 array of ${channels}`
+}
+
+/** An element of a candidate's chain. */
+export interface Place {
+  readonly project: Project
+  readonly candidate: Candidate
+  readonly at: number
+}
+
+const joinAt = ({ candidate, at }: Place): ChainElement | undefined => candidate.chain[at]
+
+/** Angle of the end face that a guide turns towards a join; empty where the join has none. */
+function faceAngle(place: Place, side: 'nearFaceAngle' | 'farFaceAngle'): string {
+  const join = joinAt({ ...place, at: side === 'nearFaceAngle' ? place.at + 1 : place.at - 1 })
+  return join?.kind === 'gap' || join?.kind === 'relay'
+    ? `${valueText(join[side])} ${toleranceText(join[side])}`.trim()
+    : ''
+}
+
+function pitchText(project: Project, pitch: Quantity = project.requirements.pitch): string {
+  return project.requirements.channels === 1 ? '' : `${valueText(pitch)} ${toleranceText(pitch)}`.trim()
+}
+
+function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string): OrderLine {
+  const { project, candidate } = place
+  const mode =
+    fibre.mode.kind === 'mfd'
+      ? ([
+          ['MFD', fibre.mode.mfdX],
+          ['MFD y', fibre.mode.mfdY],
+        ] as const)
+      : ([
+          ['core', fibre.mode.coreDiameter],
+          ['NA', fibre.mode.na],
+        ] as const)
+  return line({
+    part: fibre.name,
+    quantity: channelsText(project),
+    ...dimensions([...mode, ['cladding', fibre.claddingDiameter]]),
+    faceAngle: faceAngle(place, 'nearFaceAngle'),
+    pitch: pitchText(project, candidate.array?.pitch),
+    notes: joined(use, extra, fibre.polarisationMaintaining ? 'polarisation-maintaining, axes stated' : ''),
+  })
+}
+
+function converterLine(converter: ConverterEntry, place: Place): OrderLine {
+  const { project } = place
+  if (converter.kind === 'lensed tip') {
+    const { tip } = converter
+    return line({
+      part: converter.name,
+      quantity: String(project.requirements.channels),
+      ...dimensions(
+        tip.kind === 'radius'
+          ? [['tip radius', tip.radius]]
+          : [
+              ['spot', tip.spotX],
+              ['spot y', tip.spotY],
+              ['working distance', tip.workingDistance],
+            ],
+      ),
+      notes: 'on the fibre above; in air only, keep adhesive away from the tip',
+    })
+  }
+  return line({
+    part: converter.name,
+    quantity: '1',
+    ...dimensions([
+      ['input MFD', converter.inputMfdX],
+      ['output MFD', converter.outputMfdX],
+      ['output MFD y', converter.outputMfdY],
+    ]),
+    faceAngle: joined(faceAngle(place, 'farFaceAngle'), faceAngle(place, 'nearFaceAngle')),
+    pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
+    notes:
+      `loss at most ${valueText(converter.transmissionLoss)} ${toleranceText(converter.transmissionLoss)}`.trim(),
+  })
+}
+
+function lensLine(lens: LensEntry, project: Project, number: 1 | 2): OrderLine {
+  const { kind, ...numbers } = lens.shape
+  const glass = lens.glass.kind === 'material' ? lens.glass.material : `index ${valueText(lens.glass.index)}`
+  const { channels } = project.requirements
+  return line({
+    part: lens.name,
+    quantity: lens.pitch === undefined ? String(channels) : `1 array of ${channels}`,
+    ...dimensions([
+      ...Object.entries(numbers).map(([field, quantity]) => [fieldWords(field), quantity] as const),
+      ['clear aperture', lens.clearAperture],
+    ]),
+    pitch: lens.pitch === undefined ? '' : pitchText(project, lens.pitch),
+    coating: lens.coating === undefined ? 'none' : `at most ${valueText(lens.coating)} a face`,
+    notes: `lens ${number} of the relay, ${kind}, ${glass}`,
+  })
+}
+
+function deviceLine(device: Device): OrderLine {
+  return line({
+    part: device.name,
+    quantity: '1 for the array, if its aperture spans it',
+    ...dimensions([
+      ['length', device.length],
+      ['clear aperture', device.clearAperture],
+      ['loss', device.loss],
+    ]),
+    notes: device.isolation === undefined ? '' : `isolation at least ${valueText(device.isolation)}`,
+  })
+}
+
+function mediumLine(medium: MediumEntry): OrderLine {
+  return line({
+    part: medium.name,
+    quantity: 'as needed',
+    ...dimensions(medium.index.kind === 'value' ? [['index', medium.index.index]] : []),
+    medium: medium.state,
+    notes: medium.thermoOptic === undefined ? '' : `dn/dT ${valueText(medium.thermoOptic)}`,
+  })
+}
+
+function facetLine(facet: FacetEntry, place: Place): OrderLine {
+  const { channels } = place.project.requirements
+  return line({
+    part: facet.name,
+    quantity: channels === 1 ? '1 chip' : `1 chip with ${channels} facets`,
+    ...dimensions([
+      ['MFD x', facet.mfdX],
+      ['MFD y', facet.mfdY],
+      ['tip width', facet.tipWidth],
+    ]),
+    faceAngle: faceAngle(place, 'farFaceAngle'),
+    pitch: pitchText(place.project),
+    notes:
+      `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),
+  })
+}
+
+const find = <T extends { readonly id: string }>(list: readonly T[], id: string | undefined): readonly T[] =>
+  list.filter((each) => each.id === id)
+
+function relayLines(project: Project, relay: RelayElement): readonly OrderLine[] {
+  return [
+    ...find(project.lenses, relay.lens1Id).map((lens) => lensLine(lens, project, 1)),
+    ...(relay.device === undefined ? [] : [deviceLine(relay.device)]),
+    ...find(project.lenses, relay.lens2Id).map((lens) => lensLine(lens, project, 2)),
+  ]
+}
+
+export function orderLines(place: Place): readonly OrderLine[] {
+  const { project } = place
+  const element = joinAt(place)
+  switch (element?.kind) {
+    case 'fibre':
+    case 'stub': {
+      const [use, extra] =
+        element.kind === 'stub' ? ['stub', `length ${valueText(element.length)}`] : ['fibre of the chain', '']
+      return [
+        ...find(project.fibres, element.fibreId).map((fibre) => fibreLine(fibre, place, use, extra)),
+        ...find(project.converters, element.tipId).map((tip) => converterLine(tip, place)),
+      ]
+    }
+    case 'splice': {
+      const loss = `at most ${valueText(element.loss)} ${toleranceText(element.loss)}`.trim()
+      return [
+        line({
+          part: 'Fusion splice',
+          quantity: String(project.requirements.channels),
+          notes: `with core diffusion, ${loss}`,
+        }),
+      ]
+    }
+    case 'gap':
+      return find(project.media, element.mediumId)
+        .filter((medium) => medium.state !== 'gas')
+        .map(mediumLine)
+    case 'relay':
+      return relayLines(project, element)
+    case 'taper chip':
+      return find(project.converters, element.converterId).map((chip) => converterLine(chip, place))
+    case 'facet':
+      return find(project.facets, element.facetId).map((facet) => facetLine(facet, place))
+    default:
+      return []
+  }
+}

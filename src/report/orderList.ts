@@ -1,0 +1,60 @@
+// What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
+
+import type { Candidate } from '../model/candidate'
+import type { Project } from '../model/project'
+import type { Quantity } from '../model/quantity'
+import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
+import { elementReferences } from '../model/references'
+import { type OrderLine, orderLines } from './orderLines'
+
+export interface OrderList {
+  readonly candidateId: string
+  readonly name: string
+  readonly lines: readonly OrderLine[]
+  /** Every number of the parts that is only an estimate. */
+  readonly questions: readonly string[]
+}
+
+function isQuantity(value: object): value is Quantity {
+  return 'value' in value && 'unit' in value && 'provenance' in value
+}
+
+/** Questions about every estimate in an entry, however deep. */
+function questionsOf(name: string, entry: object): readonly string[] {
+  return Object.entries(entry).flatMap(([field, value]): readonly string[] => {
+    if (typeof value !== 'object' || value === null) return []
+    if (!isQuantity(value)) return questionsOf(name, value)
+    if (value.provenance !== 'estimate') return []
+    const text = `${valueText(value)} ${toleranceText(value)}`.trim()
+    return [`${name}: ${fieldWords(field)} ${text} is an estimate; please confirm value and tolerance.`]
+  })
+}
+
+function openQuestions(project: Project, candidate: Candidate): readonly string[] {
+  const questions = candidate.chain.flatMap((element) => [
+    ...elementReferences(element).flatMap(({ list, partId }) =>
+      project[list].filter((part) => part.id === partId).flatMap((part) => questionsOf(part.name, part)),
+    ),
+    ...(element.kind === 'splice' ? questionsOf('Fusion splice', { loss: element.loss }) : []),
+    ...(element.kind === 'relay' && element.device !== undefined
+      ? questionsOf(element.device.name, element.device)
+      : []),
+  ])
+  return [...new Set(questions)]
+}
+
+/** The order list of one candidate, or null where the project has no such. */
+export function orderList(project: Project, candidateId: string): OrderList | null {
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  if (candidate === undefined) return null
+  const lines = candidate.chain.flatMap((_, at) => orderLines({ project, candidate, at }))
+  return {
+    candidateId,
+    name: candidate.name,
+    // The same filling in two gaps is bought once.
+    lines: lines.filter(
+      (each, i) => each.quantity !== 'as needed' || lines.findIndex(({ part }) => part === each.part) === i,
+    ),
+    questions: openQuestions(project, candidate),
+  }
+}

@@ -1,0 +1,128 @@
+import { describe, expect, test } from 'vitest'
+import { chipCurves } from '../../src/analysis/compare/chipCurves'
+import { chipWindow } from '../../src/analysis/compare/chipWindows'
+import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
+import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
+import { pitchFinding } from '../../src/analysis/pitch'
+import type { Project } from '../../src/model/project'
+import { quantityOf } from '../../src/model/quantity'
+import { familiesProject, relayElement } from './support/families'
+
+const focused = () =>
+  familiesProject(relayElement({ frontGap: quantityOf(991.567, 'um'), backGap: quantityOf(301.321, 'um') }))
+
+const cellsOf = (project: Project, rowId: string) => {
+  const comparison = compareCandidates(project, tryEvaluate)
+  const row = comparison.rows.find((each) => each.id === rowId)
+  return Object.fromEntries(comparison.columns.map(({ candidateId }, i) => [candidateId, row?.cells[i]]))
+}
+
+describe('candidates side by side', () => {
+  test('have a column each, also where they cannot be computed, and rows as long as the columns', () => {
+    const project = focused()
+    const gap = project.candidates[2]?.chain[1]
+    if (gap?.kind === 'gap') gap.mediumId = 'adhesive'
+    const { columns, rows } = compareCandidates(project, tryEvaluate)
+    expect(columns.map((column) => column.issues.length)).toEqual([0, 0, 1, 0, 0, 0, 0])
+    expect(rows.every((row) => row.cells.length === columns.length)).toBe(true)
+    expect(rows.find((row) => row.id === 'nominal')?.cells[2]).toEqual({ value: null, text: '' })
+  })
+
+  test('say what each evaluation says', () => {
+    const project = focused()
+    const nominal = cellsOf(project, 'nominal')
+    for (const { id } of project.candidates) {
+      expect(nominal[id]?.value).toBe(evaluateCandidate(project, id).nominalDb)
+    }
+    expect(cellsOf(project, 'stretch').relay).toMatchObject({ value: 5, text: '5.0' })
+    expect(cellsOf(project, 'splices')['high-na-bonded']?.value).toBe(1)
+    expect(cellsOf(project, 'steps').relay?.value).toBe(3)
+    expect(cellsOf(project, 'steps').taper?.value).toBe(2)
+    expect(cellsOf(project, 'medium')['ground-tip']?.text).toBe('Air')
+  })
+
+  test('count cost by the own figures, shared by the channels, and leave it open without', () => {
+    const project = focused()
+    const [first] = project.candidates
+    if (first !== undefined) first.cost = { perChannel: 40, perModule: 120 }
+    const cost = cellsOf(project, 'cost')
+    expect(cost['cleaved-dry']?.value).toBe(50)
+    expect(cost.relay?.text).toBe('not known')
+  })
+
+  test('meet the collimated section with a relay only, and the cost ceiling by its number', () => {
+    const project = focused()
+    project.requirements.collimatedSection = true
+    project.requirements.costCeiling = 45
+    const [first] = project.candidates
+    if (first !== undefined) first.cost = { perChannel: 40, perModule: 120 }
+    const collimated = cellsOf(project, 'verdict-collimated')
+    expect(collimated.relay).toMatchObject({ status: 'met' })
+    expect(collimated['high-na-bonded']).toMatchObject({ status: 'not met' })
+    expect(cellsOf(project, 'verdict-cost')['cleaved-dry']).toMatchObject({
+      status: 'not met',
+      reason: '50 against 45',
+    })
+  })
+})
+
+describe('the room at the chip', () => {
+  test('of matched round modes is the published 1 dB offset: MFD 3.2 um, 0.768 um either way', () => {
+    // D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703 (formula from memory).
+    const joint = {
+      wavelengthUm: 1.55,
+      index: 1,
+      emitterMfdXUm: 3.2,
+      emitterMfdYUm: 3.2,
+      receiverMfdXUm: 3.2,
+      receiverMfdYUm: 3.2,
+      offsetXUm: 0,
+      offsetYUm: 0,
+      gapUm: 12,
+      tiltXRad: 0,
+      tiltYRad: 0,
+      rollRad: 0,
+      waistXUm: 12,
+      waistYUm: 12,
+    }
+    expect(chipWindow(joint, 'offsetXUm')).toBeCloseTo(0.767764145950093, 6)
+    // A tilt about the facet: no lever of the working distance. Same source, 1 dB at lambda / (pi w) sqrt(0.23).
+    const tilt = (1.55 / (Math.PI * 1.6)) * Math.sqrt(Math.LN10 / 10)
+    expect(chipWindow(joint, 'tiltXRad')).toBeCloseTo(tilt, 6)
+  })
+
+  test('is drawn for all candidates over one reach, from nothing at the working point', () => {
+    const project = focused()
+    const joints = project.candidates.map(({ id }) => evaluateCandidate(project, id).joints.at(-1)?.joint)
+    const curves = chipCurves(
+      joints.filter((joint) => joint !== undefined),
+      'offsetXUm',
+    )
+    const ends = curves.map((curve) => curve.displacements.at(-1))
+    expect(new Set(ends).size).toBe(1)
+    for (const curve of curves) expect(curve.excessDb[40]).toBeCloseTo(0, 9)
+    expect(Math.min(...curves.map((curve) => curve.excessDb.at(-1) ?? 0))).toBeCloseTo(3, 6)
+  })
+})
+
+describe('pitches', () => {
+  test('that agree are met, and one that does not says by how much the outer channel misses', () => {
+    const project = focused()
+    const taper = project.candidates.find((each) => each.id === 'taper')
+    if (taper === undefined) throw new Error('no taper')
+    expect(pitchFinding(project, taper)).toMatchObject({ outerErrorUm: 0, mismatch: '', unknown: [] })
+    const chip = project.converters.find((each) => each.id === 'taper')
+    if (chip?.kind === 'taper chip') chip.outputPitch = quantityOf(125, 'um')
+    const finding = pitchFinding(project, taper)
+    // Eleven steps of 2 um over twelve channels, half to either side.
+    expect(finding.outerErrorUm).toBeCloseTo(11, 12)
+    expect(finding.mismatch).toContain('output of Glass taper chip has 125 µm, chip 127 µm')
+  })
+
+  test('that a lens does not state are not known', () => {
+    const project = focused()
+    expect(cellsOf(project, 'verdict-pitch').relay).toMatchObject({ status: 'not known' })
+    for (const lens of project.lenses) lens.pitch = quantityOf(127, 'um')
+    expect(cellsOf(project, 'verdict-pitch').relay).toMatchObject({ status: 'met' })
+  })
+})

@@ -1,0 +1,75 @@
+import { describe, expect, test } from 'vitest'
+import { newIsolator } from '../../src/model/newElements'
+import { quantityOf } from '../../src/model/quantity'
+import { orderList } from '../../src/report/orderList'
+import { familiesProject } from '../analysis/support/families'
+
+const listOf = (id: string, project = familiesProject()) => {
+  const list = orderList(project, id)
+  if (list === null) throw new Error(`no ${id}`)
+  return list
+}
+
+describe('an order list', () => {
+  test('has a line for every part with quantity, dimension and tolerance in the same order', () => {
+    const { lines } = listOf('high-na-bonded')
+    expect(lines.map((line) => line.part)).toEqual([
+      'Standard single-mode fibre',
+      'Fusion splice',
+      'High-NA bridge fibre',
+      'UV-cured adhesive',
+      'Silicon-nitride facet',
+    ])
+    expect(lines[0]).toMatchObject({
+      quantity: '12, or 1 array of 12',
+      dimension: 'core 8.2 µm, NA 0.125, cladding 125 µm',
+      tolerance: '± 0.2 µm, ± 0.003, ± 0.7 µm',
+      pitch: '127 µm ± 0.01 µm',
+    })
+    expect(lines[2]?.notes).toContain('stub; length 10 mm')
+    expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0 °' })
+  })
+
+  test('names both lenses, their coating and the device of a relay, in the order of the light', () => {
+    const { lines } = listOf('relay')
+    expect(lines.map((line) => line.part)).toEqual([
+      'Standard single-mode fibre',
+      'Lens of 1000 um',
+      'Isolator',
+      'Lens of 300 um',
+      'Silicon-nitride facet',
+    ])
+    expect(lines[1]).toMatchObject({ coating: 'at most 0.25 % a face', quantity: '12' })
+    expect(lines[2]?.notes).toContain('isolation at least 30 dB')
+  })
+
+  test('keeps the adhesive off a lensed tip in words, and buys one filling once', () => {
+    expect(listOf('ground-tip').lines[1]?.notes).toContain('keep adhesive away from the tip')
+    const fillings = listOf('taper').lines.filter((line) => line.quantity === 'as needed')
+    expect(fillings).toHaveLength(1)
+  })
+
+  test('asks about every number that is an estimate, and about nothing once all are known', () => {
+    const { questions } = listOf('relay')
+    const estimates = Object.values(newIsolator()).filter((each) => typeof each === 'object').length
+    expect(questions.filter((each) => each.startsWith('Isolator:'))).toHaveLength(estimates)
+    expect(questions).toContain(
+      'Silicon-nitride facet: taper loss 0.25 dB ± 0.1 dB is an estimate; please confirm value and tolerance.',
+    )
+    const project = JSON.parse(
+      JSON.stringify(familiesProject()).replaceAll('"estimate"', '"data sheet"'),
+    ) as ReturnType<typeof familiesProject>
+    expect(listOf('relay', project).questions).toEqual([])
+  })
+
+  test('follows a tolerance that has been written into a part', () => {
+    const project = familiesProject()
+    const facet = project.facets[0]
+    if (facet !== undefined) facet.mfdX = quantityOf(3.4, 'um', 'data sheet', 0.135)
+    expect(listOf('relay', project).lines.at(-1)?.tolerance).toContain('± 0.135 µm')
+  })
+
+  test('of no candidate is none', () => {
+    expect(orderList(familiesProject(), 'nope')).toBeNull()
+  })
+})
