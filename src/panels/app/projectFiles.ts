@@ -1,6 +1,5 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { fileOpen, fileSave } from 'browser-fs-access'
 import { INPUT_LIMITS } from '../../model/hostileInput'
 import { projectText, readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
@@ -43,6 +42,7 @@ export function wasCancelled(error: unknown): boolean {
 
 export async function openProject(): Promise<readonly Issue[]> {
   try {
+    const { fileOpen } = await import('browser-fs-access')
     return await loadProjectFile(await fileOpen(FILE_KIND))
   } catch (error) {
     if (wasCancelled(error)) return []
@@ -64,6 +64,7 @@ export async function saveProject(): Promise<readonly Issue[]> {
   const { project } = workbench.getState()
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
+    const { fileSave } = await import('browser-fs-access')
     await fileSave(blob, { ...FILE_KIND, fileName: fileNameOf(project) })
   } catch (error) {
     if (wasCancelled(error)) return []
