@@ -14,6 +14,7 @@ import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
+import { CostFields } from './CostFields'
 import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
@@ -122,6 +123,7 @@ export function CandidatePage() {
         )}
         <ChainFields project={project} candidate={candidate} />
         <UserLines candidate={candidate} />
+        <CostFields candidate={candidate} />
         <Cautions />
       </div>
     </div>
