@@ -25,6 +25,13 @@ const verdict = (id: string, label: string, status: VerdictStatus, reason: strin
   reason,
 })
 
+/** Two decimals, or as many more as it takes to tell the figure from the limit. */
+function besides(lossDb: number, limitDb: number): string {
+  const digits =
+    [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
+  return lossDb.toFixed(digits)
+}
+
 const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
 
 /** The percentile that the requirements name, from a yield run that still holds. */
@@ -60,7 +67,12 @@ function lossVerdict({ requirements }: Project, evaluation: Evaluation, run: Yie
       ? verdict('loss', label, 'not known', 'a percentile needs a yield run of the numbers as they are now')
       : percentileVerdict(label, limitDb, requirements.lossPercentile / 100, run)
   }
-  return verdict('loss', label, within(lossDb <= limitDb), `${lossDb.toFixed(2)} dB against ${limitDb} dB`)
+  return verdict(
+    'loss',
+    label,
+    within(lossDb <= limitDb),
+    `${besides(lossDb, limitDb)} dB against ${limitDb} dB`,
+  )
 }
 
 function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {

@@ -27,7 +27,7 @@ export const LINE_KINDS = [
 ] as const
 export type LineKind = (typeof LINE_KINDS)[number]
 
-/** One line of the budget. Losses are positive dB; only `combined` may be negative. */
+/** One line of the budget. Losses are positive dB; `combined` may be negative, and so may the roll of unlike ellipses. */
 export interface BudgetLine {
   readonly id: string
   readonly label: string

@@ -106,10 +106,10 @@ const fibreBlock: FibreArray = {
   aim: 'worst channel',
 }
 
-/** Twelve channels at 1653.7 nm: a cleaved fibre dry at the facet, and a high-NA stub bonded to it. */
+/** Twelve channels at 1653.7 nm: a cleaved fibre dry at the facet, and a high-NA stub bonded to it. A fresh copy. */
 export function demoProject(): Project {
   const base = emptyProject()
-  return {
+  return structuredClone<Project>({
     ...base,
     name: 'Methane leak-survey receiver',
     remark: 'Receiver chip of a methane leak-survey instrument. Demo: all part data are invented.',
@@ -160,5 +160,5 @@ export function demoProject(): Project {
         array: fibreBlock,
       },
     ],
-  }
+  })
 }

@@ -6,6 +6,7 @@ import { failure, type Issue, type IssueCode, pathText, type Result, success } f
 import { migrate } from './migrate/migrations'
 import { PROJECT_FORMAT, PROJECT_VERSION, type Project, projectSchema } from './project'
 import { referenceIssues } from './references'
+import { allowedText } from './zodText'
 
 /** Thrown by `parseProject`; `issues` holds every fault with its path. */
 export class ProjectError extends Error {
@@ -43,7 +44,7 @@ function issueOf(issue: z.core.$ZodIssue, root: unknown): Issue {
   return {
     path,
     code: codeOf(issue, input),
-    message: `${pathText(path) || 'the file'} is ${seen(input)}: ${issue.message}`,
+    message: `${pathText(path) || 'the file'} is ${seen(input)}: ${allowedText(issue)}`,
   }
 }
 

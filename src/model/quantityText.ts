@@ -18,6 +18,9 @@ const LONGEST_TEXT = 200
 
 const NUMBER_AND_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(\S.*)?$/i
 
+/** `1,000` is one to some and a thousand to others. `0,125` and `12,34` can only be decimals. */
+const THOUSANDS_OR_DECIMALS = /^[+-]?[1-9]\d{0,2},\d{3}(?!\d)/
+
 const SPELLINGS: readonly (readonly [RegExp, string])[] = [
   [/[µμ]/g, 'u'],
   [/−/g, '-'],
@@ -60,6 +63,11 @@ export function readPlainQuantityText(
   bareUnit: Unit = rule.unit,
 ): Result<TypedQuantity> | null {
   if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; type a number`))
+  if (THOUSANDS_OR_DECIMALS.test(text.trim())) {
+    const [whole, part] = text.trim().split(/[,\s]/)
+    const message = `${rule.label} is "${text}", which could be ${whole}.${part} or ${whole}${part}; write one of these`
+    return failure(issue('format', message))
+  }
   const match = NUMBER_AND_UNIT.exec(respelt(text))
   if (match === null) return null
   const unit = match[2] ?? bareUnit

@@ -8,7 +8,7 @@ export interface ExpansionEntry {
   readonly source: string
 }
 
-const TABLE = 'table of a university clean room, read 2025'
+const TABLE = 'table of a university clean room'
 const HANDBOOK = 'common handbook value, from memory'
 const ppm = (value: number, source: string): ExpansionEntry => ({ perKelvin: value * 1e-6, source })
 

@@ -5,6 +5,7 @@ import type { BudgetLine, Evaluation } from '../analysis/evaluation'
 import { checkRequirements, tryEvaluate, type Verdict, type YieldResult } from '../analysis/index'
 import type { Issue } from '../model/issue'
 import type { Project } from '../model/project'
+import { requirementLines, type SheetInput, sheetInputs } from './inputs'
 
 export interface SheetLine extends BudgetLine {
   /** Share of the nominal loss, 0 to 1; 0 where the nominal loss is not positive. */
@@ -16,6 +17,7 @@ export interface SheetCandidate {
   readonly name: string
   readonly remark: string
   readonly verdicts: readonly Verdict[]
+  readonly inputs: readonly SheetInput[]
   readonly lines: readonly SheetLine[]
   readonly evaluation: Evaluation
   /** The runs that still hold for the numbers on the sheet; null where there is none. */
@@ -40,6 +42,7 @@ export interface RefusedCandidate {
 export interface Sheet {
   readonly title: string
   readonly remark: string
+  readonly requirements: readonly string[]
   /** As the caller passes it: nothing here reads a clock. */
   readonly date: string
   readonly candidates: readonly SheetCandidate[]
@@ -87,6 +90,7 @@ export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_
       name,
       remark: remark ?? '',
       verdicts: checkRequirements(project, evaluation, runs.yields.get(id) ?? null),
+      inputs: sheetInputs(project, id),
       lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
       evaluation,
       yield: runs.yields.get(id) ?? null,
@@ -96,6 +100,7 @@ export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_
   return {
     title: project.name,
     remark: project.remark ?? '',
+    requirements: requirementLines(project),
     date,
     candidates,
     refused,

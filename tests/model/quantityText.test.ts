@@ -31,6 +31,12 @@ describe('text in a number field', () => {
     expect((await value('0.1+0.05 dB', RULES.loss as never)).value).toBeCloseTo(0.15, 12)
   })
 
+  test('asks about a comma that could mean thousands, and takes one that can only be a decimal mark', async () => {
+    expect(await complaint('1,000')).toBe('gap is "1,000", which could be 1.000 or 1000; write one of these')
+    expect((await value('0,125')).value).toBe(0.125)
+    expect((await value('1653,7 nm')).value).toBe(1653.7)
+  })
+
   test('names the field, the text and what is allowed when it cannot be used', async () => {
     expect(await complaint('-3')).toBe('gap is -3 um; must be 0 to 100000 um')
     expect(await complaint('3 deg')).toContain(

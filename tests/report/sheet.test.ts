@@ -47,4 +47,18 @@ describe('the review sheet', () => {
     )
     expect(sheet.candidates[0]?.yield).toBeNull()
   })
+
+  test('says what each candidate was computed from, with unit, tolerance and source', () => {
+    const [cleaved] = buildSheet(demoProject(), '2026-11-25').candidates
+    expect(cleaved?.inputs.find((input) => input.label === 'gap')).toEqual({
+      label: 'gap',
+      value: '3 µm',
+      tolerance: '± 1 µm, uniform',
+      provenance: 'estimate',
+    })
+    expect(cleaved?.inputs.some((input) => input.label.startsWith('numerical aperture'))).toBe(true)
+    expect(buildSheet(demoProject(), '2026-11-25').requirements[0]).toBe(
+      'Wavelength 1653.7 nm, band 1650.7 nm to 1656.7 nm',
+    )
+  })
 })

@@ -20,6 +20,7 @@ import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
 import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
+import { WorstCornerSettings } from './WorstCornerSettings'
 import './candidate.css'
 
 // What the first candidate on screen does not need comes a moment later.
@@ -108,6 +109,7 @@ export function CandidatePage() {
               <div>
                 <BudgetTable evaluation={result.value} />
                 <Contributions evaluation={result.value} />
+                <WorstCornerSettings evaluation={result.value} />
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
@@ -116,7 +118,7 @@ export function CandidatePage() {
             <BudgetSteps evaluation={result.value} />
             <ul className="quiet">
               {result.value.validity.map((note) => (
-                <li key={note.message}>{note.message}</li>
+                <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
               ))}
             </ul>
           </>

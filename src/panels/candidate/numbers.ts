@@ -14,7 +14,8 @@ export function percentText(share: number): string {
   return `${(share * 100).toFixed(0)} %`
 }
 
-/** Linear power share for a loss: `76.2 %`. */
+/** Linear power share for a loss: `76.2 %`; `under 0.01 %` where next to nothing is left. */
 export function throughputText(lossDb: number): string {
+  if (!(lossDb < 40)) return 'under 0.01 %'
   return `${(10 ** (-lossDb / 10) * 100).toPrecision(3)} %`
 }

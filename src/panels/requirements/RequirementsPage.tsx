@@ -3,6 +3,7 @@
 import type { Project } from '../../model/project'
 import { type Quantity, quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
+import { requirementFaults } from '../../model/requirementFaults'
 import type { Requirements } from '../../model/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
@@ -50,10 +51,18 @@ function Rows({
 
 export function RequirementsPage() {
   const requirements = useWorkbench((state) => state.project.requirements)
+  const faults = requirementFaults(requirements)
   const atWavelength = () => ({ ...requirements.wavelength, tolerance: undefined })
   return (
     <div className="page">
       <h1>Requirements</h1>
+      {faults.length > 0 && (
+        <ul className="complaints" role="alert">
+          {faults.map((fault) => (
+            <li key={fault.message}>{fault.message}</li>
+          ))}
+        </ul>
+      )}
       <fieldset className="field-grid">
         <legend>Light and loss</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />

@@ -6,7 +6,9 @@ import { AimTable } from '../array/AimTable'
 import { BudgetTable } from '../candidate/BudgetTable'
 import { Contributions } from '../candidate/Contributions'
 import { VerdictList } from '../candidate/VerdictList'
+import { WorstCornerSettings } from '../candidate/WorstCornerSettings'
 import { YieldNumbers } from '../yield/YieldNumbers'
+import { InputTable } from './InputTable'
 import './sheet.css'
 
 function CandidateSection({ candidate }: { readonly candidate: SheetCandidate }) {
@@ -17,13 +19,15 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
       <VerdictList verdicts={candidate.verdicts} />
       <BudgetTable evaluation={candidate.evaluation} />
       <Contributions evaluation={candidate.evaluation} />
+      <WorstCornerSettings evaluation={candidate.evaluation} />
+      <InputTable inputs={candidate.inputs} />
       <YieldSection candidate={candidate} />
       {candidate.evaluation.validity.length > 0 && (
         <>
           <h3>How far the model holds</h3>
           <ul>
             {candidate.evaluation.validity.map((note) => (
-              <li key={note.message}>{note.message}</li>
+              <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
             ))}
           </ul>
         </>
@@ -90,6 +94,11 @@ export function SheetView({ sheet }: { readonly sheet: Sheet }) {
       <h1>{sheet.title}</h1>
       <p className="quiet">Coupling budget for review, {sheet.date}</p>
       {sheet.remark !== '' && <p>{sheet.remark}</p>}
+      <ul>
+        {sheet.requirements.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
       {sheet.candidates.length + sheet.refused.length === 0 && <p>No candidate yet.</p>}
       {sheet.candidates.map((candidate) => (
         <CandidateSection key={candidate.id} candidate={candidate} />

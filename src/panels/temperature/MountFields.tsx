@@ -137,7 +137,7 @@ function LayerFields({
   readonly candidateId: string
   readonly editLayers: (recipe: (layers: MountLayer[]) => void) => void
 }) {
-  const name = `${side === 'fibreSide' ? 'fibre' : 'chip'} layer ${at + 1}`
+  const name = `${side === 'fibreSide' ? 'fibre' : 'chip'} ${at + 1}`
   const editOwn = (recipe: (own: MountLayer) => void) =>
     editLayers((layers) => {
       const own = layers[at]
@@ -156,7 +156,7 @@ function LayerFields({
     <div className="mount-layer">
       <div>
         <ChoiceField
-          label={`Material of ${name}`}
+          label={`Material, ${name}`}
           value={layer.expansion.kind === 'material' ? layer.expansion.material : TYPED}
           choices={MATERIALS}
           onChoose={choose}
@@ -167,7 +167,7 @@ function LayerFields({
       </div>
       {layer.expansion.kind === 'value' && (
         <QuantityField
-          label={`Expansion of ${name}`}
+          label={`Expansion, ${name}`}
           quantity={layer.expansion.expansion}
           ruleName="expansion"
           find={(draft) => {
@@ -177,7 +177,7 @@ function LayerFields({
         />
       )}
       <ChoiceField
-        label={`Axis of ${name}`}
+        label={`Axis, ${name}`}
         value={layer.axis}
         choices={AXES}
         onChoose={(value) =>
@@ -187,13 +187,13 @@ function LayerFields({
         }
       />
       <QuantityField
-        label={`Length of ${name}`}
+        label={`Length, ${name}`}
         quantity={layer.length}
         ruleName="mountLength"
         find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
       />
       <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
-        Delete<span className="visually-hidden"> {name}</span>
+        Delete<span className="visually-hidden"> layer {name}</span>
       </button>
     </div>
   )

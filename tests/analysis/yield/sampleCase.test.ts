@@ -1,0 +1,61 @@
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { withSampleCase } from '../../../src/analysis/yield/sampleCase'
+import { demoProject, parseProject, projectText } from '../../../src/model/index'
+import { quantityAt, scaleTolerance } from '../../../src/model/quantityAt'
+
+const OPTIONS = { samples: 10_000, seed: 3 }
+
+describe('a drawn assembly as a candidate', () => {
+  test('loses what the run counted, also when it was aligned and bonded', () => {
+    const project = demoProject()
+    for (const candidate of project.candidates) candidate.mount = undefined
+    for (const { id } of project.candidates) {
+      const { worst } = runYield(project, id, OPTIONS)
+      for (const { index, lossDb } of worst.slice(0, 3)) {
+        const next = withSampleCase(project, id, OPTIONS, index)
+        expect(evaluateCandidate(next.project, next.candidateId).nominalDb).toBeCloseTo(lossDb, 6)
+      }
+    }
+  })
+
+  test('with a mount loses what the run counted at its worst temperature', () => {
+    const project = demoProject()
+    const [first] = runYield(project, 'high-na-bonded', OPTIONS).worst
+    const next = withSampleCase(project, 'high-na-bonded', OPTIONS, first?.index ?? 0)
+    const { nominalDb, temperature } = evaluateCandidate(next.project, next.candidateId)
+    expect(Math.max(nominalDb, temperature?.worstDb ?? 0)).toBeCloseTo(first?.lossDb ?? 0, 6)
+  })
+
+  test('leaves every other candidate and part as it was, and is a valid project', () => {
+    const project = demoProject()
+    const next = withSampleCase(project, 'high-na-bonded', OPTIONS, 7)
+    expect(next.project.candidates.slice(0, 2)).toEqual(project.candidates)
+    expect(next.project.fibres.slice(0, 2)).toEqual(project.fibres)
+    expect(next.project.facets).toHaveLength(2)
+    expect(() => parseProject(JSON.parse(projectText(next.project)))).not.toThrow()
+    const { worstCorner, nominalDb } = evaluateCandidate(next.project, next.candidateId)
+    expect(worstCorner.lossDb).toBeCloseTo(nominalDb, 12)
+  })
+})
+
+describe('a quantity by its path', () => {
+  test('is found where there is one, and nowhere else', () => {
+    const project = demoProject()
+    expect(quantityAt(project, ['facets', 0, 'mfdX'])).toBe(project.facets[0]?.mfdX)
+    expect(quantityAt(project, ['facets', 9, 'mfdX'])).toBeUndefined()
+    expect(quantityAt(project, ['name', 'length'])).toBeUndefined()
+    expect(quantityAt(project, ['facets', 0])).toBeUndefined()
+  })
+  test('gets a tolerance that is wider or narrower by a factor, and none where it had none', () => {
+    const project = demoProject()
+    const mfd = quantityAt(project, ['facets', 0, 'mfdX'])
+    if (mfd === undefined) throw new Error('no mode')
+    scaleTolerance(mfd, 0.5)
+    expect(mfd.tolerance).toEqual({ plusMinus: 0.1, distribution: 'uniform' })
+    const depth = quantityAt(project, ['facets', 0, 'depth'])
+    if (depth === undefined) throw new Error('no depth')
+    scaleTolerance(depth, 0.5)
+    expect(depth.tolerance).toBeUndefined()
+  })
+})

@@ -1,0 +1,46 @@
+import { describe, expect, test } from 'vitest'
+import { demoProject } from '../../src/model/index'
+import type { Project } from '../../src/model/project'
+import { quantityOf } from '../../src/model/quantity'
+import { inputsOf } from '../../src/store/runs'
+
+const ID = 'high-na-bonded'
+const changed = (recipe: (project: Project) => void) => {
+  const project = demoProject()
+  recipe(project)
+  return inputsOf(project, ID)
+}
+const before = inputsOf(demoProject(), ID)
+
+describe('the inputs of a run', () => {
+  test('change with a requirement, a part, a tolerance, a mount', () => {
+    const changes: readonly ((project: Project) => void)[] = [
+      (project) => {
+        project.requirements.lossLimit = quantityOf(1.5, 'dB')
+      },
+      (project) => {
+        const [facet] = project.facets
+        if (facet !== undefined) facet.mfdX = quantityOf(3.5, 'um')
+      },
+      (project) => {
+        const gap = project.candidates[1]?.chain[3]
+        if (gap?.kind === 'gap') gap.offsetX = quantityOf(0, 'um', 'estimate', 0.1)
+      },
+      (project) => {
+        const candidate = project.candidates[1]
+        if (candidate !== undefined) candidate.mount = undefined
+      },
+    ]
+    for (const change of changes) expect(changed(change)).not.toBe(before)
+  })
+
+  test('do not change with a name, a remark or another candidate', () => {
+    const same = changed((project) => {
+      project.name = 'Other'
+      const [other, own] = project.candidates
+      if (own !== undefined) own.name = 'Renamed'
+      if (other !== undefined) other.chain = []
+    })
+    expect(same).toBe(before)
+  })
+})
