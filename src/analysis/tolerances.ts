@@ -59,21 +59,27 @@ function climb(
   }
   for (let i = 0; i < places.length; i++) set(i)
   let best = finite(compiled.lossDb(draft))
+  const attempt = (i: number, j: number): boolean => {
+    flip(i)
+    if (j !== i) flip(j)
+    const lossDb = finite(compiled.lossDb(draft))
+    if (lossDb > best + 1e-12) {
+      best = lossDb
+      return true
+    }
+    flip(i)
+    if (j !== i) flip(j)
+    return false
+  }
+  // Single flips get most of the way at little cost; pairs then find what only two together gain.
   for (let improved = true; improved; ) {
+    for (let single = true; single; ) {
+      single = false
+      for (let i = 0; i < places.length; i++) if (attempt(i, i)) single = true
+    }
     improved = false
     for (let i = 0; i < places.length; i++) {
-      for (let j = i; j < places.length; j++) {
-        flip(i)
-        if (j !== i) flip(j)
-        const lossDb = finite(compiled.lossDb(draft))
-        if (lossDb > best + 1e-12) {
-          best = lossDb
-          improved = true
-        } else {
-          flip(i)
-          if (j !== i) flip(j)
-        }
-      }
+      for (let j = i + 1; j < places.length; j++) if (attempt(i, j)) improved = true
     }
   }
   return best

@@ -175,7 +175,14 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     const { page } = await openApp(browser)
     await page.emulateMedia({ colorScheme })
     await page.evaluate(axe.source)
-    for (const name of ['Requirements', 'Parts', 'Candidate', 'Review sheet']) {
+    for (const name of [
+      'Requirements',
+      'Parts',
+      'Candidate',
+      'Compare',
+      'Sizing and order',
+      'Review sheet',
+    ]) {
       await page.getByRole('button', { name, exact: true }).click()
       await page.getByRole('heading', { level: 1 }).waitFor()
       const faults = await page.evaluate(async () => {

@@ -31,6 +31,7 @@ import {
   gapForLoss,
   groupIndex,
   jointEfficiency,
+  lensedTipFocus,
   lossDb,
   lp01FarField,
   misalignmentForm,
@@ -39,10 +40,13 @@ import {
   refractiveIndex,
   SOLIDS,
   solveLp01,
-  sphericalInterface,
   stepIndexMode,
+  thickLens,
   thinLens,
+  throughDisplaced,
   tiltForLoss,
+  tipApertureRadiusUm,
+  tipReturnOverlap,
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
@@ -96,10 +100,15 @@ const angledReturnLoss = (mfdUm: number) =>
 
 const imaged = () => transformBeam(chainMatrices([freeSpace(1200), thinLens(1000)]), BEAM)
 
-const lensedFibre = () =>
-  transformBeam(sphericalInterface({ indexBefore: 1.45, indexAfter: 1, radiusUm: -10 }), {
-    ...BEAM,
-    index: 1.45,
+const TIP = { modeRadiusUm: 5.2, tipRadiusUm: 10, fibreIndex: 1.45, mediumIndex: 1, wavelengthUm: 1.55 }
+
+const AXIAL = { heightUm: 0, slopeRad: 0 }
+const plate = () =>
+  thickLens({
+    index: 1.5,
+    frontRadiusUm: Number.POSITIVE_INFINITY,
+    backRadiusUm: Number.POSITIVE_INFINITY,
+    thicknessUm: 300,
   })
 
 const aperture = () => apertureTransmission({ apertureRadiusUm: 1.5, beamRadiusUm: 1 })
@@ -200,8 +209,12 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'image waist distance behind the lens': () => imaged().waistDistanceUm,
   'back focal distance of the sapphire ball': () =>
     backFocalDistanceUm(ballLens({ index: 1.746182, diameterUm: 300 })),
-  'working distance of the lensed fibre': () => lensedFibre().waistDistanceUm,
-  'spot diameter of the lensed fibre': () => 2 * lensedFibre().waistRadiusUm,
+  'working distance of the lensed fibre': () => lensedTipFocus(TIP).workingDistanceUm,
+  'spot diameter of the lensed fibre': () => 2 * lensedTipFocus(TIP).spotRadiusUm,
+  'radius of total reflection at the tip': () => tipApertureRadiusUm(TIP),
+  "share of the tip's own reflection that couples back": () => tipReturnOverlap(TIP),
+  'slope behind the displaced lens': () => 1000 * throughDisplaced(thinLens(500), 0, 3, 0, AXIAL).slopeRad,
+  'shift of a ray by the leaning plate': () => throughDisplaced(plate(), 300, 0, 0.02, AXIAL).heightUm,
   'power through an aperture of 1.5 beam radii': aperture,
   'coupled power after an aperture of 1.5 beam radii': () => coupledTruncation(aperture()),
   'extinction ratio at 2 degrees': () => extinctionRatioDb(2 * DEGREE),

@@ -3,8 +3,8 @@
 import { shiftedApertureTransmission } from '../../optics/index'
 import type { ApertureBeam } from './relayOptics'
 
-/** Apertures wider than the beam by this many radii take less than 1e-13. */
-const UNCLIPPED_RADII = 4
+/** Apertures wider than the beam by this many radii take less than 2e-9. */
+const UNCLIPPED_RADII = 3.2
 
 /** Power through an aperture of the given diameter, 0..1. */
 export function throughAperture(diameterUm: number, beam: ApertureBeam): number {

@@ -8,6 +8,7 @@ import { throughAperture } from './clipping'
 import type { LensReaders } from './lensReaders'
 import type { ChainContext } from './models'
 import type { Values } from './readers'
+import { collimatedBeam } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 /** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
@@ -88,7 +89,8 @@ export function relayNotes(
       `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
     )
   }
-  const { collimated, imageX } = state
+  const { imageX } = state
+  const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
   notes.push(
     `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm.`,

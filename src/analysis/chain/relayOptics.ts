@@ -58,7 +58,6 @@ export interface RelayState {
   readonly lens1: ApertureBeam
   readonly device: ApertureBeam
   readonly lens2: ApertureBeam
-  readonly collimated: PlacedBeam
   /** The image behind lens 2, waist distances counted from its last face. */
   readonly imageX: PlacedBeam
   readonly imageY: PlacedBeam
@@ -70,27 +69,43 @@ export interface RelayState {
   readonly backGapUm: number
 }
 
+// The products of chainMatrices written out: this runs thousands of times for one corner search.
+const then = (m: RayMatrix, next: RayMatrix): RayMatrix => ({
+  a: next.a * m.a + next.b * m.c,
+  b: next.a * m.b + next.b * m.d,
+  c: next.c * m.a + next.d * m.c,
+  d: next.c * m.b + next.d * m.d,
+})
+const thenSpace = (m: RayMatrix, lengthUm: number): RayMatrix => ({
+  a: m.a + lengthUm * m.c,
+  b: m.b + lengthUm * m.d,
+  c: m.c,
+  d: m.d,
+})
+
 /** Matrices up to the planes of the relay, in the order of the light. */
 function planesOf(g: RelayGeometry, frontGapUm: number, stretchUm: number) {
   // A slab shortens the path that diffraction sees.
-  const half = freeSpace(Math.max(0, (stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex)) / 2))
-  const lens1Front = freeSpace(frontGapUm)
-  const lens1Back = chainMatrices([lens1Front, g.lens1.matrix])
-  const middle = chainMatrices([lens1Back, half])
-  const lens2Front = chainMatrices([middle, half])
-  const lens2Back = chainMatrices([lens2Front, g.lens2.matrix])
-  return { half, lens1Front, lens1Back, middle, lens2Front, lens2Back }
+  const halfUm = Math.max(0, (stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex)) / 2)
+  const lens1Front = { a: 1, b: frontGapUm, c: 0, d: 1 }
+  const lens1Back = then(lens1Front, g.lens1.matrix)
+  const middle = thenSpace(lens1Back, halfUm)
+  const lens2Front = thenSpace(middle, halfUm)
+  const lens2Back = then(lens2Front, g.lens2.matrix)
+  return { halfUm, lens1Front, lens1Back, middle, lens2Front, lens2Back }
 }
 
 /** Radius of a beam behind a matrix, from the radius and place of its waist before it. */
 function radiusAt(m: RayMatrix, mfdUm: number, waistUm: number, wavelengthUm: number, index: number): number {
   const rayleigh = (Math.PI * index * mfdUm * mfdUm) / (4 * wavelengthUm)
   const z = -waistUm
-  return ((mfdUm / 2) * Math.hypot(m.a * z + m.b, m.a * rayleigh)) / rayleigh
+  const across = m.a * z + m.b
+  const along = m.a * rayleigh
+  return ((mfdUm / 2) * Math.sqrt(across * across + along * along)) / rayleigh
 }
 
 /** The chief ray of one plane at the middle of lens 1, the middle of the stretch, the middle of lens 2 and its exit. */
-function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, half: RayMatrix) {
+function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, halfUm: number) {
   const offset = axis === 'X' ? g.offsetXUm : g.offsetYUm
   const slope = axis === 'X' ? g.tiltXRad : g.tiltYRad
   const along = (ray: Ray, lengthUm: number): Ray => ({
@@ -105,8 +120,8 @@ function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, half: R
     return { out, off: Math.abs(before) > Math.abs(behind) ? before : behind }
   }
   const first = through(g.lens1, along({ heightUm: offset, slopeRad: slope }, frontGapUm))
-  const middle = along(first.out, half.b)
-  const second = through(g.lens2, along(middle, half.b))
+  const middle = along(first.out, halfUm)
+  const second = through(g.lens2, along(middle, halfUm))
   return { lens1: first.off, device: middle.heightUm, lens2: second.off, exit: second.out }
 }
 
@@ -116,8 +131,8 @@ export function relayState(g: RelayGeometry): RelayState {
   const stretchUm = Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm)
   const backGapUm = Math.max(0, g.backGapUm - g.lens2.offsetZUm)
   const planes = planesOf(g, frontGapUm, stretchUm)
-  const x = chiefRay(g, 'X', frontGapUm, planes.half)
-  const y = chiefRay(g, 'Y', frontGapUm, planes.half)
+  const x = chiefRay(g, 'X', frontGapUm, planes.halfUm)
+  const y = chiefRay(g, 'Y', frontGapUm, planes.halfUm)
   const radius = (m: RayMatrix, axis: 'X' | 'Y') =>
     axis === 'X'
       ? radiusAt(m, g.emitterMfdXUm, g.waistXUm, g.wavelengthUm, g.mediumIndex)
@@ -150,7 +165,6 @@ export function relayState(g: RelayGeometry): RelayState {
       offXUm: x.lens2,
       offYUm: y.lens2,
     },
-    collimated: transformBeam(planes.lens1Back, beamX),
     imageX: transformBeam(planes.lens2Back, beamX),
     imageY: transformBeam(planes.lens2Back, beam(g.emitterMfdYUm, g.waistYUm)),
     chiefX: x.exit,
@@ -159,6 +173,16 @@ export function relayState(g: RelayGeometry): RelayState {
     stretchUm,
     backGapUm,
   }
+}
+
+/** The nearly parallel beam behind lens 1, x. */
+export function collimatedBeam(g: RelayGeometry, { frontGapUm }: Pick<RelayState, 'frontGapUm'>): PlacedBeam {
+  return transformBeam(chainMatrices([freeSpace(frontGapUm), g.lens1.matrix]), {
+    waistRadiusUm: g.emitterMfdXUm / 2,
+    waistDistanceUm: g.waistXUm,
+    wavelengthUm: g.wavelengthUm,
+    index: g.mediumIndex,
+  })
 }
 
 /** The joint as seen from lens 2: the image is the emitter, and the gap is that behind the lens. */

@@ -5,7 +5,7 @@ import { chainMatrices, freeSpace, type PlacedBeam, rayleighRangeUm, transformBe
 import type { LensView, RelayStation, RelayView } from '../evaluation'
 import type { LensReaders } from './lensReaders'
 import type { Values } from './readers'
-import type { RelayLens } from './relayOptics'
+import { collimatedBeam, type RelayLens } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 const STEPS = 16
@@ -40,6 +40,7 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
   const lens2Z = frontGapUm + geometry.lens1.thicknessUm + stretchUm
   const endZ = lens2Z + geometry.lens2.thicknessUm + backGapUm
   const deviceLengthUm = geometry.deviceLengthUm
+  const collimated = collimatedBeam(geometry, state)
   return {
     elementId: element.id,
     near,
@@ -59,8 +60,8 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
           },
     lengthUm: endZ,
     stretchUm,
-    collimatedMfdUm: 2 * state.collimated.waistRadiusUm,
-    collimatedRayleighUm: rayleighRangeUm(state.collimated),
+    collimatedMfdUm: 2 * collimated.waistRadiusUm,
+    collimatedRayleighUm: rayleighRangeUm(collimated),
     magnification: (2 * state.imageX.waistRadiusUm) / geometry.emitterMfdXUm,
     path: stations(at),
   }

@@ -12,8 +12,8 @@ import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
-import { ChainFields } from './ChainFields'
 import { Contributions } from './Contributions'
+import { CostFields } from './CostFields'
 import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
@@ -24,6 +24,7 @@ import './candidate.css'
 
 // What the first candidate on screen does not need comes a moment later.
 const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
+const ChainFields = lazy(async () => ({ default: (await import('./ChainFields')).ChainFields }))
 const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
 const BestSettingsTable = lazy(async () => ({
   default: (await import('./BestSettingsTable')).BestSettingsTable,
@@ -122,8 +123,11 @@ export function CandidatePage() {
             </ul>
           </>
         )}
-        <ChainFields project={project} candidate={candidate} />
+        <Suspense fallback={null}>
+          <ChainFields project={project} candidate={candidate} />
+        </Suspense>
         <UserLines candidate={candidate} />
+        <CostFields candidate={candidate} />
         <Cautions />
       </div>
     </div>

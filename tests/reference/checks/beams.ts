@@ -4,12 +4,12 @@ import {
   chainMatrices,
   effectiveFocalLengthUm,
   freeSpace,
-  sphericalInterface,
   thinLens,
   transformBeam,
 } from '../../../src/optics/abcd'
 import { apertureTransmission } from '../../../src/optics/aperture'
 import { MFD_PER_FWHM } from '../../../src/optics/gaussianBeam'
+import { lensedTipFocus } from '../../../src/optics/lensedTip'
 import { type CheckRow, publishedRow } from '../checkRow'
 
 const SPHERE = 'paraxial sphere (E. Hecht, Optics; from memory)'
@@ -23,13 +23,9 @@ const imaged = () =>
   })
 
 /** A lensed fibre: the mode, flat at the tip, leaves through one convex face whose centre lies in the fibre. */
-const workingDistance = (waistRadiusUm: number, tipRadiusUm: number) => () =>
-  transformBeam(sphericalInterface({ indexBefore: 1.45, indexAfter: 1, radiusUm: -tipRadiusUm }), {
-    waistRadiusUm,
-    waistDistanceUm: 0,
-    wavelengthUm: 1.55,
-    index: 1.45,
-  }).waistDistanceUm
+const workingDistance = (modeRadiusUm: number, tipRadiusUm: number) => () =>
+  lensedTipFocus({ modeRadiusUm, tipRadiusUm, fibreIndex: 1.45, mediumIndex: 1, wavelengthUm: 1.55 })
+    .workingDistanceUm
 
 /** MFD ratio of an afocal relay whose focal lengths stand as the modes do. */
 function relayMagnification(): number {
