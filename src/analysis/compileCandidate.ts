@@ -3,6 +3,7 @@
 import type { Candidate } from '../model/candidate'
 import type { FibreArray } from '../model/fibreArray'
 import { failure, type Issue, type Path, type Result, success } from '../model/issue'
+import { jointNames, ofJoint } from '../model/jointNames'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { chainReferenceIssues } from '../model/references'
@@ -126,11 +127,10 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
 
 /** Where a chain has several free-space joints, their quantities say to which one they belong. */
 function namedByJoint(variables: readonly Variable[], { chain }: Candidate): readonly Variable[] {
-  const joints = chain.flatMap(({ kind }, at) => (kind === 'gap' || kind === 'relay' ? [at] : []))
-  if (joints.length < 2) return variables
+  const names = jointNames(chain)
   return variables.map((variable) => {
-    const at = variable.path[2] === 'chain' ? joints.indexOf(Number(variable.path[3])) : -1
-    return at < 0 ? variable : { ...variable, label: `${variable.label}, joint ${at + 1}` }
+    const element = variable.path[2] === 'chain' ? chain[Number(variable.path[3])] : undefined
+    return { ...variable, label: ofJoint(variable.label, names.get(element?.id ?? '')) }
   })
 }
 
@@ -197,12 +197,16 @@ export function compileCandidate(
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const variables = namedByJoint(readers.variables, candidate)
+  const names = jointNames(candidate.chain)
   const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
     variables,
     nominal: Float64Array.from(variables, (variable) => variable.nominal),
-    lines: [...lines, ...own],
+    lines: [
+      ...lines.map((line) => ({ ...line, label: ofJoint(line.label, names.get(line.elementId)) })),
+      ...own,
+    ],
     lossDb: (v) => {
       let sum = 0
       for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0

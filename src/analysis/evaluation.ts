@@ -93,6 +93,8 @@ export interface RelayView {
   readonly elementId: string
   readonly near: Port
   readonly far: Port
+  /** Paths of the two lens entries in the project. */
+  readonly lensPaths: readonly [Path, Path]
   readonly lenses: readonly [LensView, LensView]
   readonly device: {
     readonly name: string

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import type { RuleName } from '../../model/quantityRules'
+import type { Values } from '../chain/readers'
 import type { CompiledCandidate } from '../compileCandidate'
 
 export interface SizedDimension {
@@ -10,6 +11,8 @@ export interface SizedDimension {
   readonly rule: RuleName
   readonly places: readonly number[]
   readonly paths: readonly Path[]
+  /** What the dimension is chosen for, read from the chain: the magnification of a relay. Absent where it is itself. */
+  readonly reading?: (v: Values) => number
 }
 
 /** Fields of parts that an order can state. */
@@ -36,8 +39,49 @@ function partnerOf(field: string): string | null {
 
 const PARTS: ReadonlySet<string | number | undefined> = new Set(['fibres', 'facets', 'converters', 'lenses'])
 
-/** All dimensions of the candidate's parts, in the order of the light. */
+/** Fields of a lens that set its focal length, whichever it has. */
+const FOCUSING: ReadonlySet<string> = new Set([
+  'focalLength',
+  'diameter',
+  'radius',
+  'frontRadius',
+  'rodPitch',
+])
+
+/** The magnification of every relay, moved by what focuses its lens 2; none where both lenses are one part. */
+function magnifications(
+  compiled: CompiledCandidate,
+  parts: readonly SizedDimension[],
+): readonly SizedDimension[] {
+  return compiled.joins.flatMap(({ relay }): readonly SizedDimension[] => {
+    if (relay === undefined) return []
+    const { elementId, lensPaths } = relay(compiled.nominal)
+    const [first, second] = lensPaths
+    if (first.join('/') === second.join('/')) return []
+    const lens2 = parts.find(
+      ({ paths }) =>
+        paths[0]?.slice(0, second.length).join('/') === second.join('/') &&
+        FOCUSING.has(String(paths[0]?.at(-1))),
+    )
+    if (lens2 === undefined) return []
+    return [
+      {
+        ...lens2,
+        id: `magnification/${elementId}`,
+        label: `magnification, by the ${lens2.label}`,
+        reading: (v) => relay(v).magnification,
+      },
+    ]
+  })
+}
+
+/** All dimensions of the candidate's parts in the order of the light, then the magnification of its relays. */
 export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
+  const parts = partDimensions(compiled)
+  return [...parts, ...magnifications(compiled, parts)]
+}
+
+function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
   return compiled.variables.flatMap(({ path, label, rule }, at): readonly SizedDimension[] => {
     const field = String(path.at(-1))
     if (!PARTS.has(path[0]) || !SIZED.has(field)) return []

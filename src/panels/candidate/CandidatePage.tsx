@@ -2,6 +2,7 @@
 
 import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
+import { jointNames } from '../../model/jointNames'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
@@ -38,6 +39,7 @@ export function CandidatePage() {
   const candidateId = candidate?.id ?? ''
   const result = evaluationOf(project, candidateId)
   const fresh = useFreshRuns('yield', project)
+  const names = jointNames(candidate?.chain ?? [])
   if (candidate === undefined) {
     return (
       <div className="page">
@@ -68,14 +70,25 @@ export function CandidatePage() {
           <div>
             {result.ok &&
               result.value.joints.map((view) => (
-                <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
+                <GapDrawing
+                  key={view.elementId}
+                  project={project}
+                  candidateId={candidate.id}
+                  view={view}
+                  name={names.get(view.elementId)}
+                />
               ))}
             {result.ok &&
               result.value.relays.map((view) => {
                 const relay = candidate.chain.find((each) => each.id === view.elementId)
                 return relay?.kind === 'relay' ? (
                   <Suspense key={relay.id} fallback={null}>
-                    <RelayDrawing relay={relay} view={view} candidateId={candidate.id} />
+                    <RelayDrawing
+                      relay={relay}
+                      view={view}
+                      candidateId={candidate.id}
+                      name={names.get(relay.id)}
+                    />
                   </Suspense>
                 ) : null
               })}
@@ -88,19 +101,28 @@ export function CandidatePage() {
           <div>
             {candidate.chain.map((element) => {
               if (element.kind === 'gap') {
-                return <GapFields key={element.id} gap={element} candidateId={candidate.id} />
+                return (
+                  <GapFields
+                    key={element.id}
+                    gap={element}
+                    candidateId={candidate.id}
+                    name={names.get(element.id)}
+                  />
+                )
               }
               if (element.kind === 'relay') {
                 return (
                   <Suspense key={element.id} fallback={null}>
-                    <RelayFields relay={element} candidateId={candidate.id} />
+                    <RelayFields relay={element} candidateId={candidate.id} name={names.get(element.id)} />
                   </Suspense>
                 )
               }
               return null
             })}
             {result.ok &&
-              result.value.joints.map((view) => <PointingNote key={view.elementId} view={view} />)}
+              result.value.joints.map((view) => (
+                <PointingNote key={view.elementId} view={view} name={names.get(view.elementId)} />
+              ))}
           </div>
         </div>
         {result.ok && (

@@ -3,6 +3,7 @@
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
+import { jointNames } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { Tabs } from '../fields/Tabs'
 import { TolerancePanel } from '../tolerance/TolerancePanel'
@@ -28,6 +29,7 @@ export function DepthTabs({
 }) {
   const [chosen, setChosen] = useState('tolerance')
   const { station } = project.requirements
+  const names = jointNames(candidate.chain)
   return (
     <Tabs
       label="In depth"
@@ -39,7 +41,12 @@ export function DepthTabs({
           label: 'Tolerance',
           view: () =>
             evaluation.joints.map((view) => (
-              <TolerancePanel key={view.elementId} view={view} station={station} />
+              <TolerancePanel
+                key={view.elementId}
+                view={view}
+                station={station}
+                name={names.get(view.elementId)}
+              />
             )),
         },
         {

@@ -1,6 +1,7 @@
 // The six degrees of freedom of a gap and its end faces, as numbers.
 
 import { FACE_PLANES, type GapElement, POINTINGS } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
@@ -39,7 +40,15 @@ const POINTING_CHOICES = [
   { value: 'parallel', label: 'axes parallel' },
 ]
 
-export function GapFields({ gap, candidateId }: { readonly gap: GapElement; readonly candidateId: string }) {
+export function GapFields({
+  gap,
+  candidateId,
+  name,
+}: {
+  readonly gap: GapElement
+  readonly candidateId: string
+  readonly name: JointName | undefined
+}) {
   const find = (draft: Project): GapElement | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
     const element = chain?.find((each) => each.id === gap.id)
@@ -52,7 +61,9 @@ export function GapFields({ gap, candidateId }: { readonly gap: GapElement; read
     })
   return (
     <fieldset className="gap-group">
-      <legend>Gap</legend>
+      <legend>
+        {ofJoint('Gap', name)} <span className="quiet">{name?.between}</span>
+      </legend>
       <div className="gap-fields">
         {FIELDS.map(({ field, label, rule }) => (
           <QuantityField

@@ -1,6 +1,7 @@
 // Every number of a relay: distances, the near guide's place, each lens's own place, and the device between them.
 
 import { FACE_PLANES, type LensPlace, type RelayElement } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import { newIsolator } from '../../model/newElements'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
@@ -73,9 +74,11 @@ function Numbers<Field extends string>({
 export function RelayFields({
   relay,
   candidateId,
+  name,
 }: {
   readonly relay: RelayElement
   readonly candidateId: string
+  readonly name: JointName | undefined
 }) {
   const find = (draft: Project) => findElement(draft, candidateId, relay.id, 'relay')
   const edit = (recipe: (own: RelayElement) => void) =>
@@ -86,7 +89,9 @@ export function RelayFields({
   return (
     <>
       <fieldset className="gap-group">
-        <legend>Relay</legend>
+        <legend>
+          {ofJoint('Relay', name)} <span className="quiet">{name?.between}</span>
+        </legend>
         <div className="gap-fields">
           <Numbers specs={DISTANCES} owner={relay} find={find} />
           <Numbers specs={POSE} owner={relay} find={find} />

@@ -12,6 +12,9 @@ import { useFibreDrag } from './useFibreDrag'
 
 export interface CrossSectionProps {
   readonly view: JointView
+  readonly title: string
+  /** What the joint joins, in words. */
+  readonly between: string
   readonly parts: SectionParts
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
@@ -58,7 +61,7 @@ const placed = ({ xPx, yPx }: Place) => ({
 })
 
 export function CrossSection(props: CrossSectionProps) {
-  const { view, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
+  const { view, title, between, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
@@ -99,7 +102,9 @@ export function CrossSection(props: CrossSectionProps) {
   return (
     <figure className="cross-section" ref={holder}>
       <figcaption>
-        <span>Cross-section, to scale</span>
+        <span>
+          {title} <span className="quiet drawing-between">{between}</span>
+        </span>
         <span className="zoom">
           <button type="button" onClick={() => setFrame(zoomed(frame, 1 / ZOOM_STEP))} aria-label="Zoom out">
             −
@@ -125,7 +130,7 @@ export function CrossSection(props: CrossSectionProps) {
               // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
               tabIndex={0}
               role="application"
-              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view, ${between}: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
               {...drag(axis)}
               onKeyDown={onKeyDown(axis)}
               onFocus={onMoveStart}

@@ -3,6 +3,7 @@
 import type { JointView } from '../../analysis/evaluation'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
@@ -51,10 +52,12 @@ export function GapDrawing({
   project,
   candidateId,
   view,
+  name,
 }: {
   readonly project: Project
   readonly candidateId: string
   readonly view: JointView
+  readonly name: JointName | undefined
 }) {
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
@@ -80,7 +83,7 @@ export function GapDrawing({
     const { field, label, rule } = DIMENSIONS[of]
     return (
       <DimensionInput
-        label={`${label}, on the ${axis === 'y' ? 'side' : 'top'} view`}
+        label={`${ofJoint(label, name)}, on the ${axis === 'y' ? 'side' : 'top'} view`}
         quantity={gap[field]}
         ruleName={rule}
         onWrite={(read) => editGap((element) => rewriteQuantity(element[field], read))}
@@ -91,6 +94,8 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
+      title={ofJoint('Cross-section, to scale', name)}
+      between={name?.between ?? ''}
       parts={{
         claddingDiameterUm,
         ...far,

@@ -3,6 +3,7 @@
 
 import type { LensView, RelayView } from '../../analysis/evaluation'
 import type { RelayElement } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { RuleName } from '../../model/quantityRules'
 import { editProject } from '../../store/workbench'
 import { findElement } from '../candidate/elementEdits'
@@ -135,10 +136,12 @@ export function RelayDrawing({
   relay,
   view,
   candidateId,
+  name,
 }: {
   readonly relay: RelayElement
   readonly view: RelayView
   readonly candidateId: string
+  readonly name: JointName | undefined
 }) {
   const tallUm = 1.1 * Math.max(...view.lenses.map((lens) => lens.apertureDiameterUm), FIBRE_UM * 3)
   const pxPerUm = Math.min(
@@ -152,7 +155,9 @@ export function RelayDrawing({
   return (
     <figure className="cross-section">
       <figcaption>
-        <span>Relay, to scale</span>
+        <span>
+          {ofJoint('Relay, to scale', name)} <span className="quiet drawing-between">{name?.between}</span>
+        </span>
         <span className="quiet">
           {`magnification ${view.magnification.toFixed(2)}, parallel beam ${view.collimatedMfdUm.toFixed(0)} µm, Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`}
         </span>
