@@ -5,8 +5,10 @@ import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../optics/index'
+import { COLLIMATED_RANGES } from './chain/relayChecks'
 import type { Evaluation } from './evaluation'
 import { pitchFinding, unknownPitchText } from './pitch'
+import { polarisationKept } from './polarisationKept'
 import type { YieldResult } from './yield/yieldResult'
 
 export type VerdictStatus = 'met' | 'not met' | 'not known'
@@ -89,13 +91,9 @@ function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): r
 
 function polarisationVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   if (project.requirements.polarisation === 'any') return []
-  const loose = candidate.chain.flatMap((element) => {
-    if (element.kind !== 'fibre' && element.kind !== 'stub') return []
-    const fibre = project.fibres.find((each) => each.id === element.fibreId)
-    return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
-  })
-  const reason = loose.length === 0 ? 'every fibre keeps it' : `${loose.join(', ')} does not keep it`
-  return [verdict('polarisation', 'Polarisation kept', within(loose.length === 0), reason)]
+  const { kept, reason } = polarisationKept(project, candidate)
+  const status = kept === 'not known' ? 'not known' : within(kept !== 'no')
+  return [verdict('polarisation', 'Polarisation kept', status, reason)]
 }
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
@@ -120,7 +118,11 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   }
   const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
   const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
-  return [verdict('collimated', label, 'met', text)]
+  const spreads =
+    relay.stretchUm > COLLIMATED_RANGES * relay.collimatedRayleighUm
+      ? '; longer than twice that, so the beam is not parallel over all of it'
+      : ''
+  return [verdict('collimated', label, 'met', text + spreads)]
 }
 
 function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {

@@ -148,6 +148,8 @@ export interface Contribution {
 export interface ValidityNote {
   readonly elementId: string
   readonly message: string
+  /** True where the numbers may mislead, or the parts do not fit: to be seen before the budget is believed. */
+  readonly caution?: boolean
 }
 
 export interface Evaluation {
@@ -168,6 +170,8 @@ export interface Evaluation {
     readonly assemblyC: number
     readonly worstC: number
     readonly worstDb: number
+    /** Temperatures about assembly at which the nominal loss meets the limit; null where it does not at assembly. */
+    readonly reachC: readonly [fromC: number, toC: number] | null
   } | null
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]

@@ -21,8 +21,16 @@ export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'ti
 export type SettingName = (typeof SETTINGS)[number]
 const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
 
+/** Properties of parts that the search leaves alone unless they are set free: a tip's spot, a relay's magnification. */
+export const PART_SETTINGS = ['spot', 'magnification'] as const
+export type PartSettingName = (typeof PART_SETTINGS)[number]
+const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
+
 /** A lensed tip, where there is one, takes the place of the cleaved end face. */
 export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id, tipId: id.optional() })
+
+export const STUB_FORMS = ['single', 'array'] as const
+export type StubForm = (typeof STUB_FORMS)[number]
 
 export const stubElementSchema = open({
   kind: z.literal('stub'),
@@ -30,6 +38,8 @@ export const stubElementSchema = open({
   fibreId: id,
   tipId: id.optional(),
   length: quantity('length'),
+  /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
+  form: z.enum(STUB_FORMS).optional(),
 })
 
 export const spliceElementSchema = open({
@@ -59,12 +69,13 @@ export const gapElementSchema = open({
   /** A figure that stands for the whole joint instead of the computed one. */
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
+  freed: freedSchema,
   /**
    * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
    * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
-  /** How far the near side moves when the joint is bonded, after alignment; z opens the gap. */
+  /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
   bondShift: open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') }).optional(),
 })
 
@@ -115,6 +126,7 @@ export const relayElementSchema = open({
   device: deviceSchema.optional(),
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
+  freed: freedSchema,
 })
 export type RelayElement = ElementOf<'relay'>
 

@@ -7,6 +7,8 @@ export interface JointName {
   readonly tag: string
   /** `taper chip to facet`; always told. */
   readonly between: string
+  readonly near: string
+  readonly far: string
 }
 
 const GUIDE_WORDS: Readonly<Partial<Record<ElementKind, string>>> = {
@@ -23,13 +25,11 @@ const wordOf = (element: ChainElement | undefined) =>
 export function jointNames(chain: readonly ChainElement[]): ReadonlyMap<string, JointName> {
   const joints = chain.flatMap(({ kind, id }, at) => (kind === 'gap' || kind === 'relay' ? [{ id, at }] : []))
   return new Map(
-    joints.map(({ id, at }, i) => [
-      id,
-      {
-        tag: joints.length < 2 ? '' : `joint ${i + 1}`,
-        between: `${wordOf(chain[at - 1])} to ${wordOf(chain[at + 1])}`,
-      },
-    ]),
+    joints.map(({ id, at }, i) => {
+      const [near, far] = [wordOf(chain[at - 1]), wordOf(chain[at + 1])]
+      const tag = joints.length < 2 ? '' : `joint ${i + 1}`
+      return [id, { tag, between: `${near} to ${far}`, near, far }]
+    }),
   )
 }
 

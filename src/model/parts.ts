@@ -30,6 +30,8 @@ export const fibreSchema = open({
   /** Phase index of the mode, for reflection and refraction at the end face. */
   index: indexSourceSchema,
   polarisationMaintaining: z.boolean(),
+  /** Not held in stock: ordered to a drawing, with the delivery that goes with it. */
+  madeToOrder: z.boolean().optional(),
 })
 export type FibreEntry = z.infer<typeof fibreSchema>
 
@@ -48,6 +50,8 @@ export const facetSchema = open({
   /** Widths of the inverse taper at its narrow end and at the routing waveguide, as drawn on the mask. */
   tipWidth: quantity('guideSize').optional(),
   routingWidth: quantity('guideSize').optional(),
+  /** From the narrow end to the routing waveguide. */
+  taperLength: quantity('taperLength').optional(),
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),
@@ -80,6 +84,8 @@ export const converterSchema = z.discriminatedUnion('kind', [
     transmissionLoss: quantity('loss'),
     inputPitch: quantity('pitch'),
     outputPitch: quantity('pitch'),
+    /** What the chip sits in, in words for the order. */
+    holder: z.string().max(200).optional(),
     index: indexSourceSchema,
   }),
   /** Takes the place of a fibre's cleaved end face. */

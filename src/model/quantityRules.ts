@@ -36,6 +36,7 @@ export const RULES = {
   offset: rule('offset', 'length', -1000, 1000, 'um', 0.1),
   gap: rule('gap', 'length', 0, 100_000, 'um', 0.5),
   length: rule('length', 'length', 0, 1e9, 'mm', 1),
+  taperLength: rule('taper length', 'length', 1, 1e5, 'um', 10),
   lensSize: rule('lens size', 'length', 1, 1e6, 'mm', 0.05),
   stretch: rule('collimated stretch', 'length', 0, 1e6, 'mm', 0.5),
   pitch: rule('pitch', 'length', 1, 10_000, 'um', 1),

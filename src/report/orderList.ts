@@ -1,6 +1,6 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import type { Candidate } from '../model/candidate'
+import type { Candidate, GapElement, RelayElement } from '../model/candidate'
 import type { Project } from '../model/project'
 import type { Quantity } from '../model/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
@@ -30,17 +30,28 @@ function questionsOf(name: string, entry: object): readonly string[] {
   })
 }
 
+/** End faces are ordered too. */
+function faceQuestions(element: GapElement | RelayElement): readonly string[] {
+  const { nearFaceAngle, farFaceAngle } = element
+  return questionsOf('End faces', { nearFaceAngle, farFaceAngle })
+}
+
 function openQuestions(project: Project, candidate: Candidate): readonly string[] {
   const questions = candidate.chain.flatMap((element) => [
     ...elementReferences(element).flatMap(({ list, partId }) =>
       project[list].filter((part) => part.id === partId).flatMap((part) => questionsOf(part.name, part)),
     ),
-    ...(element.kind === 'splice' ? questionsOf('Fusion splice', { loss: element.loss }) : []),
+    ...(element.kind === 'splice' && element.basis === 'typed'
+      ? questionsOf('Fusion splice', { loss: element.loss })
+      : []),
+    ...(element.kind === 'stub' ? questionsOf('Stub', { length: element.length }) : []),
+    ...(element.kind === 'gap' || element.kind === 'relay' ? faceQuestions(element) : []),
     ...(element.kind === 'relay' && element.device !== undefined
       ? questionsOf(element.device.name, element.device)
       : []),
   ])
-  return [...new Set(questions)]
+  const block = candidate.array === undefined ? [] : questionsOf('Fibre block', candidate.array)
+  return [...new Set([...questions, ...block])]
 }
 
 /** The order list of one candidate, or null where the project has no such. */

@@ -21,10 +21,15 @@ describe('an order list', () => {
       'Silicon-nitride facet',
     ])
     expect(lines[0]).toMatchObject({
-      quantity: '12, or 1 array of 12',
+      quantity: '12',
       dimension: 'core 8.2 µm, NA 0.125, cladding 125 µm',
       tolerance: '± 0.2 µm, ± 0.003, ± 0.7 µm',
+      pitch: '',
+    })
+    expect(lines[2]).toMatchObject({
+      quantity: '12, or 1 array of 12',
       pitch: '127 µm ± 0.01 µm',
+      medium: 'UV-cured adhesive',
     })
     expect(lines[2]?.notes).toContain('stub; length 10 mm')
     expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0 °' })

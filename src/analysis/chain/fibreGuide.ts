@@ -79,6 +79,7 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
       notes.push({
         elementId,
         message: `${fibre.name} carries a second mode here: V is ${mode.V.toFixed(3)}, single-mode below 2.405.`,
+        caution: true,
       })
     }
     return notes

@@ -60,7 +60,10 @@ export function gapReader(
     'nearFaceAngle',
   ])
   const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
-  const movements = [...bondMovement(context, element, path), ...context.movements(element.id)]
+  const movements = [
+    ...laterMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
+    ...context.movements(element.id),
+  ]
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
@@ -166,10 +169,16 @@ export function gapReader(
   }
 }
 
-function bondMovement(context: ChainContext, element: GapElement, path: Path): readonly Movement[] {
+/** What moves the near side after alignment: an adhesive as it cures, or the drift of a holder. */
+function laterMovement(
+  context: ChainContext,
+  element: GapElement,
+  path: Path,
+  what: 'bonding shift' | 'holder drift',
+): readonly Movement[] {
   const { bondShift } = element
   if (bondShift === undefined) return []
   const along = (axis: 'x' | 'y' | 'z'): Reader =>
-    context.readers.quantity(bondShift[axis], 'offset', `bonding shift ${axis}`, [...path, 'bondShift', axis])
+    context.readers.quantity(bondShift[axis], 'offset', `${what} ${axis}`, [...path, 'bondShift', axis])
   return [{ x: along('x'), y: along('y'), z: along('z') }]
 }

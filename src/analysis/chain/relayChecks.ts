@@ -2,9 +2,11 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
+import type { Project } from '../../model/project'
 import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import { throughAperture } from './clipping'
+import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
 import type { ChainContext } from './models'
 import type { Values } from './readers'
@@ -13,6 +15,8 @@ import type { RelayAt, RelayReader } from './relayReader'
 
 /** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
 const CLIPPING_TRUST = 0.9
+/** A beam stays within 1.41 of its waist over this many Rayleigh ranges about it (Kogelnik & Li, eq. 20). */
+export const COLLIMATED_RANGES = 2
 /** Apertures are spoken of from this loss of power. */
 const CLIPPING_SPOKEN = 0.999
 
@@ -65,12 +69,18 @@ export function reportRelayFaults(
 
 /** What the reader of the budget should know about this relay. */
 export function relayNotes(
+  project: Project,
   element: RelayElement,
   relay: RelayReader,
   { numbers, state }: RelayAt,
   v: Values,
 ): readonly ValidityNote[] {
+  const lenses = relay.lens1.lens.id === relay.lens2.lens.id ? [relay.lens1] : [relay.lens1, relay.lens2]
   const notes: string[] = []
+  const cautions: string[] = [
+    ...lenses.flatMap(({ lens }) => lensPitchFault(project, lens) ?? []),
+    ...(element.device === undefined ? [] : [deviceRowFault(project, element.device) ?? []].flat()),
+  ]
   const apertures: readonly (readonly [string, number, typeof state.lens1])[] = [
     [relay.lens1.lens.name, relay.lens1.apertureDiameterUm(v), state.lens1],
     [element.device?.name ?? '', relay.device?.apertureDiameterUm(v) ?? Number.MAX_VALUE, state.device],
@@ -85,7 +95,8 @@ export function relayNotes(
       through < CLIPPING_TRUST
         ? '; edge diffraction is neglected, and no longer small at so much clipping'
         : ''
-    notes.push(
+    const told = through < CLIPPING_TRUST ? cautions : notes
+    told.push(
       `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
     )
   }
@@ -93,11 +104,11 @@ export function relayNotes(
   const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
   notes.push(
-    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm.`,
+    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm${state.stretchUm > COLLIMATED_RANGES * rayleigh ? ': longer than twice the Rayleigh range, so the beam is not parallel over all of it' : ''}.`,
   )
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
-    notes.push(
+    cautions.push(
       `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Search the best distances.`,
     )
   }
@@ -122,5 +133,8 @@ export function relayNotes(
   notes.push(
     'Reflections from the faces of the lenses back into the fibre are not counted in the return loss.',
   )
-  return notes.map((message) => ({ elementId: element.id, message }))
+  return [
+    ...cautions.map((message) => ({ elementId: element.id, message, caution: true })),
+    ...notes.map((message) => ({ elementId: element.id, message })),
+  ]
 }

@@ -115,7 +115,7 @@ export function relayJoin(
     },
     relay: (v) => relayView(element, relay, at(v), v),
     returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),
-    notes: (v) => relayNotes(element, relay, at(v), v),
+    notes: (v) => relayNotes(context.project, element, relay, at(v), v),
   }
 }
 

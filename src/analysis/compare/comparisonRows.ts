@@ -7,7 +7,9 @@ import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { Verdict } from '../checkRequirements'
 import type { Evaluation } from '../evaluation'
-import { pitchFinding, unknownPitchText } from '../pitch'
+import { pitchesText, pitchFinding, unknownPitchText } from '../pitch'
+import { polarisationKept } from '../polarisationKept'
+import { REACH_LOOKED_AT_C } from '../temperature/temperatureSweep'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
@@ -55,6 +57,18 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
   }
 }
 
+/** The nominal loss; where a typed figure stands for a joint, it says so. */
+function nominal({ evaluation, facts }: Subject): Cell {
+  const { nominalDb } = evaluation
+  const cell = { value: nominalDb, text: nominalDb.toFixed(2) }
+  return facts.typedJoints === 0
+    ? cell
+    : {
+        ...cell,
+        reason: `${facts.typedJoints === 1 ? 'one joint is' : `${facts.typedJoints} joints are`} a typed figure`,
+      }
+}
+
 function percentile({ project, run }: Subject): number | Cell {
   const share = project.requirements.lossPercentile / 100
   const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
@@ -79,12 +93,30 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
   if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
   return {
     value: temperature.worstDb,
-    text: `${temperature.worstDb.toFixed(2)} at ${temperature.worstC.toFixed(0)} °C`,
+    text: `${temperature.worstDb.toFixed(2)} at ${degrees(temperature.worstC)} °C`,
+  }
+}
+
+const degrees = (value: number) => value.toFixed(0).replace('-', '−')
+
+/** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
+function temperatureSpan({ evaluation, project }: Subject): Cell {
+  const { temperature } = evaluation
+  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
+  const { reachC } = temperature
+  if (reachC === null) return { value: 0, text: 'none', reason: 'over the limit at assembly already' }
+  const [from, to] = reachC
+  const [least, most] = REACH_LOOKED_AT_C
+  const text = `${from <= least ? 'below ' : ''}${degrees(from)} to ${to >= most ? 'above ' : ''}${degrees(to)}`
+  return {
+    value: to - from,
+    text,
+    reason: `nominal, for ${coreValue(project.requirements.lossLimit, 'loss')} dB`,
   }
 }
 
 export const ROW_SPECS: readonly RowSpec[] = [
-  number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', ({ evaluation }) => evaluation.nominalDb),
+  number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
   number(
     'rss',
     'Loss',
@@ -125,6 +157,10 @@ export const ROW_SPECS: readonly RowSpec[] = [
       ? { ...NOT_KNOWN, reason: 'no cost is stated' }
       : costPerChannel(candidate.cost, project.requirements.channels),
   ),
+  number('pitches', 'Array', 'Channels and pitches', '', 0, null, ({ project, candidate }) => {
+    const finding = pitchFinding(project, candidate)
+    return { value: null, text: String(finding.channels), reason: pitchesText(finding) }
+  }),
   number(
     'pitch',
     'Array',
@@ -141,14 +177,22 @@ export const ROW_SPECS: readonly RowSpec[] = [
       return { value: outerErrorUm, text: outerErrorUm.toFixed(1), reason: mismatch }
     },
   ),
-  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ facts }) =>
-    facts.losePolarisation.length === 0
-      ? 'yes'
-      : { value: null, text: 'no', reason: `${facts.losePolarisation.join(', ')} does not keep it` },
-  ),
+  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ project, candidate }) => {
+    const { kept, reason } = polarisationKept(project, candidate)
+    return { value: null, text: kept, reason: kept === 'yes' ? '' : reason }
+  }),
   number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
   number('temperature', 'Use', 'Loss at the worst temperature', 'dB', 2, 'lower', temperatureReach),
+  number('reach', 'Use', 'Temperature reach', '°C', 0, 'higher', temperatureSpan),
+  number('cautions', 'Use', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
+    const cautions = evaluation.validity.filter((note) => note.caution === true)
+    return {
+      value: cautions.length,
+      text: String(cautions.length),
+      reason: cautions.map(({ message }) => message).join(' '),
+    }
+  }),
 ]

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import type { RuleName } from '../../model/quantityRules'
+import { LP11_CUTOFF_V } from '../../optics/index'
 import type { Values } from '../chain/readers'
 import type { CompiledCandidate } from '../compileCandidate'
 
@@ -11,6 +12,8 @@ export interface SizedDimension {
   readonly rule: RuleName
   readonly places: readonly number[]
   readonly paths: readonly Path[]
+  /** The largest size worth looking at, where something other than the loss sets one; core units. */
+  readonly mostCore?: number
   /** What the dimension is chosen for, read from the chain: the magnification of a relay. Absent where it is itself. */
   readonly reading?: (v: Values) => number
 }
@@ -81,6 +84,24 @@ export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDime
   return [...parts, ...magnifications(compiled, parts)]
 }
 
+const CORE_PARTNERS: Readonly<Record<string, string>> = { coreDiameter: 'na', na: 'coreDiameter' }
+
+/** The size at which a core begins to carry a second mode; null for other numbers and for cores that do already. */
+function singleModeLimit({ variables, joins, nominal }: CompiledCandidate, at: number): number | null {
+  const own = variables[at]
+  const partner = CORE_PARTNERS[String(own?.path.at(-1))]
+  if (own === undefined || partner === undefined) return null
+  const other = variables.find(
+    ({ path }) => path.at(-1) === partner && path.slice(0, -1).join('/') === own.path.slice(0, -1).join('/'),
+  )
+  const wavelengthUm = joins
+    .map(({ view }) => view?.(nominal).joint.wavelengthUm)
+    .find((each) => each !== undefined)
+  if (other === undefined || wavelengthUm === undefined) return null
+  const most = (LP11_CUTOFF_V * wavelengthUm) / (Math.PI * other.nominal)
+  return most > own.nominal ? most : null
+}
+
 function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
   return compiled.variables.flatMap(({ path, label, rule }, at): readonly SizedDimension[] => {
     const field = String(path.at(-1))
@@ -92,7 +113,9 @@ function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] 
         ? -1
         : compiled.variables.findIndex((each) => each.path.join('/') === partnerPath.join('/'))
     const id = path.join('/')
-    if (other < 0) return [{ id, label, rule, places: [at], paths: [path] }]
+    const mostCore = singleModeLimit(compiled, at)
+    const limited = mostCore === null ? {} : { mostCore }
+    if (other < 0) return [{ id, label, rule, places: [at], paths: [path], ...limited }]
     return [
       {
         id,

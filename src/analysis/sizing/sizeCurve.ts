@@ -34,6 +34,8 @@ const POINTS = 41
 const SPAN = 2.5
 const BISECTIONS = 16
 const HOPELESS_DB = 100
+/** Smaller gains are rounding. */
+const WORTH_DB = 1e-7
 
 /** Values with the dimension at a size and the settings settled for it. */
 interface Settled {
@@ -114,7 +116,7 @@ function bestBetween(follow: Follow, lo: number, hi: number, start: Best): Best 
   minimiseBrent(
     (value) => {
       const settled = follow(value, start.settled)
-      if (settled.lossDb < best.settled.lossDb) best = { value, settled }
+      if (settled.lossDb < best.settled.lossDb - WORTH_DB) best = { value, settled }
       return settled.lossDb
     },
     lo,
@@ -126,7 +128,7 @@ function bestBetween(follow: Follow, lo: number, hi: number, start: Best): Best 
 
 function rangeOf(dimension: SizedDimension, now: number): readonly [number, number] {
   const { minCore, maxCore } = RULES[dimension.rule]
-  return [Math.max(minCore, now / SPAN), Math.min(maxCore, now * SPAN)]
+  return [Math.max(minCore, now / SPAN), Math.min(maxCore, dimension.mostCore ?? maxCore, now * SPAN)]
 }
 
 /** Losses over the range, followed outwards from the present size. */
@@ -160,8 +162,9 @@ export function sizeCurve(
   const least = lossesDb.indexOf(Math.min(...lossesDb))
   const between = (at: number) => values[Math.min(POINTS - 1, Math.max(0, at))] ?? now
   const best = bestBetween(follow, between(least - 1), between(least + 1), {
-    value: between(least),
-    settled: curve[least] ?? here,
+    // A size that does not matter stays as it is.
+    value: here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB ? now : between(least),
+    settled: here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB ? here : (curve[least] ?? here),
   })
   const ends = bandEnds(follow, values, curve, best, limitDb)
   const { reading } = dimension
@@ -184,16 +187,4 @@ export function sizeCurve(
     band:
       ends === null ? null : { from: ends[0].value, to: ends[1].value, open: ends[0].open || ends[1].open },
   }
-}
-
-/** The size of least loss alone, without the curve: for a setting that the search may move. Core units. */
-export function bestSize(
-  compiled: CompiledCandidate,
-  dimension: SizedDimension,
-): { readonly value: number; readonly v: Values; readonly lossDb: number } {
-  const now = compiled.nominal[dimension.places[0] ?? -1] ?? 1
-  const here = settledAt(compiled, Float64Array.from(compiled.nominal), 'everywhere')
-  const [lo, hi] = rangeOf(dimension, now)
-  const best = bestBetween(follower(compiled, dimension), lo, hi, { value: now, settled: here })
-  return { value: best.value, v: best.settled.v, lossDb: best.settled.lossDb }
 }

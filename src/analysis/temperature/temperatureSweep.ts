@@ -87,7 +87,46 @@ function worstPlace(lossesDb: Float64Array): number {
 /** Temperatures at which the budget looks; the loss has no narrow peak between them. */
 const BUDGET_POINTS = 5
 
-/** The worst nominal loss over the required range; null where no mount is described. */
+/** How far the reach is looked for, degC, and in which steps; the loss has no narrow peak between them. */
+export const REACH_LOOKED_AT_C = [-65, 150] as const
+const REACH_STEP_C = 10
+const REACH_BISECTIONS = 20
+
+/** The temperatures about assembly at which the nominal loss meets the limit, degC; null where it never does there. */
+function temperatureReach(
+  compiled: CompiledCandidate,
+  limitDb: number,
+): readonly [fromC: number, toC: number] | null {
+  const v = Float64Array.from(compiled.nominal)
+  const assemblyC = assemblyTemperatureC(compiled)
+  const meets = (temperature: number) => {
+    v[compiled.places.temperatureRise] = temperature - assemblyC
+    return compiled.lossDb(v) <= limitDb
+  }
+  if (!meets(assemblyC)) return null
+  const side = (endC: number) => {
+    const steps = Math.max(1, Math.ceil(Math.abs(endC - assemblyC) / REACH_STEP_C))
+    let inside = assemblyC
+    for (let i = 1; i <= steps; i++) {
+      const next = assemblyC + ((endC - assemblyC) * i) / steps
+      if (meets(next)) {
+        inside = next
+        continue
+      }
+      let outside = next
+      for (let n = 0; n < REACH_BISECTIONS; n++) {
+        const middle = (inside + outside) / 2
+        if (meets(middle)) inside = middle
+        else outside = middle
+      }
+      break
+    }
+    return inside
+  }
+  return [side(REACH_LOOKED_AT_C[0]), side(REACH_LOOKED_AT_C[1])]
+}
+
+/** The worst nominal loss over the required range, and the reach for the loss limit; null where no mount is described. */
 export function worstTemperature(project: Project, compiled: CompiledCandidate): Evaluation['temperature'] {
   if (compiled.candidate.mount === undefined) return null
   const temperaturesC = range(project, BUDGET_POINTS)
@@ -97,6 +136,7 @@ export function worstTemperature(project: Project, compiled: CompiledCandidate):
     assemblyC: assemblyTemperatureC(compiled),
     worstC: temperaturesC[worst] ?? 0,
     worstDb: lossesDb[worst] ?? 0,
+    reachC: temperatureReach(compiled, coreValue(project.requirements.lossLimit, 'loss')),
   }
 }
 

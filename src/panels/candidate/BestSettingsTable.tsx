@@ -3,6 +3,7 @@
 import { useDeferredValue, useMemo } from 'react'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/bestSettings'
 import { compileCandidate } from '../../analysis/compileCandidate'
+import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/partFits'
 import type { SettingName } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import type { Path } from '../../model/issue'
@@ -12,6 +13,7 @@ import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
+import { PartFitRows } from './PartFitRows'
 
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
@@ -28,11 +30,21 @@ export function BestSettingsTable({
 }) {
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useDeferredValue(project)
-  const best = useMemo(() => {
+  const found = useMemo(() => {
     const compiled = compileCandidate(settled, candidateId)
-    return compiled.ok ? bestSettings(compiled.value) : null
+    if (!compiled.ok) return null
+    const sized = withFreedParts(settled, candidateId)
+    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, candidateId)
+    if (!there.ok) return null
+    const nowDb = compiled.value.lossDb(compiled.value.nominal)
+    return {
+      fits: partFits(settled, compiled.value),
+      changed: sized.changed,
+      best: { ...bestSettings(there.value), nowDb },
+    }
   }, [settled, candidateId])
-  if (best === null || best.settings.length === 0) return null
+  if (found === null || found.best.settings.length === 0) return null
+  const { best, fits, changed } = found
   const gainDb = best.nowDb - best.bestDb
   const pin = (elementId: string, name: SettingName, pinned: boolean) =>
     editProject((draft) => {
@@ -42,8 +54,17 @@ export function BestSettingsTable({
       const rest = (own.pinned ?? []).filter((each) => each !== name)
       own.pinned = pinned ? [...rest, name] : rest
     })
+  const free = ({ elementId, name }: PartFit, freed: boolean) =>
+    editProject((draft) => {
+      const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
+      const own = chain?.find((each) => each.id === elementId)
+      if (own?.kind !== 'gap' && own?.kind !== 'relay') return
+      const rest = (own.freed ?? []).filter((each) => each !== name)
+      own.freed = freed ? [...rest, name] : rest
+    })
   const use = () =>
     editProject((draft) => {
+      for (const part of changed) writeFreedPart(draft, part)
       for (const { path, rule, best: value, pinned } of best.settings) {
         const quantity = quantityAt(draft, path)
         if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
@@ -89,8 +110,14 @@ export function BestSettingsTable({
               </td>
             </tr>
           ))}
+          <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
         </tbody>
       </table>
+      {changed.length > 0 && (
+        <p className="quiet">
+          A freed spot or magnification changes the part itself, in every candidate that uses it.
+        </p>
+      )}
     </section>
   )
 }

@@ -13,6 +13,7 @@ import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
+import { CautionList } from './CautionList'
 import { Contributions } from './Contributions'
 import { CostFields } from './CostFields'
 import { DepthTabs } from './DepthTabs'
@@ -58,7 +59,12 @@ export function CandidatePage() {
           <CandidateActions project={project} candidate={candidate} />
         </div>
         {result.ok ? (
-          <VerdictList verdicts={checkRequirements(project, result.value, fresh.get(candidate.id) ?? null)} />
+          <>
+            <VerdictList
+              verdicts={checkRequirements(project, result.value, fresh.get(candidate.id) ?? null)}
+            />
+            <CautionList notes={result.value.validity} />
+          </>
         ) : (
           <ul className="complaints">
             {result.issues.map((issue) => (
@@ -66,7 +72,10 @@ export function CandidatePage() {
             ))}
           </ul>
         )}
-        <div className="drawing-and-numbers">
+        <div
+          className="drawing-and-numbers"
+          data-relay={candidate.chain.some(({ kind }) => kind === 'relay')}
+        >
           <div>
             {result.ok &&
               result.value.joints.map((view) => (
@@ -98,13 +107,15 @@ export function CandidatePage() {
               </Suspense>
             )}
           </div>
-          <div>
+          <div className="joint-numbers">
             {candidate.chain.map((element) => {
               if (element.kind === 'gap') {
                 return (
                   <GapFields
                     key={element.id}
+                    project={project}
                     gap={element}
+                    last={element === candidate.chain.at(-2)}
                     candidateId={candidate.id}
                     name={names.get(element.id)}
                   />
@@ -138,15 +149,21 @@ export function CandidatePage() {
               </div>
             </div>
             <BudgetSteps evaluation={result.value} />
-            <ul className="quiet">
-              {result.value.validity.map((note) => (
-                <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
-              ))}
+            <ul className="quiet validity">
+              {result.value.validity
+                .filter((note) => note.caution !== true)
+                .map((note) => (
+                  <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
+                ))}
             </ul>
           </>
         )}
         <Suspense fallback={null}>
-          <ChainFields project={project} candidate={candidate} />
+          <ChainFields
+            project={project}
+            candidate={candidate}
+            notes={result.ok ? result.value.validity : []}
+          />
         </Suspense>
         <UserLines candidate={candidate} />
         <CostFields candidate={candidate} />

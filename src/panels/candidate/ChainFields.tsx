@@ -1,5 +1,6 @@
 // The chain of one candidate in the order of the light: which part stands at each place, and what may go in between.
 
+import type { ValidityNote } from '../../analysis/evaluation'
 import type { Candidate, ChainElement } from '../../model/candidate'
 import { gapToRelay, insertStub, insertTaperChip, relayToGap, removeGuide } from '../../model/chainEdits'
 import type { Project } from '../../model/project'
@@ -9,6 +10,7 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { editChain } from './elementEdits'
 import { SpliceFields } from './SpliceFields'
+import { StubFields } from './StubFields'
 import './chain.css'
 
 const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
@@ -120,9 +122,11 @@ function ChainActions({ project, candidate, element, at }: ElementProps) {
 export function ChainFields({
   project,
   candidate,
+  notes,
 }: {
   readonly project: Project
   readonly candidate: Candidate
+  readonly notes: readonly ValidityNote[]
 }) {
   return (
     <fieldset className="chain">
@@ -144,7 +148,13 @@ export function ChainFields({
           <li key={element.id}>
             <span className="chain-kind">{KIND_NAMES[element.kind]}</span>
             <div className="chain-fields">
-              {element.kind === 'splice' && <SpliceFields splice={element} candidateId={candidate.id} />}
+              {element.kind === 'splice' && (
+                <SpliceFields
+                  splice={element}
+                  candidateId={candidate.id}
+                  notes={notes.filter((note) => note.elementId === element.id)}
+                />
+              )}
               {elementReferences(element)
                 .filter(({ field }) => field !== 'tipId')
                 .map(({ list, field, partId }) => (
@@ -161,6 +171,7 @@ export function ChainFields({
                     }
                   />
                 ))}
+              {element.kind === 'stub' && <StubFields stub={element} candidateId={candidate.id} />}
               <EndFace project={project} candidate={candidate} element={element} at={at} />
             </div>
             <ChainActions project={project} candidate={candidate} element={element} at={at} />

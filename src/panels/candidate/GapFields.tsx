@@ -9,6 +9,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { DriftFields } from './DriftFields'
 
 type GapQuantity =
   | 'gap'
@@ -41,14 +42,20 @@ const POINTING_CHOICES = [
 ]
 
 export function GapFields({
+  project,
   gap,
   candidateId,
   name,
+  last,
 }: {
+  readonly project: Project
   readonly gap: GapElement
   readonly candidateId: string
   readonly name: JointName | undefined
+  /** True for the joint at the chip, whose movement on bonding stands with its assembly. */
+  readonly last: boolean
 }) {
+  const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
   const find = (draft: Project): GapElement | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
     const element = chain?.find((each) => each.id === gap.id)
@@ -102,6 +109,7 @@ export function GapFields({
           first={() => quantityOf(0.5, 'dB')}
           find={find}
         />
+        {!(last && bonded) && <DriftFields gap={gap} find={find} bonded={bonded} />}
       </div>
     </fieldset>
   )

@@ -2,7 +2,7 @@
 
 import { FACE_PLANES, type LensPlace, type RelayElement } from '../../model/candidate'
 import { type JointName, ofJoint } from '../../model/jointNames'
-import { newIsolator } from '../../model/newElements'
+import { newFilter, newIsolator, newPolariser } from '../../model/newElements'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import { quantityOf } from '../../model/quantity'
@@ -43,6 +43,12 @@ const PLACE = [
   { field: 'tiltX', label: 'tilt x', rule: 'tilt' },
   { field: 'tiltY', label: 'tilt y', rule: 'tilt' },
 ] as const satisfies readonly Spec<keyof LensPlace & string>[]
+
+const DEVICES = [
+  { label: 'Add an isolator', make: newIsolator },
+  { label: 'Add a filter', make: newFilter },
+  { label: 'Add a polariser', make: newPolariser },
+] as const
 
 const DEVICE = [
   { field: 'loss', label: 'Loss', rule: 'loss' },
@@ -129,16 +135,21 @@ export function RelayFields({
       <fieldset className="gap-group">
         <legend>Device in the stretch</legend>
         {relay.device === undefined ? (
-          <button
-            type="button"
-            onClick={() =>
-              edit((own) => {
-                own.device = newIsolator()
-              })
-            }
-          >
-            Add an isolator
-          </button>
+          <div className="chain-actions">
+            {DEVICES.map(({ label, make }) => (
+              <button
+                key={label}
+                type="button"
+                onClick={() =>
+                  edit((own) => {
+                    own.device = make()
+                  })
+                }
+              >
+                {label}
+              </button>
+            ))}
+          </div>
         ) : (
           <div className="gap-fields">
             <TextField

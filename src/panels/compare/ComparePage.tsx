@@ -85,6 +85,14 @@ export function ComparePage() {
       <p className="quiet compare-hint">
         A row's name sorts by it; the best number of a row is bold. Pinning a baseline shows differences to
         it.{' '}
+        <label className="compare-only">
+          <input
+            type="checkbox"
+            checked={view.onlyDiffering}
+            onChange={(event) => view.setOnlyDiffering(event.target.checked)}
+          />
+          Only what differs
+        </label>{' '}
         {view.hiddenCount > 0 && (
           <button type="button" onClick={view.showAll}>
             Show {view.hiddenCount} hidden

@@ -29,6 +29,11 @@ function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boole
   return cell.value === best && new Set(values).size > 1
 }
 
+/** Whether the shown candidates say different things in a row. */
+function differs(row: ComparisonRow, shown: readonly number[]): boolean {
+  return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
+}
+
 function CellView({
   row,
   at,
@@ -104,8 +109,9 @@ export function ComparisonTable({
   readonly comparison: Comparison
   readonly view: CompareView
 }) {
-  const { columns, rows } = comparison
+  const { columns } = comparison
   const { shown } = view
+  const rows = view.onlyDiffering ? comparison.rows.filter((row) => differs(row, shown)) : comparison.rows
   const baseAt = columns.findIndex((column) => column.candidateId === view.baselineId)
   return (
     <section className="compare-scroll" aria-label="Comparison">

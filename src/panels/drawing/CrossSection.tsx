@@ -14,7 +14,8 @@ export interface CrossSectionProps {
   readonly view: JointView
   readonly title: string
   /** What the joint joins, in words. */
-  readonly between: string
+  readonly near: string
+  readonly far: string
   readonly parts: SectionParts
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
@@ -61,7 +62,7 @@ const placed = ({ xPx, yPx }: Place) => ({
 })
 
 export function CrossSection(props: CrossSectionProps) {
-  const { view, title, between, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
+  const { view, title, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
@@ -103,7 +104,7 @@ export function CrossSection(props: CrossSectionProps) {
     <figure className="cross-section" ref={holder}>
       <figcaption>
         <span>
-          {title} <span className="quiet drawing-between">{between}</span>
+          {title} <span className="quiet drawing-between">{`${near} to ${far}`}</span>
         </span>
         <span className="zoom">
           <button type="button" onClick={() => setFrame(zoomed(frame, 1 / ZOOM_STEP))} aria-label="Zoom out">
@@ -130,13 +131,19 @@ export function CrossSection(props: CrossSectionProps) {
               // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
               tabIndex={0}
               role="application"
-              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view, ${between}: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view, ${near} to ${far}: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
               {...drag(axis)}
               onKeyDown={onKeyDown(axis)}
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
               <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
+              <text className="drawn-label drawn-side" x={10} y={36}>
+                {near}
+              </text>
+              <text className="drawn-label drawn-side" x={WIDTH_PX - 10} y={18} textAnchor="end">
+                {far}
+              </text>
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}

@@ -4,6 +4,7 @@ import type { JointView } from '../../analysis/evaluation'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import { type JointName, ofJoint } from '../../model/jointNames'
+import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
@@ -31,12 +32,26 @@ function nearBodyUm(project: Project, element: ChainElement | undefined): number
   return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
 }
 
-type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
+type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
 
-/** The guide behind the receiving face; null where the element has none. */
-function farBody(project: Project, element: ChainElement | undefined, view: JointView): FarBody | null {
+function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): SectionParts['taper'] {
+  if (tipWidth === undefined || routingWidth === undefined || taperLength === undefined) return null
+  return {
+    lengthUm: coreValue(taperLength, 'taperLength'),
+    tipWidthUm: coreValue(tipWidth, 'guideSize'),
+    routingWidthUm: coreValue(routingWidth, 'guideSize'),
+  }
+}
+
+/** The guide behind the receiving face; null where the element has none. Of a chip known by its mode only, the axis. */
+function farBody(project: Project, element: ChainElement | undefined): FarBody | null {
   if (element?.kind === 'taper chip' || element?.kind === 'stub') {
-    return { guideWidthUm: view.far.mfdXUm, guideHeightUm: view.far.mfdYUm, depthUm: CHIP_DEPTH_UM }
+    return {
+      guideWidthUm: 0,
+      guideHeightUm: 0,
+      depthUm: CHIP_DEPTH_UM,
+      taper: null,
+    }
   }
   if (element?.kind !== 'facet') return null
   const facet = project.facets.find((each) => each.id === element.facetId)
@@ -45,6 +60,7 @@ function farBody(project: Project, element: ChainElement | undefined, view: Join
     guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
     guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
     depthUm: coreValue(facet.depth, 'depth'),
+    taper: taperOf(facet),
   }
 }
 
@@ -63,7 +79,7 @@ export function GapDrawing({
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
   const claddingDiameterUm = nearBodyUm(project, chain[at - 1])
-  const far = farBody(project, chain[at + 1], view)
+  const far = farBody(project, chain[at + 1])
   if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
@@ -95,7 +111,8 @@ export function GapDrawing({
     <CrossSection
       view={view}
       title={ofJoint('Cross-section, to scale', name)}
-      between={name?.between ?? ''}
+      near={name?.near ?? ''}
+      far={name?.far ?? ''}
       parts={{
         claddingDiameterUm,
         ...far,

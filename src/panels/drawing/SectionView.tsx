@@ -2,6 +2,7 @@
 
 import type { JointView } from '../../analysis/evaluation'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
+import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
 import { tipOutline } from './tipOutline'
 
@@ -13,6 +14,12 @@ export interface SectionParts {
   /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
   readonly nearFaceAngleRad: number
   readonly farFaceAngleRad: number
+  /** An inverse taper widens the guide to its routing width over its length, along the chip; null without one. */
+  readonly taper: {
+    readonly lengthUm: number
+    readonly tipWidthUm: number
+    readonly routingWidthUm: number
+  } | null
   /** The plane in which the faces lean. */
   readonly facePlane: 'x' | 'y'
 }
@@ -52,7 +59,6 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
   const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
-  const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
     { zUm: leftUm, vUm: offsetUm + claddingHalfUm },
     ...(tip === undefined
@@ -89,12 +95,9 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
         {[-farHalfUm, farHalfUm].map((vUm) => (
           <line key={vUm} x1={z(vUm * farSlope)} x2={z(rightUm)} y1={t(vUm)} y2={t(vUm)} />
         ))}
-        <rect
+        <polygon
           className="drawn-guide"
-          x={z(0)}
-          y={t(0) - guidePx / 2}
-          width={z(rightUm) - z(0)}
-          height={guidePx}
+          points={corners(guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm))}
         />
       </g>
       <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, faces))} />

@@ -10,11 +10,16 @@ export function TextField({
   text,
   onCommit,
   title = false,
+  emptyAllowed = false,
+  longest = LONGEST,
 }: {
   readonly label: string
   readonly text: string
   /** True for the name on top of the page, whose label is heard but not seen. */
   readonly title?: boolean
+  /** True where the text may be taken away. */
+  readonly emptyAllowed?: boolean
+  readonly longest?: number
   // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
   readonly onCommit: (text: string) => string | null | void
 }) {
@@ -27,7 +32,7 @@ export function TextField({
   }, [text])
   const commit = () => {
     const trimmed = typed.trim()
-    if (trimmed === '') setTyped(text)
+    if (trimmed === '' && !emptyAllowed) setTyped(text)
     else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
   }
   return (
@@ -36,7 +41,7 @@ export function TextField({
       <input
         id={id}
         value={typed}
-        maxLength={LONGEST}
+        maxLength={longest}
         aria-invalid={complaint !== ''}
         aria-describedby={complaint === '' ? undefined : `${id}-complaint`}
         onChange={(event) => setTyped(event.target.value)}

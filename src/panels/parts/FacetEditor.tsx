@@ -23,7 +23,7 @@ const NUMBERS: readonly {
 ]
 
 const OPTIONAL: readonly {
-  readonly field: 'substrateLeakage' | 'tipWidth' | 'routingWidth'
+  readonly field: 'substrateLeakage' | 'tipWidth' | 'routingWidth' | 'taperLength'
   readonly label: string
   readonly rule: RuleName
   readonly first: () => Quantity
@@ -36,6 +36,7 @@ const OPTIONAL: readonly {
   },
   { field: 'tipWidth', label: 'Taper tip width', rule: 'guideSize', first: () => quantityOf(0.15, 'um') },
   { field: 'routingWidth', label: 'Routing width', rule: 'guideSize', first: () => quantityOf(0.8, 'um') },
+  { field: 'taperLength', label: 'Taper length', rule: 'taperLength', first: () => quantityOf(200, 'um') },
 ]
 
 export function FacetEditor({ project, facet }: { readonly project: Project; readonly facet: FacetEntry }) {
@@ -66,6 +67,10 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           find={find}
         />
       ))}
+      <p className="quiet wide">
+        The mode counts as Gaussian with a flat phase at the facet, as the narrow end of an inverse taper
+        shows it; the taper behind it takes its loss and what leaks into the substrate.
+      </p>
     </PartFrame>
   )
 }

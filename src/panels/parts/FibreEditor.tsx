@@ -14,6 +14,11 @@ const MODE_CHOICES = [
   { value: 'mfd', label: 'mode-field diameter' },
   { value: 'core', label: 'core geometry' },
 ]
+const KEEPS = [
+  { value: 'no', label: 'no' },
+  { value: 'yes', label: 'yes' },
+  { value: 'made to order', label: 'yes, made to order' },
+]
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 
 export function FibreEditor({ project, fibre }: { readonly project: Project; readonly fibre: FibreEntry }) {
@@ -100,11 +105,12 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
       <IndexField label="Mode index" source={fibre.index} find={find} />
       <ChoiceField
         label="Keeps polarisation"
-        value={fibre.polarisationMaintaining ? 'yes' : 'no'}
-        choices={YES_NO}
+        value={!fibre.polarisationMaintaining ? 'no' : fibre.madeToOrder === true ? 'made to order' : 'yes'}
+        choices={KEEPS}
         onChoose={(value) =>
           edit((own) => {
-            own.polarisationMaintaining = value === 'yes'
+            own.polarisationMaintaining = value !== 'no'
+            own.madeToOrder = value === 'made to order' ? true : undefined
           })
         }
       />

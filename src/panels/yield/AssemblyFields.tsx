@@ -2,9 +2,8 @@
 
 import { type Candidate, type GapElement, POSE_AXES, type PoseAxis } from '../../model/candidate'
 import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from '../fields/QuantityField'
+import { DriftFields } from '../candidate/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',
@@ -14,14 +13,16 @@ const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   tiltY: 'Tilt y',
   roll: 'Roll',
 }
-const SHIFTS = ['x', 'y', 'z'] as const
-
-/** Movement of 0.3 um on curing, either way (common practice 0.2 to 0.5 um, no source). */
-const newShift = () => quantityOf(0, 'um', 'estimate', { plusMinus: 0.3, distribution: 'normal' })
-
-export function AssemblyFields({ candidate }: { readonly candidate: Candidate }) {
+export function AssemblyFields({
+  project,
+  candidate,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+}) {
   const gap = candidate.chain.findLast((element) => element.kind === 'gap')
   if (gap?.kind !== 'gap') return null
+  const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
   const find = (draft: Project): GapElement | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidate.id)?.chain
     const element = chain?.find((each) => each.id === gap.id)
@@ -56,44 +57,12 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
           leaves.
         </p>
       )}
-      {gap.bondShift === undefined ? (
-        <button
-          type="button"
-          onClick={() =>
-            edit((own) => {
-              own.bondShift = { x: newShift(), y: newShift(), z: newShift() }
-            })
-          }
-        >
-          Add movement on bonding
-        </button>
-      ) : (
+      {bonded ? (
         <div className="run-settings">
-          {SHIFTS.map((axis) => {
-            const shift = gap.bondShift?.[axis]
-            return shift === undefined ? null : (
-              <QuantityField
-                key={axis}
-                label={`Bonding moves ${axis} by`}
-                quantity={shift}
-                ruleName="offset"
-                find={(draft) => find(draft)?.bondShift?.[axis]}
-              />
-            )
-          })}
-          <div>
-            <button
-              type="button"
-              onClick={() =>
-                edit((own) => {
-                  own.bondShift = undefined
-                })
-              }
-            >
-              Remove<span className="visually-hidden"> movement on bonding</span>
-            </button>
-          </div>
+          <DriftFields gap={gap} find={find} bonded />
         </div>
+      ) : (
+        <p className="quiet">The drift of the holder stands with the numbers of the gap.</p>
       )}
     </fieldset>
   )

@@ -3,7 +3,7 @@ import { checkRequirements, evaluateCandidate, runYield } from '../../../src/ana
 import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
 import type { Mount, MountLayer } from '../../../src/model/mount'
 import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+import { coreValue, quantityOf } from '../../../src/model/quantity'
 import { matchedProject } from '../yield/cases'
 
 const layer = (
@@ -70,11 +70,23 @@ describe('a mount', () => {
     const { worstC, worstDb, lossesDb } = sweep(project)
     expect(worstC).toBe(-40)
     expect(worstDb).toBe(lossesDb[0])
-    expect(evaluateCandidate(project, 'matched').temperature).toEqual({
+    expect(evaluateCandidate(project, 'matched').temperature).toMatchObject({
       assemblyC: 20,
       worstC: -40,
       worstDb: expect.closeTo(worstDb, 6),
     })
+  })
+
+  test('reaches as far as its expansion costs the limit, to both sides of assembly', () => {
+    const project = mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 20, 'y')] })
+    const { temperature, nominalDb } = evaluateCandidate(project, 'matched')
+    const [from, to] = temperature?.reachC ?? [Number.NaN, Number.NaN]
+    // 20 mm at 5.9 ppm/K move 0.118 um a kelvin; an offset d costs 4.343 d^2 / w^2 dB over the beam's own width, and
+    // 10 um of gap widen w = 5.2 um by less than 0.5 % (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
+    const limit = coreValue(project.requirements.lossLimit, 'loss')
+    const kelvin = (5.2 * Math.sqrt((limit - nominalDb) / (10 / Math.LN10))) / 0.118
+    expect(to - 20).toBeCloseTo(20 - from, 4)
+    expect(Math.abs((to - 20) / kelvin - 1)).toBeLessThan(0.005)
   })
 })
 
