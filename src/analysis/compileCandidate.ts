@@ -44,6 +44,8 @@ export interface CompiledCandidate {
   readonly nominal: Values
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The guides in the order of the light. */
+  readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
   readonly places: OperatingPlaces
   /** Null unless an array was compiled with the chain. */
@@ -212,6 +214,10 @@ export function compileCandidate(
       for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
       return sum
     },
+    guides: candidate.chain.flatMap(({ id }, at) => {
+      const model = guides[at]
+      return model == null ? [] : [{ elementId: id, model }]
+    }),
     joins,
     places,
     arrayPlaces: block,

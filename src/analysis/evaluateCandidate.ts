@@ -4,6 +4,7 @@ import { failure, type Result, success } from '../model/issue'
 import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
 import { InputError } from '../numerics/inputError'
+import { portAt } from './chain/ports'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
 import { worstTemperature } from './temperature/temperatureSweep'
@@ -50,6 +51,11 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
     temperature: worstTemperature(project, compiled),
+    guides: compiled.guides.map(({ elementId, model }) => ({
+      elementId,
+      entry: portAt(model.entry, v),
+      exit: portAt(model.exit, v),
+    })),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],

@@ -73,6 +73,13 @@ export interface JointView {
   readonly pointingYRad: number
 }
 
+/** A guide of the chain with the modes at its two ends. */
+export interface GuideView {
+  readonly elementId: string
+  readonly entry: Port
+  readonly exit: Port
+}
+
 /** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
 export interface LensView {
   readonly name: string
@@ -173,6 +180,7 @@ export interface Evaluation {
     /** Temperatures about assembly at which the nominal loss meets the limit; null where it does not at assembly. */
     readonly reachC: readonly [fromC: number, toC: number] | null
   } | null
+  readonly guides: readonly GuideView[]
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]
   readonly validity: readonly ValidityNote[]

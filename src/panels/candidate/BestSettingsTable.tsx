@@ -77,7 +77,7 @@ export function BestSettingsTable({
         {gainDb > 0
           ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
           : 'Every free setting is at its best.'}{' '}
-        <button type="button" disabled={gainDb <= 0} onClick={use}>
+        <button type="button" disabled={gainDb <= 0 && changed.length === 0} onClick={use}>
           Use the best setting
         </button>
       </p>

@@ -28,6 +28,9 @@ import './candidate.css'
 const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
 const ChainFields = lazy(async () => ({ default: (await import('./ChainFields')).ChainFields }))
 const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
+const ModeAlongChain = lazy(async () => ({
+  default: (await import('../drawing/ModeAlongChain')).ModeAlongChain,
+}))
 const BestSettingsTable = lazy(async () => ({
   default: (await import('./BestSettingsTable')).BestSettingsTable,
 }))
@@ -103,6 +106,7 @@ export function CandidatePage() {
               })}
             {result.ok && (
               <Suspense fallback={null}>
+                <ModeAlongChain project={project} candidate={candidate} evaluation={result.value} />
                 <BestSettingsTable project={project} candidateId={candidate.id} />
               </Suspense>
             )}

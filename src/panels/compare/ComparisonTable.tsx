@@ -13,6 +13,7 @@ import type { CompareView } from './compareView'
 const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
 /** Differences below this share of the last digit are rounding. */
 const SAME = 0.5
+const LONG_REASON = 200
 
 function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): string | null {
   if (cell.value === null || base?.value == null) return null
@@ -32,6 +33,17 @@ function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boole
 /** Whether the shown candidates say different things in a row. */
 function differs(row: ComparisonRow, shown: readonly number[]): boolean {
   return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
+}
+
+/** Why a cell says what it says; a long reason opens on demand, so that the row stays a row. */
+function Reason({ text }: { readonly text: string }) {
+  if (text.length <= LONG_REASON) return <span className="quiet compare-reason">{text}</span>
+  return (
+    <details className="quiet compare-reason">
+      <summary>why</summary>
+      {text}
+    </details>
+  )
 }
 
 function CellView({
@@ -54,7 +66,7 @@ function CellView({
           {SIGNS[cell.status]}
         </span>{' '}
         <strong>{cell.status}</strong>
-        <span className="quiet compare-reason">{cell.reason}</span>
+        <Reason text={cell.reason ?? ''} />
       </td>
     )
   }
@@ -64,9 +76,7 @@ function CellView({
     <td className={cell.value === null ? undefined : 'compare-number'}>
       {best ? <strong>{cell.text}</strong> : cell.text}
       {change !== null && <span className="quiet compare-change">{change}</span>}
-      {cell.reason !== undefined && cell.reason !== '' && (
-        <span className="quiet compare-reason">{cell.reason}</span>
-      )}
+      {cell.reason !== undefined && cell.reason !== '' && <Reason text={cell.reason} />}
     </td>
   )
 }
@@ -101,6 +111,9 @@ function ColumnHead({ column, view }: { readonly column: ComparisonColumn; reado
     </th>
   )
 }
+
+const unitOf = (row: ComparisonRow) =>
+  row.unit !== '' && <span className="quiet compare-unit"> {row.unit}</span>
 
 export function ComparisonTable({
   comparison,
@@ -170,9 +183,10 @@ export function ComparisonTable({
                         >
                           {row.label}
                           {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
+                          {unitOf(row)}
                         </button>
                       )}
-                      {row.unit !== '' && <span className="quiet compare-unit"> {row.unit}</span>}
+                      {row.better === null && unitOf(row)}
                     </th>
                     {shown.map((at) => (
                       <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />

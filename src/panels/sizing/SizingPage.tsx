@@ -41,10 +41,10 @@ export function SizingPage() {
         />
       </div>
       {compiled.ok ? (
-        <>
+        <div className="sizing-pair">
           <AllowanceTable key={`allowance ${candidateId}`} project={settled} compiled={compiled.value} />
           <SizePanel key={`size ${candidateId}`} project={settled} compiled={compiled.value} />
-        </>
+        </div>
       ) : (
         <ul className="complaints">
           {compiled.issues.map((issue) => (
