@@ -61,7 +61,7 @@ const TIP: Need = ['a lensed tip', (project) => firstConverter(project, 'lensed 
 const TAPER: Need = ['a taper chip', (project) => firstConverter(project, 'taper chip') !== undefined]
 const LENS: Need = ['a lens', (project) => project.lenses.length > 0]
 const INVERSE_TAPER: Need = [
-  'a facet with a taper tip width',
+  'the tip width of a taper on a facet',
   (project) => widestTaperId(project) !== undefined,
 ]
 const GAS: Need = ['a gas among the media', (project) => gasId(project) !== undefined]

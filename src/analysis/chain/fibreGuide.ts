@@ -14,9 +14,8 @@ const REMEMBERED_MODES = 4096
 /** Best-Gaussian MFD of a step-index core. Remembers what it solved, because corners ask again and again. */
 function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelengthUm: number): Reader {
   const known = new Map<string, number>()
-  return (values) => {
-    const diameter = coreDiameterUm(values)
-    const aperture = na(values)
+  let last = { diameter: Number.NaN, aperture: Number.NaN, mfdUm: Number.NaN }
+  const solve = (diameter: number, aperture: number) => {
     const key = `${diameter} ${aperture}`
     const found = known.get(key)
     if (found !== undefined) return found
@@ -24,6 +23,15 @@ function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelengthUm: number): Re
     if (known.size >= REMEMBERED_MODES) known.clear()
     known.set(key, bestGaussianMfdUm)
     return bestGaussianMfdUm
+  }
+  return (values) => {
+    const diameter = coreDiameterUm(values)
+    const aperture = na(values)
+    // A search moves one number at a time, and mostly another than the core's.
+    if (diameter !== last.diameter || aperture !== last.aperture) {
+      last = { diameter, aperture, mfdUm: solve(diameter, aperture) }
+    }
+    return last.mfdUm
   }
 }
 

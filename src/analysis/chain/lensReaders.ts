@@ -63,6 +63,24 @@ export function lensReaders(
   }
 }
 
+/** The matrix of the last inputs again, as long as none of them has changed: a search moves one number at a time. */
+function remembered(inputs: readonly Reader[], make: (v: Values) => RayMatrix): (v: Values) => RayMatrix {
+  const last = new Float64Array(inputs.length).fill(Number.NaN)
+  let matrix: RayMatrix = { a: 1, b: 0, c: 0, d: 1 }
+  return (v) => {
+    let same = true
+    for (let i = 0; i < inputs.length; i++) {
+      const value = inputs[i]?.(v) ?? 0
+      if (value !== last[i]) {
+        last[i] = value
+        same = false
+      }
+    }
+    if (!same) matrix = make(v)
+    return matrix
+  }
+}
+
 function shapeOf(
   context: ChainContext,
   lens: LensEntry,
@@ -79,7 +97,7 @@ function shapeOf(
     return {
       thicknessUm,
       radiiUm: (v) => [first(v), last(v)],
-      matrix: (v) =>
+      matrix: remembered([glass, first, last, thicknessUm, medium], (v) =>
         thickLens({
           index: glass(v),
           frontRadiusUm: first(v),
@@ -87,6 +105,7 @@ function shapeOf(
           thicknessUm: thicknessUm(v),
           surroundingIndex: medium(v),
         }),
+      ),
     }
   }
   switch (shape.kind) {
@@ -106,7 +125,9 @@ function shapeOf(
       return {
         thicknessUm: diameter,
         radiiUm: (v) => [diameter(v) / 2, diameter(v) / 2],
-        matrix: (v) => ballLens({ index: glass(v), diameterUm: diameter(v), surroundingIndex: medium(v) }),
+        matrix: remembered([glass, diameter, medium], (v) =>
+          ballLens({ index: glass(v), diameterUm: diameter(v), surroundingIndex: medium(v) }),
+        ),
       }
     }
     case 'plano-convex': {
@@ -126,7 +147,7 @@ function shapeOf(
       return {
         thicknessUm: length,
         radiiUm: () => [FLAT, FLAT],
-        matrix: (v) =>
+        matrix: remembered([glass, pitch, length, medium], (v) =>
           gradientIndexRod({
             axisIndex: glass(v),
             gradientPerUm: (2 * Math.PI * pitch(v)) / length(v),
@@ -134,6 +155,7 @@ function shapeOf(
             indexBefore: medium(v),
             indexAfter: medium(v),
           }),
+        ),
       }
     }
   }

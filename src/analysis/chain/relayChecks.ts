@@ -10,13 +10,17 @@ import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
 import type { ChainContext } from './models'
 import type { Values } from './readers'
-import { collimatedBeam } from './relayOptics'
+import { collimatedBeam, type RelayState, relayState } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 /** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
 const CLIPPING_TRUST = 0.9
 /** A beam stays within 1.41 of its waist over this many Rayleigh ranges about it (Kogelnik & Li, eq. 20). */
 export const COLLIMATED_RANGES = 2
+/** A smaller image is refused: far below any wavelength. */
+const LEAST_IMAGE_UM = 0.1
+/** An end face so many focal distances away is not where the lens collimates. */
+const FAR_FROM_FOCUS = 2
 /** Apertures are spoken of from this loss of power. */
 const CLIPPING_SPOKEN = 0.999
 
@@ -55,8 +59,21 @@ export function reportRelayFaults(
       })
     }
   }
+  const { geometry } = relay.read(nominal)
+  const state = relayState(geometry)
+  const imageUm = 2 * Math.min(state.imageX.waistRadiusUm, state.imageY.waistRadiusUm)
+  if (imageUm < LEAST_IMAGE_UM) {
+    const far = farFromFocus(relay, state, nominal)
+    context.report({
+      path: [...path, 'lens2Id'],
+      code: 'range',
+      message:
+        `the relay would focus to ${imageUm.toPrecision(2)} µm, which no light does; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
+      fix: 'Type distances near the focal ones, or use longer focal lengths.',
+    })
+  }
   const lengthUm = relay.device?.lengthUm(nominal) ?? 0
-  const stretchUm = relay.read(nominal).geometry.stretchUm
+  const { stretchUm } = geometry
   if (lengthUm > stretchUm) {
     context.report({
       path: [...path, 'device', 'length'],
@@ -65,6 +82,27 @@ export function reportRelayFaults(
       fix: 'Lengthen the stretch.',
     })
   }
+}
+
+/** Which lens is too short for the distance to its end face, in words. */
+function farFromFocus(
+  relay: RelayReader,
+  { frontGapUm, backGapUm }: Pick<RelayState, 'frontGapUm' | 'backGapUm'>,
+  v: Values,
+): readonly string[] {
+  const ends = [
+    ['Lens 1', relay.lens1, frontGapUm],
+    ['Lens 2', relay.lens2, backGapUm],
+  ] as const
+  return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
+    const { a, c, d } = matrix(v)
+    const focalUm = -(i === 0 ? d : a) / c
+    return gapUm > FAR_FROM_FOCUS * focalUm
+      ? [
+          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face stands at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
+        ]
+      : []
+  })
 }
 
 /** What the reader of the budget should know about this relay. */
@@ -78,6 +116,7 @@ export function relayNotes(
   const lenses = relay.lens1.lens.id === relay.lens2.lens.id ? [relay.lens1] : [relay.lens1, relay.lens2]
   const notes: string[] = []
   const cautions: string[] = [
+    ...farFromFocus(relay, state, v),
     ...lenses.flatMap(({ lens }) => lensPitchFault(project, lens) ?? []),
     ...(element.device === undefined ? [] : [deviceRowFault(project, element.device) ?? []].flat()),
   ]

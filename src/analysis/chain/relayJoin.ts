@@ -2,7 +2,14 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { coupledTruncation, faceReturnLoss, farFaceReturnLoss, jointLossDb, lossDb } from '../../optics/index'
+import {
+  coupledTruncation,
+  faceReturnLoss,
+  farFaceReturnLoss,
+  jointEfficiencyAt,
+  jointLossDb,
+  lossDb,
+} from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
@@ -21,6 +28,33 @@ function nearFaceLossDb({ nearTransmission }: RelayNumbers): number {
 
 function farFaceLossDb({ farTransmission }: RelayNumbers): number {
   return lossDb(farTransmission)
+}
+
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
+/** Loss of the joint that the image makes at the far face; the short way past the record and its checks. */
+function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
+  const { chiefX, chiefY, imageX, imageY, backGapUm } = state
+  const efficiency = jointEfficiencyAt(
+    g.wavelengthUm,
+    g.mediumIndex,
+    2 * imageX.waistRadiusUm,
+    2 * imageY.waistRadiusUm,
+    g.receiverMfdXUm,
+    g.receiverMfdYUm,
+    chiefX.heightUm + backGapUm * chiefX.slopeRad,
+    chiefY.heightUm + backGapUm * chiefY.slopeRad,
+    0,
+    chiefX.slopeRad,
+    chiefY.slopeRad,
+    g.rollRad,
+    imageX.waistDistanceUm - backGapUm,
+    imageY.waistDistanceUm - backGapUm,
+  )
+  // A drawn core without a mode has a NaN width, and its loss stays NaN.
+  if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
+  return jointLossDb(atReceiver(relayJoint(g, state)))
 }
 
 export function relayJoin(
@@ -84,14 +118,14 @@ export function relayJoin(
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce: Reader = (v) => {
     const now = at(v)
-    const joint = atReceiver(relayJoint(now.numbers.geometry, now.state))
+    const joint = imageLossDb(now)
     const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
       clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
       device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
-    return jointLossDb(joint) + faces + lenses + edges + inside
+    return joint + faces + lenses + edges + inside
   }
   return {
     lines: [...others, ...whole.lines],

@@ -2,6 +2,7 @@
 
 import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
+import { issueText } from '../../model/issue'
 import { jointNames } from '../../model/jointNames'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
@@ -71,7 +72,7 @@ export function CandidatePage() {
         ) : (
           <ul className="complaints">
             {result.issues.map((issue) => (
-              <li key={issue.message}>{issue.message}</li>
+              <li key={issue.message}>{issueText(issue)}</li>
             ))}
           </ul>
         )}

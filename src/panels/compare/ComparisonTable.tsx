@@ -8,6 +8,7 @@ import {
   type ComparisonRow,
   ROW_GROUPS,
 } from '../../analysis/compare/comparison'
+import { issueText } from '../../model/issue'
 import type { CompareView } from './compareView'
 
 const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
@@ -150,7 +151,7 @@ export function ComparisonTable({
               </th>
               {shown.map((at) => (
                 <td key={columns[at]?.candidateId} className="complaint">
-                  {columns[at]?.issues.map((issue) => issue.message).join(' ')}
+                  {columns[at]?.issues.map(issueText).join(' ')}
                 </td>
               ))}
             </tr>

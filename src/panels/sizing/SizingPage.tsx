@@ -2,6 +2,7 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/compileCandidate'
+import { issueText } from '../../model/issue'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { AddCandidate } from '../candidate/AddCandidate'
@@ -48,7 +49,7 @@ export function SizingPage() {
       ) : (
         <ul className="complaints">
           {compiled.issues.map((issue) => (
-            <li key={issue.message}>{issue.message}</li>
+            <li key={issue.message}>{issueText(issue)}</li>
           ))}
         </ul>
       )}
