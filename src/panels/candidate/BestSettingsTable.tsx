@@ -15,6 +15,9 @@ import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
 import { PartFitRows } from './PartFitRows'
 
+/** A gain that three decimals do not show is none. */
+const WORTH_DB = 5e-4
+
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
   const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
@@ -45,7 +48,8 @@ export function BestSettingsTable({
   }, [settled, candidateId])
   if (found === null || found.best.settings.length === 0) return null
   const { best, fits, changed } = found
-  const gainDb = best.nowDb - best.bestDb
+  const gained = best.nowDb - best.bestDb
+  const gainDb = gained < WORTH_DB ? 0 : gained
   const pin = (elementId: string, name: SettingName, pinned: boolean) =>
     editProject((draft) => {
       const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
@@ -72,52 +76,57 @@ export function BestSettingsTable({
     })
   return (
     <section className="best-settings">
-      <h2>Ideal setting</h2>
-      <p>
-        {gainDb > 0
-          ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
-          : 'Every free setting is at its best.'}{' '}
-        <button type="button" disabled={gainDb <= 0 && changed.length === 0} onClick={use}>
+      <div className="best-settings-line">
+        <h2>Ideal setting</h2>
+        <span>
+          {gainDb > 0
+            ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
+            : 'Every free setting is at its best.'}
+        </span>
+        <button type="button" disabled={gainDb <= 0} onClick={use}>
           Use the best setting
         </button>
-      </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Setting</th>
-            <th scope="col" className="number">
-              Now
-            </th>
-            <th scope="col" className="number">
-              Best
-            </th>
-            <th scope="col">Pinned</th>
-          </tr>
-        </thead>
-        <tbody>
-          {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
-            <tr key={`${elementId}/${name}`}>
-              <th scope="row">{label}</th>
-              <td className="number">{shown(path, project, rule, now)}</td>
-              <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
-              <td>
-                <input
-                  type="checkbox"
-                  aria-label={`Pin ${label}`}
-                  checked={pinned}
-                  onChange={(event) => pin(elementId, name, event.target.checked)}
-                />
-              </td>
+      </div>
+      <details>
+        <summary>Each setting, now and at its best; pins</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Setting</th>
+              <th scope="col" className="number">
+                Now
+              </th>
+              <th scope="col" className="number">
+                Best
+              </th>
+              <th scope="col">Pinned</th>
             </tr>
-          ))}
-          <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
-        </tbody>
-      </table>
-      {changed.length > 0 && (
-        <p className="quiet">
-          A freed spot or magnification changes the part itself, in every candidate that uses it.
-        </p>
-      )}
+          </thead>
+          <tbody>
+            {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
+              <tr key={`${elementId}/${name}`}>
+                <th scope="row">{label}</th>
+                <td className="number">{shown(path, project, rule, now)}</td>
+                <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
+                <td>
+                  <input
+                    type="checkbox"
+                    aria-label={`Pin ${label}`}
+                    checked={pinned}
+                    onChange={(event) => pin(elementId, name, event.target.checked)}
+                  />
+                </td>
+              </tr>
+            ))}
+            <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
+          </tbody>
+        </table>
+        {changed.length > 0 && (
+          <p className="quiet">
+            A freed spot or magnification changes the part itself, in every candidate that uses it.
+          </p>
+        )}
+      </details>
     </section>
   )
 }

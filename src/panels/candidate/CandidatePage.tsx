@@ -107,7 +107,6 @@ export function CandidatePage() {
               })}
             {result.ok && (
               <Suspense fallback={null}>
-                <ModeAlongChain project={project} candidate={candidate} evaluation={result.value} />
                 <BestSettingsTable project={project} candidateId={candidate.id} />
               </Suspense>
             )}
@@ -148,12 +147,12 @@ export function CandidatePage() {
                 <BudgetTable evaluation={result.value} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
+                <BudgetSteps evaluation={result.value} />
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
               </div>
             </div>
-            <BudgetSteps evaluation={result.value} />
             <ul className="quiet validity">
               {result.value.validity
                 .filter((note) => note.caution !== true)
@@ -164,6 +163,7 @@ export function CandidatePage() {
           </>
         )}
         <Suspense fallback={null}>
+          {result.ok && <ModeAlongChain project={project} candidate={candidate} evaluation={result.value} />}
           <ChainFields
             project={project}
             candidate={candidate}
