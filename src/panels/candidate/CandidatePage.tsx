@@ -2,6 +2,7 @@
 
 import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
+import type { Candidate } from '../../model/candidate'
 import { issueText } from '../../model/issue'
 import { jointNames } from '../../model/jointNames'
 import { evaluationOf } from '../../store/evaluations'
@@ -35,6 +36,12 @@ const ModeAlongChain = lazy(async () => ({
 const BestSettingsTable = lazy(async () => ({
   default: (await import('./BestSettingsTable')).BestSettingsTable,
 }))
+
+/** A relay is long and has many numbers, two joints are seen side by side; one joint has its numbers beside it. */
+function layoutOf({ chain }: Candidate): 'relay' | 'joints' | 'joint' {
+  if (chain.some(({ kind }) => kind === 'relay')) return 'relay'
+  return chain.filter(({ kind }) => kind === 'gap').length > 1 ? 'joints' : 'joint'
+}
 
 export function CandidatePage() {
   const project = useWorkbench((state) => state.project)
@@ -76,11 +83,8 @@ export function CandidatePage() {
             ))}
           </ul>
         )}
-        <div
-          className="drawing-and-numbers"
-          data-relay={candidate.chain.some(({ kind }) => kind === 'relay')}
-        >
-          <div>
+        <div className="drawing-and-numbers" data-layout={layoutOf(candidate)}>
+          <div className="joint-drawings">
             {result.ok &&
               result.value.joints.map((view) => (
                 <GapDrawing

@@ -92,7 +92,7 @@ export function GapFields({
           }
         />
         <ChoiceField
-          label="Fibre is"
+          label={name?.near === 'taper chip' ? 'Taper chip is' : 'Fibre is'}
           value={gap.pointing}
           choices={POINTING_CHOICES}
           onChoose={(value) =>

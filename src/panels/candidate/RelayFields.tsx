@@ -61,7 +61,10 @@ function Numbers<Field extends string>({
   specs,
   owner,
   find,
+  prefix = '',
 }: {
+  /** Stands before every label, so that numbers of two lenses are told apart. */
+  readonly prefix?: string
   readonly specs: readonly Spec<Field>[]
   readonly owner: { readonly [F in Field]: Quantity }
   readonly find: (draft: Project) => { [F in Field]: Quantity } | undefined
@@ -69,7 +72,7 @@ function Numbers<Field extends string>({
   return specs.map(({ field, label, rule }) => (
     <QuantityField
       key={field}
-      label={label}
+      label={`${prefix}${label}`}
       quantity={owner[field]}
       ruleName={rule}
       find={(draft) => find(draft)?.[field]}
@@ -128,7 +131,12 @@ export function RelayFields({
         <fieldset className="gap-group" key={lens}>
           <legend>{lens === 'lens1' ? 'Lens 1' : 'Lens 2'}, off its place</legend>
           <div className="gap-fields">
-            <Numbers specs={PLACE} owner={relay[lens]} find={(draft) => find(draft)?.[lens]} />
+            <Numbers
+              specs={PLACE}
+              prefix={lens === 'lens1' ? 'Lens 1 ' : 'Lens 2 '}
+              owner={relay[lens]}
+              find={(draft) => find(draft)?.[lens]}
+            />
           </div>
         </fieldset>
       ))}
