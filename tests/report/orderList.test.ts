@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { demoProject } from '../../src/model/index'
 import { newIsolator } from '../../src/model/newElements'
 import { quantityOf } from '../../src/model/quantity'
 import { orderList } from '../../src/report/orderList'
@@ -52,6 +53,37 @@ describe('an order list', () => {
     expect(listOf('ground-tip').lines[1]?.notes).toContain('keep adhesive away from the tip')
     const fillings = listOf('taper').lines.filter((line) => line.quantity === 'as needed')
     expect(fillings).toHaveLength(1)
+  })
+
+  test('says how a stub is ordered, what its end stands in, and what its block must hold', () => {
+    const project = demoProject()
+    const stub = project.candidates[1]?.chain[2]
+    if (stub?.kind !== 'stub') throw new Error('no stub')
+    stub.form = 'array'
+    const line = listOf('high-na-bonded', project).lines[2]
+    expect(line).toMatchObject({
+      quantity: '1 array of 12',
+      medium: 'UV-cured adhesive',
+      pitch: '127 µm ± 0.02 µm',
+    })
+    expect(line?.notes).toContain('in a block: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
+    stub.form = 'single'
+    expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 single')
+  })
+
+  test('counts one device for the row only where its aperture spans the row', () => {
+    const project = familiesProject()
+    const device = () => listOf('relay', project).lines.find(({ part }) => part === 'Isolator')
+    // 900 um against eleven pitches of 127 um.
+    expect(device()?.quantity).toBe('12')
+    project.requirements.channels = 4
+    expect(device()?.quantity).toBe('1 for the row of 4')
+  })
+
+  test('asks about the length of a stub and the block that holds it, where they are estimates', () => {
+    const { questions } = listOf('high-na-bonded', demoProject())
+    expect(questions).toContain('Stub: length 10 mm is an estimate; please confirm value and tolerance.')
+    expect(questions.join()).toContain('Fibre block: bow 0 µm ± 0.2 µm is an estimate')
   })
 
   test('asks about every number that is an estimate, and about nothing once all are known', () => {

@@ -160,12 +160,14 @@ export function sizeCurve(
   const { follow, now, here, values, curve } = sweep(compiled, dimension)
   const lossesDb = Float64Array.from(curve, ({ lossDb }) => lossDb)
   const least = lossesDb.indexOf(Math.min(...lossesDb))
-  const between = (at: number) => values[Math.min(POINTS - 1, Math.max(0, at))] ?? now
-  const best = bestBetween(follow, between(least - 1), between(least + 1), {
-    // A size that does not matter stays as it is.
-    value: here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB ? now : between(least),
-    settled: here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB ? here : (curve[least] ?? here),
-  })
+  // A size that does not matter stays as it is.
+  const start: Best =
+    here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB
+      ? { value: now, settled: here }
+      : { value: values[least] ?? now, settled: curve[least] ?? here }
+  const below = values.findLast((value) => value < start.value) ?? start.value
+  const above = values.find((value) => value > start.value) ?? start.value
+  const best = bestBetween(follow, below, above, start)
   const ends = bandEnds(follow, values, curve, best, limitDb)
   const { reading } = dimension
   return {

@@ -3,6 +3,7 @@
 import type { ValidityNote } from '../../analysis/evaluation'
 import type { Candidate, ChainElement } from '../../model/candidate'
 import { gapToRelay, insertStub, insertTaperChip, relayToGap, removeGuide } from '../../model/chainEdits'
+import { jointNames, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { elementReferences, type PartList } from '../../model/references'
 import { editProject } from '../../store/workbench'
@@ -128,6 +129,7 @@ export function ChainFields({
   readonly candidate: Candidate
   readonly notes: readonly ValidityNote[]
 }) {
+  const names = jointNames(candidate.chain)
   return (
     <fieldset className="chain">
       <legend>Chain, in the order of the light</legend>
@@ -146,7 +148,7 @@ export function ChainFields({
       <ol>
         {candidate.chain.map((element, at) => (
           <li key={element.id}>
-            <span className="chain-kind">{KIND_NAMES[element.kind]}</span>
+            <span className="chain-kind">{ofJoint(KIND_NAMES[element.kind], names.get(element.id))}</span>
             <div className="chain-fields">
               {element.kind === 'splice' && (
                 <SpliceFields
@@ -160,7 +162,11 @@ export function ChainFields({
                 .map(({ list, field, partId }) => (
                   <ChoiceField
                     key={field}
-                    label={element.kind === 'stub' ? 'Stub' : (FIELD_LABELS[field] ?? field)}
+                    label={
+                      element.kind === 'stub'
+                        ? 'Stub'
+                        : ofJoint(FIELD_LABELS[field] ?? field, names.get(element.id))
+                    }
                     value={partId}
                     choices={choicesOf(project, list, element)}
                     onChoose={(chosen) =>
