@@ -4,7 +4,7 @@ import { useDeferredValue, useMemo } from 'react'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/bestSettings'
 import { compileCandidate } from '../../analysis/compileCandidate'
 import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/partFits'
-import type { SettingName } from '../../model/candidate'
+import type { GapElement, RelayElement, SettingName } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import type { Path } from '../../model/issue'
 import type { Project } from '../../model/project'
@@ -22,6 +22,12 @@ function shown(path: Path, project: Project, rule: keyof typeof RULES, core: num
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
   const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
   return `${Number((core / factor).toPrecision(5))} ${unitLabel(unit)}`
+}
+
+/** A list of names with one more, or without it. */
+function listed<T>(names: readonly T[] | undefined, name: T, on: boolean): T[] {
+  const rest = (names ?? []).filter((each) => each !== name)
+  return on ? [...rest, name] : rest
 }
 
 export function BestSettingsTable({
@@ -50,21 +56,19 @@ export function BestSettingsTable({
   const { best, fits, changed } = found
   const gained = best.nowDb - best.bestDb
   const gainDb = gained < WORTH_DB ? 0 : gained
-  const pin = (elementId: string, name: SettingName, pinned: boolean) =>
+  const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
       const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
       const own = chain?.find((each) => each.id === elementId)
-      if (own?.kind !== 'gap' && own?.kind !== 'relay') return
-      const rest = (own.pinned ?? []).filter((each) => each !== name)
-      own.pinned = pinned ? [...rest, name] : rest
+      if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
+    })
+  const pin = (elementId: string, name: SettingName, pinned: boolean) =>
+    onJoint(elementId, (own) => {
+      own.pinned = listed(own.pinned, name, pinned)
     })
   const free = ({ elementId, name }: PartFit, freed: boolean) =>
-    editProject((draft) => {
-      const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
-      const own = chain?.find((each) => each.id === elementId)
-      if (own?.kind !== 'gap' && own?.kind !== 'relay') return
-      const rest = (own.freed ?? []).filter((each) => each !== name)
-      own.freed = freed ? [...rest, name] : rest
+    onJoint(elementId, (own) => {
+      own.freed = listed(own.freed, name, freed)
     })
   const use = () =>
     editProject((draft) => {

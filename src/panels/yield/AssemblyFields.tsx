@@ -2,7 +2,7 @@
 
 import { type Candidate, type GapElement, POSE_AXES, type PoseAxis } from '../../model/candidate'
 import type { Project } from '../../model/project'
-import { editProject } from '../../store/workbench'
+import { editProject, useWorkbench } from '../../store/workbench'
 import { DriftFields } from '../candidate/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
@@ -13,16 +13,11 @@ const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   tiltY: 'Tilt y',
   roll: 'Roll',
 }
-export function AssemblyFields({
-  project,
-  candidate,
-}: {
-  readonly project: Project
-  readonly candidate: Candidate
-}) {
+export function AssemblyFields({ candidate }: { readonly candidate: Candidate }) {
+  const media = useWorkbench((state) => state.project.media)
   const gap = candidate.chain.findLast((element) => element.kind === 'gap')
   if (gap?.kind !== 'gap') return null
-  const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
+  const bonded = media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
   const find = (draft: Project): GapElement | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidate.id)?.chain
     const element = chain?.find((each) => each.id === gap.id)

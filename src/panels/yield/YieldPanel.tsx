@@ -32,7 +32,7 @@ export function YieldPanel({
   const stale = run.finished !== null && run.finished.inputs !== inputsOf(project, candidate.id)
   return (
     <section aria-label="Yield" className="yield">
-      <AssemblyFields project={project} candidate={candidate} />
+      <AssemblyFields candidate={candidate} />
       <RunControls project={project} candidateId={candidate.id} settings={settings} onSet={setSettings} />
       {result !== undefined && (
         <div className={stale ? 'stale' : undefined}>
