@@ -1,13 +1,12 @@
 // What a part could be to fit the far mode best: the spot of a lensed tip or taper chip, the magnification of a relay.
-//   best factor = sqrt(receiver x * receiver y / (emitter x * emitter y))
-// because each axis costs cosh(ln(emitter / receiver)), and two of them are least when their logarithms are opposite.
-// Source: the mismatch of two Gaussians (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703), its minimum ours.
+// By optics/matchingFactor.ts; freed, the part takes the size at which the whole chain loses least.
 
 import type { Candidate, PartSettingName } from '../model/candidate'
 import { setCoreValue } from '../model/coreQuantity'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { quantityAt } from '../model/quantityAt'
+import { matchingFactor } from '../optics/index'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import { type SizedDimension, sizedDimensions } from './sizing/dimensions'
 import { sizeCurve } from './sizing/sizeCurve'
@@ -71,14 +70,13 @@ export function partFits(project: Project, compiled: CompiledCandidate): readonl
     if (element.typedLoss !== undefined) return []
     const found = dimensionOf(compiled, candidate, project, at)
     if (found === null) return []
-    const { emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm } = view.joint
+    const { emitterMfdXUm, emitterMfdYUm } = view.joint
     const now =
       found.name === 'magnification'
         ? (join.relay?.(compiled.nominal).magnification ?? 1)
         : Math.sqrt(emitterMfdXUm * emitterMfdYUm)
-    const factor = Math.sqrt((receiverMfdXUm * receiverMfdYUm) / (emitterMfdXUm * emitterMfdYUm))
     const free = found.dimension !== null && (element.freed?.includes(found.name) ?? false)
-    return [{ elementId: element.id, ...found, now, best: now * factor, free }]
+    return [{ elementId: element.id, ...found, now, best: now * matchingFactor(view.joint), free }]
   })
 }
 

@@ -76,6 +76,7 @@ export {
   tipReturnOverlap,
 } from './lensedTip'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './lp01Field'
+export { matchingFactor } from './matchingFactor'
 export {
   findMaterial,
   groupIndex,

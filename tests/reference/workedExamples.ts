@@ -51,6 +51,8 @@ import {
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
 
+  matchingFactor,
+
 const DEGREE = Math.PI / 180
 
 const MATCHED: GaussianJoint = {
@@ -102,6 +104,12 @@ const imaged = () => transformBeam(chainMatrices([freeSpace(1200), thinLens(1000
 
 const TIP = { modeRadiusUm: 5.2, tipRadiusUm: 10, fibreIndex: 1.45, mediumIndex: 1, wavelengthUm: 1.55 }
 
+const beforeFacet = (mfdUm: number) => ({
+  emitterMfdXUm: mfdUm,
+  emitterMfdYUm: mfdUm,
+  receiverMfdXUm: 3.4,
+  receiverMfdYUm: 2.8,
+})
 const AXIAL = { heightUm: 0, slopeRad: 0 }
 const plate = () =>
   thickLens({
@@ -213,6 +221,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'spot diameter of the lensed fibre': () => 2 * lensedTipFocus(TIP).spotRadiusUm,
   'radius of total reflection at the tip': () => tipApertureRadiusUm(TIP),
   "share of the tip's own reflection that couples back": () => tipReturnOverlap(TIP),
+  'best round spot before 3.4 x 2.8 um': () => matchingFactor(beforeFacet(1)),
+  'best magnification from 10 um': () => matchingFactor(beforeFacet(10)),
   'slope behind the displaced lens': () => 1000 * throughDisplaced(thinLens(500), 0, 3, 0, AXIAL).slopeRad,
   'shift of a ray by the leaning plate': () => throughDisplaced(plate(), 300, 0, 0.02, AXIAL).heightUm,
   'power through an aperture of 1.5 beam radii': aperture,
