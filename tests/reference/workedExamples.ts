@@ -34,6 +34,7 @@ import {
   lensedTipFocus,
   lossDb,
   lp01FarField,
+  matchingFactor,
   misalignmentForm,
   offsetForLoss,
   rayleighRangeUm,
@@ -50,8 +51,6 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
-
-  matchingFactor,
 
 const DEGREE = Math.PI / 180
 
