@@ -175,9 +175,9 @@ function distanceSearch(
       back === undefined ? () => {} : toImage(compiled, elementId, back.place, TOLERANCE[within])
     searches.push(follow)
     const [front] = free('frontGap', elementId)
-    if (front === undefined || join.focusUm === undefined) continue
-    const focus = join.focusUm
-    searches.push((v) => followed(compiled, front.place, focus(v), follow, within)(v))
+    if (front === undefined || join.relayFoci === undefined) continue
+    const foci = join.relayFoci
+    searches.push((v) => followed(compiled, front.place, foci(v).frontUm, follow, within)(v))
   }
   return searches
 }

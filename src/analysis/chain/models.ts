@@ -2,6 +2,7 @@
 
 import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
+import type { matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { Reader, ReaderTable, Values } from './readers'
 
@@ -64,8 +65,13 @@ export interface JoinModel {
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
-  /** Distance from a relay's lens 1 at which a point is collimated, um. */
-  readonly focusUm?: Reader
+  /** Where a relay's lens 1 collimates a point, the focal lengths of both lenses, um, and the modes that it joins. */
+  readonly relayFoci?: (v: Values) => {
+    readonly frontUm: number
+    readonly focal1Um: number
+    readonly focal2Um: number
+    readonly modes: Parameters<typeof matchingFactor>[0]
+  }
   /** Return loss seen from the near guide, dB; null where nothing reflects. */
   readonly returnLossDb: (values: Values) => number | null
   readonly notes: (values: Values) => readonly ValidityNote[]

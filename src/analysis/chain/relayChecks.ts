@@ -97,7 +97,7 @@ function farFromFocus(
   return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
     const { a, c, d } = matrix(v)
     const focalUm = -(i === 0 ? d : a) / c
-    return gapUm > FAR_FROM_FOCUS * focalUm
+    return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
       ? [
           `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face stands at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
         ]

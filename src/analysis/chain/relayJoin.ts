@@ -143,9 +143,14 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
-    focusUm: (v) => {
-      const { c, d } = lens1.matrix(v)
-      return -d / c
+    relayFoci: (v) => {
+      const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
+      return {
+        frontUm: -first.d / first.c,
+        focal1Um: -1 / first.c,
+        focal2Um: -1 / second.c,
+        modes: relay.read(v).geometry,
+      }
     },
     relay: (v) => relayView(element, relay, at(v), v),
     returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),

@@ -8,6 +8,10 @@ import { coreText } from '../sizing/coreText'
 const shown = ({ name }: PartFit, value: number) =>
   name === 'magnification' ? `× ${value.toPrecision(3)}` : `${Number(value.toPrecision(4))} µm`
 
+/** Whether the part states the very number of the row, so that there is nothing more to say. */
+const isItself = ({ name, dimension }: PartFit) =>
+  name === 'spot' && dimension !== null && !dimension.id.endsWith('/radius')
+
 export function PartFitRows({
   project,
   fits,
@@ -30,7 +34,7 @@ export function PartFitRows({
         <td className="number">{shown(fit, now)}</td>
         <td className="number">
           {shown(fit, best)}
-          {change !== undefined && path !== undefined && (
+          {change !== undefined && path !== undefined && !isItself(fit) && (
             <span className="quiet part-change">
               {change.dimension.label.replace(/^magnification, by the /, '')}:{' '}
               {coreText(project, path, change.dimension.rule, change.now)} →{' '}
