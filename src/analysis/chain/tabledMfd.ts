@@ -40,6 +40,7 @@ export function tabledMfd(
   na: Reader,
 ): Reader {
   const perV = Math.PI / context.wavelengthUm
+  const [bandFrom, bandTo] = context.bandUm
   const vRange = (widening: number) => {
     const ranges = context.readers.variables.map((variable) => drawnRange(variable, widening))
     return ([0, 1] as const).map((end) => {
@@ -57,17 +58,18 @@ export function tabledMfd(
     })
     return constantReader(1)
   }
-  if (drawnTo - drawnFrom < 1e-9) {
+  const oneWavelength = bandFrom === bandTo
+  if (oneWavelength && drawnTo - drawnFrom < 1e-9) {
     const width = widthPerRadius(drawnFrom)
     return (v) => width * diameterUm(v)
   }
   const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
-  const from = Math.max(V_RANGE[0], wideFrom)
-  const to = Math.min(V_RANGE[1], wideTo)
+  const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
+  const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
   const table = tableOver(from, to)
   return (v) => {
     const diameter = diameterUm(v)
-    const V = perV * diameter * na(v)
+    const V = (Math.PI * diameter * na(v)) / context.wavelength(v)
     return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
   }
 }

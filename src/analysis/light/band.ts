@@ -1,0 +1,66 @@
+// The band of the requirements: its edges, and the chain at its worst within.
+
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { InputError } from '../../numerics/inputError'
+import type { CompiledCandidate } from '../compileCandidate'
+import type { Evaluation } from '../evaluation'
+import { chainReflections, totalReturns } from './chainReflections'
+
+/** Wavelengths at which the budget looks; the parts' dispersion has no narrow peak between them. */
+const BUDGET_POINTS = 5
+
+/** The edges of the required band, um; null where only one wavelength matters. */
+export function requiredBand({ requirements }: Project): readonly [fromUm: number, toUm: number] | null {
+  const { wavelength, wavelengthMin, wavelengthMax } = requirements
+  if (wavelengthMin === undefined && wavelengthMax === undefined) return null
+  const from = coreValue(wavelengthMin ?? wavelength, 'wavelength')
+  const to = coreValue(wavelengthMax ?? wavelength, 'wavelength')
+  return to > from ? [from, to] : null
+}
+
+/** Evenly spaced, both ends included. */
+export function wavelengthsUm([from, to]: readonly [number, number], count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
+}
+
+/**
+ * The nominal chain over the required band, as single passes without ripple; null where no band is required, or where
+ * a part's data end within it (the spectrum says which).
+ */
+export function bandFinding(project: Project, compiled: CompiledCandidate): Evaluation['band'] {
+  const band = requiredBand(project)
+  if (band === null) return null
+  const designUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const v = Float64Array.from(compiled.nominal)
+  const found = {
+    worstDb: Number.NEGATIVE_INFINITY,
+    worstUm: band[0],
+    least: null as number | null,
+    leastUm: band[0],
+  }
+  try {
+    for (const wavelengthUm of wavelengthsUm(band, BUDGET_POINTS)) {
+      v[compiled.places.wavelengthShift] = wavelengthUm - designUm
+      const lossDb = compiled.lossDb(v)
+      if (!(lossDb <= found.worstDb)) [found.worstDb, found.worstUm] = [lossDb, wavelengthUm]
+      const back = totalReturns(chainReflections(compiled, v)).returnLossDb
+      if (back !== null && back < (found.least ?? Number.POSITIVE_INFINITY)) {
+        found.least = back
+        found.leastUm = wavelengthUm
+      }
+    }
+  } catch (error) {
+    if (error instanceof InputError) return null
+    throw error
+  }
+  if (Number.isNaN(found.worstDb)) return null
+  return {
+    fromUm: band[0],
+    toUm: band[1],
+    worstDb: found.worstDb,
+    worstUm: found.worstUm,
+    leastReturnLossDb: found.least,
+    leastReturnUm: found.leastUm,
+  }
+}
