@@ -36,8 +36,8 @@ export interface EtalonSeries {
   readonly phaseRad: number
 }
 
-/** Terms smaller than this share of the first are left out. */
-const LEAST_TERM = 1e-9
+/** Terms smaller than this share of the first are left out: 1e-6 dB. */
+const LEAST_TERM = 1e-7
 const MOST_TERMS = 200
 /** Images that lean more than this couple nothing, and the paraxial integral would not hold. */
 const STEEPEST_RAD = 0.7

@@ -18,12 +18,21 @@ function widthPerRadius(V: number): number {
   return bestGaussianMfdUm / 2
 }
 
+/** The last tables made: a spectrum or a run asks for the same ones again after every edit of something else. */
+const REMEMBERED_TABLES = 16
+const remembered = new Map<string, ChebyshevSeries>()
+
 function tableOver(from: number, to: number): ChebyshevSeries {
+  const key = `${from} ${to}`
+  const known = remembered.get(key)
+  if (known !== undefined) return known
   let table = chebyshevSeries(widthPerRadius, from, to, POINT_COUNTS[0])
   for (const count of POINT_COUNTS.slice(1)) {
     if (table.error < TABLED_MFD_ERROR) break
     table = chebyshevSeries(widthPerRadius, from, to, count)
   }
+  if (remembered.size >= REMEMBERED_TABLES) remembered.clear()
+  remembered.set(key, table)
   return table
 }
 

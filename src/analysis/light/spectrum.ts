@@ -15,6 +15,8 @@ import { dispersionNotes } from './dispersionNotes'
 
 export const SPECTRUM_DEFAULTS = {
   points: 201,
+  /** Parts and return loss have no fringes, and need fewer points. */
+  coarsePoints: 41,
   /** Half width shown where no band is required, as a share of the wavelength. */
   halfShare: 0.02,
 } as const
@@ -32,7 +34,6 @@ export interface Bandwidth {
 }
 
 export interface SpectrumPart {
-  readonly label: string
   readonly kind: LineKind
   readonly lossesDb: Float64Array
 }
@@ -43,6 +44,8 @@ export interface Spectrum {
   readonly lossesDb: Float64Array
   /** The same with the round trips between the faces of every gap. */
   readonly rippledDb: Float64Array
+  /** Wavelengths of the parts and of the return loss. */
+  readonly coarseUm: Float64Array
   /** Sums over the lines of one kind, those that are not 0 throughout. */
   readonly parts: readonly SpectrumPart[]
   /** Powers of all faces added, dB; Infinity where nothing reflects. */
@@ -124,24 +127,11 @@ function sweep(
   const v = Float64Array.from(compiled.nominal)
   const lossesDb = new Float64Array(points)
   const rippledDb = new Float64Array(points)
-  const returnLossesDb = new Float64Array(points)
-  const kinds = [...new Set(compiled.lines.map((line) => line.kind))]
-  const parts = kinds.map((kind) => ({
-    kind,
-    lines: compiled.lines.filter((line) => line.kind === kind),
-    lossesDb: new Float64Array(points),
-  }))
   for (let i = 0; i < points; i++) {
     v[compiled.places.wavelengthShift] = (at[i] ?? designUm) - designUm
     const lossDb = compiled.lossDb(v)
     lossesDb[i] = lossDb
     rippledDb[i] = lossDb + rippleLossDb(compiled, v)
-    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).returnLossDb ?? Number.POSITIVE_INFINITY
-    for (const part of parts) {
-      let sum = 0
-      for (const line of part.lines) sum += line.lossDb(v)
-      part.lossesDb[i] = sum
-    }
   }
   const without = lossesDb.findIndex((lossDb) => Number.isNaN(lossDb))
   if (without >= 0) {
@@ -162,10 +152,7 @@ function sweep(
     wavelengthsUm: at,
     lossesDb,
     rippledDb,
-    parts: parts
-      .filter((part) => part.lossesDb.some((lossDb) => Math.abs(lossDb) > 1e-9))
-      .map(({ kind, lossesDb: own }) => ({ label: kind, kind, lossesDb: own })),
-    returnLossesDb,
+    ...coarse(compiled, bandUm, designUm),
     designUm,
     designDb: compiled.lossDb(compiled.nominal),
     leastDb: lossesDb[least] ?? 0,
@@ -176,6 +163,30 @@ function sweep(
     bandwidths: BANDWIDTH_DB.map((excessDb) => bandwidth(at, lossesDb, least, excessDb)),
     notes: dispersionNotes(project, compiled.candidate, bandUm),
   })
+}
+
+/** What has no fringes: the lines by their kind, and the return loss. */
+function coarse(
+  compiled: CompiledCandidate,
+  bandUm: readonly [number, number],
+  designUm: number,
+): Pick<Spectrum, 'coarseUm' | 'parts' | 'returnLossesDb'> {
+  const coarseUm = wavelengthsUm(bandUm, SPECTRUM_DEFAULTS.coarsePoints)
+  const v = Float64Array.from(compiled.nominal)
+  const returnLossesDb = new Float64Array(coarseUm.length)
+  const kinds = [...new Set(compiled.lines.map((line) => line.kind))]
+  const parts = kinds.map((kind) => ({ kind, lossesDb: new Float64Array(coarseUm.length) }))
+  for (let i = 0; i < coarseUm.length; i++) {
+    v[compiled.places.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
+    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).returnLossDb ?? Number.POSITIVE_INFINITY
+    for (const { kind, lossesDb } of parts) {
+      let sum = 0
+      for (const line of compiled.lines) if (line.kind === kind) sum += line.lossDb(v)
+      lossesDb[i] = sum
+    }
+  }
+  const seen = parts.filter((part) => part.lossesDb.some((lossDb) => Math.abs(lossDb) > 1e-9))
+  return { coarseUm, returnLossesDb, parts: seen }
 }
 
 function placeOf(values: Float64Array, better: (a: number, b: number) => boolean): number {
