@@ -8,6 +8,8 @@ import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
 import { bandFinding } from './light/band'
 import { chainReflections, totalReturns } from './light/chainReflections'
+import { polarisationLoss } from './light/polarisationLoss'
+import { powerAlong } from './light/power'
 import { ripples } from './light/ripples'
 import { worstTemperature } from './temperature/temperatureSweep'
 import { rootSumSquare, worstCorner } from './tolerances'
@@ -44,6 +46,8 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     reflections,
     ripples: ripples(compiled),
     band: bandFinding(project, compiled),
+    polarisation: polarisationLoss(compiled, Float64Array.from(v)),
+    power: powerAlong(project, compiled),
     temperature: worstTemperature(project, compiled),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),

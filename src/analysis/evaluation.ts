@@ -7,6 +7,13 @@ import type { RuleName } from '../model/quantityRules'
 import type { Spread } from '../model/spread'
 import type { Unit } from '../model/units'
 import type { GaussianJoint } from '../optics/index'
+import type {
+  BandFinding,
+  ChainReflection,
+  PolarisationLoss,
+  PowerFinding,
+  Ripple,
+} from './light/lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',
@@ -119,53 +126,6 @@ export interface RelayStation {
   readonly chiefYUm: number
 }
 
-export type FaceName = 'near' | 'far' | 'splice' | 'lens'
-
-/** What one face sends back into the guides on either side of its join; null where nothing comes back or is counted. */
-export interface FaceReflection {
-  readonly elementId: string
-  readonly face: FaceName
-  readonly label: string
-  /** Power that the face reflects, wherever it goes; 0..1. */
-  readonly reflectance: number
-  readonly intoNearDb: number | null
-  readonly intoFarDb: number | null
-  readonly note?: string
-}
-
-/** The same, seen from the fibre at the start of the chain: everything before is passed twice. */
-export interface ChainReflection extends FaceReflection {
-  readonly atFibreDb: number | null
-}
-
-/** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
-export interface Ripple {
-  readonly elementId: string
-  readonly path: Path
-  readonly peakToPeakDb: number
-  /** Loss less than a single pass at a crest, more at a trough; both 0 or more. */
-  readonly crestGainDb: number
-  readonly troughLossDb: number
-  /** Signed change of the loss as the gap stands. */
-  readonly hereDb: number
-  /** Fringes past the nearest crest, -0.5 to 0.5. */
-  readonly fromCrest: number
-  /** One fringe, as a change of gap, wavelength and temperature; Infinity where that does not move it. */
-  readonly periodGapUm: number
-  readonly periodWavelengthUm: number
-  readonly periodTemperatureK: number
-}
-
-export interface BandFinding {
-  readonly fromUm: number
-  readonly toUm: number
-  readonly worstDb: number
-  readonly worstUm: number
-  /** Null where nothing reflects. */
-  readonly leastReturnLossDb: number | null
-  readonly leastReturnUm: number
-}
-
 /** A quantity of the chain, with its tolerance. Values are in the core's unit. */
 export interface Variable {
   readonly path: Path
@@ -214,6 +174,9 @@ export interface Evaluation {
   readonly ripples: readonly Ripple[]
   /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */
   readonly band: BandFinding | null
+  readonly polarisation: PolarisationLoss
+  /** Null where no power is stated. */
+  readonly power: PowerFinding | null
   /** Loss at the worst temperature of the required range; null where no mount is described. */
   readonly temperature: {
     readonly assemblyC: number

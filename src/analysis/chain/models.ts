@@ -3,7 +3,8 @@
 import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
 import type { EtalonSeries } from '../../optics/index'
-import type { BudgetLine, FaceReflection, JointView, RelayView, ValidityNote } from '../evaluation'
+import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */

@@ -1,7 +1,8 @@
 // What the faces of a join send back into the modes of the guides on either side.
 
 import { mirrorOverlap, tipReturnOverlap, turnedReturnDb } from '../../optics/index'
-import type { FaceReflection, Port, TipFace } from '../evaluation'
+import type { Port, TipFace } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 
 /** One end face as the light of a join meets it. */
 export interface MetFace {

@@ -13,7 +13,7 @@ import {
   sphericalInterface,
   transformBeam,
 } from '../../optics/index'
-import type { FaceReflection } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { LensReaders } from './lensReaders'
 import type { Values } from './readers'
 import { acrossReturn, type MetFace, type MetGap, ownReturn, returnDb } from './reflections'

@@ -3,7 +3,7 @@
 import type { ElementOf } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { fresnelReflectance, jointEfficiencyAt, lossDb } from '../../optics/index'
-import type { FaceReflection } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 import { returnDb } from './reflections'

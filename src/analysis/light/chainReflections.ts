@@ -2,7 +2,8 @@
 
 import type { Values } from '../chain/readers'
 import type { CompiledCandidate } from '../compileCandidate'
-import type { ChainReflection, Evaluation } from '../evaluation'
+import type { Evaluation } from '../evaluation'
+import type { ChainReflection } from './lightResults'
 
 /** In the order of the light. Losses that no join or guide has, such as user lines, weaken nothing here. */
 export function chainReflections(compiled: CompiledCandidate, v: Values): readonly ChainReflection[] {

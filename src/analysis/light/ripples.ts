@@ -3,7 +3,7 @@
 import { etalonExtremes } from '../../optics/index'
 import type { JoinModel } from '../chain/models'
 import type { CompiledCandidate } from '../compileCandidate'
-import type { Ripple } from '../evaluation'
+import type { Ripple } from './lightResults'
 
 /** Steps of the numeric slopes of the phase: small against a fringe, large against rounding. */
 const WAVELENGTH_STEP_UM = 1e-5

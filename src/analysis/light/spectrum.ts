@@ -4,12 +4,11 @@
 import { failure, type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
-import { InputError } from '../../numerics/inputError'
 import { etalonFactor } from '../../optics/index'
 import type { Values } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import type { LineKind } from '../evaluation'
-import { requiredBand, wavelengthsUm } from './band'
+import { requiredBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'
 import { dispersionNotes } from './dispersionNotes'
 
@@ -101,17 +100,7 @@ export function spectrum(
   }
   const result = compileCandidate(project, candidateId, { modes: 'tabled', widening: 1, bandUm })
   if (!result.ok) return result
-  try {
-    return sweep(project, result.value, bandUm, points)
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error
-    return failure({
-      path: ['requirements', 'wavelengthMin'],
-      code: 'range',
-      message: `the spectrum from ${nm(from)} to ${nm(to)} nm leaves a part's data: ${error.message}`,
-      fix: 'Narrow the band, or type the index as a number.',
-    })
-  }
+  return withinData(bandUm, () => sweep(project, result.value, bandUm, points))
 }
 
 const nm = (um: number) => Number((um * 1000).toPrecision(7))
