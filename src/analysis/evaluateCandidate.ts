@@ -11,6 +11,7 @@ import { chainReflections, totalReturns } from './light/chainReflections'
 import { polarisationLoss } from './light/polarisationLoss'
 import { powerAlong } from './light/power'
 import { ripples } from './light/ripples'
+import { rimContactNotes } from './rimContact'
 import { worstTemperature } from './temperature/temperatureSweep'
 import { rootSumSquare, worstCorner } from './tolerances'
 
@@ -35,9 +36,9 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   return {
     candidateId: compiled.candidate.id,
-    elementKinds: compiled.candidate.chain.map((element) => element.kind),
     nominalDb,
     lines,
     worstCorner: worstCorner(compiled),
@@ -49,9 +50,13 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     polarisation: polarisationLoss(compiled, Float64Array.from(v)),
     power: powerAlong(project, compiled),
     temperature: worstTemperature(project, compiled),
-    joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
+    joints,
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
-    validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
+    validity: [
+      ...compiled.notes,
+      ...compiled.joins.flatMap((join) => join.notes(v)),
+      ...rimContactNotes(project, compiled.candidate, joints),
+    ],
   }
 }
 
