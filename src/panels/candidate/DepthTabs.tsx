@@ -1,4 +1,4 @@
-// What is looked at beside the budget: tolerance, yield, array or temperature, one at a time.
+// What is looked at beside the budget, one at a time: tolerance, yield, array, temperature, and what light does.
 
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
@@ -13,6 +13,17 @@ const ArrayPanel = lazy(() => import('../array/ArrayPanel').then((each) => ({ de
 const TemperaturePanel = lazy(() =>
   import('../temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
+
+const ReflectionsPanel = lazy(() =>
+  import('../light/ReflectionsPanel').then((each) => ({ default: each.ReflectionsPanel })),
+)
+const SpectrumPanel = lazy(() =>
+  import('../light/SpectrumPanel').then((each) => ({ default: each.SpectrumPanel })),
+)
+const PolarisationPanel = lazy(() =>
+  import('../light/PolarisationPanel').then((each) => ({ default: each.PolarisationPanel })),
+)
+const PowerPanel = lazy(() => import('../light/PowerPanel').then((each) => ({ default: each.PowerPanel })))
 
 /** Inside the tab's panel, so that the tabs stay and keep the focus while it loads. */
 const later = (panel: ReactNode) => <Suspense fallback={<p className="quiet">Loading</p>}>{panel}</Suspense>
@@ -64,6 +75,28 @@ export function DepthTabs({
           id: 'temperature',
           label: 'Temperature',
           view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+        },
+        {
+          id: 'reflections',
+          label: 'Reflections',
+          view: () =>
+            later(<ReflectionsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+        },
+        {
+          id: 'spectrum',
+          label: 'Spectrum',
+          view: () => later(<SpectrumPanel project={project} candidate={candidate} />),
+        },
+        {
+          id: 'polarisation',
+          label: 'Polarisation',
+          view: () =>
+            later(<PolarisationPanel project={project} candidate={candidate} evaluation={evaluation} />),
+        },
+        {
+          id: 'power',
+          label: 'Power',
+          view: () => later(<PowerPanel project={project} evaluation={evaluation} />),
         },
       ]}
     />
