@@ -5,6 +5,7 @@ import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } f
 import type { Project } from '../model/project'
 import type { Quantity } from '../model/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
+import { coatingWords, lensCoating } from './coatingWords'
 
 export interface OrderLine {
   readonly part: string
@@ -12,6 +13,8 @@ export interface OrderLine {
   readonly dimension: string
   readonly tolerance: string
   readonly faceAngle: string
+  /** Turn of a guide's axis against that of the next, by Snell. */
+  readonly pointing: string
   readonly pitch: string
   readonly coating: string
   readonly medium: string
@@ -20,7 +23,16 @@ export interface OrderLine {
 
 type LineStart = Pick<OrderLine, 'part' | 'quantity'> & Partial<OrderLine>
 
-const EMPTY = { dimension: '', tolerance: '', faceAngle: '', pitch: '', coating: '', medium: '', notes: '' }
+const EMPTY = {
+  dimension: '',
+  tolerance: '',
+  faceAngle: '',
+  pointing: '',
+  pitch: '',
+  coating: '',
+  medium: '',
+  notes: '',
+}
 const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
 const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
 
@@ -40,6 +52,8 @@ function channelsText(project: Project): string {
 
 /** An element of a candidate's chain. */
 export interface Place {
+  /** Pointing of the guide in front of a join, by the join's id, as text. */
+  readonly pointings: ReadonlyMap<string, string>
   readonly project: Project
   readonly candidate: Candidate
   readonly at: number
@@ -53,6 +67,17 @@ function faceAngle(place: Place, side: 'nearFaceAngle' | 'farFaceAngle'): string
   return join?.kind === 'gap' || join?.kind === 'relay'
     ? `${valueText(join[side])} ${toleranceText(join[side])}`.trim()
     : ''
+}
+
+/** The coating of the end face that a guide turns towards a join; empty where it is bare. */
+function coatingText(place: Place, side: 'nearCoating' | 'farCoating'): string {
+  const join = joinAt({ ...place, at: side === 'nearCoating' ? place.at + 1 : place.at - 1 })
+  const coating = join?.kind === 'gap' || join?.kind === 'relay' ? join[side] : undefined
+  return coating === undefined ? '' : coatingWords(coating)
+}
+
+function pointingText({ candidate, at, pointings }: Place): string {
+  return pointings.get(candidate.chain[at + 1]?.id ?? '') ?? ''
 }
 
 function pitchText(project: Project, pitch: Quantity = project.requirements.pitch): string {
@@ -76,6 +101,8 @@ function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string):
     quantity: channelsText(project),
     ...dimensions([...mode, ['cladding', fibre.claddingDiameter]]),
     faceAngle: faceAngle(place, 'nearFaceAngle'),
+    pointing: pointingText(place),
+    coating: coatingText(place, 'nearCoating'),
     pitch: pitchText(project, candidate.array?.pitch),
     notes: joined(use, extra, fibre.polarisationMaintaining ? 'polarisation-maintaining, axes stated' : ''),
   })
@@ -109,6 +136,8 @@ function converterLine(converter: ConverterEntry, place: Place): OrderLine {
       ['output MFD y', converter.outputMfdY],
     ]),
     faceAngle: joined(faceAngle(place, 'farFaceAngle'), faceAngle(place, 'nearFaceAngle')),
+    pointing: pointingText(place),
+    coating: joined(coatingText(place, 'farCoating'), coatingText(place, 'nearCoating')),
     pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
     notes:
       `loss at most ${valueText(converter.transmissionLoss)} ${toleranceText(converter.transmissionLoss)}`.trim(),
@@ -127,7 +156,7 @@ function lensLine(lens: LensEntry, project: Project, number: 1 | 2): OrderLine {
       ['clear aperture', lens.clearAperture],
     ]),
     pitch: lens.pitch === undefined ? '' : pitchText(project, lens.pitch),
-    coating: lens.coating === undefined ? 'none' : `at most ${valueText(lens.coating)} a face`,
+    coating: lensCoating(lens),
     notes: `lens ${number} of the relay, ${kind}, ${glass}`,
   })
 }
@@ -166,6 +195,7 @@ function facetLine(facet: FacetEntry, place: Place): OrderLine {
       ['tip width', facet.tipWidth],
     ]),
     faceAngle: faceAngle(place, 'farFaceAngle'),
+    coating: coatingText(place, 'farCoating'),
     pitch: pitchText(place.project),
     notes:
       `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),

@@ -68,7 +68,13 @@ export function CandidatePage() {
           <div>
             {result.ok &&
               result.value.joints.map((view) => (
-                <GapDrawing key={view.elementId} project={project} candidateId={candidate.id} view={view} />
+                <GapDrawing
+                  key={view.elementId}
+                  project={project}
+                  candidateId={candidate.id}
+                  view={view}
+                  reflections={result.value.reflections}
+                />
               ))}
             {result.ok &&
               result.value.relays.map((view) => {

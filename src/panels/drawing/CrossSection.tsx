@@ -1,7 +1,8 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
-import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'
@@ -11,8 +12,12 @@ import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './sca
 import { sectionPlane } from './sectionPlane'
 import { useFibreDrag } from './useFibreDrag'
 
+// Rays and pointing come a moment after the drawing.
+const SectionLight = lazy(async () => ({ default: (await import('./SectionLight')).SectionLight }))
+
 export interface CrossSectionProps {
   readonly view: JointView
+  readonly reflections: readonly FaceReflection[]
   readonly parts: SectionParts
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
@@ -143,6 +148,16 @@ export function CrossSection(props: CrossSectionProps) {
                 scale={scale}
                 widthPx={WIDTH_PX}
               />
+              <Suspense fallback={null}>
+                <SectionLight
+                  axis={axis}
+                  view={view}
+                  plane={plane}
+                  scale={scale}
+                  leans={parts.facePlane === axis}
+                  reflections={props.reflections}
+                />
+              </Suspense>
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}

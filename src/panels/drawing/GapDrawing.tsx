@@ -2,6 +2,7 @@
 
 import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import type { Project } from '../../model/project'
@@ -42,10 +43,12 @@ export function GapDrawing({
   project,
   candidateId,
   view,
+  reflections,
 }: {
   readonly project: Project
   readonly candidateId: string
   readonly view: JointView
+  readonly reflections: readonly FaceReflection[]
 }) {
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
@@ -82,6 +85,7 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
+      reflections={reflections}
       parts={{
         claddingDiameterUm,
         ...far,

@@ -2,8 +2,10 @@
 
 import { MEDIUM_STATES, type MediumEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
@@ -41,6 +43,14 @@ export function MediumEditor({
           find={(draft) => find(draft)?.thermoOptic}
         />
       )}
+      <OptionalQuantity
+        label="Irradiance it bears"
+        field="irradianceLimit"
+        rule="irradiance"
+        quantity={medium.irradianceLimit}
+        first={() => quantityOf(10, 'kW/cm^2')}
+        find={find}
+      />
     </PartFrame>
   )
 }

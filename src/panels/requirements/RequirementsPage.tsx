@@ -7,6 +7,7 @@ import { requirementFaults } from '../../model/requirementFaults'
 import type { Requirements } from '../../model/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
+import { LaserCautions } from '../app/LaserCautions'
 import { QuantityField } from '../fields/QuantityField'
 import { OptionalRequirement } from './OptionalRequirement'
 import { RequirementChoices } from './RequirementChoices'
@@ -87,12 +88,44 @@ export function RequirementsPage() {
           first={() => quantityOf(40, 'dB')}
           requirements={requirements}
         />
+        <OptionalRequirement
+          label="Extinction ratio"
+          field="extinctionRatio"
+          rule="extinctionRatio"
+          first={() => quantityOf(20, 'dB')}
+          requirements={requirements}
+        />
+        <OptionalRequirement
+          label="Polarisation-dependent loss"
+          field="polarisationDependentLoss"
+          rule="loss"
+          first={() => quantityOf(0.5, 'dB')}
+          requirements={requirements}
+        />
         <RequirementChoices requirements={requirements} />
       </fieldset>
       <fieldset className="field-grid">
         <legend>Place and assembly</legend>
         <Rows rows={PLACE_ROWS} requirements={requirements} />
       </fieldset>
+      <fieldset className="field-grid">
+        <legend>Optical power</legend>
+        <OptionalRequirement
+          label="Power into the fibre"
+          field="powerIn"
+          rule="power"
+          first={() => quantityOf(1, 'mW')}
+          requirements={requirements}
+        />
+        <OptionalRequirement
+          label="Irradiance a face bears"
+          field="faceIrradiance"
+          rule="irradiance"
+          first={() => quantityOf(1, 'MW/cm^2')}
+          requirements={requirements}
+        />
+      </fieldset>
+      <LaserCautions />
       <Cautions />
     </div>
   )
