@@ -12,7 +12,7 @@ import { polarisationLoss } from './light/polarisationLoss'
 import { powerAlong } from './light/power'
 import { ripples } from './light/ripples'
 import { rimContactNotes } from './rimContact'
-import { worstTemperature } from './temperature/temperatureSweep'
+import { worstTemperature } from './temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** The evaluation, or every reason why the candidate cannot be computed. */

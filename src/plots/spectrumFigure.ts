@@ -1,6 +1,6 @@
 // Loss over wavelength: with round trips, as single passes, and its parts; or the loss of TE and TM.
 
-import type { PolarisationSpectrum } from '../analysis/light/polarisation'
+import type { PolarisationSpectrum } from '../analysis/light/polarisationSpectrum'
 import type { Spectrum } from '../analysis/light/spectrum'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 

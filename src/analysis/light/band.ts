@@ -21,6 +21,16 @@ export function requiredBand({ requirements }: Project): readonly [fromUm: numbe
   return to > from ? [from, to] : null
 }
 
+/** Half width of a spectrum where no band is required, as a share of the wavelength. */
+const SHOWN_HALF_SHARE = 0.02
+
+/** The band of the requirements, or a few per cent about the wavelength where none is required. */
+export function shownBand(project: Project): readonly [fromUm: number, toUm: number] {
+  const design = coreValue(project.requirements.wavelength, 'wavelength')
+  const half = SHOWN_HALF_SHARE * design
+  return requiredBand(project) ?? [design - half, design + half]
+}
+
 /** Evenly spaced, both ends included. */
 export function wavelengthsUm([from, to]: readonly [number, number], count: number): Float64Array {
   return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))

@@ -7,7 +7,7 @@ import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { Evaluation } from '../evaluation'
 import { type Verdict, verdict, within } from '../verdict'
 import { requiredBand } from './band'
-import { extinction, statesTm } from './polarisation'
+import { extinction, statesTm } from './extinction'
 import { tightestPlace } from './power'
 
 const nm = (um: number) => Number((um * 1000).toPrecision(7))

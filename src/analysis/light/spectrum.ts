@@ -8,7 +8,7 @@ import { etalonFactor } from '../../optics/index'
 import type { Values } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import type { LineKind } from '../evaluation'
-import { requiredBand, wavelengthsUm, withinData } from './band'
+import { shownBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'
 import { dispersionNotes } from './dispersionNotes'
 
@@ -16,8 +16,6 @@ export const SPECTRUM_DEFAULTS = {
   points: 201,
   /** Parts and return loss have no fringes, and need fewer points. */
   coarsePoints: 41,
-  /** Half width shown where no band is required, as a share of the wavelength. */
-  halfShare: 0.02,
 } as const
 
 /** Excess losses whose bandwidth is told. */
@@ -61,13 +59,6 @@ export interface Spectrum {
   readonly bandwidths: readonly Bandwidth[]
   /** What was held constant or extrapolated. */
   readonly notes: readonly string[]
-}
-
-/** The band of the requirements, or a few per cent about the wavelength where none is required. */
-export function shownBand(project: Project): readonly [fromUm: number, toUm: number] {
-  const design = coreValue(project.requirements.wavelength, 'wavelength')
-  const half = SPECTRUM_DEFAULTS.halfShare * design
-  return requiredBand(project) ?? [design - half, design + half]
 }
 
 /** Loss that the round trips of all gaps add; negative at a crest. */

@@ -5,9 +5,11 @@ import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { Tabs } from '../fields/Tabs'
-import { TolerancePanel } from '../tolerance/TolerancePanel'
 
-// The first tab comes with the page, the others when they are first looked at.
+// Each comes when it is first looked at; the first one a moment after the page.
+const TolerancePanel = lazy(() =>
+  import('../tolerance/TolerancePanel').then((each) => ({ default: each.TolerancePanel })),
+)
 const YieldPanel = lazy(() => import('../yield/YieldPanel').then((each) => ({ default: each.YieldPanel })))
 const ArrayPanel = lazy(() => import('../array/ArrayPanel').then((each) => ({ default: each.ArrayPanel })))
 const TemperaturePanel = lazy(() =>
@@ -50,7 +52,9 @@ export function DepthTabs({
           label: 'Tolerance',
           view: () =>
             evaluation.joints.map((view) => (
-              <TolerancePanel key={view.elementId} view={view} station={station} />
+              <Suspense key={view.elementId} fallback={null}>
+                <TolerancePanel view={view} station={station} />
+              </Suspense>
             )),
         },
         {

@@ -1,6 +1,6 @@
 // What turned axes leave of a linear state, join by join and in series.
 
-import type { Extinction } from '../../analysis/light/polarisation'
+import type { Extinction } from '../../analysis/light/extinction'
 import { extinctionRatioDb } from '../../optics/index'
 
 const DEG = 180 / Math.PI

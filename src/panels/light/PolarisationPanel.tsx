@@ -2,7 +2,8 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
-import { extinction, polarisationSpectrum, statesTm } from '../../analysis/light/polarisation'
+import { extinction, statesTm } from '../../analysis/light/extinction'
+import { polarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { quantityOf } from '../../model/quantity'

@@ -1,7 +1,8 @@
 // Loss over wavelength, its parts, bandwidths, and the worst of the band.
 
 import { useDeferredValue, useMemo, useState } from 'react'
-import { shownBand, spectrum } from '../../analysis/light/spectrum'
+import { shownBand } from '../../analysis/light/band'
+import { spectrum } from '../../analysis/light/spectrum'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'

@@ -1,14 +1,9 @@
-// What a chain does to polarisation: loss of TE and TM, and what turned axes leave of a linear state.
+// What turned axes leave of a linear state, join by join and in series.
 
 import type { Candidate, ChainElement } from '../../model/candidate'
-import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { coreHalfWidth, coreValue, type Quantity } from '../../model/quantity'
 import { seriesExtinction } from '../../optics/index'
-import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
-import { wavelengthsUm, withinData } from './band'
-import { polarisationLoss } from './polarisationLoss'
-import { shownBand } from './spectrum'
 
 /** Axes of two neighbouring guides at one join. */
 export interface KeyedJoin {
@@ -92,46 +87,4 @@ export function statesTm(project: Project, candidate: Candidate): boolean {
   return (
     last?.kind === 'facet' && project.facets.some((each) => each.id === last.facetId && each.tm !== undefined)
   )
-}
-
-export interface PolarisationSpectrum {
-  readonly wavelengthsUm: Float64Array
-  readonly teDb: Float64Array
-  readonly tmDb: Float64Array
-  readonly greatestDb: number
-  readonly greatestUm: number
-}
-
-const CURVE_POINTS = 81
-
-/** TE and TM over a band, single passes; refused as `spectrum` is. */
-export function polarisationSpectrum(
-  project: Project,
-  candidateId: string,
-  bandUm: readonly [fromUm: number, toUm: number] = shownBand(project),
-): Result<PolarisationSpectrum> {
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', bandUm })
-  if (!result.ok) return result
-  return withinData(bandUm, () => success(sweep(project, result.value, bandUm)))
-}
-
-function sweep(
-  project: Project,
-  compiled: CompiledCandidate,
-  bandUm: readonly [fromUm: number, toUm: number],
-): PolarisationSpectrum {
-  const design = coreValue(project.requirements.wavelength, 'wavelength')
-  const at = wavelengthsUm(bandUm, CURVE_POINTS)
-  const v = Float64Array.from(compiled.nominal)
-  const teDb = new Float64Array(CURVE_POINTS)
-  const tmDb = new Float64Array(CURVE_POINTS)
-  let [greatestDb, greatestUm] = [0, bandUm[0]]
-  for (let i = 0; i < CURVE_POINTS; i++) {
-    v[compiled.places.wavelengthShift] = (at[i] ?? design) - design
-    const loss = polarisationLoss(compiled, v)
-    teDb[i] = loss.teDb
-    tmDb[i] = loss.tmDb
-    if (loss.dependentLossDb > greatestDb) [greatestDb, greatestUm] = [loss.dependentLossDb, at[i] ?? 0]
-  }
-  return { wavelengthsUm: at, teDb, tmDb, greatestDb, greatestUm }
 }
