@@ -1,6 +1,6 @@
 // Return loss of an end face against its angle, for the modes on both sides, with what is wanted and what is trusted.
 
-import type { FaceAngleCurve } from '../analysis/light/faceAngleCurve'
+import type { FaceAngleCurve, FaceAngleSide } from '../analysis/light/faceAngleCurve'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 const DEG = 180 / Math.PI
@@ -25,6 +25,12 @@ export function faceAngleFigure(curve: FaceAngleCurve, theme: PlotTheme): Figure
     line: { color: theme.ink, width: 1, dash },
   })
   const base = baseLayout(theme, 'Face angle, °', 'Return loss of the face, dB')
+  const sideText = (side: FaceAngleSide, i: number) => {
+    const name = `${i === 0 ? 'Mode' : 'mode'} of ${side.mfdUm.toFixed(1)} µm, ${side.side} side`
+    const now = `${shown(side.nowDb)} at ${(side.nowRad * DEG).toFixed(1)}°`
+    const isUsual = Math.abs(side.nowRad * DEG - 8) < 0.05
+    return isUsual ? `${name}: ${now}` : `${name}: ${now}, ${shown(side.usualDb)} at 8°`
+  }
   return {
     data: curve.sides.flatMap((side) => [
       {
@@ -54,31 +60,26 @@ export function faceAngleFigure(curve: FaceAngleCurve, theme: PlotTheme): Figure
       shapes: [level(curve.wantedDb, 'dash'), level(trustDb, 'dot')],
       annotations: [
         {
-          x: 1,
+          x: 0.01,
           xref: 'paper',
           y: Math.min(curve.wantedDb, trustDb),
-          text: 'wanted',
+          text: `wanted, ${curve.wantedDb} dB`,
           showarrow: false,
-          xanchor: 'right',
+          xanchor: 'left',
           yshift: -9,
         },
         {
-          x: 1,
+          x: 0.01,
           xref: 'paper',
           y: trustDb,
-          text: 'scatter rules',
+          text: 'beyond here scatter rules',
           showarrow: false,
-          xanchor: 'right',
+          xanchor: 'left',
           yshift: 9,
         },
       ],
     },
-    sentence: `${curve.sides
-      .map(
-        (side) =>
-          `${side.side === 'near' ? 'Near' : 'Far'} mode of ${side.mfdUm.toFixed(1)} µm: ${shown(side.nowDb)} at ${(side.nowRad * DEG).toFixed(1)}°, ${shown(side.usualDb)} at 8°`,
-      )
-      .join('; ')}.`,
+    sentence: `${curve.sides.map(sideText).join('; ')}.`,
     table: {
       head: ['Angle, °', ...curve.sides.map((side) => `${NAMES[side.side]}, dB`)],
       rows: x.map((angle, i) => [

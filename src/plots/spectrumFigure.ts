@@ -7,6 +7,12 @@ import { baseLayout, type Figure, type PlotTheme } from './figure'
 const nm = (um: number) => Number((um * 1000).toPrecision(8))
 const DASHES = ['dot', 'dashdot', 'longdash', 'longdashdot', 'dash'] as const
 
+/** A limit is drawn beside a curve from this near on. */
+const LIMIT_NEAR_DB = 1
+
+/** Parts that stay below this are left out of the drawing. */
+const LEAST_PART_DB = 0.005
+
 const legend = { orientation: 'h', x: 0.5, xanchor: 'center', y: 1.02, yanchor: 'bottom' } as const
 
 function upright(atUm: number, theme: PlotTheme) {
@@ -41,8 +47,12 @@ export function spectrumFigure(
   theme: PlotTheme,
 ): Figure {
   const x = Array.from(spectrum.wavelengthsUm, nm)
+  // A limit far away would press the curve flat.
+  const isNear = limitDb > spectrum.leastDb - LIMIT_NEAR_DB && limitDb < spectrum.worstDb + LIMIT_NEAR_DB
   const coarse = Array.from(spectrum.coarseUm, nm)
-  const parts = withParts ? spectrum.parts : []
+  const parts = withParts
+    ? spectrum.parts.filter((part) => part.lossesDb.some((lossDb) => Math.abs(lossDb) > LEAST_PART_DB))
+    : []
   const [half, whole] = spectrum.bandwidths.map((each) => {
     const width = nm(each.toUm - each.fromUm)
     return `${each.openBelow || each.openAbove ? 'at least ' : ''}${width.toFixed(1)} nm`
@@ -84,7 +94,7 @@ export function spectrumFigure(
       legend,
       shapes: [
         upright(spectrum.designUm, theme),
-        ...(limitDb < 2 * spectrum.worstDb || withParts ? [limitLine(limitDb, theme)] : []),
+        ...(isNear || withParts ? [limitLine(limitDb, theme)] : []),
       ],
     },
     sentence: `Worst ${spectrum.worstDb.toFixed(2)} dB at ${nm(spectrum.worstUm).toFixed(1)} nm, least ${spectrum.leastDb.toFixed(2)} dB without ripple; 0.5 dB bandwidth ${half}, 1 dB ${whole}.`,

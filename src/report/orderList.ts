@@ -24,7 +24,7 @@ function isQuantity(value: object): value is Quantity {
 function questionsOf(name: string, entry: object): readonly string[] {
   return Object.entries(entry).flatMap(([field, value]): readonly string[] => {
     if (typeof value !== 'object' || value === null) return []
-    if (!isQuantity(value)) return questionsOf(name, value)
+    if (!isQuantity(value)) return questionsOf(field === 'tm' ? `${name}, TM mode` : name, value)
     if (value.provenance !== 'estimate') return []
     const text = `${valueText(value)} ${toleranceText(value)}`.trim()
     return [`${name}: ${fieldWords(field)} ${text} is an estimate; please confirm value and tolerance.`]

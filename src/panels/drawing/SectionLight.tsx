@@ -7,10 +7,13 @@ import { type Scale, transversePx, zPx } from './scale'
 import type { SectionPlane } from './sectionPlane'
 import './sectionLight.css'
 
-const NEAR_RAY_PX = 250
-const FAR_RAY_PX = 150
+const NEAR_RAY_PX = 190
+const FAR_RAY_PX = 190
+const ASIDE_PX = 30
+/** Rays this near to the axis would lie on it. */
+const ALONG_SINE = 0.1
 const ARROW_PX = 8
-const ARC_PX = 330
+const ARC_PX = 260
 const LABEL_PX = 14
 /** Angles smaller than this are no dimension. */
 const LEAST_RAD = 1e-5
@@ -23,8 +26,8 @@ interface Ray {
   /** Direction, against z. */
   readonly towardsRad: number
   readonly lengthPx: number
-  /** Below the ray for the near face, above it for the far one, so that the two never meet. */
-  readonly labelPx: number
+  /** Rays that run back along the axis are drawn beside it: the near face's below, the far face's above. */
+  readonly asidePx: number
 }
 
 /** Where a ray of direction `rad` goes from a face whose normal leans by `normalRad`. */
@@ -45,7 +48,7 @@ function raysOf(
           fromVUm: plane.centreVUm,
           towardsRad: mirrored(plane.nearAxisRad, -Math.atan(plane.nearFaceSlope)),
           lengthPx: NEAR_RAY_PX,
-          labelPx: LABEL_PX + 4,
+          asidePx: ASIDE_PX,
         },
       ]
     }
@@ -57,7 +60,7 @@ function raysOf(
         fromVUm: 0,
         towardsRad: mirrored(plane.beamRad, -Math.atan(plane.farFaceSlope)),
         lengthPx: FAR_RAY_PX,
-        labelPx: -LABEL_PX / 2,
+        asidePx: -ASIDE_PX,
       },
     ]
   })
@@ -65,7 +68,8 @@ function raysOf(
 
 function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   const x = zPx(scale, ray.fromZUm)
-  const y = transversePx(scale, ray.fromVUm)
+  const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
+  const y = transversePx(scale, ray.fromVUm) + (along ? ray.asidePx : 0)
   const endX = x + ray.lengthPx * Math.cos(ray.towardsRad)
   const endY = y - ray.lengthPx * Math.sin(ray.towardsRad)
   const wing = (turn: number) => {
@@ -75,7 +79,7 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   return (
     <g data-ray={ray.face.face}>
       <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
-      <text x={endX} y={endY + ray.labelPx} textAnchor="middle">
+      <text x={endX - LABEL_PX / 2} y={endY + LABEL_PX / 3} textAnchor="end">
         {`${ray.face.label.toLowerCase()} ${returnLossText(ray.face.intoNearDb)}`}
       </text>
     </g>
@@ -103,7 +107,7 @@ function PointingAngle({
     <g className="drawn-pointing" data-pointing>
       <path d={`M${x} ${y}H${x - ARC_PX - 20}`} />
       <path d={`M${x - ARC_PX} ${y}A${ARC_PX} ${ARC_PX} 0 0 ${sweep} ${onAxisX} ${onAxisY}`} />
-      <text x={x - ARC_PX - 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2} textAnchor="end">
+      <text x={x - ARC_PX + 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2}>
         {`pointing ${(pointingRad * DEG).toFixed(2).replace('-', '−')}°`}
       </text>
     </g>

@@ -15,6 +15,8 @@ import { ExtinctionTable } from './ExtinctionTable'
 import './light.css'
 
 const HEIGHT_PX = 300
+/** Curves that differ by less than this are one. */
+const LEAST_DB = 0.0005
 
 function KeyAngles({ candidate }: { readonly candidate: Candidate }) {
   const joins = candidate.chain.filter(
@@ -72,9 +74,10 @@ export function PolarisationPanel({
           State its TM mode in Parts.
         </p>
       )}
-      {curves.ok ? (
+      {curves.ok && curves.value.greatestDb > LEAST_DB && (
         <Plot figure={polarisationFigure(curves.value, theme)} heightPx={HEIGHT_PX} />
-      ) : (
+      )}
+      {!curves.ok && (
         <ul className="complaints">
           {curves.issues.map((issue) => (
             <li key={issue.message}>{issue.message}</li>

@@ -11,7 +11,7 @@ import { QuantityField } from '../fields/QuantityField'
 const CHOICES = [
   { value: 'constant', label: 'taken as constant' },
   { value: 'power law', label: 'a power of the wavelength' },
-  { value: 'points', label: 'diameters at wavelengths' },
+  { value: 'points', label: 'stated wavelengths' },
 ]
 
 interface Mode {
@@ -25,7 +25,7 @@ const bare = ({ value, unit }: Quantity) => quantityOf(value, unit)
 function pointAt(wavelength: Quantity, mode: Mode, byNm: number): ModePoint {
   const nm = wavelength.unit === 'nm' ? wavelength.value : 1550
   return {
-    wavelength: quantityOf(nm + byNm, 'nm'),
+    wavelength: quantityOf(Number((nm + byNm).toPrecision(9)), 'nm', 'data sheet'),
     mfdX: bare(mode.mfdX),
     mfdY: bare(mode.mfdY ?? mode.mfdX),
   }
@@ -112,13 +112,15 @@ export function ModeOverWavelengthFields({
           </div>
         ))}
       {law?.kind === 'points' && (
-        <button
-          type="button"
-          disabled={law.points.length >= LIMITS.modePoints}
-          onClick={() => editPoints((own) => own.push(pointAt(wavelength, mode, 20 * own.length)))}
-        >
-          Add a wavelength
-        </button>
+        <div className="field">
+          <button
+            type="button"
+            disabled={law.points.length >= LIMITS.modePoints}
+            onClick={() => editPoints((own) => own.push(pointAt(wavelength, mode, 20 * own.length)))}
+          >
+            Add a wavelength
+          </button>
+        </div>
       )}
     </>
   )

@@ -49,7 +49,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm?.mfdY}
       />
       <OptionalQuantity
-        label="TM, effective index"
+        label="Effective index for TM"
         field="index"
         rule="index"
         quantity={tm.index}
@@ -57,16 +57,18 @@ export function TmFields({
         find={(draft) => find(draft)?.tm}
       />
       <OptionalQuantity
-        label="TM, taper loss"
+        label="Taper loss for TM"
         field="taperLoss"
         rule="loss"
         quantity={tm.taperLoss}
         first={() => quantityOf(facet.taperLoss.value, 'dB')}
         find={(draft) => find(draft)?.tm}
       />
-      <button type="button" onClick={() => set(undefined)}>
-        Drop the TM mode
-      </button>
+      <div className="field">
+        <button type="button" onClick={() => set(undefined)}>
+          Drop the TM mode
+        </button>
+      </div>
     </>
   )
 }
