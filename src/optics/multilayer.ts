@@ -69,9 +69,10 @@ export function stackResponse(stack: FilmStack, polarisation: Polarisation): Sta
   const square = squareOf(plus(first, c))
   const amplitude = over(minus(first, c), plus(first, c))
   const passed = Math.max(0, eta2.re)
+  // Rounding alone could put a perfect face at 1 + 2e-16, which is no power ratio.
   return {
-    reflectance: squareOf(amplitude),
-    transmittance: (4 * eta1 * passed) / square,
+    reflectance: Math.min(1, squareOf(amplitude)),
+    transmittance: Math.min(1, (4 * eta1 * passed) / square),
     absorptance: (4 * eta1 * (b.re * c.re + b.im * c.im - passed)) / square,
     amplitude,
   }

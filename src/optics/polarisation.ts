@@ -26,13 +26,15 @@ export function seriesExtinction(anglesRad: readonly number[]): {
   readonly worstDb: number
 } {
   let sum = 0
-  let contrast = 1
+  let crossed = 0
   for (const angle of anglesRad) {
     requireInRange('angleRad', angle, -Math.PI / 4, Math.PI / 4)
     sum += Math.abs(angle)
-    contrast *= Math.cos(2 * angle)
+    // Power on the wrong axis after the joint, the phase before it unknown: cos 2t is 1 - 2 crossed, without its cancellation.
+    const turned = Math.sin(angle) ** 2
+    crossed += turned - 2 * crossed * turned
   }
-  const incoherent = Math.atan(Math.sqrt(Math.max(0, (1 - contrast) / (1 + contrast))))
+  const incoherent = Math.min(Math.PI / 4, Math.atan(Math.sqrt(crossed / (1 - crossed))))
   return {
     incoherentDb: extinctionRatioDb(incoherent),
     worstDb: extinctionRatioDb(Math.min(sum, Math.PI / 4)),
