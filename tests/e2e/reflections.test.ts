@@ -1,5 +1,6 @@
 // Light in the demo: angled faces, fringes, coatings, spectrum, polarisation, power; on screen, drawing, order and sheet.
 
+import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -146,6 +147,23 @@ describe('power', () => {
     await page.getByRole('button', { name: 'Review sheet', exact: true }).click()
     await page.getByRole('complementary', { name: 'Laser cautions' }).getByText('IEC 60825').waitFor()
     await page.getByText('Where 50 mW go').first().waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('the tabs on light', () => {
+  test('have no fault that axe-core finds', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.evaluate(axe.source)
+    for (const name of ['Reflections', 'Spectrum', 'Polarisation', 'Power']) {
+      await tab(page, name)
+      await page.getByRole('region', { name, exact: true }).waitFor()
+      const faults = await page.evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
+        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+      })
+      expect(faults, name).toEqual([])
+    }
     expect(complaints).toEqual([])
   })
 })

@@ -7,7 +7,7 @@ import type { Requirements } from '../../model/requirements'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from '../fields/QuantityField'
 
-type OptionalField =
+export type OptionalField =
   | 'wavelengthMin'
   | 'wavelengthMax'
   | 'returnLoss'
