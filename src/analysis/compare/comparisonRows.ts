@@ -68,6 +68,11 @@ function returnLoss({ evaluation }: Subject): number | Cell {
     : found
 }
 
+/** Gaps whose two flat faces interfere; a lensed tip or a relay has none. */
+function rippleDb({ evaluation: { ripples } }: Subject): number | Cell {
+  return ripples.length === 0 ? NONE : ripples.reduce((sum, ripple) => sum + ripple.peakToPeakDb, 0)
+}
+
 function workingDistance({ candidate, evaluation }: Subject): number | null {
   const element = candidate.chain.at(-2)
   if (element?.kind === 'relay') return coreValue(element.backGap, 'gap')
@@ -110,6 +115,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number('tilt-x', 'Room at the chip for 1 dB more', 'Tilt x', '± °', 2, 'higher', window('tiltXRad', DEG)),
   number('tilt-y', 'Room at the chip for 1 dB more', 'Tilt y', '± °', 2, 'higher', window('tiltYRad', DEG)),
   number('return-loss', 'Light that comes back', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number('ripple', 'Light that comes back', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
   number('medium', 'Build', 'In the gaps', '', 0, null, ({ facts }) => facts.media.join(', ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
@@ -145,6 +151,20 @@ export const ROW_SPECS: readonly RowSpec[] = [
     facts.losePolarisation.length === 0
       ? 'yes'
       : { value: null, text: 'no', reason: `${facts.losePolarisation.join(', ')} does not keep it` },
+  ),
+  number(
+    'pdl',
+    'Use',
+    'Polarisation-dependent loss',
+    'dB',
+    2,
+    'lower',
+    ({ evaluation }) => evaluation.polarisation.dependentLossDb,
+  ),
+  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ evaluation }) =>
+    evaluation.band === null
+      ? { ...NOT_KNOWN, reason: 'no band is required, or data end in it' }
+      : evaluation.band.worstDb,
   ),
   number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays

@@ -40,7 +40,7 @@ export interface FaceAngleCurve {
   readonly sides: readonly FaceAngleSide[]
 }
 
-/** Curves of one gap; a side whose face reflects nothing is left out. */
+/** Curves of one gap or relay; a side whose face reflects nothing is left out. */
 export function faceAngleCurve(
   project: Project,
   evaluation: Evaluation,
@@ -49,7 +49,7 @@ export function faceAngleCurve(
   const gap = project.candidates
     .find((each) => each.id === evaluation.candidateId)
     ?.chain.find((element) => element.id === view.elementId)
-  if (gap?.kind !== 'gap') return null
+  if (gap?.kind !== 'gap' && gap?.kind !== 'relay') return null
   const { returnLoss } = project.requirements
   const wantedDb =
     returnLoss === undefined ? FACE_ANGLE_DEFAULTS.wantedDb : coreValue(returnLoss, 'returnLoss')

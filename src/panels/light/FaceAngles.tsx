@@ -41,7 +41,8 @@ export function FaceAngles({
 }) {
   const theme = usePlotTheme()
   const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
-  if (curve === null || curve.sides.length === 0) {
+  if (curve === null) return null
+  if (curve.sides.length === 0) {
     return <p>Guide and medium have the same index on both sides: no face reflects, at any angle.</p>
   }
   return (

@@ -1,10 +1,11 @@
 // What comes back: every face of the chain, the angle of the faces, the fringes between them, their coatings.
 
 import type { Evaluation } from '../../analysis/evaluation'
-import type { Candidate, ChainElement } from '../../model/candidate'
+import type { Candidate, ChainElement, ElementOf } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { useFreshRuns } from '../../store/runs'
+import { AngledFaces } from './AngledFaces'
 import { CoatingFields } from './CoatingFields'
 import { FaceAngles } from './FaceAngles'
 import { ReflectionTable } from './ReflectionTable'
@@ -14,9 +15,13 @@ import './light.css'
 /** Faces this near to each other in angle, rad, count as parallel in words. */
 const PARALLEL_RAD = 0.05
 
-function lean(element: ChainElement | undefined): readonly [near: number, far: number] {
-  if (element?.kind !== 'gap' && element?.kind !== 'relay') return [0, 0]
-  return [coreValue(element.nearFaceAngle, 'faceAngle'), coreValue(element.farFaceAngle, 'faceAngle')]
+type Join = ElementOf<'gap'> | ElementOf<'relay'>
+
+const isJoin = (element: ChainElement): element is Join => element.kind === 'gap' || element.kind === 'relay'
+
+function leanAlike(join: Join): boolean {
+  const near = coreValue(join.nearFaceAngle, 'faceAngle')
+  return near !== 0 && Math.abs(near - coreValue(join.farFaceAngle, 'faceAngle')) < PARALLEL_RAD
 }
 
 export function ReflectionsPanel({
@@ -29,7 +34,7 @@ export function ReflectionsPanel({
   readonly evaluation: Evaluation
 }) {
   const run = useFreshRuns('yield', project).get(candidate.id) ?? null
-  const elementOf = (id: string) => candidate.chain.find((element) => element.id === id)
+  const joins = candidate.chain.filter(isJoin)
   return (
     <section aria-label="Reflections" className="light">
       <ReflectionTable evaluation={evaluation} />
@@ -37,36 +42,46 @@ export function ReflectionsPanel({
         A face reflects; what of it couples back is the mode against its own image, turned by twice the angle.
         Scatter, tails that are not Gaussian and what lies behind the facet are not counted.
       </p>
-      {evaluation.joints.map((view) => {
-        const [near, far] = lean(elementOf(view.elementId))
-        const ripple = evaluation.ripples.find((each) => each.elementId === view.elementId)
+      {joins.map((join, at) => {
+        const view = evaluation.joints.find((each) => each.elementId === join.id)
+        const ripple = evaluation.ripples.find((each) => each.elementId === join.id)
+        const place = joins.length > 1 ? `, joint ${at + 1}` : ''
+        const find = (draft: Project) =>
+          draft.candidates
+            .find((each) => each.id === candidate.id)
+            ?.chain.filter(isJoin)
+            .find((each) => each.id === join.id)
         return (
-          <div key={view.elementId}>
-            <FaceAngles project={project} evaluation={evaluation} view={view} />
+          <div key={join.id}>
+            {place !== '' && <h2>Joint {at + 1}</h2>}
+            {view !== undefined && (
+              <>
+                <FaceAngles project={project} evaluation={evaluation} view={view} />
+                <AngledFaces join={join} view={view} />
+              </>
+            )}
             {ripple !== undefined && (
               <RippleView
                 project={project}
                 candidateId={candidate.id}
                 ripple={ripple}
-                oblique={near !== 0 && Math.abs(near - far) < PARALLEL_RAD}
+                oblique={leanAlike(join)}
                 run={run}
               />
             )}
-          </div>
-        )
-      })}
-      {candidate.chain.map((element) => {
-        if (element.kind !== 'gap' && element.kind !== 'relay') return null
-        const find = (draft: Project) => {
-          const own = draft.candidates
-            .find((each) => each.id === candidate.id)
-            ?.chain.find((each) => each.id === element.id)
-          return own?.kind === 'gap' || own?.kind === 'relay' ? own : undefined
-        }
-        return (
-          <div key={element.id}>
-            <CoatingFields label="Near face" side="nearCoating" coating={element.nearCoating} find={find} />
-            <CoatingFields label="Far face" side="farCoating" coating={element.farCoating} find={find} />
+            <h3>Coatings</h3>
+            <CoatingFields
+              label={`Near face${place}`}
+              side="nearCoating"
+              coating={join.nearCoating}
+              find={find}
+            />
+            <CoatingFields
+              label={`Far face${place}`}
+              side="farCoating"
+              coating={join.farCoating}
+              find={find}
+            />
           </div>
         )
       })}
