@@ -4,28 +4,17 @@ import type { Candidate } from '../model/candidate'
 import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
-import { RETURN_LOSS_TRUST_DB } from '../optics/index'
 import { COLLIMATED_RANGES } from './chain/relayChecks'
 import type { Evaluation } from './evaluation'
+import {
+  bandVerdict,
+  irradianceVerdict,
+  polarisationVerdicts,
+  returnLossVerdict,
+} from './light/lightVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
-import { polarisationKept } from './polarisationKept'
+import { type Verdict, verdict, within } from './verdict'
 import type { YieldResult } from './yield/yieldResult'
-
-export type VerdictStatus = 'met' | 'not met' | 'not known'
-
-export interface Verdict {
-  readonly id: string
-  readonly label: string
-  readonly status: VerdictStatus
-  readonly reason: string
-}
-
-const verdict = (id: string, label: string, status: VerdictStatus, reason: string): Verdict => ({
-  id,
-  label,
-  status,
-  reason,
-})
 
 /** Two decimals, or as many more as it takes to tell the figure from the limit. */
 function besides(lossDb: number, limitDb: number): string {
@@ -33,8 +22,6 @@ function besides(lossDb: number, limitDb: number): string {
     [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
   return lossDb.toFixed(digits)
 }
-
-const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
 
 /** The percentile that the requirements name, from a yield run that still holds. */
 function percentileVerdict(label: string, limitDb: number, share: number, run: YieldResult): Verdict {
@@ -75,25 +62,6 @@ function lossVerdict({ requirements }: Project, evaluation: Evaluation, run: Yie
     within(lossDb <= limitDb),
     `${besides(lossDb, limitDb)} dB against ${limitDb} dB`,
   )
-}
-
-function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
-  if (requirements.returnLoss === undefined) return []
-  const limitDb = coreValue(requirements.returnLoss, 'returnLoss')
-  const label = `Return loss ≥ ${limitDb} dB`
-  const found = evaluation.returnLossDb
-  const shown =
-    found === null || found > RETURN_LOSS_TRUST_DB ? `> ${RETURN_LOSS_TRUST_DB} dB` : `${found.toFixed(1)} dB`
-  const status =
-    (found ?? Number.MAX_VALUE) < limitDb ? 'not met' : limitDb > RETURN_LOSS_TRUST_DB ? 'not known' : 'met'
-  return [verdict('return-loss', label, status, `${shown}, powers of all faces added`)]
-}
-
-function polarisationVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
-  if (project.requirements.polarisation === 'any') return []
-  const { kept, reason } = polarisationKept(project, candidate)
-  const status = kept === 'not known' ? 'not known' : within(kept !== 'no')
-  return [verdict('polarisation', 'Polarisation kept', status, reason)]
 }
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
@@ -176,8 +144,10 @@ export function checkRequirements(
   if (candidate === undefined) return []
   return [
     lossVerdict(project, evaluation, run),
+    ...bandVerdict(project, evaluation),
     ...returnLossVerdict(project, evaluation),
-    ...polarisationVerdict(project, candidate),
+    ...polarisationVerdicts(project, candidate, evaluation),
+    ...irradianceVerdict(evaluation),
     ...bondingVerdict(project, candidate),
     ...collimatedVerdict(project, evaluation),
     ...pitchVerdict(project, candidate),

@@ -34,6 +34,8 @@ export interface CompileOptions {
   readonly modes?: ChainContext['modes']
   /** How much wider than typed the tolerances may be drawn, 1 unless told otherwise; matters for tabled modes. */
   readonly widening?: number
+  /** Wavelengths that will be asked for, um, where the vector's wavelength is to be moved. */
+  readonly bandUm?: ChainContext['bandUm']
   /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
 }
@@ -47,6 +49,8 @@ export interface CompiledCandidate {
   /** The guides in the order of the light. */
   readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
+  /** For every join, what the guide in front of it loses, dB. */
+  readonly guideLossesDb: readonly Reader[]
   readonly places: OperatingPlaces
   /** Null unless an array was compiled with the chain. */
   readonly arrayPlaces: ArrayPlaces | null
@@ -163,25 +167,31 @@ export function compileCandidate(
   const readers = readerTable()
   const places = operatingPlaces(readers)
   const temperatureRise = readerAt(places.temperatureRise)
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const shift = readerAt(places.wavelengthShift)
   const mount = mountMovement(readers, candidate, place, temperatureRise)
   // The mount and the array hold the joint at the chip; earlier joints of the chain ride along with the fibre.
   const chipJoinId = candidate.chain.at(-2)?.id
   const chipMovements = [channelMovement(places), ...(mount === null ? [] : [mount])]
   const context: ChainContext = {
     project,
-    wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
+    wavelengthUm,
+    wavelength: (v) => wavelengthUm + shift(v),
+    polarisation: readerAt(places.polarisation),
+    bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
     readers,
     modes: options.modes ?? 'solved',
     widening: options.widening ?? 1,
     alignsEachChannel: options.array === undefined,
     temperatureRise,
-    risePlace: places.temperatureRise,
+    operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
     movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }
   const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
   const joins: JoinModel[] = []
+  const guideLossesDb: Reader[] = []
   const lines: LineModel[] = []
   for (const [at, guide] of guides.entries()) {
     const [near, far] = [guides[at - 1], guides[at + 1]]
@@ -191,6 +201,7 @@ export function compileCandidate(
       const join = joinOf(context, candidate, path, at, near, far)
       if (join === null) continue
       joins.push(join)
+      guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
       lines.push(...join.lines)
     }
   }
@@ -219,6 +230,7 @@ export function compileCandidate(
       return model == null ? [] : [{ elementId: id, model }]
     }),
     joins,
+    guideLossesDb,
     places,
     arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),

@@ -7,21 +7,14 @@ import { InputError } from '../numerics/inputError'
 import { portAt } from './chain/ports'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
+import { bandFinding } from './light/band'
+import { chainReflections, totalReturns } from './light/chainReflections'
+import { polarisationLoss } from './light/polarisationLoss'
+import { powerAlong } from './light/power'
+import { ripples } from './light/ripples'
 import { rimContactNotes } from './rimContact'
-import { worstTemperature } from './temperature/temperatureSweep'
+import { worstTemperature } from './temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from './tolerances'
-
-/** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
-function returnLossDb(compiled: CompiledCandidate): number | null {
-  let before = 0
-  let power = 0
-  for (const join of compiled.joins) {
-    const own = join.returnLossDb(compiled.nominal)
-    if (own !== null) power += 10 ** (-(own + 2 * before) / 10)
-    before += join.lossDb(compiled.nominal)
-  }
-  return power > 0 ? -10 * Math.log10(power) : null
-}
 
 /** The evaluation, or every reason why the candidate cannot be computed. */
 export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
@@ -41,6 +34,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
 
 function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
+  const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
@@ -50,7 +44,12 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     lines,
     worstCorner: worstCorner(compiled),
     rootSumSquare: rootSumSquare(compiled, nominalDb),
-    returnLossDb: returnLossDb(compiled),
+    ...totalReturns(reflections),
+    reflections,
+    ripples: ripples(compiled),
+    band: bandFinding(project, compiled),
+    polarisation: polarisationLoss(compiled, Float64Array.from(v)),
+    power: powerAlong(project, compiled),
     temperature: worstTemperature(project, compiled),
     guides: compiled.guides.map(({ elementId, model }) => ({
       elementId,

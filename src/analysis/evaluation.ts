@@ -6,6 +6,13 @@ import type { RuleName } from '../model/quantityRules'
 import type { Spread } from '../model/spread'
 import type { Unit } from '../model/units'
 import type { GaussianJoint } from '../optics/index'
+import type {
+  BandFinding,
+  ChainReflection,
+  PolarisationLoss,
+  PowerFinding,
+  Ripple,
+} from './light/lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',
@@ -182,6 +189,15 @@ export interface Evaluation {
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
   /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
   readonly returnLossDb: number | null
+  /** The same with all faces in phase, the least that can be. */
+  readonly coherentReturnLossDb: number | null
+  readonly reflections: readonly ChainReflection[]
+  readonly ripples: readonly Ripple[]
+  /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */
+  readonly band: BandFinding | null
+  readonly polarisation: PolarisationLoss
+  /** Null where no power is stated. */
+  readonly power: PowerFinding | null
   /** Loss at the worst temperature of the required range; null where no mount is described. */
   readonly temperature: {
     readonly assemblyC: number

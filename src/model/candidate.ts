@@ -2,6 +2,7 @@
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { coatingSchema } from './coating'
 import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'
 import { LIMITS } from './limits'
@@ -19,6 +20,12 @@ export type PoseAxis = (typeof POSE_AXES)[number]
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
 export type SettingName = (typeof SETTINGS)[number]
+/** Coatings of the end faces that a join has; absent where they are bare. */
+const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatingSchema.optional() }
+
+/** Angle between the polarisation axes of the two guides; absent where nobody has stated it. */
+const keyed = { keyAngle: quantity('keyAngle').optional() }
+
 const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
 
 /** Properties of parts that the search leaves alone unless they are set free: a tip's spot, a relay's magnification. */
@@ -48,6 +55,7 @@ export const spliceElementSchema = open({
   /** 'typed' takes `loss`; 'abrupt' computes the mode mismatch of a splice without core diffusion. */
   basis: z.enum(['typed', 'abrupt']),
   loss: quantity('loss'),
+  ...keyed,
 })
 
 export const gapElementSchema = open({
@@ -64,6 +72,8 @@ export const gapElementSchema = open({
   farFaceAngle: quantity('faceAngle'),
   /** The plane in which both end faces lean. */
   facePlane: z.enum(FACE_PLANES),
+  ...faceCoatings,
+  ...keyed,
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
   /** A figure that stands for the whole joint instead of the computed one. */
@@ -123,6 +133,8 @@ export const relayElementSchema = open({
   nearFaceAngle: quantity('faceAngle'),
   farFaceAngle: quantity('faceAngle'),
   facePlane: z.enum(FACE_PLANES),
+  ...faceCoatings,
+  ...keyed,
   device: deviceSchema.optional(),
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,

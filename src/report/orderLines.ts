@@ -5,6 +5,7 @@ import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } f
 import type { Project } from '../model/project'
 import { coreValue, type Quantity } from '../model/quantity'
 import { toleranceText, valueText } from '../model/quantityWords'
+import { coatingWords, lensCoating } from './coatingWords'
 import { type Dimensions, partDimensions } from './partDimensions'
 
 export interface OrderLine {
@@ -13,6 +14,8 @@ export interface OrderLine {
   readonly dimension: string
   readonly tolerance: string
   readonly faceAngle: string
+  /** Turn of a guide's axis against that of the next, by Snell. */
+  readonly pointing: string
   readonly pitch: string
   readonly coating: string
   readonly medium: string
@@ -21,7 +24,16 @@ export interface OrderLine {
 
 type LineStart = Pick<OrderLine, 'part' | 'quantity'> & Partial<OrderLine>
 
-const EMPTY = { dimension: '', tolerance: '', faceAngle: '', pitch: '', coating: '', medium: '', notes: '' }
+const EMPTY = {
+  dimension: '',
+  tolerance: '',
+  faceAngle: '',
+  pointing: '',
+  pitch: '',
+  coating: '',
+  medium: '',
+  notes: '',
+}
 const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
 const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
 
@@ -44,6 +56,8 @@ function channelsText(project: Project, form?: StubForm): string {
 
 /** An element of a candidate's chain. */
 export interface Place {
+  /** Pointing of the guide in front of a join, by the join's id, as text. */
+  readonly pointings: ReadonlyMap<string, string>
   readonly project: Project
   readonly candidate: Candidate
   readonly at: number
@@ -57,6 +71,17 @@ function faceAngle(place: Place, side: 'nearFaceAngle' | 'farFaceAngle'): string
   return join?.kind === 'gap' || join?.kind === 'relay'
     ? `${valueText(join[side])} ${toleranceText(join[side])}`.trim()
     : ''
+}
+
+/** The coating of the end face that a guide turns towards a join; empty where it is bare. */
+function coatingText(place: Place, side: 'nearCoating' | 'farCoating'): string {
+  const join = joinAt({ ...place, at: side === 'nearCoating' ? place.at + 1 : place.at - 1 })
+  const coating = join?.kind === 'gap' || join?.kind === 'relay' ? join[side] : undefined
+  return coating === undefined ? '' : coatingWords(coating)
+}
+
+function pointingText({ candidate, at, pointings }: Place): string {
+  return pointings.get(candidate.chain[at + 1]?.id ?? '') ?? ''
 }
 
 function pitchText(project: Project, pitch: Quantity = project.requirements.pitch): string {
@@ -96,6 +121,8 @@ function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, 
     quantity: spliced ? String(project.requirements.channels) : channelsText(project, form),
     ...dimensions(partDimensions('fibres', fibre)),
     faceAngle: faceAngle(place, 'nearFaceAngle'),
+    pointing: pointingText(place),
+    coating: coatingText(place, 'nearCoating'),
     // A fibre that is spliced on stands in no row.
     pitch: spliced ? '' : pitchText(project, candidate.array?.pitch),
     medium: mediumBehind(place),
@@ -119,6 +146,8 @@ function converterLine(converter: ConverterEntry, place: Place): OrderLine {
     quantity: '1',
     ...dimensions(partDimensions('converters', converter)),
     faceAngle: joined(faceAngle(place, 'farFaceAngle'), faceAngle(place, 'nearFaceAngle')),
+    pointing: pointingText(place),
+    coating: joined(coatingText(place, 'farCoating'), coatingText(place, 'nearCoating')),
     pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
     medium: mediumBehind(place),
     notes: joined(
@@ -136,7 +165,7 @@ function lensLine(lens: LensEntry, project: Project, number: 1 | 2): OrderLine {
     quantity: lens.pitch === undefined ? String(channels) : `1 array of ${channels}`,
     ...dimensions(partDimensions('lenses', lens)),
     pitch: lens.pitch === undefined ? '' : pitchText(project, lens.pitch),
-    coating: lens.coating === undefined ? 'none' : `at most ${valueText(lens.coating)} a face`,
+    coating: lensCoating(lens),
     notes: `lens ${number} of the relay, ${lens.shape.kind}, ${glass}`,
   })
 }
@@ -181,6 +210,7 @@ function facetLine(facet: FacetEntry, place: Place): OrderLine {
     quantity: channels === 1 ? '1 chip' : `1 chip with ${channels} facets`,
     ...dimensions(partDimensions('facets', facet)),
     faceAngle: faceAngle(place, 'farFaceAngle'),
+    coating: coatingText(place, 'farCoating'),
     pitch: pitchText(place.project),
     notes:
       `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),

@@ -58,7 +58,8 @@ export const TOTAL_ASSUMPTIONS = [
   'Worst corner: all tolerances used up together, signs searched; unlikely, but not excluded.',
   'Worst temperature: the nominal chain, its mount expanding linearly and its indices following their temperature slopes.',
   'Percentiles and yield: assemblies drawn from the tolerances; what each run assumes stands with it, with its seed and sample count.',
-  'Return loss: powers of all faces added, seen from the fibre; scatter and core backscatter neglected.',
+  'Return loss: powers of all faces added, seen from the fibre, and the least with all in phase; scatter and core backscatter neglected.',
+  'Ripple: the round trips between the two faces of each gap; not in the other totals.',
 ] as const
 
 /** Lines whose number is only an estimate become questions to whoever supplies the part. */

@@ -183,7 +183,7 @@ describe('array and temperature', () => {
       })
     expect(await faults()).toEqual([])
     await page.getByRole('tab', { name: 'Array' }).focus()
-    await page.keyboard.press('End')
+    await page.keyboard.press('ArrowRight')
     await page.getByText('Movement since assembly').waitFor()
     expect(await faults()).toEqual([])
     await page.keyboard.press('Home')

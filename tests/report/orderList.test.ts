@@ -110,3 +110,39 @@ describe('an order list', () => {
     expect(orderList(familiesProject(), 'nope')).toBeNull()
   })
 })
+
+describe('angled and coated faces', () => {
+  function angled() {
+    const project = familiesProject()
+    const gap = project.candidates.find((each) => each.id === 'cleaved-dry')?.chain[1]
+    if (gap?.kind !== 'gap') throw new Error('no gap')
+    gap.nearFaceAngle = quantityOf(8, 'deg', 'data sheet', 0.3)
+    gap.nearCoating = {
+      kind: 'films',
+      films: [
+        {
+          index: { kind: 'material', material: 'silicon nitride' },
+          thickness: quantityOf(210, 'nm', 'data sheet', 5),
+        },
+      ],
+    }
+    gap.farCoating = { kind: 'reflectance', reflectance: quantityOf(0.3, '%') }
+    return project
+  }
+
+  // Snell by hand: n = 1.44277 (Malitson, 1653.7 nm), 8 degrees in the fibre is 11.58 degrees in air.
+  test('are ordered with the turn of the fibre that Snell asks for, and with their films', () => {
+    const { lines } = listOf('cleaved-dry', angled())
+    expect(lines[0]).toMatchObject({
+      faceAngle: '8 ° ± 0.3 °',
+      pointing: 'axis turned by −3.58° in x',
+      coating: 'films from the glass outwards: silicon nitride 210 nm ± 5 nm',
+    })
+    expect(lines.at(-1)?.coating).toBe('at most 0.3 %')
+    expect(lines.at(-1)?.pointing).toBe('')
+  })
+
+  test('leave the column of turns empty where nothing is turned', () => {
+    expect(listOf('cleaved-dry').lines.every((line) => line.pointing === '')).toBe(true)
+  })
+})

@@ -3,7 +3,8 @@
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { poseAligner } from './alignPose'
-import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
+import type { FaceNumbers, Mutable } from './faceNumbers'
+import { type FaceReader, faceReader } from './faceReader'
 import { findMedium } from './findMedium'
 import type { ChainContext, Movement, PortReaders } from './models'
 import type { Reader, Values } from './readers'
@@ -35,6 +36,8 @@ export interface GapNumbers {
 export interface GapReader {
   /** The record of this gap, overwritten by every `read`. */
   readonly read: (v: Values) => GapNumbers
+  readonly nearFace: FaceReader
+  readonly farFace: FaceReader
   /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
   readonly pointingRad: number
 }
@@ -67,8 +70,11 @@ export function gapReader(
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
-  const near = newFace()
-  const far = newFace()
+  const plane = element.facePlane
+  const nearFace = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
+  const farFace = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const near = nearFace.face
+  const far = farFace.face
   const numbers: Mutable<GapNumbers> = {
     mediumIndex: 1,
     nearIndex: 1,
@@ -99,8 +105,8 @@ export function gapReader(
     numbers.mediumIndex = index(v)
     numbers.nearIndex = nearPort.index(v)
     numbers.farIndex = farPort.index(v)
-    fillFace(near, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
-    fillFace(far, numbers.farIndex, numbers.mediumIndex, farAngle(v))
+    nearFace.fill(v, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
+    farFace.fill(v, numbers.farIndex, numbers.mediumIndex, farAngle(v))
     numbers.nearMfdXUm = nearPort.mfdXUm(v)
     numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
     numbers.waistXUm = nearPort.waistXUm(v)
@@ -139,14 +145,18 @@ export function gapReader(
     numbers.rollRad = roll(v)
     if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
   }
-  const { temperatureRise, risePlace } = context
-  /** Alignment happens at the temperature of assembly; faces refract at the temperature of the vector. */
-  const assembleCold = (v: Values) => {
-    const rise = temperatureRise(v)
-    v[risePlace] = 0
+  const { operating } = context
+  const now = new Float64Array(operating.length)
+  const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
+  const assembleApart = (v: Values) => {
+    for (let i = 0; i < operating.length; i++) {
+      now[i] = v[operating[i] ?? 0] ?? 0
+      v[operating[i] ?? 0] = 0
+    }
     assemble(v)
     const before = near.slopeRad - far.slopeRad
-    v[risePlace] = rise
+    for (let i = 0; i < operating.length; i++) v[operating[i] ?? 0] = now[i] ?? 0
     fillFaces(v)
     const turned = near.slopeRad - far.slopeRad - before
     if (inX) numbers.tiltXRad += turned
@@ -154,9 +164,11 @@ export function gapReader(
   }
 
   return {
+    nearFace,
+    farFace,
     pointingRad,
     read: (v) => {
-      if (aligned.size > 0 && temperatureRise(v) !== 0) assembleCold(v)
+      if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
       else assemble(v)
       for (const movement of movements) {
         numbers.offsetXUm += movement.x(v)

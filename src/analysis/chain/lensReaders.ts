@@ -7,9 +7,11 @@ import {
   fresnelReflectance,
   gradientIndexRod,
   type RayMatrix,
+  stackResponse,
   thickLens,
   thinLens,
 } from '../../optics/index'
+import { filmReaders } from './faceReader'
 import { indexReader } from './indexReader'
 import type { ChainContext } from './models'
 import { constantReader, type Reader, type Values } from './readers'
@@ -21,8 +23,10 @@ export interface LensReaders {
   readonly matrix: (v: Values) => RayMatrix
   readonly thicknessUm: Reader
   readonly apertureDiameterUm: Reader
-  /** Power through both faces, 0..1. */
+  /** Power that one face reflects, and that passes both; 0..1. */
+  readonly reflectance: Reader
   readonly transmission: Reader
+  readonly glassIndex: Reader
   /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
   readonly radiiUm: (v: Values) => readonly [first: number, last: number]
 }
@@ -47,10 +51,7 @@ export function lensReaders(
   const path: Path = ['lenses', at]
   const { quantity } = context.readers
   const glass = indexReader(context, lens.glass, `glass of ${lens.name}`, [...path, 'glass'])
-  const coating =
-    lens.coating === undefined
-      ? (v: Values) => fresnelReflectance({ index1: mediumIndex(v), index2: glass(v) }).unpolarised
-      : quantity(lens.coating, 'reflectance', `reflectance of ${lens.name}`, [...path, 'coating'])
+  const face = lensFace(context, lens, path, glass, mediumIndex)
   return {
     lens,
     path,
@@ -59,7 +60,9 @@ export function lensReaders(
       ...path,
       'clearAperture',
     ]),
-    transmission: (v) => (1 - coating(v)) ** 2,
+    glassIndex: glass,
+    reflectance: face.reflectance,
+    transmission: (v) => face.transmission(v) ** 2,
   }
 }
 
@@ -79,6 +82,38 @@ function remembered(inputs: readonly Reader[], make: (v: Values) => RayMatrix): 
     if (!same) matrix = make(v)
     return matrix
   }
+}
+
+/** One face at normal incidence: its films, else its stated reflectance, else bare. */
+function lensFace(
+  context: ChainContext,
+  lens: LensEntry,
+  path: Path,
+  glass: Reader,
+  mediumIndex: Reader,
+): Pick<LensReaders, 'reflectance' | 'transmission'> {
+  if (lens.films !== undefined) {
+    const films = filmReaders(context, lens.films, lens.name, [...path, 'films'])
+    const response = (v: Values) =>
+      stackResponse(
+        {
+          wavelengthUm: context.wavelength(v),
+          index1: glass(v),
+          index2: mediumIndex(v),
+          films: films.map((film) => film(v)),
+        },
+        's',
+      )
+    return { reflectance: (v) => response(v).reflectance, transmission: (v) => response(v).transmittance }
+  }
+  const reflectance =
+    lens.coating === undefined
+      ? (v: Values) => fresnelReflectance({ index1: mediumIndex(v), index2: glass(v) }).unpolarised
+      : context.readers.quantity(lens.coating, 'reflectance', `reflectance of ${lens.name}`, [
+          ...path,
+          'coating',
+        ])
+  return { reflectance, transmission: (v) => 1 - reflectance(v) }
 }
 
 function shapeOf(

@@ -131,7 +131,7 @@ function groundTip(
     tipRadiusUm: radius(v),
     fibreIndex: fibre.index(v),
     mediumIndex: mediumIndex(v),
-    wavelengthUm: context.wavelengthUm,
+    wavelengthUm: context.wavelength(v),
   })
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   if (fibre.index(nominal) <= mediumIndex(nominal)) {

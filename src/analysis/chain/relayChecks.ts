@@ -169,9 +169,12 @@ export function relayNotes(
       `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
     )
   }
-  notes.push(
-    'Reflections from the faces of the lenses back into the fibre are not counted in the return loss.',
-  )
+  const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
+  const left = [
+    ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),
+    ...(element.device === undefined ? [] : [`the faces of ${element.device.name}`]),
+  ]
+  if (left.length > 0) notes.push(`Not counted in the return loss: ${left.join('; ')}.`)
   return [
     ...cautions.map((message) => ({ elementId: element.id, message, caution: true })),
     ...notes.map((message) => ({ elementId: element.id, message })),

@@ -2,14 +2,7 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import {
-  coupledTruncation,
-  faceReturnLoss,
-  farFaceReturnLoss,
-  jointEfficiencyAt,
-  jointLossDb,
-  lossDb,
-} from '../../optics/index'
+import { coupledTruncation, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
@@ -17,17 +10,18 @@ import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, relayJoint, relayState } from './relayOptics'
-import { type RelayAt, type RelayNumbers, type RelayReader, relayReader } from './relayReader'
+import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
+import { relayReflections } from './relayReflections'
 import { relayView } from './relayView'
 
 type Aperture = 'lens1' | 'device' | 'lens2'
 
-function nearFaceLossDb({ nearTransmission }: RelayNumbers): number {
-  return lossDb(nearTransmission)
+function nearFaceLossDb({ nearFace }: RelayNumbers): number {
+  return lossDb(nearFace.transmission)
 }
 
-function farFaceLossDb({ farTransmission }: RelayNumbers): number {
-  return lossDb(farTransmission)
+function farFaceLossDb({ farFace }: RelayNumbers): number {
+  return lossDb(farFace.transmission)
 }
 
 /** Below this the efficiency leaves the number format, and the loss is computed another way. */
@@ -106,6 +100,7 @@ export function relayJoin(
             clipping('device', device.apertureDiameterUm),
           ),
         ]
+  /** In the order of the light: near face, lens 1, device, lens 2, far face. */
   const others: readonly LineModel[] = [
     line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
     line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
@@ -153,55 +148,11 @@ export function relayJoin(
       }
     },
     relay: (v) => relayView(element, relay, at(v), v),
-    returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),
+    reflections: (v) => {
+      const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
+      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
+    },
     notes: (v) => relayNotes(context.project, element, relay, at(v), v),
   }
-}
-
-/**
- * Return loss of the two end faces, seen from the near guide. What the far face sends back passes everything between
- * twice, and the isolation once. The faces of the lenses are left out: relayNotes says so.
- */
-function returnLossDb(
-  element: RelayElement,
-  relay: RelayReader,
-  { numbers, state }: RelayAt,
-  others: readonly LineModel[],
-  v: Values,
-): number | null {
-  const { geometry, near, far, mediumIndex } = numbers
-  const inX = element.facePlane === 'x'
-  const mode = { wavelengthUm: geometry.wavelengthUm, mediumIndex, guideIndex: near.index }
-  const faces: number[] = []
-  if (near.index !== mediumIndex) {
-    faces.push(
-      faceReturnLoss({
-        ...mode,
-        mfdXUm: near.mfdXUm,
-        mfdYUm: near.mfdYUm,
-        angleXRad: inX ? numbers.nearFaceAngleRad : 0,
-        angleYRad: inX ? 0 : numbers.nearFaceAngleRad,
-      }),
-    )
-  }
-  if (far.index !== mediumIndex) {
-    const joint = relayJoint(geometry, state)
-    const between = others
-      .filter((line) => !line.id.endsWith('fresnel near') && !line.id.endsWith('fresnel far'))
-      .reduce((sum, line) => sum + line.lossDb(v), 0)
-    const image = farFaceReturnLoss({
-      ...mode,
-      farIndex: far.index,
-      mfdXUm: joint.emitterMfdXUm,
-      mfdYUm: joint.emitterMfdYUm,
-      gapUm: joint.gapUm,
-      waistXUm: joint.waistXUm,
-      waistYUm: joint.waistYUm,
-      incidenceXRad: (inX ? numbers.farIncidenceRad : 0) + joint.tiltXRad,
-      incidenceYRad: (inX ? 0 : numbers.farIncidenceRad) + joint.tiltYRad,
-    })
-    faces.push(image + 2 * between + (relay.device?.isolationDb(v) ?? 0))
-  }
-  const power = faces.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0)
-  return power > 0 ? -10 * Math.log10(power) : null
 }

@@ -3,7 +3,8 @@
 import type { LensPlace, RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import type { Port } from '../evaluation'
-import { fillFace, newFace } from './faceNumbers'
+import type { FaceNumbers } from './faceNumbers'
+import { faceReader } from './faceReader'
 import { findMedium, requireGas } from './findMedium'
 import { type LensReaders, lensReaders } from './lensReaders'
 import type { ChainContext, Movement, PortReaders } from './models'
@@ -16,13 +17,9 @@ export interface RelayNumbers {
   readonly near: Port
   readonly far: Port
   readonly mediumIndex: number
-  /** Power through the end faces, 0..1. */
-  readonly nearTransmission: number
-  readonly farTransmission: number
-  /** Angle to the far face's normal in the medium. */
-  readonly farIncidenceRad: number
-  readonly farFaceAngleRad: number
-  readonly nearFaceAngleRad: number
+  /** Overwritten by the next read. */
+  readonly nearFace: FaceNumbers
+  readonly farFace: FaceNumbers
 }
 
 /** A relay at one vector of values. */
@@ -124,10 +121,13 @@ export function relayReader(
   const device = deviceReaders(context, element, path)
   const inX = element.facePlane === 'x'
 
-  const faces = { near: newFace(), far: newFace() }
+  const plane = element.facePlane
+  const nearReader = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
+  const farReader = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const faces = { near: nearReader.face, far: farReader.face }
   const fillFaces = (v: Values) => {
-    fillFace(faces.near, nearPort.index(v), index(v), nearAngle(v))
-    fillFace(faces.far, farPort.index(v), index(v), farAngle(v))
+    nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))
+    farReader.fill(v, farPort.index(v), index(v), farAngle(v))
   }
   fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
   for (const side of ['near', 'far'] as const) {
@@ -164,13 +164,10 @@ export function relayReader(
         near: nearMode,
         far: farMode,
         mediumIndex: index(v),
-        nearFaceAngleRad: nearAngle(v),
-        farFaceAngleRad: farAngle(v),
-        nearTransmission: near.transmission,
-        farTransmission: far.transmission,
-        farIncidenceRad: far.mediumAngleRad,
+        nearFace: near,
+        farFace: far,
         geometry: {
-          wavelengthUm: context.wavelengthUm,
+          wavelengthUm: context.wavelength(v),
           mediumIndex: index(v),
           emitterMfdXUm: nearMode.mfdXUm * (inX ? near.widthScale : 1),
           emitterMfdYUm: nearMode.mfdYUm * (inX ? 1 : near.widthScale),

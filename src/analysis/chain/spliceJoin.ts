@@ -2,19 +2,26 @@
 
 import type { ElementOf } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { jointEfficiencyAt, lossDb } from '../../optics/index'
+import { fresnelReflectance, jointEfficiencyAt, lossDb } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
+import { returnDb } from './reflections'
 
 /** Figures that agree to the two decimals they are shown with are the same. */
 const SAME_DB = 0.005
 
-function abruptLoss(near: PortReaders, far: PortReaders, wavelengthUm: number): Reader {
+const abruptText = (reflectance: number) => {
+  const back = returnDb(reflectance)
+  return back === null ? 'nothing' : `${back.toFixed(0)} dB`
+}
+
+function abruptLoss(near: PortReaders, far: PortReaders, wavelength: Reader): Reader {
   return (v) =>
     lossDb(
       jointEfficiencyAt(
-        wavelengthUm,
+        wavelength(v),
         near.index(v),
         near.mfdXUm(v),
         near.mfdYUm(v),
@@ -40,10 +47,26 @@ export function spliceJoin(
   far: PortReaders,
 ): JoinModel {
   const typed = element.basis === 'typed'
-  const abrupt = abruptLoss(near, far, context.wavelengthUm)
+  const abrupt = abruptLoss(near, far, context.wavelength)
   const reader = typed
     ? context.readers.quantity(element.loss, 'loss', 'splice loss', [...path, 'loss'])
     : abrupt
+  /** A fused step of index: spread out by diffusion where the process has it, and then counted as nothing. */
+  const reflections = (v: Values): readonly FaceReflection[] => {
+    const { unpolarised } = fresnelReflectance({ index1: near.index(v), index2: far.index(v) })
+    const back = typed ? null : returnDb(unpolarised)
+    return [
+      {
+        elementId: element.id,
+        face: 'splice',
+        label: 'Splice',
+        ...(typed && { note: `not counted; ${abruptText(unpolarised)} if its step of index were abrupt` }),
+        reflectance: typed ? 0 : unpolarised,
+        intoNearDb: back,
+        intoFarDb: back,
+      },
+    ]
+  }
   const line: LineModel = {
     id: `${element.id}/splice`,
     label: typed ? 'Splice, typed figure' : 'Splice, abrupt mismatch',
@@ -71,5 +94,5 @@ export function spliceJoin(
           },
         ]
   }
-  return { lines: [line], lossDb: reader, view: null, returnLossDb: () => null, notes }
+  return { lines: [line], lossDb: reader, view: null, reflections, notes }
 }

@@ -2,8 +2,9 @@
 
 import type { Result } from '../../model/issue'
 import type { Project } from '../../model/project'
-import { checkRequirements, type VerdictStatus } from '../checkRequirements'
+import { checkRequirements } from '../checkRequirements'
 import type { Evaluation } from '../evaluation'
+import type { VerdictStatus } from '../verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Cell, Comparison, ComparisonRow } from './comparison'

@@ -5,11 +5,11 @@ import { costPerChannel } from '../../model/cost'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
-import type { Verdict } from '../checkRequirements'
 import type { Evaluation } from '../evaluation'
 import { pitchesText, pitchFinding, unknownPitchText } from '../pitch'
 import { polarisationKept } from '../polarisationKept'
-import { REACH_LOOKED_AT_C } from '../temperature/temperatureSweep'
+import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
+import type { Verdict } from '../verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
@@ -82,6 +82,11 @@ function returnLoss({ evaluation }: Subject): number | Cell {
     : found
 }
 
+/** Gaps whose two flat faces interfere; a lensed tip or a relay has none. */
+function rippleDb({ evaluation: { ripples } }: Subject): number | Cell {
+  return ripples.length === 0 ? NONE : ripples.reduce((sum, ripple) => sum + ripple.peakToPeakDb, 0)
+}
+
 function workingDistance({ candidate, evaluation }: Subject): number | null {
   const element = candidate.chain.at(-2)
   if (element?.kind === 'relay') return coreValue(element.backGap, 'gap')
@@ -142,6 +147,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number('tilt-x', 'Room at the chip for 1 dB more', 'Tilt x', '± °', 2, 'higher', window('tiltXRad', DEG)),
   number('tilt-y', 'Room at the chip for 1 dB more', 'Tilt y', '± °', 2, 'higher', window('tiltYRad', DEG)),
   number('return-loss', 'Light that comes back', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number('ripple', 'Light that comes back', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
   number('medium', 'Build', 'In the gaps', '', 0, null, ({ facts }) => facts.media.join(', ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
@@ -181,6 +187,20 @@ export const ROW_SPECS: readonly RowSpec[] = [
     const { kept, reason } = polarisationKept(project, candidate)
     return { value: null, text: kept, reason: kept === 'yes' ? '' : reason }
   }),
+  number(
+    'pdl',
+    'Use',
+    'Polarisation-dependent loss',
+    'dB',
+    2,
+    'lower',
+    ({ evaluation }) => evaluation.polarisation.dependentLossDb,
+  ),
+  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ evaluation }) =>
+    evaluation.band === null
+      ? { ...NOT_KNOWN, reason: 'no band is required, or data end in it' }
+      : evaluation.band.worstDb,
+  ),
   number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000

@@ -11,6 +11,9 @@ function ShareBar({ share }: { readonly share: number }) {
   )
 }
 
+/** Differences below this are not worth a line. */
+const LEAST_SHOWN_DB = 0.005
+
 interface Total {
   readonly label: string
   readonly lossDb: number
@@ -19,6 +22,9 @@ interface Total {
 
 function totalsOf(evaluation: Evaluation): readonly Total[] {
   const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
+  const { ripples, band, polarisation } = evaluation
+  const crestDb = ripples.reduce((sum, each) => sum + each.crestGainDb, 0)
+  const troughDb = ripples.reduce((sum, each) => sum + each.troughLossDb, 0)
   return [
     { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} arrive` },
     { label: 'Root sum square', lossDb: rootSumSquare.lossDb, note: 'independent tolerances' },
@@ -27,6 +33,33 @@ function totalsOf(evaluation: Evaluation): readonly Total[] {
       lossDb: worstCorner.lossDb,
       note: worstCorner.exhaustive ? 'all corners tried' : 'corner search',
     },
+    ...(troughDb < LEAST_SHOWN_DB
+      ? []
+      : [
+          {
+            label: 'At a ripple trough',
+            lossDb: nominalDb + troughDb,
+            note: `ripple −${lossText(crestDb)} to +${lossText(troughDb)} dB`,
+          },
+        ]),
+    ...(polarisation.dependentLossDb < LEAST_SHOWN_DB
+      ? []
+      : [
+          {
+            label: 'Worse polarisation',
+            lossDb: Math.max(polarisation.teDb, polarisation.tmDb),
+            note: `TE ${lossText(polarisation.teDb)}, TM ${lossText(polarisation.tmDb)}`,
+          },
+        ]),
+    ...(band === null || band.worstDb - nominalDb < LEAST_SHOWN_DB
+      ? []
+      : [
+          {
+            label: 'Worst in the band',
+            lossDb: band.worstDb,
+            note: `nominal, at ${Number((band.worstUm * 1000).toPrecision(7))} nm`,
+          },
+        ]),
     ...(temperature === null
       ? []
       : [

@@ -11,7 +11,6 @@ import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
 import { AddCandidate } from './AddCandidate'
-import { BudgetSteps } from './BudgetSteps'
 import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
@@ -28,6 +27,7 @@ import './candidate.css'
 
 // What the first candidate on screen does not need comes a moment later.
 const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
+const BudgetSteps = lazy(async () => ({ default: (await import('./BudgetSteps')).BudgetSteps }))
 const ChainFields = lazy(async () => ({ default: (await import('./ChainFields')).ChainFields }))
 const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
 const ModeAlongChain = lazy(async () => ({
@@ -93,6 +93,7 @@ export function CandidatePage() {
                   candidateId={candidate.id}
                   view={view}
                   name={names.get(view.elementId)}
+                  reflections={result.value.reflections}
                 />
               ))}
             {result.ok &&
@@ -151,7 +152,9 @@ export function CandidatePage() {
                 <BudgetTable evaluation={result.value} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
-                <BudgetSteps evaluation={result.value} />
+                <Suspense fallback={null}>
+                  <BudgetSteps evaluation={result.value} />
+                </Suspense>
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />

@@ -1,7 +1,8 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
-import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'
@@ -11,12 +12,16 @@ import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './sca
 import { sectionPlane } from './sectionPlane'
 import { useFibreDrag } from './useFibreDrag'
 
+// Rays and pointing come a moment after the drawing.
+const SectionLight = lazy(async () => ({ default: (await import('./SectionLight')).SectionLight }))
+
 export interface CrossSectionProps {
   readonly view: JointView
   readonly title: string
   /** What the joint joins, in words. */
   readonly near: string
   readonly far: string
+  readonly reflections: readonly FaceReflection[]
   readonly parts: SectionParts
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
@@ -155,6 +160,16 @@ export function CrossSection(props: CrossSectionProps) {
               <text className="drawn-label drawn-side" x={WIDTH_PX - 10} y={5} textAnchor="end">
                 {far}
               </text>
+              <Suspense fallback={null}>
+                <SectionLight
+                  axis={axis}
+                  view={view}
+                  plane={plane}
+                  scale={scale}
+                  leans={parts.facePlane === axis}
+                  reflections={props.reflections}
+                />
+              </Suspense>
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}

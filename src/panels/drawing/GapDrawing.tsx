@@ -2,6 +2,7 @@
 
 import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import { type JointName, ofJoint } from '../../model/jointNames'
@@ -60,11 +61,13 @@ export function GapDrawing({
   candidateId,
   view,
   name,
+  reflections,
 }: {
   readonly project: Project
   readonly candidateId: string
   readonly view: JointView
   readonly name: JointName | undefined
+  readonly reflections: readonly FaceReflection[]
 }) {
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
@@ -104,6 +107,7 @@ export function GapDrawing({
       title={ofJoint('Cross-section, to scale', name)}
       near={name?.near ?? ''}
       far={name?.far ?? ''}
+      reflections={reflections}
       parts={{
         claddingDiameterUm,
         ...far,

@@ -7,7 +7,9 @@ import type { RuleName } from '../../model/quantityRules'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { IndexField } from './IndexField'
+import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { PartFrame } from './PartFrame'
+import { TmFields } from './TmFields'
 
 const NUMBERS: readonly {
   readonly label: string
@@ -71,6 +73,13 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
         The mode counts as Gaussian with a flat phase at the facet, as the narrow end of an inverse taper
         shows it; the taper behind it takes its loss and what leaks into the substrate.
       </p>
+      <ModeOverWavelengthFields
+        law={facet.overWavelength}
+        mode={facet}
+        wavelength={project.requirements.wavelength}
+        find={find}
+      />
+      <TmFields facet={facet} find={find} />
     </PartFrame>
   )
 }

@@ -8,6 +8,7 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'
 import { ComputedMode } from './ComputedMode'
 import { IndexField } from './IndexField'
+import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { PartFrame } from './PartFrame'
 
 const MODE_CHOICES = [
@@ -73,6 +74,15 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
               }}
             />
           )}
+          <ModeOverWavelengthFields
+            law={mode.overWavelength}
+            mode={mode}
+            wavelength={project.requirements.wavelength}
+            find={(draft) => {
+              const own = find(draft)?.mode
+              return own?.kind === 'mfd' ? own : undefined
+            }}
+          />
         </>
       ) : (
         <>

@@ -42,6 +42,14 @@ export function MediumEditor({
         first={() => quantityOf(medium.state === 'gas' ? -1e-6 : -2e-4, '1/K')}
         find={find}
       />
+      <OptionalQuantity
+        label="Irradiance it bears"
+        field="irradianceLimit"
+        rule="irradiance"
+        quantity={medium.irradianceLimit}
+        first={() => quantityOf(10, 'kW/cm^2')}
+        find={find}
+      />
     </PartFrame>
   )
 }

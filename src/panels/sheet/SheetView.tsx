@@ -2,6 +2,7 @@
 
 import type { Sheet, SheetCandidate } from '../../report/sheet'
 import { Cautions } from '../app/Cautions'
+import { LaserCautions } from '../app/LaserCautions'
 import { AimTable } from '../array/AimTable'
 import { BudgetTable } from '../candidate/BudgetTable'
 import { Contributions } from '../candidate/Contributions'
@@ -9,6 +10,7 @@ import { VerdictList } from '../candidate/VerdictList'
 import { WorstCornerSettings } from '../candidate/WorstCornerSettings'
 import { YieldNumbers } from '../yield/YieldNumbers'
 import { InputTable } from './InputTable'
+import { SheetLight } from './SheetLight'
 import './sheet.css'
 
 function CandidateSection({ candidate }: { readonly candidate: SheetCandidate }) {
@@ -20,6 +22,7 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
       <BudgetTable evaluation={candidate.evaluation} />
       <Contributions evaluation={candidate.evaluation} />
       <WorstCornerSettings evaluation={candidate.evaluation} />
+      <SheetLight evaluation={candidate.evaluation} />
       <InputTable inputs={candidate.inputs} />
       <YieldSection candidate={candidate} />
       {candidate.evaluation.validity.length > 0 && (
@@ -115,6 +118,7 @@ export function SheetView({ sheet }: { readonly sheet: Sheet }) {
       ))}
       <TextList title="What the totals assume" texts={sheet.assumptions} />
       <TextList title="Open questions" texts={sheet.openQuestions} />
+      <LaserCautions />
       <Cautions />
     </article>
   )
