@@ -6,14 +6,19 @@ import type { Project } from '../../model/project'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
 import { unitPoints } from '../../numerics/unitPoints'
+import { requiredTemperaturesC, temperatureWords } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
-import { type Block, blockDimensions, blockLosses, blockOf, drawBlock, stationPlace } from './blockSample'
+import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
+import { type Block, blockDimensions, blockOf, isPlaced } from './block'
+import { blockLosses, drawBlock, paperBlock, stationPlace } from './blockSample'
 import type { BlockPlace } from './placeBlock'
 
 export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000
-/** Blocks between two pauses of the steps. */
-const PAUSE_AFTER = 64
+/** Blocks between two pauses of the steps: a few milliseconds of work. */
+const PAUSE_AFTER = 4
+/** Share of the work that is not the ranking. */
+const RUN_SHARE = 0.6
 
 export interface ArrayOptions {
   readonly samples?: number
@@ -53,6 +58,10 @@ export interface ArrayResult {
   readonly aim: ArrayAim
   /** One entry where nothing is aligned, because the aim then makes no difference. */
   readonly aims: readonly AimResult[]
+  /** What to tighten for the aim. */
+  readonly ranking: ArrayRanking
+  /** Temperatures at which every block is looked at, degC; empty where no mount is described. */
+  readonly temperaturesC: readonly number[]
   readonly assumptions: readonly string[]
 }
 
@@ -70,8 +79,8 @@ interface AimLosses {
 }
 
 function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): AimResult {
-  const { compiled, limitDb, channels } = block
-  const paper = channelDb.map(() => Float64Array.from(compiled.nominal))
+  const { limitDb, channels } = block
+  const paper = paperBlock(block)
   const nominalPlace = stationPlace(block, paper, aim)
   const nominal = new Float64Array(channels)
   blockLosses(block, paper, nominalPlace, nominal)
@@ -111,14 +120,25 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
   }
 }
 
-function assumptionsOf(block: Block): readonly string[] {
+const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
+
+function assumptionsOf(block: Block, temperaturesC: readonly number[]): readonly string[] {
+  const { free, alignMiddle } = block
+  const moved = [free.x && 'offset x', free.y && 'offset y', free.roll && 'roll'].filter(
+    (each) => each !== false,
+  )
   return [
     'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
-    block.aligned
-      ? `The station holds the block where its aim is best${block.turns ? ', its roll included' : ''}, for the very block in hand; the residual comes after.`
-      : 'The block is placed as typed; nothing is actively aligned.',
-    'Tilts and the gap are those of the block. A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
-    'At the temperature of assembly.',
+    moved.length > 0
+      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual comes after.`
+      : 'The block is placed as typed; the station moves neither offsets nor roll.',
+    alignMiddle === null
+      ? 'Gap and tilts are placed as typed.'
+      : 'What the station aligns in gap and tilt it aligns for a perfect channel in the middle of the block.',
+    'A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
+    temperaturesC.length === 0
+      ? 'No mount is described: temperature moves nothing.'
+      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel counts with its worst of ${temperatureWords(temperaturesC)}. That the block itself grows along the row is not in the model.`,
   ]
 }
 
@@ -141,7 +161,7 @@ export function* arraySteps(
   const block = result.value
   const points = unitPoints('sobol', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
-  const aims = (block.aligned ? ARRAY_AIMS : [block.aim]).map(
+  const aims = (isPlaced(block) ? ARRAY_AIMS : [block.aim]).map(
     (aim): AimLosses => ({
       aim,
       channelDb: Array.from({ length: block.channels }, () => new Float64Array(samples)),
@@ -158,8 +178,15 @@ export function* arraySteps(
         if (row !== undefined) row[n] = losses[i] ?? 0
       }
     }
-    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / samples
+    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (RUN_SHARE * (n + 1)) / samples
   }
+  const ranking = arrayRankingSteps(block, seed, samples)
+  let step = ranking.next()
+  while (!step.done) {
+    yield RUN_SHARE + (1 - RUN_SHARE) * step.value
+    step = ranking.next()
+  }
+  const temperaturesC = requiredTemperaturesC(project, block.compiled)
   return {
     candidateId,
     samples,
@@ -167,7 +194,9 @@ export function* arraySteps(
     limitDb: block.limitDb,
     aim: block.aim,
     aims: aims.map((each) => summary(block, each, samples)),
-    assumptions: assumptionsOf(block),
+    ranking: step.value,
+    temperaturesC,
+    assumptions: assumptionsOf(block, temperaturesC),
   }
 }
 

@@ -4,6 +4,7 @@ import type { PoseAxis } from '../../model/candidate'
 import { RULES } from '../../model/quantityRules'
 import { drawnRange } from '../drawnRange'
 import type { Variable } from '../evaluation'
+import { temperatureWords } from '../temperature/rises'
 import type { Assembly } from './assembly'
 import { deviationOf } from './deviation'
 
@@ -47,7 +48,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
       : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is what the alignment leaves.`,
     temperaturesC.length === 0
       ? 'No mount is described: temperature moves nothing.'
-      : `Each assembly passes only if it does at ${temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`.replace('-', '−')).join(', ')}.`,
+      : `Each assembly passes only if it does at ${temperatureWords(temperaturesC)}.`,
     'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if draws were independent; Sobol points scatter less.',
     ...stoppedAtLimits(compiled.variables),
   ]

@@ -1,7 +1,7 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
-import { plainArray } from '../../analysis/array/blockSample'
+import { plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
 import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'

@@ -1,6 +1,6 @@
 // The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
 
-import { plainArray } from '../../analysis/array/blockSample'
+import { plainArray } from '../../analysis/array/block'
 import type { Candidate } from '../../model/candidate'
 import { ARRAY_AIMS, type FibreArray } from '../../model/fibreArray'
 import type { Project } from '../../model/project'

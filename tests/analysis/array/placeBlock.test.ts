@@ -38,11 +38,13 @@ function aimed(all: readonly BlockChannel[], aim: ArrayAim, place: BlockPlace): 
     : -10 * Math.log10(losses.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0) / losses.length)
 }
 
+const ALL = { x: true, y: true, roll: true }
+
 describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) => {
   test.each([1, 2, 3, 4, 5])('no place of a fine grid is better, turned or not (scatter %i)', (seed) => {
     const all = channels(12, 1.2, seed)
     for (const turns of [false, true]) {
-      const best = placeBlock(all, aim, turns)
+      const best = placeBlock(all, aim, { x: true, y: true, roll: turns })
       const reached = aimed(all, aim, best)
       const allowance = aim === 'worst channel' ? Math.log(12) / 400 : 1e-6
       for (let i = -6; i <= 6; i++) {
@@ -60,14 +62,14 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
 
   test('a block that is rolled as a whole is turned back', () => {
     const rolled = channels(12, 0, 9).map((channel) => ({ ...channel, bestYUm: 0.003 * channel.alongUm }))
-    const { xUm, yUm, rollRad } = placeBlock(rolled, aim, true)
+    const { xUm, yUm, rollRad } = placeBlock(rolled, aim, ALL)
     expect(rollRad).toBeCloseTo(0.003, 5)
     expect(Math.hypot(xUm, yUm)).toBeLessThan(0.01)
   })
 
   test('one channel goes to its own best', () => {
     const [only] = channels(1, 3, 4)
-    const place = placeBlock([only as BlockChannel], aim, true)
+    const place = placeBlock([only as BlockChannel], aim, ALL)
     expect(place.xUm).toBeCloseTo(only?.bestXUm ?? 9, 5)
     expect(place.yUm).toBeCloseTo(only?.bestYUm ?? 9, 5)
   })
