@@ -41,15 +41,16 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const corner = worstCorner(compiled)
   return {
     candidateId: compiled.candidate.id,
     elementKinds: compiled.candidate.chain.map((element) => element.kind),
     nominalDb,
     lines,
-    worstCorner: worstCorner(compiled),
+    worstCorner: corner,
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
-    temperature: worstTemperature(project, compiled),
+    temperature: worstTemperature(project, compiled, corner),
     joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],

@@ -166,6 +166,9 @@ export interface Evaluation {
     readonly assemblyC: number
     readonly worstC: number
     readonly worstDb: number
+    /** The larger of both ends of the range. */
+    readonly rootSumSquareDb: number
+    readonly worstCornerDb: number
   } | null
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]

@@ -89,7 +89,12 @@ export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_
       id,
       name,
       remark: remark ?? '',
-      verdicts: checkRequirements(project, evaluation, runs.yields.get(id) ?? null),
+      verdicts: checkRequirements(
+        project,
+        evaluation,
+        runs.yields.get(id) ?? null,
+        runs.arrays.get(id) ?? null,
+      ),
       inputs: sheetInputs(project, id),
       lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
       evaluation,

@@ -5,13 +5,15 @@ import { costPerChannel } from '../../model/cost'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
-import type { Verdict } from '../checkRequirements'
+import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../evaluation'
 import { pitchFinding, unknownPitchText } from '../pitch'
+import type { Verdict } from '../verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
 import type { Cell, ComparisonRow, RowGroup } from './comparison'
+import { YIELD_ROWS } from './yieldRows'
 
 export interface Subject {
   readonly candidate: Candidate
@@ -19,6 +21,7 @@ export interface Subject {
   readonly facts: CandidateFacts
   readonly project: Project
   readonly run: YieldResult | null
+  readonly array: ArrayResult | null
   readonly verdicts: readonly Verdict[]
 }
 
@@ -53,12 +56,6 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
     const found = chipWindow(joint, axis)
     return found === null ? { value: null, text: 'never' } : found * perCore
   }
-}
-
-function percentile({ project, run }: Subject): number | Cell {
-  const share = project.requirements.lossPercentile / 100
-  const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  return found === undefined ? { ...NOT_KNOWN, reason: 'needs a yield run' } : found.lossDb
 }
 
 function returnLoss({ evaluation }: Subject): number | Cell {
@@ -103,7 +100,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.worstCorner.lossDb,
   ),
-  number('percentile', 'Loss', 'Percentile of the requirements', 'dB', 2, 'lower', percentile),
+  ...YIELD_ROWS,
   number('x', 'Room at the chip for 1 dB more', 'Offset x', '± µm', 2, 'higher', window('offsetXUm', 1)),
   number('y', 'Room at the chip for 1 dB more', 'Offset y', '± µm', 2, 'higher', window('offsetYUm', 1)),
   number('z', 'Room at the chip for 1 dB more', 'Gap', '± µm', 1, 'higher', window('gapUm', 1)),

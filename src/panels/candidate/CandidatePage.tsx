@@ -37,7 +37,8 @@ export function CandidatePage() {
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
   const result = evaluationOf(project, candidateId)
-  const fresh = useFreshRuns('yield', project)
+  const run = useFreshRuns('yield', project).get(candidateId) ?? null
+  const array = useFreshRuns('array', project).get(candidateId) ?? null
   if (candidate === undefined) {
     return (
       <div className="page">
@@ -56,7 +57,7 @@ export function CandidatePage() {
           <CandidateActions project={project} candidate={candidate} />
         </div>
         {result.ok ? (
-          <VerdictList verdicts={checkRequirements(project, result.value, fresh.get(candidate.id) ?? null)} />
+          <VerdictList verdicts={checkRequirements(project, result.value, run, array)} />
         ) : (
           <ul className="complaints">
             {result.issues.map((issue) => (
@@ -107,7 +108,7 @@ export function CandidatePage() {
           <>
             <div className="budget-and-tolerance">
               <div>
-                <BudgetTable evaluation={result.value} />
+                <BudgetTable evaluation={result.value} run={run} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
               </div>

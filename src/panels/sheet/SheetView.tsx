@@ -17,7 +17,7 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
       <h2>{candidate.name}</h2>
       {candidate.remark !== '' && <p>{candidate.remark}</p>}
       <VerdictList verdicts={candidate.verdicts} />
-      <BudgetTable evaluation={candidate.evaluation} />
+      <BudgetTable evaluation={candidate.evaluation} run={candidate.yield} />
       <Contributions evaluation={candidate.evaluation} />
       <WorstCornerSettings evaluation={candidate.evaluation} />
       <InputTable inputs={candidate.inputs} />
