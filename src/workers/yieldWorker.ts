@@ -4,6 +4,7 @@ import { expose, transfer } from 'comlink'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
 import type { Project } from '../model/project'
+import { finish } from '../numerics/steps'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 let jobs: YieldJobs | null = null
@@ -21,16 +22,16 @@ const remote = {
     const tally = prepared().blocks(first, end)
     return transfer(tally, [tally.counts.buffer])
   },
-  ranking: () => prepared().ranking(),
+  ranking: () => finish(prepared().ranking()),
   array: (samples: number, onProgress: (share: number) => void) => {
-    const steps = prepared().arraySteps(samples)
+    const steps = prepared().array(samples)
     for (;;) {
       const step = steps.next()
       if (step.done) return step.value
       onProgress(step.value)
     }
   },
-  shareOut: (wanted: number, weights: CostWeights) => prepared().shareOut(wanted, weights),
+  shareOut: (wanted: number, weights: CostWeights) => finish(prepared().shareOut(wanted, weights)),
 }
 export type YieldRemote = typeof remote
 

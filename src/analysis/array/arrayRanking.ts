@@ -5,6 +5,7 @@ import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
 import { mix32 } from '../../numerics/randomWords'
+import type { Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
 import { type Block, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationPlace } from './blockSample'
@@ -33,11 +34,7 @@ export interface ArrayRanking {
 }
 
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
-export function* arrayRankingSteps(
-  block: Block,
-  seed: number,
-  samples: number,
-): Generator<number, ArrayRanking, void> {
+export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb } = block
   const blocks = Math.min(samples, ARRAY_RANKING_DEFAULTS.blocks)
   const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)

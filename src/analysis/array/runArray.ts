@@ -5,6 +5,7 @@ import { ProjectError } from '../../model/parseProject'
 import type { Project } from '../../model/project'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
 import { requiredTemperaturesC, temperatureWords } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
@@ -150,7 +151,7 @@ export function* arraySteps(
   project: Project,
   candidateId: string,
   options: ArrayOptions = {},
-): Generator<number, ArrayResult, void> {
+): Steps<ArrayResult> {
   const samples = options.samples ?? ARRAY_DEFAULTS.samples
   const seed = options.seed ?? project.seed
   if (!Number.isInteger(samples) || samples < 1 || samples > MOST_SAMPLES) {
@@ -202,9 +203,5 @@ export function* arraySteps(
 
 /** Runs the steps to their end at once. */
 export function runArray(project: Project, candidateId: string, options: ArrayOptions = {}): ArrayResult {
-  const steps = arraySteps(project, candidateId, options)
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-  }
+  return finish(arraySteps(project, candidateId, options))
 }
