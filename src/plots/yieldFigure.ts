@@ -66,7 +66,7 @@ export function yieldFigure(spread: LossSpread, theme: PlotTheme): Figure {
       bargap: 0,
       showlegend: true,
       legend: { orientation: 'h', x: 0.5, xanchor: 'center', y: 1.02, yanchor: 'bottom' },
-      margin: { l: 56, r: 60, t: 12, b: 48 },
+      margin: { l: 56, r: 60, t: 36, b: 48 },
       yaxis2: {
         title: { text: 'Share at or below, %', standoff: 8 },
         overlaying: 'y',

@@ -14,7 +14,7 @@ export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128 } as const
 
 const HALF = 0.5
 /** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
-const WORTH_COUNTING = 0.02
+const WORTH_COUNTING = 0.05
 
 export interface ArrayTolerance {
   readonly path: Path

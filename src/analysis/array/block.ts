@@ -35,6 +35,8 @@ export interface Block {
   readonly alignMiddle: AlignPose | null
   /** K above the temperature of assembly at which every block is looked at. */
   readonly rises: readonly number[]
+  /** Scratch for one channel's quadratic form. */
+  readonly curvature: Float64Array
 }
 
 /** A block as good as its drawing, at the chip's pitch. */
@@ -98,6 +100,7 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
       ? poseAligner(aligned, coreValue(project.requirements.wavelength, 'wavelength'))
       : null,
     rises: requiredRises(project, compiled),
+    curvature: new Float64Array(16),
   })
 }
 

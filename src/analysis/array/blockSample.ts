@@ -1,7 +1,7 @@
 // One drawn block in front of the chip: every channel's values, the block's best place, every channel's loss.
 
 import type { ArrayAim } from '../../model/fibreArray'
-import { misalignmentForm } from '../../optics/index'
+import { fillCurvatureDb } from '../../optics/index'
 import type { Values } from '../chain/readers'
 import { type Block, chipJoint, isPlaced } from './block'
 import { channelDisplacement } from './blockGeometry'
@@ -72,7 +72,8 @@ function putInPlace(block: Block, v: Values, channel: number, station: BlockPlac
 function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
   const { compiled } = block
   const joint = chipJoint(block, v)
-  const h = misalignmentForm(joint).curvatureDb
+  const h = block.curvature
+  fillCurvatureDb(joint, h)
   const [a11, a12, a22] = [h[0] ?? 1, h[1] ?? 0, h[5] ?? 1]
   // Best offset for the tilts of this channel: A best = -(offset-tilt block) tilt.
   const rx = -((h[2] ?? 0) * joint.tiltXRad + (h[3] ?? 0) * joint.tiltYRad)
