@@ -61,7 +61,7 @@ export function BlockFields({
   return (
     <fieldset className="assembly">
       <legend>Block of {project.requirements.channels} fibres</legend>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         {FIELDS.map(({ field, label, rule }) => (
           <QuantityField
             key={field}

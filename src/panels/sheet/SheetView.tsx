@@ -2,13 +2,12 @@
 
 import type { Sheet, SheetCandidate } from '../../report/sheet'
 import { Cautions } from '../app/Cautions'
-import { AimTable } from '../array/AimTable'
 import { BudgetTable } from '../candidate/BudgetTable'
 import { Contributions } from '../candidate/Contributions'
 import { VerdictList } from '../candidate/VerdictList'
 import { WorstCornerSettings } from '../candidate/WorstCornerSettings'
-import { YieldNumbers } from '../yield/YieldNumbers'
 import { InputTable } from './InputTable'
+import { RunSections } from './RunSections'
 import './sheet.css'
 
 function CandidateSection({ candidate }: { readonly candidate: SheetCandidate }) {
@@ -21,7 +20,7 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
       <Contributions evaluation={candidate.evaluation} />
       <WorstCornerSettings evaluation={candidate.evaluation} />
       <InputTable inputs={candidate.inputs} />
-      <YieldSection candidate={candidate} />
+      <RunSections candidate={candidate} />
       {candidate.evaluation.validity.length > 0 && (
         <>
           <h3>How far the model holds</h3>
@@ -33,44 +32,6 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
         </>
       )}
     </section>
-  )
-}
-
-/** Runs that were made from the numbers of this sheet, each with what it assumes. */
-function YieldSection({ candidate }: { readonly candidate: SheetCandidate }) {
-  const { yield: run, array } = candidate
-  return (
-    <>
-      <h3>Yield</h3>
-      {run === null ? (
-        <p className="quiet">No yield run of these numbers.</p>
-      ) : (
-        <>
-          <YieldNumbers result={run} before={null} />
-          <Assumptions texts={run.assumptions} />
-        </>
-      )}
-      {array !== null && (
-        <>
-          <h3>Array of {array.aims[0]?.channels.length} channels</h3>
-          <AimTable result={array} />
-          <p className="quiet">
-            {array.samples} blocks, Sobol points, seed {array.seed}.
-          </p>
-          <Assumptions texts={array.assumptions} />
-        </>
-      )}
-    </>
-  )
-}
-
-function Assumptions({ texts }: { readonly texts: readonly string[] }) {
-  return (
-    <ul className="quiet">
-      {texts.map((text) => (
-        <li key={text}>{text}</li>
-      ))}
-    </ul>
   )
 }
 

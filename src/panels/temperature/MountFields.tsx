@@ -79,7 +79,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   return (
     <fieldset className="assembly">
       <legend>Mount</legend>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <QuantityField
           label="Aligned and fixed at"
           quantity={mount.assemblyTemperature}

@@ -68,7 +68,7 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
           Add movement on bonding
         </button>
       ) : (
-        <div className="run-settings">
+        <div className="run-settings quantities">
           {SHIFTS.map((axis) => {
             const shift = gap.bondShift?.[axis]
             return shift === undefined ? null : (
