@@ -12,7 +12,7 @@ import type { Values } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../yield/draws'
-import type { BlockFreedom } from './placeBlock'
+import type { BlockFreedom } from './blockChannel'
 
 export interface Block {
   readonly compiled: CompiledCandidate

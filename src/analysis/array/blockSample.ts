@@ -4,8 +4,9 @@ import type { ArrayAim } from '../../model/fibreArray'
 import { fillCurvatureDb } from '../../optics/index'
 import type { Values } from '../chain/readers'
 import { type Block, chipJoint, isPlaced } from './block'
+import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
-import { type BlockChannel, type BlockPlace, channelLossDb, placeBlock } from './placeBlock'
+import { placeBlock } from './placeBlock'
 
 /**
  * Values of every channel, drawn from a point: the common ones alike, its own for each; not yet in their places. `factors`

@@ -11,8 +11,8 @@ import { requiredTemperaturesC, temperatureWords } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
+import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationPlace } from './blockSample'
-import type { BlockPlace } from './placeBlock'
 
 export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000

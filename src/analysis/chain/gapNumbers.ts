@@ -3,10 +3,11 @@
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { poseAligner } from './alignPose'
+import { bondMovement } from './bondMovement'
 import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
 import { findMedium } from './findMedium'
-import type { ChainContext, Movement, PortReaders } from './models'
-import type { Reader, Values } from './readers'
+import type { ChainContext, PortReaders } from './models'
+import type { Values } from './readers'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -164,12 +165,4 @@ export function gapReader(
       return numbers
     },
   }
-}
-
-function bondMovement(context: ChainContext, element: GapElement, path: Path): readonly Movement[] {
-  const { bondShift } = element
-  if (bondShift === undefined) return []
-  const along = (axis: 'x' | 'y' | 'z'): Reader =>
-    context.readers.quantity(bondShift[axis], 'offset', `bonding shift ${axis}`, [...path, 'bondShift', axis])
-  return [{ x: along('x'), y: along('y'), z: along('z') }]
 }

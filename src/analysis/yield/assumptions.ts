@@ -38,7 +38,7 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
 export function assumptionsOf(assembly: Assembly): readonly string[] {
   const { compiled, temperaturesC } = assembly
   const aligned = compiled.candidate.chain.flatMap((element) =>
-    element.kind === 'gap' ? (element.aligned ?? []) : [],
+    element.kind === 'gap' || element.kind === 'relay' ? (element.aligned ?? []) : [],
   )
   return [
     'One channel taken alone; every toleranced quantity is drawn independently, and a part used twice is drawn once.',

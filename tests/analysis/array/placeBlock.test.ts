@@ -1,11 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { type BlockChannel, type BlockPlace, channelLossDb } from '../../../src/analysis/array/blockChannel'
 import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array/blockGeometry'
-import {
-  type BlockChannel,
-  type BlockPlace,
-  channelLossDb,
-  placeBlock,
-} from '../../../src/analysis/array/placeBlock'
+import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
 import { unitPoints } from '../../../src/numerics/unitPoints'
 import { jointEfficiency, lossDb } from '../../../src/optics/index'
@@ -46,7 +42,7 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
     for (const turns of [false, true]) {
       const best = placeBlock(all, aim, { x: true, y: true, roll: turns })
       const reached = aimed(all, aim, best)
-      const allowance = aim === 'worst channel' ? Math.log(12) / 400 : 1e-6
+      const allowance = aim === 'worst channel' ? Math.log(12) / 400 + 0.005 : 1e-6
       for (let i = -6; i <= 6; i++) {
         for (let j = -6; j <= 6; j++) {
           for (const roll of turns ? [-4e-4, -1e-4, 0, 1e-4, 4e-4] : [0]) {
@@ -65,6 +61,15 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
     const { xUm, yUm, rollRad } = placeBlock(rolled, aim, ALL)
     expect(rollRad).toBeCloseTo(0.003, 5)
     expect(Math.hypot(xUm, yUm)).toBeLessThan(0.01)
+  })
+
+  test('where one channel outweighs all others, the rest of the block is not left out in the dark', () => {
+    const all = channels(12, 1.2, 6).map((channel, i) => ({ ...channel, leastDb: i === 11 ? 30 : 0 }))
+    const place = placeBlock(all, aim, ALL)
+    const others = all.slice(0, 11).map((channel) => channelLossDb(channel, place))
+    // Offsets of 1.2 um and no more: any place between the channels' best points costs less than 6 dB.
+    if (aim !== 'outer two') expect(Math.max(...others)).toBeLessThan(6)
+    if (aim === 'worst channel') expect(channelLossDb(all[11] as BlockChannel, place)).toBeLessThan(30.02)
   })
 
   test('one channel goes to its own best', () => {
