@@ -4,7 +4,6 @@ import { expose, transfer } from 'comlink'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
 import type { Project } from '../model/project'
-import { finish } from '../numerics/steps'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 let jobs: YieldJobs | null = null
@@ -12,6 +11,21 @@ let jobs: YieldJobs | null = null
 function prepared(): YieldJobs {
   if (jobs === null) throw new Error('the jobs are not prepared')
   return jobs
+}
+
+/** A sign of life so often, so that a long job is not taken for a dead worker. */
+const TELL_EVERY_MS = 200
+
+/** Runs a long job to its end and tells how far it is. */
+function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
+  let told = performance.now()
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    if (performance.now() - told < TELL_EVERY_MS) continue
+    told = performance.now()
+    onProgress(step.value)
+  }
 }
 
 const remote = {
@@ -22,16 +36,11 @@ const remote = {
     const tally = prepared().blocks(first, end)
     return transfer(tally, [tally.counts.buffer])
   },
-  ranking: () => finish(prepared().ranking()),
-  array: (samples: number, onProgress: (share: number) => void) => {
-    const steps = prepared().array(samples)
-    for (;;) {
-      const step = steps.next()
-      if (step.done) return step.value
-      onProgress(step.value)
-    }
-  },
-  shareOut: (wanted: number, weights: CostWeights) => finish(prepared().shareOut(wanted, weights)),
+  ranking: (onStep: (share: number) => void) => walked(prepared().ranking(), onStep),
+  array: (samples: number, onProgress: (share: number) => void) =>
+    walked(prepared().array(samples), onProgress),
+  shareOut: (wanted: number, weights: CostWeights, onStep: (step: unknown) => void) =>
+    walked(prepared().shareOut(wanted, weights), onStep),
 }
 export type YieldRemote = typeof remote
 

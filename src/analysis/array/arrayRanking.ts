@@ -15,6 +15,8 @@ export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128 } as const
 const HALF = 0.5
 /** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
 const WORTH_COUNTING = 0.05
+/** Below this a change is rounding, dB. */
+const LEAST_CHANGE_DB = 1e-6
 
 export interface ArrayTolerance {
   readonly path: Path
@@ -65,7 +67,7 @@ export function* arrayRankingSteps(block: Block, seed: number, samples: number):
     const change = Math.sqrt(
       after.reduce((sum, loss, n) => sum + (loss - (before[n] ?? 0)) ** 2, 0) / screened,
     )
-    if (!(change <= WORTH_COUNTING * spread)) counted.push(i) // also where it is NaN
+    if (!(change <= Math.max(LEAST_CHANGE_DB, WORTH_COUNTING * spread))) counted.push(i) // also where it is NaN
     yield (0.4 * (i + 1)) / quantities.length
   }
   const passes = (worstLosses: Float64Array) =>

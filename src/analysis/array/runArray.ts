@@ -57,7 +57,7 @@ export interface ArrayResult {
   readonly seed: number
   readonly limitDb: number
   readonly aim: ArrayAim
-  /** One entry where nothing is aligned, because the aim then makes no difference. */
+  /** One entry where nothing is aligned or there is one channel only, because the aim then makes no difference. */
   readonly aims: readonly AimResult[]
   /** What to tighten for the aim. */
   readonly ranking: ArrayRanking
@@ -162,7 +162,7 @@ export function* arraySteps(
   const block = result.value
   const points = unitPoints('sobol', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
-  const aims = (isPlaced(block) ? ARRAY_AIMS : [block.aim]).map(
+  const aims = (isPlaced(block) && block.channels > 1 ? ARRAY_AIMS : [block.aim]).map(
     (aim): AimLosses => ({
       aim,
       channelDb: Array.from({ length: block.channels }, () => new Float64Array(samples)),

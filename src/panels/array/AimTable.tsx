@@ -41,7 +41,7 @@ export function AimTable({
   return (
     <div className="wide-table">
       <table>
-        <caption>{several ? 'Block placed for' : 'Block placed as typed'}</caption>
+        <caption>{several ? 'Block placed for' : 'Yield of the block'}</caption>
         <thead>
           <tr>
             <th scope="col">Aim</th>
@@ -74,7 +74,7 @@ export function AimTable({
             const earlier = before?.aims.find(({ aim }) => aim === each.aim)
             return (
               <tr key={each.aim} data-aim={each.aim}>
-                <th scope="row">{several ? each.aim : 'No alignment on power'}</th>
+                <th scope="row">{several ? each.aim : 'as set'}</th>
                 <td className="number">
                   <strong>{shareText(each.allChannelsYield)}</strong>
                   <span className="quiet interval">

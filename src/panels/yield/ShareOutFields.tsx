@@ -17,6 +17,9 @@ const WORTH_WEIGHING = 0.005
 /** A change of less than this is not worth a new drawing. */
 const WORTH_CHANGING = 0.02
 
+/** Why nobody can ask for 100 %. */
+const NEVER_ALL = ', because no sample can promise that every assembly passes'
+
 const keyOf = (path: readonly (string | number)[]) => path.join('/')
 
 function apply(plan: ShareOut): void {
@@ -51,7 +54,7 @@ export function ShareOutFields({
         <TextField
           label="Wanted yield, %"
           text={String(wanted)}
-          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted)}
+          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted, NEVER_ALL)}
         />
         {weighed.map(({ path, label }) => (
           <TextField

@@ -195,6 +195,15 @@ describe('what to tighten for all channels', () => {
   })
 })
 
+test('one channel is placed one way only, and a block without tolerances has nothing to tighten', () => {
+  const single = arrayProject(1, { aligned: ['offsetX', 'offsetY'], offsetX: SIGMA })
+  expect(runArray(single, 'matched', { samples: 32 }).aims).toHaveLength(1)
+  const exact = arrayProject(3, {})
+  const { aims, ranking } = runArray(exact, 'matched', { samples: 32 })
+  expect(aims[0]?.allChannelsYield).toBe(1)
+  expect(ranking.tolerances).toEqual([])
+})
+
 test('the same seed gives the same blocks, and numbers out of range are refused', () => {
   const project = demoProject()
   const options = { samples: 64, seed: 5 }
