@@ -111,12 +111,12 @@ export function CandidatePage() {
                 <BudgetTable evaluation={result.value} run={run} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
+                <BudgetSteps evaluation={result.value} />
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
               </div>
             </div>
-            <BudgetSteps evaluation={result.value} />
             <ul className="quiet">
               {result.value.validity.map((note) => (
                 <li key={`${note.elementId} ${note.message}`}>{note.message}</li>
