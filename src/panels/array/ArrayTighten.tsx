@@ -4,6 +4,9 @@ import type { ArrayResult } from '../../analysis/array/runArray'
 import type { Path } from '../../model/issue'
 import { pointsText } from '../yield/narrowing'
 
+/** Tolerances that bring less than this when halved are only counted. */
+const WORTH_A_LINE = 0.005
+
 export function ArrayTighten({
   result,
   stale = false,
@@ -14,8 +17,12 @@ export function ArrayTighten({
   /** Absent on paper. */
   readonly onTighten?: (path: Path) => void
 }) {
-  const { tolerances, others, rankingBlocks } = result.ranking
-  if (tolerances.length === 0) return null
+  const { others, rankingBlocks } = result.ranking
+  const tolerances = result.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
+  const unlisted = others + result.ranking.tolerances.length - tolerances.length
+  if (tolerances.length === 0) {
+    return <p className="quiet">No single tolerance, halved, brings half a point of yield of all channels.</p>
+  }
   return (
     <>
       <div className="wide-table">
@@ -59,7 +66,7 @@ export function ArrayTighten({
       </div>
       <p className="quiet">
         In percentage points, placed for {result.aim}, counted on the same {rankingBlocks} blocks.
-        {others > 0 && ` ${others} more tolerances hardly move the worst channel.`}
+        {unlisted > 0 && ` ${unlisted} more bring less than half a point each.`}
       </p>
     </>
   )
