@@ -1,6 +1,7 @@
 // Verdicts on the loss limit: by the figure that the requirements name, for one channel, for all channels together, and
 // over the temperature range.
 
+import { countText } from '../model/countText'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import type { ArrayResult } from './array/runArray'
@@ -36,7 +37,7 @@ function percentileVerdict(label: string, project: Project, run: YieldResult): V
     'loss',
     label,
     within(lossDb <= limitOf(project)),
-    `${percentileText(lossDb)} dB, ${percentileText(lowDb)} to ${percentileText(highDb)} at 95 % confidence, from ${run.samples} samples`,
+    `${percentileText(lossDb)} dB, ${percentileText(lowDb)} to ${percentileText(highDb)} at 95 % confidence, from ${countText(run.samples)} samples`,
   )
 }
 
@@ -75,7 +76,7 @@ export function allChannelsVerdict(project: Project, run: ArrayResult | null): r
   }
   const percent = (share: number) => (100 * share).toFixed(1)
   const { low, high } = found.allChannelsInterval
-  const reason = `${percent(found.allChannelsYield)} %, ${percent(low)} to ${percent(high)} at 95 % confidence, from ${run.samples} blocks`
+  const reason = `${percent(found.allChannelsYield)} %, ${percent(low)} to ${percent(high)} at 95 % confidence, from ${countText(run.samples)} blocks`
   return [verdict('all-channels', label, within(100 * found.allChannelsYield >= lossPercentile), reason)]
 }
 

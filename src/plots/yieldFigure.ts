@@ -1,6 +1,7 @@
 // How the losses of drawn assemblies spread: bars of their shares, the cumulative curve, limit and percentiles.
 
 import type { YieldResult } from '../analysis/yield/yieldResult'
+import { countText } from '../model/countText'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 export type LossSpread = Pick<
@@ -90,7 +91,7 @@ export function yieldFigure(spread: LossSpread, theme: PlotTheme): Figure {
         ),
       ],
     },
-    sentence: `${(100 * spread.yield).toFixed(2)} % of ${spread.samples} assemblies stay within ${spread.limitDb} dB; half within ${db(spread.p50Db)}, 95 % within ${db(spread.p95Db)}, 99 % within ${db(spread.p99Db)}.`,
+    sentence: `${(100 * spread.yield).toFixed(2)} % of ${countText(spread.samples)} assemblies stay within ${spread.limitDb} dB; half within ${db(spread.p50Db)}, 95 % within ${db(spread.p95Db)}, 99 % within ${db(spread.p99Db)}.`,
     table: {
       head: ['From, dB', 'To, dB', 'Assemblies', 'At or below, %'],
       rows: counts.map((count, i) => [edge(i), edge(i + 1), count, cumulative[i] ?? 0]),

@@ -1,5 +1,6 @@
 // What yield and array runs say of a candidate, with the samples and the seed they come from.
 
+import { countText } from '../../model/countText'
 import type { AimResult } from '../array/runArray'
 import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
@@ -11,7 +12,6 @@ const SINGLE: Cell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => (100 * share).toFixed(1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
-const grouped = (count: number) => count.toLocaleString('en').replaceAll(',', '\u202f')
 const db = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
 
 function lossAt(name: (wanted: number) => number): RowSpec['read'] {
@@ -31,7 +31,7 @@ function oneChannel({ run }: Subject): Cell {
   return {
     value: 100 * run.yield,
     text: percent(run.yield),
-    reason: `${range(yieldInterval.low, yieldInterval.high)}; ${grouped(samples)} ${points} samples, seed ${seed}`,
+    reason: `${range(yieldInterval.low, yieldInterval.high)}; ${countText(samples)} ${points} samples, seed ${seed}`,
   }
 }
 
@@ -48,7 +48,7 @@ function allChannels(subject: Subject): Cell {
   return {
     value: 100 * found.allChannelsYield,
     text: percent(found.allChannelsYield),
-    reason: `${range(low, high)}; ${grouped(array.samples)} blocks, seed ${array.seed}`,
+    reason: `${range(low, high)}; ${countText(array.samples)} blocks, seed ${array.seed}`,
   }
 }
 

@@ -1,12 +1,13 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
+import { countText } from '../../model/countText'
 import { lossText } from '../candidate/numbers'
 import { shareText } from '../yield/YieldNumbers'
 
 /** `4096 blocks of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
-  return `${samples} blocks of ${aims[0]?.channels.length ?? 0} channels, Sobol points, seed ${seed}.`
+  return `${countText(samples)} blocks of ${aims[0]?.channels.length ?? 0} channels, Sobol points, seed ${seed}.`
 }
 
 function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number }) {

@@ -1,5 +1,6 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
+import { countText } from '../../model/countText'
 import type { Project } from '../../model/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
@@ -10,7 +11,7 @@ import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({
   value: String(count),
-  label: count.toLocaleString('en').replaceAll(',', ' '),
+  label: countText(count),
 }))
 const METHODS = [
   { value: 'sobol', label: 'Sobol' },

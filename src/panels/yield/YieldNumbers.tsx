@@ -1,6 +1,7 @@
 // Yield and percentiles with their intervals, beside those of the run before.
 
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { countText } from '../../model/countText'
 import { lossText } from '../candidate/numbers'
 import { METHOD_LABELS } from './yieldSettings'
 
@@ -26,7 +27,7 @@ export function YieldNumbers({
     <>
       <table className="yield-numbers">
         <caption>
-          {result.samples.toLocaleString('en').replaceAll(',', ' ')} assemblies against {result.limitDb} dB
+          {countText(result.samples)} assemblies against {result.limitDb} dB
         </caption>
         <thead>
           <tr>
