@@ -206,6 +206,25 @@ describe('a yield run', () => {
     expect(complaints).toEqual([])
   })
 
+  test('is run, halved and run again by keyboard alone, and the focus stays where it was', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    const focused = () => page.evaluate(() => document.activeElement?.textContent)
+    await page.getByRole('button', { name: 'Run yield' }).focus()
+    await page.keyboard.press('Enter')
+    await page.locator('.ranking').first().waitFor()
+    await expect.poll(focused, PATIENT).toBe('Run yield')
+    const before = await percent(page)
+    const halve = page.locator('.ranking tbody tr').first().getByRole('button', { name: /Halve/ })
+    const name = await halve.textContent()
+    await halve.focus()
+    await page.keyboard.press('Enter')
+    await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
+    expect(await focused()).toBe(name)
+    expect(complaints).toEqual([])
+  })
+
   test('opens its worst assembly as a candidate that loses what the list says', async () => {
     const { page, complaints } = await openApp(browser)
     await openYield(page)
@@ -229,6 +248,11 @@ describe('array and temperature', () => {
     await page.getByRole('button', { name: 'Run array' }).click()
     await page.locator('tr[data-aim="worst channel"]').waitFor()
     await page.getByText('of blocks every channel stays within 2 dB').waitFor()
+    const all = page.locator('tr[data-aim="worst channel"] strong')
+    const before = Number.parseFloat((await all.textContent()) ?? '')
+    await page.locator('.array-ranking tbody button').first().click()
+    await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
+    expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)
     const faults = () =>
       page.evaluate(async () => {

@@ -41,7 +41,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     element.kind === 'gap' || element.kind === 'relay' ? (element.aligned ?? []) : [],
   )
   return [
-    'One channel taken alone; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
+    'One channel taken alone and aligned by itself; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
     'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
     aligned.length === 0
       ? 'Nothing is actively aligned: every position is drawn about its typed value.'

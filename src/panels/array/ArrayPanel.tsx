@@ -13,6 +13,7 @@ import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
 import { workbench } from '../../store/workbench'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { narrowTolerance } from '../yield/narrowing'
+import { RunLine } from '../yield/RunLine'
 import { RunAssumptions, StaleFrame } from '../yield/StaleFrame'
 import { stalenessOf } from '../yield/staleness'
 import { AimTable, blocksText } from './AimTable'
@@ -50,22 +51,14 @@ export function ArrayPanel({
       {joint !== undefined && (
         <RollTable joint={joint} channels={project.requirements.channels} pitch={array.pitch} />
       )}
-      <div className="run-line">
-        {run.progress === null ? (
-          <button type="button" onClick={() => start(project)}>
-            Run array
-          </button>
-        ) : (
-          <>
-            <button type="button" onClick={() => cancelRun('array', candidate.id)}>
-              Cancel run
-            </button>
-            <progress value={run.progress} aria-label="Blocks done" />
-            <span className="number">{(100 * run.progress).toFixed(0)} %</span>
-          </>
-        )}
-        <span role="status">{run.progress === null ? run.message : ''}</span>
-      </div>
+      <RunLine
+        label="Run array"
+        counted="Blocks done"
+        progress={run.progress}
+        message={run.message}
+        onStart={() => start(project)}
+        onCancel={() => cancelRun('array', candidate.id)}
+      />
       {result !== undefined && shown !== undefined && (
         <StaleFrame staleness={staleness}>
           <AimTable

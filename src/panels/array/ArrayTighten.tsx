@@ -2,6 +2,7 @@
 
 import type { ArrayResult } from '../../analysis/array/runArray'
 import type { Path } from '../../model/issue'
+import { HalveButton } from '../yield/HalveButton'
 import { pointsText } from '../yield/narrowing'
 
 /** Tolerances that bring less than this when halved are only counted. */
@@ -54,9 +55,7 @@ export function ArrayTighten({
                 <td className="number">{pointsText(each.yieldGainHalved, 1)}</td>
                 {onTighten !== undefined && (
                   <td>
-                    <button type="button" disabled={stale} onClick={() => onTighten(each.path)}>
-                      Halve<span className="visually-hidden"> the tolerance of {each.label}</span>
-                    </button>
+                    <HalveButton path={each.path} label={each.label} stale={stale} onTighten={onTighten} />
                   </td>
                 )}
               </tr>

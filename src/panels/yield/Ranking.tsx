@@ -5,6 +5,7 @@ import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldRes
 import type { Path } from '../../model/issue'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
+import { HalveButton } from './HalveButton'
 import { narrowTolerance, pointsText } from './narrowing'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
@@ -109,9 +110,7 @@ export function RankingTable({
               <td className="number">{pointsText(line.yieldGainHalved, 2)}</td>
               {onTighten !== undefined && (
                 <td>
-                  <button type="button" disabled={stale} onClick={() => onTighten(line.path)}>
-                    Halve<span className="visually-hidden"> the tolerance of {line.label}</span>
-                  </button>
+                  <HalveButton path={line.path} label={line.label} stale={stale} onTighten={onTighten} />
                 </td>
               )}
             </tr>

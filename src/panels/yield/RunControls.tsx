@@ -7,6 +7,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { numberCommit } from './numberCommit'
+import { RunLine } from './RunLine'
 import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({
@@ -60,22 +61,14 @@ export function RunControls({
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
-      <div className="run-line">
-        {progress === null ? (
-          <button type="button" onClick={() => void startYield(project, candidateId, optionsOf(settings))}>
-            Run yield
-          </button>
-        ) : (
-          <>
-            <button type="button" onClick={() => cancelRun('yield', candidateId)}>
-              Cancel run
-            </button>
-            <progress value={progress} aria-label="Samples done" />
-            <span className="number">{(100 * progress).toFixed(0)} %</span>
-          </>
-        )}
-        <span role="status">{progress === null ? message : ''}</span>
-      </div>
+      <RunLine
+        label="Run yield"
+        counted="Samples done"
+        progress={progress}
+        message={message}
+        onStart={() => void startYield(project, candidateId, optionsOf(settings))}
+        onCancel={() => cancelRun('yield', candidateId)}
+      />
     </>
   )
 }

@@ -9,6 +9,7 @@ import { yieldFigure } from '../../plots/yieldFigure'
 import { inputsOf, useRun } from '../../store/runs'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { AssemblyFields } from './AssemblyFields'
+import { OneChannelNote } from './OneChannelNote'
 import { Ranking } from './Ranking'
 import { RunControls } from './RunControls'
 import { ShareOutFields } from './ShareOutFields'
@@ -39,6 +40,7 @@ export function YieldPanel({
       {result !== undefined && (
         <StaleFrame staleness={staleness}>
           <YieldNumbers result={result} before={run.before?.result ?? null} />
+          <OneChannelNote project={project} candidateId={candidate.id} />
           <YieldPlot result={result} />
           <Ranking
             candidateId={candidate.id}
