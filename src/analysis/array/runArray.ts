@@ -7,8 +7,9 @@ import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
-import { requiredTemperaturesC, temperatureWords } from '../temperature/rises'
+import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
+import { arrayAssumptions } from './arrayAssumptions'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
@@ -121,28 +122,6 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
   }
 }
 
-const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
-
-function assumptionsOf(block: Block, temperaturesC: readonly number[]): readonly string[] {
-  const { free, alignMiddle } = block
-  const moved = [free.x && 'offset x', free.y && 'offset y', free.roll && 'roll'].filter(
-    (each) => each !== false,
-  )
-  return [
-    'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
-    moved.length > 0
-      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual comes after.`
-      : 'The block is placed as typed; the station moves neither offsets nor roll.',
-    alignMiddle === null
-      ? 'Gap and tilts are placed as typed.'
-      : 'What the station aligns in gap and tilt it aligns for a perfect channel in the middle of the block.',
-    'A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
-    temperaturesC.length === 0
-      ? 'No mount is described: temperature moves nothing.'
-      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel counts with its worst of ${temperatureWords(temperaturesC)}. That the block itself grows along the row is not in the model.`,
-  ]
-}
-
 /**
  * The run as steps that pause often; each yields the share of the work done.
  * Throws ProjectError where the candidate cannot be computed, InputError for options out of range.
@@ -197,7 +176,7 @@ export function* arraySteps(
     aims: aims.map((each) => summary(block, each, samples)),
     ranking: step.value,
     temperaturesC,
-    assumptions: assumptionsOf(block, temperaturesC),
+    assumptions: arrayAssumptions(block, temperaturesC),
   }
 }
 

@@ -7,15 +7,19 @@ import { shareText } from '../yield/YieldNumbers'
 
 /** `4096 blocks of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
-  return `${countText(samples)} blocks of ${aims[0]?.channels.length ?? 0} channels, Sobol points, seed ${seed}.`
+  const channels = aims[0]?.channels.length ?? 0
+  return `${countText(samples)} blocks of ${channels} ${channels === 1 ? 'channel' : 'channels'}, Sobol points, seed ${seed}.`
 }
 
-function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number }) {
-  const cost = lossDb - leastDb
+/** A mean loss, and what it is above the least of all aims; null where there is only one. */
+function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number | null }) {
+  const cost = lossDb - (leastDb ?? lossDb)
   return (
     <td className="number">
       {lossText(lossDb)} dB
-      <span className="quiet interval">{cost < 0.005 ? 'least' : `+${cost.toFixed(2)} dB`}</span>
+      {leastDb !== null && (
+        <span className="quiet interval">{cost < 0.005 ? 'least' : `+${cost.toFixed(2)} dB`}</span>
+      )}
     </td>
   )
 }
@@ -36,7 +40,7 @@ export function AimTable({
   const { aims } = result
   const several = aims.length > 1
   const choosable = several && onChoose !== undefined
-  const least = (read: (aim: AimResult) => number) => Math.min(...aims.map(read))
+  const least = (read: (aim: AimResult) => number) => (several ? Math.min(...aims.map(read)) : null)
   const leastPowerDb = least((each) => each.meanPowerLossDb)
   const leastWorstDb = least((each) => each.meanWorstDb)
   return (

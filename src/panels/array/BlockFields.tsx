@@ -60,7 +60,9 @@ export function BlockFields({
   }
   return (
     <fieldset className="assembly">
-      <legend>Block of {project.requirements.channels} fibres</legend>
+      <legend>
+        Block of {project.requirements.channels} {project.requirements.channels === 1 ? 'fibre' : 'fibres'}
+      </legend>
       <div className="run-settings quantities">
         {FIELDS.map(({ field, label, rule }) => (
           <QuantityField
@@ -98,6 +100,7 @@ export function BlockFields({
       </div>
       <p className="quiet">
         Roll, yaw (tilt x) and the residual are those of the gap; what is aligned on power is set under Yield.
+        Facets that differ from channel to channel: choose “each channel” at their tolerances under Parts.
       </p>
     </fieldset>
   )

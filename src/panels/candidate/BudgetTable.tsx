@@ -24,9 +24,9 @@ function percentileTotals(run: YieldResult | null): readonly Total[] {
   return run.percentiles
     .filter(({ share }) => share >= 0.9)
     .map(({ share, lossDb }) => ({
-      label: `P${Number((100 * share).toPrecision(6))}, one channel`,
+      label: `P${Number((100 * share).toPrecision(6))}`,
       lossDb,
-      note: run.temperaturesC.length > 0 ? 'yield run, each at its worst temperature' : 'yield run',
+      note: run.temperaturesC.length > 0 ? 'yield of one channel, over temperature' : 'yield of one channel',
     }))
 }
 

@@ -33,7 +33,7 @@ export function RunControls({
   const { progress, message } = useRun('yield', candidateId)
   return (
     <>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <ChoiceField
           label="Samples"
           value={String(settings.samples)}
@@ -56,11 +56,15 @@ export function RunControls({
           )}
         />
         <TextField
-          label={`Stop at ± dB of P${project.requirements.lossPercentile}, 0 never`}
+          label="Stop within ± dB"
           text={String(settings.stopAtDb)}
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
+      <p className="quiet">
+        A run stops early once P{project.requirements.lossPercentile} is known within the ± of the last field,
+        at 95 % confidence; 0 runs all samples.
+      </p>
       <RunLine
         label="Run yield"
         counted="Samples done"

@@ -72,7 +72,10 @@ export function YieldNumbers({
         Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
         nominal {lossText(result.nominalDb)} dB. First-order propagation alone would say ±{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
-        {result.stoppedEarly ? '; stopped early, known well enough' : ''}.
+        {result.stoppedEarly
+          ? `; stopped early, the percentile known as closely as asked at ${100 * result.confidence} % confidence`
+          : ''}
+        .
       </p>
     </>
   )

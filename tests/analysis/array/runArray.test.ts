@@ -195,6 +195,14 @@ describe('what to tighten for all channels', () => {
   })
 })
 
+test('a block that draws more numbers than the Sobol sequence has dimensions says so', () => {
+  const errors = { coreX: SIGMA, coreY: SIGMA }
+  const said = (channels: number) =>
+    runArray(arrayProject(channels, {}, errors), 'matched', { samples: 2 }).assumptions.join(' ')
+  expect(said(64)).toContain('A block draws 128 numbers: the first 96 are Sobol points')
+  expect(said(8)).not.toContain('pseudo-random')
+})
+
 test('one channel is placed one way only, and a block without tolerances has nothing to tighten', () => {
   const single = arrayProject(1, { aligned: ['offsetX', 'offsetY'], offsetX: SIGMA })
   expect(runArray(single, 'matched', { samples: 32 }).aims).toHaveLength(1)
