@@ -1,10 +1,10 @@
 // Verdicts on the loss limit: by the figure that the requirements name, for one channel, for all channels together, and
 // over the temperature range.
 
-import { countText } from '../model/countText'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import type { ArrayResult } from './array/runArray'
+import { countText } from './countText'
 import type { Evaluation } from './evaluation'
 import { type Verdict, verdict, within } from './verdict'
 import type { Percentile, YieldResult } from './yield/yieldResult'

@@ -1,7 +1,5 @@
 // A tolerance as a distribution about its value, in the core's unit: what corners, draws and indices read.
 
-import { requireInRange } from '../numerics/inputError'
-import { LIMITS } from './limits'
 import { coreHalfWidth, type Distribution, type Quantity } from './quantity'
 import type { RuleName } from './quantityRules'
 
@@ -28,12 +26,10 @@ export const NO_SPREAD: Spread = {
   share: 'part',
 }
 
-/** The spread of a quantity. Throws InputError for a negative half width. */
 export function spreadOf(quantity: Quantity, rule: RuleName): Spread {
   const { tolerance } = quantity
   const halfWidth = coreHalfWidth(quantity, rule)
   if (tolerance === undefined || halfWidth === 0) return NO_SPREAD
-  requireInRange('plusMinus', tolerance.plusMinus, 0, LIMITS.plusMinus)
   return {
     distribution: tolerance.distribution,
     halfWidth,

@@ -1,7 +1,7 @@
 // How the losses of drawn assemblies spread: bars of their shares, the cumulative curve, limit and percentiles.
 
+import { countText } from '../analysis/countText'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import { countText } from '../model/countText'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 export type LossSpread = Pick<

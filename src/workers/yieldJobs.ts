@@ -16,13 +16,12 @@ import type { Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
-import type { Steps } from '../numerics/steps'
 
 export interface YieldJobs {
   readonly blocks: (first: number, end: number) => Tally
-  readonly ranking: () => Steps<Ranking>
+  readonly ranking: () => Generator<number, Ranking, void>
   readonly finish: (tally: Tally, ranking: Ranking) => YieldResult
-  readonly array: (samples: number) => Steps<ArrayResult>
+  readonly array: (samples: number) => Generator<number, ArrayResult, void>
   readonly shareOut: (wanted: number, weights: CostWeights) => Generator<unknown, ShareOut, void>
 }
 

@@ -1,7 +1,7 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { countText } from '../../model/countText'
+import { countText } from '../../analysis/countText'
 import { lossText } from '../candidate/numbers'
 import { shareText } from '../yield/YieldNumbers'
 

@@ -5,8 +5,8 @@ import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldRes
 import type { Path } from '../../model/issue'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { HalveButton } from './HalveButton'
 import { narrowTolerance, pointsText } from './narrowing'
+import { type TightenColumn, TightenTable } from './TightenTable'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
 const WORTH_A_LINE = 0.005
@@ -56,6 +56,31 @@ function slopeText({ yieldPerUnit, plusMinus, unit }: RankedTolerance): string {
   return `${pointsText(yieldPerUnit * step, 1)} per ${Number(step.toPrecision(1))} ${unit}`.trim()
 }
 
+const percent = (share: number) => Math.max(0, 100 * share).toFixed(0)
+
+const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
+  {
+    head: 'Effect, alone / total',
+    className: 'share',
+    cell: ({ firstOrder, total }) => (
+      <>
+        <span className="share-bar" aria-hidden="true">
+          <span style={{ inlineSize: `${Math.max(0, Math.min(1, total)) * 100}%` }} />
+        </span>
+        <span className="share-text">
+          {percent(firstOrder)} / {percent(total)} %
+        </span>
+      </>
+    ),
+  },
+  { head: 'Yield for more ±', className: 'number', cell: slopeText },
+  {
+    head: 'If halved',
+    className: 'number',
+    cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 2),
+  },
+]
+
 export function RankingTable({
   lines,
   stale = false,
@@ -67,56 +92,13 @@ export function RankingTable({
   readonly onTighten?: (path: Path) => void
 }) {
   return (
-    <div className="wide-table">
-      <table className="ranking">
-        <caption>What to tighten</caption>
-        <thead>
-          <tr>
-            <th scope="col">Tolerance</th>
-            <th scope="col" className="number">
-              ±
-            </th>
-            <th scope="col">Effect, alone / total</th>
-            <th scope="col" className="number">
-              Yield for more ±
-            </th>
-            <th scope="col" className="number">
-              If halved
-            </th>
-            {onTighten !== undefined && (
-              <th scope="col">
-                <span className="visually-hidden">Tighten</span>
-              </th>
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((line) => (
-            <tr key={line.path.join('/')} data-tolerance={line.label}>
-              <th scope="row">{line.label}</th>
-              <td className="number">
-                {Number(line.plusMinus.toPrecision(3))} {line.unit}
-              </td>
-              <td className="share">
-                <span className="share-bar" aria-hidden="true">
-                  <span style={{ inlineSize: `${Math.max(0, Math.min(1, line.total)) * 100}%` }} />
-                </span>
-                <span className="share-text">
-                  {Math.max(0, 100 * line.firstOrder).toFixed(0)} / {Math.max(0, 100 * line.total).toFixed(0)}{' '}
-                  %
-                </span>
-              </td>
-              <td className="number">{slopeText(line)}</td>
-              <td className="number">{pointsText(line.yieldGainHalved, 2)}</td>
-              {onTighten !== undefined && (
-                <td>
-                  <HalveButton path={line.path} label={line.label} stale={stale} onTighten={onTighten} />
-                </td>
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <TightenTable
+      caption="What to tighten"
+      className="ranking"
+      lines={lines}
+      columns={COLUMNS}
+      stale={stale}
+      onTighten={onTighten}
+    />
   )
 }

@@ -1,6 +1,6 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
-import { countText } from '../../model/countText'
+import { countText } from '../../analysis/countText'
 import type { Project } from '../../model/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'

@@ -1,7 +1,7 @@
 // Yield and percentiles with their intervals, beside those of the run before.
 
+import { countText } from '../../analysis/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import { countText } from '../../model/countText'
 import { lossText } from '../candidate/numbers'
 import { METHOD_LABELS } from './yieldSettings'
 
