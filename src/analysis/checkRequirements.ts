@@ -3,7 +3,7 @@
 import type { Candidate } from '../model/candidate'
 import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
-import { coreValue } from '../model/quantity'
+import type { ArrayResult } from './array/runArray'
 import { COLLIMATED_RANGES } from './chain/relayChecks'
 import type { Evaluation } from './evaluation'
 import {
@@ -12,57 +12,10 @@ import {
   polarisationVerdicts,
   returnLossVerdict,
 } from './light/lightVerdicts'
+import { allChannelsVerdict, lossVerdict, temperatureVerdict } from './lossVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
 import { type Verdict, verdict, within } from './verdict'
 import type { YieldResult } from './yield/yieldResult'
-
-/** Two decimals, or as many more as it takes to tell the figure from the limit. */
-function besides(lossDb: number, limitDb: number): string {
-  const digits =
-    [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
-  return lossDb.toFixed(digits)
-}
-
-/** The percentile that the requirements name, from a yield run that still holds. */
-function percentileVerdict(label: string, limitDb: number, share: number, run: YieldResult): Verdict {
-  const found = run.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  if (found === undefined)
-    return verdict('loss', label, 'not known', 'the yield run looked at other percentiles')
-  const text = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
-  return verdict(
-    'loss',
-    label,
-    within(found.lossDb <= limitDb),
-    `${text(found.lossDb)} dB, ${text(found.lowDb)} to ${text(found.highDb)} at 95 % confidence, from ${run.samples} samples`,
-  )
-}
-
-function lossVerdict({ requirements }: Project, evaluation: Evaluation, run: YieldResult | null): Verdict {
-  const limitDb = coreValue(requirements.lossLimit, 'loss')
-  const basis =
-    requirements.lossBasis === 'percentile'
-      ? `${requirements.lossPercentile} % of assemblies`
-      : requirements.lossBasis
-  const label = `Loss ≤ ${limitDb} dB, ${basis}`
-  const figures = {
-    nominal: evaluation.nominalDb,
-    'root sum square': evaluation.rootSumSquare.lossDb,
-    'worst corner': evaluation.worstCorner.lossDb,
-    percentile: null,
-  }
-  const lossDb = figures[requirements.lossBasis]
-  if (lossDb === null) {
-    return run === null
-      ? verdict('loss', label, 'not known', 'a percentile needs a yield run of the numbers as they are now')
-      : percentileVerdict(label, limitDb, requirements.lossPercentile / 100, run)
-  }
-  return verdict(
-    'loss',
-    label,
-    within(lossDb <= limitDb),
-    `${besides(lossDb, limitDb)} dB against ${limitDb} dB`,
-  )
-}
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const wanted = project.requirements.bonding
@@ -114,36 +67,21 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
   return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))} against ${ceiling}`)]
 }
 
-function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
-  const [from, to] = [requirements.temperatureMin, requirements.temperatureMax].map((each) => each.value)
-  const label = `Loss at ${from} to ${to} °C`.replaceAll('-', '−')
-  const { temperature } = evaluation
-  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount is described')
-  const limitDb = coreValue(requirements.lossLimit, 'loss')
-  return verdict(
-    'temperature',
-    label,
-    within(temperature.worstDb <= limitDb),
-    `nominal ${temperature.worstDb.toFixed(2)} dB at ${Number(temperature.worstC.toFixed(1))} °C against ${limitDb} dB`.replace(
-      '-',
-      '−',
-    ),
-  )
-}
-
 /**
  * One verdict for every requirement that the project states. A yield run that still holds, where there is one, answers
- * for the percentile.
+ * for the percentile of one channel, an array run for all channels together.
  */
 export function checkRequirements(
   project: Project,
   evaluation: Evaluation,
   run: YieldResult | null = null,
+  array: ArrayResult | null = null,
 ): readonly Verdict[] {
   const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
   if (candidate === undefined) return []
   return [
     lossVerdict(project, evaluation, run),
+    ...allChannelsVerdict(project, array),
     ...bandVerdict(project, evaluation),
     ...returnLossVerdict(project, evaluation),
     ...polarisationVerdicts(project, candidate, evaluation),
@@ -152,6 +90,6 @@ export function checkRequirements(
     ...collimatedVerdict(project, evaluation),
     ...pitchVerdict(project, candidate),
     ...costVerdict(project, candidate),
-    temperatureVerdict(project, evaluation),
+    temperatureVerdict(project, evaluation, run),
   ]
 }

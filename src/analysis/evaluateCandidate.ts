@@ -37,12 +37,13 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const corner = worstCorner(compiled)
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   return {
     candidateId: compiled.candidate.id,
     nominalDb,
     lines,
-    worstCorner: worstCorner(compiled),
+    worstCorner: corner,
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     ...totalReturns(reflections),
     reflections,
@@ -50,7 +51,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     band: bandFinding(project, compiled),
     polarisation: polarisationLoss(compiled, Float64Array.from(v)),
     power: powerAlong(project, compiled),
-    temperature: worstTemperature(project, compiled),
+    temperature: worstTemperature(project, compiled, corner),
     guides: compiled.guides.map(({ elementId, model }) => ({
       elementId,
       entry: portAt(model.entry, v),

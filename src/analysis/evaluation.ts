@@ -203,6 +203,9 @@ export interface Evaluation {
     readonly assemblyC: number
     readonly worstC: number
     readonly worstDb: number
+    /** The larger of both ends of the range. */
+    readonly rootSumSquareDb: number
+    readonly worstCornerDb: number
     /** Temperatures about assembly at which the nominal loss meets the limit; null where it does not at assembly. */
     readonly reachC: readonly [fromC: number, toC: number] | null
   } | null

@@ -16,6 +16,9 @@ export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
 export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
 export type PoseAxis = (typeof POSE_AXES)[number]
+/** Degrees of freedom that can be aligned through lenses. */
+export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+const bondShiftSchema = open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') })
 
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
@@ -86,7 +89,7 @@ export const gapElementSchema = open({
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
   /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
-  bondShift: open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') }).optional(),
+  bondShift: bondShiftSchema.optional(),
 })
 
 /** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
@@ -139,6 +142,10 @@ export const relayElementSchema = open({
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
   freed: freedSchema,
+  /** As in a gap: what the station optimises of the near guide's pose, with every lens where it was put. */
+  aligned: z.array(z.enum(RELAY_ALIGNED)).max(RELAY_ALIGNED.length).optional(),
+  /** How far the near guide moves when it is fixed, after alignment; z opens the distance to lens 1. */
+  bondShift: bondShiftSchema.optional(),
 })
 export type RelayElement = ElementOf<'relay'>
 

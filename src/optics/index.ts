@@ -144,5 +144,4 @@ export {
   SOLID_NAMES,
   SOLIDS,
   type SolidName,
-  THERMO_OPTIC_PER_KELVIN,
 } from './thermalExpansion'

@@ -3,11 +3,13 @@
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { poseAligner } from './alignPose'
+import { atAssembly } from './atAssembly'
+import { bondMovement } from './bondMovement'
 import type { FaceNumbers, Mutable } from './faceNumbers'
 import { type FaceReader, faceReader } from './faceReader'
 import { findMedium } from './findMedium'
-import type { ChainContext, Movement, PortReaders } from './models'
-import type { Reader, Values } from './readers'
+import type { ChainContext, PortReaders } from './models'
+import type { Values } from './readers'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -64,7 +66,7 @@ export function gapReader(
   ])
   const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
   const movements = [
-    ...laterMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
+    ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
     ...context.movements(element.id),
   ]
   const inX = element.facePlane === 'x'
@@ -146,17 +148,12 @@ export function gapReader(
     if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
   }
   const { operating } = context
-  const now = new Float64Array(operating.length)
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
   /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
+  const assembleThere = atAssembly(operating, assemble)
   const assembleApart = (v: Values) => {
-    for (let i = 0; i < operating.length; i++) {
-      now[i] = v[operating[i] ?? 0] ?? 0
-      v[operating[i] ?? 0] = 0
-    }
-    assemble(v)
+    assembleThere(v)
     const before = near.slopeRad - far.slopeRad
-    for (let i = 0; i < operating.length; i++) v[operating[i] ?? 0] = now[i] ?? 0
     fillFaces(v)
     const turned = near.slopeRad - far.slopeRad - before
     if (inX) numbers.tiltXRad += turned
@@ -179,18 +176,4 @@ export function gapReader(
       return numbers
     },
   }
-}
-
-/** What moves the near side after alignment: an adhesive as it cures, or the drift of a holder. */
-function laterMovement(
-  context: ChainContext,
-  element: GapElement,
-  path: Path,
-  what: 'bonding shift' | 'holder drift',
-): readonly Movement[] {
-  const { bondShift } = element
-  if (bondShift === undefined) return []
-  const along = (axis: 'x' | 'y' | 'z'): Reader =>
-    context.readers.quantity(bondShift[axis], 'offset', `${what} ${axis}`, [...path, 'bondShift', axis])
-  return [{ x: along('x'), y: along('y'), z: along('z') }]
 }

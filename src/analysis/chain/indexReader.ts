@@ -4,7 +4,7 @@ import type { IndexSource } from '../../model/indexSource'
 import type { Path } from '../../model/issue'
 import type { Quantity } from '../../model/quantity'
 import { InputError } from '../../numerics/inputError'
-import { refractiveIndex, THERMO_OPTIC_PER_KELVIN } from '../../optics/index'
+import { MATERIALS, refractiveIndex } from '../../optics/index'
 import type { ChainContext } from './models'
 import { constantReader, type Reader } from './readers'
 
@@ -34,7 +34,7 @@ function indexAtAssembly(
   }
   try {
     const index = dispersive(context, source.material)
-    return { index, perKelvin: THERMO_OPTIC_PER_KELVIN[source.material] }
+    return { index, perKelvin: MATERIALS[source.material].thermoOpticPerK }
   } catch (error) {
     if (!(error instanceof InputError)) throw error
     context.report({

@@ -6,6 +6,7 @@ import type { VerdictStatus } from '../verdict'
 export const ROW_GROUPS = [
   'Requirements',
   'Loss',
+  'Yield',
   'Room at the chip for 1 dB more',
   'Light that comes back',
   'Build',

@@ -5,6 +5,7 @@ import { costPerChannel } from '../../model/cost'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../evaluation'
 import { pitchesText, pitchFinding, unknownPitchText } from '../pitch'
 import { polarisationKept } from '../polarisationKept'
@@ -14,6 +15,7 @@ import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
 import type { Cell, ComparisonRow, RowGroup } from './comparison'
+import { YIELD_ROWS } from './yieldRows'
 
 export interface Subject {
   readonly candidate: Candidate
@@ -21,6 +23,7 @@ export interface Subject {
   readonly facts: CandidateFacts
   readonly project: Project
   readonly run: YieldResult | null
+  readonly array: ArrayResult | null
   readonly verdicts: readonly Verdict[]
 }
 
@@ -67,12 +70,6 @@ function nominal({ evaluation, facts }: Subject): Cell {
         ...cell,
         reason: `${facts.typedJoints === 1 ? 'one joint is' : `${facts.typedJoints} joints are`} a typed figure`,
       }
-}
-
-function percentile({ project, run }: Subject): number | Cell {
-  const share = project.requirements.lossPercentile / 100
-  const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  return found === undefined ? { ...NOT_KNOWN, reason: 'needs a yield run' } : found.lossDb
 }
 
 function returnLoss({ evaluation }: Subject): number | Cell {
@@ -140,7 +137,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.worstCorner.lossDb,
   ),
-  number('percentile', 'Loss', 'Percentile of the requirements', 'dB', 2, 'lower', percentile),
+  ...YIELD_ROWS,
   number('x', 'Room at the chip for 1 dB more', 'Offset x', '± µm', 2, 'higher', window('offsetXUm', 1)),
   number('y', 'Room at the chip for 1 dB more', 'Offset y', '± µm', 2, 'higher', window('offsetYUm', 1)),
   number('z', 'Room at the chip for 1 dB more', 'Gap', '± µm', 1, 'higher', window('gapUm', 1)),

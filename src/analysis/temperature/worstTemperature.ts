@@ -4,6 +4,7 @@ import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import type { CompiledCandidate } from '../compileCandidate'
 import type { Evaluation } from '../evaluation'
+import { rootSumSquare, worstCornerNear } from '../tolerances'
 import { temperatureReach } from './temperatureReach'
 
 /** Taken where no mount names the temperature of assembly. */
@@ -44,17 +45,35 @@ export function worstPlace(lossesDb: Float64Array): number {
 /** Temperatures at which the budget looks; the loss has no narrow peak between them. */
 const BUDGET_POINTS = 5
 
-/** The worst nominal loss over the required range, and the reach for the loss limit; null where no mount is described. */
-export function worstTemperature(project: Project, compiled: CompiledCandidate): Evaluation['temperature'] {
+/**
+ * The totals of the budget at the worst of the required range, and the reach for the loss limit; null where no mount is
+ * described.
+ */
+export function worstTemperature(
+  project: Project,
+  compiled: CompiledCandidate,
+  corner: Evaluation['worstCorner'],
+): Evaluation['temperature'] {
   if (compiled.candidate.mount === undefined) return null
   const temperaturesC = requiredTemperaturesC(project, BUDGET_POINTS)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const worst = worstPlace(lossesDb)
   const assemblyC = assemblyTemperatureC(compiled)
+  const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0].map((end) => {
+    const nominal = Float64Array.from(compiled.nominal)
+    nominal[compiled.places.temperatureRise] = end - assemblyC
+    const there = { ...compiled, nominal }
+    return {
+      rootSumSquareDb: rootSumSquare(there, compiled.lossDb(nominal)).lossDb,
+      worstCornerDb: worstCornerNear(there, corner),
+    }
+  })
   return {
     assemblyC,
     worstC: temperaturesC[worst] ?? 0,
     worstDb: lossesDb[worst] ?? 0,
+    rootSumSquareDb: Math.max(...ends.map((end) => end.rootSumSquareDb)),
+    worstCornerDb: Math.max(...ends.map((end) => end.worstCornerDb)),
     reachC: temperatureReach(compiled, assemblyC, coreValue(project.requirements.lossLimit, 'loss')),
   }
 }

@@ -50,7 +50,8 @@ export function CandidatePage() {
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
   const result = evaluationOf(project, candidateId)
-  const fresh = useFreshRuns('yield', project)
+  const run = useFreshRuns('yield', project).get(candidateId) ?? null
+  const array = useFreshRuns('array', project).get(candidateId) ?? null
   const names = jointNames(candidate?.chain ?? [])
   if (candidate === undefined) {
     return (
@@ -71,9 +72,7 @@ export function CandidatePage() {
         </div>
         {result.ok ? (
           <>
-            <VerdictList
-              verdicts={checkRequirements(project, result.value, fresh.get(candidate.id) ?? null)}
-            />
+            <VerdictList verdicts={checkRequirements(project, result.value, run, array)} />
             <CautionList notes={result.value.validity} />
           </>
         ) : (
@@ -149,7 +148,7 @@ export function CandidatePage() {
           <>
             <div className="budget-and-tolerance">
               <div>
-                <BudgetTable evaluation={result.value} />
+                <BudgetTable evaluation={result.value} run={run} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
                 <Suspense fallback={null}>

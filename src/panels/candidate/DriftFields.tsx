@@ -1,6 +1,6 @@
-// How far the near side of a gap moves after alignment: the drift of a holder, or what curing does to a bond.
+// How far the near side of a joint moves after alignment: the drift of a holder, or what curing does to a bond.
 
-import type { GapElement } from '../../model/candidate'
+import type { GapElement, RelayElement } from '../../model/candidate'
 import { newDrift } from '../../model/newElements'
 import type { Project } from '../../model/project'
 import { editProject } from '../../store/workbench'
@@ -9,13 +9,13 @@ import { QuantityField } from '../fields/QuantityField'
 const AXES = ['x', 'y', 'z'] as const
 
 export function DriftFields({
-  gap,
+  joint,
   find,
   bonded,
 }: {
-  readonly gap: GapElement
-  readonly find: (draft: Project) => GapElement | undefined
-  /** Whether an adhesive fills the gap. */
+  readonly joint: GapElement | RelayElement
+  readonly find: (draft: Project) => GapElement | RelayElement | undefined
+  /** Whether an adhesive fills the joint. */
   readonly bonded: boolean
 }) {
   const what = bonded ? 'movement on bonding' : 'drift of the holder'
@@ -24,7 +24,7 @@ export function DriftFields({
       const own = find(draft)
       if (own !== undefined) own.bondShift = shift
     })
-  const { bondShift } = gap
+  const { bondShift } = joint
   if (bondShift === undefined) {
     return (
       <div className="field">

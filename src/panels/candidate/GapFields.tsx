@@ -109,7 +109,7 @@ export function GapFields({
           first={() => quantityOf(0.5, 'dB')}
           find={find}
         />
-        {!(last && bonded) && <DriftFields gap={gap} find={find} bonded={bonded} />}
+        {!(last && bonded) && <DriftFields joint={gap} find={find} bonded={bonded} />}
       </div>
     </fieldset>
   )
