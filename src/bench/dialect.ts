@@ -20,12 +20,21 @@ const MARKS: readonly DecimalMark[] = ['.', ',']
 /** One line as trimmed fields. Quoted fields may hold the delimiter. */
 export function splitLine(line: string, delimiter: string): string[] {
   if (line.includes('"')) {
-    const separator = delimiter === ' ' ? ' ' : delimiter
-    const row = Papa.parse<string[]>(line.trim(), { delimiter: separator }).data[0] ?? []
+    const row =
+      Papa.parse<string[]>(withoutBlanksAtQuotes(line.trim(), delimiter), { delimiter }).data[0] ?? []
     return trimRow(delimiter === ' ' ? row.filter((cell) => cell !== '') : row)
   }
   if (delimiter === ' ') return line.trim().split(/\s+/)
   return trimRow(line.split(delimiter))
+}
+
+/** `"1" ; "2"` is two quoted fields to whoever wrote it, but none to a strict reader. */
+function withoutBlanksAtQuotes(line: string, delimiter: string): string {
+  if (delimiter === ' ' || delimiter === '\t') return line
+  return line
+    .split(delimiter)
+    .map((part) => (part.includes('"') ? part.trim() : part))
+    .join(delimiter)
 }
 
 /** Trims cells and drops empty ones at the end, which spreadsheets leave behind. */

@@ -8,7 +8,7 @@ import { gaussianity } from './gaussianity'
 import { fitImageGaussian, type ImageGaussian, lineCuts } from './imageFit'
 import { knifeEdgeWidth } from './knifeEdge'
 import type { MeasurementResult, MfdValue } from './measurementResult'
-import { type ImageInput, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
+import { type ImageInput, ROUNDING, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
 import { drawnImage } from './thinned'
 import { combine, typeA, typeB } from './uncertaintyBudget'
 
@@ -41,6 +41,9 @@ export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementR
   }
 }
 
+/** A fit weighs the wings less than second moments do: half as much, found with synthetic images. */
+const ROUNDING_IN_FIT = 0.5
+
 function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard: number): MfdValue[] {
   const xIsMajor = moments.widthXUm >= moments.widthYUm
   const second = (
@@ -59,8 +62,10 @@ function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard
     budget: moments.budget[of],
   })
   const fitted = (of: 'major' | 'minor', valueUm: number, standardUm: number): MfdValue => {
+    const rounding = moments.budget[of].contributions.find((part) => part.source === ROUNDING)
     const budget = combine([
       typeA('fit', standardUm, Infinity),
+      typeB(ROUNDING, (rounding?.standardUm ?? 0) * ROUNDING_IN_FIT),
       typeB('pixel scale', valueUm * scaleStandard),
     ])
     const label = `Gaussian fit, ${of} axis`

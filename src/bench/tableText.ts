@@ -1,6 +1,6 @@
 // A text table split into heading, numbers and the lines that are neither.
 
-import { isUnitRow } from './columnLabel'
+import { isUnitRow, roleOf, splitLabel } from './columnLabel'
 import { type Dialect, findDialect, splitLine } from './dialect'
 import { parseNumber, whyNotNumber } from './numberText'
 import type { RefusedLine } from './scan'
@@ -134,9 +134,20 @@ function headings(
     rest.pop()
   }
   const heading = cellsOf(rest.at(-1), dialect)
-  if (heading) return { headings: heading, units, notes: rest.slice(0, -1) }
-  const commented = comments.map((note) => cellsOf(note, dialect)).findLast((cells) => cells !== null)
+  const below = units.length > 0
+  if (heading && (below || namesColumns(heading, dialect))) {
+    return { headings: heading, units, notes: rest.slice(0, -1) }
+  }
+  const commented = comments
+    .map((note) => cellsOf(note, dialect))
+    .findLast((cells) => cells !== null && namesColumns(cells, dialect))
   return { headings: commented ?? [], units, notes: rest }
+}
+
+/** Not so for "transverse offset scan" over three columns that are set apart by blanks: that is a sentence. */
+function namesColumns(cells: readonly string[], { delimiter }: Dialect): boolean {
+  const named = cells.filter((cell) => roleOf(splitLabel(cell)) !== undefined)
+  return delimiter !== ' ' || named.length >= 2
 }
 
 function cellsOf(line: string | undefined, dialect: Dialect): readonly string[] | null {
