@@ -9,7 +9,7 @@ import { fitImageGaussian, type ImageGaussian, lineCuts } from './imageFit'
 import { knifeEdgeWidth } from './knifeEdge'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 import { type ImageInput, ROUNDING, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
-import { drawnImage } from './thinned'
+import { drawnPart } from './thinned'
 import { combine, typeA, typeB } from './uncertaintyBudget'
 
 export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementResult {
@@ -36,11 +36,17 @@ export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementR
       { axis: 'major', width: knifeEdgeWidth(input, moments, moments.azimuthRad) },
       { axis: 'minor', width: knifeEdgeWidth(input, moments, minorRad) },
     ],
-    view: drawnImage(input.pixels, width, height, input.pixelUm),
+    view: drawnPart(input.pixels, width, height, input.pixelUm, {
+      xUm: moments.centroidXUm,
+      yUm: moments.centroidYUm,
+      halfUm: DRAWN_HALF_SIDE * moments.majorUm,
+    }),
     mfds: valuesOf(moments, fit, input.pixelScaleStandard ?? 0),
   }
 }
 
+/** In major widths: what the aperture of three widths takes in. */
+const DRAWN_HALF_SIDE = 1.5
 /** A fit weighs the wings less than second moments do: half as much, found with synthetic images. */
 const ROUNDING_IN_FIT = 0.5
 

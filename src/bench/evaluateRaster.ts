@@ -9,9 +9,7 @@ import { gaussianity } from './gaussianity'
 import { scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 import { rasterScanMfd } from './rasterScanMfd'
-import { drawnPlaces, pickedValues } from './thinned'
-
-const DRAWN_POINTS = 40_000
+import { drawnRaster } from './thinned'
 
 /** The first power column over the first two positions. */
 export function evaluateRaster(measurement: MeasurementOf<'raster'>): MeasurementResult {
@@ -48,16 +46,16 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     budget: result.budget[of],
   })
   const xIsMajor = result.mfdXUm >= result.mfdYUm
-  const places = drawnPlaces(residual, DRAWN_POINTS)
+  const drawn = drawnRaster(xUm, yUm, power)
   return {
     method: 'raster',
     result,
     gaussianity: gaussianity(residual, result.peakPower),
     points: {
-      xUm: pickedValues(xUm, places),
-      yUm: pickedValues(yUm, places),
-      power: pickedValues(power, places),
-      residual: pickedValues(residual, places),
+      xUm: drawn.x,
+      yUm: drawn.y,
+      power: drawn.values,
+      residual: drawnRaster(xUm, yUm, residual).values,
     },
     mfds: [
       value('x', 'along stage x', 'x', result.mfdXUm, xIsMajor ? 'major' : 'minor'),

@@ -18,10 +18,10 @@ import { readingsList } from './readingsList'
 import { readScan } from './readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from './scan'
 import { decodeText } from './textLines'
-import { drawnImage, drawnPlaces, pickedValues } from './thinned'
+import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
 export const LARGEST_FILE_BYTES = 50_000_000
-const SHOWN_REFUSALS = 500
+const SHOWN_REFUSALS = 200
 
 type Tell = (share: number) => void
 
@@ -140,15 +140,8 @@ function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {
   const [x, y] = columns.filter((column) => column.role === 'position')
   const power = columns.find((column) => column.role === 'power')
   if (x === undefined || y === undefined || power === undefined) return []
-  const places = drawnPlaces(power.values, 40_000)
-  return [
-    {
-      label: power.label,
-      x: pickedValues(x.values, places),
-      y: pickedValues(y.values, places),
-      power: pickedValues(power.values, places),
-    },
-  ]
+  const drawn = drawnRaster(x.values, y.values, power.values)
+  return [{ label: power.label, x: drawn.x, y: drawn.y, power: drawn.values }]
 }
 
 function listReading(text: string, answers: ScanAnswers): ListReading {
@@ -207,7 +200,14 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
   const image = readImage(bytes, fileName)
   const kept = keptImage(image)
   const findings: Finding[] = []
-  if (image.saturatedCount > 0) {
+  const first = image.pixels[0]
+  if (image.pixels.every((value) => value === first)) {
+    findings.push({
+      code: 'all-same',
+      severity: 'error',
+      message: `Every pixel has ${first} counts: there is no beam in this image.`,
+    })
+  } else if (image.saturatedCount > 0) {
     findings.push({
       code: 'flat-top',
       severity: 'remark',

@@ -21,6 +21,8 @@ export interface TextTable {
 const SAMPLE_LINES = 200
 const SHOWN_TEXT = 120
 const LINES_PER_REPORT = 50_000
+/** No table has longer ones; a file without line ends is one such line. */
+const LONGEST_LINE = 100_000
 
 /** Reads any delimited text; a text without two columns of numbers comes back with no rows. */
 export function readTable(
@@ -45,7 +47,8 @@ export function readTable(
       notes.push(comment)
       continue
     }
-    const reason = dialect.rows > 0 ? readRow(line.text, dialect, row) : 'is no row of numbers'
+    const readable = dialect.rows > 0 || line.text.length > LONGEST_LINE
+    const reason = readable ? readRow(line.text, dialect, row) : 'is no row of numbers'
     if (reason === null) {
       for (let c = 0; c < row.length; c++) {
         let column = columns[c] ?? new Float64Array(0)
@@ -86,7 +89,8 @@ function sampleLines(text: string): string[] {
   for (const part of [text, text.slice(middle)]) {
     let taken = 0
     for (const line of numberedLines(part)) {
-      if (line.text.trim() === '' || commentText(line.text) !== null) continue
+      if (line.text.length > LONGEST_LINE || line.text.trim() === '' || commentText(line.text) !== null)
+        continue
       lines.push(line.text)
       if (++taken === SAMPLE_LINES) break
     }
@@ -96,6 +100,7 @@ function sampleLines(text: string): string[] {
 
 /** Writes the numbers of one line into `row`; returns why it cannot, or null. */
 function readRow(line: string, dialect: Dialect, row: Float64Array): string | null {
+  if (line.length > LONGEST_LINE) return `is ${line.length} characters long`
   const cells = splitLine(line, dialect.delimiter)
   if (cells.length !== row.length) return `has ${cells.length} fields where the table has ${row.length}`
   for (let c = 0; c < row.length; c++) {
@@ -108,6 +113,7 @@ function readRow(line: string, dialect: Dialect, row: Float64Array): string | nu
 
 /** True for a line that must have been meant as data: the right number of fields and a number or NaN among them. */
 function hasNumber(line: string, dialect: Dialect): boolean {
+  if (line.length > LONGEST_LINE) return true
   const cells = splitLine(line, dialect.delimiter)
   const isValue = (cell: string) =>
     !Number.isNaN(parseNumber(cell, dialect.decimalMark)) || /^[+-]?(nan|inf)/i.test(cell)

@@ -13,7 +13,7 @@ import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
 import { ChoiceField } from '../fields/ChoiceField'
 import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed, withUncertainty } from './benchText'
+import { degrees, fixed } from './benchText'
 import { type FactRow, FactTable, Warnings } from './FactTable'
 import { MfdTable } from './MfdTable'
 import { useMeasurementResult } from './useMeasurementResult'
@@ -34,9 +34,19 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
     ['NA at 5 %', result.na === null ? 'not reached' : fixed(result.na, 4)],
     ['Integrated up to', angle(result.limitRad)],
-    ['Reads too large by, estimated', `${fixed(100 * result.truncationBias, 2)} %`],
-    ['Less that bias', `${withUncertainty(result.extrapolatedMfdUm, result.uncertaintyUm)} µm`],
+    ['Integral alone', `${fixed(result.integralMfdUm, 3)} µm`],
+    ...truncationRows(result),
     ['Floor below the peak', floorText(result)],
+  ]
+}
+
+/** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
+function truncationRows(result: FarFieldResult): readonly FactRow[] {
+  const share = `${fixed(100 * result.truncationBias, 2)} %`
+  if (result.truncationIsCorrected) return [['Reads too large by, corrected', share]]
+  return [
+    ['Reads too large by, not corrected', share],
+    ['Without that, by the fitted shape', `${fixed(result.extrapolatedMfdUm, 3)} µm`],
   ]
 }
 
@@ -151,7 +161,7 @@ function ScanDrawing({ label, result }: { readonly label: string; readonly resul
     return fitFigure(
       { label, x: angleRad.map(degrees), y: power.map(decibel), fitted: fitted.map(decibel), residual },
       { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Left over, %' },
-      `${label}: power without floor over angle, with the fitted shape; below, what is left over in per cent of the peak.`,
+      `${label}: what was measured, less the floor, with the fitted shape; below, what is left over in per cent of the peak.`,
       theme,
     )
   }, [label, result, theme])
