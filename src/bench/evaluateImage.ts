@@ -7,6 +7,7 @@ import { unpackNumbers } from './compactNumbers'
 import { gaussianity } from './gaussianity'
 import { fitImageGaussian, type ImageGaussian, lineCuts } from './imageFit'
 import { knifeEdgeWidth } from './knifeEdge'
+import { detectorOf, withoutExponent } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 import { type ImageInput, ROUNDING, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
 import { drawnPart } from './thinned'
@@ -15,12 +16,14 @@ import { combine, typeA, typeB } from './uncertaintyBudget'
 export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementResult {
   const { width, height, fullScale, binning } = measurement
   const pitchUm = coreValue(measurement.pixelPitch, 'pixelPitch')
+  const detector = detectorOf(measurement.detectorExponent)
   const input: ImageInput = {
-    pixels: unpackNumbers(measurement.pixels),
+    pixels: withoutExponent(unpackNumbers(measurement.pixels), detector.factor),
     width,
     height,
     pixelUm: pitchUm * binning,
-    ...(fullScale === undefined ? {} : { fullScale }),
+    ...(fullScale === undefined ? {} : { fullScale: fullScale ** (1 / detector.factor) }),
+    linearityStandard: detector.standard,
     pixelScaleStandard: coreStandard(measurement.pixelPitch, 'pixelPitch') / pitchUm,
   }
   const moments = secondMomentWidths(input)
@@ -41,7 +44,7 @@ export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementR
       yUm: moments.centroidYUm,
       halfUm: DRAWN_HALF_SIDE * moments.majorUm,
     }),
-    mfds: valuesOf(moments, fit, input.pixelScaleStandard ?? 0),
+    mfds: valuesOf(moments, fit, input),
   }
 }
 
@@ -50,7 +53,7 @@ const DRAWN_HALF_SIDE = 1.5
 /** A fit weighs the wings less than second moments do: half as much, found with synthetic images. */
 const ROUNDING_IN_FIT = 0.5
 
-function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard: number): MfdValue[] {
+function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, input: ImageInput): MfdValue[] {
   const xIsMajor = moments.widthXUm >= moments.widthYUm
   const second = (
     id: string,
@@ -72,7 +75,8 @@ function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard
     const budget = combine([
       typeA('fit', standardUm, Infinity),
       typeB(ROUNDING, (rounding?.standardUm ?? 0) * ROUNDING_IN_FIT),
-      typeB('pixel scale', valueUm * scaleStandard),
+      typeB('pixel scale', valueUm * (input.pixelScaleStandard ?? 0)),
+      typeB('detector linearity', (valueUm * (input.linearityStandard ?? 0)) / 2),
     ])
     const label = `Gaussian fit, ${of} axis`
     return {

@@ -6,7 +6,7 @@ import { coreStandard } from '../model/standardUncertainty'
 import { InputError } from '../numerics/inputError'
 import { unpackNumbers } from './compactNumbers'
 import { gaussianity } from './gaussianity'
-import { scaleOf, signalsOf } from './measurementColumns'
+import { detectorOf, scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 import { rasterScanMfd } from './rasterScanMfd'
 import { drawnRaster } from './thinned'
@@ -20,7 +20,8 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
   }
   const scaled = (column: typeof first) => unpackNumbers(column.values).map((value) => value * scale.factor)
   const [xUm, yUm] = [scaled(first), scaled(second)]
-  const power = signalsOf(measurement.columns)[0]?.values ?? new Float64Array(0)
+  const detector = detectorOf(measurement.detectorExponent)
+  const power = signalsOf(measurement.columns, detector.factor)[0]?.values ?? new Float64Array(0)
   const probeMfdUm = coreValue(measurement.probeMfd, 'mfd')
   const { residual, ...result } = rasterScanMfd({
     xUm,
@@ -29,6 +30,7 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     probeMfdUm,
     probeMfdStandardUm: coreStandard(measurement.probeMfd, 'mfd'),
     stageScaleStandard: scale.standard,
+    linearityStandard: detector.standard,
   })
   const value = (
     id: string,

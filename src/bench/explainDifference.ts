@@ -217,7 +217,7 @@ function verdict(
     const names = left.map((explanation) => explanation.id).join(', ')
     return {
       verdict: 'not distinguishable',
-      sentence: `These explain the difference about equally well, so the data cannot tell them apart: ${names}. Measure the loss over offset or gap to part them.`,
+      sentence: `Not distinguishable: these explain the difference about equally well, so the data cannot tell them apart: ${names}. Measure the loss over offset or gap to part them.`,
     }
   }
   return {

@@ -11,6 +11,8 @@ export interface Background {
   readonly pixelCount: number
   /** True where more than half of them are one and the same whole count: the detector rounds more than it rustles. */
   readonly isRounded: boolean
+  /** Of them, those at exactly zero. */
+  readonly zeroShare: number
 }
 
 const FRAME = 0.04
@@ -44,11 +46,12 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   for (let i = 0; i < width * height; i += stride) {
     if (chosen(i % width, Math.floor(i / width))) values.push(pixels[i] ?? 0)
   }
-  if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0, isRounded: false }
+  if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0, isRounded: false, zeroShare: 0 }
   const middle = median(values)
   const spread = robustDeviation(values)
   // Whole counts can leave a spread of zero; then nothing counts as an outlier.
   const kept = spread > 0 ? values.filter((value) => Math.abs(value - middle) <= 5 * spread) : values
+  const zeroShare = values.reduce((count, value) => count + (value === 0 ? 1 : 0), 0) / values.length
   const isRounded = spread === 0 && values.every(Number.isInteger)
-  return { level: mean(kept), noise: spread, pixelCount: kept.length, isRounded }
+  return { level: mean(kept), noise: spread, pixelCount: kept.length, isRounded, zeroShare }
 }

@@ -21,7 +21,7 @@ import { decodeText } from './textLines'
 import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
 export const LARGEST_FILE_BYTES = 50_000_000
-const SHOWN_REFUSALS = 200
+const LISTED_REFUSALS = 5000
 
 type Tell = (share: number) => void
 
@@ -100,7 +100,7 @@ function tableReading(scan: Scan): TableReading {
     rowsRead: scan.rowsRead,
     metadata: scan.metadata,
     columns: scan.columns.map(columnReport),
-    refusedLines: scan.refusedLines.slice(0, SHOWN_REFUSALS),
+    refusedLines: scan.refusedLines.slice(0, LISTED_REFUSALS),
     refusedCount: scan.refusedLines.length,
     doubts: scan.doubts,
     findings,
@@ -174,7 +174,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     quantity: assumed,
     decimalMark: list.decimalMark,
     rowsRead: list.values.length,
-    refusedLines: list.refusedLines.slice(0, SHOWN_REFUSALS),
+    refusedLines: list.refusedLines.slice(0, LISTED_REFUSALS),
     refusedCount: list.refusedLines.length,
     doubts: [
       {

@@ -20,6 +20,8 @@ export interface ImageInput {
   readonly fullScale?: number
   /** Standard uncertainty of pixelUm as a fraction; absent: 0. */
   readonly pixelScaleStandard?: number
+  /** Of the detector's exponent: a count that goes as power^(1 + e); absent: 0. */
+  readonly linearityStandard?: number
 }
 
 export interface SecondMomentResult {
@@ -56,6 +58,9 @@ export const MOMENT_DEFAULTS = {
   /** The background is measured afresh in the first few rounds only, then it stands. */
   backgroundRounds: 4,
 } as const
+
+/** Share of zeros in a background with noise from which it counts as cut off. */
+const CUT_AT_ZERO = 0.1
 
 /** The contribution of a detector that rounds more than it rustles. */
 export const ROUNDING = 'rounding to whole counts'
@@ -119,13 +124,17 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
     warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
   if (change > 1e-2 && rounded === null)
     warnings.push('The aperture did not settle: the background may not be level.')
+  if (background.zeroShare > CUT_AT_ZERO && background.noise > 0) {
+    warnings.push(
+      'Much of the background is exactly zero: the camera cuts its noise off there, and the background reads too high. Raise its black level.',
+    )
+  }
   if (background.isRounded) {
     warnings.push(
       'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian stand in for them.',
     )
   }
-  const budget = (width: number) =>
-    widthBudget(width * pixelUm, width, axes, beam, background, peak, input.pixelScaleStandard ?? 0)
+  const budget = (width: number) => widthBudget(width * pixelUm, width, axes, beam, background, peak, input)
   const major = budget(axes.major)
   const minor = budget(axes.minor)
   return {
@@ -204,7 +213,7 @@ function widthBudget(
   beam: Moments,
   background: Background,
   peak: number,
-  scaleStandard: number,
+  { pixelScaleStandard = 0, linearityStandard = 0 }: ImageInput,
 ): UncertaintyBudget {
   const half = (MOMENT_DEFAULTS.aperture * width) / 2
   const other = (MOMENT_DEFAULTS.aperture * (width === axes.major ? axes.minor : axes.major)) / 2
@@ -221,6 +230,7 @@ function widthBudget(
     typeA('pixel noise', momentNoise * toWidth, Infinity),
     typeA('background level', Math.abs(momentLevel) * toWidth, Math.max(1, background.pixelCount - 1)),
     typeB(ROUNDING, background.isRounded ? widthUm * roundingStandard(peak) : 0),
-    typeB('pixel scale', widthUm * scaleStandard),
+    typeB('pixel scale', widthUm * pixelScaleStandard),
+    typeB('detector linearity', (widthUm * linearityStandard) / 2),
   ])
 }

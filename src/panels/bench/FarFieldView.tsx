@@ -30,6 +30,7 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
     ['Axis of the far field', angle(result.axisRad)],
     ['Positive half alone', `${fixed(result.halvesUm.positive, 3)} µm`],
     ['Negative half alone', `${fixed(result.halvesUm.negative, 3)} µm`],
+    ['Difference of the halves', `${fixed(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
     ['Half-angle at 1/e²', angle(result.halfAngleE2Rad)],
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
     ['NA at 5 %', result.na === null ? 'not reached' : fixed(result.na, 4)],
@@ -93,8 +94,8 @@ export function FarFieldView({
       ))}
       {only?.ok && <OtherAxis project={project} measurement={measurement} result={only.value} />}
       <p className="quiet">
-        Integral of ITU-T G.650.1, IEC 60793-1-45 and TIA-455-191, without obliquity factor; for circular
-        modes.
+        Integral of ITU-T G.650.1, IEC 60793-1-45 and TIA-455-191, without obliquity factor, for circular
+        modes. The floor is a constant fitted together with a mode shape and is taken off first.
       </p>
     </>
   )
