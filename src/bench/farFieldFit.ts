@@ -202,6 +202,7 @@ interface Family {
 const STEP_INDEX_STARTS = [
   [2, 1.3976],
   [1.6, 0.9925],
+  [1.2, 0.5019],
   [2.405, 1.7099],
 ] as const
 

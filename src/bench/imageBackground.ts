@@ -52,6 +52,8 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   // Whole counts can leave a spread of zero; then nothing counts as an outlier.
   const kept = spread > 0 ? values.filter((value) => Math.abs(value - middle) <= 5 * spread) : values
   const zeroShare = values.reduce((count, value) => count + (value === 0 ? 1 : 0), 0) / values.length
-  const isRounded = spread === 0 && values.every(Number.isInteger)
+  // One count and its neighbours: noise that a camera cuts off at zero leaves as many equal pixels, and a long tail.
+  const near = values.reduce((count, value) => count + (Math.abs(value - middle) <= 1 ? 1 : 0), 0)
+  const isRounded = spread === 0 && near > 0.9 * values.length && values.every(Number.isInteger)
   return { level: mean(kept), noise: spread, pixelCount: kept.length, isRounded, zeroShare }
 }

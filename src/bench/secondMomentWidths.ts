@@ -124,7 +124,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
     warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
   if (change > 1e-2 && rounded === null)
     warnings.push('The aperture did not settle: the background may not be level.')
-  if (background.zeroShare > CUT_AT_ZERO && background.noise > 0) {
+  if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {
     warnings.push(
       'Much of the background is exactly zero: the camera cuts its noise off there, and the background reads too high. Raise its black level.',
     )
