@@ -56,7 +56,7 @@ function floorText({ floorPower, peakPower }: FarFieldResult): string {
 }
 
 function shapeSentence(result: FarFieldResult): string {
-  const apart = 100 * Math.abs(result.gaussianMfdUm / result.petermann2MfdUm - 1)
+  const apart = 100 * Math.abs(result.gaussianMfdUm / result.extrapolatedMfdUm - 1)
   const shape = result.fittedShape === 'gaussian' ? 'a Gaussian' : 'a step-index LP01 mode'
   return `The far field is described best by ${shape}. The Gaussian that overlaps it best is ${fixed(apart, 2)} % from the Petermann II diameter; for a Gaussian mode the two are equal.`
 }
