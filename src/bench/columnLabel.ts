@@ -44,6 +44,10 @@ export function bareUnit(cell: string): string {
 }
 
 const WORDS: readonly (readonly [ColumnRole, RegExp])[] = [
+  [
+    'other',
+    /\btime|timestamp|elapsed|\bindex\b|\bpoints?\b|\bsample\b|temperature|humidity|^(no|nr|n|#)\.?$/i,
+  ],
   ['loss', /loss|attenuation|\bil\b/i],
   [
     'power',

@@ -34,8 +34,8 @@ export function readTable(
   const notes: string[] = []
   const preamble: NumberedLine[] = []
   const refusedLines: RefusedLine[] = []
-  const row = new Float64Array(dialect.fields)
-  const columns = Array.from({ length: dialect.fields }, () => new Float64Array(1024))
+  const row = new Float64Array(dialect.fields - dialect.times.length)
+  const columns = Array.from(row, () => new Float64Array(1024))
   let rowsRead = 0
   let charactersRead = 0
   for (const line of numberedLines(text)) {
@@ -67,16 +67,19 @@ export function readTable(
     for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'is no row of numbers'))
   }
   const head = headings(preamble, notes, dialect)
+  const besideTimes = (cells: readonly string[]) => cells.filter((_, c) => !dialect.times.includes(c))
   return {
     dialect,
-    headings: head.headings,
-    units: head.units,
-    notes: [...notes, ...head.notes],
+    headings: besideTimes(head.headings),
+    units: besideTimes(head.units),
+    notes: [...notes, ...head.notes, ...dialect.times.map(passedOver)],
     columns: columns.map((column) => column.slice(0, rowsRead)),
     rowsRead,
     refusedLines,
   }
 }
+
+const passedOver = (place: number) => `Column ${place + 1} holds dates or times and is passed over.`
 
 function refusal(line: NumberedLine, reason: string): RefusedLine {
   return { line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason }
@@ -102,11 +105,14 @@ function sampleLines(text: string): string[] {
 function readRow(line: string, dialect: Dialect, row: Float64Array): string | null {
   if (line.length > LONGEST_LINE) return `is ${line.length} characters long`
   const cells = splitLine(line, dialect.delimiter)
-  if (cells.length !== row.length) return `has ${cells.length} fields where the table has ${row.length}`
-  for (let c = 0; c < row.length; c++) {
+  if (cells.length !== dialect.fields)
+    return `has ${cells.length} fields where the table has ${dialect.fields}`
+  let filled = 0
+  for (let c = 0; c < cells.length; c++) {
+    if (dialect.times.includes(c)) continue
     const value = parseNumber(cells[c] ?? '', dialect.decimalMark)
     if (Number.isNaN(value)) return `column ${c + 1} ${whyNotNumber(cells[c] ?? '')}`
-    row[c] = value
+    row[filled++] = value
   }
   return null
 }

@@ -4,6 +4,8 @@ import { fitImageGaussian } from '../../src/bench/imageFit'
 import { roundingStandard } from '../../src/bench/roundedMoments'
 import { gaussianImage, randomSource } from './support/synthetic'
 
+const TURNED = { size: 128, pixelUm: 0.25, majorUm: 8, minorUm: 6, azimuthDeg: 20 }
+
 /** An 8-bit image of a turned elliptical Gaussian, its background anywhere between two counts. */
 function camera8(seed: number, noise: number) {
   const { uniform, normal } = randomSource(seed)
@@ -55,11 +57,7 @@ describe('an 8-bit camera that rounds more than it rustles', () => {
   test('a 16-bit image with noise is none of it', () => {
     const { normal } = randomSource(1)
     const image = gaussianImage({
-      size: 128,
-      pixelUm: 0.25,
-      majorUm: 8,
-      minorUm: 6,
-      azimuthDeg: 20,
+      ...TURNED,
       peak: 50_000,
       background: 200,
       noise: 25,
@@ -74,11 +72,7 @@ describe('an 8-bit camera that rounds more than it rustles', () => {
 test('a camera that cuts its noise off at zero is told to raise its black level', () => {
   const { normal } = randomSource(4)
   const image = gaussianImage({
-    size: 128,
-    pixelUm: 0.25,
-    majorUm: 8,
-    minorUm: 6,
-    azimuthDeg: 20,
+    ...TURNED,
     peak: 3000,
     background: 0,
     noise: 8,
