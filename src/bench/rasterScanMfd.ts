@@ -15,6 +15,8 @@ export interface RasterScanInput {
   readonly probeMfdUm: number
   readonly probeMfdStandardUm?: number
   readonly stageScaleStandard?: number
+  /** Of the detector's exponent: a reading that goes as power^(1 + e). */
+  readonly linearityStandard?: number
 }
 
 export interface RasterScanResult {
@@ -84,6 +86,10 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
       ),
       typeB('probe MFD', (probeMfdUm * (input.probeMfdStandardUm ?? 0)) / mfd),
       typeB('stage scale', ((mfd * mfd + probeMfdUm ** 2) * (input.stageScaleStandard ?? 0)) / mfd),
+      typeB(
+        'detector linearity',
+        ((mfd * mfd + probeMfdUm ** 2) * (input.linearityStandard ?? 0)) / (2 * mfd),
+      ),
     ])
   }
   const major = budget('major')
