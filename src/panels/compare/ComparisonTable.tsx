@@ -184,10 +184,9 @@ export function ComparisonTable({
                         >
                           {row.label}
                           {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
-                          {unitOf(row)}
                         </button>
                       )}
-                      {row.better === null && unitOf(row)}
+                      {unitOf(row)}
                     </th>
                     {shown.map((at) => (
                       <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />

@@ -140,7 +140,7 @@ export function CrossSection(props: CrossSectionProps) {
               // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
               tabIndex={0}
               role="application"
-              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view, ${near} to ${far}: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
               {...drag(axis)}
               onKeyDown={onKeyDown(axis)}
               onFocus={onMoveStart}
