@@ -35,6 +35,9 @@ export interface FarFieldFit extends FarFieldShape {
 const SHAPE_TRUST = 0.01
 /** Longer scans are fitted on every n-th point: the shape has five parameters. */
 const FITTED_POINTS = 512
+/** Every start is followed this far, and only the best one of a shape to its end. */
+const TRIAL_ITERATIONS = 20
+const MOST_ITERATIONS = 60
 
 interface GaussianWidth {
   readonly axisRad: number
@@ -96,12 +99,12 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
     const level = Math.max(0, value)
     return Math.hypot(noiseSigma(noise, level), SHAPE_TRUST * level) + 1e-9 * rough.peakPower
   })
-  const lowest = measured.reduce((low, value) => Math.min(low, value), 0)
+  const least = measured.reduce((low, value) => Math.min(low, value), 0)
   const fewest = quantile(measured, 0.1) + 2 * noise.absolute
   const common = {
-    lower: [0, at[0] ?? 0, lowest],
-    upper: [Infinity, at.at(-1) ?? 0, Math.max(fewest, lowest)],
-    start: [rough.peakPower, rough.axisRad, Math.min(Math.max(rough.floorPower, lowest), fewest)],
+    lower: [0, at[0] ?? 0, least],
+    upper: [Infinity, at.at(-1) ?? 0, Math.max(fewest, least)],
+    start: [rough.peakPower, rough.axisRad, Math.min(Math.max(rough.floorPower, least), fewest)],
   }
   const residualsOf = (family: Family) => (p: Float64Array, out: Float64Array) => {
     const { intensity } = family.make(p)
@@ -110,23 +113,25 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
       out[i] = ((p[0] ?? 0) * intensity(s) + (p[2] ?? 0) - (measured[i] ?? 0)) / (sigma[i] ?? 1)
     }
   }
-  const solve = (family: Family, start: readonly number[]) =>
+  const solve = (family: Family, start: readonly number[], maxIterations: number) =>
     leastSquares(
       {
-        start: [...common.start, ...start],
-        typical: [rough.peakPower, rough.s0, rough.peakPower, ...start],
+        start,
+        typical: [rough.peakPower, rough.s0, rough.peakPower, ...start.slice(3)],
         lower: [...common.lower, ...family.lower(rough.s0)],
         upper: [...common.upper, ...family.upper(rough.s0)],
         residualCount: at.length,
         residuals: residualsOf(family),
       },
-      { maxIterations: 60, relativeGain: 1e-9, relativeStep: 1e-9 },
+      { maxIterations, relativeGain: 1e-9, relativeStep: 1e-9 },
     )
-  const fits = FAMILIES.flatMap((family) =>
-    family.starts(rough.s0).map((start) => ({ family, fit: solve(family, start) })),
-  )
-  const best = fits.reduce((least, each) => (each.fit.sumOfSquares < least.fit.sumOfSquares ? each : least))
-  const { family, fit } = best
+  const fits = FAMILIES.map((family) => {
+    const trials = family
+      .starts(rough.s0)
+      .map((start) => solve(family, [...common.start, ...start], TRIAL_ITERATIONS))
+    return { family, fit: solve(family, lowest(trials, (trial) => trial).parameters, MOST_ITERATIONS) }
+  })
+  const { family, fit } = lowest(fits, (each) => each.fit)
   const [peakPower = 0, axisRad = 0, floorPower = 0] = fit.parameters
   return {
     ...family.make(fit.parameters),
@@ -145,6 +150,12 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
       return influence
     },
   }
+}
+
+function lowest<T>(candidates: readonly T[], fitOf: (candidate: T) => FitResult): T {
+  return candidates.reduce((best, each) =>
+    fitOf(each).sumOfSquares < fitOf(best).sumOfSquares ? each : best,
+  )
 }
 
 /**

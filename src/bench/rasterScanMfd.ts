@@ -71,9 +71,9 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const ellipse = ellipseOf(unknown(fit.matrix))
   if (!(ellipse.minor > 0)) {
     throw new InputError(
-      'power',
-      `a raster ${ellipseOf(fit.matrix).minor.toPrecision(4)} um wide (1/e²) along its minor axis`,
-      `wider than the probe alone, which is ${probeMfdUm} um: check probeMfdUm, the stage's scale and the power unit`,
+      'the raster',
+      `${ellipseOf(fit.matrix).minor.toPrecision(4)} um wide (1/e²) along its minor axis`,
+      `wider than the probe alone, which is ${probeMfdUm} um. Check the probe MFD, the stage's scale and the power unit`,
     )
   }
   const budget = (axis: 'major' | 'minor') => {
