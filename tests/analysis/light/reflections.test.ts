@@ -152,7 +152,8 @@ describe('ripple of the demo', () => {
     const project = demoProject()
     const bonded = evaluateCandidate(project, 'high-na-bonded')
     expect(Number.isFinite(bonded.ripples[0]?.periodTemperatureK)).toBe(true)
-    expect(evaluated(project).ripples[0]?.periodTemperatureK).toBe(Number.POSITIVE_INFINITY)
+    // Air alone turns a fringe of a few micrometres once in some hundred thousand kelvin.
+    expect(evaluated(project).ripples[0]?.periodTemperatureK).toBeGreaterThan(1e5)
   })
 })
 
