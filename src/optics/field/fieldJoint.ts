@@ -27,7 +27,7 @@ export interface FieldJoint {
 }
 
 /** Error of the efficiency at which doubling ends. */
-export const FIELD_ERROR = 1e-7
+export const FIELD_ERROR = 1e-5
 /** The joint on a grid. Transforms are kept while tilt and roll stay as they are. */
 export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   const { nx, ny } = grid
