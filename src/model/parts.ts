@@ -1,6 +1,7 @@
 // The parts a project knows: fibres, chip facets, gap media, converters and lenses.
 
 import { z } from 'zod'
+import { crossSectionSchema } from './crossSection'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'
@@ -51,6 +52,8 @@ export const facetSchema = open({
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),
+  /** The guide at the facet as it is built, from which its mode can be solved; absent where only the mode is known. */
+  crossSection: crossSectionSchema.optional(),
 })
 export type FacetEntry = z.infer<typeof facetSchema>
 

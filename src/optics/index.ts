@@ -37,6 +37,7 @@ export {
   farFaceReturnLoss,
   RETURN_LOSS_TRUST_DB,
 } from './faceReturnLoss'
+export type { SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {
   beamRadiusUm,
@@ -96,6 +97,19 @@ export {
   type MisalignmentForm,
   misalignmentForm,
 } from './misalignmentForm'
+export { CROSS_SECTION_LIMITS, type CrossSection } from './modeSolver/crossSection'
+export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
+export { type Leakage, substrateLeakage } from './modeSolver/leakage'
+export type { ModeOptions } from './modeSolver/modeProblem'
+export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'
+export { coreShare, type SampledGrid, sampledMode } from './modeSolver/sampledMode'
+export {
+  MODE_DEFAULTS,
+  modeSteps,
+  NoModeError,
+  type SolvedMode,
+  solveMode,
+} from './modeSolver/solveMode'
 export { angleForExtinctionRad, extinctionRatioDb } from './polarisation'
 export { type EndFace, type FacePointing, facePointing, type NoPointing } from './snell'
 export {

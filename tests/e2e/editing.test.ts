@@ -47,7 +47,7 @@ describe('a gap', () => {
     expect(complaints).toEqual([])
   })
 
-  test('dragged on the drawing moves the number, and the whole drag is one undo step', async () => {
+  test('dragged on the drawing moves the number; the whole drag is one undo step, a run of arrow keys after it another', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await gapField(page).inputValue()
     const drawing = page.getByRole('application').first()
@@ -64,6 +64,15 @@ describe('a gap', () => {
     expect(await nominal(page).textContent()).toBe(
       lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
     )
+    await page.getByRole('button', { name: 'Undo' }).click()
+    expect(await gapField(page).inputValue()).toBe(before)
+    await drawing.focus()
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x - 30, y)
+    await page.mouse.up()
+    for (let i = 0; i < 4; i++) await page.keyboard.press('ArrowLeft')
+    await page.getByRole('button', { name: 'Undo' }).click()
     await page.getByRole('button', { name: 'Undo' }).click()
     expect(await gapField(page).inputValue()).toBe(before)
     expect(complaints).toEqual([])
@@ -95,6 +104,35 @@ describe('a gap', () => {
   })
 })
 
+describe('text in a field', () => {
+  test('that was refused is still there, with its reason, after another page was shown', async () => {
+    const { page } = await openApp(browser)
+    await typeGap(page, '-3')
+    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    expect(await gapField(page).inputValue()).toBe('-3')
+    await gapField(page).press('Escape')
+    expect(await gapField(page).inputValue()).toBe('3 µm')
+  })
+
+  test('is taken over before the project is saved, also as an expression', async () => {
+    const { page } = await openApp(browser)
+    await gapField(page).fill('(10 + 5) um')
+    expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 15 } })
+  })
+
+  test('keeps its own undo until it is taken over', async () => {
+    const { page } = await openApp(browser)
+    await typeGap(page, '12')
+    await gapField(page).press('End')
+    await page.keyboard.type('4')
+    await page.keyboard.press('Control+z')
+    expect(await gapField(page).inputValue()).toBe('12 µm')
+  })
+})
+
 describe('leaning end faces', () => {
   test('show the pointing that Snell asks for: 8 degrees of fused silica in air bend the beam by some 3.6 degrees', async () => {
     const { page } = await openApp(browser)
@@ -119,6 +157,7 @@ describe('files', () => {
     await page.getByText('saved in this browser').waitFor()
     await page.reload()
     await expect.poll(() => nominal(page).textContent()).toBe(loss)
+    await page.getByText('saved in this browser').waitFor()
     await page.getByRole('button', { name: 'New' }).click()
     await page.getByText('No candidate yet').waitFor()
     await drop(page, text)

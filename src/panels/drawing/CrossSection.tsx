@@ -8,6 +8,7 @@ import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
 import { type SectionParts, SectionView } from './SectionView'
 import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './scale'
+import { sectionPlane } from './sectionPlane'
 import { useFibreDrag } from './useFibreDrag'
 
 export interface CrossSectionProps {
@@ -93,6 +94,8 @@ export function CrossSection(props: CrossSectionProps) {
     if (direction === undefined) return
     event.preventDefault()
     const step = event.shiftKey ? KEY_COARSE_UM : KEY_STEP_UM
+    // A drag may have ended the gesture that the focus began; a run of arrow keys is one step all the same.
+    onMoveStart()
     onMove(moved(here, axis, direction[0] * step, direction[1] * step))
   }
 
@@ -116,7 +119,8 @@ export function CrossSection(props: CrossSectionProps) {
       </figcaption>
       {(['y', 'x'] as const).map((axis) => {
         const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
-        const dimensions = { gapUm, offsetUm, scale }
+        const plane = sectionPlane(view, parts, axis)
+        const dimensions = { gapUm, plane, scale }
         const places = dimensionPlaces(dimensions, WIDTH_PX, HEIGHT_PX)
         return (
           <div key={axis} className="section-sheet">
@@ -131,11 +135,18 @@ export function CrossSection(props: CrossSectionProps) {
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
-              <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
+              <SectionView
+                axis={axis}
+                view={view}
+                plane={plane}
+                parts={parts}
+                scale={scale}
+                widthPx={WIDTH_PX}
+              />
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}
-                offsetUm={offsetUm}
+                centreVUm={plane.centreVUm}
                 claddingDiameterUm={parts.claddingDiameterUm}
                 chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
                 shown={scale}

@@ -1,5 +1,6 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
+import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
@@ -18,17 +19,7 @@ const DIMENSIONS = {
   offsetYUm: { field: 'offsetY', label: 'Offset y', rule: 'offset' },
 } as const
 
-/** A chip on the emitting side is drawn as a block of this height. */
-const BLOCK_UM = 250
 const CHIP_DEPTH_UM = 60
-
-/** Height of the body whose end face emits; null where the element has none. */
-function nearBodyUm(project: Project, element: ChainElement | undefined): number | null {
-  if (element?.kind === 'taper chip') return BLOCK_UM
-  if (element?.kind !== 'fibre' && element?.kind !== 'stub') return null
-  const fibre = project.fibres.find((each) => each.id === element.fibreId)
-  return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
-}
 
 type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
 
@@ -59,7 +50,7 @@ export function GapDrawing({
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
-  const claddingDiameterUm = nearBodyUm(project, chain[at - 1])
+  const claddingDiameterUm = endBodyUm(project, chain[at - 1])
   const far = farBody(project, chain[at + 1], view)
   if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
 

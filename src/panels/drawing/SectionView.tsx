@@ -3,23 +3,20 @@
 import type { JointView } from '../../analysis/evaluation'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { type Scale, transversePx, zPx } from './scale'
+import type { LeaningFaces, SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
 
-export interface SectionParts {
+export interface SectionParts extends LeaningFaces {
   readonly claddingDiameterUm: number
   readonly guideWidthUm: number
   readonly guideHeightUm: number
   readonly depthUm: number
-  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
-  readonly nearFaceAngleRad: number
-  readonly farFaceAngleRad: number
-  /** The plane in which the faces lean. */
-  readonly facePlane: 'x' | 'y'
 }
 
 export interface SectionViewProps {
   readonly axis: 'x' | 'y'
   readonly view: JointView
+  readonly plane: SectionPlane
   readonly parts: SectionParts
   readonly scale: Scale
   readonly widthPx: number
@@ -31,20 +28,25 @@ const GUIDE_LEAST_PX = 1.5
 /** A tip known by its spot only is drawn with this radius. */
 const DRAWN_TIP_RADIUS_UM = 10
 
-export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewProps) {
+export function SectionView({ axis, view, plane, parts, scale, widthPx }: SectionViewProps) {
   const { joint } = view
   const inX = axis === 'x'
-  const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
+  const { farFaceSlope: farSlope, nearAxisRad } = plane
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
   const corners = (points: readonly OutlinePoint[]) =>
     points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' ')
-  const leans = parts.facePlane === axis
-  const nearSlope = leans ? Math.tan(parts.nearFaceAngleRad) : 0
-  const farSlope = leans ? Math.tan(parts.farFaceAngleRad) : 0
-  const faces = { near: nearSlope, far: farSlope }
+  const nearSlope = parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
+  // The fibre is described along its own axis, with the middle of its face at the origin, and then turned.
+  const turned = ({ zUm, vUm }: OutlinePoint): OutlinePoint => ({
+    zUm: -joint.gapUm + zUm * Math.cos(nearAxisRad) - vUm * Math.sin(nearAxisRad),
+    vUm: plane.centreVUm + zUm * Math.sin(nearAxisRad) + vUm * Math.cos(nearAxisRad),
+  })
   // Bodies run out of the picture: to its edge, or a little further where their face has left it.
-  const leftUm = Math.min(scale.centreZUm - widthPx / scale.pxPerUm, -joint.gapUm - parts.claddingDiameterUm)
+  const leftUm = Math.min(
+    scale.centreZUm - widthPx / scale.pxPerUm + joint.gapUm,
+    -2 * parts.claddingDiameterUm,
+  )
   const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
   const claddingHalfUm = parts.claddingDiameterUm / 2
   const { tip } = view.near
@@ -54,15 +56,15 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
   const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
-    { zUm: leftUm, vUm: offsetUm + claddingHalfUm },
+    { zUm: leftUm, vUm: claddingHalfUm },
     ...(tip === undefined
       ? [
-          { zUm: -joint.gapUm + claddingHalfUm * nearSlope, vUm: offsetUm + claddingHalfUm },
-          { zUm: -joint.gapUm - claddingHalfUm * nearSlope, vUm: offsetUm - claddingHalfUm },
+          { zUm: claddingHalfUm * nearSlope, vUm: claddingHalfUm },
+          { zUm: -claddingHalfUm * nearSlope, vUm: -claddingHalfUm },
         ]
-      : tipOutline(-joint.gapUm, offsetUm, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
-    { zUm: leftUm, vUm: offsetUm - claddingHalfUm },
-  ]
+      : tipOutline(0, 0, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
+    { zUm: leftUm, vUm: -claddingHalfUm },
+  ].map(turned)
   const chip = [
     { zUm: rightUm, vUm: chipTopUm },
     { zUm: chipTopUm * farSlope, vUm: chipTopUm },
@@ -73,21 +75,30 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
     <>
       <g className="drawn-fibre" data-drag="fibre">
         <polygon className="drawn-body" points={corners(fibre)} />
-        {[-nearHalfUm, nearHalfUm].map((vUm) => (
-          <line
+        {[-nearHalfUm, nearHalfUm, 0].map((vUm) => (
+          <polyline
             key={vUm}
-            x1={z(leftUm)}
-            x2={z(-joint.gapUm + vUm * nearSlope)}
-            y1={t(offsetUm + vUm)}
-            y2={t(offsetUm + vUm)}
+            className={vUm === 0 ? 'drawn-axis' : 'drawn-mode'}
+            points={corners(
+              [
+                { zUm: leftUm, vUm },
+                { zUm: vUm * nearSlope, vUm },
+              ].map(turned),
+            )}
           />
         ))}
-        <line className="drawn-axis" x1={z(leftUm)} x2={z(-joint.gapUm)} y1={t(offsetUm)} y2={t(offsetUm)} />
       </g>
       <g className="drawn-chip">
         <polygon className="drawn-body" points={corners(chip)} />
         {[-farHalfUm, farHalfUm].map((vUm) => (
-          <line key={vUm} x1={z(vUm * farSlope)} x2={z(rightUm)} y1={t(vUm)} y2={t(vUm)} />
+          <polyline
+            key={vUm}
+            className="drawn-mode"
+            points={corners([
+              { zUm: vUm * farSlope, vUm },
+              { zUm: rightUm, vUm },
+            ])}
+          />
         ))}
         <rect
           className="drawn-guide"
@@ -97,8 +108,8 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
           height={guidePx}
         />
       </g>
-      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, faces))} />
-      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, faces))} />
+      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, plane))} />
+      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, plane))} />
       <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
       <text className="drawn-label" x={10} y={18}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}

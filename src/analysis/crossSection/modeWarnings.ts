@@ -1,0 +1,58 @@
+// What to doubt about a solved mode, in words.
+
+import type { Leakage, ModeWidths, SolvedMode } from '../../optics/index'
+
+/** Semivectorial equations leave out what couples Ex and Ey; it grows with the contrast of the core. */
+const WEAK_CONTRAST = 0.4
+const LEAKAGE_SPOKEN_DB_PER_MM = 0.05
+const LEAKAGE_HEAVY_DB_PER_MM = 10
+const HARDLY_GAUSSIAN = 0.95
+/** Share of the distance to cut-off that the grid may be off by. */
+const COARSE_SHARE = 0.02
+const NEAR_CUT_OFF = 2e-3
+
+function leakageWarning({ dbPerMm }: Leakage): string | null {
+  if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
+  const text = `It leaks about ${dbPerMm.toPrecision(2)} dB/mm into the substrate`
+  return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
+    ? `${text}: the first-order estimate is then rough, and the mode itself is changed by the substrate. Bury it deeper, or keep the tip short.`
+    : `${text} (first order): keep the narrow end short, or the lower layer thicker.`
+}
+
+export function modeWarnings(
+  mode: SolvedMode,
+  widths: ModeWidths,
+  leakage: Leakage | null,
+  indexError: number,
+): readonly string[] {
+  const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
+  const densest = Math.max(...section.cores.map((core) => core.index))
+  const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
+  const { gaussian, secondMomentUm } = widths
+  const above = top - gaussian.centreUm.y
+  const warnings: (string | null)[] = [
+    densest - cutOffIndex > WEAK_CONTRAST
+      ? 'Semivectorial: the weaker field component is left out, which at this contrast makes the effective index somewhat too high and the mode somewhat too small.'
+      : null,
+    indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
+      ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`
+      : null,
+    effectiveIndex - cutOffIndex < NEAR_CUT_OFF
+      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode's size depends steeply on every dimension and index.`
+      : null,
+    gaussian.overlap < HARDLY_GAUSSIAN
+      ? `Far from Gaussian: the best Gaussian holds ${(100 * gaussian.overlap).toFixed(1)} % of it; use the field, not diameters.`
+      : null,
+    substrateTakenOut
+      ? 'The substrate is denser than the mode: the mode was solved with the layer above it in its place, and leakage is estimated apart.'
+      : null,
+    leakage === null ? null : leakageWarning(leakage),
+    Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
+      ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
+      : null,
+    section.layers.length > 0 && above < secondMomentUm.y / 2
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} um above its centre: it is pushed down and skewed there.`
+      : null,
+  ]
+  return warnings.filter((each) => each !== null)
+}
