@@ -1,6 +1,6 @@
 // The public face of the bench: every name another layer may use.
 
-export { type CompactNumbers, packNumbers, unpackNumbers } from './compactNumbers'
+export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
 export { evaluateMeasurement } from './evaluateMeasurement'
 export {
   type Cause,

@@ -37,6 +37,22 @@ export {
   farFaceReturnLoss,
   RETURN_LOSS_TRUST_DB,
 } from './faceReturnLoss'
+export {
+  FIELD_ERROR,
+  type FieldEfficiency,
+  type FieldJoint,
+  fieldEfficiency,
+  fieldJointOn,
+  type JointMemo,
+} from './field/fieldJoint'
+export { ALIGNED_POSE, type FieldPair, type FieldPose, type Propagation } from './field/fieldPose'
+export {
+  type FieldJointSpec,
+  fieldPairOf,
+  type ModeAtFace,
+  type ModeSpec,
+  specKey,
+} from './field/modeSpec'
 export type { SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {

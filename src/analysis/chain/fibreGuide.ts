@@ -3,6 +3,7 @@
 import type { Path } from '../../model/issue'
 import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
+import { fibreShape } from '../field/portShape'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
 import { flatPort } from './ports'
@@ -99,6 +100,7 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
   const { mfd, notes } = modeOf(context, at, elementId)
   const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
-  const port = flatPort(mfd.mfdXUm, mfd.mfdYUm, index)
+  const shape = fibreShape(fibre, context.wavelengthUm)
+  const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), ...(shape && { shape }) }
   return { entry: port, exit: port, lines: [], notes }
 }
