@@ -37,6 +37,7 @@ export {
   farFaceReturnLoss,
   RETURN_LOSS_TRUST_DB,
 } from './faceReturnLoss'
+export { centredGrid, sampleProfile } from './field/fieldGrid'
 export {
   FIELD_ERROR,
   type FieldEfficiency,
@@ -46,6 +47,8 @@ export {
   type JointMemo,
 } from './field/fieldJoint'
 export { ALIGNED_POSE, type FieldPair, type FieldPose, type Propagation } from './field/fieldPose'
+export { gridProfile } from './field/gridProfile'
+export { gaussianProfile, type ModeProfile } from './field/modeProfile'
 export {
   type FieldJointSpec,
   fieldPairOf,
@@ -53,7 +56,7 @@ export {
   type ModeSpec,
   specKey,
 } from './field/modeSpec'
-export type { SampledField } from './field/sampledField'
+export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {
   beamRadiusUm,
