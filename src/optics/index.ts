@@ -46,8 +46,15 @@ export {
   fieldJointOn,
   type JointMemo,
 } from './field/fieldJoint'
-export { ALIGNED_POSE, type FieldPair, type FieldPose, type Propagation } from './field/fieldPose'
+export {
+  ALIGNED_POSE,
+  type FieldPair,
+  type FieldPose,
+  type Propagation,
+  transverseShare,
+} from './field/fieldPose'
 export { gridProfile } from './field/gridProfile'
+export { fieldMapGrid, firstGrid } from './field/jointGrid'
 export { gaussianProfile, type ModeProfile } from './field/modeProfile'
 export {
   type FieldJointSpec,
@@ -56,6 +63,8 @@ export {
   type ModeSpec,
   specKey,
 } from './field/modeSpec'
+export { type OffsetMap, offsetMap } from './field/offsetMap'
+export { propagateField } from './field/propagateField'
 export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {
