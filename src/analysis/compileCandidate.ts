@@ -26,7 +26,6 @@ import { spliceJoin } from './chain/spliceJoin'
 import { taperChipGuide } from './chain/taperChipGuide'
 import { typedJoin } from './chain/typedJoin'
 import type { ValidityNote, Variable } from './evaluation'
-import type { SolvedFields } from './field/portShape'
 import { toleranceEndIssues } from './toleranceEnds'
 
 export interface CompileOptions {
@@ -36,11 +35,7 @@ export interface CompileOptions {
   readonly widening?: number
   /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
-  /** Modes of cross-sections that are solved; a facet without its own counts as a Gaussian. */
-  readonly solvedFields?: SolvedFields
 }
-
-const NO_FIELDS: SolvedFields = new Map()
 
 export interface CompiledCandidate {
   readonly candidate: Candidate
@@ -179,7 +174,6 @@ export function compileCandidate(
     alignsEachChannel: options.array === undefined,
     temperatureRise,
     risePlace: places.temperatureRise,
-    solvedFields: options.solvedFields ?? NO_FIELDS,
     movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }

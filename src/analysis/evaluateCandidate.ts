@@ -4,10 +4,10 @@ import { failure, type Result, success } from '../model/issue'
 import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
 import { InputError } from '../numerics/inputError'
-import { type CompiledCandidate, type CompileOptions, compileCandidate } from './compileCandidate'
+import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
 import { rimContactNotes } from './rimContact'
-import { worstTemperature } from './temperature/temperatureSweep'
+import { worstTemperature } from './temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
@@ -22,17 +22,10 @@ function returnLossDb(compiled: CompiledCandidate): number | null {
   return power > 0 ? -10 * Math.log10(power) : null
 }
 
-/** Modes of cross-sections that are solved, where there are any. */
-export type EvaluateOptions = Pick<CompileOptions, 'solvedFields'>
-
 /** The evaluation, or every reason why the candidate cannot be computed. */
-export function tryEvaluate(
-  project: Project,
-  candidateId: string,
-  options: EvaluateOptions = {},
-): Result<Evaluation> {
+export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
   try {
-    const result = compileCandidate(project, candidateId, options)
+    const result = compileCandidate(project, candidateId)
     return result.ok ? success(evaluate(project, result.value)) : result
   } catch (error) {
     if (!(error instanceof InputError)) throw error
@@ -72,12 +65,8 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
  * The budget of a candidate: lines that add up to `nominalDb`, worst corner, root sum square, return loss.
  * @throws ProjectError that lists every reason why it cannot be computed
  */
-export function evaluateCandidate(
-  project: Project,
-  candidateId: string,
-  options: EvaluateOptions = {},
-): Evaluation {
-  const result = tryEvaluate(project, candidateId, options)
+export function evaluateCandidate(project: Project, candidateId: string): Evaluation {
+  const result = tryEvaluate(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
   return result.value
 }

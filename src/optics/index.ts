@@ -65,6 +65,7 @@ export {
 } from './field/modeSpec'
 export { type OffsetMap, offsetMap } from './field/offsetMap'
 export { propagateField } from './field/propagateField'
+export { type RadialIndex, type RadialMode, radialMode } from './field/radialMode'
 export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {

@@ -19,7 +19,7 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
     quantity(facet.mfdY, 'mfd', `MFD y of ${facet.name}`, [...path, 'mfdY']),
     indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index']),
   )
-  const shape = facetShape(facet, context.wavelengthUm, context.solvedFields)
+  const shape = facetShape(facet, context.wavelengthUm)
   const port = { ...flat, ...(shape && { shape }) }
   const line = (
     field: 'taperLoss' | 'substrateLeakage',

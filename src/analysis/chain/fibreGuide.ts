@@ -1,6 +1,7 @@
 // A fibre, as the start of a chain or as a stub within it.
 
 import type { Path } from '../../model/issue'
+import type { FibreEntry } from '../../model/parts'
 import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import { fibreShape } from '../field/portShape'
@@ -102,5 +103,12 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
   const shape = fibreShape(fibre, context.wavelengthUm)
   const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), ...(shape && { shape }) }
-  return { entry: port, exit: port, lines: [], notes }
+  return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }
+}
+
+/** What stands in the way of the shape that the fibre's mode is said to have. */
+function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
+  if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
+  const message = `${name}: a Gaussian stands for the exact mode of the core, because the fibre is known by its mode-field diameter and not by its core.`
+  return [{ elementId, message }]
 }

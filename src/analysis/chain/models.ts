@@ -3,7 +3,7 @@
 import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
-import type { PortShape, SolvedFields } from '../field/portShape'
+import type { PortShape } from '../field/portShape'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -28,8 +28,6 @@ export interface ChainContext {
   readonly risePlace: number
   /** What moves a join after its alignment, by the join's id; empty where nothing does. */
   readonly movements: (elementId: string) => readonly Movement[]
-  /** Modes of cross-sections that are solved. */
-  readonly solvedFields: SolvedFields
   readonly report: (issue: Issue) => void
 }
 

@@ -30,6 +30,9 @@ export interface FieldToleranceRequest {
 }
 
 export interface FieldTolerance {
+  /** What was asked. */
+  readonly axes: { readonly x: MisalignmentAxis; readonly y: MisalignmentAxis }
+  readonly joint: GaussianJoint
   readonly windows: readonly AxisWindow[]
   readonly curve: LossCurve
   readonly map: LossMap
@@ -159,6 +162,8 @@ export function* fieldToleranceSteps(
   const map =
     isOffset(x) && isOffset(y) ? correlationMap(request, hereDb) : yield* pointMap(request, lossOf, hereDb)
   return {
+    axes: { x, y },
+    joint,
     windows,
     curve: { axis: x, positions: places, lossesDb },
     map,

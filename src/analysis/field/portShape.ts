@@ -1,7 +1,7 @@
 // The shape that a part's mode is taken to have, where it is not a Gaussian.
 
 import type { CrossSectionEntry } from '../../model/crossSection'
-import type { ImportedShape } from '../../model/modeShape'
+import type { FacetShape, ImportedShape } from '../../model/modeShape'
 import type { FacetEntry, FibreEntry } from '../../model/parts'
 import { coreValue } from '../../model/quantity'
 import { unpackNumbers } from '../../numerics/compactNumbers'
@@ -13,13 +13,28 @@ export interface PortShape {
   readonly mode: ModeSpec
 }
 
-/** Solved modes of cross-sections, by sectionKey: they come from a worker, and are never part of a project. */
-export type SolvedFields = ReadonlyMap<string, SampledField>
-
 /** Text that is equal for cross-sections with the same mode at a wavelength. */
 export function sectionKey(section: CrossSectionEntry, wavelengthUm: number): string {
   return JSON.stringify([wavelengthUm, section])
 }
+
+/** The shape of a facet whose cross-section is solved. It lives on the page and in its workers; a project never holds it. */
+interface SolvedShape {
+  readonly kind: 'cross-section'
+  readonly solved: { readonly field: SampledField; readonly key: string }
+}
+
+/** The solved mode of a cross-section as samples. */
+export type SolvedField = SampledField
+
+/** The facet with the solved mode of its cross-section, for computing. */
+export function withSolvedField(facet: FacetEntry, field: SampledField, key: string): FacetEntry {
+  const modeShape: SolvedShape = { kind: 'cross-section', solved: { field, key } }
+  return { ...facet, modeShape }
+}
+
+const isSolved = (shape: FacetShape): shape is SolvedShape =>
+  shape.kind === 'cross-section' && 'solved' in shape
 
 const unpacked = new WeakMap<ImportedShape, SampledField>()
 
@@ -70,13 +85,9 @@ export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm:
 }
 
 /** The same of a facet; null too where its cross-section is missing or not solved yet. */
-export function facetShape(facet: FacetEntry, wavelengthUm: number, solved: SolvedFields): PortShape | null {
-  const { modeShape: shape, crossSection } = facet
-  if (shape?.kind === 'imported') return importedShape(shape, wavelengthUm)
-  if (shape?.kind !== 'cross-section' || crossSection === undefined) return null
-  const key = sectionKey(crossSection, wavelengthUm)
-  const field = solved.get(key)
-  return field === undefined
-    ? null
-    : { name: 'mode of the cross-section', mode: { kind: 'sampled', field, key } }
+export function facetShape({ modeShape }: FacetEntry, wavelengthUm: number): PortShape | null {
+  if (modeShape === undefined || modeShape.kind === 'gaussian') return null
+  if (modeShape.kind === 'imported') return importedShape(modeShape, wavelengthUm)
+  if (!isSolved(modeShape)) return null
+  return { name: 'mode of the cross-section', mode: { kind: 'sampled', ...modeShape.solved } }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { sectionKey } from '../../../src/analysis/field/portShape'
+import { withSolvedField } from '../../../src/analysis/field/portShape'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { newCrossSection } from '../../../src/model/crossSection'
 import { demoProject } from '../../../src/model/demoProject'
@@ -125,12 +125,14 @@ describe('the budget by fields', () => {
     expect(waiting.validity.some(({ message }) => message.includes('is not solved yet'))).toBe(true)
     const shape = importedGaussian(3)
     if (shape.kind !== 'imported') throw new Error('imported')
-    const key = sectionKey(facet.crossSection, coreValue(project.requirements.wavelength, 'wavelength'))
     const re = Float64Array.from({ length: 64 * 64 }, (_, i) =>
       gaussianDb(3, 0)(shape.x0Um + (i % 64) * shape.dxUm, shape.y0Um + Math.floor(i / 64) * shape.dyUm),
     )
     const field = { ...shape, re, im: new Float64Array(64 * 64), wavelengthUm: 1.6537, index: 1 }
-    const solved = evaluateCandidate(project, id, { solvedFields: new Map([[key, field]]) })
+    project.facets = project.facets.map((each) =>
+      each.id === facet.id ? withSolvedField(each, field, 'key') : each,
+    )
+    const solved = evaluateCandidate(project, id)
     expect(solved.lines.some((line) => line.kind === 'mode shape')).toBe(true)
   })
 })
