@@ -74,7 +74,7 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
     const notes: ValidityNote[] = [
       {
         elementId,
-        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB); the budget uses the Gaussian.`,
+        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
       },
     ]
     if (!isSingleMode(mode.V)) {

@@ -88,7 +88,7 @@ export function fieldCorrection(
     kind: 'mode shape',
     provenance: 'computed',
     elementId,
-    note: `By Gaussians ${gaussianDb.toFixed(3)} dB, by fields ${loss.fieldDb.toFixed(3)} dB, good to ${errorText(loss.errorDb)} dB. ${view.nearName} to ${view.farName}.`,
+    note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${loss.fieldDb.toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
     lossDb: constantReader(differenceDb),
   }
   const notes: ValidityNote[] = [
