@@ -50,6 +50,8 @@ export interface FacetModeNumbers {
   readonly indexErrorEstimate: number
   readonly widths: ModeWidths
   readonly coreShare: number
+  /** Share of the leading component in |E|^2. */
+  readonly leadingShare: number
   /** Null where the mode cannot leak into the substrate. */
   readonly leakage: Leakage | null
   readonly fibreLoss: FibreLoss | null
@@ -101,14 +103,14 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
   const widths = modeWidths(mode)
   const leakage = substrateLeakage(mode)
   const indexErrorEstimate = settled(mode.levels.map((level) => level.effectiveIndex))
-  const share = coreShare(mode)
   return {
     wavelengthUm: mode.wavelengthUm,
     effectiveIndex: mode.effectiveIndex,
     cutOffIndex: mode.cutOffIndex,
     indexErrorEstimate,
     widths,
-    coreShare: share,
+    coreShare: coreShare(mode),
+    leadingShare: mode.leadingShare,
     leakage,
     fibreLoss: fibreLossOf(mode, widths, fibre),
     warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate),

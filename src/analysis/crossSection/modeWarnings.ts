@@ -2,8 +2,7 @@
 
 import type { Leakage, ModeWidths, SolvedMode } from '../../optics/index'
 
-/** Semivectorial equations leave out what couples Ex and Ey; it grows with the contrast of the core. */
-const WEAK_CONTRAST = 0.4
+const LEADING_LEAST = 0.95
 const LEAKAGE_SPOKEN_DB_PER_MM = 0.05
 const LEAKAGE_HEAVY_DB_PER_MM = 10
 const HARDLY_GAUSSIAN = 0.95
@@ -26,13 +25,12 @@ export function modeWarnings(
   indexError: number,
 ): readonly string[] {
   const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
-  const densest = Math.max(...section.cores.map((core) => core.index))
   const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
   const { gaussian, secondMomentUm } = widths
   const above = top - gaussian.centreUm.y
   const warnings: (string | null)[] = [
-    densest - cutOffIndex > WEAK_CONTRAST
-      ? 'Semivectorial: the weaker field component is left out, which at this contrast makes the effective index somewhat too high and the mode somewhat too small.'
+    mode.leadingShare < LEADING_LEAST
+      ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
       ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`

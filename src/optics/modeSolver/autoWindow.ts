@@ -13,8 +13,10 @@ const OVER = 1e-3
 export function edgeLevel(field: Float64Array, nx: number): number {
   const ny = field.length / nx
   let most = 0
-  for (let ix = 0; ix < nx; ix++) most = Math.max(most, field[ix] ?? 0, field[(ny - 1) * nx + ix] ?? 0)
-  for (let iy = 0; iy < ny; iy++) most = Math.max(most, field[iy * nx] ?? 0, field[iy * nx + nx - 1] ?? 0)
+  for (let ix = 0; ix < nx; ix++)
+    most = Math.max(most, Math.abs(field[ix] ?? 0), Math.abs(field[(ny - 1) * nx + ix] ?? 0))
+  for (let iy = 0; iy < ny; iy++)
+    most = Math.max(most, Math.abs(field[iy * nx] ?? 0), Math.abs(field[iy * nx + nx - 1] ?? 0))
   return most
 }
 
@@ -31,12 +33,14 @@ export function autoWindow(
     const plan = planGrid(section, window, options.wavelengthUm, COARSE, 0, mirrorUm)
     const found = coarseMode({ section, options, plan })
     if (found === null) continue
-    const { x, y } = found.axes
-    const { field } = found.mode
+    const [leading] = found.mode.components
+    if (leading === undefined) continue
+    const { axes, field } = leading
+    const { x, y } = axes
     const nx = x.centres.length
     let [left, right, bottom, top] = [nx, 0, y.centres.length, 0]
     for (let i = 0; i < field.length; i++) {
-      if ((field[i] ?? 0) < OVER) continue
+      if (Math.abs(field[i] ?? 0) < OVER) continue
       const ix = i % nx
       const iy = (i - ix) / nx
       left = Math.min(left, ix)
@@ -46,14 +50,14 @@ export function autoWindow(
     }
     const cut = right > nx - 3 || bottom < 2 || top > y.centres.length - 3 || (mirrorUm === null && left < 2)
     if (cut && margin < GREATEST_MARGIN_UM) continue
-    const rightUm = Math.max(box.rightUm, x.faces[Math.min(nx, right + 2)] ?? 0)
+    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] ?? 0)
     const leftUm =
       mirrorUm === null ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] ?? 0) : 2 * mirrorUm - rightUm
     return {
       leftUm,
       rightUm,
       bottomUm: Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] ?? 0),
-      topUm: Math.max(box.topUm, y.faces[Math.min(y.centres.length, top + 2)] ?? 0),
+      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] ?? 0),
     }
   }
   return null

@@ -1,4 +1,5 @@
-// How much of a fibre's mode a solved mode takes up at the best place, faces in contact: |int E1 E2|^2 / (int E1^2 int E2^2).
+// How much of a fibre's mode, polarised along the leading component, a solved mode takes up at the best place, faces in contact:
+// |int E1 E2|^2 / (int E1^2 int |E2|^2), |E2|^2 with both transverse components.
 
 import { minimiseBrent } from '../../numerics/minimise'
 import { lp01Field } from '../lp01Field'
@@ -64,7 +65,12 @@ function gaussianEmitter(mfdXUm: number, mfdYUm: number): Emitter {
 
 /** The overlap at the best place; `widths` are those of the mode. */
 export function fibreOverlap(
-  { axes, field, wavelengthUm }: Pick<SolvedMode, 'axes' | 'field' | 'wavelengthUm'>,
+  {
+    axes,
+    field,
+    wavelengthUm,
+    leadingShare,
+  }: Pick<SolvedMode, 'axes' | 'field' | 'wavelengthUm' | 'leadingShare'>,
   widths: ModeWidths,
   fibre: FibreModeKind,
 ): FibreOverlap {
@@ -90,7 +96,7 @@ export function fibreOverlap(
         sum += (weighted[iy * nx + ix] as number) * emitter.amplitude((x[ix] as number) - xUm, dy)
       }
     }
-    return (sum * sum) / (power * emitter.power)
+    return (leadingShare * sum * sum) / (power * emitter.power)
   }
   const { centreUm, mfdUm } = widths.gaussian
   const best = { x: centreUm.x, y: centreUm.y }

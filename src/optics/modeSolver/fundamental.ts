@@ -23,7 +23,8 @@ function orderOf({ nx, ny }: WaveOperator) {
   return alongX ? { band: nx, stepX: 1, stepY: nx } : { band: ny, stepX: ny, stepY: 1 }
 }
 
-function factorShifted(operator: WaveOperator, sigma: number): BandedLu {
+/** Factors of sigma - operator. */
+export function factorShifted(operator: WaveOperator, sigma: number): BandedLu {
   const { nx, ny, own, west, east, south, north } = operator
   const { band, stepX, stepY } = orderOf(operator)
   return factorBanded(nx * ny, band, (row, target, at) => {
@@ -36,6 +37,14 @@ function factorShifted(operator: WaveOperator, sigma: number): BandedLu {
     if (iy > 0) target[at - stepY] = -(south[place] ?? 0)
     if (iy < ny - 1) target[at + stepY] = -(north[place] ?? 0)
   })
+}
+
+/** Solves (sigma - operator) out = right for row-major fields. */
+export function solveShifted({ nx, ny }: WaveOperator, factors: BandedLu, right: Float64Array): Float64Array {
+  const exchange = nx > ny
+  const ordered = reordered(right, nx, ny, exchange)
+  solveBanded(factors, ordered)
+  return reordered(ordered, ny, nx, exchange)
 }
 
 /** Exchanges row-major by x with row-major by y; a copy where nothing is to be exchanged. */
@@ -59,8 +68,7 @@ function greatest(field: Float64Array): number {
  * Ends once the residual is small; a shift that proves far off is moved closer.
  */
 export function refineMode(operator: WaveOperator, guess: Float64Array, sigma: number): Eigenmode {
-  const { nx, ny, area } = operator
-  const exchange = nx > ny
+  const { area } = operator
   let field: Float64Array = guess.slice()
   let shift = sigma
   let value = sigma
@@ -69,9 +77,7 @@ export function refineMode(operator: WaveOperator, guess: Float64Array, sigma: n
   for (let factorisations = 1; ; factorisations++) {
     const factors = factorShifted(operator, shift)
     for (let iteration = 0; iteration < EIGEN_LIMITS.iterations; iteration++) {
-      const next = reordered(field, nx, ny, exchange)
-      solveBanded(factors, next)
-      field = reordered(next, ny, nx, exchange)
+      field = solveShifted(operator, factors, field)
       const most = greatest(field)
       for (let i = 0; i < field.length; i++) field[i] = (field[i] as number) / most
       applyOperator(operator, field, product)

@@ -7,7 +7,10 @@ import { InputError } from '../../numerics/inputError'
 export interface Axis {
   /** Faces of the cells, one more than there are cells. */
   readonly faces: Float64Array
+  /** Where the values stand; between the faces, but not always midway. */
   readonly centres: Float64Array
+  /** Where the border stands: the outermost faces, or half a cell beyond them. */
+  readonly ends: readonly [number, number]
 }
 
 /** An edge to be fine at: cells there are about `sizeUm` wide before scaling to the wanted count. */
@@ -17,7 +20,7 @@ export interface FineEdge {
 }
 
 /** How fast cells grow with the distance from an edge. */
-const GROWTH = 0.2
+const GROWTH = 0.5
 /** Points per section for the running count of cells. */
 const SAMPLES = 1024
 
@@ -109,7 +112,7 @@ export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis 
 export function axisFromFaces(faces: Float64Array): Axis {
   const centres = new Float64Array(faces.length - 1)
   for (let i = 0; i < centres.length; i++) centres[i] = ((faces[i] ?? 0) + (faces[i + 1] ?? 0)) / 2
-  return { faces, centres }
+  return { faces, centres, ends: [faces[0] ?? 0, faces.at(-1) ?? 0] }
 }
 
 /** Widths of the cells. */
@@ -117,9 +120,48 @@ export function cellSizes({ faces }: Axis): Float64Array {
   return Float64Array.from({ length: faces.length - 1 }, (_, i) => (faces[i + 1] ?? 0) - (faces[i] ?? 0))
 }
 
+/**
+ * The axis whose values stand on the faces of another one and whose cells reach from centre to centre there. The outermost
+ * faces are borders and hold no value, save the first one where `keepFirst` says so.
+ */
+export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {
+  return {
+    faces: keepFirst ? Float64Array.from([faces[0] ?? 0, ...centres]) : centres,
+    centres: keepFirst ? faces.subarray(0, -1) : faces.subarray(1, -1),
+    ends,
+  }
+}
+
+/** Whether the first value of a half axis stands on the mirror itself. */
+export const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends[0]
+
 /** The axis that a half axis, which begins at the mirror, is half of. */
-export function mirrored({ faces }: Axis): Axis {
-  const axis = faces[0] ?? 0
-  const left = Array.from(faces.subarray(1), (face) => 2 * axis - face).reverse()
-  return axisFromFaces(Float64Array.from([...left, ...faces]))
+export function mirrored(axis: Axis): Axis {
+  const [at, end] = axis.ends
+  const image = (place: number) => 2 * at - place
+  const onMirror = startsOnMirror(axis)
+  const centres = axis.centres.subarray(onMirror ? 1 : 0)
+  const faces = axis.faces.subarray(1)
+  return {
+    faces: Float64Array.from([...Array.from(faces, image).reverse(), ...(onMirror ? faces : axis.faces)]),
+    centres: Float64Array.from([...Array.from(centres, image).reverse(), ...axis.centres]),
+    ends: [image(end), end],
+  }
+}
+
+/** Field on the whole axis of a field on the half; row-major, `sign` -1 where it changes sign at the mirror. */
+export function mirroredField(field: Float64Array, x: Axis, sign: 1 | -1): Float64Array {
+  const nx = x.centres.length
+  const ny = field.length / nx
+  const skipped = startsOnMirror(x) ? 1 : 0
+  const left = nx - skipped
+  const out = new Float64Array((left + nx) * ny)
+  for (let iy = 0; iy < ny; iy++) {
+    for (let ix = 0; ix < nx; ix++) {
+      const value = field[iy * nx + ix] as number
+      out[iy * (left + nx) + left + ix] = value
+      if (ix >= skipped) out[iy * (left + nx) + left - 1 - (ix - skipped)] = sign * value
+    }
+  }
+  return out
 }

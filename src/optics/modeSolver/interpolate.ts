@@ -46,16 +46,16 @@ export interface GridAxes {
 
 /**
  * Means of a line of values over `count` equal cells from `fromUm` on, `stepUm` each: exact integrals of the straight lines
- * between the values, which go to zero at the outermost faces and stay there. `stride` and `at` say where the line lies.
+ * between the values, which go to zero at the ends and stay there.
  */
 export function meansOverCells(
-  { faces, centres }: Axis,
+  { centres, ends }: Axis,
   line: Float64Array,
   fromUm: number,
   stepUm: number,
   count: number,
 ): Float64Array {
-  const knots = Float64Array.from([faces[0] ?? 0, ...centres, faces.at(-1) ?? 0])
+  const knots = Float64Array.from([ends[0], ...centres, ends[1]])
   const values = Float64Array.from([0, ...line, 0])
   const running = new Float64Array(knots.length)
   for (let k = 1; k < knots.length; k++) {

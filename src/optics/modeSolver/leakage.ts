@@ -20,7 +20,19 @@ export interface Leakage {
 }
 
 const POINTS = 256
+const CLEAR_OF_BORDER = 0.25
 const DB_PER_NEPER_POWER = 10 / Math.LN10
+
+/**
+ * Height at which the field is read: the substrate's surface, or, where the window ends above it, a place within that the
+ * border does not yet disturb. From there each wave decays as in the lowest layer; null where that layer does not reach up.
+ */
+function readingPlace({ axes, section }: SolvedMode): number | null {
+  const lowest = axes.y.ends[0]
+  const core = Math.min(...section.cores.map((each) => each.bottomUm))
+  const placeUm = Math.max(0, lowest + CLEAR_OF_BORDER * (core - lowest))
+  return placeUm <= (section.layers[0]?.thicknessUm ?? 0) ? placeUm : null
+}
 
 /** Loss into the substrate, or null where the mode is slower than light in the substrate and none leaks. */
 export function substrateLeakage(mode: SolvedMode): Leakage | null {
@@ -29,20 +41,21 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   if (effectiveIndex >= substrateIndex) return null
   const { x, y } = axes
   const nx = x.centres.length
+  const placeUm = readingPlace(mode)
+  if (placeUm === null) return { dbPerMm: 0, surfaceShare: 0 }
   const line = new Float64Array(nx)
-  const { at, part } = linearPlaces(y.centres, Float64Array.of(0))
-  const below = (y.centres[0] ?? 0) > 0 || (y.centres.at(-1) ?? 0) < 0
+  const { at, part } = linearPlaces(y.centres, Float64Array.of(placeUm))
   const [row, share] = [at[0] ?? 0, part[0] ?? 0]
-  for (let i = 0; i < nx && !below; i++) {
+  for (let i = 0; i < nx; i++) {
     line[i] = (1 - share) * (field[row * nx + i] ?? 0) + share * (field[(row + 1) * nx + i] ?? 0)
   }
-  const surface = line.reduce((most, value) => Math.max(most, value), 0)
   const layer = stackIndexAt(section, 1e-9) ** 2
   const [epsLayer, epsBelow] = kind === 'TM' ? [layer, substrateIndex ** 2] : [1, 1]
   const [hx, hy] = [cellSizes(x), cellSizes(y)]
   const betaSquared = (k * effectiveIndex) ** 2
   const most = Math.sqrt(k * k * substrateIndex ** 2 - betaSquared)
   let flux = 0
+  let surface = 0
   for (let m = 0; m < POINTS; m++) {
     const kx = ((m + 0.5) * most) / POINTS
     let re = 0
@@ -52,7 +65,12 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
       re += weight * Math.cos(kx * (x.centres[i] as number))
       im += weight * Math.sin(kx * (x.centres[i] as number))
     }
-    const g = Math.sqrt(Math.max(0, betaSquared + kx * kx - k * k * layer)) / epsLayer
+    const decay = Math.sqrt(Math.max(0, betaSquared + kx * kx - k * k * layer))
+    const reached = Math.exp(-decay * placeUm)
+    re *= reached
+    im *= reached
+    surface += (2 * Math.hypot(re, im) * most) / POINTS / (2 * Math.PI)
+    const g = decay / epsLayer
     const ks = Math.sqrt(most * most - kx * kx) / epsBelow
     // Both signs of kx, hence twice.
     flux += (2 * ks * 4 * g * g * (re * re + im * im)) / (g * g + ks * ks)
@@ -68,6 +86,6 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   const atSurface = kind === 'TM' ? flux * layer * layer : flux
   return {
     dbPerMm: (1000 * DB_PER_NEPER_POWER * atSurface) / (Math.sqrt(betaSquared) * power),
-    surfaceShare: surface * surface,
+    surfaceShare: Math.min(1, surface * surface),
   }
 }

@@ -42,10 +42,10 @@ export interface CellCounts {
   readonly y: number
 }
 
-const FINE_SHARE = 4
-const WAVE_SHARE = 4
+const FINE_SHARE = 8
+const WAVE_SHARE = 8
 
-/** Cells at an edge: a quarter of the core's size, and never more than a quarter of the wavelength in it. */
+/** Cells at an edge: an eighth of the core's size, and never more than an eighth of the wavelength in it. */
 function fineSize(sizeUm: number, index: number, wavelengthUm: number): number {
   return Math.min(sizeUm / FINE_SHARE, wavelengthUm / (WAVE_SHARE * index))
 }

@@ -22,8 +22,8 @@ export interface Permittivity {
 type Bounds = readonly [number, number]
 
 /** Places from centre to centre, with the borders at the ends. */
-function stretches({ faces, centres }: Axis): readonly Bounds[] {
-  const places = [faces[0] ?? 0, ...centres, faces.at(-1) ?? 0]
+function stretches({ centres, ends }: Axis): readonly Bounds[] {
+  const places = [ends[0], ...centres, ends[1]]
   return places.slice(1).map((to, at) => [places[at] ?? 0, to] as const)
 }
 

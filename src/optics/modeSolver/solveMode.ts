@@ -4,10 +4,16 @@ import { InputError, requireInRange } from '../../numerics/inputError'
 import { autoWindow, edgeLevel } from './autoWindow'
 import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
 import { cutOffIndex } from './cutOff'
-import { type Eigenmode, refineMode } from './fundamental'
-import { mirrored } from './grid'
-import { type GridAxes, interpolated } from './interpolate'
-import { coarseMode, k2Of, type ModeOptions, operatorOn, type Problem } from './modeProblem'
+import type { GridAxes } from './interpolate'
+import {
+  coarseMode,
+  k2Of,
+  type LevelMode,
+  type ModeOptions,
+  type Problem,
+  refinedMode,
+  wholeMode,
+} from './modeProblem'
 import { gridOf, type ModeWindow, planGrid } from './modeWindow'
 import type { WaveKind } from './waveOperator'
 
@@ -27,6 +33,7 @@ export interface ModeLevel {
   readonly effectiveIndex: number
   readonly axes: GridAxes
   readonly field: Float64Array
+  readonly leadingShare: number
 }
 
 export interface SolvedMode {
@@ -40,8 +47,10 @@ export interface SolvedMode {
   readonly substrateTakenOut: boolean
   readonly substrateIndex: number
   readonly axes: GridAxes
-  /** Row-major, index iy * nx + ix, at the centres of the cells; positive, its greatest value is 1. */
+  /** The leading component, row-major, index iy * nx + ix, at the centres of the axes; its greatest value is 1. */
   readonly field: Float64Array
+  /** Share of the leading component in |E|^2. */
+  readonly leadingShare: number
   /** All grids, the finest last. */
   readonly levels: readonly ModeLevel[]
   /** Greatest amplitude on the border. */
@@ -69,57 +78,36 @@ function mustLeaveOut({ substrateIndex, cores }: CrossSection): boolean {
   return substrateIndex >= Math.max(...cores.map((core) => core.index))
 }
 
-function wholeAxes(axes: GridAxes, mirrorUm: number | null): GridAxes {
-  return mirrorUm === null ? axes : { x: mirrored(axes.x), y: axes.y }
+interface Solution {
+  readonly levels: readonly ModeLevel[]
+  readonly residual: number
+  readonly cutOff: number
 }
 
-function wholeField(field: Float64Array, nx: number, mirrorUm: number | null): Float64Array {
-  if (mirrorUm === null) return field
-  const ny = field.length / nx
-  const out = new Float64Array(2 * field.length)
-  for (let iy = 0; iy < ny; iy++) {
-    for (let ix = 0; ix < nx; ix++) {
-      const value = field[iy * nx + ix] as number
-      out[iy * 2 * nx + nx + ix] = value
-      out[iy * 2 * nx + nx - 1 - ix] = value
-    }
-  }
-  return out
-}
-
-function* levelsOf(
-  problem: Problem,
-): Generator<number, { levels: readonly ModeLevel[]; residual: number; cutOff: number } | null, void> {
+function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
   const { section, options, plan } = problem
   const first = coarseMode(problem)
   if (first === null) return null
   const k2 = k2Of(options.wavelengthUm)
-  const levelOf = (axes: GridAxes, mode: Eigenmode): ModeLevel => {
-    const nx = axes.x.centres.length
-    const whole = wholeAxes(axes, plan.mirrorUm)
-    return {
-      nx: whole.x.centres.length,
-      ny: axes.y.centres.length,
-      effectiveIndex: Math.sqrt(mode.value / k2),
-      axes: whole,
-      field: wholeField(mode.field, nx, plan.mirrorUm),
-    }
+  const levelOf = (mode: LevelMode): ModeLevel => {
+    const { axes, field, leadingShare } = wholeMode(problem, mode)
+    const effectiveIndex = Math.sqrt(mode.value / k2)
+    const nodes = gridOf(plan, levels.length)
+    const nx = nodes.x.centres.length * (plan.mirrorUm === null ? 1 : 2)
+    return { nx, ny: nodes.y.centres.length, effectiveIndex, axes, field, leadingShare }
   }
-  const levels = [levelOf(first.axes, first.mode)]
-  let { axes, mode } = first
-  let spread = 0.1 * (mode.value - k2 * first.cutOff ** 2)
-  let cutOff = first.cutOff
-  for (let level = 1; level <= DOUBLINGS; level++) {
-    yield level / (DOUBLINGS + 1.5)
-    const finer = gridOf(plan, level)
-    const guess = interpolated(mode.field, axes, finer)
-    const next = refineMode(operatorOn(problem, finer), guess, mode.value + spread)
-    spread = Math.max(1e-7 * next.value, Math.min(spread, Math.abs(next.value - mode.value)))
-    axes = finer
+  const levels: ModeLevel[] = []
+  let { mode, cutOff } = first
+  levels.push(levelOf(mode))
+  let spread = 0.1 * (mode.value - k2 * cutOff ** 2)
+  for (let doublings = 1; doublings <= DOUBLINGS; doublings++) {
+    yield doublings / (DOUBLINGS + 1.5)
+    const next = refinedMode(problem, doublings, mode, spread)
+    spread = Math.max(1e-7 * next.value, Math.min(spread, Math.abs(next.value - mode.value) / 2))
     mode = next
-    levels.push(levelOf(axes, mode))
-    cutOff = cutOffIndex(section, options.kind, axes.y, options.wavelengthUm)
+    levels.push(levelOf(mode))
   }
+  cutOff = cutOffIndex(section, options.kind, gridOf(plan, DOUBLINGS).y, options.wavelengthUm)
   return { levels, residual: mode.residual, cutOff }
 }
 
@@ -157,7 +145,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
     }
     const finest = found.levels.at(-1)
     if (finest === undefined) throw new Error('no level was solved')
-    const edge = edgeLevel(finest.field, finest.nx)
+    const edge = edgeLevel(finest.field, finest.axes.x.centres.length)
     if (edge > EDGE_LIMIT) refuseEdge(options, window, edge)
     return {
       kind: options.kind,
@@ -169,6 +157,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
       substrateIndex: section.substrateIndex,
       axes: finest.axes,
       field: finest.field,
+      leadingShare: finest.leadingShare,
       levels: found.levels,
       edgeLevel: edge,
       residual: found.residual,

@@ -37,33 +37,35 @@ export interface WaveOperator {
   /** Areas of the cells. */
   readonly area: Float64Array
   readonly cells: Float64Array
+  /** As in Permittivity; empty for the scalar equation. */
+  readonly between: Float64Array
 }
 
 interface Direction {
   readonly count: number
   readonly sizes: Float64Array
   readonly centres: Float64Array
-  readonly faces: Float64Array
+  readonly ends: readonly [number, number]
   readonly low: Border
   readonly high: Border
 }
 
 function direction(axis: Axis, low: Border, high: Border): Direction {
-  const { centres, faces } = axis
-  return { count: centres.length, sizes: cellSizes(axis), centres, faces, low, high }
+  const { centres, ends } = axis
+  return { count: centres.length, sizes: cellSizes(axis), centres, ends, low, high }
 }
 
 /** Weights along one line of cells: to the neighbour before, to the one after, and what both take from the cell itself. */
 function lineWeights(
-  { count, sizes, centres, faces, low, high }: Direction,
+  { count, sizes, centres, ends, low, high }: Direction,
   at: number,
   cell: (at: number) => number,
   between: (at: number) => number,
 ): readonly [number, number, number] {
   const size = sizes[at] ?? 1
-  const toLow = at === 0 ? (centres[0] ?? 0) - (faces[0] ?? 0) : (centres[at] ?? 0) - (centres[at - 1] ?? 0)
-  const toHigh =
-    at === count - 1 ? (faces[count] ?? 0) - (centres[at] ?? 0) : (centres[at + 1] ?? 0) - (centres[at] ?? 0)
+  // A value on the border itself has no stretch below it; its flux there is none either.
+  const toLow = (centres[at] ?? 0) - (at === 0 ? ends[0] : (centres[at - 1] ?? 0)) || size
+  const toHigh = (at === count - 1 ? ends[1] : (centres[at + 1] ?? 0)) - (centres[at] ?? 0)
   const lowFlux = 1 / (size * toLow * between(at))
   const highFlux = 1 / (size * toHigh * between(at + 1))
   const open = (border: Border, isBorder: boolean) => !isBorder || border === 'wall'
@@ -103,6 +105,7 @@ export function waveOperator(
     north: empty(),
     area: empty(),
     cells,
+    between,
   }
   const k2 = (2 * Math.PI) ** 2 / wavelengthUm ** 2
   for (let iy = 0; iy < ny; iy++) {

@@ -4,6 +4,7 @@ import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
 import { type Quantity, quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
+import { CrossSectionDisclosure } from '../crossSection/CrossSectionDisclosure'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { FacetShapeFields } from '../modeFields/ModeShapeFields'
@@ -68,6 +69,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           find={find}
         />
       ))}
+      <CrossSectionDisclosure project={project} facet={facet} />
     </PartFrame>
   )
 }
