@@ -4,41 +4,23 @@
 import { FIELD_LIMITS, type ImportedShape } from '../model/modeShape'
 import { packNumbers } from '../numerics/compactNumbers'
 import { InputError } from '../numerics/inputError'
-import { centredGrid, gridProfile, requireField, type SampledField, sampleProfile } from '../optics/index'
+import {
+  centredGrid,
+  fieldMoments,
+  gridProfile,
+  requireField,
+  sampleProfile,
+} from '../optics/index'
 import type { FieldReading } from './fieldTable'
 
 /** Half of the kept window in D4-sigma diameters: a Gaussian has fallen to 4e-5 of its peak there. */
 const HALF_WINDOW = 1.6
 const LEAST_POINTS = 8
 
-/** Centroid and D4-sigma diameters of the intensity. */
-function moments({ nx, ny, dxUm, dyUm, x0Um, y0Um, re, im }: SampledField) {
-  let [power, x, y, xx, yy] = [0, 0, 0, 0, 0]
-  for (let iy = 0; iy < ny; iy++) {
-    for (let ix = 0; ix < nx; ix++) {
-      const i = iy * nx + ix
-      const own = (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2
-      const [px, py] = [x0Um + ix * dxUm, y0Um + iy * dyUm]
-      power += own
-      x += own * px
-      y += own * py
-      xx += own * px * px
-      yy += own * py * py
-    }
-  }
-  const [cx, cy] = [x / power, y / power]
-  return {
-    x: cx,
-    y: cy,
-    widthX: 4 * Math.sqrt(Math.max(0, xx / power - cx * cx)),
-    widthY: 4 * Math.sqrt(Math.max(0, yy / power - cy * cy)),
-  }
-}
-
 /** The shape to keep. Throws InputError for a field without light, or narrower than a few samples. */
 export function importedShape({ field, notes }: FieldReading, fileName: string): ImportedShape {
   requireField(field)
-  const centre = moments(field)
+  const centre = fieldMoments(field)
   const axis = (
     name: 'x' | 'y',
     widthUm: number,
@@ -59,10 +41,10 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     const n = Math.max(LEAST_POINTS, Math.min(FIELD_LIMITS.points, 2 * Math.ceil(half / stepUm)))
     return { n, step: (2 * half) / n }
   }
-  const x = axis('x', centre.widthX, field.dxUm, field.x0Um, field.nx, centre.x)
-  const y = axis('y', centre.widthY, field.dyUm, field.y0Um, field.ny, centre.y)
+  const x = axis('x', centre.widthXUm, field.dxUm, field.x0Um, field.nx, centre.centreXUm)
+  const y = axis('y', centre.widthYUm, field.dyUm, field.y0Um, field.ny, centre.centreYUm)
   const grid = centredGrid(x.n, y.n, x.step, y.step)
-  const kept = sampleProfile(gridProfile(field, centre.x, centre.y), grid, field)
+  const kept = sampleProfile(gridProfile(field, centre.centreXUm, centre.centreYUm), grid, field)
   const peak = kept.re.reduce((most, re, i) => Math.max(most, Math.hypot(re, kept.im[i] ?? 0)), 0)
   const packed = (values: Float64Array) => packNumbers(values.map((value) => Math.fround(value / peak)))
   const isFlat = kept.im.every((value) => value === 0)
@@ -71,7 +53,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     fileName: fileName.slice(0, 300),
     notes: [
       ...notes,
-      `Kept about the centroid of its intensity, ${centre.widthX.toFixed(2)} by ${centre.widthY.toFixed(2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,
+      `Kept about the centroid of its intensity, ${centre.widthXUm.toFixed(2)} by ${centre.widthYUm.toFixed(2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,
     ],
     nx: x.n,
     ny: y.n,

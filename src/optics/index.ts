@@ -46,6 +46,7 @@ export {
   fieldJointOn,
   type JointMemo,
 } from './field/fieldJoint'
+export { type FieldMoments, fieldMoments } from './field/fieldMoments'
 export {
   ALIGNED_POSE,
   type FieldPair,

@@ -4,7 +4,9 @@ import {
   ALIGNED_POSE,
   centredGrid,
   type FieldJointSpec,
+  type FieldMoments,
   type FieldPose,
+  fieldMoments,
   firstGrid,
   type GaussianJoint,
   gridProfile,
@@ -62,25 +64,6 @@ const CUT_POINTS = 161
 const HALF_PICTURE = 1.1
 const FLOOR_DB = -50
 
-function widths({ nx, ny, dxUm, dyUm, x0Um, y0Um, re, im }: SampledField) {
-  let [power, x, y, xx, yy, peak] = [0, 0, 0, 0, 0, 0]
-  for (let i = 0; i < nx * ny; i++) {
-    const own = (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2
-    const [px, py] = [x0Um + (i % nx) * dxUm, y0Um + Math.floor(i / nx) * dyUm]
-    power += own
-    x += own * px
-    y += own * py
-    xx += own * px * px
-    yy += own * py * py
-    if (own > peak) peak = own
-  }
-  return {
-    x: 4 * Math.sqrt(Math.max(0, xx / power - (x / power) ** 2)),
-    y: 4 * Math.sqrt(Math.max(0, yy / power - (y / power) ** 2)),
-    peak: Math.sqrt(peak),
-  }
-}
-
 const dB = (ratio: number) => Math.max(FLOOR_DB, 10 * Math.log10(Math.max(ratio, 1e-30)))
 
 function cutOf(
@@ -116,7 +99,7 @@ function pictureOf(
   gaussian: ModeProfile,
   halfUm: number,
   gaussianOverlap: number,
-  size: ReturnType<typeof widths>,
+  size: FieldMoments,
 ): ModePicture {
   const step = (2 * halfUm) / PICTURE_POINTS
   const grid = centredGrid(PICTURE_POINTS, PICTURE_POINTS, step, step)
@@ -129,8 +112,8 @@ function pictureOf(
     },
     cutX: cutOf(profile, gaussian, 'x', halfUm, size.peak),
     cutY: cutOf(profile, gaussian, 'y', halfUm, size.peak),
-    widthXUm: size.x,
-    widthYUm: size.y,
+    widthXUm: size.widthXUm,
+    widthYUm: size.widthYUm,
     gaussianOverlap,
   }
 }
@@ -180,8 +163,8 @@ export function* fieldPictures({
   const arriving = arrived(fields)
   yield 0.2
   const receiving = sampleProfile(fields.receiver, firstGrid(fields, [resting]), spec)
-  const [sizeA, sizeR] = [widths(arriving), widths(receiving)]
-  const halfUm = HALF_PICTURE * Math.max(sizeA.x, sizeA.y, sizeR.x, sizeR.y)
+  const [sizeA, sizeR] = [fieldMoments(arriving), fieldMoments(receiving)]
+  const halfUm = HALF_PICTURE * Math.max(sizeA.widthXUm, sizeA.widthYUm, sizeR.widthXUm, sizeR.widthYUm)
   const own = (side: 'emitter' | 'receiver') => {
     const pair = { ...spec, emitter: spec[side], receiver: gaussians[side] }
     return jointByField(pair, ALIGNED_POSE).efficiency
