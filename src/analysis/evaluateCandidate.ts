@@ -7,7 +7,7 @@ import { InputError } from '../numerics/inputError'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
 import { rimContactNotes } from './rimContact'
-import { worstTemperature } from './temperature/temperatureSweep'
+import { worstTemperature } from './temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from './tolerances'
 
 /** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */

@@ -37,7 +37,37 @@ export {
   farFaceReturnLoss,
   RETURN_LOSS_TRUST_DB,
 } from './faceReturnLoss'
-export type { SampledField } from './field/sampledField'
+export { centredGrid, sampleProfile } from './field/fieldGrid'
+export {
+  FIELD_ERROR,
+  type FieldEfficiency,
+  type FieldJoint,
+  fieldEfficiency,
+  fieldJointOn,
+  type JointMemo,
+} from './field/fieldJoint'
+export { type FieldMoments, fieldMoments } from './field/fieldMoments'
+export {
+  ALIGNED_POSE,
+  type FieldPair,
+  type FieldPose,
+  type Propagation,
+  transverseShare,
+} from './field/fieldPose'
+export { gridProfile } from './field/gridProfile'
+export { fieldMapGrid, firstGrid } from './field/jointGrid'
+export { gaussianProfile, type ModeProfile } from './field/modeProfile'
+export {
+  type FieldJointSpec,
+  fieldPairOf,
+  type ModeAtFace,
+  type ModeSpec,
+  specKey,
+} from './field/modeSpec'
+export { type OffsetMap, offsetMap } from './field/offsetMap'
+export { propagateField } from './field/propagateField'
+export { type RadialIndex, type RadialMode, radialMode } from './field/radialMode'
+export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {
   beamRadiusUm,

@@ -4,18 +4,7 @@ import { type FacetMode, facetModeSteps, type ModeRequest } from '../analysis/cr
 import { type SweepRequest, type SweepResult, sweepSteps } from '../analysis/crossSection/modeSweep'
 import { type Refusable, refusable } from '../analysis/crossSection/refusable'
 import type { Tell } from './jobRunner'
-
-const breath = () => new Promise<void>((resolve) => setTimeout(resolve, 0))
-
-/** Takes the steps one by one, and lets the page draw in between where it does the work itself. */
-async function walked<T>(steps: Generator<number, T, void>, tell: Tell): Promise<T> {
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-    tell(step.value)
-    await breath()
-  }
-}
+import { walked } from './walked'
 
 export const modeJobs = {
   solve: (request: ModeRequest, tell: Tell): Promise<Refusable<FacetMode>> =>

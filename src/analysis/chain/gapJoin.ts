@@ -5,6 +5,7 @@ import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, jointLossDb } from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
+import { fieldCorrection } from './fieldCorrection'
 import { gapNotes, gapReturnLossDb } from './gapChecks'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
@@ -51,8 +52,8 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 /** Below this the efficiency leaves the number format, and the loss is computed another way. */
 const LEAST_RATIO = 1e-290
 
-/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. */
-function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
+/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyondDb` adds to it. */
+function wholeLoss({ read }: GapReader, wavelengthUm: number, beyondDb: number): Reader {
   return (v) => {
     const n = read(v)
     const efficiency = jointEfficiencyAt(
@@ -73,9 +74,9 @@ function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
     // A drawn core without a mode has a NaN width, and its loss stays NaN.
-    if (!(ratio <= LEAST_RATIO)) return -10 * Math.log10(ratio)
+    if (!(ratio <= LEAST_RATIO)) return beyondDb - 10 * Math.log10(ratio)
     const faces = n.near.transmission * n.far.transmission
-    return jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
+    return beyondDb + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
   }
 }
 
@@ -111,6 +112,16 @@ export function gapJoin(
     elementId: element.id,
     lossDb: lossReader,
   })
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const numbers = gap.read(nominal)
+  const correction = fieldCorrection(
+    element,
+    near,
+    far,
+    nominal,
+    numbers,
+    jointOf(numbers, context.wavelengthUm),
+  )
   const whole = jointLines(element.id, (v) => state(v).joint)
   const nearFresnel: Reader = (v) => {
     const s = state(v)
@@ -123,13 +134,17 @@ export function gapJoin(
   return {
     lines: [
       ...whole.lines,
+      ...(correction?.line ? [correction.line] : []),
       face('Reflection, near face', nearFresnel, 'near'),
       face('Reflection, far face', farFresnel, 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelengthUm),
-    view: (v) => jointView(state(v), element, path),
+    lossDb: wholeLoss(gap, context.wavelengthUm, correction?.differenceDb ?? 0),
+    view: (v) => ({
+      ...jointView(state(v), element, path),
+      ...(correction && { field: correction.view }),
+    }),
     returnLossDb: (v) => gapReturnLossDb(state(v), element.facePlane),
-    notes: (v) => gapNotes(state(v), element.id),
+    notes: (v) => [...gapNotes(state(v), element.id), ...(correction?.notes ?? [])],
   }
 }
 

@@ -33,10 +33,15 @@ function axisGrid(axis: 'x' | 'y', windowUm: number, stepUm: number): { n: numbe
   return { n, dUm: stepUm * Math.sqrt(wanted / n) }
 }
 
+/** Rungs of the ladder on which windows and steps stand, an octave: close poses then share one grid. */
+const RUNGS = 4
+const rungAbove = (value: number) => 2 ** (Math.ceil(RUNGS * Math.log2(value)) / RUNGS)
+const rungBelow = (value: number) => 2 ** (Math.floor(RUNGS * Math.log2(value)) / RUNGS)
+
 /** The least power-of-two grid about the origin for a window and a step. Throws InputError where it grows too large. */
 export function gridFor(windowXUm: number, windowYUm: number, stepXUm: number, stepYUm: number): FieldGrid {
-  const x = axisGrid('x', windowXUm, stepXUm)
-  const y = axisGrid('y', windowYUm, stepYUm)
+  const x = axisGrid('x', rungAbove(windowXUm), rungBelow(stepXUm))
+  const y = axisGrid('y', rungAbove(windowYUm), rungBelow(stepYUm))
   return centredGrid(x.n, y.n, x.dUm, y.dUm)
 }
 

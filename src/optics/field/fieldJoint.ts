@@ -7,7 +7,7 @@
 // Scalar and without reflections; errors are estimated by doubling the grid.
 
 import { fftPlan, forward2 } from '../../numerics/fft/fft2'
-import { doubledGrid, type FieldGrid, fillSamples, GRID_GREATEST } from './fieldGrid'
+import { doubledGrid, type FieldGrid, fillSamples } from './fieldGrid'
 import { type FieldPair, type FieldPose, requirePose, transverseShare } from './fieldPose'
 import { firstGrid } from './jointGrid'
 import type { ModeProfile } from './modeProfile'
@@ -27,7 +27,9 @@ export interface FieldJoint {
 }
 
 /** Error of the efficiency at which doubling ends. */
-export const FIELD_ERROR = 1e-7
+export const FIELD_ERROR = 1e-5
+/** Doubling ends at this many points a side whatever the error; the error is then told. */
+const GRID_LARGEST = 512
 /** The joint on a grid. Transforms are kept while tilt and roll stay as they are. */
 export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   const { nx, ny } = grid
@@ -63,6 +65,9 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   }
 }
 
+/** The last joints on their grids, by the text of their joint and the grid: drags ask for the same ones again. */
+export type JointMemo = (pair: FieldPair, grid: FieldGrid) => FieldJoint
+
 /**
  * Efficiency of one pose on a grid that is doubled until two grids agree to `error`, or the largest is reached; the
  * result is that of the finer one. Throws InputError for impossible poses, media or modes.
@@ -71,15 +76,16 @@ export function fieldEfficiency(
   pair: FieldPair,
   pose: FieldPose,
   error: number = FIELD_ERROR,
+  jointOn: JointMemo = fieldJointOn,
 ): FieldEfficiency {
   requirePose(pose)
   let grid = firstGrid(pair, [pose])
-  let coarse = fieldJointOn(pair, grid).efficiency(pose)
+  let coarse = jointOn(pair, grid).efficiency(pose)
   for (;;) {
     grid = doubledGrid(grid)
-    const fine = fieldJointOn(pair, grid).efficiency(pose)
+    const fine = jointOn(pair, grid).efficiency(pose)
     const difference = Math.abs(fine - coarse)
-    if (difference <= error || 2 * Math.max(grid.nx, grid.ny) > GRID_GREATEST) {
+    if (difference <= error || 2 * Math.max(grid.nx, grid.ny) > GRID_LARGEST) {
       return { efficiency: fine, error: difference, grid }
     }
     coarse = fine

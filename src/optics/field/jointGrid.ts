@@ -1,7 +1,7 @@
 // The window and the sampling that a joint of fields needs.
 
 import { requirePositive } from '../../numerics/inputError'
-import { type FieldGrid, gridFor } from './fieldGrid'
+import { centredGrid, type FieldGrid, gridFor } from './fieldGrid'
 import type { FieldPair, FieldPose } from './fieldPose'
 
 /** The first grid that holds both modes in every pose of a list, and all their waves. */
@@ -60,4 +60,14 @@ export function firstGrid(pair: FieldPair, poses: readonly FieldPose[]): FieldGr
     x.stepUm,
     y.stepUm,
   )
+}
+
+/** A finer grid than the loss needs, so that a map over offsets is smooth to look at. */
+const MAP_POINTS = 256
+
+/** The grid of a map over all offsets: that of the pose, with at least MAP_POINTS a side. */
+export function fieldMapGrid(pair: FieldPair, pose: FieldPose): FieldGrid {
+  const { nx, ny, dxUm, dyUm } = firstGrid(pair, [{ ...pose, offsetXUm: 0, offsetYUm: 0 }])
+  const finer = (n: number) => Math.max(1, MAP_POINTS / n)
+  return centredGrid(nx * finer(nx), ny * finer(ny), dxUm / finer(nx), dyUm / finer(ny))
 }

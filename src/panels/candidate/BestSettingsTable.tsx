@@ -10,6 +10,7 @@ import type { Project } from '../../model/project'
 import { quantityAt } from '../../model/quantityAt'
 import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
+import { withSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
 
@@ -29,7 +30,7 @@ export function BestSettingsTable({
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useDeferredValue(project)
   const best = useMemo(() => {
-    const compiled = compileCandidate(settled, candidateId)
+    const compiled = compileCandidate(withSolvedFields(settled), candidateId)
     return compiled.ok ? bestSettings(compiled.value) : null
   }, [settled, candidateId])
   if (best === null || best.settings.length === 0) return null

@@ -4,6 +4,7 @@ import { lazy, Suspense } from 'react'
 import { checkRequirements } from '../../analysis/index'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
+import { useSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
@@ -13,11 +14,9 @@ import { BudgetTable } from './BudgetTable'
 import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { Contributions } from './Contributions'
-import { CostFields } from './CostFields'
 import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
-import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import { WorstCornerSettings } from './WorstCornerSettings'
 import './candidate.css'
@@ -25,6 +24,8 @@ import './candidate.css'
 // What the first candidate on screen does not need comes a moment later.
 const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
 const ChainFields = lazy(async () => ({ default: (await import('./ChainFields')).ChainFields }))
+const UserLines = lazy(async () => ({ default: (await import('./UserLines')).UserLines }))
+const CostFields = lazy(async () => ({ default: (await import('./CostFields')).CostFields }))
 const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
 const BestSettingsTable = lazy(async () => ({
   default: (await import('./BestSettingsTable')).BestSettingsTable,
@@ -36,6 +37,7 @@ export function CandidatePage() {
   // Undo may have taken the chosen candidate away; the first one then stands in.
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
+  useSolvedFields() // a mode that has just been solved changes the evaluation
   const result = evaluationOf(project, candidateId)
   const fresh = useFreshRuns('yield', project)
   if (candidate === undefined) {
@@ -125,9 +127,9 @@ export function CandidatePage() {
         )}
         <Suspense fallback={null}>
           <ChainFields project={project} candidate={candidate} />
+          <UserLines candidate={candidate} />
+          <CostFields candidate={candidate} />
         </Suspense>
-        <UserLines candidate={candidate} />
-        <CostFields candidate={candidate} />
         <Cautions />
       </div>
     </div>

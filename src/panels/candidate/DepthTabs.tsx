@@ -5,11 +5,19 @@ import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { Tabs } from '../fields/Tabs'
-import { TolerancePanel } from '../tolerance/TolerancePanel'
 
-// The first tab comes with the page, the others when they are first looked at.
+// Each comes when it is first looked at; the page, with its numbers and its drawing, does not wait for them.
+const TolerancePanel = lazy(() =>
+  import('../tolerance/TolerancePanel').then((each) => ({ default: each.TolerancePanel })),
+)
 const YieldPanel = lazy(() => import('../yield/YieldPanel').then((each) => ({ default: each.YieldPanel })))
 const ArrayPanel = lazy(() => import('../array/ArrayPanel').then((each) => ({ default: each.ArrayPanel })))
+const ModeFieldsPanel = lazy(() =>
+  import('../modeFields/ModeFieldsPanel').then((each) => ({ default: each.ModeFieldsPanel })),
+)
+const FieldTolerancePanel = lazy(() =>
+  import('../tolerance/FieldTolerancePanel').then((each) => ({ default: each.FieldTolerancePanel })),
+)
 const TemperaturePanel = lazy(() =>
   import('../temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
@@ -38,9 +46,20 @@ export function DepthTabs({
           id: 'tolerance',
           label: 'Tolerance',
           view: () =>
-            evaluation.joints.map((view) => (
-              <TolerancePanel key={view.elementId} view={view} station={station} />
-            )),
+            later(
+              evaluation.joints.map((view) =>
+                view.field === undefined || 'refusal' in view.field.loss ? (
+                  <TolerancePanel key={view.elementId} view={view} station={station} />
+                ) : (
+                  <FieldTolerancePanel
+                    key={view.elementId}
+                    view={view}
+                    field={view.field}
+                    station={station}
+                  />
+                ),
+              ),
+            ),
         },
         {
           id: 'yield',
@@ -59,6 +78,12 @@ export function DepthTabs({
                 evaluation={evaluation}
               />,
             ),
+        },
+        {
+          id: 'fields',
+          label: 'Mode fields',
+          view: () =>
+            later(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
         },
         {
           id: 'temperature',

@@ -7,6 +7,7 @@ import type { RuleName } from '../../model/quantityRules'
 import { CrossSectionDisclosure } from '../crossSection/CrossSectionDisclosure'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { FacetShapeFields } from '../modeFields/ModeShapeFields'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
 
@@ -55,6 +56,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           }}
         />
       ))}
+      <FacetShapeFields project={project} facet={facet} />
       <IndexField label="Effective index" source={facet.index} find={find} />
       {OPTIONAL.map(({ field, label, rule, first }) => (
         <OptionalQuantity

@@ -7,6 +7,7 @@ import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
+import { withSolvedFields } from '../../store/solvedFields'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
@@ -24,7 +25,7 @@ export function TemperaturePanel({
   const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const sweep = useMemo(() => {
-    const result = temperatureSweep(settled, candidate.id)
+    const result = temperatureSweep(withSolvedFields(settled), candidate.id)
     return result.ok ? result.value : null
   }, [settled, candidate.id])
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')

@@ -22,7 +22,7 @@ describe('the sampled joint against 120 independent sampled joints (tests/refere
         waistXUm: 0,
         waistYUm: 0,
       })
-      const found = fieldEfficiency({ ...medium, emitter, receiver, propagation: 'paraxial' }, joint)
+      const found = fieldEfficiency({ ...medium, emitter, receiver, propagation: 'paraxial' }, joint, 1e-7)
       const difference = Math.abs(found.efficiency - joint.efficiency)
       expect(difference).toBeLessThan(1e-6)
       expect(difference).toBeLessThan(found.error + 1e-9)

@@ -1,0 +1,105 @@
+// What a gap loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the budget,
+// computed at the nominal values. Tolerances move the Gaussian joint and leave this line as it is.
+
+import type { GapElement } from '../../model/candidate'
+import type { GaussianJoint, ModeAtFace } from '../../optics/index'
+import { jointLossDb } from '../../optics/index'
+import type { JointFieldView, ValidityNote } from '../evaluation'
+import { fieldLoss } from '../field/jointField'
+import type { FaceNumbers } from './faceNumbers'
+import type { LineModel, PortReaders } from './models'
+import { constantReader, type Values } from './readers'
+
+export interface FieldCorrection {
+  readonly view: JointFieldView
+  readonly differenceDb: number
+  readonly line: LineModel | null
+  readonly notes: readonly ValidityNote[]
+}
+
+const GAUSSIAN = 'Gaussian'
+
+/** The mode of one side: its shape where it has one, else the Gaussian that the joint already holds. */
+function modeAtFace(
+  port: PortReaders,
+  nominal: Values,
+  face: FaceNumbers,
+  inX: boolean,
+  gaussian: ModeAtFace['mode'],
+): ModeAtFace {
+  if (port.shape === undefined) return { mode: gaussian, tip: null, stretchX: 1, stretchY: 1 }
+  const radiusUm = port.tip?.radiusUm?.(nominal)
+  return {
+    mode: port.shape.mode,
+    tip: radiusUm === undefined ? null : { radiusUm, guideIndex: port.index(nominal) },
+    stretchX: inX ? face.widthScale : 1,
+    stretchY: inX ? 1 : face.widthScale,
+  }
+}
+
+/** The correction, or null where both modes are Gaussians. */
+export function fieldCorrection(
+  element: GapElement,
+  near: PortReaders,
+  far: PortReaders,
+  nominal: Values,
+  faces: { readonly near: FaceNumbers; readonly far: FaceNumbers },
+  joint: GaussianJoint,
+): FieldCorrection | null {
+  if (near.shape === undefined && far.shape === undefined) return null
+  const inX = element.facePlane === 'x'
+  const { wavelengthUm, index } = joint
+  const spec = {
+    emitter: modeAtFace(near, nominal, faces.near, inX, {
+      kind: 'gaussian',
+      mfdXUm: joint.emitterMfdXUm,
+      mfdYUm: joint.emitterMfdYUm,
+      waistXUm: joint.waistXUm,
+      waistYUm: joint.waistYUm,
+    }),
+    receiver: modeAtFace(far, nominal, faces.far, inX, {
+      kind: 'gaussian',
+      mfdXUm: joint.receiverMfdXUm,
+      mfdYUm: joint.receiverMfdYUm,
+      waistXUm: 0,
+      waistYUm: 0,
+    }),
+    wavelengthUm,
+    index,
+    propagation: 'exact',
+  } as const
+  const gaussianDb = jointLossDb(joint)
+  const loss = fieldLoss(spec, joint, gaussianDb)
+  const view = {
+    spec,
+    nearName: near.shape?.name ?? GAUSSIAN,
+    farName: far.shape?.name ?? GAUSSIAN,
+    loss,
+  }
+  const elementId = element.id
+  if ('refusal' in loss) {
+    const message = `The field of this joint is not used: ${loss.refusal}. The budget holds its Gaussians.`
+    return { view, differenceDb: 0, line: null, notes: [{ elementId, message }] }
+  }
+  const differenceDb = loss.fieldDb - gaussianDb
+  const line: LineModel = {
+    id: `${elementId}/mode shape`,
+    label: 'Fields instead of Gaussians',
+    kind: 'mode shape',
+    provenance: 'computed',
+    elementId,
+    note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${loss.fieldDb.toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
+    lossDb: constantReader(differenceDb),
+  }
+  const notes: ValidityNote[] = [
+    {
+      elementId,
+      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${loss.fieldDb.toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
+    },
+  ]
+  return { view, differenceDb, line, notes }
+}
+
+function errorText(errorDb: number): string {
+  return errorDb < 1e-4 ? '0.0001' : errorDb.toPrecision(1)
+}
