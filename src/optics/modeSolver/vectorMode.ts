@@ -87,6 +87,7 @@ function grow(
   operator: VectorOperator,
   start: Float64Array,
   sigma: number,
+  expected: number,
   bracket: Bracket | null,
 ): VectorMode {
   const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
@@ -106,10 +107,9 @@ function grow(
     })
     const leads = ({ vector }: Eigenpair) => leadingWeight(operator, fields, vector) > 0.5
     const small = { size, values }
-    const near = Number.isFinite(best.residual) ? best.value : dot(newest, product)
     const pair =
       (bracket === null ? null : greatestEigenpair(small, bracket.low, bracket.high, leads)) ??
-      nearestEigenpair(small, near)
+      nearestEigenpair(small, expected)
     const field = new Float64Array(newest.length)
     const residual = new Float64Array(newest.length)
     pair.vector.forEach((weight, i) => {
@@ -132,7 +132,7 @@ function grow(
 
 /**
  * Iterates from a first guess with a shift near the value. With a bracket the greatest value within it is meant; without,
- * the one that the guess leads to.
+ * the one nearest to the shift.
  */
 export function refineVectorMode(
   operator: VectorOperator,
@@ -140,9 +140,9 @@ export function refineVectorMode(
   sigma: number,
   bracket: Bracket | null,
 ): VectorMode {
-  let mode = grow(operator, guess, sigma, bracket)
+  let mode = grow(operator, guess, sigma, sigma, bracket)
   for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > VECTOR_LIMITS.residual; round++) {
-    mode = grow(operator, mode.field, mode.value, bracket)
+    mode = grow(operator, mode.field, mode.value, sigma, bracket)
   }
   return mode
 }
