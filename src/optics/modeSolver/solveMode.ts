@@ -102,7 +102,7 @@ function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
   let spread = 0.1 * (mode.value - k2 * cutOff ** 2)
   for (let doublings = 1; doublings <= DOUBLINGS; doublings++) {
     yield doublings / (DOUBLINGS + 1.5)
-    const next = refinedMode(problem, doublings, mode, spread)
+    const next = refinedMode(problem, doublings, mode, k2 * cutOff ** 2, spread)
     spread = Math.max(1e-7 * next.value, Math.min(spread, Math.abs(next.value - mode.value) / 2))
     mode = next
     levels.push(levelOf(mode))

@@ -20,7 +20,7 @@ export interface VectorMode {
 /** A residual of 1e-6 leaves the effective index within about 1e-8. */
 export const VECTOR_LIMITS = { residual: 1e-6, space: 20, rounds: 4 } as const
 
-/** Bounds within which the value is looked for when no good guess of the field is at hand. */
+/** Bounds within which the value is looked for. */
 export interface Bracket {
   readonly low: number
   readonly high: number
@@ -88,7 +88,7 @@ function grow(
   start: Float64Array,
   sigma: number,
   expected: number,
-  bracket: Bracket | null,
+  bracket: Bracket,
 ): VectorMode {
   const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
   const fields: Float64Array[] = [normalise(start)]
@@ -108,8 +108,7 @@ function grow(
     const leads = ({ vector }: Eigenpair) => leadingWeight(operator, fields, vector) > 0.5
     const small = { size, values }
     const pair =
-      (bracket === null ? null : greatestEigenpair(small, bracket.low, bracket.high, leads)) ??
-      nearestEigenpair(small, expected)
+      greatestEigenpair(small, bracket.low, bracket.high, leads) ?? nearestEigenpair(small, expected)
     const field = new Float64Array(newest.length)
     const residual = new Float64Array(newest.length)
     pair.vector.forEach((weight, i) => {
@@ -131,14 +130,14 @@ function grow(
 }
 
 /**
- * Iterates from a first guess with a shift near the value. With a bracket the greatest value within it is meant; without,
- * the one nearest to the shift.
+ * Iterates from a first guess with a shift near the value: the greatest within the bracket among those in which the
+ * component of the operator's polarisation leads.
  */
 export function refineVectorMode(
   operator: VectorOperator,
   guess: Float64Array,
   sigma: number,
-  bracket: Bracket | null,
+  bracket: Bracket,
 ): VectorMode {
   let mode = grow(operator, guess, sigma, sigma, bracket)
   for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > VECTOR_LIMITS.residual; round++) {
