@@ -17,8 +17,8 @@ export interface VectorMode {
   readonly residual: number
 }
 
-/** A residual of 1e-6 leaves the effective index within about 1e-8. */
-export const VECTOR_LIMITS = { residual: 1e-6, space: 20, rounds: 4 } as const
+/** A residual of 3e-6 leaves the effective index within about 1e-8. */
+export const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
 
 /** Bounds within which the value is looked for. */
 export interface Bracket {
