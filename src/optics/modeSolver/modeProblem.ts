@@ -110,7 +110,7 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
     operator,
     stacked(operator, [{ axes, field: start.field }]),
     start.value + 0.1 * above,
-    { low: least - 2 * above, high: start.value + 0.01 * above },
+    { low: least - 2 * above, high: start.value + 0.01 * above, guessWeight: 0 },
   )
   return mode.value > least ? { mode: vectorLevel(operator, mode), cutOff } : null
 }
@@ -137,10 +137,10 @@ export function refinedMode(
   }
   const operator = vectorOperator(options.kind, section, nodes, options.wavelengthUm, plan.mirrorUm !== null)
   const above = coarser.value - least
-  const bracket = { low: least - 2 * above, high: coarser.value + 0.1 * above }
+  const wanted = { low: least - 2 * above, high: coarser.value + 0.1 * above, guessWeight: 0.7 }
   return vectorLevel(
     operator,
-    refineVectorMode(operator, stacked(operator, coarser.components), sigma, bracket),
+    refineVectorMode(operator, stacked(operator, coarser.components), sigma, wanted),
   )
 }
 

@@ -20,10 +20,13 @@ export interface VectorMode {
 /** A residual of 3e-6 leaves the effective index within about 1e-8. */
 export const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
 
-/** Bounds within which the value is looked for. */
-export interface Bracket {
+/** What tells the wanted mode from others. */
+export interface Wanted {
+  /** Bounds of its value. */
   readonly low: number
   readonly high: number
+  /** Least weight of the guess in it, 0 to 1: much where the guess is its own picture on a coarser grid. */
+  readonly guessWeight: number
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -88,7 +91,7 @@ function grow(
   start: Float64Array,
   sigma: number,
   expected: number,
-  bracket: Bracket,
+  wanted: Wanted,
 ): VectorMode {
   const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
   const fields: Float64Array[] = [normalise(start)]
@@ -105,10 +108,11 @@ function grow(
         values[i * size + j] = dot(field, each)
       })
     })
-    const leads = ({ vector }: Eigenpair) => leadingWeight(operator, fields, vector) > 0.5
+    const accept = ({ vector }: Eigenpair) =>
+      Math.abs(vector[0] ?? 0) >= wanted.guessWeight && leadingWeight(operator, fields, vector) > 0.5
     const small = { size, values }
     const pair =
-      greatestEigenpair(small, bracket.low, bracket.high, leads) ?? nearestEigenpair(small, expected)
+      greatestEigenpair(small, wanted.low, wanted.high, accept) ?? nearestEigenpair(small, expected)
     const field = new Float64Array(newest.length)
     const residual = new Float64Array(newest.length)
     pair.vector.forEach((weight, i) => {
@@ -130,18 +134,18 @@ function grow(
 }
 
 /**
- * Iterates from a first guess with a shift near the value: the greatest within the bracket among those in which the
- * component of the operator's polarisation leads.
+ * Iterates from a first guess with a shift near the value: the greatest wanted one in which the component of the
+ * operator's polarisation leads.
  */
 export function refineVectorMode(
   operator: VectorOperator,
   guess: Float64Array,
   sigma: number,
-  bracket: Bracket,
+  wanted: Wanted,
 ): VectorMode {
-  let mode = grow(operator, guess, sigma, sigma, bracket)
+  let mode = grow(operator, guess, sigma, sigma, wanted)
   for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > VECTOR_LIMITS.residual; round++) {
-    mode = grow(operator, mode.field, mode.value, sigma, bracket)
+    mode = grow(operator, mode.field, mode.value, sigma, wanted)
   }
   return mode
 }
