@@ -6,6 +6,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
+import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/panels/candidate/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
@@ -31,15 +32,20 @@ async function saved(page: Page): Promise<unknown> {
 }
 
 describe('a gap', () => {
-  test('typed as an expression changes the loss to what the core computes, and undo takes it back', async () => {
+  test('typed as an expression changes loss, curve, map and drawing to what the core computes, and undo takes it back', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page).textContent()
     await typeGap(page, '80/2 um')
     await expect.poll(() => nominal(page).textContent()).not.toBe(before)
     const project = parseProject(await saved(page))
-    expect(await nominal(page).textContent()).toBe(
-      lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
-    )
+    const { nominalDb, joints } = evaluateCandidate(project, 'cleaved-dry')
+    expect(await nominal(page).textContent()).toBe(lossText(nominalDb))
+    const [view] = joints
+    if (view === undefined) throw new Error('the candidate has one joint')
+    const jointDb = lossText(-10 * Math.log10(jointEfficiency(view.joint)))
+    await page.getByText(`at the working point ${jointDb} dB; the dashed box`).waitFor()
+    await page.getByText(`Offset x: ${jointDb} dB at the working point`).waitFor()
+    await page.getByRole('application', { name: 'Side view: gap 40.00 µm' }).waitFor()
     expect(project.candidates[0]?.chain[1]).toMatchObject({ gap: { value: 40, typed: '80/2 um' } })
     await page.getByRole('heading', { level: 1 }).click()
     await page.keyboard.press('Control+z')

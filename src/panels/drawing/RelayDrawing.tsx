@@ -104,7 +104,7 @@ function SectionOf({ view, plane }: { readonly view: RelayView; readonly plane: 
         points={view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' ')}
       />
       <line className="drawn-axis" x1={0} x2={WIDTH_PX} y1={v(0)} y2={v(0)} />
-      <text className="drawn-label" x={10} y={18}>
+      <text className="drawn-label" x={10} y={5}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}
       </text>
     </>

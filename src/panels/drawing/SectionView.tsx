@@ -111,7 +111,7 @@ export function SectionView({ axis, view, plane, parts, scale, widthPx }: Sectio
       <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, plane))} />
       <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, plane))} />
       <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
-      <text className="drawn-label" x={10} y={18}>
+      <text className="drawn-label" x={10} y={5}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}
       </text>
     </>
