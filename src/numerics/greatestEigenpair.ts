@@ -80,7 +80,8 @@ const INVERSE_ITERATIONS = 8
 export function nearestEigenpair(matrix: SmallMatrix, near: number): Eigenpair {
   const { size, values } = requireSquare(matrix)
   const factors = factorShifted(matrix, near + 1e-11 * Math.abs(near))
-  let vector: Float64Array = new Float64Array(size).fill(1)
+  // Uneven, so that no eigenvector is missing from it by accident.
+  let vector: Float64Array = Float64Array.from({ length: size }, (_, i) => 1 + ((0.618 * i) % 1))
   for (let i = 0; i < INVERSE_ITERATIONS; i++) {
     vector = solve(factors, vector)
     const length = Math.hypot(...vector)

@@ -49,7 +49,7 @@ export function modeWarnings(
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
     section.layers.length > 0 && above < secondMomentUm.y / 2
-      ? `The mode reaches the top of the layers, ${above.toFixed(2)} um above its centre: it is pushed down and skewed there.`
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: it is pushed down and skewed there.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

@@ -21,6 +21,20 @@ export interface Leakage {
 
 const POINTS = 256
 const CLEAR_OF_BORDER = 0.25
+/** The plane waves of a line are over at this many inverse standard deviations of its intensity. */
+const SPECTRUM_REACH = 8
+
+/** Standard deviation of the intensity along a line. */
+function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
+  let [power, first, second] = [0, 0, 0]
+  line.forEach((value, i) => {
+    const [place, weight] = [places[i] ?? 0, value * value * (sizes[i] ?? 0)]
+    power += weight
+    first += weight * place
+    second += weight * place * place
+  })
+  return Math.sqrt(second / power - (first / power) ** 2)
+}
 const DB_PER_NEPER_POWER = 10 / Math.LN10
 
 /**
@@ -54,10 +68,11 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   const [hx, hy] = [cellSizes(x), cellSizes(y)]
   const betaSquared = (k * effectiveIndex) ** 2
   const most = Math.sqrt(k * k * substrateIndex ** 2 - betaSquared)
+  const reach = Math.min(most, SPECTRUM_REACH / spreadOf(line, x.centres, hx))
   let flux = 0
   let surface = 0
   for (let m = 0; m < POINTS; m++) {
-    const kx = ((m + 0.5) * most) / POINTS
+    const kx = ((m + 0.5) * reach) / POINTS
     let re = 0
     let im = 0
     for (let i = 0; i < nx; i++) {
@@ -69,13 +84,13 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
     const reached = Math.exp(-decay * placeUm)
     re *= reached
     im *= reached
-    surface += (2 * Math.hypot(re, im) * most) / POINTS / (2 * Math.PI)
+    surface += (2 * Math.hypot(re, im) * reach) / POINTS / (2 * Math.PI)
     const g = decay / epsLayer
     const ks = Math.sqrt(most * most - kx * kx) / epsBelow
     // Both signs of kx, hence twice.
     flux += (2 * ks * 4 * g * g * (re * re + im * im)) / (g * g + ks * ks)
   }
-  flux *= most / POINTS / (2 * Math.PI)
+  flux *= reach / POINTS / (2 * Math.PI)
   const epsilon = kind === 'TM' ? permittivityFor(kind, slicesOf(section, y.faces), x, y).cells : null
   let power = 0
   for (let i = 0; i < field.length; i++) {

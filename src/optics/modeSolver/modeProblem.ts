@@ -110,16 +110,20 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
     operator,
     stacked(operator, [{ axes, field: start.field }]),
     start.value + 0.1 * above,
-    { low: least - 2 * above, high: start.value + 0.01 * above },
+    { low: least - 2 * above, high: start.value + 0.01 * above, guessWeight: 0 },
   )
   return mode.value > least ? { mode: vectorLevel(operator, mode), cutOff } : null
 }
 
-/** The mode on the grid of so many doublings, from that of a coarser one; `spread` is about how far its value may be off. */
+/**
+ * The mode on the grid of so many doublings, from that of a coarser one. `least` is beta^2 at cut-off, `spread` about how far the
+ * coarser value may be off.
+ */
 export function refinedMode(
   problem: Problem,
   doublings: number,
   coarser: LevelMode,
+  least: number,
   spread: number,
 ): LevelMode {
   const { section, options, plan } = problem
@@ -132,7 +136,12 @@ export function refinedMode(
     return scalarLevel(nodes, refineMode(scalarOperator(problem, nodes), guess, sigma))
   }
   const operator = vectorOperator(options.kind, section, nodes, options.wavelengthUm, plan.mirrorUm !== null)
-  return vectorLevel(operator, refineVectorMode(operator, stacked(operator, coarser.components), sigma, null))
+  const above = coarser.value - least
+  const wanted = { low: least - 2 * above, high: coarser.value + 0.1 * above, guessWeight: 0.7 }
+  return vectorLevel(
+    operator,
+    refineVectorMode(operator, stacked(operator, coarser.components), sigma, wanted),
+  )
 }
 
 /** The leading component over the whole window, and its share of |E|^2. */

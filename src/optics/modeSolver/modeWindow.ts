@@ -1,6 +1,6 @@
 // The stretch of a cross-section that is solved: edges to be fine at, and borders wide enough for the field to die out.
 
-import { type CrossSection, greatestHalfWidth, stackHeights } from './crossSection'
+import { type CrossSection, greatestHalfWidth, stackHeights, stackIndexAt } from './crossSection'
 import type { Axis, AxisPlan, FineEdge } from './grid'
 import { axisOf, planAxis } from './grid'
 
@@ -43,11 +43,18 @@ export interface CellCounts {
 }
 
 const FINE_SHARE = 8
-const WAVE_SHARE = 8
 
-/** Cells at an edge: an eighth of the core's size, and never more than an eighth of the wavelength in it. */
-function fineSize(sizeUm: number, index: number, wavelengthUm: number): number {
-  return Math.min(sizeUm / FINE_SHARE, wavelengthUm / (WAVE_SHARE * index))
+/** The finest cells at a step of permittivity: an eighth of the transverse wavelength that it can bring about. */
+function stepSize(wavelengthUm: number, index: number, around: number): number {
+  return wavelengthUm / (FINE_SHARE * Math.sqrt(Math.max(1e-6, Math.abs(index ** 2 - around ** 2))))
+}
+
+/** Edges between unlike layers. */
+function layerEdges(section: CrossSection, wavelengthUm: number): readonly FineEdge[] {
+  return stackHeights(section).flatMap((atUm) => {
+    const [below, above] = [stackIndexAt(section, atUm - 1e-6), stackIndexAt(section, atUm + 1e-6)]
+    return below === above ? [] : [{ atUm, sizeUm: stepSize(wavelengthUm, below, above) }]
+  })
 }
 
 /** `doublings` grids are held ready, each twice as fine as the one before; the finest has about `cells` cells. */
@@ -60,11 +67,13 @@ export function planGrid(
   mirrorUm: number | null,
 ): GridPlan {
   const xEdges: FineEdge[] = []
-  const yEdges: FineEdge[] = []
+  const yEdges: FineEdge[] = [...layerEdges(section, wavelengthUm)]
   for (const core of section.cores) {
     const half = greatestHalfWidth(core)
-    const xSize = fineSize(2 * half, core.index, wavelengthUm)
-    const ySize = fineSize(core.heightUm, core.index, wavelengthUm)
+    const around = stackIndexAt(section, core.bottomUm + core.heightUm / 2)
+    const step = stepSize(wavelengthUm, core.index, around)
+    const xSize = Math.min((2 * half) / FINE_SHARE, step)
+    const ySize = Math.min(core.heightUm / FINE_SHARE, step)
     xEdges.push({ atUm: core.xUm - half, sizeUm: xSize }, { atUm: core.xUm + half, sizeUm: xSize })
     yEdges.push(
       { atUm: core.bottomUm, sizeUm: ySize },

@@ -14,7 +14,7 @@ import {
   refinedMode,
   wholeMode,
 } from './modeProblem'
-import { gridOf, type ModeWindow, planGrid } from './modeWindow'
+import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
 import type { WaveKind } from './waveOperator'
 
 export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
@@ -102,7 +102,7 @@ function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
   let spread = 0.1 * (mode.value - k2 * cutOff ** 2)
   for (let doublings = 1; doublings <= DOUBLINGS; doublings++) {
     yield doublings / (DOUBLINGS + 1.5)
-    const next = refinedMode(problem, doublings, mode, spread)
+    const next = refinedMode(problem, doublings, mode, k2 * cutOff ** 2, spread)
     spread = Math.max(1e-7 * next.value, Math.min(spread, Math.abs(next.value - mode.value) / 2))
     mode = next
     levels.push(levelOf(mode))
@@ -111,11 +111,24 @@ function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
   return { levels, residual: mode.residual, cutOff }
 }
 
-function noMode(section: CrossSection, kind: WaveKind, cutOff: number): NoModeError {
+function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoModeError {
+  const halfSpaces = Math.max(section.substrateIndex, section.coverIndex)
+  const y = gridOf(
+    planGrid(
+      section,
+      widened(coreBox(section), 10 * wavelengthUm),
+      wavelengthUm,
+      MODE_DEFAULTS.cells,
+      0,
+      null,
+    ),
+    0,
+  ).y
+  const cutOff = cutOffIndex(section, kind, y, wavelengthUm)
   const beside =
-    cutOff > Math.max(section.substrateIndex, section.coverIndex)
+    cutOff > halfSpaces
       ? 'the layers beside the cores guide as well as the cores do'
-      : 'the surroundings are too dense for it'
+      : 'what surrounds the cores is too dense for them'
   return new NoModeError(
     'cut-off',
     `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Make a core larger or denser, or the wavelength shorter.`,
@@ -135,13 +148,13 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
     const window = options.window ?? autoWindow(solved, options, mirrorUm)
     if (window === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
-      throw noMode(solved, options.kind, Math.max(solved.substrateIndex, solved.coverIndex))
+      throw noMode(solved, options)
     }
     const plan = planGrid(solved, window, options.wavelengthUm, cells, DOUBLINGS, mirrorUm)
     const found = yield* levelsOf({ section: solved, options, plan })
     if (found === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
-      throw noMode(solved, options.kind, Math.max(solved.substrateIndex, solved.coverIndex))
+      throw noMode(solved, options)
     }
     const finest = found.levels.at(-1)
     if (finest === undefined) throw new Error('no level was solved')
@@ -163,12 +176,12 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
       residual: found.residual,
     }
   }
-  throw noMode(section, options.kind, Math.max(section.substrateIndex, section.coverIndex))
+  throw noMode(section, options)
 }
 
 function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
   const { leftUm, rightUm, bottomUm, topUm } = window
-  const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} um`
+  const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} µm`
   if (options.window !== undefined) {
     throw new InputError(
       'window',

@@ -17,13 +17,16 @@ export interface VectorMode {
   readonly residual: number
 }
 
-/** A residual of 1e-6 leaves the effective index within about 1e-8. */
-export const VECTOR_LIMITS = { residual: 1e-6, space: 20, rounds: 4 } as const
+/** A residual of 3e-6 leaves the effective index within about 1e-8. */
+export const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
 
-/** Bounds within which the value is looked for when no good guess of the field is at hand. */
-export interface Bracket {
+/** What tells the wanted mode from others. */
+export interface Wanted {
+  /** Bounds of its value. */
   readonly low: number
   readonly high: number
+  /** Least weight of the guess in it, 0 to 1: much where the guess is its own picture on a coarser grid. */
+  readonly guessWeight: number
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -87,7 +90,8 @@ function grow(
   operator: VectorOperator,
   start: Float64Array,
   sigma: number,
-  bracket: Bracket | null,
+  expected: number,
+  wanted: Wanted,
 ): VectorMode {
   const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
   const fields: Float64Array[] = [normalise(start)]
@@ -104,12 +108,11 @@ function grow(
         values[i * size + j] = dot(field, each)
       })
     })
-    const leads = ({ vector }: Eigenpair) => leadingWeight(operator, fields, vector) > 0.5
+    const accept = ({ vector }: Eigenpair) =>
+      Math.abs(vector[0] ?? 0) >= wanted.guessWeight && leadingWeight(operator, fields, vector) > 0.5
     const small = { size, values }
-    const near = Number.isFinite(best.residual) ? best.value : dot(newest, product)
     const pair =
-      (bracket === null ? null : greatestEigenpair(small, bracket.low, bracket.high, leads)) ??
-      nearestEigenpair(small, near)
+      greatestEigenpair(small, wanted.low, wanted.high, accept) ?? nearestEigenpair(small, expected)
     const field = new Float64Array(newest.length)
     const residual = new Float64Array(newest.length)
     pair.vector.forEach((weight, i) => {
@@ -131,18 +134,18 @@ function grow(
 }
 
 /**
- * Iterates from a first guess with a shift near the value. With a bracket the greatest value within it is meant; without,
- * the one that the guess leads to.
+ * Iterates from a first guess with a shift near the value: the greatest wanted one in which the component of the
+ * operator's polarisation leads.
  */
 export function refineVectorMode(
   operator: VectorOperator,
   guess: Float64Array,
   sigma: number,
-  bracket: Bracket | null,
+  wanted: Wanted,
 ): VectorMode {
-  let mode = grow(operator, guess, sigma, bracket)
+  let mode = grow(operator, guess, sigma, sigma, wanted)
   for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > VECTOR_LIMITS.residual; round++) {
-    mode = grow(operator, mode.field, mode.value, bracket)
+    mode = grow(operator, mode.field, mode.value, sigma, wanted)
   }
   return mode
 }

@@ -13,6 +13,7 @@ import { ModeView } from './ModeView'
 import { SectionDrawing } from './SectionDrawing'
 import { SectionFields } from './SectionFields'
 import { SweepPanel } from './SweepPanel'
+import '../yield/yield.css'
 import './crossSection.css'
 
 const GRIDS = [

@@ -78,7 +78,7 @@ export function SweptValues({
             </tr>
           </thead>
           <tbody>
-            {result.points.map(({ value, numbers, message }) => (
+            {result.points.map(({ value, numbers, message }, at) => (
               <tr key={value} className={value === chosen ? 'chosen' : undefined}>
                 <th scope="row">
                   {numbers !== null && isSize ? (
@@ -91,7 +91,7 @@ export function SweptValues({
                 </th>
                 {numbers === null ? (
                   <td colSpan={7} className="quiet reason">
-                    {message}
+                    {message === result.points[at - 1]?.message ? 'The same.' : message}
                   </td>
                 ) : (
                   <>
