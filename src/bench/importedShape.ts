@@ -4,13 +4,7 @@
 import { FIELD_LIMITS, type ImportedShape } from '../model/modeShape'
 import { packNumbers } from '../numerics/compactNumbers'
 import { InputError } from '../numerics/inputError'
-import {
-  centredGrid,
-  fieldMoments,
-  gridProfile,
-  requireField,
-  sampleProfile,
-} from '../optics/index'
+import { centredGrid, fieldMoments, gridProfile, requireField, sampleProfile } from '../optics/index'
 import type { FieldReading } from './fieldTable'
 
 /** Half of the kept window in D4-sigma diameters: a Gaussian has fallen to 4e-5 of its peak there. */

@@ -1,16 +1,8 @@
 // A mode as a picture of its intensity with contours, as its phase, and as cuts in decibels.
 
-import type { FieldCut } from '../analysis/field/fieldPictures'
+import type { FieldCut, ModePicture } from '../analysis/field/fieldPictures'
+import { CIVIDIS } from './cividis'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
-
-/** Cividis, thinned and dark at zero: J. R. Nunez et al., PLoS ONE 13 (2018) e0199239. */
-const CIVIDIS = [
-  [0, '#00224e'],
-  [0.25, '#414d6b'],
-  [0.5, '#7c7b78'],
-  [0.75, '#bcaf6f'],
-  [1, '#fee838'],
-] as const
 
 /** A closed scale: the ends of a phase are one. Own choice of steps, light about zero. */
 const ROUND = [
@@ -26,17 +18,7 @@ const CONTOUR_STEP_DB = 3
 const FLOOR_DB = -30
 const DEGREES = 180 / Math.PI
 
-/** What a picture needs of a sampled field. */
-export interface DrawnField {
-  readonly nx: number
-  readonly ny: number
-  readonly dxUm: number
-  readonly dyUm: number
-  readonly x0Um: number
-  readonly y0Um: number
-  readonly re: Float64Array
-  readonly im: Float64Array
-}
+type DrawnField = ModePicture['field']
 
 function toScale(theme: PlotTheme): Readonly<Record<string, unknown>> {
   const layout = baseLayout(theme, 'x, µm', 'y, µm')

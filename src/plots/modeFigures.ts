@@ -1,15 +1,7 @@
 // A solved mode: its intensity with contours over the outlines of the cross-section, cuts in decibels, and a sweep.
 
+import { CIVIDIS } from './cividis'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
-
-/** Cividis, thinned and dark at zero: J. R. Nunez et al., PLoS ONE 13 (2018) e0199239. */
-const CIVIDIS = [
-  [0, '#00224e'],
-  [0.25, '#414d6b'],
-  [0.5, '#7c7b78'],
-  [0.75, '#bcaf6f'],
-  [1, '#fee838'],
-] as const
 
 /** A level of exp(-2): where widths of Gaussians are read. */
 const GAUSSIAN_WIDTH_DB = -20 / Math.LN10

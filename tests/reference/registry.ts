@@ -5,6 +5,7 @@ import { beamChecks } from './checks/beams'
 import { benchChecks } from './checks/bench'
 import { faceChecks } from './checks/faces'
 import { fibreModeChecks } from './checks/fibreModes'
+import { fieldChecks } from './checks/fields'
 import { guideChecks } from './checks/guides'
 import { jointChecks } from './checks/joints'
 import { materialChecks } from './checks/materials'
@@ -14,6 +15,7 @@ export const CHECK_SECTIONS: readonly CheckSection[] = [
   { title: 'Joints of Gaussian modes', rows: jointChecks },
   { title: 'Step-index fibre modes', rows: fibreModeChecks },
   { title: 'Modes of waveguide cross-sections', rows: guideChecks },
+  { title: 'Sampled fields', rows: fieldChecks },
   { title: 'Refractive indices', rows: materialChecks },
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },
   { title: 'Beams, lenses and apertures', rows: beamChecks },

@@ -8,6 +8,7 @@ import { NO_SPREAD, type Spread } from '../../src/model/spread'
 import { wilsonInterval } from '../../src/numerics/proportion'
 import { brentRoot } from '../../src/numerics/roots'
 import {
+  ALIGNED_POSE,
   apertureTransmission,
   approximateStepIndex,
   backFocalDistanceUm,
@@ -19,10 +20,13 @@ import {
   divergenceHalfAngleRad,
   etalonRippleDb,
   extinctionRatioDb,
+  type FieldJointSpec,
   facePointing,
   faceReturnLoss,
   facetMfdForLoss,
   farFaceReturnLoss,
+  fieldEfficiency,
+  fieldPairOf,
   formWindow,
   freeSpace,
   fresnelLossDb,
@@ -34,9 +38,11 @@ import {
   lensedTipFocus,
   lossDb,
   lp01FarField,
+  type ModeAtFace,
   misalignmentForm,
   modeWidths,
   offsetForLoss,
+  radialMode,
   rayleighRangeUm,
   refractiveIndex,
   SOLIDS,
@@ -83,6 +89,24 @@ const fibre = (V: number) =>
 
 const farFieldAt = (V: number, level: number, lo: number, hi: number) =>
   brentRoot((alpha) => lp01FarField(solveLp01(V), alpha) - level, lo, hi).x
+
+const AT_REST = { tip: null, stretchX: 1, stretchY: 1 }
+const TWO_UM: ModeAtFace = {
+  ...AT_REST,
+  mode: { kind: 'gaussian', mfdXUm: 2, mfdYUm: 2, waistXUm: 0, waistYUm: 0 },
+}
+
+function fieldLossDb(change: Partial<FieldJointSpec>, gapUm = 0): number {
+  const spec: FieldJointSpec = {
+    emitter: TWO_UM,
+    receiver: TWO_UM,
+    wavelengthUm: 1.55,
+    index: 1,
+    propagation: 'exact',
+    ...change,
+  }
+  return lossDb(fieldEfficiency(fieldPairOf(spec), { ...ALIGNED_POSE, gapUm }, 1e-7).efficiency)
+}
 
 function deviationDeg(mediumIndex: number): number {
   const pointing = facePointing({ guideIndex: 1.468, mediumIndex, faceAngleRad: 8 * DEGREE })
@@ -180,6 +204,25 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'best Gaussian MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).bestGaussianMfdUm,
   'Petermann I over II at V = 1.6': () => fibre(1.6).petermann1MfdUm / fibre(1.6).petermann2MfdUm,
   'loss of the mode against its best Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
+  'loss of the exact modes of a 4.1 um core, NA 0.12, and a 2.2 um core, NA 0.20, at 1.55 um': () =>
+    fieldLossDb({
+      emitter: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.12 } },
+      receiver: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 2.2, na: 0.2 } },
+    }),
+  'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, paraxial': () =>
+    fieldLossDb({ propagation: 'paraxial' }, 10),
+  'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, exact': () => fieldLossDb({}, 10),
+  'effective index of a 4.1 um core of 1.44898 in 1.444 at 1.55 um': () =>
+    radialMode({ radiiUm: [0, 4.1, 4.1, 16], indices: [1.44898, 1.44898, 1.444, 1.444] }, 1.55)
+      .effectiveIndex,
+  'effective index of the same with a trench of 1.439 from 8 to 12 um': () =>
+    radialMode(
+      {
+        radiiUm: [0, 4.1, 4.1, 8, 8, 12, 12, 16],
+        indices: [1.44898, 1.44898, 1.444, 1.444, 1.439, 1.439, 1.444, 1.444],
+      },
+      1.55,
+    ).effectiveIndex,
   'Marcuse at V = 2.0': () => approximateStepIndex('marcuse', 2),
   'Hussey and Martinez at V = 2.0': () => approximateStepIndex('husseyMartinez', 2),
   'Rudolph and Neumann at V = 2.0': () => approximateStepIndex('rudolphNeumann', 2),

@@ -19,6 +19,9 @@ export interface FieldCorrection {
 
 const GAUSSIAN = 'Gaussian'
 
+/** A shape alone seldom changes a joint by more. Common practice, no source. */
+const OTHER_MODE_DB = 1
+
 /** The mode of one side: its shape where it has one, else the Gaussian that the joint already holds. */
 function modeAtFace(
   port: PortReaders,
@@ -94,7 +97,7 @@ export function fieldCorrection(
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${loss.fieldDb.toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
+      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${loss.fieldDb.toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
     },
   ]
   return { view, differenceDb, line, notes }

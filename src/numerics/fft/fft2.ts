@@ -87,8 +87,8 @@ export function forward2(
   lineForward(re, im, { start: 0, n: ny, step: nx, lanes: nx, lane: 1 }, plan.twiddlesY)
 }
 
-/** Inverse transform in place of a spectrum in the plan's order, 1 / (nx ny) included. */
-export function inverse2(plan: FftPlan, re: Float64Array, im: Float64Array): void {
+/** Inverse transform in place of a spectrum in the plan's order, without the factor 1 / (nx ny). */
+export function inverse2Unscaled(plan: FftPlan, re: Float64Array, im: Float64Array): void {
   const { nx, ny } = plan
   lineInverse(re, im, { start: 0, n: ny, step: nx, lanes: nx, lane: 1 }, plan.twiddlesY)
   const rows: Lines = { start: 0, n: nx, step: 1, lanes: ROWS_AT_ONCE, lane: nx }
@@ -96,7 +96,12 @@ export function inverse2(plan: FftPlan, re: Float64Array, im: Float64Array): voi
     rows.start = row * nx
     lineInverse(re, im, rows, plan.twiddlesX)
   }
-  const scale = 1 / (nx * ny)
+}
+
+/** Inverse transform in place of a spectrum in the plan's order, 1 / (nx ny) included. */
+export function inverse2(plan: FftPlan, re: Float64Array, im: Float64Array): void {
+  inverse2Unscaled(plan, re, im)
+  const scale = 1 / (plan.nx * plan.ny)
   for (let i = 0; i < re.length; i++) {
     re[i] = (re[i] ?? 0) * scale
     im[i] = (im[i] ?? 0) * scale

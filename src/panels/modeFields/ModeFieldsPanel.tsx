@@ -36,10 +36,10 @@ export function ModeFieldsPanel({
       <h2>Mode fields</h2>
       <div className="mode-shapes">
         {fibres.map((fibre) => (
-          <FibreShapeFields key={fibre.id} project={project} fibre={fibre} />
+          <FibreShapeFields key={fibre.id} project={project} fibre={fibre} named />
         ))}
         {facets.map((facet) => (
-          <FacetShapeFields key={facet.id} project={project} facet={facet} />
+          <FacetShapeFields key={facet.id} project={project} facet={facet} named />
         ))}
       </div>
       {evaluation.relays.length > 0 && (

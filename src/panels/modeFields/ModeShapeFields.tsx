@@ -77,9 +77,12 @@ const wavelengthOf = (project: Project) => coreValue(project.requirements.wavele
 export function FibreShapeFields({
   project,
   fibre,
+  named = false,
 }: {
   readonly project: Project
   readonly fibre: FibreEntry
+  /** True where nothing around the field names the part. */
+  readonly named?: boolean
 }) {
   const set = (modeShape: FibreShape | undefined) =>
     editProject((draft) => {
@@ -94,7 +97,7 @@ export function FibreShapeFields({
   return (
     <div className="mode-shape" data-part={fibre.id}>
       <Choices
-        label={`Mode shape of ${fibre.name}`}
+        label={named ? `Mode shape of ${fibre.name}` : 'Mode shape'}
         kinds={kinds}
         shape={modeShape}
         wavelengthUm={wavelengthOf(project)}
@@ -116,9 +119,11 @@ export function FibreShapeFields({
 export function FacetShapeFields({
   project,
   facet,
+  named = false,
 }: {
   readonly project: Project
   readonly facet: FacetEntry
+  readonly named?: boolean
 }) {
   const set = (modeShape: FacetShape | undefined) =>
     editProject((draft) => {
@@ -133,7 +138,7 @@ export function FacetShapeFields({
   return (
     <div className="mode-shape" data-part={facet.id}>
       <Choices
-        label={`Mode shape of ${facet.name}`}
+        label={named ? `Mode shape of ${facet.name}` : 'Mode shape'}
         kinds={['gaussian', 'cross-section', 'imported']}
         shape={modeShape}
         wavelengthUm={wavelengthOf(project)}
