@@ -8,6 +8,8 @@ const GAUSSIAN_WIDTH_DB = -20 / Math.LN10
 const FLOOR_DB = -40
 const MARKS = '#ffffff'
 const OUTLINE_POINTS = 121
+/** Room for a legend above the axes. */
+const LEGEND_MARGIN = { l: 56, r: 16, t: 40, b: 48 } as const
 
 export interface Outline {
   readonly x: readonly number[]
@@ -125,6 +127,7 @@ export function cutFigure(cut: CutLine, sentence: string, theme: PlotTheme): Fig
     ],
     layout: {
       ...layout,
+      margin: LEGEND_MARGIN,
       xaxis: { ...(layout.xaxis as object), range: [Math.min(...shown), Math.max(...shown)] },
       yaxis: { ...(layout.yaxis as object), range: [FLOOR_DB, 2] },
       showlegend: true,
@@ -190,6 +193,7 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string, theme: Plot
     ],
     layout: {
       ...layout,
+      margin: LEGEND_MARGIN,
       yaxis: { ...(layout.yaxis as object), domain: withLoss ? [0, 0.46] : [0, 1], rangemode: 'tozero' },
       ...(withLoss
         ? {

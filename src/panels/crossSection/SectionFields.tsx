@@ -12,8 +12,8 @@ import { TextField } from '../fields/TextField'
 import { IndexField } from '../parts/IndexField'
 
 const POLARISATIONS = [
-  { value: 'TE', label: 'quasi-TE, field along the chip' },
-  { value: 'TM', label: 'quasi-TM, field upright' },
+  { value: 'TE', label: 'quasi-TE, E along x' },
+  { value: 'TM', label: 'quasi-TM, E along y' },
 ]
 
 const CORE_NUMBERS = [

@@ -62,6 +62,14 @@ describe('the mode of a facet’s cross-section', () => {
     expect(mode.warnings.join(' ')).toContain('The substrate is denser than the mode')
   })
 
+  test('says how much of it lies where the substrate is, once that counts', () => {
+    const deep = newCrossSection(0.6, 0.2)
+    setVariable(deep, { kind: 'thickness', layerId: 'layer-1' }, 0.8)
+    const sunk = finished(facetModeSteps({ ...request(), section: deep })).value
+    expect(sunk.warnings.join(' ')).toMatch(/\d+ % lies where the substrate is/)
+    expect(mode.warnings.join(' ')).not.toContain('lies where the substrate is')
+  })
+
   test('survives the message port of a worker', () => {
     expect(structuredClone(mode)).toEqual(mode)
   })
