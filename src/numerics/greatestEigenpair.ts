@@ -74,7 +74,7 @@ function solve({ lu, order }: Factors, right: Float64Array): Float64Array {
 const STEPS = 160
 const SHRINK = 0.97
 const BISECTIONS = 60
-const INVERSE_ITERATIONS = 8
+const INVERSE_ITERATIONS = 14
 
 /** The eigenvector of the eigenvalue nearest to `near`, and its quotient. */
 export function nearestEigenpair(matrix: SmallMatrix, near: number): Eigenpair {

@@ -6,6 +6,7 @@ import { benchChecks } from './checks/bench'
 import { faceChecks } from './checks/faces'
 import { fibreModeChecks } from './checks/fibreModes'
 import { fieldChecks } from './checks/fields'
+import { guideChecks } from './checks/guides'
 import { jointChecks } from './checks/joints'
 import { materialChecks } from './checks/materials'
 import { yieldChecks } from './checks/yield'
@@ -13,6 +14,7 @@ import { yieldChecks } from './checks/yield'
 export const CHECK_SECTIONS: readonly CheckSection[] = [
   { title: 'Joints of Gaussian modes', rows: jointChecks },
   { title: 'Step-index fibre modes', rows: fibreModeChecks },
+  { title: 'Modes of waveguide cross-sections', rows: guideChecks },
   { title: 'Sampled fields', rows: fieldChecks },
   { title: 'Refractive indices', rows: materialChecks },
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },

@@ -40,12 +40,14 @@ import {
   lp01FarField,
   type ModeAtFace,
   misalignmentForm,
+  modeWidths,
   offsetForLoss,
   radialMode,
   rayleighRangeUm,
   refractiveIndex,
   SOLIDS,
   solveLp01,
+  solveMode,
   stepIndexMode,
   thickLens,
   thinLens,
@@ -56,6 +58,7 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
+import { rectangle, siliconWire } from '../optics/modeSolver/sections'
 
 const DEGREE = Math.PI / 180
 
@@ -161,6 +164,10 @@ const alignedOffset = () => {
 }
 
 export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
+  'effective index of a 1.0 x 0.4 um nitride strip in oxide, quasi-TE at 1.55 um': () =>
+    solveMode(rectangle(1, 0.4, 1.996, 1.444), { kind: 'TE', wavelengthUm: 1.55 }).effectiveIndex,
+  'second-moment MFD x of a silicon tip of 0.18 x 0.22 um in oxide': () =>
+    modeWidths(solveMode(siliconWire(0.18), { kind: 'TE', wavelengthUm: 1.55 })).secondMomentUm.x,
   'loss of half the light': () => lossDb(0.5),
   'Rayleigh range of 5.2 um at 1.55 um': () => rayleighRangeUm(BEAM),
   'half-angle of 5.2 um at 1.55 um': () => divergenceHalfAngleRad(BEAM),

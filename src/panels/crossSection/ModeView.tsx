@@ -98,7 +98,7 @@ export function ModeView({
   }
   return (
     <section aria-label="Solved mode" className={stale ? 'stale' : undefined}>
-      <h3>Mode of the cross-section</h3>
+      <h2>Mode of the cross-section</h2>
       {stale && (
         <p className="stale-note">
           Out of date: the cross-section, wavelength, fibre or grid has changed since.

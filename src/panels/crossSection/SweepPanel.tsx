@@ -95,7 +95,7 @@ export function SweepPanel({
         )
   return (
     <section aria-label="Sweep">
-      <h3>Sweep</h3>
+      <h2>Sweep</h2>
       <div className="run-settings">
         <ChoiceField
           label="Over"
