@@ -1,12 +1,10 @@
-// What a gap loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the budget,
+// What a gap or an abrupt splice loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the budget,
 // computed at the nominal values. Tolerances move the Gaussian joint and leave this line as it is.
 
-import type { GapElement } from '../../model/candidate'
 import type { GaussianJoint, ModeAtFace } from '../../optics/index'
 import { jointLossDb } from '../../optics/index'
 import type { JointFieldView, ValidityNote } from '../evaluation'
 import { fieldLoss } from '../field/jointField'
-import type { FaceNumbers } from './faceNumbers'
 import type { LineModel, PortReaders } from './models'
 import { constantReader, type Values } from './readers'
 
@@ -22,12 +20,17 @@ const GAUSSIAN = 'Gaussian'
 /** A shape alone seldom changes a joint by more. Common practice, no source. */
 const OTHER_MODE_DB = 1
 
+/** One side of a join: its port, and how much its face stretches the mode. */
+export interface JoinSide {
+  readonly port: PortReaders
+  readonly stretchX: number
+  readonly stretchY: number
+}
+
 /** The mode of one side: its shape where it has one, else the Gaussian that the joint already holds. */
 function modeAtFace(
-  port: PortReaders,
+  { port, stretchX, stretchY }: JoinSide,
   nominal: Values,
-  face: FaceNumbers,
-  inX: boolean,
   gaussian: ModeAtFace['mode'],
 ): ModeAtFace {
   if (port.shape === undefined) return { mode: gaussian, tip: null, stretchX: 1, stretchY: 1 }
@@ -35,32 +38,30 @@ function modeAtFace(
   return {
     mode: port.shape.mode,
     tip: radiusUm === undefined ? null : { radiusUm, guideIndex: port.index(nominal) },
-    stretchX: inX ? face.widthScale : 1,
-    stretchY: inX ? 1 : face.widthScale,
+    stretchX,
+    stretchY,
   }
 }
 
-/** The correction, or null where both modes are Gaussians. */
+/** The correction, or null where both modes are Gaussians. `joint` holds them, and the pose. */
 export function fieldCorrection(
-  element: GapElement,
-  near: PortReaders,
-  far: PortReaders,
+  elementId: string,
+  near: JoinSide,
+  far: JoinSide,
   nominal: Values,
-  faces: { readonly near: FaceNumbers; readonly far: FaceNumbers },
   joint: GaussianJoint,
 ): FieldCorrection | null {
-  if (near.shape === undefined && far.shape === undefined) return null
-  const inX = element.facePlane === 'x'
+  if (near.port.shape === undefined && far.port.shape === undefined) return null
   const { wavelengthUm, index } = joint
   const spec = {
-    emitter: modeAtFace(near, nominal, faces.near, inX, {
+    emitter: modeAtFace(near, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.emitterMfdXUm,
       mfdYUm: joint.emitterMfdYUm,
       waistXUm: joint.waistXUm,
       waistYUm: joint.waistYUm,
     }),
-    receiver: modeAtFace(far, nominal, faces.far, inX, {
+    receiver: modeAtFace(far, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.receiverMfdXUm,
       mfdYUm: joint.receiverMfdYUm,
@@ -75,11 +76,10 @@ export function fieldCorrection(
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
     spec,
-    nearName: near.shape?.name ?? GAUSSIAN,
-    farName: far.shape?.name ?? GAUSSIAN,
+    nearName: near.port.shape?.name ?? GAUSSIAN,
+    farName: far.port.shape?.name ?? GAUSSIAN,
     loss,
   }
-  const elementId = element.id
   if ('refusal' in loss) {
     const message = `The field of this joint is not used: ${loss.refusal}. The budget holds its Gaussians.`
     return { view, differenceDb: 0, line: null, notes: [{ elementId, message }] }

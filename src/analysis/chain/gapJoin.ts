@@ -5,6 +5,7 @@ import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, jointLossDb } from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
+import type { FaceNumbers } from './faceNumbers'
 import { fieldCorrection } from './fieldCorrection'
 import { gapNotes, gapReturnLossDb } from './gapChecks'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
@@ -114,12 +115,15 @@ export function gapJoin(
   })
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const numbers = gap.read(nominal)
+  const side = (port: PortReaders, { widthScale }: FaceNumbers) => {
+    const inX = element.facePlane === 'x'
+    return { port, stretchX: inX ? widthScale : 1, stretchY: inX ? 1 : widthScale }
+  }
   const correction = fieldCorrection(
-    element,
-    near,
-    far,
+    element.id,
+    side(near, numbers.near),
+    side(far, numbers.far),
     nominal,
-    numbers,
     jointOf(numbers, context.wavelengthUm),
   )
   const whole = jointLines(element.id, (v) => state(v).joint)

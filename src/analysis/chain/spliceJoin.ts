@@ -2,10 +2,27 @@
 
 import type { ElementOf } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { jointEfficiencyAt, lossDb } from '../../optics/index'
+import { ALIGNED_POSE, type GaussianJoint, jointEfficiencyAt, lossDb } from '../../optics/index'
+import { fieldCorrection } from './fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
-import type { Reader } from './readers'
+import type { Reader, Values } from './readers'
 
+/** Both modes on one axis, in contact, in the glass of the near guide. */
+function abruptJoint(near: PortReaders, far: PortReaders, wavelengthUm: number, v: Values): GaussianJoint {
+  return {
+    ...ALIGNED_POSE,
+    wavelengthUm,
+    index: near.index(v),
+    emitterMfdXUm: near.mfdXUm(v),
+    emitterMfdYUm: near.mfdYUm(v),
+    receiverMfdXUm: far.mfdXUm(v),
+    receiverMfdYUm: far.mfdYUm(v),
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+}
+
+/** The same joint for hot loops: no record, no checks. */
 function abruptLoss(near: PortReaders, far: PortReaders, wavelengthUm: number): Reader {
   return (v) =>
     lossDb(
@@ -39,6 +56,7 @@ export function spliceJoin(
   const reader = typed
     ? context.readers.quantity(element.loss, 'loss', 'splice loss', [...path, 'loss'])
     : abruptLoss(near, far, context.wavelengthUm)
+  const correction = typed ? null : abruptCorrection(context, element.id, near, far)
   const line: LineModel = {
     id: `${element.id}/splice`,
     label: typed ? 'Splice' : 'Splice, abrupt mismatch',
@@ -47,5 +65,20 @@ export function spliceJoin(
     elementId: element.id,
     lossDb: reader,
   }
-  return { lines: [line], lossDb: reader, view: null, returnLossDb: () => null, notes: () => [] }
+  const beyondDb = correction?.differenceDb ?? 0
+  return {
+    lines: [line, ...(correction?.line ? [correction.line] : [])],
+    lossDb: beyondDb === 0 ? reader : (v) => reader(v) + beyondDb,
+    view: null,
+    returnLossDb: () => null,
+    notes: () => correction?.notes ?? [],
+  }
+}
+
+/** What the fields of both modes make of an abrupt splice; null where they are Gaussians. */
+function abruptCorrection(context: ChainContext, elementId: string, near: PortReaders, far: PortReaders) {
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const side = (port: PortReaders) => ({ port, stretchX: 1, stretchY: 1 })
+  const joint = abruptJoint(near, far, context.wavelengthUm, nominal)
+  return fieldCorrection(elementId, side(near), side(far), nominal, joint)
 }

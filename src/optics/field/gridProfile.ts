@@ -37,6 +37,12 @@ function coefficients(values: Float64Array, nx: number, ny: number): Float64Arra
   return data
 }
 
+/**
+ * Steps a wavelength of the first grid at most, however finely the field was sampled: nothing steeper than four times the
+ * medium's own waves couples to anything, and doubling the grid tells what this leaves out.
+ */
+const FINEST_A_WAVE = 8
+
 const mirrored = (i: number, n: number) => (i < 0 ? -i : i >= n ? 2 * n - 2 - i : i)
 
 /**
@@ -70,6 +76,7 @@ export function gridProfile(field: SampledField, centreXUm = 0, centreYUm = 0): 
     }
     return total
   }
+  const finest = field.wavelengthUm / (FINEST_A_WAVE * field.index)
   const furthest = (from: number, n: number, d: number) =>
     Math.max(Math.abs(from), Math.abs(from + (n - 1) * d))
   return {
@@ -90,7 +97,7 @@ export function gridProfile(field: SampledField, centreXUm = 0, centreYUm = 0): 
     },
     reachXUm: furthest(x0, nx, dxUm),
     reachYUm: furthest(y0, ny, dyUm),
-    stepXUm: dxUm,
-    stepYUm: dyUm,
+    stepXUm: Math.max(dxUm, finest),
+    stepYUm: Math.max(dyUm, finest),
   }
 }

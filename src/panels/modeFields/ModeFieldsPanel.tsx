@@ -43,7 +43,7 @@ export function ModeFieldsPanel({
         ))}
       </div>
       {evaluation.relays.length > 0 && (
-        <p className="quiet">A relay is computed with Gaussians; shapes count at gaps only.</p>
+        <p className="quiet">A relay is computed with Gaussians; shapes count at gaps and abrupt splices.</p>
       )}
       {views.every((view) => view.field === undefined) && (
         <p>

@@ -9,6 +9,7 @@ import type { Project } from '../../../src/model/project'
 import { coreValue } from '../../../src/model/quantity'
 import { packNumbers } from '../../../src/numerics/compactNumbers'
 import { stepIndexMode } from '../../../src/optics/index'
+import { familiesProject } from '../support/families'
 
 /** The demo with the fibres that are known by their core shaped as told. */
 function shaped(shape: FibreShape): Project {
@@ -134,6 +135,42 @@ describe('the budget by fields', () => {
     )
     const solved = evaluateCandidate(project, id)
     expect(solved.lines.some((line) => line.kind === 'mode shape')).toBe(true)
+  })
+})
+
+describe('where else fields count', () => {
+  /** The families of candidates with exact cores in all their fibres. */
+  function exactFamilies(): Project {
+    const project = familiesProject()
+    for (const fibre of project.fibres) if (fibre.mode.kind === 'core') fibre.modeShape = { kind: 'core' }
+    return project
+  }
+
+  test('every family still adds up with exact cores, and corners move with the nominal loss', () => {
+    const [plain, exact] = [familiesProject(), exactFamilies()]
+    let changed = 0
+    for (const { id } of plain.candidates) {
+      const [before, after] = [evaluateCandidate(plain, id), evaluateCandidate(exact, id)]
+      expect(after.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(after.nominalDb, 9)
+      const difference = after.nominalDb - before.nominalDb
+      expect(after.worstCorner.lossDb - before.worstCorner.lossDb).toBeCloseTo(difference, 9)
+      if (after.lines.some((line) => line.kind === 'mode shape')) changed++
+    }
+    expect(changed).toBeGreaterThan(2)
+  })
+
+  test('an abrupt splice of two cores is the joint of their exact modes', () => {
+    const project = exactFamilies()
+    const candidate = project.candidates.find(({ chain }) => chain.some((each) => each.kind === 'splice'))
+    const splice = candidate?.chain.find((each) => each.kind === 'splice')
+    if (candidate === undefined || splice?.kind !== 'splice') throw new Error('no splice')
+    splice.basis = 'abrupt'
+    const { lines } = evaluateCandidate(project, candidate.id)
+    const own = lines.filter((line) => line.elementId === splice.id)
+    expect(own.map((line) => line.kind)).toEqual(['splice', 'mode shape'])
+    // Two exact modes are more alike in shape than their Gaussians say, so that the field loses no more.
+    expect(own[1]?.lossDb).toBeLessThan(0.05)
+    expect((own[0]?.lossDb ?? 0) + (own[1]?.lossDb ?? 0)).toBeGreaterThan(0)
   })
 })
 

@@ -48,6 +48,17 @@ describe('a spline through samples', () => {
     expect(Math.abs(middle.im)).toBeGreaterThan(1e-3)
   })
 
+  test('sampled far finer than a wave still meets a wide fibre mode on a grid of bearable size', () => {
+    const fine = gridProfile(gaussianField(1.2, 1.2, centredGrid(160, 160, 0.03, 0.03)))
+    const wide = gaussianProfile({ ...AIR, mfdXUm: 10.4, mfdYUm: 10.4, waistXUm: 0, waistYUm: 0 })
+    const pair = { ...AIR, emitter: wide, receiver: fine, propagation: 'exact' as const }
+    const found = fieldEfficiency(pair, ALIGNED_POSE)
+    // Source: (2 w1 w2 / (w1^2 + w2^2))^2 per two axes, D. Marcuse (1977, from memory).
+    const along = (2 * 1.2 * 10.4) / (1.2 ** 2 + 10.4 ** 2)
+    expect(found.grid.nx).toBeLessThanOrEqual(512)
+    expect(Math.abs(found.efficiency - along ** 2)).toBeLessThan(1e-4)
+  })
+
   test('refuses what is no field, by name', () => {
     const field = gaussianField(6, 4)
     expect(() => gridProfile({ ...field, nx: 3.5 })).toThrow('nx is 3.5; must be a whole number')
