@@ -21,12 +21,6 @@ function modeOf(row: Guide): SolvedMode {
   return mode
 }
 
-/** A number worked out when first asked for. */
-function once(work: () => number): () => number {
-  let known: number | null = null
-  return () => (known ??= work())
-}
-
 /** Effective index for cells of no size, from the last two grids. */
 function extrapolated({ levels }: SolvedMode): number {
   const [coarse = 0, fine = 0] = levels.slice(-2).map((level) => level.effectiveIndex)
@@ -57,7 +51,7 @@ const guideRows = guides.flatMap((row): readonly CheckRow[] => {
       expected: row.d4SigmaXUm,
       unit: 'um',
       tolerance: Number((0.006 * row.d4SigmaXUm).toPrecision(2)),
-      ours: once(() => modeWidths(modeOf(row)).secondMomentUm.x),
+      ours: () => modeWidths(modeOf(row)).secondMomentUm.x,
     },
   ]
 })
