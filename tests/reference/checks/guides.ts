@@ -40,7 +40,7 @@ const guideRows = guides.flatMap((row): readonly CheckRow[] => {
       input,
       expected: row.effectiveIndex,
       unit: '1',
-      tolerance: 3e-4,
+      tolerance: 1e-4,
       ours: () => extrapolated(modeOf(row)),
     },
     {
