@@ -5,7 +5,8 @@ import type { Provenance } from '../model/quantity'
 import type { RuleName } from '../model/quantityRules'
 import type { Spread } from '../model/spread'
 import type { Unit } from '../model/units'
-import type { GaussianJoint } from '../optics/index'
+import type { FieldJointSpec, GaussianJoint } from '../optics/index'
+import type { FieldLoss } from './field/jointField'
 import type {
   BandFinding,
   ChainReflection,
@@ -16,6 +17,7 @@ import type {
 
 export const LINE_KINDS = [
   'mode mismatch',
+  'mode shape',
   'gap',
   'lateral offset',
   'tilt',
@@ -79,6 +81,18 @@ export interface JointView {
   readonly pointingYRad: number
   /** Present for two faces across a plain gap. */
   readonly directions?: JointDirections
+  /** Present where a mode is more than a Gaussian. */
+  readonly field?: JointFieldView
+}
+
+/** A joint by the fields of its modes. */
+export interface JointFieldView {
+  readonly spec: FieldJointSpec
+  /** What the modes are taken to be. */
+  readonly nearName: string
+  readonly farName: string
+  /** By fields and by Gaussians; or why there is no loss by fields, and the Gaussians count alone. */
+  readonly loss: FieldLoss | { readonly refusal: string }
 }
 
 /** Slopes in the planes of x and y against the receiving guide's axis, rad: pointing, refraction and tilt together. */

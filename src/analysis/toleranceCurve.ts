@@ -39,8 +39,11 @@ const REACH: Readonly<Record<MisalignmentAxis, { readonly first: number; readonl
 
 const least = (axis: MisalignmentAxis): number => (axis === 'gapUm' ? 0 : Number.NEGATIVE_INFINITY)
 
-function lossAt(joint: GaussianJoint, axis: MisalignmentAxis, position: number): number {
-  return jointLossDb({ ...joint, [axis]: position })
+/** Loss of a joint as it stands: by Gaussians, or by the fields of its modes. */
+export type LossOf = (joint: GaussianJoint) => number
+
+function lossAt(joint: GaussianJoint, axis: MisalignmentAxis, position: number, lossOf: LossOf): number {
+  return lossOf({ ...joint, [axis]: position })
 }
 
 /** Distance to the first place on one side where the loss has grown by `excessDb`, or null. */
@@ -49,12 +52,13 @@ function distanceTo(
   axis: MisalignmentAxis,
   side: 1 | -1,
   excessDb: number,
+  lossOf: LossOf,
 ): number | null {
   const { first, furthest } = REACH[axis]
   const at = joint[axis]
-  const target = lossAt(joint, axis, at) + excessDb
+  const target = lossAt(joint, axis, at, lossOf) + excessDb
   const room = side === 1 ? furthest : Math.min(furthest, at - least(axis))
-  const over = (distance: number) => lossAt(joint, axis, at + side * distance) - target
+  const over = (distance: number) => lossAt(joint, axis, at + side * distance, lossOf) - target
   let inner = 0
   for (let outer = Math.min(first, room); outer > inner; outer = Math.min(room, outer * 1.4)) {
     if (over(outer) >= 0) {
@@ -66,30 +70,44 @@ function distanceTo(
   return null
 }
 
-function slope(joint: GaussianJoint, axis: MisalignmentAxis): number {
+function slope(joint: GaussianJoint, axis: MisalignmentAxis, lossOf: LossOf): number {
   const step = REACH[axis].first * 1e-3
   const at = joint[axis]
   const lower = Math.max(least(axis), at - step)
-  return (lossAt(joint, axis, at + step) - lossAt(joint, axis, lower)) / (at + step - lower)
+  return (lossAt(joint, axis, at + step, lossOf) - lossAt(joint, axis, lower, lossOf)) / (at + step - lower)
 }
 
 /** Distances to either side at which one axis has cost `excessDb` more. Throws InputError for a bad joint. */
-export function windowMark(joint: GaussianJoint, axis: MisalignmentAxis, excessDb: number): WindowMark {
+export function windowMark(
+  joint: GaussianJoint,
+  axis: MisalignmentAxis,
+  excessDb: number,
+  lossOf: LossOf = jointLossDb,
+): WindowMark {
   return {
     excessDb,
-    below: distanceTo(joint, axis, -1, excessDb),
-    above: distanceTo(joint, axis, 1, excessDb),
+    below: distanceTo(joint, axis, -1, excessDb, lossOf),
+    above: distanceTo(joint, axis, 1, excessDb, lossOf),
   }
 }
 
-/** Windows and slope of all six axes about the joint's own position. Throws InputError for a bad joint. */
-export function toleranceWindows(joint: GaussianJoint): readonly AxisWindow[] {
-  return MISALIGNMENT_AXES.map((axis) => ({
+/** Windows and slope of one axis about the joint's own position. Throws InputError for a bad joint. */
+export function axisWindow(
+  joint: GaussianJoint,
+  axis: MisalignmentAxis,
+  lossOf: LossOf = jointLossDb,
+): AxisWindow {
+  return {
     axis,
     at: joint[axis],
-    marks: WINDOW_STEPS_DB.map((excessDb) => windowMark(joint, axis, excessDb)),
-    slopeDbPerUnit: slope(joint, axis),
-  }))
+    marks: WINDOW_STEPS_DB.map((excessDb) => windowMark(joint, axis, excessDb, lossOf)),
+    slopeDbPerUnit: slope(joint, axis, lossOf),
+  }
+}
+
+/** The same of all six axes. */
+export function toleranceWindows(joint: GaussianJoint): readonly AxisWindow[] {
+  return MISALIGNMENT_AXES.map((axis) => axisWindow(joint, axis))
 }
 
 /** Loss along one axis from `from` to `to`, both included. */
@@ -99,7 +117,8 @@ export function lossCurve(
   from: number,
   to: number,
   count: number,
+  lossOf: LossOf = jointLossDb,
 ): LossCurve {
   const positions = Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
-  return { axis, positions, lossesDb: positions.map((position) => lossAt(joint, axis, position)) }
+  return { axis, positions, lossesDb: positions.map((position) => lossAt(joint, axis, position, lossOf)) }
 }

@@ -3,7 +3,7 @@
 import type { MeasurementOf } from '../model/measurement'
 import { coreValue } from '../model/quantity'
 import { coreStandard } from '../model/standardUncertainty'
-import { unpackNumbers } from './compactNumbers'
+import { unpackNumbers } from '../numerics/compactNumbers'
 import { gaussianity } from './gaussianity'
 import { fitImageGaussian, type ImageGaussian, lineCuts } from './imageFit'
 import { knifeEdgeWidth } from './knifeEdge'

@@ -1,7 +1,7 @@
 // Kept repeated readings: their mean, and a diameter that can become an entry where they are diameters.
 
 import type { MeasurementOf } from '../model/measurement'
-import { unpackNumbers } from './compactNumbers'
+import { unpackNumbers } from '../numerics/compactNumbers'
 import type { MeasurementResult } from './measurementResult'
 import { repeatedMeasurements } from './repeatedMeasurements'
 import { combine, typeA } from './uncertaintyBudget'

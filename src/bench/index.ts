@@ -1,6 +1,6 @@
 // The public face of the bench: every name another layer may use.
 
-export { type CompactNumbers, packNumbers, unpackNumbers } from './compactNumbers'
+export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
 export { evaluateMeasurement } from './evaluateMeasurement'
 export {
   type Cause,
@@ -11,9 +11,12 @@ export {
 } from './explainDifference'
 export { type FarFieldAxes, farFieldAxes, farFieldPair } from './farFieldAxes'
 export { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farFieldMfd'
+export { readFieldImage } from './fieldImage'
+export { type FieldReading, readFieldTable } from './fieldTable'
 export type { Gaussianity } from './gaussianity'
 export type { BenchImage } from './image'
 export { fitImageGaussian, type ImageGaussian, type LineCut, lineCuts, type PixelMap } from './imageFit'
+export { importedShape } from './importedShape'
 export { KNIFE_EDGE_FACTORS, type KnifeEdgeClip, type KnifeEdgeWidth, knifeEdgeWidth } from './knifeEdge'
 export {
   type Interval,

@@ -2,8 +2,8 @@
 // averages of neighbouring points and an image as the part around its beam. What was done is said, and every result
 // is computed from what is kept, so that it can be computed again.
 
+import { packNumbers } from '../numerics/compactNumbers'
 import { InputError } from '../numerics/inputError'
-import { packNumbers } from './compactNumbers'
 import type { BenchImage } from './image'
 import type { ScanColumn } from './scan'
 import { secondMomentWidths } from './secondMomentWidths'

@@ -3,8 +3,8 @@
 import type { ReadingColumn } from '../model/measurement'
 import { coreValue, type Quantity } from '../model/quantity'
 import { coreStandard } from '../model/standardUncertainty'
+import { unpackNumbers } from '../numerics/compactNumbers'
 import { InputError } from '../numerics/inputError'
-import { unpackNumbers } from './compactNumbers'
 
 export interface Signal {
   readonly label: string

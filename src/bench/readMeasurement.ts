@@ -1,7 +1,7 @@
 // A file of any kind the bench knows, told by its content and not by its name.
 
+import { packNumbers } from '../numerics/compactNumbers'
 import { InputError } from '../numerics/inputError'
-import { packNumbers } from './compactNumbers'
 import { KEPT_LIMITS, keptImage, keptRows, packedColumn } from './keptReadings'
 import { readImage } from './readImage'
 import type {

@@ -1,6 +1,6 @@
 // What the bench tells about a file before anybody has agreed to it, and what it would keep.
 
-import type { CompactNumbers } from './compactNumbers'
+import type { CompactNumbers } from '../numerics/compactNumbers'
 import type { PixelMap } from './imageFit'
 import type { ColumnRole, CoreUnit, Doubt, Finding, RefusedLine, ScanKind, ScanMetadata } from './scan'
 

@@ -2,8 +2,10 @@
 
 import { z } from 'zod'
 import { filmsSchema } from './coating'
+import { crossSectionSchema } from './crossSection'
 import { indexSourceSchema } from './indexSource'
 import { modeOverWavelengthSchema } from './modeOverWavelength'
+import { facetShapeSchema, fibreShapeSchema } from './modeShape'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -30,6 +32,8 @@ export const fibreSchema = open({
   name,
   remark,
   mode: fibreModeSchema,
+  /** Absent for a Gaussian. */
+  modeShape: fibreShapeSchema.optional(),
   claddingDiameter: quantity('claddingDiameter'),
   /** Phase index of the mode, for reflection and refraction at the end face. */
   index: indexSourceSchema,
@@ -72,6 +76,10 @@ export const facetSchema = open({
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),
+  /** The guide at the facet as it is built, from which its mode can be solved; absent where only the mode is known. */
+  crossSection: crossSectionSchema.optional(),
+  /** What the mode is taken to be; absent for a Gaussian. */
+  modeShape: facetShapeSchema.optional(),
 })
 export type FacetEntry = z.infer<typeof facetSchema>
 

@@ -31,6 +31,9 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && 'unit' in value && 'provenance' in value
 }
 
+/** The id has a column of its own; fields and index profiles are no matter for a table of numbers. */
+const LEFT_OUT: ReadonlySet<string> = new Set(['id', 'modeShape'])
+
 function rowsOf(list: PartList, part: string, prefix: string, tree: object): readonly Row[] {
   return Object.entries(tree).flatMap(([field, value]): readonly Row[] => {
     const row = {
@@ -43,7 +46,7 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
       provenance: '',
       note: '',
     }
-    if (value === undefined || (prefix === '' && field === 'id')) return []
+    if (value === undefined || (prefix === '' && LEFT_OUT.has(field))) return []
     if (typeof value !== 'object' || value === null) return [{ ...row, value: String(value) }]
     if (!isQuantity(value)) return rowsOf(list, part, `${row.field}.`, value)
     return [

@@ -40,6 +40,37 @@ export {
   RETURN_LOSS_TRUST_DB,
   turnedReturnDb,
 } from './faceReturnLoss'
+export { centredGrid, sampleProfile } from './field/fieldGrid'
+export {
+  FIELD_ERROR,
+  type FieldEfficiency,
+  type FieldJoint,
+  fieldEfficiency,
+  fieldJointOn,
+  type JointMemo,
+} from './field/fieldJoint'
+export { type FieldMoments, fieldMoments } from './field/fieldMoments'
+export {
+  ALIGNED_POSE,
+  type FieldPair,
+  type FieldPose,
+  type Propagation,
+  transverseShare,
+} from './field/fieldPose'
+export { gridProfile } from './field/gridProfile'
+export { fieldMapGrid, firstGrid } from './field/jointGrid'
+export { gaussianProfile, type ModeProfile } from './field/modeProfile'
+export {
+  type FieldJointSpec,
+  fieldPairOf,
+  type ModeAtFace,
+  type ModeSpec,
+  specKey,
+} from './field/modeSpec'
+export { type OffsetMap, offsetMap } from './field/offsetMap'
+export { propagateField } from './field/propagateField'
+export { type RadialIndex, type RadialMode, radialMode } from './field/radialMode'
+export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
 export {
   type EtalonExtremes,
@@ -111,6 +142,19 @@ export {
   type MisalignmentForm,
   misalignmentForm,
 } from './misalignmentForm'
+export { CROSS_SECTION_LIMITS, type CrossSection } from './modeSolver/crossSection'
+export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
+export { type Leakage, substrateLeakage } from './modeSolver/leakage'
+export type { ModeOptions } from './modeSolver/modeProblem'
+export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'
+export { coreShare, type SampledGrid, sampledMode } from './modeSolver/sampledMode'
+export {
+  MODE_DEFAULTS,
+  modeSteps,
+  NoModeError,
+  type SolvedMode,
+  solveMode,
+} from './modeSolver/solveMode'
 export {
   type FilmStack,
   POLARISATIONS,

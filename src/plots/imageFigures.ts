@@ -1,15 +1,7 @@
 // A camera image, a raster or a residual map as a picture to scale, and the cuts through it.
 
+import { CIVIDIS } from './cividis'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
-
-/** Cividis, thinned and dark at zero: J. R. Nunez et al., PLoS ONE 13 (2018) e0199239. */
-const CIVIDIS = [
-  [0, '#00224e'],
-  [0.25, '#414d6b'],
-  [0.5, '#7c7b78'],
-  [0.75, '#bcaf6f'],
-  [1, '#fee838'],
-] as const
 
 /** Blue and orange about white, readable without red and green (own choice of steps). */
 const DIVERGING = [

@@ -11,13 +11,17 @@ export interface CurveText {
 
 const MARKERS = ['circle', 'square', 'diamond'] as const
 
-/** The figure of one axis; losses are totals of the joint in dB. */
+/**
+ * The figure of one axis; losses are totals of the joint in dB. `beside` is the same by Gaussians, where the curve is by
+ * fields.
+ */
 export function lossCurveFigure(
   curve: LossCurve,
   window: AxisWindow,
   workingLossDb: number,
   text: CurveText,
   theme: PlotTheme,
+  beside: LossCurve | null = null,
 ): Figure {
   const shown = (core: number) => core * text.perCore
   const marks = window.marks.map((mark, i) => {
@@ -46,13 +50,15 @@ export function lossCurveFigure(
   const room = sides.length === 0 ? 'never 1 dB more on this axis' : `1 dB more at ${sides.join(' and ')} it`
   return {
     data: [
+      ...(beside === null ? [] : [besideTrace(beside, shown, theme)]),
       {
         type: 'scatter',
         mode: 'lines',
         x: curve.positions.map(shown),
         y: curve.lossesDb,
         line: { color: theme.accent, width: 2 },
-        showlegend: false,
+        name: 'fields',
+        showlegend: beside !== null,
         hovertemplate: `%{x:.2f} ${text.unit}: %{y:.2f} dB<extra></extra>`,
       },
       {
@@ -76,5 +82,18 @@ export function lossCurveFigure(
       head: [`${text.name}, ${text.unit}`, 'Loss, dB'],
       rows: Array.from(curve.positions, (position, i) => [shown(position), curve.lossesDb[i] ?? 0]),
     },
+  }
+}
+
+function besideTrace(curve: LossCurve, shown: (core: number) => number, theme: PlotTheme) {
+  return {
+    type: 'scatter',
+    mode: 'lines',
+    x: curve.positions.map(shown),
+    y: curve.lossesDb,
+    line: { color: theme.ink, width: 1, dash: 'dot' },
+    name: 'Gaussians',
+    showlegend: true,
+    hoverinfo: 'skip',
   }
 }

@@ -39,13 +39,17 @@ function boxSide(at: number, half: number, text: MapAxisText): readonly [number,
   ]
 }
 
-/** The figure of a map; losses beyond 5 dB above the least one share the last colour. */
+/**
+ * The figure of a map; losses beyond 5 dB above the least one share the last colour. `beside` is the same by Gaussians,
+ * whose contours are drawn thin over a map by fields.
+ */
 export function lossMapFigure(
   map: LossMap,
   x: MapAxisText,
   y: MapAxisText,
   box: MapBox,
   theme: PlotTheme,
+  beside: LossMap | null = null,
 ): Figure {
   const start = Math.ceil(map.leastDb / CONTOUR_STEP_DB) * CONTOUR_STEP_DB
   const levels = Array.from({ length: SHOWN_ABOVE_LEAST_DB }, (_, i) => Math.ceil(map.leastDb) + i)
@@ -66,6 +70,7 @@ export function lossMapFigure(
         showscale: false,
         hovertemplate: `${x.name} %{x:.2f} ${x.unit}, ${y.name} %{y:.2f} ${y.unit}: %{z:.2f} dB<extra></extra>`,
       },
+      ...(beside === null ? [] : [besideTrace(beside, x, y)]),
       {
         type: 'scatter',
         mode: 'text',
@@ -93,12 +98,28 @@ export function lossMapFigure(
       },
     ],
     layout: baseLayout(theme, `${x.name}, ${x.unit}`, `${y.name}, ${y.unit}`),
-    sentence: `Least loss on the map ${map.leastDb.toFixed(2)} dB, at the working point ${map.hereDb.toFixed(2)} dB; the dashed box is what the station holds.`,
+    sentence: `Least loss on the map ${map.leastDb.toFixed(2)} dB, at the working point ${map.hereDb.toFixed(2)} dB; the dashed box is what the station holds${beside === null ? '' : '; thin dotted lines are the whole decibels by Gaussians'}.`,
     table: {
       head: [`${x.name}, ${x.unit}`, `${y.name}, ${y.unit}`, 'Loss, dB'],
       rows: map.rowsDb.flatMap((row, j) =>
         Array.from(row, (loss, i) => [(map.x[i] ?? 0) * x.perCore, (map.y[j] ?? 0) * y.perCore, loss]),
       ),
     },
+  }
+}
+
+/** Contours at whole decibels, lines only. */
+function besideTrace(map: LossMap, x: MapAxisText, y: MapAxisText) {
+  const start = Math.ceil(map.leastDb)
+  return {
+    type: 'contour',
+    x: map.x.map((value) => value * x.perCore),
+    y: map.y.map((value) => value * y.perCore),
+    z: map.rowsDb,
+    autocontour: false,
+    contours: { coloring: 'none', start, end: start + SHOWN_ABOVE_LEAST_DB - 1, size: 1 },
+    line: { color: '#ffffff', width: 1, dash: 'dot' },
+    showscale: false,
+    hoverinfo: 'skip',
   }
 }

@@ -7,6 +7,7 @@ import type { Candidate } from '../model/candidate'
 import type { Result } from '../model/issue'
 import type { Project } from '../model/project'
 import { PART_LISTS } from '../model/references'
+import { withSolvedFields } from './solvedFields'
 
 interface Remembered {
   readonly inputs: readonly unknown[]
@@ -19,8 +20,9 @@ function inputsOf(project: Project): readonly unknown[] {
   return [project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
-/** The same as `tryEvaluate`, at the cost of a look-up where nothing has changed. */
-export function evaluationOf(project: Project, candidateId: string): Result<Evaluation> {
+/** The same as `tryEvaluate` with the modes that are solved, at the cost of a look-up where nothing has changed. */
+export function evaluationOf(stored: Project, candidateId: string): Result<Evaluation> {
+  const project = withSolvedFields(stored)
   const candidate = project.candidates.find((each) => each.id === candidateId)
   if (candidate === undefined) return tryEvaluate(project, candidateId)
   const inputs = inputsOf(project)

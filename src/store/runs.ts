@@ -9,6 +9,7 @@ import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Project } from '../model/project'
 import { PART_LISTS } from '../model/references'
+import { solvedKeys, withSolvedFields } from './solvedFields'
 
 export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const
 export type RunKind = (typeof RUN_KINDS)[number]
@@ -49,7 +50,8 @@ const keyOf = <K extends RunKind>(kind: K, candidateId: string): Key<K> => `${ki
 export function inputsOf(project: Project, candidateId: string): string {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const { name: _, remark: __, ...chain } = candidate ?? { name: '' }
-  return JSON.stringify([project.requirements, ...PART_LISTS.map((list) => project[list]), chain])
+  const parts = PART_LISTS.map((list) => project[list])
+  return JSON.stringify([project.requirements, ...parts, chain, solvedKeys(project)])
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
@@ -131,7 +133,7 @@ async function runTools() {
 export function startYield(project: Project, candidateId: string, options: YieldOptions): Promise<void> {
   return start('yield', project, candidateId, async (signal, onProgress) => {
     const { BROWSER_CREW, crewSize, runYieldCrew, yieldPlan } = await runTools()
-    return runYieldCrew(project, yieldPlan(project, candidateId, options), {
+    return runYieldCrew(withSolvedFields(project), yieldPlan(project, candidateId, options), {
       ...BROWSER_CREW,
       signal,
       onProgress,
@@ -145,7 +147,7 @@ export function startArray(project: Project, candidateId: string, samples: numbe
     const { BROWSER_CREW, runJob, yieldPlan } = await runTools()
     const work = { ...BROWSER_CREW, signal }
     return runJob(
-      project,
+      withSolvedFields(project),
       yieldPlan(project, candidateId),
       (member) => member.array(samples, onProgress),
       work,
@@ -163,7 +165,7 @@ export function startShareOut(
     const { BROWSER_CREW, runJob, yieldPlan } = await runTools()
     const work = { ...BROWSER_CREW, signal }
     return runJob(
-      project,
+      withSolvedFields(project),
       yieldPlan(project, candidateId),
       (member) => member.shareOut(wanted, weights),
       work,

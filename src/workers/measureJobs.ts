@@ -5,8 +5,7 @@ import type { DifferenceResult, MeasurementResult, Outcome, Reading, ScanAnswers
 import { attempted, evaluateMeasurement, explainDifference, readMeasurement } from '../bench/index'
 import type { Measurement } from '../model/measurement'
 import type { Project } from '../model/project'
-
-export type Tell = (share: number) => void
+import type { JobOutput, Tell } from './jobRunner'
 
 export interface ReadInput {
   readonly blob: Blob
@@ -68,6 +67,4 @@ export const measureJobs = {
 }
 
 export type MeasureJobs = typeof measureJobs
-export type MeasureJobName = keyof MeasureJobs
-export type MeasureInput<K extends MeasureJobName> = Parameters<MeasureJobs[K]>[0]
-export type MeasureOutput<K extends MeasureJobName> = Awaited<ReturnType<MeasureJobs[K]>>
+export type MeasureOutput<K extends keyof MeasureJobs> = JobOutput<MeasureJobs, K>

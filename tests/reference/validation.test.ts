@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { COMPARISONS, renderComparisons } from './comparisons'
 import { CHECK_SECTIONS } from './registry'
 import { renderChecks } from './renderChecks'
 
@@ -20,5 +21,7 @@ test('no check stands in the lists twice, and each says where its number comes f
 })
 
 test('docs/validation.md is the rendering of the lists', async () => {
-  await expect(renderChecks(CHECK_SECTIONS)).toMatchFileSnapshot('../../docs/validation.md')
+  await expect(renderChecks(CHECK_SECTIONS) + renderComparisons(COMPARISONS)).toMatchFileSnapshot(
+    '../../docs/validation.md',
+  )
 })

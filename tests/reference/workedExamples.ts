@@ -8,6 +8,7 @@ import { NO_SPREAD, type Spread } from '../../src/model/spread'
 import { wilsonInterval } from '../../src/numerics/proportion'
 import { brentRoot } from '../../src/numerics/roots'
 import {
+  ALIGNED_POSE,
   apertureTransmission,
   approximateStepIndex,
   backFocalDistanceUm,
@@ -21,11 +22,14 @@ import {
   etalonRippleDb,
   etalonSeries,
   extinctionRatioDb,
+  type FieldJointSpec,
   faceAngleForReturnLoss,
   facePointing,
   faceReturnLoss,
   facetMfdForLoss,
   farFaceReturnLoss,
+  fieldEfficiency,
+  fieldPairOf,
   formWindow,
   freeSpace,
   fresnelLossDb,
@@ -38,15 +42,19 @@ import {
   lensedTipFocus,
   lossDb,
   lp01FarField,
+  type ModeAtFace,
   matchingFactor,
   misalignmentForm,
+  modeWidths,
   offsetForLoss,
   peakIrradiance,
+  radialMode,
   rayleighRangeUm,
   refractiveIndex,
   SOLIDS,
   seriesExtinction,
   solveLp01,
+  solveMode,
   stackReflectance,
   stepIndexMode,
   thickLens,
@@ -58,6 +66,7 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
+import { rectangle, siliconWire } from '../optics/modeSolver/sections'
 
 const DEGREE = Math.PI / 180
 
@@ -88,6 +97,24 @@ const fibre = (V: number) =>
 
 const farFieldAt = (V: number, level: number, lo: number, hi: number) =>
   brentRoot((alpha) => lp01FarField(solveLp01(V), alpha) - level, lo, hi).x
+
+const AT_REST = { tip: null, stretchX: 1, stretchY: 1 }
+const TWO_UM: ModeAtFace = {
+  ...AT_REST,
+  mode: { kind: 'gaussian', mfdXUm: 2, mfdYUm: 2, waistXUm: 0, waistYUm: 0 },
+}
+
+function fieldLossDb(change: Partial<FieldJointSpec>, gapUm = 0): number {
+  const spec: FieldJointSpec = {
+    emitter: TWO_UM,
+    receiver: TWO_UM,
+    wavelengthUm: 1.55,
+    index: 1,
+    propagation: 'exact',
+    ...change,
+  }
+  return lossDb(fieldEfficiency(fieldPairOf(spec), { ...ALIGNED_POSE, gapUm }, 1e-7).efficiency)
+}
 
 function deviationDeg(mediumIndex: number): number {
   const pointing = facePointing({ guideIndex: 1.468, mediumIndex, faceAngleRad: 8 * DEGREE })
@@ -179,6 +206,10 @@ const alignedOffset = () => {
 }
 
 export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
+  'effective index of a 1.0 x 0.4 um nitride strip in oxide, quasi-TE at 1.55 um': () =>
+    solveMode(rectangle(1, 0.4, 1.996, 1.444), { kind: 'TE', wavelengthUm: 1.55 }).effectiveIndex,
+  'second-moment MFD x of a silicon tip of 0.18 x 0.22 um in oxide': () =>
+    modeWidths(solveMode(siliconWire(0.18), { kind: 'TE', wavelengthUm: 1.55 })).secondMomentUm.x,
   'loss of half the light': () => lossDb(0.5),
   'Rayleigh range of 5.2 um at 1.55 um': () => rayleighRangeUm(BEAM),
   'half-angle of 5.2 um at 1.55 um': () => divergenceHalfAngleRad(BEAM),
@@ -215,6 +246,25 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'best Gaussian MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).bestGaussianMfdUm,
   'Petermann I over II at V = 1.6': () => fibre(1.6).petermann1MfdUm / fibre(1.6).petermann2MfdUm,
   'loss of the mode against its best Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
+  'loss of the exact modes of a 4.1 um core, NA 0.12, and a 2.2 um core, NA 0.20, at 1.55 um': () =>
+    fieldLossDb({
+      emitter: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.12 } },
+      receiver: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 2.2, na: 0.2 } },
+    }),
+  'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, paraxial': () =>
+    fieldLossDb({ propagation: 'paraxial' }, 10),
+  'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, exact': () => fieldLossDb({}, 10),
+  'effective index of a 4.1 um core of 1.44898 in 1.444 at 1.55 um': () =>
+    radialMode({ radiiUm: [0, 4.1, 4.1, 16], indices: [1.44898, 1.44898, 1.444, 1.444] }, 1.55)
+      .effectiveIndex,
+  'effective index of the same with a trench of 1.439 from 8 to 12 um': () =>
+    radialMode(
+      {
+        radiiUm: [0, 4.1, 4.1, 8, 8, 12, 12, 16],
+        indices: [1.44898, 1.44898, 1.444, 1.444, 1.439, 1.439, 1.444, 1.444],
+      },
+      1.55,
+    ).effectiveIndex,
   'Marcuse at V = 2.0': () => approximateStepIndex('marcuse', 2),
   'Hussey and Martinez at V = 2.0': () => approximateStepIndex('husseyMartinez', 2),
   'Rudolph and Neumann at V = 2.0': () => approximateStepIndex('rudolphNeumann', 2),

@@ -3,6 +3,8 @@
 import type { Path } from '../../model/issue'
 import type { FacetEntry } from '../../model/parts'
 import { coreValue } from '../../model/quantity'
+import type { ValidityNote } from '../evaluation'
+import { facetShape } from '../field/portShape'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from './models'
 import { modeShape } from './modeShape'
@@ -38,7 +40,8 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
   if (facet === undefined) throw new Error(`no facet ${facetId}`)
   const path: Path = ['facets', at]
   const { quantity } = context.readers
-  const port = facetPort(context, facet, path)
+  const shape = facetShape(facet, context.wavelengthUm)
+  const port = { ...facetPort(context, facet, path), ...(shape && { shape }) }
   const line = (
     field: 'taperLoss' | 'substrateLeakage',
     tag: string,
@@ -67,6 +70,21 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
       ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
       ...line('substrateLeakage', 'substrate', 'Leakage into the substrate'),
     ],
-    notes: [],
+    notes: shapeNotes(facet, shape !== null, elementId),
   }
+}
+
+/** What stands in the way of the mode that the facet is said to have. */
+function shapeNotes(facet: FacetEntry, isKnown: boolean, elementId: string): readonly ValidityNote[] {
+  if (facet.modeShape?.kind !== 'cross-section' || isKnown) return []
+  const why =
+    facet.crossSection === undefined
+      ? 'it has no cross-section yet'
+      : 'its cross-section is not solved yet; open "Mode fields" to have it solved'
+  return [
+    {
+      elementId,
+      message: `${facet.name}: a Gaussian stands for the mode of the cross-section, because ${why}.`,
+    },
+  ]
 }

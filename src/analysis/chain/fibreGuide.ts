@@ -1,8 +1,10 @@
 // A fibre, as the start of a chain or as a stub within it.
 
 import type { Path } from '../../model/issue'
+import type { FibreEntry } from '../../model/parts'
 import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
+import { fibreShape } from '../field/portShape'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
 import { modeShape } from './modeShape'
@@ -87,7 +89,7 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
     const notes: ValidityNote[] = [
       {
         elementId,
-        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB); the budget uses the Gaussian.`,
+        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
       },
     ]
     if (!isSingleMode(mode.V)) {
@@ -115,6 +117,14 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
   const { mfd, notes } = modeOf(context, at, elementId)
   const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
-  const port = flatPort(mfd.mfdXUm, mfd.mfdYUm, index)
-  return { entry: port, exit: port, lines: [], notes }
+  const shape = fibreShape(fibre, context.wavelengthUm)
+  const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), ...(shape && { shape }) }
+  return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }
+}
+
+/** What stands in the way of the shape that the fibre's mode is said to have. */
+function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
+  if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
+  const message = `${name}: a Gaussian stands for the exact mode of the core, because the fibre is known by its mode-field diameter and not by its core.`
+  return [{ elementId, message }]
 }

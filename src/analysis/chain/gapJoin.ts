@@ -6,6 +6,7 @@ import type { Path } from '../../model/issue'
 import { type GaussianJoint, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
 import type { FaceNumbers } from './faceNumbers'
+import { fieldCorrection } from './fieldCorrection'
 import { gapNotes } from './gapChecks'
 import { gapInterference } from './gapInterference'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
@@ -49,8 +50,8 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 /** Below this the efficiency leaves the number format, and the loss is computed another way. */
 const LEAST_RATIO = 1e-290
 
-/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. */
-function wholeLoss({ read }: GapReader, wavelength: Reader): Reader {
+/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyondDb` adds to it. */
+function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): Reader {
   return (v) => {
     const n = read(v)
     const wavelengthUm = wavelength(v)
@@ -72,9 +73,9 @@ function wholeLoss({ read }: GapReader, wavelength: Reader): Reader {
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
     // A drawn core without a mode has a NaN width, and its loss stays NaN.
-    if (!(ratio <= LEAST_RATIO)) return -10 * Math.log10(ratio)
+    if (!(ratio <= LEAST_RATIO)) return beyondDb - 10 * Math.log10(ratio)
     const faces = n.near.transmission * n.far.transmission
-    return jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
+    return beyondDb + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
   }
 }
 
@@ -105,6 +106,19 @@ export function gapJoin(
     elementId: element.id,
     lossDb: lossReader,
   })
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const numbers = gap.read(nominal)
+  const side = (port: PortReaders, { widthScale }: FaceNumbers) => {
+    const inX = element.facePlane === 'x'
+    return { port, stretchX: inX ? widthScale : 1, stretchY: inX ? 1 : widthScale }
+  }
+  const correction = fieldCorrection(
+    element.id,
+    side(near, numbers.near),
+    side(far, numbers.far),
+    nominal,
+    jointOf(numbers, context.wavelengthUm),
+  )
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
@@ -112,11 +126,15 @@ export function gapJoin(
   return {
     lines: [
       ...whole.lines,
+      ...(correction?.line ? [correction.line] : []),
       face('Reflection, near face', through('near'), 'near'),
       face('Reflection, far face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength),
-    view: (v) => jointView(state(v), element, path),
+    lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
+    view: (v) => ({
+      ...jointView(state(v), element, path),
+      ...(correction && { field: correction.view }),
+    }),
     reflections: (v) => {
       const { joint, near: nearPort, far: farPort } = state(v)
       const n = gap.read(v)
@@ -147,7 +165,7 @@ export function gapJoin(
       const faces = { near: gap.nearFace, far: gap.farFace, plane: element.facePlane }
       return gapInterference(v, n, jointOf(n, context.wavelength(v)), faces)
     },
-    notes: (v) => gapNotes(state(v).joint, element.id),
+    notes: (v) => [...gapNotes(state(v).joint, element.id), ...(correction?.notes ?? [])],
   }
 }
 

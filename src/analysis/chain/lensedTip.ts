@@ -175,6 +175,7 @@ function groundTip(
       waistXUm: x.waist,
       waistYUm: y.waist,
       tip: { radiusUm: radius, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      ...(fibre.shape && { shape: fibre.shape }),
     },
     lines: [line],
     notes: aberrationNotes(tip.name, at(nominal, fibre.mfdXUm), elementId),

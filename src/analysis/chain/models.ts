@@ -4,6 +4,7 @@ import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
 import type { EtalonSeries, matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
+import type { PortShape } from '../field/portShape'
 import type { FaceReflection } from '../light/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
@@ -48,6 +49,8 @@ export interface PortReaders {
   readonly waistXUm: Reader
   readonly waistYUm: Reader
   readonly tip?: TipReaders
+  /** What the mode is, where it is more than a Gaussian; at the nominal values. */
+  readonly shape?: PortShape
 }
 
 /** A lensed end face; the radius is null where the data sheet tells the spot only. */

@@ -2,9 +2,16 @@
 
 import type { ElementOf } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { fresnelReflectance, jointEfficiencyAt, lossDb } from '../../optics/index'
+import {
+  ALIGNED_POSE,
+  fresnelReflectance,
+  type GaussianJoint,
+  jointEfficiencyAt,
+  lossDb,
+} from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import type { FaceReflection } from '../light/lightResults'
+import { fieldCorrection } from './fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 import { returnDb } from './reflections'
@@ -17,6 +24,22 @@ const abruptText = (reflectance: number) => {
   return back === null ? 'nothing' : `${back.toFixed(0)} dB`
 }
 
+/** Both modes on one axis, in contact, in the glass of the near guide. */
+function abruptJoint(near: PortReaders, far: PortReaders, wavelengthUm: number, v: Values): GaussianJoint {
+  return {
+    ...ALIGNED_POSE,
+    wavelengthUm,
+    index: near.index(v),
+    emitterMfdXUm: near.mfdXUm(v),
+    emitterMfdYUm: near.mfdYUm(v),
+    receiverMfdXUm: far.mfdXUm(v),
+    receiverMfdYUm: far.mfdYUm(v),
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+}
+
+/** The same joint for hot loops: no record, no checks. */
 function abruptLoss(near: PortReaders, far: PortReaders, wavelength: Reader): Reader {
   return (v) =>
     lossDb(
@@ -67,6 +90,7 @@ export function spliceJoin(
       },
     ]
   }
+  const correction = typed ? null : abruptCorrection(context, element.id, near, far)
   const line: LineModel = {
     id: `${element.id}/splice`,
     label: typed ? 'Splice, typed figure' : 'Splice, abrupt mismatch',
@@ -76,7 +100,7 @@ export function spliceJoin(
     lossDb: reader,
   }
   const notes = (v: Values): readonly ValidityNote[] => {
-    if (!typed) return []
+    if (!typed) return correction?.notes ?? []
     const [own, bound] = [reader(v), abrupt(v)]
     const bounded = `without diffusion of the cores the two modes would lose ${bound.toFixed(2)} dB`
     return own > bound + SAME_DB
@@ -94,5 +118,20 @@ export function spliceJoin(
           },
         ]
   }
-  return { lines: [line], lossDb: reader, view: null, reflections, notes }
+  const beyondDb = correction?.differenceDb ?? 0
+  return {
+    lines: [line, ...(correction?.line ? [correction.line] : [])],
+    lossDb: beyondDb === 0 ? reader : (v) => reader(v) + beyondDb,
+    view: null,
+    reflections,
+    notes,
+  }
+}
+
+/** What the fields of both modes make of an abrupt splice; null where they are Gaussians. */
+function abruptCorrection(context: ChainContext, elementId: string, near: PortReaders, far: PortReaders) {
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const side = (port: PortReaders) => ({ port, stretchX: 1, stretchY: 1 })
+  const joint = abruptJoint(near, far, context.wavelengthUm, nominal)
+  return fieldCorrection(elementId, side(near), side(far), nominal, joint)
 }

@@ -3,6 +3,7 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../../model/issue'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
+import { startSolving } from '../../store/solvedFields'
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
@@ -77,7 +78,12 @@ export function App() {
     const onRestored = () =>
       setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
     void recoverProject(onRestored).then(refuse.current)
-    return startAutosave(setSaveState)
+    const stopSaving = startAutosave(setSaveState)
+    const stopSolving = startSolving()
+    return () => {
+      stopSaving()
+      stopSolving()
+    }
   }, [])
 
   useEffect(() => {

@@ -11,6 +11,7 @@ import type { Project } from '../../model/project'
 import { quantityAt } from '../../model/quantityAt'
 import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
+import { withSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
 import { PartFitRows } from './PartFitRows'
@@ -40,14 +41,15 @@ export function BestSettingsTable({
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useDeferredValue(project)
   const found = useMemo(() => {
-    const compiled = compileCandidate(settled, candidateId)
+    const solved = withSolvedFields(settled)
+    const compiled = compileCandidate(solved, candidateId)
     if (!compiled.ok) return null
-    const sized = withFreedParts(settled, candidateId)
+    const sized = withFreedParts(solved, candidateId)
     const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, candidateId)
     if (!there.ok) return null
     const nowDb = compiled.value.lossDb(compiled.value.nominal)
     return {
-      fits: partFits(settled, compiled.value),
+      fits: partFits(solved, compiled.value),
       changed: sized.changed,
       best: { ...bestSettings(there.value), nowDb },
     }

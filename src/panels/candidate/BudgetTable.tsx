@@ -115,7 +115,10 @@ export function BudgetTable({
           const share = whole > 0 ? line.lossDb / whole : 0
           return (
             <tr key={line.id} data-line={line.id}>
-              <th scope="row">{line.label}</th>
+              <th scope="row">
+                {line.label}
+                {line.note !== undefined && <span className="quiet line-note">{line.note}</span>}
+              </th>
               <td className="number">{lossText(line.lossDb)}</td>
               <td className="share">
                 <ShareBar share={share} />

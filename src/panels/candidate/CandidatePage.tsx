@@ -7,6 +7,7 @@ import { issueText } from '../../model/issue'
 import { jointNames } from '../../model/jointNames'
 import { evaluationOf } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
+import { useSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
@@ -16,11 +17,9 @@ import { CandidateActions } from './CandidateActions'
 import { CandidateList } from './CandidateList'
 import { CautionList } from './CautionList'
 import { Contributions } from './Contributions'
-import { CostFields } from './CostFields'
 import { DepthTabs } from './DepthTabs'
 import { GapFields } from './GapFields'
 import { PointingNote } from './PointingNote'
-import { UserLines } from './UserLines'
 import { VerdictList } from './VerdictList'
 import { WorstCornerSettings } from './WorstCornerSettings'
 import './candidate.css'
@@ -29,6 +28,8 @@ import './candidate.css'
 const RelayDrawing = lazy(async () => ({ default: (await import('../drawing/RelayDrawing')).RelayDrawing }))
 const BudgetSteps = lazy(async () => ({ default: (await import('./BudgetSteps')).BudgetSteps }))
 const ChainFields = lazy(async () => ({ default: (await import('./ChainFields')).ChainFields }))
+const UserLines = lazy(async () => ({ default: (await import('./UserLines')).UserLines }))
+const CostFields = lazy(async () => ({ default: (await import('./CostFields')).CostFields }))
 const RelayFields = lazy(async () => ({ default: (await import('./RelayFields')).RelayFields }))
 const ModeAlongChain = lazy(async () => ({
   default: (await import('../drawing/ModeAlongChain')).ModeAlongChain,
@@ -49,6 +50,7 @@ export function CandidatePage() {
   // Undo may have taken the chosen candidate away; the first one then stands in.
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
+  useSolvedFields() // a mode that has just been solved changes the evaluation
   const result = evaluationOf(project, candidateId)
   const run = useFreshRuns('yield', project).get(candidateId) ?? null
   const array = useFreshRuns('array', project).get(candidateId) ?? null
@@ -175,9 +177,9 @@ export function CandidatePage() {
             candidate={candidate}
             notes={result.ok ? result.value.validity : []}
           />
+          <UserLines candidate={candidate} />
+          <CostFields candidate={candidate} />
         </Suspense>
-        <UserLines candidate={candidate} />
-        <CostFields candidate={candidate} />
         <Cautions />
       </div>
     </div>

@@ -7,12 +7,18 @@ import { jointNames } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { Tabs } from '../fields/Tabs'
 
-// Each comes when it is first looked at; the first one a moment after the page.
+// Each comes when it is first looked at; the page, with its numbers and its drawing, does not wait for them.
 const TolerancePanel = lazy(() =>
   import('../tolerance/TolerancePanel').then((each) => ({ default: each.TolerancePanel })),
 )
 const YieldPanel = lazy(() => import('../yield/YieldPanel').then((each) => ({ default: each.YieldPanel })))
 const ArrayPanel = lazy(() => import('../array/ArrayPanel').then((each) => ({ default: each.ArrayPanel })))
+const ModeFieldsPanel = lazy(() =>
+  import('../modeFields/ModeFieldsPanel').then((each) => ({ default: each.ModeFieldsPanel })),
+)
+const FieldTolerancePanel = lazy(() =>
+  import('../tolerance/FieldTolerancePanel').then((each) => ({ default: each.FieldTolerancePanel })),
+)
 const TemperaturePanel = lazy(() =>
   import('../temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
@@ -53,11 +59,26 @@ export function DepthTabs({
           id: 'tolerance',
           label: 'Tolerance',
           view: () =>
-            evaluation.joints.map((view) => (
-              <Suspense key={view.elementId} fallback={null}>
-                <TolerancePanel view={view} station={station} name={names.get(view.elementId)} />
-              </Suspense>
-            )),
+            later(
+              evaluation.joints.map((view) =>
+                view.field === undefined || 'refusal' in view.field.loss ? (
+                  <TolerancePanel
+                    key={view.elementId}
+                    view={view}
+                    station={station}
+                    name={names.get(view.elementId)}
+                  />
+                ) : (
+                  <FieldTolerancePanel
+                    key={view.elementId}
+                    view={view}
+                    field={view.field}
+                    station={station}
+                    name={names.get(view.elementId)}
+                  />
+                ),
+              ),
+            ),
         },
         {
           id: 'yield',
@@ -76,6 +97,12 @@ export function DepthTabs({
                 evaluation={evaluation}
               />,
             ),
+        },
+        {
+          id: 'fields',
+          label: 'Mode fields',
+          view: () =>
+            later(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
         },
         {
           id: 'temperature',

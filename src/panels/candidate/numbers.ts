@@ -11,7 +11,7 @@ export function lossText(lossDb: number): string {
 
 /** Share as a percentage without decimals. */
 export function percentText(share: number): string {
-  return `${(share * 100).toFixed(0)} %`
+  return `${(share * 100).toFixed(0).replace(/^-0$/, '0').replace('-', MINUS)} %`
 }
 
 /** Linear power share for a loss: `76.2 %`; `under 0.01 %` where next to nothing is left. */

@@ -4,8 +4,10 @@ import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
 import { type Quantity, quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
+import { CrossSectionDisclosure } from '../crossSection/CrossSectionDisclosure'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { FacetShapeFields } from '../modeFields/ModeShapeFields'
 import { IndexField } from './IndexField'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { PartFrame } from './PartFrame'
@@ -57,6 +59,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           }}
         />
       ))}
+      <FacetShapeFields project={project} facet={facet} />
       <IndexField label="Effective index" source={facet.index} find={find} />
       {OPTIONAL.map(({ field, label, rule, first }) => (
         <OptionalQuantity
@@ -71,7 +74,8 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
       ))}
       <p className="quiet wide">
         The mode counts as Gaussian with a flat phase at the facet, as the narrow end of an inverse taper
-        shows it; the taper behind it takes its loss and what leaks into the substrate.
+        shows it, unless its field is known; the taper behind it takes its loss and what leaks into the
+        substrate.
       </p>
       <ModeOverWavelengthFields
         law={facet.overWavelength}
@@ -80,6 +84,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
         find={find}
       />
       <TmFields facet={facet} find={find} />
+      <CrossSectionDisclosure project={project} facet={facet} />
     </PartFrame>
   )
 }

@@ -6,6 +6,7 @@ import { quantityOf } from '../../model/quantity'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'
+import { FibreShapeFields } from '../modeFields/ModeShapeFields'
 import { ComputedMode } from './ComputedMode'
 import { IndexField } from './IndexField'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
@@ -36,6 +37,7 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         value === 'core'
           ? { kind: 'core', coreDiameter: quantityOf(8.2, 'um'), na: quantityOf(0.12, '1') }
           : { kind: 'mfd', mfdX: quantityOf(10.4, 'um') }
+      if (own.modeShape?.kind === 'core') own.modeShape = undefined
     })
   const { mode } = fibre
   return (
@@ -112,6 +114,7 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         ruleName="claddingDiameter"
         find={(draft) => find(draft)?.claddingDiameter}
       />
+      <FibreShapeFields project={project} fibre={fibre} />
       <IndexField label="Mode index" source={fibre.index} find={find} />
       <ChoiceField
         label="Keeps polarisation"

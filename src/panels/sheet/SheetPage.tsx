@@ -1,5 +1,6 @@
 import { buildSheet } from '../../report/sheet'
 import { useFreshRuns } from '../../store/runs'
+import { withSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { SheetView } from './SheetView'
 
@@ -8,7 +9,7 @@ export function SheetPage() {
   const yields = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
   const today = new Date().toISOString().slice(0, 10)
-  const sheet = buildSheet(project, today, { yields, arrays })
+  const sheet = buildSheet(withSolvedFields(project), today, { yields, arrays })
   return (
     <div className="page">
       <button type="button" className="screen-only" onClick={() => window.print()}>

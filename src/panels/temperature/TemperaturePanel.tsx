@@ -8,6 +8,7 @@ import { coreValue } from '../../model/quantity'
 import { requirementFaults } from '../../model/requirementFaults'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
+import { withSolvedFields } from '../../store/solvedFields'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
@@ -25,7 +26,7 @@ export function TemperaturePanel({
   const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const sweep = useMemo(() => {
-    const result = temperatureSweep(settled, candidate.id)
+    const result = temperatureSweep(withSolvedFields(settled), candidate.id)
     return result.ok ? result.value : null
   }, [settled, candidate.id])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')

@@ -5,13 +5,12 @@ import type { JointView } from '../../analysis/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
 import { type JointName, ofJoint } from '../../model/jointNames'
-import { coreValue } from '../../model/quantity'
 import type { Requirements } from '../../model/requirements'
-import { jointEfficiency, lossDb, MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
+import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
-import { ChoiceField } from '../fields/ChoiceField'
+import { AxisChoice, stationHalf } from './AxisChoice'
 import { AXIS_TEXT } from './axisText'
 import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
@@ -20,39 +19,6 @@ import './tolerance.css'
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
 const PLOT_HEIGHT_PX = 320
-
-function AxisChoice({
-  label,
-  axis,
-  other,
-  onChoose,
-}: {
-  readonly label: string
-  readonly axis: MisalignmentAxis
-  readonly other: MisalignmentAxis
-  readonly onChoose: (axis: MisalignmentAxis) => void
-}) {
-  return (
-    <ChoiceField
-      label={label}
-      value={axis}
-      choices={MISALIGNMENT_AXES.filter((each) => each !== other).map((value) => ({
-        value,
-        label: AXIS_TEXT[value].name,
-      }))}
-      onChoose={(value) => {
-        const chosen = MISALIGNMENT_AXES.find((each) => each === value)
-        if (chosen !== undefined) onChoose(chosen)
-      }}
-    />
-  )
-}
-
-function stationHalf(station: Requirements['station'], axis: MisalignmentAxis): number {
-  if (axis === 'gapUm') return coreValue(station.axial, 'lateralAccuracy')
-  if (axis === 'offsetXUm' || axis === 'offsetYUm') return coreValue(station.lateral, 'lateralAccuracy')
-  return coreValue(station.angular, 'angularAccuracy')
-}
 
 export function TolerancePanel({
   view,

@@ -10,6 +10,14 @@ function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: numb
   return text === '' ? 'never' : text
 }
 
+/** Three decimals, without a sign before nothing. */
+function slopeText(slope: number): string {
+  return slope
+    .toFixed(3)
+    .replace(/^-(?=0\.000$)/, '')
+    .replace('-', '−')
+}
+
 export function WindowTable({ windows }: { readonly windows: readonly AxisWindow[] }) {
   return (
     <table className="windows">
@@ -41,7 +49,7 @@ export function WindowTable({ windows }: { readonly windows: readonly AxisWindow
                 </td>
               ))}
               <td className="number">
-                {(window.slopeDbPerUnit / perCore).toFixed(3).replace('-', '−')} dB/{unit}
+                {slopeText(window.slopeDbPerUnit / perCore)} dB/{unit}
               </td>
             </tr>
           )

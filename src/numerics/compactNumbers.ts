@@ -1,7 +1,7 @@
 // Columns of raw data as short text for the project file, without losing a bit: base64 of the narrowest number type
 // that holds every value exactly (whole counts as one or two bytes, others as four or eight), little-endian.
 
-import { InputError } from '../numerics/inputError'
+import { InputError } from './inputError'
 
 export type NumberType = 'u1' | 'u2' | 'f4' | 'f8'
 

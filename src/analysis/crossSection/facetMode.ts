@@ -1,0 +1,174 @@
+// Everything that is told about the mode of a facet's cross-section: numbers with their doubt, the field, warnings.
+
+import type { CrossSectionEntry } from '../../model/crossSection'
+import type { FibreEntry } from '../../model/parts'
+import {
+  coreShare,
+  type FibreModeKind,
+  fibreOverlap,
+  type Leakage,
+  lossDb,
+  type ModeWidths,
+  modeSteps,
+  modeWidths,
+  type SampledField,
+  type SolvedMode,
+  sampledMode,
+  stepIndexMode,
+  substrateLeakage,
+} from '../../optics/index'
+import { modeWarnings } from './modeWarnings'
+import { fibreModeKind, opticsSection } from './opticsSection'
+
+export interface ModeRequest {
+  readonly section: CrossSectionEntry
+  readonly wavelengthUm: number
+  /** The fibre that the facet is held against, for the coupling. */
+  readonly fibre: FibreEntry | null
+  readonly cells: { readonly x: number; readonly y: number }
+}
+
+/** Loss against the fibre at the best place, faces in contact, from the field and from the two best Gaussians. */
+export interface FibreLoss {
+  readonly fieldDb: number
+  readonly gaussianDb: number
+}
+
+export interface LevelRow {
+  readonly nx: number
+  readonly ny: number
+  readonly effectiveIndex: number
+  readonly mfdXUm: number
+  readonly mfdYUm: number
+}
+
+export interface FacetModeNumbers {
+  readonly wavelengthUm: number
+  readonly effectiveIndex: number
+  readonly cutOffIndex: number
+  /** What halving the cells once more would change it by, about. */
+  readonly indexErrorEstimate: number
+  readonly widths: ModeWidths
+  readonly coreShare: number
+  /** Share of the leading component in |E|^2. */
+  readonly leadingShare: number
+  /** Null where the mode cannot leak into the substrate. */
+  readonly leakage: Leakage | null
+  readonly fibreLoss: FibreLoss | null
+  readonly warnings: readonly string[]
+}
+
+export interface FacetMode extends FacetModeNumbers {
+  readonly levels: readonly LevelRow[]
+  readonly mfdErrorEstimateUm: { readonly x: number; readonly y: number }
+  /** The field about the centre of its best Gaussian, for pictures. */
+  readonly picture: SampledField
+  /** Amplitudes through the peak. */
+  readonly cuts: { readonly x: Cut; readonly y: Cut }
+}
+
+export interface Cut {
+  readonly positionUm: Float64Array
+  readonly field: Float64Array
+}
+
+const PICTURE_CELLS = 160
+
+/** Overlap of two Gaussians along one axis. */
+const alongAxis = (a: number, b: number) => (2 * a * b) / (a * a + b * b)
+
+function gaussianOf(fibre: FibreModeKind, wavelengthUm: number) {
+  if (fibre.kind === 'gaussian') return { x: fibre.mfdXUm, y: fibre.mfdYUm }
+  const { bestGaussianMfdUm } = stepIndexMode({ ...fibre, wavelengthUm })
+  return { x: bestGaussianMfdUm, y: bestGaussianMfdUm }
+}
+
+function fibreLossOf(mode: SolvedMode, widths: ModeWidths, fibre: FibreEntry | null): FibreLoss | null {
+  if (fibre === null) return null
+  const kind = fibreModeKind(fibre)
+  const round = gaussianOf(kind, mode.wavelengthUm)
+  const { mfdUm } = widths.gaussian
+  return {
+    fieldDb: lossDb(fibreOverlap(mode, widths, kind).efficiency),
+    gaussianDb: lossDb(alongAxis(mfdUm.x, round.x) * alongAxis(mfdUm.y, round.y)),
+  }
+}
+
+/** What finer grids would still change: the last doubling divided by three, as errors fall by four. */
+function settled(values: readonly number[]): number {
+  return Math.abs((values.at(-1) ?? 0) - (values.at(-2) ?? 0)) / 3
+}
+
+export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetModeNumbers {
+  const widths = modeWidths(mode)
+  const leakage = substrateLeakage(mode)
+  const indexErrorEstimate = settled(mode.levels.map((level) => level.effectiveIndex))
+  return {
+    wavelengthUm: mode.wavelengthUm,
+    effectiveIndex: mode.effectiveIndex,
+    cutOffIndex: mode.cutOffIndex,
+    indexErrorEstimate,
+    widths,
+    coreShare: coreShare(mode),
+    leadingShare: mode.leadingShare,
+    leakage,
+    fibreLoss: fibreLossOf(mode, widths, fibre),
+    warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate),
+  }
+}
+
+function pictureOf(mode: SolvedMode, { secondMomentUm, gaussian }: ModeWidths): SampledField {
+  const wide = (diameter: number) => 2.2 * diameter
+  const side = Math.max(wide(secondMomentUm.x), wide(secondMomentUm.y))
+  return sampledMode(
+    mode,
+    {
+      nx: PICTURE_CELLS,
+      ny: PICTURE_CELLS,
+      dxUm: side / PICTURE_CELLS,
+      dyUm: side / PICTURE_CELLS,
+      centreXUm: gaussian.centreUm.x,
+      centreYUm: gaussian.centreUm.y,
+    },
+    1,
+  )
+}
+
+function cutsOf({ axes, field }: SolvedMode): FacetMode['cuts'] {
+  const nx = axes.x.centres.length
+  let peak = 0
+  field.forEach((value, i) => {
+    if (value > (field[peak] ?? 0)) peak = i
+  })
+  const ix = peak % nx
+  const row = peak - ix
+  return {
+    x: { positionUm: axes.x.centres, field: field.slice(row, row + nx) },
+    y: { positionUm: axes.y.centres, field: axes.y.centres.map((_, iy) => field[iy * nx + ix] ?? 0) },
+  }
+}
+
+/** Solves a facet's cross-section. Throws InputError and NoModeError as the solver does. */
+export function* facetModeSteps(request: ModeRequest): Generator<number, FacetMode, void> {
+  const { section, wavelengthUm, fibre, cells } = request
+  const mode = yield* modeSteps(opticsSection(section, wavelengthUm), {
+    kind: section.polarisation,
+    wavelengthUm,
+    cells,
+  })
+  const numbers = numbersOf(mode, fibre)
+  const levels = mode.levels.map(({ nx, ny, effectiveIndex, axes, field }) => {
+    const { mfdUm } = modeWidths({ axes, field, wavelengthUm }).gaussian
+    return { nx, ny, effectiveIndex, mfdXUm: mfdUm.x, mfdYUm: mfdUm.y }
+  })
+  return {
+    ...numbers,
+    levels,
+    mfdErrorEstimateUm: {
+      x: settled(levels.map((level) => level.mfdXUm)),
+      y: settled(levels.map((level) => level.mfdYUm)),
+    },
+    picture: pictureOf(mode, numbers.widths),
+    cuts: cutsOf(mode),
+  }
+}

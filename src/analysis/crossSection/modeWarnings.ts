@@ -1,0 +1,77 @@
+// What to doubt about a solved mode, in words.
+
+import type { Leakage, ModeWidths, SolvedMode } from '../../optics/index'
+
+const LEADING_LEAST = 0.95
+const LEAKAGE_SPOKEN_DB_PER_MM = 0.05
+const LEAKAGE_HEAVY_DB_PER_MM = 10
+const HARDLY_GAUSSIAN = 0.95
+/** Share of the distance to cut-off that the grid may be off by. */
+const COARSE_SHARE = 0.02
+const NEAR_CUT_OFF = 2e-3
+const SUNK_SHARE = 0.01
+
+function leakageWarning({ dbPerMm }: Leakage): string | null {
+  if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
+  const text = `It leaks about ${dbPerMm.toPrecision(2)} dB/mm into the substrate`
+  return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
+    ? `${text}: the first-order estimate is then rough, and the mode itself is changed by the substrate. Bury it deeper, or keep the tip short.`
+    : `${text} (first order): keep the narrow end short, or the lower layer thicker.`
+}
+
+/** Share of |E|^2 below the substrate's surface, in the mode as it was solved. */
+function shareInSubstrate({ axes, field }: SolvedMode): number {
+  const { x, y } = axes
+  const nx = x.centres.length
+  let [below, all] = [0, 0]
+  for (let i = 0; i < field.length; i++) {
+    const [ix, iy] = [i % nx, Math.floor(i / nx)]
+    const width = (x.faces[ix + 1] ?? 0) - (x.faces[ix] ?? 0)
+    const height = (y.faces[iy + 1] ?? 0) - (y.faces[iy] ?? 0)
+    const power = (field[i] ?? 0) ** 2 * width * height
+    all += power
+    if ((y.centres[iy] ?? 0) < 0) below += power
+  }
+  return below / all
+}
+
+export function modeWarnings(
+  mode: SolvedMode,
+  widths: ModeWidths,
+  leakage: Leakage | null,
+  indexError: number,
+): readonly string[] {
+  const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
+  const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
+  const { gaussian, secondMomentUm } = widths
+  const above = top - gaussian.centreUm.y
+  const sunk = substrateTakenOut ? shareInSubstrate(mode) : 0
+  const warnings: (string | null)[] = [
+    mode.leadingShare < LEADING_LEAST
+      ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
+      : null,
+    indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
+      ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`
+      : null,
+    effectiveIndex - cutOffIndex < NEAR_CUT_OFF
+      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode's size depends steeply on every dimension and index.`
+      : null,
+    gaussian.overlap < HARDLY_GAUSSIAN
+      ? `Far from Gaussian: the best Gaussian holds ${(100 * gaussian.overlap).toFixed(1)} % of it; use the field, not diameters.`
+      : null,
+    substrateTakenOut
+      ? 'The substrate is denser than the mode: the mode was solved with the layer above it in its place, and leakage is estimated apart.'
+      : null,
+    sunk > SUNK_SHARE
+      ? `Of the mode as solved, ${(100 * sunk).toFixed(0)} % lies where the substrate is: the true one is pushed up and leaks more than first order says. Bury the core deeper.`
+      : null,
+    leakage === null ? null : leakageWarning(leakage),
+    Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
+      ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
+      : null,
+    section.layers.length > 0 && above < secondMomentUm.y / 2
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: it is pushed down and skewed there.`
+      : null,
+  ]
+  return warnings.filter((each) => each !== null)
+}

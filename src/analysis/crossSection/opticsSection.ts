@@ -1,0 +1,46 @@
+// A stored cross-section as the solver takes it, at one wavelength; and a stored fibre as the mode it shows.
+
+import type { CrossSectionEntry } from '../../model/crossSection'
+import type { IndexSource } from '../../model/indexSource'
+import type { FibreEntry } from '../../model/parts'
+import { coreValue } from '../../model/quantity'
+import { type CrossSection, type FibreModeKind, refractiveIndex } from '../../optics/index'
+
+function indexAt(source: IndexSource, wavelengthUm: number): number {
+  if (source.kind === 'value') return coreValue(source.index, 'index')
+  return refractiveIndex(source.material, wavelengthUm)
+}
+
+/** Throws InputError where a material's dispersion does not reach the wavelength. */
+export function opticsSection(entry: CrossSectionEntry, wavelengthUm: number): CrossSection {
+  return {
+    substrateIndex: indexAt(entry.substrate.index, wavelengthUm),
+    layers: entry.layers.map((layer) => ({
+      thicknessUm: coreValue(layer.thickness, 'layerThickness'),
+      index: indexAt(layer.index, wavelengthUm),
+    })),
+    coverIndex: indexAt(entry.cover.index, wavelengthUm),
+    cores: entry.cores.map((core) => ({
+      shape: 'trapezoid',
+      xUm: coreValue(core.x, 'corePlace'),
+      bottomUm: coreValue(core.bottom, 'corePlace'),
+      widthUm: coreValue(core.width, 'guideSize'),
+      heightUm: coreValue(core.height, 'guideSize'),
+      sidewallRad: coreValue(core.sidewall, 'sidewallAngle'),
+      index: indexAt(core.index, wavelengthUm),
+    })),
+  }
+}
+
+/** The exact mode where the core is known, else the Gaussian of the stated diameters. */
+export function fibreModeKind({ mode }: FibreEntry): FibreModeKind {
+  if (mode.kind === 'core') {
+    return {
+      kind: 'lp01',
+      coreRadiusUm: coreValue(mode.coreDiameter, 'coreDiameter') / 2,
+      na: coreValue(mode.na, 'na'),
+    }
+  }
+  const mfdXUm = coreValue(mode.mfdX, 'mfd')
+  return { kind: 'gaussian', mfdXUm, mfdYUm: mode.mfdY === undefined ? mfdXUm : coreValue(mode.mfdY, 'mfd') }
+}

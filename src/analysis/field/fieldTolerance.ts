@@ -1,0 +1,172 @@
+// What misalignment costs by the fields of a joint: windows, a curve and a map. In steps, because it takes a second or so:
+// every step yields the share done.
+
+import {
+  type FieldJointSpec,
+  type FieldPose,
+  fieldMapGrid,
+  fieldPower,
+  firstGrid,
+  type GaussianJoint,
+  lossDb,
+  MISALIGNMENT_AXES,
+  type MisalignmentAxis,
+  type OffsetMap,
+  offsetMap,
+  propagateField,
+  sampleProfile,
+  transverseShare,
+} from '../../optics/index'
+import { type AxisWindow, axisWindow, type LossCurve, type LossOf } from '../toleranceCurve'
+import { axisRange, type LossMap, MAP_CEILING_DB } from '../toleranceMap'
+import { jointByField, knownPair } from './jointField'
+
+export interface FieldToleranceRequest {
+  readonly spec: FieldJointSpec
+  /** The joint as Gaussians: where it stands, and how far the axes are looked at. */
+  readonly joint: GaussianJoint
+  readonly x: MisalignmentAxis
+  readonly y: MisalignmentAxis
+}
+
+export interface FieldTolerance {
+  /** What was asked. */
+  readonly axes: { readonly x: MisalignmentAxis; readonly y: MisalignmentAxis }
+  readonly joint: GaussianJoint
+  readonly windows: readonly AxisWindow[]
+  readonly curve: LossCurve
+  readonly map: LossMap
+  /** Of the loss at the working point, by doubling the grid, dB. */
+  readonly errorDb: number
+}
+
+const CURVE_POINTS = 121
+const MAP_POINTS = 41
+/** Shares of the work, roughly. */
+const WINDOWS_DONE = 0.3
+const CURVE_DONE = 0.45
+
+/** Loss on the first grid alone, which is good to about 1e-4 dB; doubling each of a thousand poses would take minutes. */
+function quickLoss(spec: FieldJointSpec, axis?: MisalignmentAxis): LossOf {
+  const { pair, jointOn } = knownPair(spec)
+  return (joint) => {
+    // A roll takes a wider grid; along that axis also the pose without any stands on it, so that losses compare.
+    const rollRad = axis === 'rollRad' && joint.rollRad === 0 ? Number.MIN_VALUE : joint.rollRad
+    const efficiency = jointOn(pair, firstGrid(pair, [{ ...joint, rollRad }])).efficiency(joint)
+    return Math.min(MAP_CEILING_DB, lossDb(Math.max(efficiency, Number.MIN_VALUE)))
+  }
+}
+
+/** Runs along the axis that costs most in the outer loop: a tilt or a roll makes a new transform, the others do not. */
+const COSTLY: ReadonlySet<MisalignmentAxis> = new Set(['tiltXRad', 'tiltYRad', 'rollRad'])
+
+function positions([from, to]: readonly [number, number], count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
+}
+
+function finished(
+  { joint, x, y }: FieldToleranceRequest,
+  xs: Float64Array,
+  ys: Float64Array,
+  rowsDb: readonly Float64Array[],
+  hereDb: number,
+): LossMap {
+  const leastDb = rowsDb.reduce((least, row) => row.reduce((a, b) => Math.min(a, b), least), MAP_CEILING_DB)
+  return { x: xs, y: ys, rowsDb, atX: joint[x], atY: joint[y], hereDb, leastDb }
+}
+
+/** Any two axes, point by point. */
+function* pointMap(
+  request: FieldToleranceRequest,
+  lossOf: LossOf,
+  hereDb: number,
+): Generator<number, LossMap, void> {
+  const { joint, x, y } = request
+  const xs = positions(axisRange(joint, x), MAP_POINTS)
+  const ys = positions(axisRange(joint, y), MAP_POINTS)
+  const rowsDb = Array.from(ys, () => new Float64Array(xs.length))
+  const xOutside = COSTLY.has(x) && !COSTLY.has(y)
+  const [outer, inner] = xOutside ? [xs, ys] : [ys, xs]
+  for (let a = 0; a < outer.length; a++) {
+    for (let b = 0; b < inner.length; b++) {
+      const [i, j] = xOutside ? [a, b] : [b, a]
+      const row = rowsDb[j]
+      if (row !== undefined) row[i] = lossOf({ ...joint, [x]: xs[i], [y]: ys[j] })
+    }
+    yield CURVE_DONE + ((1 - CURVE_DONE) * (a + 1)) / outer.length
+  }
+  return finished(request, xs, ys, rowsDb, hereDb)
+}
+
+/** The joint's correlation over all offsets at its gap, tilts and roll. */
+export function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap {
+  const { pair } = knownPair(spec)
+  const k = (2 * Math.PI * spec.index) / spec.wavelengthUm
+  const grid = fieldMapGrid(pair, pose)
+  const started = sampleProfile(pair.emitter, grid, spec, {
+    rollRad: pose.rollRad,
+    waveXPerUm: k * transverseShare(pose.tiltXRad, spec.propagation),
+    waveYPerUm: k * transverseShare(pose.tiltYRad, spec.propagation),
+  })
+  const arrived = pose.gapUm === 0 ? started : propagateField(started, pose.gapUm, spec.propagation)
+  const map = offsetMap(arrived, sampleProfile(pair.receiver, grid, spec))
+  const kept = fieldPower(arrived) / fieldPower(started)
+  return { ...map, efficiency: map.efficiency.map((value) => value * kept) }
+}
+
+/** Both offsets at once, cut out of the correlation. */
+function correlationMap(request: FieldToleranceRequest, hereDb: number): LossMap {
+  const { spec, joint, x, y } = request
+  const map = fieldOffsetMap(spec, joint)
+  const along = (axis: MisalignmentAxis, n: number, from: number, step: number) => {
+    const [least, most] = axisRange(joint, axis)
+    const first = Math.max(0, Math.ceil((least - from) / step))
+    const last = Math.min(n - 1, Math.floor((most - from) / step))
+    const count = Math.max(2, last - first + 1)
+    return { first, places: Float64Array.from({ length: count }, (_, i) => from + (first + i) * step) }
+  }
+  const alongX = along('offsetXUm', map.nx, map.x0Um, map.dxUm)
+  const alongY = along('offsetYUm', map.ny, map.y0Um, map.dyUm)
+  const at = (ix: number, iy: number) =>
+    Math.min(MAP_CEILING_DB, lossDb(Math.max(map.efficiency[iy * map.nx + ix] ?? 0, Number.MIN_VALUE)))
+  const [across, up] = x === 'offsetXUm' ? [alongX, alongY] : [alongY, alongX]
+  const rowsDb = Array.from(up.places, (_, j) =>
+    Float64Array.from(across.places, (_value, i) =>
+      x === 'offsetXUm' ? at(alongX.first + i, alongY.first + j) : at(alongX.first + j, alongY.first + i),
+    ),
+  )
+  return finished({ ...request, x, y }, across.places, up.places, rowsDb, hereDb)
+}
+
+const isOffset = (axis: MisalignmentAxis) => axis === 'offsetXUm' || axis === 'offsetYUm'
+
+/** Windows of all axes, the curve along x, the map of x and y. Throws InputError for a bad joint. */
+export function* fieldToleranceSteps(
+  request: FieldToleranceRequest,
+): Generator<number, FieldTolerance, void> {
+  const { spec, joint, x, y } = request
+  const { efficiency, error } = jointByField(spec, joint)
+  const lossOf = quickLoss(spec, x)
+  const windows: AxisWindow[] = []
+  for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
+    windows.push(axisWindow(joint, axis, quickLoss(spec, axis)))
+    yield (WINDOWS_DONE * (at + 1)) / MISALIGNMENT_AXES.length
+  }
+  const places = positions(axisRange(joint, x), CURVE_POINTS)
+  const lossesDb = new Float64Array(CURVE_POINTS)
+  for (let i = 0; i < CURVE_POINTS; i++) {
+    lossesDb[i] = lossOf({ ...joint, [x]: places[i] })
+    if (i % 10 === 9) yield WINDOWS_DONE + ((CURVE_DONE - WINDOWS_DONE) * (i + 1)) / CURVE_POINTS
+  }
+  const hereDb = lossDb(efficiency)
+  const map =
+    isOffset(x) && isOffset(y) ? correlationMap(request, hereDb) : yield* pointMap(request, lossOf, hereDb)
+  return {
+    axes: { x, y },
+    joint,
+    windows,
+    curve: { axis: x, positions: places, lossesDb },
+    map,
+    errorDb: (10 / Math.LN10) * (error / efficiency),
+  }
+}

@@ -1,0 +1,93 @@
+// The shape that a part's mode is taken to have, where it is not a Gaussian.
+
+import type { CrossSectionEntry } from '../../model/crossSection'
+import type { FacetShape, ImportedShape } from '../../model/modeShape'
+import type { FacetEntry, FibreEntry } from '../../model/parts'
+import { coreValue } from '../../model/quantity'
+import { unpackNumbers } from '../../numerics/compactNumbers'
+import type { ModeSpec, SampledField } from '../../optics/index'
+
+/** A mode with the words for what it is. */
+export interface PortShape {
+  readonly name: string
+  readonly mode: ModeSpec
+}
+
+/** Text that is equal for cross-sections with the same mode at a wavelength. */
+export function sectionKey(section: CrossSectionEntry, wavelengthUm: number): string {
+  return JSON.stringify([wavelengthUm, section])
+}
+
+/** The shape of a facet whose cross-section is solved. It lives on the page and in its workers; a project never holds it. */
+interface SolvedShape {
+  readonly kind: 'cross-section'
+  readonly solved: { readonly field: SampledField; readonly key: string }
+}
+
+/** The solved mode of a cross-section as samples. */
+export type SolvedField = SampledField
+
+/** The facet with the solved mode of its cross-section, for computing. */
+export function withSolvedField(facet: FacetEntry, field: SampledField, key: string): FacetEntry {
+  const modeShape: SolvedShape = { kind: 'cross-section', solved: { field, key } }
+  return { ...facet, modeShape }
+}
+
+const isSolved = (shape: FacetShape): shape is SolvedShape =>
+  shape.kind === 'cross-section' && 'solved' in shape
+
+const unpacked = new WeakMap<ImportedShape, SampledField>()
+
+/** An imported field as samples; the same object for the same shape. */
+export function importedField(shape: ImportedShape, wavelengthUm: number): SampledField {
+  const known = unpacked.get(shape)
+  if (known?.wavelengthUm === wavelengthUm) return known
+  const { nx, ny, dxUm, dyUm, x0Um, y0Um } = shape
+  const re = unpackNumbers(shape.re)
+  const im = shape.im === undefined ? new Float64Array(re.length) : unpackNumbers(shape.im)
+  const field = { nx, ny, dxUm, dyUm, x0Um, y0Um, re, im, wavelengthUm, index: 1 }
+  unpacked.set(shape, field)
+  return field
+}
+
+function importedShape(shape: ImportedShape, wavelengthUm: number): PortShape {
+  const { re, im, nx, ny, dxUm, dyUm, x0Um, y0Um } = shape
+  const key = JSON.stringify([nx, ny, dxUm, dyUm, x0Um, y0Um, re.base64, im?.base64])
+  return {
+    name: `imported field ${shape.fileName}`,
+    mode: { kind: 'sampled', field: importedField(shape, wavelengthUm), key },
+  }
+}
+
+/** The shape of a fibre's mode, null for a Gaussian; a core shape needs a fibre that is known by its core. */
+export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm: number): PortShape | null {
+  switch (shape?.kind) {
+    case 'core':
+      if (mode.kind !== 'core') return null
+      return {
+        name: 'exact mode of the core',
+        mode: {
+          kind: 'step index',
+          coreRadiusUm: coreValue(mode.coreDiameter, 'coreDiameter') / 2,
+          na: coreValue(mode.na, 'na'),
+        },
+      }
+    case 'index profile':
+      return {
+        name: 'mode of the index profile',
+        mode: { kind: 'index profile', radiiUm: shape.radiiUm, indices: shape.indices },
+      }
+    case 'imported':
+      return importedShape(shape, wavelengthUm)
+    default:
+      return null
+  }
+}
+
+/** The same of a facet; null too where its cross-section is missing or not solved yet. */
+export function facetShape({ modeShape }: FacetEntry, wavelengthUm: number): PortShape | null {
+  if (modeShape === undefined || modeShape.kind === 'gaussian') return null
+  if (modeShape.kind === 'imported') return importedShape(modeShape, wavelengthUm)
+  if (!isSolved(modeShape)) return null
+  return { name: 'mode of the cross-section', mode: { kind: 'sampled', ...modeShape.solved } }
+}

@@ -1,0 +1,142 @@
+// A mode as a function of place, in its own frame, ready to be sampled on any grid.
+
+import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
+
+/** A complex amplitude, written in place so that sampling allocates nothing. */
+export interface Amplitude {
+  re: number
+  im: number
+}
+
+export interface ModeProfile {
+  /** Writes the amplitude at a place counted from the mode's axis, um; the scale is arbitrary. */
+  readonly at: (xUm: number, yUm: number, out: Amplitude) => void
+  /** Half widths of the frame outside which the amplitude no longer matters. */
+  readonly reachXUm: number
+  readonly reachYUm: number
+  /** Sampling steps that resolve it: half a period of the highest spatial frequency that still matters. */
+  readonly stepXUm: number
+  readonly stepYUm: number
+}
+
+/** Amplitudes below this share of the peak, in space and in spatial frequency, are left out of the first grid. */
+const LEFT_OUT = 1e-6
+const RADII = Math.sqrt(-Math.log(LEFT_OUT))
+
+/** A Gaussian by its 1/e^2 intensity diameters, and the distance downstream of the plane at which its waists lie. */
+export interface GaussianShape {
+  readonly mfdXUm: number
+  readonly mfdYUm: number
+  readonly waistXUm: number
+  readonly waistYUm: number
+  readonly wavelengthUm: number
+  readonly index: number
+}
+
+/** Widest MFD that a grid is made for. */
+const MFD_GREATEST_UM = 1e4
+const DISTANCE_GREATEST_UM = 1e6
+
+/**
+ * The field of an elliptical Gaussian in the plane z = 0,
+ *   exp(-i k x^2 / (2 q)) per axis, q = -waist + i zR, zR = k MFD^2 / 8.
+ * Source: H. Kogelnik and T. Li, Appl. Opt. 5 (1966) 1550 (from memory). Throws InputError outside sensible ranges.
+ */
+export function gaussianProfile(shape: GaussianShape): ModeProfile {
+  requirePositive('wavelengthUm', shape.wavelengthUm)
+  requirePositive('index', shape.index)
+  const k = (2 * Math.PI * shape.index) / shape.wavelengthUm
+  const axis = (name: 'X' | 'Y') => {
+    const mfdUm = requireInRange(`mfd${name}Um`, shape[`mfd${name}Um`], 1e-2, MFD_GREATEST_UM)
+    const waistUm = requireInRange(
+      `waist${name}Um`,
+      shape[`waist${name}Um`],
+      -DISTANCE_GREATEST_UM,
+      DISTANCE_GREATEST_UM,
+    )
+    const rayleighUm = (k * mfdUm * mfdUm) / 8
+    const scale = k / (2 * (waistUm * waistUm + rayleighUm * rayleighUm))
+    return {
+      // -i k x^2 / (2 q) = (-decay + i turn) x^2
+      decay: scale * rayleighUm,
+      turn: scale * waistUm,
+      reachUm: (RADII * mfdUm * Math.hypot(1, waistUm / rayleighUm)) / 2,
+      stepUm: (Math.PI * mfdUm) / (4 * RADII),
+    }
+  }
+  const x = axis('X')
+  const y = axis('Y')
+  return {
+    at: (xUm, yUm, out) => {
+      const size = Math.exp(-x.decay * xUm * xUm - y.decay * yUm * yUm)
+      const phase = x.turn * xUm * xUm + y.turn * yUm * yUm
+      out.re = size * Math.cos(phase)
+      out.im = size * Math.sin(phase)
+    },
+    reachXUm: x.reachUm,
+    reachYUm: y.reachUm,
+    stepXUm: x.stepUm,
+    stepYUm: y.stepUm,
+  }
+}
+
+/** The profile stretched along x and y, as a leaning face widens a beam. Factors above 0, else InputError. */
+export function stretchedProfile(profile: ModeProfile, factorX: number, factorY: number): ModeProfile {
+  requirePositive('factorX', factorX)
+  requirePositive('factorY', factorY)
+  if (factorX === 1 && factorY === 1) return profile
+  return {
+    at: (xUm, yUm, out) => profile.at(xUm / factorX, yUm / factorY, out),
+    reachXUm: profile.reachXUm * factorX,
+    reachYUm: profile.reachYUm * factorY,
+    stepXUm: profile.stepXUm * factorX,
+    stepYUm: profile.stepYUm * factorY,
+  }
+}
+
+/** A refracting face in the plane of the profile: a sphere of `radiusUm`, bulging downstream where positive. */
+export interface FacePhase {
+  readonly radiusUm: number
+  readonly indexBefore: number
+  readonly indexAfter: number
+  readonly wavelengthUm: number
+}
+
+/**
+ * The profile behind a spherical face that it meets as a plane wave would, in the plane through the apex. A ray at radius
+ * r leaves the glass early by the sag R - sqrt(R^2 - r^2): phase + k0 (n1 - n2) sag, which focuses. Light beyond the
+ * sphere's own radius is lost.
+ * Throws InputError for a radius of 0.
+ */
+export function refractedProfile(profile: ModeProfile, face: FacePhase): ModeProfile {
+  const { radiusUm } = face
+  if (!Number.isFinite(radiusUm) || radiusUm === 0)
+    throw new InputError('radiusUm', radiusUm, 'a finite number other than 0')
+  const perUm = (2 * Math.PI * (face.indexBefore - face.indexAfter)) / face.wavelengthUm
+  const square = radiusUm * radiusUm
+  const edge = Math.min(Math.max(profile.reachXUm, profile.reachYUm), 0.7 * Math.abs(radiusUm))
+  // The steepest phase at the edge of the mode adds to its own spatial frequencies.
+  const steepest = Math.abs(perUm) * (edge / Math.sqrt(square - edge * edge))
+  const step = (own: number) => Math.PI / (Math.PI / own + steepest)
+  return {
+    at: (xUm, yUm, out) => {
+      const r2 = xUm * xUm + yUm * yUm
+      if (r2 >= square) {
+        out.re = 0
+        out.im = 0
+        return
+      }
+      profile.at(xUm, yUm, out)
+      const sag = Math.sign(radiusUm) * (r2 / (Math.abs(radiusUm) + Math.sqrt(square - r2)))
+      const c = Math.cos(perUm * sag)
+      const s = Math.sin(perUm * sag)
+      const { re, im } = out
+      out.re = re * c - im * s
+      out.im = re * s + im * c
+    },
+    reachXUm: profile.reachXUm,
+    reachYUm: profile.reachYUm,
+    stepXUm: step(profile.stepXUm),
+    stepYUm: step(profile.stepYUm),
+  }
+}

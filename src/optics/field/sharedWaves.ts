@@ -1,0 +1,92 @@
+// The plane waves that emitter and receiver have in common, and their sum behind a gap.
+
+import type { FftPlan } from '../../numerics/fft/fft2'
+import type { FieldGrid } from './fieldGrid'
+import type { FieldPose, Propagation } from './fieldPose'
+
+/** Waves weaker than this, summed, do not count in repeated sums. */
+const NEGLECTED = 1e-9
+
+/** Waves that both modes share: wavenumbers and the product of the two transforms. */
+export interface SharedWaves {
+  readonly count: number
+  readonly kx: Float64Array
+  readonly ky: Float64Array
+  readonly re: Float64Array
+  readonly im: Float64Array
+}
+
+/** E times conj R where it matters, over the square root of both powers. */
+export function sharedWaves(
+  plan: FftPlan,
+  { nx, ny, dxUm, dyUm }: FieldGrid,
+  e: { readonly re: Float64Array; readonly im: Float64Array },
+  r: { readonly re: Float64Array; readonly im: Float64Array },
+  scale: number,
+): SharedWaves {
+  const size = nx * ny
+  let whole = 0
+  let largest = 0
+  const re = new Float64Array(size)
+  const im = new Float64Array(size)
+  for (let i = 0; i < size; i++) {
+    const [a, b, c, d] = [e.re[i] ?? 0, e.im[i] ?? 0, r.re[i] ?? 0, r.im[i] ?? 0]
+    const x = (a * c + b * d) * scale
+    const y = (b * c - a * d) * scale
+    re[i] = x
+    im[i] = y
+    const power = x * x + y * y
+    whole += power
+    if (power > largest) largest = power
+  }
+  // Dropping what is below this for certain drops less than NEGLECTED in the sum.
+  const least = Math.min(largest * 1e-20, (NEGLECTED / size) ** 2)
+  const kx = new Float64Array(size)
+  const ky = new Float64Array(size)
+  const perX = (2 * Math.PI) / (nx * dxUm)
+  const perY = (2 * Math.PI) / (ny * dyUm)
+  let count = 0
+  for (let iy = 0, i = 0; iy < ny; iy++) {
+    for (let ix = 0; ix < nx; ix++, i++) {
+      const x = re[i] ?? 0
+      const y = im[i] ?? 0
+      if (whole > 0 && x * x + y * y < least) continue
+      re[count] = x
+      im[count] = y
+      kx[count] = perX * (plan.orderX[ix] ?? 0)
+      ky[count] = perY * (plan.orderY[iy] ?? 0)
+      count++
+    }
+  }
+  return { count, kx, ky, re, im }
+}
+
+/** The power of the sum over shared waves behind a gap and at an offset. */
+export function summedPower(
+  waves: SharedWaves,
+  k: number,
+  pose: FieldPose,
+  propagation: Propagation,
+): number {
+  const { count, kx, ky, re, im } = waves
+  const { offsetXUm, offsetYUm, gapUm } = pose
+  let sumRe = 0
+  let sumIm = 0
+  for (let i = 0; i < count; i++) {
+    const x = kx[i] ?? 0
+    const y = ky[i] ?? 0
+    const across = x * x + y * y
+    let phase = -(x * offsetXUm + y * offsetYUm)
+    let size = 1
+    if (gapUm !== 0) {
+      if (propagation === 'paraxial') phase += (gapUm * across) / (2 * k)
+      else if (across <= k * k) phase += (gapUm * across) / (k + Math.sqrt(k * k - across))
+      else size = Math.exp(-gapUm * Math.sqrt(across - k * k))
+    }
+    const c = size * Math.cos(phase)
+    const s = size * Math.sin(phase)
+    sumRe += (re[i] ?? 0) * c - (im[i] ?? 0) * s
+    sumIm += (re[i] ?? 0) * s + (im[i] ?? 0) * c
+  }
+  return sumRe * sumRe + sumIm * sumIm
+}

@@ -1,0 +1,64 @@
+// A window for a mode that is not known yet: tried on a coarse grid, widened until the field has died out, then cut back.
+
+import type { CrossSection } from './crossSection'
+import { coarseMode, type ModeOptions } from './modeProblem'
+import { coreBox, type ModeWindow, planGrid, widened } from './modeWindow'
+
+const COARSE = { x: 56, y: 56 } as const
+const GREATEST_MARGIN_UM = 150
+/** Amplitude over the greatest, at which the field counts as over. */
+const OVER = 1e-3
+
+/** Greatest amplitude in the outermost cells. */
+export function edgeLevel(field: Float64Array, nx: number): number {
+  const ny = field.length / nx
+  let most = 0
+  for (let ix = 0; ix < nx; ix++)
+    most = Math.max(most, Math.abs(field[ix] ?? 0), Math.abs(field[(ny - 1) * nx + ix] ?? 0))
+  for (let iy = 0; iy < ny; iy++)
+    most = Math.max(most, Math.abs(field[iy * nx] ?? 0), Math.abs(field[iy * nx + nx - 1] ?? 0))
+  return most
+}
+
+/** The window in which the field is above OVER, or null where no mode is guided within the greatest margin. */
+export function autoWindow(
+  section: CrossSection,
+  options: ModeOptions,
+  mirrorUm: number | null,
+): ModeWindow | null {
+  const box = coreBox(section)
+  let margin = Math.max(2 * options.wavelengthUm, (box.topUm - box.bottomUm) / 2)
+  for (; margin < 2 * GREATEST_MARGIN_UM; margin *= 2) {
+    const window = widened(box, Math.min(margin, GREATEST_MARGIN_UM))
+    const plan = planGrid(section, window, options.wavelengthUm, COARSE, 0, mirrorUm)
+    const found = coarseMode({ section, options, plan })
+    if (found === null) continue
+    const [leading] = found.mode.components
+    if (leading === undefined) continue
+    const { axes, field } = leading
+    const { x, y } = axes
+    const nx = x.centres.length
+    let [left, right, bottom, top] = [nx, 0, y.centres.length, 0]
+    for (let i = 0; i < field.length; i++) {
+      if (Math.abs(field[i] ?? 0) < OVER) continue
+      const ix = i % nx
+      const iy = (i - ix) / nx
+      left = Math.min(left, ix)
+      right = Math.max(right, ix)
+      bottom = Math.min(bottom, iy)
+      top = Math.max(top, iy)
+    }
+    const cut = right > nx - 3 || bottom < 2 || top > y.centres.length - 3 || (mirrorUm === null && left < 2)
+    if (cut && margin < GREATEST_MARGIN_UM) continue
+    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] ?? 0)
+    const leftUm =
+      mirrorUm === null ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] ?? 0) : 2 * mirrorUm - rightUm
+    return {
+      leftUm,
+      rightUm,
+      bottomUm: Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] ?? 0),
+      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] ?? 0),
+    }
+  }
+  return null
+}

@@ -1,0 +1,168 @@
+// The cross-section of a waveguide: a stack of layers with cores in it. x runs along the chip surface, y away from the
+// substrate, y = 0 at the substrate's surface. Where cores overlap, the later one counts.
+
+import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
+
+export interface Layer {
+  readonly thicknessUm: number
+  readonly index: number
+}
+
+/** A trapezoid: its width is that at half height, its side walls rise at `sidewallRad` (pi/2: upright, less: narrower on top). */
+export interface TrapezoidCore {
+  readonly shape: 'trapezoid'
+  /** Middle of the core. */
+  readonly xUm: number
+  /** Underside of the core above the substrate. */
+  readonly bottomUm: number
+  readonly widthUm: number
+  readonly heightUm: number
+  readonly sidewallRad: number
+  readonly index: number
+}
+
+export interface EllipseCore {
+  readonly shape: 'ellipse'
+  readonly xUm: number
+  readonly bottomUm: number
+  readonly widthUm: number
+  readonly heightUm: number
+  readonly index: number
+}
+
+export type Core = TrapezoidCore | EllipseCore
+
+export interface CrossSection {
+  readonly substrateIndex: number
+  /** From the substrate upwards. */
+  readonly layers: readonly Layer[]
+  readonly coverIndex: number
+  readonly cores: readonly Core[]
+}
+
+export const CROSS_SECTION_LIMITS = {
+  index: [1, 6],
+  thicknessUm: [0.001, 500],
+  sizeUm: [0.01, 100],
+  placeUm: [-200, 500],
+  sidewallRad: [Math.PI / 4, (3 * Math.PI) / 4],
+  layers: 12,
+  cores: 12,
+} as const
+
+/** Half the width at a height above the substrate; 0 or less outside the core. */
+export function halfWidthAt(core: Core, yUm: number): number {
+  const above = yUm - core.bottomUm
+  if (above < 0 || above > core.heightUm) return 0
+  const fromMiddle = above - core.heightUm / 2
+  if (core.shape === 'ellipse') {
+    const share = (2 * fromMiddle) / core.heightUm
+    return (core.widthUm / 2) * Math.sqrt(Math.max(0, 1 - share * share))
+  }
+  return core.widthUm / 2 - fromMiddle / Math.tan(core.sidewallRad)
+}
+
+/** Half the greatest width. */
+export function greatestHalfWidth(core: Core): number {
+  if (core.shape === 'ellipse') return core.widthUm / 2
+  return core.widthUm / 2 + Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
+}
+
+export const isUpright = (core: Core): boolean =>
+  core.shape === 'trapezoid' && Math.abs(core.sidewallRad - Math.PI / 2) < 1e-9
+
+/** Index of the stack, without its cores, at a height. */
+export function stackIndexAt({ substrateIndex, layers, coverIndex }: CrossSection, yUm: number): number {
+  if (yUm < 0) return substrateIndex
+  let top = 0
+  for (const { thicknessUm, index } of layers) {
+    top += thicknessUm
+    if (yUm < top) return index
+  }
+  return coverIndex
+}
+
+/** Heights at which the stack changes, from the substrate's surface upwards. */
+export function stackHeights({ layers }: CrossSection): readonly number[] {
+  const heights = [0]
+  for (const { thicknessUm } of layers) heights.push((heights.at(-1) ?? 0) + thicknessUm)
+  return heights
+}
+
+/** Middle of the mirror symmetry from left to right, or null where there is none. */
+export function mirrorAxis({ cores }: CrossSection): number | null {
+  const left = Math.min(...cores.map((core) => core.xUm - greatestHalfWidth(core)))
+  const right = Math.max(...cores.map((core) => core.xUm + greatestHalfWidth(core)))
+  const axis = (left + right) / 2
+  const near = (a: number, b: number) => Math.abs(a - b) < 1e-9
+  // A core counts by its place in the list, so every pair of mirror images must be free of overlap with others or be one core.
+  const paired = cores.every((core) =>
+    cores.some(
+      (other) =>
+        near(core.xUm + other.xUm, 2 * axis) &&
+        core.shape === other.shape &&
+        near(core.bottomUm, other.bottomUm) &&
+        near(core.widthUm, other.widthUm) &&
+        near(core.heightUm, other.heightUm) &&
+        near(core.index, other.index) &&
+        (core.shape === 'ellipse' || other.shape === 'ellipse' || near(core.sidewallRad, other.sidewallRad)),
+    ),
+  )
+  return paired && (cores.every((core) => near(core.xUm, axis)) || !overlapping(cores)) ? axis : null
+}
+
+function overlapping(cores: readonly Core[]): boolean {
+  const apart = (a: Core, b: Core) =>
+    Math.abs(a.xUm - b.xUm) >= greatestHalfWidth(a) + greatestHalfWidth(b) ||
+    a.bottomUm >= b.bottomUm + b.heightUm ||
+    b.bottomUm >= a.bottomUm + a.heightUm
+  return cores.some((core, at) => cores.slice(at + 1).some((other) => !apart(core, other)))
+}
+
+/** Returns the cross-section if it can be built; throws InputError naming the field that stands against it. */
+export function requireCrossSection(section: CrossSection): CrossSection {
+  const { index, thicknessUm, sizeUm, placeUm, sidewallRad } = CROSS_SECTION_LIMITS
+  requireInRange('substrateIndex', section.substrateIndex, ...index)
+  requireInRange('coverIndex', section.coverIndex, ...index)
+  requireCount('layers', section.layers.length, 0, CROSS_SECTION_LIMITS.layers)
+  requireCount('cores', section.cores.length, 1, CROSS_SECTION_LIMITS.cores)
+  section.layers.forEach((layer, at) => {
+    requireInRange(`layers[${at}].index`, layer.index, ...index)
+    requireInRange(`layers[${at}].thicknessUm`, layer.thicknessUm, ...thicknessUm)
+  })
+  section.cores.forEach((core, at) => {
+    const name = `cores[${at}]`
+    requireInRange(`${name}.index`, core.index, ...index)
+    requireInRange(`${name}.widthUm`, core.widthUm, ...sizeUm)
+    requireInRange(`${name}.heightUm`, core.heightUm, ...sizeUm)
+    requireInRange(`${name}.xUm`, core.xUm, ...placeUm)
+    requireInRange(`${name}.bottomUm`, core.bottomUm, ...placeUm)
+    if (core.shape === 'ellipse') return
+    requireInRange(`${name}.sidewallRad`, core.sidewallRad, ...sidewallRad)
+    const narrowest = core.widthUm / 2 - Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
+    if (narrowest < 0) {
+      const least = 2 * Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
+      throw new InputError(
+        `${name}.widthUm`,
+        core.widthUm,
+        `at least ${least.toPrecision(4)}: its side walls would cross below its top at this height and angle`,
+      )
+    }
+  })
+  const everywhere = section.cores.every((core) => {
+    const around = stackIndexAt(section, core.bottomUm + core.heightUm / 2)
+    return core.index <= around
+  })
+  if (everywhere) {
+    const core = section.cores[0]
+    const around = core === undefined ? 1 : stackIndexAt(section, core.bottomUm + core.heightUm / 2)
+    throw new InputError('cores[0].index', core?.index, `above ${around}, the index of what is around it`)
+  }
+  return section
+}
+
+function requireCount(field: string, count: number, least: number, greatest: number): void {
+  requireFinite(field, count)
+  if (count < least || count > greatest)
+    throw new InputError(`${field}.length`, count, `${least} to ${greatest}`)
+}

@@ -1,0 +1,117 @@
+// How much of a fibre's mode, polarised along the leading component, a solved mode takes up at the best place, faces in contact:
+// |int E1 E2|^2 / (int E1^2 int |E2|^2), |E2|^2 with both transverse components.
+
+import { minimiseBrent } from '../../numerics/minimise'
+import { lp01Field } from '../lp01Field'
+import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../stepIndexMode'
+import { cellSizes } from './grid'
+import type { ModeWidths } from './modeWidths'
+import type { SolvedMode } from './solveMode'
+
+/** Known by its diameters or by its core. */
+export type FibreModeKind =
+  | { readonly kind: 'gaussian'; readonly mfdXUm: number; readonly mfdYUm: number }
+  | { readonly kind: 'lp01'; readonly coreRadiusUm: number; readonly na: number }
+
+export interface FibreOverlap {
+  /** Share of the power, 0 to 1. */
+  readonly efficiency: number
+  /** Where the fibre's axis then is. */
+  readonly xUm: number
+  readonly yUm: number
+}
+
+/** Amplitude of a fibre's mode at (x, y) from its axis, and the integral of its square over the plane. */
+interface Emitter {
+  readonly amplitude: (xUm: number, yUm: number) => number
+  readonly power: number
+}
+
+const TABLE = 4096
+/** The radial field is over at this many decay lengths beyond the core. */
+const DECAYS = 18
+
+function lp01Emitter(fibre: StepIndexFibre): Emitter {
+  const mode = solveLp01(normalisedFrequency(fibre))
+  const radiusUm = fibre.coreRadiusUm
+  const reach = 1 + DECAYS / mode.W
+  const table = Float64Array.from({ length: TABLE + 2 }, (_, i) => lp01Field(mode, (i * reach) / TABLE))
+  const step = (reach * radiusUm) / TABLE
+  // Simpson's rule on the table
+  let power = 0
+  for (let i = 0; i < TABLE; i += 2) {
+    const ring = (at: number) => (table[at] ?? 0) ** 2 * at * step
+    power += ((ring(i) + 4 * ring(i + 1) + ring(i + 2)) * step) / 3
+  }
+  return {
+    power: 2 * Math.PI * power,
+    amplitude: (x, y) => {
+      const place = Math.sqrt(x * x + y * y) / step
+      if (place >= TABLE) return 0
+      const at = Math.floor(place)
+      const part = place - at
+      return (1 - part) * (table[at] as number) + part * (table[at + 1] as number)
+    },
+  }
+}
+
+function gaussianEmitter(mfdXUm: number, mfdYUm: number): Emitter {
+  const [a, b] = [4 / mfdXUm ** 2, 4 / mfdYUm ** 2]
+  return {
+    power: (Math.PI / 8) * mfdXUm * mfdYUm,
+    amplitude: (x, y) => Math.exp(-a * x * x - b * y * y),
+  }
+}
+
+/** The overlap at the best place; `widths` are those of the mode. */
+export function fibreOverlap(
+  {
+    axes,
+    field,
+    wavelengthUm,
+    leadingShare,
+  }: Pick<SolvedMode, 'axes' | 'field' | 'wavelengthUm' | 'leadingShare'>,
+  widths: ModeWidths,
+  fibre: FibreModeKind,
+): FibreOverlap {
+  const emitter =
+    fibre.kind === 'lp01'
+      ? lp01Emitter({ ...fibre, wavelengthUm })
+      : gaussianEmitter(fibre.mfdXUm, fibre.mfdYUm)
+  const [x, y] = [axes.x.centres, axes.y.centres]
+  const [hx, hy] = [cellSizes(axes.x), cellSizes(axes.y)]
+  const nx = x.length
+  let power = 0
+  const weighted = new Float64Array(field.length)
+  field.forEach((value, i) => {
+    const area = (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    power += value * value * area
+    weighted[i] = value * area
+  })
+  const efficiencyAt = (xUm: number, yUm: number): number => {
+    let sum = 0
+    for (let iy = 0; iy < y.length; iy++) {
+      const dy = (y[iy] as number) - yUm
+      for (let ix = 0; ix < nx; ix++) {
+        sum += (weighted[iy * nx + ix] as number) * emitter.amplitude((x[ix] as number) - xUm, dy)
+      }
+    }
+    return (leadingShare * sum * sum) / (power * emitter.power)
+  }
+  const { centreUm, mfdUm } = widths.gaussian
+  const best = { x: centreUm.x, y: centreUm.y }
+  const options = { tolerance: 1e-4 }
+  best.y = minimiseBrent(
+    (at) => -efficiencyAt(best.x, at),
+    best.y - mfdUm.y / 4,
+    best.y + mfdUm.y / 4,
+    options,
+  ).x
+  best.x = minimiseBrent(
+    (at) => -efficiencyAt(at, best.y),
+    best.x - mfdUm.x / 4,
+    best.x + mfdUm.x / 4,
+    options,
+  ).x
+  return { efficiency: Math.min(1, efficiencyAt(best.x, best.y)), xUm: best.x, yUm: best.y }
+}

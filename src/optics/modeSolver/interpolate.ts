@@ -1,0 +1,83 @@
+// A field on a grid of cells read at other places: linear between centres, and as means over other cells.
+
+import type { Axis } from './grid'
+
+/** Linear weights: the value at places[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1], outside the nearest value. */
+export function linearPlaces(centres: Float64Array, places: Float64Array) {
+  const at = new Int32Array(places.length)
+  const part = new Float64Array(places.length)
+  const last = centres.length - 2
+  let k = 0
+  places.forEach((place, i) => {
+    while (k > 0 && (centres[k] ?? 0) > place) k--
+    while (k < last && (centres[k + 1] ?? 0) <= place) k++
+    const from = centres[k] ?? 0
+    at[i] = k
+    part[i] = Math.min(1, Math.max(0, (place - from) / ((centres[k + 1] ?? 0) - from)))
+  })
+  return { at, part }
+}
+
+/** The field on other centres, row-major there. */
+export function interpolated(field: Float64Array, from: GridAxes, to: GridAxes): Float64Array {
+  const nx = from.x.centres.length
+  const inX = linearPlaces(from.x.centres, to.x.centres)
+  const inY = linearPlaces(from.y.centres, to.y.centres)
+  const count = to.x.centres.length
+  const out = new Float64Array(count * to.y.centres.length)
+  for (let iy = 0; iy < to.y.centres.length; iy++) {
+    const row = (inY.at[iy] as number) * nx
+    const up = inY.part[iy] as number
+    for (let ix = 0; ix < count; ix++) {
+      const place = row + (inX.at[ix] as number)
+      const right = inX.part[ix] as number
+      const low = (1 - right) * (field[place] as number) + right * (field[place + 1] as number)
+      const high = (1 - right) * (field[place + nx] as number) + right * (field[place + nx + 1] as number)
+      out[iy * count + ix] = (1 - up) * low + up * high
+    }
+  }
+  return out
+}
+
+export interface GridAxes {
+  readonly x: Axis
+  readonly y: Axis
+}
+
+/**
+ * Means of a line of values over `count` equal cells from `fromUm` on, `stepUm` each: exact integrals of the straight lines
+ * between the values, which go to zero at the ends and stay there.
+ */
+export function meansOverCells(
+  { centres, ends }: Axis,
+  line: Float64Array,
+  fromUm: number,
+  stepUm: number,
+  count: number,
+): Float64Array {
+  const knots = Float64Array.from([ends[0], ...centres, ends[1]])
+  const values = Float64Array.from([0, ...line, 0])
+  const running = new Float64Array(knots.length)
+  for (let k = 1; k < knots.length; k++) {
+    const width = (knots[k] ?? 0) - (knots[k - 1] ?? 0)
+    running[k] = (running[k - 1] ?? 0) + (width * ((values[k] ?? 0) + (values[k - 1] ?? 0))) / 2
+  }
+  let k = 0
+  const integralTo = (place: number): number => {
+    if (place <= (knots[0] ?? 0)) return 0
+    if (place >= (knots.at(-1) ?? 0)) return running.at(-1) ?? 0
+    while (k > 0 && (knots[k] ?? 0) > place) k--
+    while ((knots[k + 1] ?? 0) <= place) k++
+    const into = place - (knots[k] ?? 0)
+    const slope = ((values[k + 1] ?? 0) - (values[k] ?? 0)) / ((knots[k + 1] ?? 0) - (knots[k] ?? 0))
+    return (running[k] ?? 0) + into * ((values[k] ?? 0) + (slope * into) / 2)
+  }
+  const out = new Float64Array(count)
+  let before = integralTo(fromUm)
+  for (let i = 0; i < count; i++) {
+    const now = integralTo(fromUm + (i + 1) * stepUm)
+    out[i] = (now - before) / stepUm
+    before = now
+  }
+  return out
+}

@@ -1,0 +1,171 @@
+// A cross-section on a plan of grids, and its mode on one of them: found from nothing on the coarsest, refined from the one
+// before on the others.
+
+import type { CrossSection } from './crossSection'
+import { cutOffIndex } from './cutOff'
+import { type Eigenmode, findMode, refineMode } from './fundamental'
+import { cellSizes, mirrored, mirroredField } from './grid'
+import { type GridAxes, interpolated } from './interpolate'
+import { type CellCounts, type GridPlan, gridOf, type ModeWindow } from './modeWindow'
+import { slicesOf } from './slices'
+import { refineVectorMode, type VectorMode } from './vectorMode'
+import { type VectorOperator, vectorOperator } from './vectorOperator'
+import { WALLS, type WaveKind, waveOperator } from './waveOperator'
+
+export interface ModeOptions {
+  /** TE and TM are full-vector; scalar is for weak guidance and for checks. */
+  readonly kind: WaveKind
+  readonly wavelengthUm: number
+  /** About so many cells across the whole window. */
+  readonly cells?: CellCounts
+  /** Chosen by the solver where absent. */
+  readonly window?: ModeWindow
+}
+
+export interface Problem {
+  readonly section: CrossSection
+  readonly options: ModeOptions
+  readonly plan: GridPlan
+}
+
+/** A component of the field on its own grid; row-major, index iy * nx + ix. */
+export interface Component {
+  readonly axes: GridAxes
+  readonly field: Float64Array
+}
+
+/** The mode on one grid; on the half of it where the structure is its own mirror image. */
+export interface LevelMode {
+  readonly value: number
+  readonly residual: number
+  /** The leading component, then, unless scalar, the other. */
+  readonly components: readonly Component[]
+}
+
+export const k2Of = (wavelengthUm: number): number => ((2 * Math.PI) / wavelengthUm) ** 2
+
+function scalarOperator({ section, options, plan }: Problem, axes: GridAxes) {
+  const borders = plan.mirrorUm === null ? WALLS : ({ ...WALLS, left: 'mirror' } as const)
+  return waveOperator(
+    'scalar',
+    slicesOf(section, axes.y.faces),
+    axes.x,
+    axes.y,
+    options.wavelengthUm,
+    borders,
+  )
+}
+
+function scalarLevel(axes: GridAxes, { value, field, residual }: Eigenmode): LevelMode {
+  return { value, residual, components: [{ axes, field }] }
+}
+
+/** All of Ex, then all of Ey, from components in the order of their weight. */
+function stacked(operator: VectorOperator, components: readonly Component[]): Float64Array {
+  const { ex, ey, exAxes, eyAxes, polarisation } = operator
+  const [leading, other] = components
+  const [ofX, ofY] = polarisation === 'TE' ? [leading, other] : [other, leading]
+  const out = new Float64Array(ex.nx * ex.ny + ey.nx * ey.ny)
+  if (ofX !== undefined) out.set(interpolated(ofX.field, ofX.axes, exAxes))
+  if (ofY !== undefined) out.set(interpolated(ofY.field, ofY.axes, eyAxes), ex.nx * ex.ny)
+  return out
+}
+
+function vectorLevel(operator: VectorOperator, { value, field, residual }: VectorMode): LevelMode {
+  const { ex, exAxes, eyAxes, polarisation } = operator
+  const count = ex.nx * ex.ny
+  const ofX = { axes: exAxes, field: field.slice(0, count) }
+  const ofY = { axes: eyAxes, field: field.slice(count) }
+  const components = polarisation === 'TE' ? [ofX, ofY] : [ofY, ofX]
+  let peak = 0
+  for (const each of components[0]?.field ?? []) if (Math.abs(each) > Math.abs(peak)) peak = each
+  for (const component of components) {
+    component.field.forEach((each, i) => {
+      component.field[i] = each / peak
+    })
+  }
+  return { value, residual, components }
+}
+
+/** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which none is. */
+export function coarseMode(problem: Problem): { readonly mode: LevelMode; readonly cutOff: number } | null {
+  const { section, options, plan } = problem
+  const { kind, wavelengthUm } = options
+  const nodes = gridOf(plan, 0)
+  const k2 = k2Of(wavelengthUm)
+  const cutOff = cutOffIndex(section, kind, nodes.y, wavelengthUm)
+  const least = k2 * cutOff ** 2
+  const densest = k2 * Math.max(...section.cores.map((core) => core.index), cutOff) ** 2
+  if (kind === 'scalar') {
+    const mode = findMode(scalarOperator(problem, nodes), least, densest)
+    return mode === null ? null : { mode: scalarLevel(nodes, mode), cutOff }
+  }
+  const operator = vectorOperator(kind, section, nodes, wavelengthUm, plan.mirrorUm !== null)
+  const [leading, axes] = kind === 'TE' ? [operator.ex, operator.exAxes] : [operator.ey, operator.eyAxes]
+  // The semivectorial mode lies above the full-vector one.
+  const start = findMode(leading, least, densest)
+  if (start === null) return null
+  const above = start.value - least
+  const mode = refineVectorMode(
+    operator,
+    stacked(operator, [{ axes, field: start.field }]),
+    start.value + 0.1 * above,
+    { low: least - 2 * above, high: start.value + 0.01 * above, guessWeight: 0 },
+  )
+  return mode.value > least ? { mode: vectorLevel(operator, mode), cutOff } : null
+}
+
+/**
+ * The mode on the grid of so many doublings, from that of a coarser one. `least` is beta^2 at cut-off, `spread` about how far the
+ * coarser value may be off.
+ */
+export function refinedMode(
+  problem: Problem,
+  doublings: number,
+  coarser: LevelMode,
+  least: number,
+  spread: number,
+): LevelMode {
+  const { section, options, plan } = problem
+  const nodes = gridOf(plan, doublings)
+  const sigma = coarser.value + spread
+  if (options.kind === 'scalar') {
+    const [only] = coarser.components
+    if (only === undefined) throw new Error('a mode has a component')
+    const guess = interpolated(only.field, only.axes, nodes)
+    return scalarLevel(nodes, refineMode(scalarOperator(problem, nodes), guess, sigma))
+  }
+  const operator = vectorOperator(options.kind, section, nodes, options.wavelengthUm, plan.mirrorUm !== null)
+  const above = coarser.value - least
+  const wanted = { low: least - 2 * above, high: coarser.value + 0.1 * above, guessWeight: 0.7 }
+  return vectorLevel(
+    operator,
+    refineVectorMode(operator, stacked(operator, coarser.components), sigma, wanted),
+  )
+}
+
+/** The leading component over the whole window, and its share of |E|^2. */
+export function wholeMode(
+  { plan }: Problem,
+  { components }: LevelMode,
+): Component & { readonly leadingShare: number } {
+  const [leading, other] = components
+  if (leading === undefined) throw new Error('a mode has a component')
+  const power = ({ axes, field }: Component) => {
+    const [hx, hy] = [cellSizes(axes.x), cellSizes(axes.y)]
+    const nx = hx.length
+    return field.reduce(
+      (sum, value, i) => sum + value * value * (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0),
+      0,
+    )
+  }
+  const [own, rest] = [power(leading), other === undefined ? 0 : power(other)]
+  const whole =
+    plan.mirrorUm === null
+      ? leading
+      : {
+          axes: { x: mirrored(leading.axes.x), y: leading.axes.y },
+          field: mirroredField(leading.field, leading.axes.x, 1),
+        }
+  return { ...whole, leadingShare: own / (own + rest) }
+}

@@ -1,0 +1,94 @@
+// A cross-section cut into thin horizontal slices, each of upright-walled strips: exact for rectangles, and fine stairs
+// for slanted and round walls. All averages over cells are taken from it.
+
+import { type CrossSection, halfWidthAt, isUpright, stackHeights, stackIndexAt } from './crossSection'
+
+export interface Slice {
+  readonly bottomUm: number
+  readonly topUm: number
+  /** Places at which the permittivity changes, left to right. */
+  readonly breaks: readonly number[]
+  /** Permittivities: left of all breaks, between them, right of them. */
+  readonly values: readonly number[]
+}
+
+/** Slices of a row of cells that a slanted or round wall crosses. */
+const STAIRS = 16
+
+function heightsOf(section: CrossSection, faces: Float64Array): readonly number[] {
+  const heights = [...faces, ...stackHeights(section)]
+  for (const core of section.cores) {
+    const top = core.bottomUm + core.heightUm
+    heights.push(core.bottomUm, top)
+    if (isUpright(core)) continue
+    for (let j = 0; j + 1 < faces.length; j++) {
+      const from = Math.max(core.bottomUm, faces[j] ?? 0)
+      const to = Math.min(top, faces[j + 1] ?? 0)
+      for (let i = 1; to > from && i < STAIRS; i++) heights.push(from + ((to - from) * i) / STAIRS)
+    }
+  }
+  const [least, greatest] = [faces[0] ?? 0, faces.at(-1) ?? 0]
+  const inside = heights.filter((height) => height >= least && height <= greatest).sort((a, b) => a - b)
+  return inside.filter((height, at) => at === 0 || height - (inside[at - 1] ?? 0) > 1e-9)
+}
+
+function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice {
+  const y = (bottomUm + topUm) / 2
+  const strips = section.cores.flatMap((core) => {
+    const half = halfWidthAt(core, y)
+    return half > 0 ? [{ from: core.xUm - half, to: core.xUm + half, index: core.index }] : []
+  })
+  const around = stackIndexAt(section, y)
+  const breaks = [...new Set(strips.flatMap(({ from, to }) => [from, to]))].sort((a, b) => a - b)
+  const values = Array.from({ length: breaks.length + 1 }, (_, at) => {
+    const left = breaks[at - 1]
+    const right = breaks[at]
+    if (left === undefined || right === undefined) return around ** 2
+    const middle = (left + right) / 2
+    const strip = strips.findLast(({ from, to }) => from < middle && middle < to)
+    return (strip?.index ?? around) ** 2
+  })
+  return { bottomUm, topUm, breaks, values }
+}
+
+/** Slices from the lowest to the highest face; every face, layer and flat edge of a core lies between two of them. */
+export function slicesOf(section: CrossSection, yFaces: Float64Array): readonly Slice[] {
+  const heights = heightsOf(section, yFaces)
+  return heights.slice(1).map((top, at) => sliceAt(section, heights[at] ?? 0, top))
+}
+
+/** Mean permittivity of a slice between two places. */
+export function sliceMean({ breaks, values }: Slice, fromUm: number, toUm: number): number {
+  let sum = 0
+  let left = fromUm
+  for (let at = 0; at <= breaks.length && left < toUm; at++) {
+    const right = Math.min(toUm, breaks[at] ?? Number.POSITIVE_INFINITY)
+    if (right <= left) continue
+    sum += (right - left) * (values[at] ?? 0)
+    left = right
+  }
+  return sum / (toUm - fromUm)
+}
+
+/** Several slices one above the other as one, with the arithmetic mean over their heights at every place. */
+export function merged(slices: readonly Slice[]): Slice {
+  const bottomUm = slices[0]?.bottomUm ?? 0
+  const topUm = slices.at(-1)?.topUm ?? 0
+  const breaks = [...new Set(slices.flatMap((slice) => slice.breaks))].sort((a, b) => a - b)
+  const values = Array.from({ length: breaks.length + 1 }, (_, at) => {
+    const left = breaks[at - 1]
+    const right = breaks[at]
+    const place = left === undefined ? (right ?? 0) - 1 : right === undefined ? left + 1 : (left + right) / 2
+    const sum = slices.reduce(
+      (total, slice) => total + (slice.topUm - slice.bottomUm) * valueAt(slice, place),
+      0,
+    )
+    return sum / (topUm - bottomUm)
+  })
+  return { bottomUm, topUm, breaks, values }
+}
+
+function valueAt({ breaks, values }: Slice, place: number): number {
+  const at = breaks.findIndex((each) => place < each)
+  return values[at < 0 ? breaks.length : at] ?? 0
+}

@@ -1,0 +1,208 @@
+// The fundamental mode of a cross-section: window, grids of growing fineness, substrate, and what is wrong in words.
+
+import { InputError, requireInRange } from '../../numerics/inputError'
+import { autoWindow, edgeLevel } from './autoWindow'
+import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
+import { cutOffIndex } from './cutOff'
+import type { GridAxes } from './interpolate'
+import {
+  coarseMode,
+  k2Of,
+  type LevelMode,
+  type ModeOptions,
+  type Problem,
+  refinedMode,
+  wholeMode,
+} from './modeProblem'
+import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
+import type { WaveKind } from './waveOperator'
+
+export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
+export const CELL_LIMITS = [24, 480] as const
+
+/** Grids solved one after the other, each twice as fine as the one before. */
+export const DOUBLINGS = 2
+
+/** Amplitude at the border over the greatest; above it the window cuts the mode. */
+export const EDGE_LIMIT = 0.02
+
+/** One grid of the solution, for showing how it settles. */
+export interface ModeLevel {
+  readonly nx: number
+  readonly ny: number
+  readonly effectiveIndex: number
+  readonly axes: GridAxes
+  readonly field: Float64Array
+  readonly leadingShare: number
+}
+
+export interface SolvedMode {
+  readonly kind: WaveKind
+  readonly wavelengthUm: number
+  readonly effectiveIndex: number
+  /** Index at which the mode would cease to be guided. */
+  readonly cutOffIndex: number
+  /** What was solved: the substrate replaced by the layer above it where `substrateTakenOut`. */
+  readonly section: CrossSection
+  readonly substrateTakenOut: boolean
+  readonly substrateIndex: number
+  readonly axes: GridAxes
+  /** The leading component, row-major, index iy * nx + ix, at the centres of the axes; its greatest value is 1. */
+  readonly field: Float64Array
+  /** Share of the leading component in |E|^2. */
+  readonly leadingShare: number
+  /** All grids, the finest last. */
+  readonly levels: readonly ModeLevel[]
+  /** Greatest amplitude on the border. */
+  readonly edgeLevel: number
+  readonly residual: number
+}
+
+/** Why there is no mode; `message` is fit to be shown. */
+export class NoModeError extends Error {
+  readonly reason: 'cut-off' | 'too wide'
+  constructor(reason: NoModeError['reason'], message: string) {
+    super(message)
+    this.name = 'NoModeError'
+    this.reason = reason
+  }
+}
+
+/** The substrate replaced by what lies above it, so that the mode does not run off into it. */
+export function withoutSubstrate(section: CrossSection): CrossSection {
+  return { ...section, substrateIndex: section.layers[0]?.index ?? section.coverIndex }
+}
+
+/** A substrate denser than every core draws all light; the mode is then solved without it, and leakage told apart. */
+function mustLeaveOut({ substrateIndex, cores }: CrossSection): boolean {
+  return substrateIndex >= Math.max(...cores.map((core) => core.index))
+}
+
+interface Solution {
+  readonly levels: readonly ModeLevel[]
+  readonly residual: number
+  readonly cutOff: number
+}
+
+function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
+  const { section, options, plan } = problem
+  const first = coarseMode(problem)
+  if (first === null) return null
+  const k2 = k2Of(options.wavelengthUm)
+  const levelOf = (mode: LevelMode): ModeLevel => {
+    const { axes, field, leadingShare } = wholeMode(problem, mode)
+    const effectiveIndex = Math.sqrt(mode.value / k2)
+    const nodes = gridOf(plan, levels.length)
+    const nx = nodes.x.centres.length * (plan.mirrorUm === null ? 1 : 2)
+    return { nx, ny: nodes.y.centres.length, effectiveIndex, axes, field, leadingShare }
+  }
+  const levels: ModeLevel[] = []
+  let { mode, cutOff } = first
+  levels.push(levelOf(mode))
+  let spread = 0.1 * (mode.value - k2 * cutOff ** 2)
+  for (let doublings = 1; doublings <= DOUBLINGS; doublings++) {
+    yield doublings / (DOUBLINGS + 1.5)
+    const next = refinedMode(problem, doublings, mode, k2 * cutOff ** 2, spread)
+    spread = Math.max(1e-7 * next.value, Math.min(spread, Math.abs(next.value - mode.value) / 2))
+    mode = next
+    levels.push(levelOf(mode))
+  }
+  cutOff = cutOffIndex(section, options.kind, gridOf(plan, DOUBLINGS).y, options.wavelengthUm)
+  return { levels, residual: mode.residual, cutOff }
+}
+
+function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoModeError {
+  const halfSpaces = Math.max(section.substrateIndex, section.coverIndex)
+  const y = gridOf(
+    planGrid(
+      section,
+      widened(coreBox(section), 10 * wavelengthUm),
+      wavelengthUm,
+      MODE_DEFAULTS.cells,
+      0,
+      null,
+    ),
+    0,
+  ).y
+  const cutOff = cutOffIndex(section, kind, y, wavelengthUm)
+  const beside =
+    cutOff > halfSpaces
+      ? 'the layers beside the cores guide as well as the cores do'
+      : 'what surrounds the cores is too dense for them'
+  return new NoModeError(
+    'cut-off',
+    `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Make a core larger or denser, or the wavelength shorter.`,
+  )
+}
+
+/** Progress from 0 to 1 on the way to the mode. Throws as `solveMode` does. */
+export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<number, SolvedMode, void> {
+  const section = requireCrossSection(raw)
+  requireInRange('wavelengthUm', options.wavelengthUm, 0.2, 20)
+  const cells = options.cells ?? MODE_DEFAULTS.cells
+  requireInRange('cells.x', cells.x, ...CELL_LIMITS)
+  requireInRange('cells.y', cells.y, ...CELL_LIMITS)
+  for (const takenOut of mustLeaveOut(section) ? [true] : [false, true]) {
+    const solved = takenOut ? withoutSubstrate(section) : section
+    const mirrorUm = mirrorAxis(section)
+    const window = options.window ?? autoWindow(solved, options, mirrorUm)
+    if (window === null) {
+      if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
+      throw noMode(solved, options)
+    }
+    const plan = planGrid(solved, window, options.wavelengthUm, cells, DOUBLINGS, mirrorUm)
+    const found = yield* levelsOf({ section: solved, options, plan })
+    if (found === null) {
+      if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
+      throw noMode(solved, options)
+    }
+    const finest = found.levels.at(-1)
+    if (finest === undefined) throw new Error('no level was solved')
+    const edge = edgeLevel(finest.field, finest.axes.x.centres.length)
+    if (edge > EDGE_LIMIT) refuseEdge(options, window, edge)
+    return {
+      kind: options.kind,
+      wavelengthUm: options.wavelengthUm,
+      effectiveIndex: finest.effectiveIndex,
+      cutOffIndex: found.cutOff,
+      section: solved,
+      substrateTakenOut: takenOut,
+      substrateIndex: section.substrateIndex,
+      axes: finest.axes,
+      field: finest.field,
+      leadingShare: finest.leadingShare,
+      levels: found.levels,
+      edgeLevel: edge,
+      residual: found.residual,
+    }
+  }
+  throw noMode(section, options)
+}
+
+function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
+  const { leftUm, rightUm, bottomUm, topUm } = window
+  const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} µm`
+  if (options.window !== undefined) {
+    throw new InputError(
+      'window',
+      size,
+      `wide enough for the field to fall below ${EDGE_LIMIT} of its peak; it is ${edge.toFixed(3)} at the border`,
+    )
+  }
+  throw new NoModeError(
+    'too wide',
+    `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode. Make a core larger or denser.`,
+  )
+}
+
+/**
+ * The fundamental mode. Throws InputError for a cross-section, window or cell count that cannot be used, and NoModeError
+ * where no mode is guided or it is wider than any window.
+ */
+export function solveMode(section: CrossSection, options: ModeOptions): SolvedMode {
+  const steps = modeSteps(section, options)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}

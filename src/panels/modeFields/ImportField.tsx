@@ -1,0 +1,103 @@
+// Bringing a field: a table from a file, or an image that is on the bench.
+
+import { fileOpen } from 'browser-fs-access'
+import { useState } from 'react'
+import type { Refusable } from '../../analysis/crossSection/refusable'
+import type { ImportedShape } from '../../model/modeShape'
+import type { Project } from '../../model/project'
+import { runFieldJob } from '../../workers/fieldClient'
+import { ChoiceField } from '../fields/ChoiceField'
+
+const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }
+const LARGEST_BYTES = 50_000_000
+
+const never = () => new AbortController().signal
+
+const wasCancelled = (error: unknown) => error instanceof DOMException && error.name === 'AbortError'
+
+export function ImportField({
+  shape,
+  project,
+  wavelengthUm,
+  onImport,
+}: {
+  /** The field that is in place, or null. */
+  readonly shape: ImportedShape | null
+  readonly project: Project
+  readonly wavelengthUm: number
+  readonly onImport: (shape: ImportedShape) => void
+}) {
+  const [complaint, setComplaint] = useState('')
+  const [busy, setBusy] = useState(false)
+  const images = project.measurements.filter((each) => each.method === 'image')
+  const take = async (work: () => Promise<Refusable<ImportedShape>>) => {
+    setBusy(true)
+    setComplaint('')
+    try {
+      const outcome = await work()
+      if (outcome.ok) onImport(outcome.value)
+      else setComplaint(outcome.message)
+    } catch (error) {
+      if (!wasCancelled(error)) setComplaint(error instanceof Error ? error.message : String(error))
+    } finally {
+      setBusy(false)
+    }
+  }
+  const open = () =>
+    take(async () => {
+      const file = await fileOpen(TABLES)
+      if (file.size > LARGEST_BYTES) {
+        const size = (file.size / 1e6).toFixed(1)
+        return {
+          ok: false,
+          message: `${file.name} is ${size} MB long; must be at most ${LARGEST_BYTES / 1e6} MB`,
+        }
+      }
+      const input = { text: await file.text(), fileName: file.name, wavelengthUm }
+      return runFieldJob('table', input, { signal: never() })
+    })
+  const fromImage = (id: string) => {
+    const measurement = images.find((each) => each.id === id)
+    if (measurement === undefined) return
+    void take(() => runFieldJob('image', { measurement, wavelengthUm }, { signal: never() }))
+  }
+  return (
+    <div className="import-field">
+      <button type="button" disabled={busy} onClick={() => void open()}>
+        {shape === null ? 'Open field table…' : 'Replace by a table…'}
+      </button>
+      {images.length > 0 && (
+        <ChoiceField
+          label="Image on the bench"
+          value=""
+          choices={[
+            { value: '', label: 'choose' },
+            ...images.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+          onChoose={fromImage}
+        />
+      )}
+      {shape === null ? (
+        <p className="quiet">
+          Columns x and y with amplitude and phase, real and imaginary, or intensity (a flat phase is then
+          assumed), on a regular grid.
+        </p>
+      ) : (
+        <details>
+          <summary>{shape.fileName}</summary>
+          <ul className="quiet">
+            {shape.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      {busy && <p role="status">Reading the field</p>}
+      {complaint !== '' && (
+        <p className="complaint" role="alert">
+          {complaint}
+        </p>
+      )}
+    </div>
+  )
+}

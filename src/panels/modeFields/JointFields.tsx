@@ -1,0 +1,95 @@
+// The fields of one joint: both modes at the far face as pictures, phases and cuts, and the loss they make.
+
+import { useMemo, useState } from 'react'
+import type { JointFieldView } from '../../analysis/evaluation'
+import type { FieldPictures, ModePicture } from '../../analysis/field/fieldPictures'
+import { type GaussianJoint, lossDb } from '../../optics/index'
+import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../plots/fieldFigures'
+import { Plot } from '../../plots/Plot'
+import { ChoiceField } from '../fields/ChoiceField'
+import { usePlotTheme } from '../tolerance/plotTheme'
+import { LossTable } from './LossTable'
+import { Progress } from './Progress'
+import { useFieldJob } from './useFieldJob'
+
+const HEIGHT_PX = 300
+const SHOWN = ['intensity', 'phase', 'cuts'] as const
+type Shown = (typeof SHOWN)[number]
+
+const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
+  `${widthXUm.toFixed(2)} x ${widthYUm.toFixed(2)} µm (D4σ)`
+
+function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
+  const theme = usePlotTheme()
+  return useMemo(() => {
+    if (pictures === null) return []
+    const modes = [
+      { side: 'The emitted mode at the far face', name: field.nearName, picture: pictures.arriving },
+      { side: 'The receiving mode', name: field.farName, picture: pictures.receiving },
+    ] as const
+    if (shown === 'cuts') {
+      return (['x', 'y'] as const).map((axis) =>
+        modeCutFigure(
+          axis,
+          modes.map(({ picture }, at) => ({
+            name: at === 0 ? 'emitted' : 'receiving',
+            cut: axis === 'x' ? picture.cutX : picture.cutY,
+          })),
+          `Cuts along ${axis} through both axes; thin dotted lines are the Gaussians of the closed form.`,
+          theme,
+        ),
+      )
+    }
+    return modes.map(({ side, name, picture }) =>
+      shown === 'intensity'
+        ? modeIntensityFigure(
+            picture.field,
+            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${lossDb(picture.gaussianOverlap).toFixed(3)} dB from the Gaussian of the closed form.`,
+            theme,
+          )
+        : modePhaseFigure(
+            picture.field,
+            `${side} (${name}): phase against that on its axis, where the intensity is within 30 dB of its peak.`,
+            theme,
+          ),
+    )
+  }, [pictures, field.nearName, field.farName, shown, theme])
+}
+
+export function JointFields({
+  joint,
+  field,
+}: {
+  readonly joint: GaussianJoint
+  readonly field: JointFieldView
+}) {
+  const [shown, setShown] = useState<Shown>('intensity')
+  const { answer, message, progress } = useFieldJob('pictures', { spec: field.spec, joint })
+  const figures = useFigures(answer, field, shown)
+  return (
+    <div aria-busy={progress !== null}>
+      <Progress label="Computing the fields" share={progress} />
+      {message !== '' && <p className="complaint">{message}</p>}
+      {answer !== null && (
+        <>
+          <LossTable losses={answer.losses} />
+          <p className="quiet">
+            The closed form is paraxial. The budget takes the exact fields; what the mode shape changes is the
+            paraxial difference, the rest is the spread of a small mode over the gap.
+          </p>
+          <ChoiceField
+            label="Show"
+            value={shown}
+            choices={SHOWN.map((value) => ({ value, label: value }))}
+            onChoose={(value) => setShown(SHOWN.find((each) => each === value) ?? 'intensity')}
+          />
+          <div className="plots">
+            {figures.map((figure) => (
+              <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+            ))}
+          </div>
+        </>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,84 @@
+// What misalignment costs by the fields of a joint, with the same by Gaussians thin beside it.
+
+import { useMemo, useState } from 'react'
+import type { JointFieldView, JointView } from '../../analysis/evaluation'
+import { lossCurve } from '../../analysis/toleranceCurve'
+import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
+import { type JointName, ofJoint } from '../../model/jointNames'
+import type { Requirements } from '../../model/requirements'
+import type { MisalignmentAxis } from '../../optics/index'
+import { lossCurveFigure } from '../../plots/lossCurveFigure'
+import { lossMapFigure } from '../../plots/lossMapFigure'
+import { Plot } from '../../plots/Plot'
+import { Progress } from '../modeFields/Progress'
+import { useFieldJob } from '../modeFields/useFieldJob'
+import { AxisChoice, stationHalf } from './AxisChoice'
+import { AXIS_TEXT } from './axisText'
+import { usePlotTheme } from './plotTheme'
+import { WindowTable } from './WindowTable'
+
+const PLOT_HEIGHT_PX = 320
+const CURVE_POINTS = 121
+const MAP_POINTS = 61
+
+export function FieldTolerancePanel({
+  view: { joint },
+  field,
+  station,
+  name,
+}: {
+  readonly view: JointView
+  readonly field: JointFieldView
+  readonly station: Requirements['station']
+  readonly name: JointName | undefined
+}) {
+  const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
+  const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
+  const theme = usePlotTheme()
+  const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
+
+  const figures = useMemo(() => {
+    // While an answer is of other axes, its figures would have the wrong titles.
+    if (answer === null || answer.axes.x !== x || answer.axes.y !== y) return null
+    const window = answer.windows.find((each) => each.axis === x)
+    if (window === undefined) return null
+    const [from, to] = axisRange(answer.joint, x)
+    const gaussian = lossCurve(answer.joint, x, from, to, CURVE_POINTS)
+    const box = { halfX: stationHalf(station, x), halfY: stationHalf(station, y) }
+    return {
+      curve: lossCurveFigure(answer.curve, window, answer.map.hereDb, AXIS_TEXT[x], theme, gaussian),
+      map: lossMapFigure(
+        answer.map,
+        AXIS_TEXT[x],
+        AXIS_TEXT[y],
+        box,
+        theme,
+        toleranceMap(answer.joint, x, y, MAP_POINTS),
+      ),
+    }
+  }, [answer, x, y, station, theme])
+
+  return (
+    <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
+      <h2>{ofJoint('Tolerance', name)}, by fields</h2>
+      <p className="quiet">
+        {field.nearName} to {field.farName}.
+        {answer !== null &&
+          ` Loss at the working point good to ${Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.`}
+      </p>
+      <Progress label="Computing the fields" share={progress} />
+      {message !== '' && <p className="complaint">{message}</p>}
+      {answer !== null && <WindowTable windows={answer.windows} />}
+      <div className="axis-choices">
+        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
+        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
+      </div>
+      {figures !== null && (
+        <div className="plots">
+          <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />
+          <Plot figure={figures.map} heightPx={PLOT_HEIGHT_PX} />
+        </div>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,130 @@
+// Modes of cross-sections, solved off the page: derived, so never saved and no part of undo. What is computed with them is
+// given a copy of the project in which the facets hold their modes.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import { type SolvedField, sectionKey, withSolvedField } from '../analysis/field/portShape'
+import type { FacetEntry } from '../model/parts'
+import type { Project } from '../model/project'
+import { coreValue } from '../model/quantity'
+import { workbench } from './workbench'
+
+export interface SolvedFields {
+  readonly fields: ReadonlyMap<string, SolvedField>
+  /** Why a cross-section has no mode, by its key. */
+  readonly refusals: ReadonlyMap<string, string>
+  /** Share of the present solution, 0 to 1; null while nothing is solved. */
+  readonly progress: number | null
+}
+
+const solved = createStore<SolvedFields>()(() => ({
+  fields: new Map(),
+  refusals: new Map(),
+  progress: null,
+}))
+
+const CELLS = { x: 200, y: 150 }
+
+/** Key of the mode that a facet is said to have; null where it is not that of a cross-section. */
+export function wantedKey({ modeShape, crossSection }: FacetEntry, project: Project): string | null {
+  if (modeShape?.kind !== 'cross-section' || crossSection === undefined) return null
+  return sectionKey(crossSection, coreValue(project.requirements.wavelength, 'wavelength'))
+}
+
+const copies = new WeakMap<Project['facets'], { readonly keys: string; readonly facets: Project['facets'] }>()
+
+/** The project with the solved modes in their facets; the project itself where there are none. */
+export function withSolvedFields(project: Project): Project {
+  const { fields } = solved.getState()
+  const keys = project.facets.map((facet) => wantedKey(facet, project))
+  const known = keys.map((key) => (key !== null && fields.has(key) ? key : ''))
+  if (known.every((key) => key === '')) return project
+  const text = known.join('\n')
+  const copy = copies.get(project.facets)
+  if (copy?.keys === text) return { ...project, facets: copy.facets }
+  const facets = project.facets.map((facet, at) => {
+    const key = known[at] ?? ''
+    const field = fields.get(key)
+    return field === undefined ? facet : withSolvedField(facet, field, key)
+  })
+  copies.set(project.facets, { keys: text, facets })
+  return { ...project, facets }
+}
+
+/** Text that changes when a mode that the project uses becomes known. */
+export function solvedKeys(project: Project): string {
+  const { fields } = solved.getState()
+  return project.facets
+    .map((facet) => wantedKey(facet, project))
+    .filter((key) => key !== null && fields.has(key))
+    .join('\n')
+}
+
+export function useSolvedFields(): SolvedFields {
+  return useStore(solved)
+}
+
+let job: AbortController | null = null
+
+/** The first mode that is wanted and neither known nor refused. */
+function nextWanted(project: Project): { readonly facet: FacetEntry; readonly key: string } | null {
+  const { fields, refusals } = solved.getState()
+  for (const facet of project.facets) {
+    const key = wantedKey(facet, project)
+    if (key !== null && !fields.has(key) && !refusals.has(key)) return { facet, key }
+  }
+  return null
+}
+
+/** Solves what the project wants, one after the other; a change of what is wanted gives up the present one. */
+async function solveNext(): Promise<void> {
+  job?.abort()
+  job = null
+  const { project } = workbench.getState()
+  const wanted = nextWanted(project)
+  if (wanted?.facet.crossSection === undefined) {
+    if (solved.getState().progress !== null) solved.setState({ progress: null })
+    return
+  }
+  const own = new AbortController()
+  job = own
+  solved.setState({ progress: 0 })
+  const { runModeJob } = await import('../workers/modeSolveClient')
+  const { key } = wanted
+  const refuse = (message: string) =>
+    solved.setState((state) => ({ refusals: new Map(state.refusals).set(key, message) }))
+  try {
+    const outcome = await runModeJob(
+      'solve',
+      {
+        section: wanted.facet.crossSection,
+        wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
+        fibre: null,
+        cells: CELLS,
+      },
+      { signal: own.signal, onProgress: (progress) => solved.setState({ progress }) },
+    )
+    if (outcome.ok) {
+      const { picture } = outcome.value
+      solved.setState((state) => ({ fields: new Map(state.fields).set(key, picture) }))
+    } else refuse(outcome.message)
+  } catch (error) {
+    if (own.signal.aborted) return
+    refuse(error instanceof Error ? error.message : String(error))
+  }
+  if (job === own) await solveNext()
+}
+
+/** Watches the project and solves what it wants. Returns the function that ends it. */
+export function startSolving(): () => void {
+  let wanted = ''
+  const look = () => {
+    const { project } = workbench.getState()
+    const keys = project.facets.map((facet) => wantedKey(facet, project)).join('\n')
+    if (keys === wanted) return
+    wanted = keys
+    void solveNext()
+  }
+  look()
+  return workbench.subscribe(look)
+}

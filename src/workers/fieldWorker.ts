@@ -1,0 +1,4 @@
+import { expose } from 'comlink'
+import { fieldJobs } from './fieldJobs'
+
+expose(fieldJobs)

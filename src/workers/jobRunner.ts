@@ -1,0 +1,110 @@
+// Runs named jobs off the page. A job has a worker to itself; cancelling ends that worker. Where no worker can be had, the
+// job runs on the page.
+
+import { proxy, type Remote, wrap } from 'comlink'
+
+export type Tell = (share: number) => void
+
+export interface JobOptions {
+  readonly signal: AbortSignal
+  readonly onProgress?: Tell
+}
+
+export type JobTable = Readonly<Record<string, (input: never, tell: Tell) => Promise<unknown>>>
+export type JobInput<Jobs extends JobTable, K extends keyof Jobs> = Parameters<Jobs[K]>[0]
+export type JobOutput<Jobs extends JobTable, K extends keyof Jobs> = Awaited<ReturnType<Jobs[K]>>
+
+/** The remote is kept with its worker: once it is collected as garbage, the worker stops listening. */
+interface Hand<Jobs> {
+  readonly worker: Worker
+  readonly remote: Remote<Jobs>
+}
+
+/**
+ * The runner of a table of jobs: `start` makes a worker that exposes the table, `load` gets the same table for the page.
+ * What it returns resolves to a job's output, and rejects with the signal's reason once it is aborted, and with the bug
+ * if the job has one.
+ */
+export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () => Promise<Jobs>) {
+  type Call<K extends keyof Jobs> = (input: JobInput<Jobs, K>, tell: Tell) => Promise<JobOutput<Jobs, K>>
+
+  /** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
+  let idle: Hand<Jobs> | null = null
+
+  function takeHand(): Hand<Jobs> | null {
+    const kept = idle
+    idle = null
+    if (kept !== null) return kept
+    try {
+      const worker = start()
+      return { worker, remote: wrap<Jobs>(worker) }
+    } catch {
+      return null // no workers here: the job runs on the page
+    }
+  }
+
+  function giveBack(hand: Hand<Jobs>): void {
+    if (idle === null) idle = hand
+    else hand.worker.terminate()
+  }
+
+  async function runHere<K extends keyof Jobs>(
+    name: K,
+    input: JobInput<Jobs, K>,
+    tell: Tell,
+  ): Promise<JobOutput<Jobs, K>> {
+    const jobs = await load()
+    const call = jobs[name] as unknown as Call<K>
+    return call(input, tell)
+  }
+
+  return async function run<K extends keyof Jobs & string>(
+    name: K,
+    input: JobInput<Jobs, K>,
+    { signal, onProgress = () => {} }: JobOptions,
+  ): Promise<JobOutput<Jobs, K>> {
+    signal.throwIfAborted()
+    const tell: Tell = (share) => {
+      if (!signal.aborted) onProgress(share)
+    }
+    // On the page there is nothing to terminate: a job ends where it next tells how far it is.
+    const tellHere: Tell = (share) => {
+      signal.throwIfAborted()
+      onProgress(share)
+    }
+    const hand = takeHand()
+    if (hand === null) return runHere(name, input, tellHere)
+    const { worker, remote } = hand
+    return new Promise<JobOutput<Jobs, K>>((resolve, reject) => {
+      const leave = () => {
+        signal.removeEventListener('abort', onAbort)
+        worker.removeEventListener('error', onLoadError)
+      }
+      const onAbort = () => {
+        leave()
+        worker.terminate()
+        reject(signal.reason)
+      }
+      const onLoadError = () => {
+        leave()
+        worker.terminate()
+        runHere(name, input, tellHere).then(resolve, reject)
+      }
+      signal.addEventListener('abort', onAbort)
+      worker.addEventListener('error', onLoadError)
+      const call = (remote as Readonly<Record<string, unknown>>)[name] as Call<K>
+      call(input, proxy(tell)).then(
+        (output) => {
+          leave()
+          giveBack(hand)
+          resolve(output)
+        },
+        (error: unknown) => {
+          leave()
+          giveBack(hand)
+          reject(error)
+        },
+      )
+    })
+  }
+}

@@ -1,0 +1,16 @@
+// Solving and sweeping cross-sections as plain functions: run by the worker, by tests, and on the page where there is none.
+
+import { type FacetMode, facetModeSteps, type ModeRequest } from '../analysis/crossSection/facetMode'
+import { type SweepRequest, type SweepResult, sweepSteps } from '../analysis/crossSection/modeSweep'
+import { type Refusable, refusable } from '../analysis/crossSection/refusable'
+import type { Tell } from './jobRunner'
+import { walked } from './walked'
+
+export const modeJobs = {
+  solve: (request: ModeRequest, tell: Tell): Promise<Refusable<FacetMode>> =>
+    walked(refusable(facetModeSteps(request)), tell),
+  sweep: (request: SweepRequest, tell: Tell): Promise<Refusable<SweepResult>> =>
+    walked(refusable(sweepSteps(request)), tell),
+}
+
+export type ModeJobs = typeof modeJobs

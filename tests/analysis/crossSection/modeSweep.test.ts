@@ -1,0 +1,169 @@
+import { describe, expect, test } from 'vitest'
+import {
+  type FacetMode,
+  facetModeSteps,
+  type ModeRequest,
+} from '../../../src/analysis/crossSection/facetMode'
+import { bestOf, sweepSteps } from '../../../src/analysis/crossSection/modeSweep'
+import { refusable } from '../../../src/analysis/crossSection/refusable'
+import { setVariable, sweepChoices } from '../../../src/analysis/crossSection/sweepVariable'
+import { newCrossSection } from '../../../src/model/crossSection'
+import { demoProject } from '../../../src/model/index'
+import { coreValue } from '../../../src/model/quantity'
+
+const CELLS = { x: 60, y: 60 }
+const fibre = demoProject().fibres[0]!
+
+function request(widthUm = 0.6): ModeRequest {
+  return { section: newCrossSection(widthUm, 0.2), wavelengthUm: 1.6537, fibre, cells: CELLS }
+}
+
+function finished<T>(steps: Generator<number, T, void>): {
+  readonly value: T
+  readonly told: readonly number[]
+} {
+  const told: number[] = []
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return { value: step.value, told }
+    told.push(step.value)
+  }
+}
+
+describe('the mode of a facet’s cross-section', () => {
+  const mode: FacetMode = finished(facetModeSteps(request())).value
+
+  test('comes with three grids, each twice as fine as the one before', () => {
+    expect(mode.levels).toHaveLength(3)
+    const [first, second, third] = mode.levels
+    expect(second!.nx).toBe(2 * first!.nx)
+    expect(third!.ny).toBe(2 * second!.ny)
+    expect(third!.effectiveIndex).toBe(mode.effectiveIndex)
+  })
+
+  test('states what the grid leaves open: a third of the last change', () => {
+    const [, second, third] = mode.levels
+    expect(mode.indexErrorEstimate).toBeCloseTo(
+      Math.abs(third!.effectiveIndex - second!.effectiveIndex) / 3,
+      12,
+    )
+    expect(mode.mfdErrorEstimateUm.x).toBeCloseTo(Math.abs(third!.mfdXUm - second!.mfdXUm) / 3, 12)
+  })
+
+  test('gives the loss to the fibre by the field and by Gaussians, which differ by some tenths of a decibel', () => {
+    const { fieldDb, gaussianDb } = mode.fibreLoss!
+    expect(fieldDb).toBeGreaterThan(1)
+    expect(Math.abs(fieldDb - gaussianDb)).toBeGreaterThan(0.1)
+    expect(Math.abs(fieldDb - gaussianDb)).toBeLessThan(2.5)
+  })
+
+  test('says that the substrate was left out and how much leaks', () => {
+    expect(mode.leakage!.dbPerMm).toBeGreaterThan(0)
+    expect(mode.warnings.join(' ')).toContain('The substrate is denser than the mode')
+  })
+
+  test('says how much of it lies where the substrate is, once that counts', () => {
+    const deep = newCrossSection(0.6, 0.2)
+    setVariable(deep, { kind: 'thickness', layerId: 'layer-1' }, 0.8)
+    const sunk = finished(facetModeSteps({ ...request(), section: deep })).value
+    expect(sunk.warnings.join(' ')).toMatch(/\d+ % lies where the substrate is/)
+    expect(mode.warnings.join(' ')).not.toContain('lies where the substrate is')
+  })
+
+  test('survives the message port of a worker', () => {
+    expect(structuredClone(mode)).toEqual(mode)
+  })
+})
+
+describe('a sweep', () => {
+  const wanted = {
+    ...request(),
+    variable: { kind: 'width', coreId: 'core-1' },
+    from: 0.1,
+    to: 0.9,
+    points: 5,
+  } as const
+  const { value: result, told } = finished(sweepSteps(wanted))
+
+  test('narrows the mode as the tip widens, and keeps values without a mode with their reason', () => {
+    expect(result.points).toHaveLength(5)
+    expect(result.points[0]!.numbers).toBeNull()
+    expect(result.points[0]!.message).toMatch(/No TE mode|does not end|only a coarser/)
+    const mfds = result.points.flatMap(({ numbers }) =>
+      numbers === null ? [] : [numbers.widths.gaussian.mfdUm.x],
+    )
+    expect(mfds.length).toBeGreaterThan(1)
+    mfds.slice(1).forEach((mfd, i) => {
+      expect(mfd).toBeLessThan(mfds[i]!)
+    })
+  })
+
+  test('tells how far it is, rising to 1', () => {
+    told.slice(1).forEach((share, i) => {
+      expect(share).toBeGreaterThanOrEqual(told[i]!)
+    })
+    expect(told.at(-1)).toBe(1)
+  })
+
+  test('over one value gives what solving that value gives', () => {
+    const alone = finished(facetModeSteps(request(0.9))).value
+    expect(result.points[4]!.numbers!.effectiveIndex).toBe(alone.effectiveIndex)
+    expect(result.points[4]!.numbers!.fibreLoss!.fieldDb).toBe(alone.fibreLoss!.fieldDb)
+  })
+
+  test('of no extent or of one value is refused by name', () => {
+    const refused = (change: object) => {
+      const outcome = finished(refusable(sweepSteps({ ...wanted, ...change }))).value
+      return outcome.ok ? '' : outcome.message
+    }
+    expect(refused({ to: 0.1 })).toBe('to is 0.1; must be above 0.1, where the sweep begins')
+    expect(refused({ points: 1 })).toBe('points is 1; must be 2 to 100')
+    expect(refused({ points: 2.5 })).toBe('points is 2.5; must be a whole number')
+  })
+
+  test('finds its best value between points: the vertex of a parabola, exactly', () => {
+    const numbers = result.points[4]!.numbers!
+    const loss = (value: number) => 1 + 3 * (value - 0.37) ** 2
+    const points = [0.1, 0.3, 0.5, 0.7].map((value) => ({
+      value,
+      message: '',
+      numbers: { ...numbers, fibreLoss: { fieldDb: loss(value), gaussianDb: 0 } },
+    }))
+    const best = bestOf(points)!
+    expect(best.value).toBeCloseTo(0.37, 12)
+    expect(best.lossDb).toBeCloseTo(1, 12)
+    expect(best.atEnd).toBe(false)
+    expect(bestOf(points.slice(2))!.atEnd).toBe(true)
+    expect(bestOf([{ value: 1, numbers: null, message: 'none' }])).toBeNull()
+  })
+})
+
+describe('what can be swept', () => {
+  test('is every size of every core and layer, and the wavelength', () => {
+    const keys = sweepChoices(newCrossSection(0.4, 0.2), 1.55).map(({ key }) => key)
+    expect(keys).toEqual([
+      'width/core-1',
+      'height/core-1',
+      'sidewall/core-1',
+      'thickness/layer-1',
+      'thickness/layer-2',
+      'wavelength',
+    ])
+  })
+
+  test('a lower layer that grows lifts the cores that stand on it', () => {
+    const section = newCrossSection(0.4, 0.2)
+    setVariable(section, { kind: 'thickness', layerId: 'layer-1' }, 5)
+    expect(coreValue(section.cores[0]!.bottom, 'corePlace')).toBe(5)
+    setVariable(section, { kind: 'thickness', layerId: 'layer-2' }, 2)
+    expect(coreValue(section.cores[0]!.bottom, 'corePlace')).toBe(5)
+  })
+
+  test('all cores together keep their sizes relative to each other', () => {
+    const section = newCrossSection(0.4, 0.2)
+    section.cores.push({ ...structuredClone(section.cores[0]!), id: 'core-2' })
+    setVariable(section, { kind: 'width', coreId: 'core-2' }, 0.8)
+    setVariable(section, { kind: 'width', coreId: null }, 0.6)
+    expect(section.cores.map((core) => coreValue(core.width, 'guideSize'))).toEqual([0.6, 1.2])
+  })
+})

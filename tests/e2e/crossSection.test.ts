@@ -1,0 +1,101 @@
+// A tip's cross-section in a real browser: defined, solved, looked at, swept, a width chosen and taken over, undone.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const PATIENT = { timeout: 60_000 }
+
+async function openSection(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Parts', exact: true }).click()
+  await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+  await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
+  await page.getByLabel('Cells of the grid').selectOption('100x76')
+}
+
+async function type(page: Page, label: string, text: string): Promise<void> {
+  const field = page.locator('.guide-section').getByLabel(label, { exact: true }).first()
+  await field.fill(text)
+  await field.press('Enter')
+}
+
+const nominalDb = async (page: Page): Promise<string> => {
+  await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+  const text = (await page.locator('tr[data-total="Nominal"] td').first().textContent()) ?? ''
+  await page.getByRole('button', { name: 'Parts', exact: true }).click()
+  return text
+}
+
+describe('the cross-section of a tip', () => {
+  test('is solved and shown; a swept width taken over changes the budget; one undo takes all of it back', async () => {
+    const { page, complaints } = await openApp(browser)
+    const before = await nominalDb(page)
+    await openSection(page)
+    await type(page, 'Width at half height', '600 nm')
+    await page.getByRole('button', { name: 'Solve the mode' }).click()
+    const mode = page.getByRole('region', { name: 'Solved mode' })
+    await mode.getByRole('heading', { name: 'Mode of the cross-section' }).waitFor(PATIENT)
+    await mode.getByText('Loss to the fibre by the field').waitFor()
+    await mode.getByText(/Quasi-TE mode: intensity of the leading component/).waitFor()
+    expect(await mode.locator('table tbody tr').count()).toBeGreaterThan(12)
+
+    await page.getByLabel('Values', { exact: true }).fill('5')
+    await page.getByLabel('Values', { exact: true }).press('Enter')
+    await page.getByLabel('From, µm').fill('0.5')
+    await page.getByLabel('From, µm').press('Enter')
+    await page.getByRole('button', { name: 'Run the sweep' }).click()
+    const rows = page.locator('.swept tbody tr')
+    await rows.nth(4).waitFor(PATIENT)
+    await rows.nth(1).getByRole('button').click()
+    const mfdX = Number.parseFloat((await rows.nth(1).locator('td').nth(1).textContent()) ?? '')
+    await page.getByRole('button', { name: 'Take 0.6 µm and its mode into Silicon-nitride facet' }).click()
+    const shown = page.getByLabel('MFD x', { exact: true })
+    await expect.poll(async () => Number.parseFloat(await shown.inputValue())).toBeCloseTo(mfdX, 2)
+    expect(await page.getByLabel('Taper tip width').inputValue()).toBe('0.6 µm')
+    expect(await nominalDb(page)).not.toBe(before)
+
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => shown.inputValue()).toBe('3.4 µm')
+    expect(await nominalDb(page)).toBe(before)
+    expect(complaints).toEqual([])
+  })
+
+  test('that guides nothing is told so; cancelling leaves the last result', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSection(page)
+    await type(page, 'Width at half height', '0.05')
+    await page.getByRole('button', { name: 'Solve the mode' }).click()
+    await page.getByText(/No TE mode is guided here: its effective index would be/).waitFor(PATIENT)
+    await type(page, 'Width at half height', '0.7')
+    await page.getByLabel('Cells of the grid').selectOption('300x220')
+    await page.getByRole('button', { name: 'Run the sweep' }).click()
+    await page.getByRole('button', { name: 'Cancel', exact: true }).click()
+    await page.getByText('Cancelled; the last result stands below.').waitFor()
+    expect(complaints).toEqual([])
+  })
+
+  test('is a page without faults that axe-core finds, at 400 % too', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSection(page)
+    await page.evaluate(axe.source)
+    const faults = () =>
+      page.evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
+        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+      })
+    expect(await faults()).toEqual([])
+    await page.setViewportSize({ width: 320, height: 640 })
+    const wider = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+    expect(wider).toBeLessThanOrEqual(0)
+    expect(complaints).toEqual([])
+  })
+})

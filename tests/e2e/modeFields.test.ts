@@ -1,0 +1,170 @@
+// Mode shapes in a real browser: the exact mode of a fibre core, a field brought as a table, and back to Gaussians.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import type { Project } from '../../src/model/project'
+import { lossText } from '../../src/panels/candidate/numbers'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const PATIENT = { timeout: 30_000 }
+
+async function openFields(page: Page): Promise<void> {
+  await page.getByRole('tab', { name: 'Mode fields' }).click()
+  await page.getByRole('heading', { name: 'Mode fields' }).waitFor()
+}
+
+const nominal = (page: Page) => page.locator('tr[data-total="Nominal"] td').first().textContent()
+const shapeLine = (page: Page) => page.locator('tr[data-line$="/mode shape"]')
+
+/** The demo with its first fibre as told. */
+function shaped(change: (fibre: Project['fibres'][number]) => void): Project {
+  const project = structuredClone(demoProject())
+  const first = project.candidates[0]?.chain[0]
+  const fibre = project.fibres.find((each) => first?.kind === 'fibre' && each.id === first.fibreId)
+  if (fibre === undefined) throw new Error('the demo begins without a fibre')
+  change(fibre)
+  return project
+}
+
+/** A Gaussian of 9 um as a table of amplitudes. */
+function fieldTable(): string {
+  const rows = ['x [um],y [um],amplitude']
+  for (let iy = -20; iy <= 20; iy++) {
+    for (let ix = -20; ix <= 20; ix++) {
+      rows.push(`${ix},${iy},${Math.exp(-(ix * ix + iy * iy) / 4.5 ** 2).toExponential(6)}`)
+    }
+  }
+  return rows.join('\n')
+}
+
+async function choose(page: Page, text: string): Promise<void> {
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: /Open field table|Replace by a table/ }).click()
+  await (await chooser).setFiles({ name: 'mode.csv', mimeType: 'text/csv', buffer: Buffer.from(text) })
+}
+
+describe('the shape of a mode', () => {
+  test('the exact mode of the core becomes a line of the budget, pictures and tolerances; undo takes it back', async () => {
+    const { page, complaints } = await openApp(browser)
+    const before = await nominal(page)
+    await openFields(page)
+    await page.getByText('All modes of this candidate are Gaussians').waitFor()
+    await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
+    const id = demoProject().candidates[0]?.id ?? ''
+    const expected = evaluateCandidate(
+      shaped((fibre) => {
+        fibre.modeShape = { kind: 'core' }
+      }),
+      id,
+    )
+    const line = expected.lines.find((each) => each.kind === 'mode shape')
+    await expect.poll(() => nominal(page), PATIENT).toBe(lossText(expected.nominalDb))
+    expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(line?.lossDb ?? 0))
+
+    await page.locator('table.field-losses').waitFor(PATIENT)
+    const loss = expected.joints[0]?.field?.loss
+    if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
+    const exact = page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td')
+    expect(await exact.nth(0).textContent()).toBe(loss.gaussianDb.toFixed(3))
+    expect(await exact.nth(1).textContent()).toBe(loss.fieldDb.toFixed(3))
+    for (const shown of ['phase', 'cuts']) {
+      await page.getByLabel('Show', { exact: true }).selectOption(shown)
+      await page
+        .getByText(shown === 'cuts' ? /Cuts along x/ : /phase against that on its axis/)
+        .first()
+        .waitFor()
+    }
+
+    await page.getByRole('tab', { name: 'Tolerance' }).click()
+    await page.getByRole('heading', { name: 'Tolerance, by fields' }).waitFor()
+    await page.locator('table.windows').waitFor(PATIENT)
+    await page.getByText(/thin dotted lines are the whole decibels by Gaussians/).waitFor(PATIENT)
+
+    await page.getByRole('heading', { level: 1 }).click()
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => nominal(page), PATIENT).toBe(before)
+    expect(await shapeLine(page).count()).toBe(0)
+    expect(complaints).toEqual([])
+  })
+
+  test('a field brought as a table counts; a table that is none is refused in words', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openFields(page)
+    await page.getByLabel(/^Mode shape of Standard/).selectOption('imported')
+    await choose(page, 'a,b\n1,2\n3,4\n')
+    await page
+      .getByRole('alert')
+      .getByText(/column headings is/)
+      .waitFor(PATIENT)
+    expect(await shapeLine(page).count()).toBe(0)
+    await choose(page, fieldTable())
+    await shapeLine(page).waitFor(PATIENT)
+    await page.getByText('mode.csv', { exact: true }).click()
+    await page.getByText('The file tells no phase; a flat one is assumed.').waitFor()
+    await page.locator('table.field-losses').waitFor(PATIENT)
+    // A Gaussian of 9 um instead of the fibre's own 10.4 um: nearer to the small facet, so less is lost.
+    expect(await shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)
+    expect(complaints).toEqual([])
+  })
+
+  test('the mode of a described tip counts once it is solved; another width solves again; undo brings the Gaussians back', async () => {
+    const { page, complaints } = await openApp(browser)
+    const before = await nominal(page)
+    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+    await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
+    const width = page.locator('.guide-section').getByLabel('Width at half height', { exact: true }).first()
+    await width.fill('600 nm')
+    await width.press('Enter')
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await openFields(page)
+    await page.getByLabel(/^Mode shape of Silicon/).selectOption('cross-section')
+    await shapeLine(page).waitFor(PATIENT)
+    await page.locator('table.field-losses').waitFor(PATIENT)
+    const exact = page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td')
+    const [gaussianDb, fieldDb] = [0, 1].map(async (at) => Number(await exact.nth(at).textContent()))
+    const difference = ((await fieldDb) ?? 0) - ((await gaussianDb) ?? 0)
+    expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
+    const first = await nominal(page)
+    expect(first).not.toBe(before)
+
+    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+    await width.fill('700 nm')
+    await width.press('Enter')
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await shapeLine(page).waitFor(PATIENT)
+    await expect.poll(() => nominal(page), PATIENT).not.toBe(first)
+    await page.getByRole('heading', { level: 1 }).click()
+    for (let i = 0; i < 2; i++) await page.keyboard.press('Control+z')
+    await expect.poll(() => nominal(page), PATIENT).toBe(before)
+    expect(await shapeLine(page).count()).toBe(0)
+    expect(complaints).toEqual([])
+  })
+
+  test('the tab passes an accessibility check', async () => {
+    const { page } = await openApp(browser)
+    await openFields(page)
+    await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
+    await page.locator('table.field-losses').waitFor(PATIENT)
+    await page.addScriptTag({ content: axe.source })
+    const violations = await page.evaluate(async () => {
+      const result = await (window as unknown as { axe: typeof axe }).axe.run('.mode-fields', {
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'],
+      })
+      return result.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)
+    })
+    expect(violations).toEqual([])
+  })
+})
