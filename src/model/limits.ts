@@ -5,6 +5,8 @@ export const LIMITS = {
   candidates: 100,
   chainElements: 40,
   userLines: 200,
+  films: 60,
+  modePoints: 20,
   measurements: 200,
   /** All readings of a project together, in characters of its file. */
   packedReadings: 40_000_000,

@@ -3,6 +3,7 @@
 import type { ArrayResult } from '../analysis/array/runArray'
 import type { BudgetLine, Evaluation } from '../analysis/evaluation'
 import { checkRequirements, tryEvaluate, type Verdict, type YieldResult } from '../analysis/index'
+import { type TemperatureSweep, temperatureSweep } from '../analysis/temperature/temperatureSweep'
 import type { Issue } from '../model/issue'
 import type { Project } from '../model/project'
 import { requirementLines, type SheetInput, sheetInputs } from './inputs'
@@ -23,6 +24,8 @@ export interface SheetCandidate {
   /** The runs that still hold for the numbers on the sheet; null where there is none. */
   readonly yield: YieldResult | null
   readonly array: ArrayResult | null
+  /** Null where no mount is described. */
+  readonly temperature: TemperatureSweep | null
 }
 
 /** Runs by candidate; only those made from the project as it is now. */
@@ -56,9 +59,10 @@ export const TOTAL_ASSUMPTIONS = [
   'Nominal: every quantity at its nominal value; the exact paraxial overlap of two Gaussian modes.',
   'Root sum square: each quantity alone at the worse end of its tolerance, independent of the others, added as squares.',
   'Worst corner: all tolerances used up together, signs searched; unlikely, but not excluded.',
-  'Worst temperature: the nominal chain, its mount expanding linearly and its indices following their temperature slopes.',
+  'Worst temperature: the same totals at the worst of the required range, the mount expanding linearly and indices following their temperature slopes.',
   'Percentiles and yield: assemblies drawn from the tolerances; what each run assumes stands with it, with its seed and sample count.',
-  'Return loss: powers of all faces added, seen from the fibre; scatter and core backscatter neglected.',
+  'Return loss: powers of all faces added, seen from the fibre, and the least with all in phase; scatter and core backscatter neglected.',
+  'Ripple: the round trips between the two faces of each gap; not in the other totals.',
 ] as const
 
 /** Lines whose number is only an estimate become questions to whoever supplies the part. */
@@ -73,11 +77,16 @@ function openQuestions(candidates: readonly SheetCandidate[]): readonly string[]
   )
 }
 
+function sweepOf(project: Project, candidateId: string): TemperatureSweep | null {
+  const result = temperatureSweep(project, candidateId)
+  return result.ok ? result.value : null
+}
+
 /** The sheet of all candidates. `date` is printed as given. */
 export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_RUNS): Sheet {
   const candidates: SheetCandidate[] = []
   const refused: RefusedCandidate[] = []
-  for (const { id, name, remark } of project.candidates) {
+  for (const { id, name, remark, mount } of project.candidates) {
     const result = tryEvaluate(project, id)
     if (!result.ok) {
       refused.push({ id, name, issues: result.issues })
@@ -89,12 +98,18 @@ export function buildSheet(project: Project, date: string, runs: SheetRuns = NO_
       id,
       name,
       remark: remark ?? '',
-      verdicts: checkRequirements(project, evaluation, runs.yields.get(id) ?? null),
+      verdicts: checkRequirements(
+        project,
+        evaluation,
+        runs.yields.get(id) ?? null,
+        runs.arrays.get(id) ?? null,
+      ),
       inputs: sheetInputs(project, id),
       lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
       evaluation,
       yield: runs.yields.get(id) ?? null,
       array: runs.arrays.get(id) ?? null,
+      temperature: mount === undefined ? null : sweepOf(project, id),
     })
   }
   return {

@@ -27,7 +27,9 @@ describe('the review sheet', () => {
 
   test('asks about every loss that is only an estimate', () => {
     const sheet = buildSheet(demoProject(), '2026-11-25')
-    expect(sheet.openQuestions.join('\n')).toContain('High-NA stub, bonded: Splice of 0.10 dB is an estimate')
+    expect(sheet.openQuestions.join('\n')).toContain(
+      'High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate',
+    )
   })
 
   test('answers for the percentile only with a run that it is given, and carries its seed and assumptions', () => {

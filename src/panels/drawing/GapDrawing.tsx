@@ -2,8 +2,11 @@
 
 import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { ChainElement, GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
+import { type JointName, ofJoint } from '../../model/jointNames'
+import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
@@ -21,12 +24,26 @@ const DIMENSIONS = {
 
 const CHIP_DEPTH_UM = 60
 
-type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
+type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
 
-/** The guide behind the receiving face; null where the element has none. */
-function farBody(project: Project, element: ChainElement | undefined, view: JointView): FarBody | null {
+function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): SectionParts['taper'] {
+  if (tipWidth === undefined || routingWidth === undefined || taperLength === undefined) return null
+  return {
+    lengthUm: coreValue(taperLength, 'taperLength'),
+    tipWidthUm: coreValue(tipWidth, 'guideSize'),
+    routingWidthUm: coreValue(routingWidth, 'guideSize'),
+  }
+}
+
+/** The guide behind the receiving face; null where the element has none. Of a chip known by its mode only, the axis. */
+function farBody(project: Project, element: ChainElement | undefined): FarBody | null {
   if (element?.kind === 'taper chip' || element?.kind === 'stub') {
-    return { guideWidthUm: view.far.mfdXUm, guideHeightUm: view.far.mfdYUm, depthUm: CHIP_DEPTH_UM }
+    return {
+      guideWidthUm: 0,
+      guideHeightUm: 0,
+      depthUm: CHIP_DEPTH_UM,
+      taper: null,
+    }
   }
   if (element?.kind !== 'facet') return null
   const facet = project.facets.find((each) => each.id === element.facetId)
@@ -35,6 +52,7 @@ function farBody(project: Project, element: ChainElement | undefined, view: Join
     guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
     guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
     depthUm: coreValue(facet.depth, 'depth'),
+    taper: taperOf(facet),
   }
 }
 
@@ -42,16 +60,20 @@ export function GapDrawing({
   project,
   candidateId,
   view,
+  name,
+  reflections,
 }: {
   readonly project: Project
   readonly candidateId: string
   readonly view: JointView
+  readonly name: JointName | undefined
+  readonly reflections: readonly FaceReflection[]
 }) {
   const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
   const claddingDiameterUm = endBodyUm(project, chain[at - 1])
-  const far = farBody(project, chain[at + 1], view)
+  const far = farBody(project, chain[at + 1])
   if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
@@ -71,7 +93,7 @@ export function GapDrawing({
     const { field, label, rule } = DIMENSIONS[of]
     return (
       <DimensionInput
-        label={`${label}, on the ${axis === 'y' ? 'side' : 'top'} view`}
+        label={`${ofJoint(label, name)}, on the ${axis === 'y' ? 'side' : 'top'} view`}
         quantity={gap[field]}
         ruleName={rule}
         onWrite={(read) => editGap((element) => rewriteQuantity(element[field], read))}
@@ -82,6 +104,10 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
+      title={ofJoint('Cross-section, to scale', name)}
+      near={name?.near ?? ''}
+      far={name?.far ?? ''}
+      reflections={reflections}
       parts={{
         claddingDiameterUm,
         ...far,

@@ -3,6 +3,7 @@
 
 import type { LensView, RelayView } from '../../analysis/evaluation'
 import type { RelayElement } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { RuleName } from '../../model/quantityRules'
 import { editProject } from '../../store/workbench'
 import { findElement } from '../candidate/elementEdits'
@@ -10,9 +11,11 @@ import { DimensionInput } from './DimensionInput'
 import './drawing.css'
 
 const WIDTH_PX = 960
-const HEIGHT_PX = 190
+const HEIGHT_PX = 200
 const MARGIN_PX = 90
-const DIMENSION_PX = 30
+const DIMENSION_PX = 24
+const LINE_PX = 42
+const TICK_PX = 4
 const BODY_LEAST_PX = 6
 const ARC_STEPS = 16
 const FIBRE_UM = 125
@@ -104,7 +107,7 @@ function SectionOf({ view, plane }: { readonly view: RelayView; readonly plane: 
         points={view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' ')}
       />
       <line className="drawn-axis" x1={0} x2={WIDTH_PX} y1={v(0)} y2={v(0)} />
-      <text className="drawn-label" x={10} y={5}>
+      <text className="drawn-label drawn-low" x={10} y={HEIGHT_PX - 4}>
         {inX ? 'Top view, x over z' : 'Side view, y over z'}
       </text>
     </>
@@ -117,6 +120,22 @@ function middles(view: RelayView): readonly [number, number, number] {
   const stretchStart = lens1.frontZUm + lens1.thicknessUm
   const lens2End = lens2.frontZUm + lens2.thicknessUm
   return [lens1.frontZUm / 2, (stretchStart + lens2.frontZUm) / 2, (lens2End + view.lengthUm) / 2]
+}
+
+/** Lines with ticks at both ends over the three distances, below their numbers. */
+function dimensionLines(view: RelayView, z: (um: number) => number): string {
+  const [lens1, lens2] = view.lenses
+  const ends = [
+    [0, lens1.frontZUm],
+    [lens1.frontZUm + lens1.thicknessUm, lens2.frontZUm],
+    [lens2.frontZUm + lens2.thicknessUm, view.lengthUm],
+  ] as const
+  const tick = (px: number) => `M${px.toFixed(1)} ${LINE_PX - TICK_PX}v${2 * TICK_PX}`
+  return ends
+    .map(
+      ([from, to]) => `M${z(from).toFixed(1)} ${LINE_PX}H${z(to).toFixed(1)}${tick(z(from))}${tick(z(to))}`,
+    )
+    .join('')
 }
 
 /** Pixel places of the numbers: at the middle of what they measure, but never over each other. */
@@ -135,25 +154,29 @@ export function RelayDrawing({
   relay,
   view,
   candidateId,
+  name,
 }: {
   readonly relay: RelayElement
   readonly view: RelayView
   readonly candidateId: string
+  readonly name: JointName | undefined
 }) {
   const tallUm = 1.1 * Math.max(...view.lenses.map((lens) => lens.apertureDiameterUm), FIBRE_UM * 3)
   const pxPerUm = Math.min(
     (WIDTH_PX - 2 * MARGIN_PX) / view.lengthUm,
-    (HEIGHT_PX - 2 * DIMENSION_PX) / tallUm,
+    (HEIGHT_PX - LINE_PX - 2 * DIMENSION_PX) / tallUm,
   )
   const leftPx = (WIDTH_PX - view.lengthUm * pxPerUm) / 2
   const z = (um: number) => leftPx + um * pxPerUm
-  const v = (um: number) => HEIGHT_PX / 2 + DIMENSION_PX / 2 - um * pxPerUm
+  const v = (um: number) => (HEIGHT_PX + LINE_PX - DIMENSION_PX) / 2 - um * pxPerUm
   const places = numberPlaces(view, z)
   return (
     <figure className="cross-section">
       <figcaption>
-        <span>Relay, to scale</span>
-        <span className="quiet">
+        <span>
+          {ofJoint('Relay, to scale', name)} <span className="quiet drawing-between">{name?.between}</span>
+        </span>
+        <span className="quiet drawing-between">
           {`magnification ${view.magnification.toFixed(2)}, parallel beam ${view.collimatedMfdUm.toFixed(0)} µm, Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`}
         </span>
       </figcaption>
@@ -165,6 +188,7 @@ export function RelayDrawing({
             aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
           >
             <SectionOf view={view} plane={{ axis, z, v, pxPerUm }} />
+            {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
           </svg>
           {axis === 'y' &&
             DISTANCES.map(({ field, label, rule }, i) => (

@@ -2,6 +2,7 @@
 
 import type { JointView } from '../../analysis/evaluation'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
+import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
 import type { LeaningFaces, SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
@@ -11,6 +12,12 @@ export interface SectionParts extends LeaningFaces {
   readonly guideWidthUm: number
   readonly guideHeightUm: number
   readonly depthUm: number
+  /** An inverse taper widens the guide to its routing width over its length, along the chip; null without one. */
+  readonly taper: {
+    readonly lengthUm: number
+    readonly tipWidthUm: number
+    readonly routingWidthUm: number
+  } | null
 }
 
 export interface SectionViewProps {
@@ -54,7 +61,6 @@ export function SectionView({ axis, view, plane, parts, scale, widthPx }: Sectio
   const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
-  const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
     { zUm: leftUm, vUm: claddingHalfUm },
     ...(tip === undefined
@@ -100,12 +106,9 @@ export function SectionView({ axis, view, plane, parts, scale, widthPx }: Sectio
             ])}
           />
         ))}
-        <rect
+        <polygon
           className="drawn-guide"
-          x={z(0)}
-          y={t(0) - guidePx / 2}
-          width={z(rightUm) - z(0)}
-          height={guidePx}
+          points={corners(guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm))}
         />
       </g>
       <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, plane))} />

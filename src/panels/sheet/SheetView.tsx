@@ -2,13 +2,14 @@
 
 import type { Sheet, SheetCandidate } from '../../report/sheet'
 import { Cautions } from '../app/Cautions'
-import { AimTable } from '../array/AimTable'
+import { LaserCautions } from '../app/LaserCautions'
 import { BudgetTable } from '../candidate/BudgetTable'
 import { Contributions } from '../candidate/Contributions'
 import { VerdictList } from '../candidate/VerdictList'
 import { WorstCornerSettings } from '../candidate/WorstCornerSettings'
-import { YieldNumbers } from '../yield/YieldNumbers'
 import { InputTable } from './InputTable'
+import { RunSections } from './RunSections'
+import { SheetLight } from './SheetLight'
 import './sheet.css'
 
 function CandidateSection({ candidate }: { readonly candidate: SheetCandidate }) {
@@ -17,11 +18,12 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
       <h2>{candidate.name}</h2>
       {candidate.remark !== '' && <p>{candidate.remark}</p>}
       <VerdictList verdicts={candidate.verdicts} />
-      <BudgetTable evaluation={candidate.evaluation} />
+      <BudgetTable evaluation={candidate.evaluation} run={candidate.yield} />
       <Contributions evaluation={candidate.evaluation} />
       <WorstCornerSettings evaluation={candidate.evaluation} />
+      <SheetLight evaluation={candidate.evaluation} />
       <InputTable inputs={candidate.inputs} />
-      <YieldSection candidate={candidate} />
+      <RunSections candidate={candidate} />
       {candidate.evaluation.validity.length > 0 && (
         <>
           <h3>How far the model holds</h3>
@@ -33,44 +35,6 @@ function CandidateSection({ candidate }: { readonly candidate: SheetCandidate })
         </>
       )}
     </section>
-  )
-}
-
-/** Runs that were made from the numbers of this sheet, each with what it assumes. */
-function YieldSection({ candidate }: { readonly candidate: SheetCandidate }) {
-  const { yield: run, array } = candidate
-  return (
-    <>
-      <h3>Yield</h3>
-      {run === null ? (
-        <p className="quiet">No yield run of these numbers.</p>
-      ) : (
-        <>
-          <YieldNumbers result={run} before={null} />
-          <Assumptions texts={run.assumptions} />
-        </>
-      )}
-      {array !== null && (
-        <>
-          <h3>Array of {array.aims[0]?.channels.length} channels</h3>
-          <AimTable result={array} />
-          <p className="quiet">
-            {array.samples} blocks, Sobol points, seed {array.seed}.
-          </p>
-          <Assumptions texts={array.assumptions} />
-        </>
-      )}
-    </>
-  )
-}
-
-function Assumptions({ texts }: { readonly texts: readonly string[] }) {
-  return (
-    <ul className="quiet">
-      {texts.map((text) => (
-        <li key={text}>{text}</li>
-      ))}
-    </ul>
   )
 }
 
@@ -115,6 +79,7 @@ export function SheetView({ sheet }: { readonly sheet: Sheet }) {
       ))}
       <TextList title="What the totals assume" texts={sheet.assumptions} />
       <TextList title="Open questions" texts={sheet.openQuestions} />
+      <LaserCautions />
       <Cautions />
     </article>
   )
