@@ -1,5 +1,5 @@
 // The first image directory of a TIFF file, as entries.
-// Source: TIFF Revision 6.0 (Aldus, 1992), section 2: byte order, directory of 12-byte entries, inline values.
+// Source: TIFF Revision 6.0 (1992), section 2: byte order, directory of 12-byte entries, inline values.
 
 export interface TiffEntry {
   readonly tag: number

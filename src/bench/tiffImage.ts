@@ -1,5 +1,5 @@
 // Camera images in TIFF files: the decoder's pixels, after what it would get wrong has been put right or refused.
-// Source: TIFF Revision 6.0 (Aldus, 1992).
+// Source: TIFF Revision 6.0 (1992).
 
 import { decode as decodeTiff } from 'tiff'
 import { InputError } from '../numerics/inputError'

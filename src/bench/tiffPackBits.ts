@@ -1,6 +1,6 @@
 // PackBits strips and tiles of a TIFF written out plainly, for a decoder that knows every other common compression.
 //   n = 0 … 127: n + 1 bytes follow as they are;  n = −1 … −127: the next byte 1 − n times;  n = −128: nothing
-// Source: TIFF Revision 6.0 (Aldus, 1992), section 9.
+// Source: TIFF Revision 6.0 (1992), section 9.
 
 import { InputError } from '../numerics/inputError'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'

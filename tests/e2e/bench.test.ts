@@ -293,6 +293,7 @@ describe('other ways of measuring', () => {
     }
     await tabTo('Bench')
     await page.keyboard.press('Enter')
+    await page.getByText('No measurement yet').waitFor()
     await tabTo('Offset scan over the facet')
     await page.keyboard.press('Enter')
     await takeButton(page).waitFor()
@@ -300,7 +301,7 @@ describe('other ways of measuring', () => {
     await page.keyboard.press('Enter')
     await page.getByText('Uncertainty budget').waitFor()
     const focused = () => page.evaluate(() => document.activeElement?.tagName)
-    expect(await focused()).toBe('H1')
+    await expect.poll(focused).toBe('H1')
     await tabTo('Take over')
     await page.keyboard.press('Enter')
     await page.getByText('Taken over into Silicon-nitride facet').waitFor()

@@ -1,4 +1,4 @@
-"""Small TIFF files of one and the same image, written from the specification (TIFF Revision 6.0, Aldus 1992) with
+"""Small TIFF files of one and the same image, written from the specification (TIFF Revision 6.0, 1992) with
 numpy, zlib and an LZW and a PackBits writer of their own: every byte order, compression, predictor and layout that a
 camera program may choose. expected.json has the pixels."""
 import json, struct, sys, zlib
