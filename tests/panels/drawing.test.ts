@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { GaussianJoint } from '../../src/optics/index'
-import { envelopeOutline, receiverOutline } from '../../src/panels/drawing/envelope'
+import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
 import { moved } from '../../src/panels/drawing/fibreMove'
-import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/panels/drawing/scale'
+import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
 
 const JOINT: GaussianJoint = {
   wavelengthUm: 1.6537,

@@ -2,12 +2,14 @@
 
 import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
+import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
+import { sectionShapes } from '../../report/figures/section'
+import type { SectionParts } from '../../report/figures/sectionParts'
+import { MarkupView } from '../sheet/MarkupView'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
-import { type SectionParts, SectionView } from './SectionView'
-import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './scale'
 import { useFibreDrag } from './useFibreDrag'
 
 export interface CrossSectionProps {
@@ -131,7 +133,7 @@ export function CrossSection(props: CrossSectionProps) {
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
-              <SectionView axis={axis} view={view} parts={parts} scale={scale} widthPx={WIDTH_PX} />
+              <MarkupView nodes={sectionShapes({ axis, view, parts, scale, widthPx: WIDTH_PX })} />
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}

@@ -1,6 +1,6 @@
 // Dimension lines of one view: the gap along z and the offset across it.
 
-import { type Scale, transversePx, zPx } from './scale'
+import { type Scale, transversePx, zPx } from '../../report/figures/scale'
 
 const TICK_PX = 5
 const GAP_LINE_PX = 46

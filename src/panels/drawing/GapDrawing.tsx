@@ -1,51 +1,21 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
 import type { JointView } from '../../analysis/evaluation'
-import type { ChainElement, GapElement } from '../../model/candidate'
+import type { GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
+import { sectionParts } from '../../report/figures/sectionParts'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
-import type { SectionParts } from './SectionView'
 
 const DIMENSIONS = {
   gapUm: { field: 'gap', label: 'Gap', rule: 'gap' },
   offsetXUm: { field: 'offsetX', label: 'Offset x', rule: 'offset' },
   offsetYUm: { field: 'offsetY', label: 'Offset y', rule: 'offset' },
 } as const
-
-/** A chip on the emitting side is drawn as a block of this height. */
-const BLOCK_UM = 250
-const CHIP_DEPTH_UM = 60
-
-/** Height of the body whose end face emits; null where the element has none. */
-function nearBodyUm(project: Project, element: ChainElement | undefined): number | null {
-  if (element?.kind === 'taper chip') return BLOCK_UM
-  if (element?.kind !== 'fibre' && element?.kind !== 'stub') return null
-  const fibre = project.fibres.find((each) => each.id === element.fibreId)
-  return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
-}
-
-type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
-
-/** The guide behind the receiving face; null where the element has none. */
-function farBody(project: Project, element: ChainElement | undefined, view: JointView): FarBody | null {
-  if (element?.kind === 'taper chip' || element?.kind === 'stub') {
-    return { guideWidthUm: view.far.mfdXUm, guideHeightUm: view.far.mfdYUm, depthUm: CHIP_DEPTH_UM }
-  }
-  if (element?.kind !== 'facet') return null
-  const facet = project.facets.find((each) => each.id === element.facetId)
-  if (facet === undefined) return null
-  return {
-    guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
-    guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
-    depthUm: coreValue(facet.depth, 'depth'),
-  }
-}
 
 export function GapDrawing({
   project,
@@ -56,12 +26,10 @@ export function GapDrawing({
   readonly candidateId: string
   readonly view: JointView
 }) {
-  const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
-  const at = chain.findIndex((each) => each.id === view.elementId)
-  const gap = chain[at]
-  const claddingDiameterUm = nearBodyUm(project, chain[at - 1])
-  const far = farBody(project, chain[at + 1], view)
-  if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const gap = candidate?.chain.find((each) => each.id === view.elementId)
+  const parts = candidate === undefined ? null : sectionParts(project, candidate, view)
+  if (gap?.kind !== 'gap' || parts === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
     editProject((draft) => {
@@ -91,13 +59,7 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
-      parts={{
-        claddingDiameterUm,
-        ...far,
-        nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
-        farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
-        facePlane: gap.facePlane,
-      }}
+      parts={parts}
       onMove={move}
       onMoveStart={beginGesture}
       onMoveEnd={endGesture}

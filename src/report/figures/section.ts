@@ -1,23 +1,14 @@
-// One to-scale section through the joint: the side view (y over z) or the top view (x over z).
+// One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
+// sheet draw the same shapes.
 
 import type { JointView } from '../../analysis/evaluation'
+import { element, type Markup } from '../document/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { type Scale, transversePx, zPx } from './scale'
+import type { SectionParts } from './sectionParts'
 import { tipOutline } from './tipOutline'
 
-export interface SectionParts {
-  readonly claddingDiameterUm: number
-  readonly guideWidthUm: number
-  readonly guideHeightUm: number
-  readonly depthUm: number
-  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
-  readonly nearFaceAngleRad: number
-  readonly farFaceAngleRad: number
-  /** The plane in which the faces lean. */
-  readonly facePlane: 'x' | 'y'
-}
-
-export interface SectionViewProps {
+export interface SectionOptions {
   readonly axis: 'x' | 'y'
   readonly view: JointView
   readonly parts: SectionParts
@@ -31,14 +22,19 @@ const GUIDE_LEAST_PX = 1.5
 /** A tip known by its spot only is drawn with this radius. */
 const DRAWN_TIP_RADIUS_UM = 10
 
-export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewProps) {
+export function sectionShapes({ axis, view, parts, scale, widthPx }: SectionOptions): readonly Markup[] {
   const { joint } = view
   const inX = axis === 'x'
   const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
-  const corners = (points: readonly OutlinePoint[]) =>
-    points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' ')
+  const polygon = (className: string, points: readonly OutlinePoint[]) =>
+    element('polygon', {
+      class: className,
+      points: points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' '),
+    })
+  const line = (x1: number, x2: number, y: number, className?: string) =>
+    element('line', { class: className, x1, x2, y1: y, y2: y })
   const leans = parts.facePlane === axis
   const nearSlope = leans ? Math.tan(parts.nearFaceAngleRad) : 0
   const farSlope = leans ? Math.tan(parts.farFaceAngleRad) : 0
@@ -69,40 +65,36 @@ export function SectionView({ axis, view, parts, scale, widthPx }: SectionViewPr
     { zUm: -CHIP_HALF_UM * farSlope, vUm: -CHIP_HALF_UM },
     { zUm: rightUm, vUm: -CHIP_HALF_UM },
   ]
-  return (
-    <>
-      <g className="drawn-fibre" data-drag="fibre">
-        <polygon className="drawn-body" points={corners(fibre)} />
-        {[-nearHalfUm, nearHalfUm].map((vUm) => (
-          <line
-            key={vUm}
-            x1={z(leftUm)}
-            x2={z(-joint.gapUm + vUm * nearSlope)}
-            y1={t(offsetUm + vUm)}
-            y2={t(offsetUm + vUm)}
-          />
-        ))}
-        <line className="drawn-axis" x1={z(leftUm)} x2={z(-joint.gapUm)} y1={t(offsetUm)} y2={t(offsetUm)} />
-      </g>
-      <g className="drawn-chip">
-        <polygon className="drawn-body" points={corners(chip)} />
-        {[-farHalfUm, farHalfUm].map((vUm) => (
-          <line key={vUm} x1={z(vUm * farSlope)} x2={z(rightUm)} y1={t(vUm)} y2={t(vUm)} />
-        ))}
-        <rect
-          className="drawn-guide"
-          x={z(0)}
-          y={t(0) - guidePx / 2}
-          width={z(rightUm) - z(0)}
-          height={guidePx}
-        />
-      </g>
-      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, faces))} />
-      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, faces))} />
-      <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
-      <text className="drawn-label" x={10} y={18}>
-        {inX ? 'Top view, x over z' : 'Side view, y over z'}
-      </text>
-    </>
-  )
+  return [
+    element(
+      'g',
+      { class: 'drawn-fibre', 'data-drag': 'fibre' },
+      polygon('drawn-body', fibre),
+      [-nearHalfUm, nearHalfUm].map((vUm) =>
+        line(z(leftUm), z(-joint.gapUm + vUm * nearSlope), t(offsetUm + vUm)),
+      ),
+      line(z(leftUm), z(-joint.gapUm), t(offsetUm), 'drawn-axis'),
+    ),
+    element(
+      'g',
+      { class: 'drawn-chip' },
+      polygon('drawn-body', chip),
+      [-farHalfUm, farHalfUm].map((vUm) => line(z(vUm * farSlope), z(rightUm), t(vUm))),
+      element('rect', {
+        class: 'drawn-guide',
+        x: z(0),
+        y: t(0) - guidePx / 2,
+        width: z(rightUm) - z(0),
+        height: guidePx,
+      }),
+    ),
+    polygon('drawn-beam', envelopeOutline(joint, axis, faces)),
+    polygon('drawn-receiver', receiverOutline(joint, axis, faces)),
+    line(0, widthPx, t(0), 'drawn-axis'),
+    element(
+      'text',
+      { class: 'drawn-label', x: 10, y: 18 },
+      inX ? 'Top view, x over z' : 'Side view, y over z',
+    ),
+  ]
 }
