@@ -6,6 +6,7 @@ import type { Project } from '../model/project'
 import { InputError } from '../numerics/inputError'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
+import { rimContactNotes } from './rimContact'
 import { worstTemperature } from './temperature/temperatureSweep'
 import { rootSumSquare, worstCorner } from './tolerances'
 
@@ -41,18 +42,22 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   return {
     candidateId: compiled.candidate.id,
-    elementKinds: compiled.candidate.chain.map((element) => element.kind),
     nominalDb,
     lines,
     worstCorner: worstCorner(compiled),
     rootSumSquare: rootSumSquare(compiled, nominalDb),
     returnLossDb: returnLossDb(compiled),
     temperature: worstTemperature(project, compiled),
-    joints: compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)])),
+    joints,
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
-    validity: [...compiled.notes, ...compiled.joins.flatMap((join) => join.notes(v))],
+    validity: [
+      ...compiled.notes,
+      ...compiled.joins.flatMap((join) => join.notes(v)),
+      ...rimContactNotes(project, compiled.candidate, joints),
+    ],
   }
 }
 

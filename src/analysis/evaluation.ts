@@ -1,6 +1,5 @@
 // What an evaluated candidate says: plain data that screens, plots and sheets read.
 
-import type { ElementKind } from '../model/candidate'
 import type { Path } from '../model/issue'
 import type { Provenance } from '../model/quantity'
 import type { RuleName } from '../model/quantityRules'
@@ -71,6 +70,18 @@ export interface JointView {
   /** Angle the emitting guide must be turned by against the receiving one, by Snell; rad. */
   readonly pointingXRad: number
   readonly pointingYRad: number
+  /** Present for two faces across a plain gap. */
+  readonly directions?: JointDirections
+}
+
+/** Slopes in the planes of x and y against the receiving guide's axis, rad: pointing, refraction and tilt together. */
+export interface JointDirections {
+  /** The emitting guide's axis. */
+  readonly nearAxisXRad: number
+  readonly nearAxisYRad: number
+  /** The axis of the receiver's own beam in the medium, from which the joint's offset and tilt count. */
+  readonly farBeamXRad: number
+  readonly farBeamYRad: number
 }
 
 /** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
@@ -150,7 +161,6 @@ export interface ValidityNote {
 
 export interface Evaluation {
   readonly candidateId: string
-  readonly elementKinds: readonly ElementKind[]
   readonly nominalDb: number
   readonly lines: readonly BudgetLine[]
   readonly worstCorner: {

@@ -32,4 +32,3 @@ export const requirementsSchema = open({
   }),
 })
 export type Requirements = z.infer<typeof requirementsSchema>
-export type LossBasis = Requirements['lossBasis']

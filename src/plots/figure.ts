@@ -20,7 +20,11 @@ export interface PlotTheme {
 }
 
 /** The layout that all figures share. */
-export function baseLayout(theme: PlotTheme, x: string, y: string): Readonly<Record<string, unknown>> {
+export function baseLayout(
+  theme: PlotTheme,
+  x: string,
+  y: string,
+): Readonly<Record<string, unknown>> & { readonly xaxis: object; readonly yaxis: object } {
   const axis = (title: string) => ({
     title: { text: title, standoff: 8 },
     gridcolor: theme.rule,

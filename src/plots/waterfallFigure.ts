@@ -4,6 +4,8 @@ import type { BudgetLine } from '../analysis/evaluation'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 const TOTAL = 'Total'
+/** Room for the number behind the longest bar, as a part of the whole length. */
+const NUMBER_ROOM = 0.22
 
 const signed = (db: number) => `${db < 0 ? '−' : ''}${Math.abs(db).toFixed(2)} dB`
 
@@ -14,9 +16,11 @@ export function waterfallFigure(
 ): Figure {
   const starts: number[] = []
   let totalDb = 0
+  let farthestDb = 0
   for (const line of lines) {
     starts.push(totalDb)
     totalDb += line.lossDb
+    farthestDb = Math.max(farthestDb, totalDb)
   }
   const largest = lines.reduce<Pick<BudgetLine, 'label' | 'lossDb'> | undefined>(
     (most, line) => (most === undefined || line.lossDb > most.lossDb ? line : most),
@@ -50,6 +54,10 @@ export function waterfallFigure(
     ],
     layout: {
       ...layout,
+      xaxis: {
+        ...layout.xaxis,
+        ...(farthestDb > 0 && { range: [Math.min(0, totalDb), farthestDb * (1 + NUMBER_ROOM)] }),
+      },
       yaxis: {
         autorange: 'reversed',
         automargin: true,

@@ -29,7 +29,7 @@ const UNREAD: Issue = {
  * Restores the last session's project; the demo stays where there is none or it cannot be read.
  * What cannot be read is set aside, because the next save would take its place. Returns why it was not restored.
  */
-export async function recoverProject(): Promise<readonly Issue[]> {
+export async function recoverProject(onRestored: () => void): Promise<readonly Issue[]> {
   try {
     const kept: unknown = await get(KEY)
     if (kept === undefined) return []
@@ -40,6 +40,7 @@ export async function recoverProject(): Promise<readonly Issue[]> {
     }
     workbench.getState().replaceProject(result.value)
     workbench.temporal.getState().clear()
+    onRestored()
   } catch {
     // Blocked storage: the session starts from the demo, and the first save says so on screen.
   }

@@ -1,3 +1,4 @@
+import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import type { GapElement } from '../../src/model/candidate'
@@ -89,11 +90,27 @@ describe('a budget', () => {
   })
 
   test('says that a facet of 5.5 um with taper losses takes roughly half (common practice, no source)', () => {
-    const { lines } = evaluateCandidate(buttJoint(10.4, 5.5, 5.5, 1550), 'cleaved-dry')
-    const mismatch = lines.find((line) => line.kind === 'mode mismatch')?.lossDb ?? 0
-    const withTaper = mismatch + 1
-    expect(withTaper).toBeGreaterThan(2)
-    expect(withTaper).toBeLessThan(4)
+    const base = buttJoint(10.4, 5.5, 5.5, 1550)
+    const project = {
+      ...base,
+      facets: base.facets.map((facet) => ({ ...facet, taperLoss: quantityOf(1, 'dB') })),
+    }
+    const arriving = 10 ** (-evaluateCandidate(project, 'cleaved-dry').nominalDb / 10)
+    expect(arriving).toBeGreaterThan(0.4)
+    expect(arriving).toBeLessThan(0.6)
+  })
+
+  test('shows that core diffusion brings the splice to a high-NA fibre to about 0.1 dB, where the abrupt one costs decibels (common practice, no source)', () => {
+    const spliceDb = (basis: 'typed' | 'abrupt') => {
+      const project = produce(demoProject(), (draft) => {
+        for (const { chain } of draft.candidates) {
+          for (const element of chain) if (element.kind === 'splice') element.basis = basis
+        }
+      })
+      return evaluateCandidate(project, 'high-na-bonded').lines.find((line) => line.kind === 'splice')?.lossDb
+    }
+    expect(spliceDb('typed')).toBeCloseTo(0.1, 1)
+    expect(spliceDb('abrupt')).toBeGreaterThan(3)
   })
 })
 

@@ -36,9 +36,13 @@ describe('on first start', () => {
     expect(complaints).toEqual([])
   })
 
-  test('the curve and the map are drawn', async () => {
+  test('the curve, the contours of the map and a bar for each line of the budget are drawn', async () => {
     const { page, complaints } = await openApp(browser)
     const tolerance = page.getByRole('region', { name: 'Tolerance' })
+    await tolerance.locator('.contour .contourlevel path').nth(3).waitFor({ state: 'attached' })
+    const project = demoProject()
+    const lines = evaluateCandidate(project, project.candidates[0]?.id ?? '').lines.length
+    await expect.poll(() => page.locator('.plot .barlayer .point').count()).toBe(lines + 1)
     await tolerance.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
     await tolerance.locator('.plot .textpoint text').first().waitFor({ state: 'attached' })
     await page.getByText('the dashed box is what the station holds').waitFor()

@@ -6,6 +6,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
+import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/panels/candidate/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
@@ -31,15 +32,20 @@ async function saved(page: Page): Promise<unknown> {
 }
 
 describe('a gap', () => {
-  test('typed as an expression changes the loss to what the core computes, and undo takes it back', async () => {
+  test('typed as an expression changes loss, curve, map and drawing to what the core computes, and undo takes it back', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page).textContent()
     await typeGap(page, '80/2 um')
     await expect.poll(() => nominal(page).textContent()).not.toBe(before)
     const project = parseProject(await saved(page))
-    expect(await nominal(page).textContent()).toBe(
-      lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
-    )
+    const { nominalDb, joints } = evaluateCandidate(project, 'cleaved-dry')
+    expect(await nominal(page).textContent()).toBe(lossText(nominalDb))
+    const [view] = joints
+    if (view === undefined) throw new Error('the candidate has one joint')
+    const jointDb = lossText(-10 * Math.log10(jointEfficiency(view.joint)))
+    await page.getByText(`at the working point ${jointDb} dB; the dashed box`).waitFor()
+    await page.getByText(`Offset x: ${jointDb} dB at the working point`).waitFor()
+    await page.getByRole('application', { name: 'Side view: gap 40.00 µm' }).waitFor()
     expect(project.candidates[0]?.chain[1]).toMatchObject({ gap: { value: 40, typed: '80/2 um' } })
     await page.getByRole('heading', { level: 1 }).click()
     await page.keyboard.press('Control+z')
@@ -47,7 +53,7 @@ describe('a gap', () => {
     expect(complaints).toEqual([])
   })
 
-  test('dragged on the drawing moves the number, and the whole drag is one undo step', async () => {
+  test('dragged on the drawing moves the number; the whole drag is one undo step, a run of arrow keys after it another', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await gapField(page).inputValue()
     const drawing = page.getByRole('application').first()
@@ -64,6 +70,15 @@ describe('a gap', () => {
     expect(await nominal(page).textContent()).toBe(
       lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb),
     )
+    await page.getByRole('button', { name: 'Undo' }).click()
+    expect(await gapField(page).inputValue()).toBe(before)
+    await drawing.focus()
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x - 30, y)
+    await page.mouse.up()
+    for (let i = 0; i < 4; i++) await page.keyboard.press('ArrowLeft')
+    await page.getByRole('button', { name: 'Undo' }).click()
     await page.getByRole('button', { name: 'Undo' }).click()
     expect(await gapField(page).inputValue()).toBe(before)
     expect(complaints).toEqual([])
@@ -95,6 +110,35 @@ describe('a gap', () => {
   })
 })
 
+describe('text in a field', () => {
+  test('that was refused is still there, with its reason, after another page was shown', async () => {
+    const { page } = await openApp(browser)
+    await typeGap(page, '-3')
+    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    expect(await gapField(page).inputValue()).toBe('-3')
+    await gapField(page).press('Escape')
+    expect(await gapField(page).inputValue()).toBe('3 µm')
+  })
+
+  test('is taken over before the project is saved, also as an expression', async () => {
+    const { page } = await openApp(browser)
+    await gapField(page).fill('(10 + 5) um')
+    expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 15 } })
+  })
+
+  test('keeps its own undo until it is taken over', async () => {
+    const { page } = await openApp(browser)
+    await typeGap(page, '12')
+    await gapField(page).press('End')
+    await page.keyboard.type('4')
+    await page.keyboard.press('Control+z')
+    expect(await gapField(page).inputValue()).toBe('12 µm')
+  })
+})
+
 describe('leaning end faces', () => {
   test('show the pointing that Snell asks for: 8 degrees of fused silica in air bend the beam by some 3.6 degrees', async () => {
     const { page } = await openApp(browser)
@@ -119,6 +163,7 @@ describe('files', () => {
     await page.getByText('saved in this browser').waitFor()
     await page.reload()
     await expect.poll(() => nominal(page).textContent()).toBe(loss)
+    await page.getByText('saved in this browser').waitFor()
     await page.getByRole('button', { name: 'New' }).click()
     await page.getByText('No candidate yet').waitFor()
     await drop(page, text)

@@ -1,8 +1,14 @@
+import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import type { GapElement } from '../../src/model/candidate'
+import { demoProject } from '../../src/model/index'
+import { quantityOf } from '../../src/model/quantity'
 import type { GaussianJoint } from '../../src/optics/index'
-import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
 import { moved } from '../../src/panels/drawing/fibreMove'
+import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
 import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
+import { sectionPlane } from '../../src/report/figures/sectionPlane'
 
 const JOINT: GaussianJoint = {
   wavelengthUm: 1.6537,
@@ -20,11 +26,12 @@ const JOINT: GaussianJoint = {
   waistXUm: 0,
   waistYUm: 0,
 }
-const UPRIGHT = { near: 0, far: 0 }
+const upright = (axis: 'x' | 'y') =>
+  sectionPlane({ joint: JOINT }, { nearFaceAngleRad: 0, farFaceAngleRad: 0, facePlane: 'x' }, axis)
 
 describe('the envelope', () => {
   test('leaves the fibre with its own width about the offset, and grows by the law of a Gaussian beam', () => {
-    const points = envelopeOutline(JOINT, 'x', UPRIGHT)
+    const points = envelopeOutline(JOINT, 'x', upright('x'))
     expect(points[0]).toEqual({ zUm: -20, vUm: 6 })
     expect(points.at(-1)).toEqual({ zUm: -20, vUm: -4 })
     // w(z) = w0 sqrt(1 + (z/zR)^2), H. Kogelnik and T. Li, Appl. Opt. 5 (1966) 1550, eq. 20.
@@ -34,16 +41,56 @@ describe('the envelope', () => {
   })
 
   test('of the receiver has its own width at the chip, and stays on the axis', () => {
-    const points = receiverOutline(JOINT, 'y', UPRIGHT)
+    const points = receiverOutline(JOINT, 'y', upright('y'))
     const atChip = points.filter((point) => point.zUm === 0).map((point) => point.vUm)
     expect(atChip).toEqual([1.4, -1.4])
   })
 
   test('ends on the faces where these lean', () => {
     const slope = Math.tan(0.14)
-    const points = envelopeOutline(JOINT, 'x', { near: slope, far: slope })
+    const points = envelopeOutline(JOINT, 'x', { ...upright('x'), nearFaceSlope: slope, farFaceSlope: slope })
     expect(points[0]?.zUm).toBeCloseTo(-20 + 5 * slope, 12)
     expect(points.at(-1)?.zUm).toBeCloseTo(-20 - 5 * slope, 12)
+  })
+})
+
+describe('leaning faces and turned fibres', () => {
+  const deg = Math.PI / 180
+  const faces = { nearFaceAngleRad: 8 * deg, farFaceAngleRad: 8 * deg, facePlane: 'x' } as const
+  const drawn = (change: Partial<GapElement>) => {
+    const gap = { nearFaceAngle: quantityOf(8, 'deg'), farFaceAngle: quantityOf(8, 'deg'), ...change }
+    const project = produce(demoProject(), (draft) => {
+      const own = draft.candidates
+        .find((each) => each.id === 'cleaved-dry')
+        ?.chain.find((each) => each.kind === 'gap')
+      if (own !== undefined) Object.assign(own, gap)
+    })
+    const view = evaluateCandidate(project, 'cleaved-dry').joints[0]
+    if (view === undefined) throw new Error('the candidate has one joint')
+    return sectionPlane(view, faces, 'x')
+  }
+
+  // Snell's law by hand: silica of index 1.4428 at 1653.7 nm (Malitson, J. Opt. Soc. Am. 55 (1965) 1205) in air, 8 degrees.
+  const refractedRad = Math.asin((1.4428 / 1.00027) * Math.sin(8 * deg)) - 8 * deg
+
+  test('a fibre turned to the beam is drawn so that its beam leaves along the chip beam', () => {
+    const plane = drawn({})
+    expect(plane.beamRad).toBeCloseTo(plane.farBeamRad, 12)
+    expect(plane.nearAxisRad).toBeCloseTo(plane.farBeamRad - refractedRad, 4)
+    expect(Math.atan(plane.nearFaceSlope)).toBeCloseTo(8 * deg - plane.nearAxisRad, 12)
+  })
+
+  test('axes left parallel are drawn parallel, with the beam leaving at its refracted slope', () => {
+    const plane = drawn({ pointing: 'parallel' })
+    expect(plane.nearAxisRad).toBeCloseTo(0, 12)
+    expect(plane.beamRad).toBeCloseTo(refractedRad, 4)
+  })
+
+  test('a typed tilt turns the fibre about the middle of its face', () => {
+    const still = drawn({})
+    const plane = drawn({ tiltX: quantityOf(2, 'deg') })
+    expect(plane.nearAxisRad - still.nearAxisRad).toBeCloseTo(2 * deg, 12)
+    expect(plane.centreVUm).toBe(still.centreVUm)
   })
 })
 

@@ -69,7 +69,10 @@ describe('the review sheet', () => {
     const sheet = sheetOf(broken)
     expect(sheet.candidates).toEqual([])
     expect(sheet.refused[0]?.issues[0]?.message).toContain('needs at least a fibre, a join and a facet')
-    const mixed = { ...project, candidates: [...project.candidates, { ...broken.candidates[0]!, id: 'broken' }] }
+    const mixed = {
+      ...project,
+      candidates: [...project.candidates, { ...broken.candidates[0]!, id: 'broken' }],
+    }
     const [against] = tablesOf(sheetOf(mixed), 'comparison')
     expect(against?.rows.at(-1)?.cells[1]).toContain('Not computed: ')
   })

@@ -23,6 +23,9 @@ export interface GapState {
   readonly nearIncidenceRad: number
   readonly farIncidenceRad: number
   readonly pointingRad: number
+  /** Slopes in the plane of the lean: of the near guide's beam and of the far guide's own, against their axes. */
+  readonly nearSlopeRad: number
+  readonly farSlopeRad: number
 }
 
 /** The joint that the gap's numbers make, as lasting plain data. */
@@ -96,6 +99,8 @@ export function gapJoin(
       nearIncidenceRad: n.near.faceAngleRad,
       farIncidenceRad: n.far.mediumAngleRad,
       pointingRad: gap.pointingRad,
+      nearSlopeRad: n.near.slopeRad,
+      farSlopeRad: n.far.slopeRad,
     }
   }
   const face = (label: string, lossReader: Reader, tag: string): LineModel => ({
@@ -129,14 +134,24 @@ export function gapJoin(
 }
 
 function jointView(state: GapState, element: GapElement, path: Path): JointView {
-  const inX = element.facePlane === 'x'
+  const { joint, near, far, pointingRad, nearSlopeRad, farSlopeRad } = state
+  const alongX = (rad: number) => (element.facePlane === 'x' ? rad : 0)
+  const alongY = (rad: number) => (element.facePlane === 'y' ? rad : 0)
+  // The joint's tilt is what is left of guide axis, refraction and the receiver's refracted axis.
+  const turnRad = farSlopeRad - nearSlopeRad
   return {
     elementId: element.id,
     path,
-    joint: state.joint,
-    near: state.near,
-    far: state.far,
-    pointingXRad: inX ? state.pointingRad : 0,
-    pointingYRad: inX ? 0 : state.pointingRad,
+    joint,
+    near,
+    far,
+    pointingXRad: alongX(pointingRad),
+    pointingYRad: alongY(pointingRad),
+    directions: {
+      nearAxisXRad: joint.tiltXRad + alongX(turnRad),
+      nearAxisYRad: joint.tiltYRad + alongY(turnRad),
+      farBeamXRad: alongX(farSlopeRad),
+      farBeamYRad: alongY(farSlopeRad),
+    },
   }
 }

@@ -6,6 +6,7 @@ import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../.
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
 import { CandidatePage } from '../candidate/CandidatePage'
+import { settleFields, UNCOMMITTED } from '../fields/fieldWork'
 import { TextField } from '../fields/TextField'
 import { COMMANDS, type Command, commandFor } from './commands'
 import { openDropped } from './droppedFiles'
@@ -47,6 +48,16 @@ function isTyping(target: EventTarget | null): boolean {
   )
 }
 
+async function runCommand(command: Command): Promise<readonly Issue[]> {
+  await settleFields()
+  return command.run()
+}
+
+/** Keys that also edit text are left to a field whose text is not taken over yet. */
+function holdsTypedText(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
+}
+
 export function App() {
   const project = useWorkbench((state) => state.project)
   const page = useWorkbench((state) => state.page)
@@ -63,7 +74,9 @@ export function App() {
 
   useEffect(() => {
     startTheme()
-    void recoverProject().then(refuse.current)
+    const onRestored = () =>
+      setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
+    void recoverProject(onRestored).then(refuse.current)
     return startAutosave(setSaveState)
   }, [])
 
@@ -71,9 +84,9 @@ export function App() {
     const onKeyDown = (event: KeyboardEvent) => {
       if (event.key === '?' && !isTyping(event.target)) setHelpShown(true)
       const command = commandFor(event)
-      if (command === undefined) return
+      if (command === undefined || (command.alsoForText && holdsTypedText(event.target))) return
       event.preventDefault()
-      void command.run().then(refuse.current)
+      void runCommand(command).then(refuse.current)
     }
     const onDragOver = (event: DragEvent) => {
       event.preventDefault()
@@ -101,7 +114,7 @@ export function App() {
   }, [])
 
   const disabled: Readonly<Record<string, boolean>> = { undo: !canUndo, redo: !canRedo }
-  const run = (command: Command) => void command.run().then(setRefusals)
+  const run = (command: Command) => void runCommand(command).then(setRefusals)
   const View = PAGES.find((each) => each.page === page)?.view ?? CandidatePage
 
   return (

@@ -11,6 +11,8 @@ export interface Command {
   readonly label: string
   /** Key with Ctrl (or Cmd); `Z` with shift is written `shift+z`. */
   readonly keys: readonly string[]
+  /** True where text being typed has the same command of its own. */
+  readonly alsoForText: boolean
   readonly run: () => Promise<readonly Issue[]>
 }
 
@@ -24,19 +26,21 @@ export const COMMANDS: readonly Command[] = [
     id: 'new',
     label: 'New',
     keys: [],
+    alsoForText: false,
     run: plain(() => workbench.getState().replaceProject(emptyProject())),
   },
   {
     id: 'demo',
     label: 'Demo',
     keys: [],
+    alsoForText: false,
     run: plain(() => workbench.getState().replaceProject(demoProject())),
   },
-  { id: 'open', label: 'Open', keys: ['o'], run: openProject },
-  { id: 'save', label: 'Save', keys: ['s'], run: saveProject },
-  { id: 'undo', label: 'Undo', keys: ['z'], run: plain(undo) },
-  { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], run: plain(redo) },
-  { id: 'theme', label: 'Theme', keys: [], run: plain(nextTheme) },
+  { id: 'open', label: 'Open', keys: ['o'], alsoForText: false, run: openProject },
+  { id: 'save', label: 'Save', keys: ['s'], alsoForText: false, run: saveProject },
+  { id: 'undo', label: 'Undo', keys: ['z'], alsoForText: true, run: plain(undo) },
+  { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], alsoForText: true, run: plain(redo) },
+  { id: 'theme', label: 'Theme', keys: [], alsoForText: false, run: plain(nextTheme) },
 ]
 
 /** `shift+z` as people read it: `Ctrl+Shift+Z`. */

@@ -51,46 +51,51 @@ export function BestSettingsTable({
     })
   return (
     <section className="best-settings">
-      <h2>Ideal setting</h2>
-      <p>
-        {gainDb > 0
-          ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
-          : 'Every free setting is at its best.'}{' '}
+      <div className="best-settings-line">
+        <h2>Ideal setting</h2>
+        <span>
+          {gainDb > 0
+            ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
+            : 'Every free setting is at its best.'}
+        </span>
         <button type="button" disabled={gainDb <= 0} onClick={use}>
           Use the best setting
         </button>
-      </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Setting</th>
-            <th scope="col" className="number">
-              Now
-            </th>
-            <th scope="col" className="number">
-              Best
-            </th>
-            <th scope="col">Pinned</th>
-          </tr>
-        </thead>
-        <tbody>
-          {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
-            <tr key={`${elementId}/${name}`}>
-              <th scope="row">{label}</th>
-              <td className="number">{shown(path, project, rule, now)}</td>
-              <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
-              <td>
-                <input
-                  type="checkbox"
-                  aria-label={`Pin ${label}`}
-                  checked={pinned}
-                  onChange={(event) => pin(elementId, name, event.target.checked)}
-                />
-              </td>
+      </div>
+      <details>
+        <summary>Each setting, now and at its best; pins</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Setting</th>
+              <th scope="col" className="number">
+                Now
+              </th>
+              <th scope="col" className="number">
+                Best
+              </th>
+              <th scope="col">Pinned</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
+              <tr key={`${elementId}/${name}`}>
+                <th scope="row">{label}</th>
+                <td className="number">{shown(path, project, rule, now)}</td>
+                <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
+                <td>
+                  <input
+                    type="checkbox"
+                    aria-label={`Pin ${label}`}
+                    checked={pinned}
+                    onChange={(event) => pin(elementId, name, event.target.checked)}
+                  />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
     </section>
   )
 }

@@ -110,12 +110,12 @@ export function CandidatePage() {
                 <BudgetTable evaluation={result.value} />
                 <Contributions evaluation={result.value} />
                 <WorstCornerSettings evaluation={result.value} />
+                <BudgetSteps evaluation={result.value} />
               </div>
               <div>
                 <DepthTabs project={project} candidate={candidate} evaluation={result.value} />
               </div>
             </div>
-            <BudgetSteps evaluation={result.value} />
             <ul className="quiet">
               {result.value.validity.map((note) => (
                 <li key={`${note.elementId} ${note.message}`}>{note.message}</li>

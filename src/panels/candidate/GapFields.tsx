@@ -35,7 +35,7 @@ const PLANE_CHOICES = [
   { value: 'y', label: 'y, normal to the chip' },
 ]
 const POINTING_CHOICES = [
-  { value: 'refracted', label: 'turned to meet the beam' },
+  { value: 'refracted', label: 'turned to beam' },
   { value: 'parallel', label: 'axes parallel' },
 ]
 

@@ -5,6 +5,7 @@ import type { JointView } from '../../analysis/evaluation'
 import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
+import { sectionPlane } from '../../report/figures/sectionPlane'
 import { MarkupView } from '../sheet/MarkupView'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
@@ -95,6 +96,8 @@ export function CrossSection(props: CrossSectionProps) {
     if (direction === undefined) return
     event.preventDefault()
     const step = event.shiftKey ? KEY_COARSE_UM : KEY_STEP_UM
+    // A drag may have ended the gesture that the focus began; a run of arrow keys is one step all the same.
+    onMoveStart()
     onMove(moved(here, axis, direction[0] * step, direction[1] * step))
   }
 
@@ -118,7 +121,8 @@ export function CrossSection(props: CrossSectionProps) {
       </figcaption>
       {(['y', 'x'] as const).map((axis) => {
         const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
-        const dimensions = { gapUm, offsetUm, scale }
+        const plane = sectionPlane(view, parts, axis)
+        const dimensions = { gapUm, plane, scale }
         const places = dimensionPlaces(dimensions, WIDTH_PX, HEIGHT_PX)
         return (
           <div key={axis} className="section-sheet">
@@ -133,11 +137,11 @@ export function CrossSection(props: CrossSectionProps) {
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
-              <MarkupView nodes={sectionShapes({ axis, view, parts, scale, widthPx: WIDTH_PX })} />
+              <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx: WIDTH_PX })} />
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}
-                offsetUm={offsetUm}
+                centreVUm={plane.centreVUm}
                 claddingDiameterUm={parts.claddingDiameterUm}
                 chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
                 shown={scale}

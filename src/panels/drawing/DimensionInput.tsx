@@ -17,7 +17,7 @@ const LEAST_CHARACTERS = 6
 
 export function DimensionInput({ label, quantity, ruleName, onWrite }: DimensionInputProps) {
   const id = useId()
-  const { complaint, inputProps } = useQuantityInput(quantity, ruleName, onWrite)
+  const { complaint, inputProps } = useQuantityInput(quantity, ruleName, onWrite, { keepsRefused: false })
   return (
     <>
       <input

@@ -1,6 +1,7 @@
 // Dimension lines of one view: the gap along z and the offset across it.
 
 import { type Scale, transversePx, zPx } from '../../report/figures/scale'
+import type { SectionPlane } from '../../report/figures/sectionPlane'
 
 const TICK_PX = 5
 const GAP_LINE_PX = 46
@@ -11,15 +12,15 @@ const NUMBER_ROOM_PX = 30
 
 export interface DimensionsProps {
   readonly gapUm: number
-  readonly offsetUm: number
+  readonly plane: SectionPlane
   readonly scale: Scale
 }
 
-export function Dimensions({ gapUm, offsetUm, scale }: DimensionsProps) {
+export function Dimensions({ gapUm, plane, scale }: DimensionsProps) {
   const facePx = zPx(scale, -gapUm)
   const chipPx = zPx(scale, 0)
-  const axisPx = transversePx(scale, 0)
-  const fibrePx = transversePx(scale, offsetUm)
+  const axisPx = transversePx(scale, plane.originVUm)
+  const fibrePx = transversePx(scale, plane.centreVUm)
   const offsetLinePx = facePx - OFFSET_LINE_PX
   return (
     <g className="drawn-dimension">
@@ -42,19 +43,19 @@ export interface Place {
 
 /** Where the middle of each number stands; it stays in the picture when its line has left it. */
 export function dimensionPlaces(
-  { gapUm, offsetUm, scale }: DimensionsProps,
+  { gapUm, plane, scale }: DimensionsProps,
   widthPx: number,
   heightPx: number,
 ): { readonly gap: Place; readonly offset: Place } {
   const within = (px: number, roomPx: number, mostPx: number) =>
     Math.min(mostPx - roomPx, Math.max(roomPx, px))
-  const axisPx = transversePx(scale, 0)
+  const middleVUm = (plane.originVUm + plane.centreVUm) / 2
   const middleZUm = -gapUm / 2
   return {
     gap: { xPx: within(zPx(scale, middleZUm), NUMBER_HALF_PX, widthPx), yPx: GAP_LINE_PX - 26 },
     offset: {
       xPx: within(zPx(scale, -gapUm) - OFFSET_LINE_PX - NUMBER_HALF_PX, 3 * NUMBER_HALF_PX, widthPx),
-      yPx: within((axisPx + transversePx(scale, offsetUm)) / 2, NUMBER_ROOM_PX, heightPx),
+      yPx: within(transversePx(scale, middleVUm), NUMBER_ROOM_PX, heightPx),
     },
   }
 }

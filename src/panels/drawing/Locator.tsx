@@ -8,7 +8,7 @@ const FRAME_LEAST_PX = 3
 
 export interface LocatorProps {
   readonly gapUm: number
-  readonly offsetUm: number
+  readonly centreVUm: number
   readonly claddingDiameterUm: number
   readonly chipTopUm: number
   readonly shown: Scale
@@ -19,8 +19,8 @@ export interface LocatorProps {
 }
 
 export function Locator(props: LocatorProps) {
-  const { gapUm, offsetUm, claddingDiameterUm, shown } = props
-  const sceneHeightUm = 1.2 * (claddingDiameterUm + 2 * Math.abs(offsetUm))
+  const { gapUm, centreVUm, claddingDiameterUm, shown } = props
+  const sceneHeightUm = 1.2 * (claddingDiameterUm + 2 * Math.abs(centreVUm))
   const scale: Scale = {
     pxPerUm: fittedPxPerUm(gapUm + claddingDiameterUm, sceneHeightUm, WIDTH_PX, HEIGHT_PX),
     middleXPx: WIDTH_PX / 2,
@@ -37,7 +37,7 @@ export function Locator(props: LocatorProps) {
   const facePx = within(zPx(scale, -gapUm), WIDTH_PX)
   const chipPx = within(zPx(scale, 0), WIDTH_PX)
   const chipTopPx = within(transversePx(scale, props.chipTopUm), HEIGHT_PX)
-  const fibreTopPx = transversePx(scale, offsetUm + claddingDiameterUm / 2)
+  const fibreTopPx = transversePx(scale, centreVUm + claddingDiameterUm / 2)
   return (
     <g className="drawn-locator" transform={`translate(${props.leftPx} ${props.topPx})`}>
       <rect className="drawn-locator-sheet" width={WIDTH_PX} height={HEIGHT_PX} />

@@ -26,7 +26,7 @@ export function QuantityField({ label, quantity, ruleName, find }: QuantityField
       const target = find(draft)
       if (target !== undefined) rewriteQuantity(target, read)
     })
-  const { complaint, inputProps } = useQuantityInput(quantity, ruleName, write)
+  const { complaint, inputProps } = useQuantityInput(quantity, ruleName, write, { keepsRefused: true })
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>

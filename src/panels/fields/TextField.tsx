@@ -3,6 +3,8 @@
 
 import { useEffect, useId, useState } from 'react'
 
+import { UNCOMMITTED } from './fieldWork'
+
 const LONGEST = 200
 
 export function TextField({
@@ -38,6 +40,7 @@ export function TextField({
         value={typed}
         maxLength={LONGEST}
         aria-invalid={complaint !== ''}
+        {...{ [UNCOMMITTED]: typed === text ? undefined : '' }}
         aria-describedby={complaint === '' ? undefined : `${id}-complaint`}
         onChange={(event) => setTyped(event.target.value)}
         onBlur={commit}

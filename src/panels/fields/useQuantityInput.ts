@@ -1,12 +1,13 @@
 // What a number field does, whatever it looks like: typing, steps by keys, checks, and undo by gesture.
-// Text that cannot be used stays, with the reason beside it.
+// Text that cannot be used stays, with the reason beside it, also while another page is shown.
 
-import { type KeyboardEvent, useEffect, useState } from 'react'
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import { type Quantity, ruleBreach } from '../../model/quantity'
 import { type QuantityRule, RULES, type RuleName } from '../../model/quantityRules'
 import { readPlainQuantityText, readQuantityText, type TypedQuantity } from '../../model/quantityText'
 import { unitFactor, unitLabel } from '../../model/units'
 import { beginGesture, endGesture } from '../../store/workbench'
+import { fieldWork, UNCOMMITTED } from './fieldWork'
 
 const PAGE_STEPS = 10
 const KEY_STEPS: Readonly<Record<string, number>> = {
@@ -15,6 +16,14 @@ const KEY_STEPS: Readonly<Record<string, number>> = {
   PageUp: PAGE_STEPS,
   PageDown: -PAGE_STEPS,
 }
+
+interface RefusedText {
+  readonly text: string
+  readonly complaint: string
+}
+
+/** What was refused, until the quantity changes: a changed quantity is another object. */
+const refusedTexts = new WeakMap<Quantity, RefusedText>()
 
 /** The number with its unit, as screens print it. */
 export function numberText(quantity: Quantity): string {
@@ -32,19 +41,31 @@ export function useQuantityInput(
   quantity: Quantity,
   ruleName: RuleName,
   onWrite: (read: TypedQuantity) => void,
+  /** A number that stands in several places keeps a refused text in one of them. */
+  { keepsRefused }: { readonly keepsRefused: boolean },
 ) {
   const rule: QuantityRule = RULES[ruleName]
   const shown = quantity.typed ?? numberText(quantity)
-  const [text, setText] = useState(shown)
-  const [complaint, setComplaint] = useState('')
+  const kept = keepsRefused ? refusedTexts.get(quantity) : undefined
+  const [text, setText] = useState(() => kept?.text ?? shown)
+  const [complaint, setComplaint] = useState(() => kept?.complaint ?? '')
+  const lastShown = useRef(shown)
 
   useEffect(() => {
+    if (lastShown.current === shown) return
+    lastShown.current = shown
     setText(shown)
     setComplaint('')
   }, [shown])
 
+  const refuse = (why: string) => {
+    setComplaint(why)
+    if (keepsRefused) refusedTexts.set(quantity, { text, complaint: why })
+  }
+
   /** Writes, and shows what was written also where the stored value was the same already. */
   const take = (read: TypedQuantity) => {
+    refusedTexts.delete(quantity)
     onWrite(read)
     setText(read.typed ?? numberText({ ...quantity, ...read }))
     setComplaint('')
@@ -55,21 +76,21 @@ export function useQuantityInput(
     const read =
       readPlainQuantityText(text, rule, quantity.unit) ?? (await readQuantityText(text, rule, quantity.unit))
     if (read.ok) take(read.value)
-    else setComplaint(read.issues.map((issue) => issue.message).join(' '))
+    else refuse(read.issues.map((issue) => issue.message).join(' '))
   }
 
   const step = (steps: number) => {
     // A number typed but not taken over yet is where the step starts from.
     const typed = text === shown ? null : readPlainQuantityText(text, rule, quantity.unit)
     if (typed?.ok === false) {
-      setComplaint(typed.issues.map((issue) => issue.message).join(' '))
+      refuse(typed.issues.map((issue) => issue.message).join(' '))
       return
     }
     const from = typed === null ? quantity : { ...quantity, ...typed.value }
     const value = Number((from.value + steps * stepIn(from, rule)).toPrecision(12))
     const breach = ruleBreach(value, from.unit, rule)
     if (breach === null) take({ value, unit: from.unit })
-    else setComplaint(breach)
+    else refuse(breach)
   }
 
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
@@ -80,8 +101,9 @@ export function useQuantityInput(
     } else if (event.key === 'Enter') {
       // What Enter takes over is a step of its own; a run of arrow keys is one step.
       endGesture()
-      void commit().finally(endGesture)
+      fieldWork(commit().finally(endGesture))
     } else if (event.key === 'Escape') {
+      refusedTexts.delete(quantity)
       setText(shown)
       setComplaint('')
     }
@@ -94,10 +116,11 @@ export function useQuantityInput(
       autoComplete: 'off',
       spellCheck: false,
       'aria-invalid': complaint !== '',
+      [UNCOMMITTED]: text === shown ? undefined : '',
       onFocus: beginGesture,
       onChange: (event: { readonly target: { readonly value: string } }) => setText(event.target.value),
       onBlur: () => {
-        void commit().finally(endGesture)
+        fieldWork(commit().finally(endGesture))
       },
       onKeyDown: (event: KeyboardEvent<HTMLInputElement>) => {
         if (KEY_STEPS[event.key] !== undefined) beginGesture()

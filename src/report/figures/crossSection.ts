@@ -12,6 +12,7 @@ import { relayPlane, relayShapes } from './relaySection'
 import { fittedPxPerUm, type Scale, scaleBarUm, transversePx, zPx } from './scale'
 import { sectionShapes } from './section'
 import { type SectionParts, sectionParts } from './sectionParts'
+import { type SectionPlane, sectionPlane } from './sectionPlane'
 
 const WIDTH_PX = 960
 const VIEW_PX = 210
@@ -65,9 +66,15 @@ function bar(pxPerUm: number, heightPx: number): readonly Markup[] {
   ]
 }
 
-function dimensions(gapUm: number, offsetUm: number, axis: 'x' | 'y', scale: Scale): readonly Markup[] {
+function dimensions(
+  gapUm: number,
+  offsetUm: number,
+  axis: 'x' | 'y',
+  plane: SectionPlane,
+  scale: Scale,
+): readonly Markup[] {
   const [face, chip] = [zPx(scale, -gapUm), zPx(scale, 0)]
-  const [axisPx, fibrePx] = [transversePx(scale, 0), transversePx(scale, offsetUm)]
+  const [axisPx, fibrePx] = [transversePx(scale, plane.originVUm), transversePx(scale, plane.centreVUm)]
   const offsetLine = face - 34
   const offsetShown = Math.abs(fibrePx - axisPx) > SHORTEST_OFFSET_PX
   return [
@@ -97,13 +104,14 @@ function gapScale({ joint, near, far }: JointView): Scale {
 function gapFigure(id: string, name: string, joint: JointView, parts: SectionParts): FigureBlock {
   const scale = gapScale(joint)
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
-  const views = (['y', 'x'] as const).map((axis, i) =>
-    view(axis, i * VIEW_PX, VIEW_PX, [
-      ...sectionShapes({ axis, view: joint, parts, scale, widthPx: WIDTH_PX }),
-      ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, scale),
+  const views = (['y', 'x'] as const).map((axis, i) => {
+    const plane = sectionPlane(joint, parts, axis)
+    return view(axis, i * VIEW_PX, VIEW_PX, [
+      ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: WIDTH_PX }),
+      ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
       ...bar(scale.pxPerUm, VIEW_PX),
-    ]),
-  )
+    ])
+  })
   const modes = [
     ['Near mode, MFD x', joint.near.mfdXUm],
     ['Near mode, MFD y', joint.near.mfdYUm],

@@ -2,6 +2,7 @@
 
 import type { GaussianJoint } from '../../optics/index'
 import { beamRadiusUm } from '../../optics/index'
+import type { SectionPlane } from './sectionPlane'
 
 export interface OutlinePoint {
   readonly zUm: number
@@ -10,23 +11,16 @@ export interface OutlinePoint {
 
 const STEPS = 24
 
-/** dz/dv of the two end faces in the plane of the view; 0 for an upright face. */
-export interface FaceSlopes {
-  readonly near: number
-  readonly far: number
-}
-
-/** z is 0 where the axis meets the receiving face; the emitting face stands at -gap about the offset. */
+/** z is 0 where the axis meets the receiving face; the emitting face stands at -gap about its middle. */
 function outline(
   gapUm: number,
-  offsetUm: number,
-  faces: FaceSlopes,
+  plane: SectionPlane,
   edgeUm: (zUm: number, side: 1 | -1) => number,
-) {
+): readonly OutlinePoint[] {
   const point = (i: number, side: 1 | -1): OutlinePoint => {
     // The edges bend little within the lean of a face, so each is cut where it would meet an upright one.
-    const fromUm = -gapUm + (edgeUm(-gapUm, side) - offsetUm) * faces.near
-    const toUm = edgeUm(0, side) * faces.far
+    const fromUm = -gapUm + (edgeUm(-gapUm, side) - plane.centreVUm) * plane.nearFaceSlope
+    const toUm = edgeUm(0, side) * plane.farFaceSlope
     const zUm = fromUm + ((toUm - fromUm) * i) / STEPS
     return { zUm, vUm: edgeUm(zUm, side) }
   }
@@ -38,18 +32,17 @@ function outline(
 export function envelopeOutline(
   joint: GaussianJoint,
   axis: 'x' | 'y',
-  faces: FaceSlopes,
+  plane: SectionPlane,
 ): readonly OutlinePoint[] {
   const inX = axis === 'x'
   const { wavelengthUm, index, gapUm } = joint
   const waistRadiusUm = (inX ? joint.emitterMfdXUm : joint.emitterMfdYUm) / 2
-  const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
-  const tiltRad = inX ? joint.tiltXRad : joint.tiltYRad
   const waistUm = inX ? joint.waistXUm : joint.waistYUm
-  return outline(gapUm, offsetUm, faces, (zUm, side) => {
+  const slope = Math.tan(plane.beamRad)
+  return outline(gapUm, plane, (zUm, side) => {
     const travelledUm = zUm + gapUm
     const radiusUm = beamRadiusUm({ waistRadiusUm, wavelengthUm, index }, travelledUm - waistUm)
-    return offsetUm + Math.tan(tiltRad) * travelledUm + side * radiusUm
+    return plane.centreVUm + slope * travelledUm + side * radiusUm
   })
 }
 
@@ -57,15 +50,14 @@ export function envelopeOutline(
 export function receiverOutline(
   joint: GaussianJoint,
   axis: 'x' | 'y',
-  faces: FaceSlopes,
+  plane: SectionPlane,
 ): readonly OutlinePoint[] {
   const { wavelengthUm, index, gapUm } = joint
   const waistRadiusUm = (axis === 'x' ? joint.receiverMfdXUm : joint.receiverMfdYUm) / 2
-  const offsetUm = axis === 'x' ? joint.offsetXUm : joint.offsetYUm
+  const slope = Math.tan(plane.farBeamRad)
   return outline(
     gapUm,
-    offsetUm,
-    faces,
-    (zUm, side) => side * beamRadiusUm({ waistRadiusUm, wavelengthUm, index }, zUm),
+    plane,
+    (zUm, side) => slope * zUm + side * beamRadiusUm({ waistRadiusUm, wavelengthUm, index }, zUm),
   )
 }

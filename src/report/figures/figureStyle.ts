@@ -19,7 +19,7 @@ svg.chart, svg.drawn { font-family: "Source Sans 3 Variable", "Source Sans 3", s
 .chart-halo { paint-order: stroke; stroke: #ffffff; stroke-width: 4px; stroke-linejoin: round; }
 .drawn-body, .drawn-lens, .drawn rect { fill: #eef1f0; stroke: #1c2126; stroke-width: 1; }
 .drawn line { stroke: #1c2126; }
-.drawn-fibre line, .drawn-chip line { stroke: #0b5a8a; stroke-dasharray: 5 4; }
+.drawn .drawn-mode { fill: none; stroke: #0b5a8a; stroke-dasharray: 5 4; }
 .drawn .drawn-guide { fill: #1c2126; stroke: none; }
 .drawn .drawn-sheet { fill: #ffffff; stroke: #c9c5b8; }
 .drawn .drawn-device { fill: none; stroke-dasharray: 6 3; }
@@ -28,5 +28,6 @@ svg.chart, svg.drawn { font-family: "Source Sans 3 Variable", "Source Sans 3", s
 .drawn .drawn-axis { fill: none; stroke: #565d64; stroke-dasharray: 14 4 2 4; }
 .drawn .drawn-bar { stroke-width: 3; }
 .drawn-dimension { fill: none; stroke: #1c2126; }
+.drawn .drawn-title { dominant-baseline: text-before-edge; }
 .drawn-label { paint-order: stroke; stroke: #ffffff; stroke-width: 4px; stroke-linejoin: round; }
 `

@@ -2,6 +2,7 @@
 
 import type { LensView, RelayView } from '../../analysis/evaluation'
 import { element, type Markup } from '../document/markup'
+import { viewTitle } from './section'
 
 const BODY_LEAST_PX = 6
 const ARC_STEPS = 16
@@ -86,11 +87,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
       points: view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' '),
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
-    element(
-      'text',
-      { class: 'drawn-label', x: 10, y: 18 },
-      inX ? 'Top view, x over z' : 'Side view, y over z',
-    ),
+    viewTitle(axis),
   ]
 }
 

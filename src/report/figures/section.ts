@@ -6,11 +6,13 @@ import { element, type Markup } from '../document/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { type Scale, transversePx, zPx } from './scale'
 import type { SectionParts } from './sectionParts'
+import type { SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
 
 export interface SectionOptions {
   readonly axis: 'x' | 'y'
   readonly view: JointView
+  readonly plane: SectionPlane
   readonly parts: SectionParts
   readonly scale: Scale
   readonly widthPx: number
@@ -22,25 +24,29 @@ const GUIDE_LEAST_PX = 1.5
 /** A tip known by its spot only is drawn with this radius. */
 const DRAWN_TIP_RADIUS_UM = 10
 
-export function sectionShapes({ axis, view, parts, scale, widthPx }: SectionOptions): readonly Markup[] {
+export function sectionShapes(options: SectionOptions): readonly Markup[] {
+  const { axis, view, plane, parts, scale, widthPx } = options
   const { joint } = view
   const inX = axis === 'x'
-  const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
+  const { farFaceSlope: farSlope, nearAxisRad } = plane
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
-  const polygon = (className: string, points: readonly OutlinePoint[]) =>
-    element('polygon', {
+  const outline = (tag: 'polygon' | 'polyline', className: string, points: readonly OutlinePoint[]) =>
+    element(tag, {
       class: className,
       points: points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' '),
     })
-  const line = (x1: number, x2: number, y: number, className?: string) =>
-    element('line', { class: className, x1, x2, y1: y, y2: y })
-  const leans = parts.facePlane === axis
-  const nearSlope = leans ? Math.tan(parts.nearFaceAngleRad) : 0
-  const farSlope = leans ? Math.tan(parts.farFaceAngleRad) : 0
-  const faces = { near: nearSlope, far: farSlope }
+  const nearSlope = parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
+  // The fibre is described along its own axis, with the middle of its face at the origin, and then turned.
+  const turned = ({ zUm, vUm }: OutlinePoint): OutlinePoint => ({
+    zUm: -joint.gapUm + zUm * Math.cos(nearAxisRad) - vUm * Math.sin(nearAxisRad),
+    vUm: plane.centreVUm + zUm * Math.sin(nearAxisRad) + vUm * Math.cos(nearAxisRad),
+  })
   // Bodies run out of the picture: to its edge, or a little further where their face has left it.
-  const leftUm = Math.min(scale.centreZUm - widthPx / scale.pxPerUm, -joint.gapUm - parts.claddingDiameterUm)
+  const leftUm = Math.min(
+    scale.centreZUm - widthPx / scale.pxPerUm + joint.gapUm,
+    -2 * parts.claddingDiameterUm,
+  )
   const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
   const claddingHalfUm = parts.claddingDiameterUm / 2
   const { tip } = view.near
@@ -50,15 +56,15 @@ export function sectionShapes({ axis, view, parts, scale, widthPx }: SectionOpti
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
   const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
-    { zUm: leftUm, vUm: offsetUm + claddingHalfUm },
+    { zUm: leftUm, vUm: claddingHalfUm },
     ...(tip === undefined
       ? [
-          { zUm: -joint.gapUm + claddingHalfUm * nearSlope, vUm: offsetUm + claddingHalfUm },
-          { zUm: -joint.gapUm - claddingHalfUm * nearSlope, vUm: offsetUm - claddingHalfUm },
+          { zUm: claddingHalfUm * nearSlope, vUm: claddingHalfUm },
+          { zUm: -claddingHalfUm * nearSlope, vUm: -claddingHalfUm },
         ]
-      : tipOutline(-joint.gapUm, offsetUm, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
-    { zUm: leftUm, vUm: offsetUm - claddingHalfUm },
-  ]
+      : tipOutline(0, 0, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
+    { zUm: leftUm, vUm: -claddingHalfUm },
+  ].map(turned)
   const chip = [
     { zUm: rightUm, vUm: chipTopUm },
     { zUm: chipTopUm * farSlope, vUm: chipTopUm },
@@ -69,17 +75,28 @@ export function sectionShapes({ axis, view, parts, scale, widthPx }: SectionOpti
     element(
       'g',
       { class: 'drawn-fibre', 'data-drag': 'fibre' },
-      polygon('drawn-body', fibre),
-      [-nearHalfUm, nearHalfUm].map((vUm) =>
-        line(z(leftUm), z(-joint.gapUm + vUm * nearSlope), t(offsetUm + vUm)),
+      outline('polygon', 'drawn-body', fibre),
+      [-nearHalfUm, nearHalfUm, 0].map((vUm) =>
+        outline(
+          'polyline',
+          vUm === 0 ? 'drawn-axis' : 'drawn-mode',
+          [
+            { zUm: leftUm, vUm },
+            { zUm: vUm * nearSlope, vUm },
+          ].map(turned),
+        ),
       ),
-      line(z(leftUm), z(-joint.gapUm), t(offsetUm), 'drawn-axis'),
     ),
     element(
       'g',
       { class: 'drawn-chip' },
-      polygon('drawn-body', chip),
-      [-farHalfUm, farHalfUm].map((vUm) => line(z(vUm * farSlope), z(rightUm), t(vUm))),
+      outline('polygon', 'drawn-body', chip),
+      [-farHalfUm, farHalfUm].map((vUm) =>
+        outline('polyline', 'drawn-mode', [
+          { zUm: vUm * farSlope, vUm },
+          { zUm: rightUm, vUm },
+        ]),
+      ),
       element('rect', {
         class: 'drawn-guide',
         x: z(0),
@@ -88,13 +105,15 @@ export function sectionShapes({ axis, view, parts, scale, widthPx }: SectionOpti
         height: guidePx,
       }),
     ),
-    polygon('drawn-beam', envelopeOutline(joint, axis, faces)),
-    polygon('drawn-receiver', receiverOutline(joint, axis, faces)),
-    line(0, widthPx, t(0), 'drawn-axis'),
-    element(
-      'text',
-      { class: 'drawn-label', x: 10, y: 18 },
-      inX ? 'Top view, x over z' : 'Side view, y over z',
-    ),
+    outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
+    outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
+    element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
+    viewTitle(axis),
   ]
+}
+
+/** What a view shows, in its corner. */
+export function viewTitle(axis: 'x' | 'y'): Markup {
+  const words = axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
+  return element('text', { class: 'drawn-label drawn-title', x: 10, y: 5 }, words)
 }

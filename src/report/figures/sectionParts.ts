@@ -1,33 +1,20 @@
 // The bodies on the two sides of a gap, as its drawing needs them.
 
+import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
 import type { Candidate, ChainElement } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
+import type { LeaningFaces } from './sectionPlane'
 
-export interface SectionParts {
+export interface SectionParts extends LeaningFaces {
   readonly claddingDiameterUm: number
   readonly guideWidthUm: number
   readonly guideHeightUm: number
   readonly depthUm: number
-  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
-  readonly nearFaceAngleRad: number
-  readonly farFaceAngleRad: number
-  /** The plane in which the faces lean. */
-  readonly facePlane: 'x' | 'y'
 }
 
-/** A chip on the emitting side is drawn as a block of this height. */
-const BLOCK_UM = 250
 const CHIP_DEPTH_UM = 60
-
-/** Height of the body whose end face emits; null where the element has none. */
-function nearBodyUm(project: Project, element: ChainElement | undefined): number | null {
-  if (element?.kind === 'taper chip') return BLOCK_UM
-  if (element?.kind !== 'fibre' && element?.kind !== 'stub') return null
-  const fibre = project.fibres.find((each) => each.id === element.fibreId)
-  return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
-}
 
 type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm'>
 
@@ -54,7 +41,7 @@ export function sectionParts(
 ): SectionParts | null {
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
-  const claddingDiameterUm = nearBodyUm(project, chain[at - 1])
+  const claddingDiameterUm = endBodyUm(project, chain[at - 1])
   const far = farBody(project, chain[at + 1], view)
   if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
   return {

@@ -7,10 +7,16 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { type Cell, type CellValue, readXlsx, type Workbook, writeXlsx } from 'hucre/xlsx'
 
-const PLACES = ['/usr/bin/soffice', '/usr/bin/libreoffice', '/Applications/LibreOffice.app/Contents/MacOS/soffice']
+const PLACES = [
+  '/usr/bin/soffice',
+  '/usr/bin/libreoffice',
+  '/Applications/LibreOffice.app/Contents/MacOS/soffice',
+]
 
 /** Null where the machine has no such program. */
-export const SOFFICE = [process.env.SOFFICE_PATH ?? '', ...PLACES].find((path) => path !== '' && existsSync(path))
+export const SOFFICE = [process.env.SOFFICE_PATH ?? '', ...PLACES].find(
+  (path) => path !== '' && existsSync(path),
+)
 
 export interface NamedPlace {
   readonly sheet: string

@@ -1,0 +1,20 @@
+// Text that fields are still taking over, so that a command waits for it: an expression is read by a library that loads late.
+
+/** Marks an input that holds text not taken over yet: undo there belongs to the text. */
+export const UNCOMMITTED = 'data-uncommitted'
+
+let underway: Promise<unknown> = Promise.resolve()
+
+export function fieldWork(work: Promise<unknown>): void {
+  underway = Promise.all([underway, work])
+}
+
+/** Takes over what stands in the field with the focus, and waits for every field. The focus stays. */
+export async function settleFields(): Promise<void> {
+  const focused = document.activeElement
+  if (focused instanceof HTMLInputElement && focused.hasAttribute(UNCOMMITTED)) {
+    focused.blur()
+    focused.focus()
+  }
+  await underway
+}

@@ -1,0 +1,50 @@
+// How a joint lies in one plane of the drawing, against the chip's guide axis: what leans, what is turned, where
+// the fibre's axis meets its face.
+
+import type { JointView } from '../../analysis/evaluation'
+
+export interface LeaningFaces {
+  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
+  readonly nearFaceAngleRad: number
+  readonly farFaceAngleRad: number
+  /** The plane in which the faces lean. */
+  readonly facePlane: 'x' | 'y'
+}
+
+export interface SectionPlane {
+  /** Where the receiver's own beam passes the height of the emitting face; the offset counts from here. */
+  readonly originVUm: number
+  /** Middle of the emitting face. */
+  readonly centreVUm: number
+  /** Slope of the emitting guide's axis. */
+  readonly nearAxisRad: number
+  /** Slope of the emitted beam in the medium, and of the beam that the receiver would take up whole. */
+  readonly beamRad: number
+  readonly farBeamRad: number
+  /** dz/dv of the two end faces. */
+  readonly nearFaceSlope: number
+  readonly farFaceSlope: number
+}
+
+export function sectionPlane(
+  { joint, directions }: Pick<JointView, 'joint' | 'directions'>,
+  faces: LeaningFaces,
+  axis: 'x' | 'y',
+): SectionPlane {
+  const inX = axis === 'x'
+  const tiltRad = inX ? joint.tiltXRad : joint.tiltYRad
+  const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm
+  const farBeamRad = (inX ? directions?.farBeamXRad : directions?.farBeamYRad) ?? 0
+  const nearAxisRad = (inX ? directions?.nearAxisXRad : directions?.nearAxisYRad) ?? tiltRad
+  const leans = faces.facePlane === axis
+  const originVUm = -joint.gapUm * Math.tan(farBeamRad)
+  return {
+    originVUm,
+    centreVUm: originVUm + offsetUm,
+    nearAxisRad,
+    beamRad: tiltRad + farBeamRad,
+    farBeamRad,
+    nearFaceSlope: Math.tan((leans ? faces.nearFaceAngleRad : 0) - nearAxisRad),
+    farFaceSlope: leans ? Math.tan(faces.farFaceAngleRad) : 0,
+  }
+}
