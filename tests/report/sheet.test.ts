@@ -4,7 +4,7 @@ import { evaluateCandidate, runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
-import { CHOSEN, demoRuns, rowOf, sheetOf, tablesOf, valueOf } from './support/sheets'
+import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
 const titles = (sheet: ReturnType<typeof sheetOf>) => sheet.sections.map(({ id }) => id)
 
@@ -20,13 +20,13 @@ describe('the review sheet', () => {
       [budgets[1], 'cleaved-dry'],
     ] as const) {
       const evaluation = evaluateCandidate(project, id)
-      const lines = evaluation.lines.map((line) => valueOf(rowOf(table, line.id)[1]))
+      const lines = evaluation.lines.map((line) => numberOf(rowOf(table, line.id)[1]))
       expect(lines).toEqual(evaluation.lines.map(({ lossDb }) => lossDb))
       expect(lines.reduce((sum, db) => sum + db, 0)).toBeCloseTo(evaluation.nominalDb, 9)
-      expect(valueOf(rowOf(table, 'total-Nominal')[1])).toBe(evaluation.nominalDb)
-      expect(valueOf(rowOf(table, 'total-Worst corner')[1])).toBe(evaluation.worstCorner.lossDb)
-      expect(valueOf(rowOf(table, 'total-Root sum square')[1])).toBe(evaluation.rootSumSquare.lossDb)
-      const shares = evaluation.lines.map((line) => valueOf(rowOf(table, line.id)[2]))
+      expect(numberOf(rowOf(table, 'total-Nominal')[1])).toBe(evaluation.nominalDb)
+      expect(numberOf(rowOf(table, 'total-Worst corner')[1])).toBe(evaluation.worstCorner.lossDb)
+      expect(numberOf(rowOf(table, 'total-Root sum square')[1])).toBe(evaluation.rootSumSquare.lossDb)
+      const shares = evaluation.lines.map((line) => numberOf(rowOf(table, line.id)[2]))
       expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 9)
     }
   })

@@ -2,26 +2,34 @@
 
 import type { Sheet, SheetHead } from '../sheet'
 import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
-import { element, type Markup } from './markup'
+import { element, type Markup, writable } from './markup'
+
+/** Words longer than this may break, so that no name can push a table off the page. */
+const LONGEST_WORD = 24
+const LONG_WORD = new RegExp(`[^\\s-]{${LONGEST_WORD}}(?=[^\\s-])`, 'gu')
 
 /** Text of people keeps its line breaks and its own direction. */
-const own = (text: string): Markup => element('bdi', {}, text)
+function own(text: string): Markup {
+  const pieces = writable(text).replace(LONG_WORD, '$&\u0000').split('\u0000')
+  return element(
+    'bdi',
+    {},
+    pieces.flatMap((piece, i) => (i === 0 ? [piece] : [element('wbr'), piece])),
+  )
+}
 
-function cell(tag: 'td' | 'th', content: Cell, scope?: string): Markup {
-  if (typeof content === 'string') return element(tag, { scope }, content === '' ? null : own(content))
-  return element(tag, { scope, class: 'number' }, element('data', { value: content.value }, content.text))
+function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string): Markup {
+  const attributes = { scope, class: numeric ? 'number' : undefined }
+  if (typeof content === 'string') return element(tag, attributes, content === '' ? null : own(content))
+  return element(tag, attributes, element('data', { value: content.value }, content.text))
 }
 
 const isNumeric = (table: TableBlock, column: number) =>
   table.rows.some(({ cells }) => typeof cells[column] === 'object')
 
 function tableBody(table: TableBlock): Markup {
-  const head = (column: Column, i: number) =>
-    element(
-      'th',
-      { scope: 'col', class: isNumeric(table, i) ? 'number' : undefined },
-      own(columnTitle(column)),
-    )
+  const numeric = table.columns.map((_, i) => isNumeric(table, i))
+  const head = (column: Column, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
   return element(
     'table',
     { class: table.columns.length > 6 ? 'wide' : undefined },
@@ -34,7 +42,9 @@ function tableBody(table: TableBlock): Markup {
         element(
           'tr',
           { 'data-mark': mark, class: total ? 'total' : undefined },
-          cells.map((content, i) => (i === 0 ? cell('th', content, 'row') : cell('td', content))),
+          cells.map((content, i) =>
+            i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
+          ),
         ),
       ),
     ),

@@ -33,7 +33,7 @@ function isList(child: Child): child is readonly Child[] {
 }
 
 /** Elements of HTML without an end tag. */
-const VOID_TAGS: ReadonlySet<string> = new Set(['meta', 'br', 'link'])
+const VOID_TAGS: ReadonlySet<string> = new Set(['meta', 'wbr'])
 
 const ESCAPES: Readonly<Record<string, string>> = {
   '&': '&amp;',

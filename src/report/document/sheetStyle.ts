@@ -11,7 +11,7 @@ const BODY = `
 .review-sheet h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
 .review-sheet h2 { font-size: 1.15rem; margin: 1.75rem 0 0.5rem; padding-block-start: 0.35rem; border-block-start: 2px solid #1c2126; }
 .review-sheet h3 { font-size: 1rem; margin: 1rem 0 0.25rem; }
-.review-sheet p, .review-sheet li, .review-sheet td, .review-sheet th, .review-sheet dd { white-space: pre-wrap; overflow-wrap: anywhere; }
+.review-sheet p, .review-sheet li, .review-sheet td, .review-sheet th, .review-sheet dd { white-space: pre-wrap; overflow-wrap: break-word; }
 .review-sheet .quiet { color: #565d64; margin-block: 0 0.5rem; }
 .review-sheet .remark { border-inline-start: 3px solid #1c2126; padding-inline-start: 0.75rem; }
 .review-sheet dl { display: flex; flex-wrap: wrap; gap: 0.15rem 1.5rem; margin: 0.5rem 0; }
@@ -25,7 +25,7 @@ const BODY = `
 .review-sheet th:last-child, .review-sheet td:last-child { padding-inline-end: 0; }
 .review-sheet thead th { color: #565d64; }
 .review-sheet .number { text-align: end; }
-.review-sheet td.number, .review-sheet th.number data { white-space: nowrap; }
+.review-sheet .number data { white-space: nowrap; }
 .review-sheet .total > * { font-weight: 600; }
 .review-sheet [data-section="sign-off"] tbody tr { block-size: 2.6rem; }
 .review-sheet figure { margin: 0.75rem 0 1.25rem; }
@@ -40,7 +40,9 @@ const PRINT = `
   .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }
-  .review-sheet thead { display: table-header-group; }
+  .review-sheet thead { display: table-header-group; break-after: avoid; }
+  .review-sheet tbody tr:first-child, .review-sheet tbody tr:last-child { break-before: avoid; }
+  .review-sheet [data-section="sign-off"] { break-inside: avoid; }
   .review-sheet p { orphans: 3; widows: 3; }
   .review-sheet * { print-color-adjust: exact; }
 }

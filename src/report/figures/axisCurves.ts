@@ -5,7 +5,7 @@ import { lossCurve } from '../../analysis/toleranceCurve'
 import { axisRange } from '../../analysis/toleranceMap'
 import type { FigureBlock } from '../document/blocks'
 import { lossCell } from '../document/cells'
-import { chart, cross, label, polyline } from './chart'
+import { chart, cross, polyline } from './chart'
 import { figure, plotted } from './figure'
 
 const POINTS = 81
@@ -40,12 +40,11 @@ export function axisCurves({ elementId, joint }: JointView, name: string): Figur
         )
       }),
       cross(places.x(0), places.y(here)),
-      label(places.rightPx - 8, places.topPx + 16, 'full line: x; dashed: y', 'end'),
     ],
   )
   return figure(
     `curves-${elementId}`,
-    `Loss of ${name} over offset: ${lossCell(here).text} dB at the working point.`,
+    `Loss of ${name} over offset, along x (full line) and y (dashed): ${lossCell(here).text} dB at the working point.`,
     drawing,
     [
       { label: 'Displacement', unit: 'µm' },

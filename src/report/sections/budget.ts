@@ -12,7 +12,7 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   const row = (label: string, lossDb: number, note: string): TableRow => ({
     mark: `total-${label}`,
     total: true,
-    cells: [label, lossCell(lossDb), percentCell(throughputCell(lossDb).value / 100, 1), '', note],
+    cells: [label, lossCell(lossDb), '', throughputCell(lossDb), '', note],
   })
   return [
     row('Nominal', nominalDb, 'every quantity at its nominal value'),
@@ -30,14 +30,15 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   ]
 }
 
-/** Lines and totals of a candidate; the totals give what arrives in the column of shares. */
+/** Lines with their share of the loss, and totals with what is left of the light. */
 export function budgetTable(candidate: SheetCandidate): TableBlock {
   return table(
     `Budget, ${candidate.name}`,
     [
       'Line',
       { label: 'Loss', unit: 'dB' },
-      { label: 'Share of the loss; of a total, what arrives', unit: '%' },
+      { label: 'Share', unit: '%' },
+      { label: 'Arrives', unit: '%' },
       'From',
       'Note',
     ],
@@ -48,6 +49,7 @@ export function budgetTable(candidate: SheetCandidate): TableBlock {
           line.label,
           lossCell(line.lossDb),
           percentCell(line.share, 0),
+          '',
           line.provenance,
           line.note ?? '',
         ],

@@ -23,17 +23,22 @@ function cellOf({ value, text }: ComparedCell): Cell {
 function build({ project, choice, candidates, refused, runs, evaluate }: SheetContext): readonly Block[] {
   if (choice === null || candidates.length + refused.length < 2) return []
   const others = candidates.filter(({ id }) => id !== choice.candidate.id)
+  const remarked = others.some(({ remark }) => remark !== '')
   const comparison = compareCandidates(project, evaluate, runs.yields)
   return [
     table(
       'Why not the others',
-      ['Candidate', 'Against it', 'Remark'],
+      ['Candidate', 'Against it', ...(remarked ? ['Remark'] : [])],
       [
-        ...others.map((other) => [other.name, against(other, choice.candidate), other.remark]),
+        ...others.map((other) => [
+          other.name,
+          against(other, choice.candidate),
+          ...(remarked ? [other.remark] : []),
+        ]),
         ...refused.map(({ name, issues }) => [
           name,
           `Not computed: ${issues.map(({ message }) => message).join('; ')}`,
-          '',
+          ...(remarked ? [''] : []),
         ]),
       ],
     ),

@@ -34,7 +34,7 @@ export function rowOf(table: TableBlock | undefined, mark: string): readonly Cel
   return row.cells
 }
 
-export function valueOf(cell: Cell | undefined): number {
+export function numberOf(cell: Cell | undefined): number {
   if (typeof cell !== 'object') throw new Error(`${cell} is no number`)
   return cell.value
 }
