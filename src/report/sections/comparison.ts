@@ -20,6 +20,16 @@ function cellOf({ value, text }: ComparedCell): Cell {
   return value === null ? text : { value, text: withMinus(text) }
 }
 
+/** As many candidates as a page is wide enough for. */
+const MOST_COLUMNS = 8
+
+/** Equal groups of columns, none too wide, as [from, to). */
+function columnGroups(count: number): readonly (readonly [number, number])[] {
+  const groups = Math.ceil(count / MOST_COLUMNS)
+  const size = Math.ceil(count / groups)
+  return Array.from({ length: groups }, (_, i) => [i * size, Math.min(count, (i + 1) * size)])
+}
+
 function build({ project, choice, candidates, refused, runs, evaluate }: SheetContext): readonly Block[] {
   if (choice === null || candidates.length + refused.length < 2) return []
   const others = candidates.filter(({ id }) => id !== choice.candidate.id)
@@ -42,13 +52,15 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
         ]),
       ],
     ),
-    table(
-      'Side by side',
-      ['Figure', 'Unit', ...comparison.columns.map(({ name }) => name)],
-      comparison.rows.map((row) => ({
-        mark: `compare-${row.id}`,
-        cells: [row.label, row.unit, ...row.cells.map(cellOf)],
-      })),
+    ...columnGroups(comparison.columns.length).map(([from, to], i) =>
+      table(
+        i === 0 ? 'Side by side' : 'Side by side, continued',
+        ['Figure', 'Unit', ...comparison.columns.slice(from, to).map(({ name }) => name)],
+        comparison.rows.map((row) => ({
+          mark: `compare-${row.id}`,
+          cells: [row.label, row.unit, ...row.cells.slice(from, to).map(cellOf)],
+        })),
+      ),
     ),
   ]
 }
