@@ -3,22 +3,29 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { runnerImport } from 'vite'
+import { createServer } from 'vite'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
-const { module } = await runnerImport(join(root, 'src/report/command/sheetCommand.ts'), {
+const server = await createServer({
   root,
   configFile: false,
   logLevel: 'error',
+  appType: 'custom',
+  optimizeDeps: { noDiscovery: true },
+  server: { middlewareMode: true, hmr: false, ws: false, watch: null },
 })
-
-process.exitCode = await module.sheetCommand(process.argv.slice(2), {
-  readText: (path) => readFileSync(path, 'utf8'),
-  writeFile: (folder, name, content) => {
-    mkdirSync(folder, { recursive: true })
-    writeFileSync(join(folder, name), content)
-  },
-  say: (line) => console.log(line),
-  complain: (line) => console.error(line),
-  today: new Date().toISOString().slice(0, 10),
-})
+try {
+  const { sheetCommand } = await server.ssrLoadModule('/src/report/command/sheetCommand.ts')
+  process.exitCode = await sheetCommand(process.argv.slice(2), {
+    readText: (path) => readFileSync(path, 'utf8'),
+    writeFile: (folder, name, content) => {
+      mkdirSync(folder, { recursive: true })
+      writeFileSync(join(folder, name), content)
+    },
+    say: (line) => console.log(line),
+    complain: (line) => console.error(line),
+    today: new Date().toISOString().slice(0, 10),
+  })
+} finally {
+  await server.close()
+}
