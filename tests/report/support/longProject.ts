@@ -1,7 +1,7 @@
 // A project as long as a review gets: eight candidates, forty lines in the longest budget. All numbers are invented.
 
-import { demoProject } from '../../../src/model/index'
 import type { Candidate } from '../../../src/model/candidate'
+import { demoProject } from '../../../src/model/index'
 import type { Project } from '../../../src/model/project'
 import { quantityOf } from '../../../src/model/quantity'
 import { familiesProject } from '../../analysis/support/families'
@@ -27,6 +27,10 @@ export function longProject(): Project {
       loss: quantityOf(0.01 * (i + 1), 'dB', 'estimate', 0.005),
     }))
   }
-  const parts = { media: [...project.media, ...demo.media].filter((each, i, list) => list.findIndex(({ id }) => id === each.id) === i) }
+  const parts = {
+    media: [...project.media, ...demo.media].filter(
+      (each, i, list) => list.findIndex(({ id }) => id === each.id) === i,
+    ),
+  }
   return { ...project, ...parts, candidates: own, review: { chosenId: 'candidate-0' } }
 }
