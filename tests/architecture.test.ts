@@ -15,7 +15,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   report: ['optics', 'model', 'analysis', 'bench'],
   workers: ['model', 'analysis', 'bench'],
   store: ['model', 'analysis', 'workers'],
-  plots: ['analysis'],
+  plots: ['analysis', 'report'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'bench', 'report', 'workers', 'store', 'plots'],
 }
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'bench', 'report']

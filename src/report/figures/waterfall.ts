@@ -10,8 +10,10 @@ const ROW_PX = 20
 const LEFT_PX = 190
 const LONGEST_NAME = 30
 
-const shortened = (name: string) =>
-  name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME - 1)}…` : name
+function shortened(name: string): string {
+  const letters = [...name]
+  return letters.length > LONGEST_NAME ? `${letters.slice(0, LONGEST_NAME - 1).join('')}…` : name
+}
 
 export function waterfall({ id, name, lines, evaluation }: SheetCandidate): FigureBlock {
   const total = evaluation.nominalDb
