@@ -11,7 +11,7 @@ import type { Sheet } from '../sheet'
 const MARKUP = /[\\`*_{}[\]()#+!|~$@:>-]/g
 const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '&': '&amp;' }
 
-/** One line of text: breaks become `<br>`, and an address stays text. */
+/** One line of text: breaks become `<br>`, spaces in front stay, and an address is no link. */
 export function markdownText(text: string): string {
   return writable(text)
     .replace(/\r\n?/g, '\n')
@@ -22,7 +22,7 @@ export function markdownText(text: string): string {
         .replace(/[<&]/g, (letter) => ENTITIES[letter] ?? letter)
         .replace(/^(\d+)\./, '$1\\.')
         .replace(/\bwww\./gi, (start) => `${start.slice(0, -1)}\\.`)
-        .replace(/^[ \t]+/, (spaces) => '&nbsp;'.repeat(spaces.length)),
+        .replace(/^[ \t]+/, (spaces) => [...spaces].map((each) => `&#${each.charCodeAt(0)};`).join('')),
     )
     .join('<br>')
 }

@@ -34,8 +34,11 @@ const STYLES: Readonly<Record<CellStyleName, CellStyle>> = {
 /** Longest text that a cell of a workbook holds (ECMA-376 names no limit; programs stop here). */
 const LONGEST_TEXT = 32_767
 
+/** `_x0041_` stands for a letter in a workbook, and for itself only when its first sign is written so (ECMA-376, 22.9.2.19). */
+const ESCAPE = /_(?=x[0-9a-f]{4}_)/gi
+
 function textOf(content: string): string {
-  const text = writable(content)
+  const text = writable(content).replace(ESCAPE, '_x005F_')
   return text.length > LONGEST_TEXT ? `${text.slice(0, LONGEST_TEXT - 1)}…` : text
 }
 

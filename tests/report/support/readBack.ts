@@ -63,11 +63,12 @@ const ENTITIES: Readonly<Record<string, string>> = {
   '&quot;': '"',
   '&#39;': "'",
   '&amp;': '&',
-  '&nbsp;': ' ',
+  '&#32;': ' ',
+  '&#9;': '\t',
 }
 
 export const unescaped = (text: string) =>
-  text.replace(/&(?:lt|gt|quot|#39|amp|nbsp);/g, (each) => ENTITIES[each] ?? each)
+  text.replace(/&(?:lt|gt|quot|#39|#32|#9|amp);/g, (each) => ENTITIES[each] ?? each)
 
 /** Rows of all tables of the HTML file: numbers from the value of their data element, text from what is between the tags. */
 export function htmlRows(text: string): readonly Row[] {
