@@ -69,10 +69,12 @@ function wordsOf(args: readonly string[]): Words {
     if (word === '--figures') figures = true
     else if (name === undefined) faults.push(`${word} is no option`)
     else {
-      i += 1
-      const value = args[i]
+      const value = args[i + 1]
       if (value === undefined || value.startsWith('--')) faults.push(`${word} needs a value`)
-      else values.set(name, value)
+      else {
+        values.set(name, value)
+        i += 1
+      }
     }
   }
   return { paths, values, figures, faults }
