@@ -2,23 +2,17 @@
 
 import { useState } from 'react'
 import type { Project } from '../../model/project'
-import type { FigureBlock } from '../../report/document/blocks'
+import { figuresOf } from '../../report/figures/figure'
 import { FORMATS, type SheetFormat } from '../../report/formats'
 import type { Sheet } from '../../report/sheet'
 import { fileNameOf } from '../app/projectFiles'
 import { ChoiceField } from '../fields/ChoiceField'
 import { FIGURE_FILES } from './figureFiles'
 
-function figuresOf({ sections }: Sheet): readonly FigureBlock[] {
-  return sections.flatMap(({ blocks }) =>
-    blocks.filter((block): block is FigureBlock => block.kind === 'figure'),
-  )
-}
-
 export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly project: Project }) {
   const [said, setSaid] = useState('')
   const [figureId, setFigureId] = useState('')
-  const figures = figuresOf(sheet)
+  const figures = figuresOf(sheet.sections)
   const figure = figures.find(({ id }) => id === figureId) ?? figures[0]
   const tell = (work: Promise<string>) =>
     work.then(setSaid, (error: unknown) =>

@@ -1,8 +1,7 @@
 // A figure as a file: vectors, a picture, or the numbers behind it.
 
 import type { FigureBlock } from '../../report/document/blocks'
-import { columnTitle } from '../../report/document/blocks'
-import { svgFile } from '../../report/figures/figure'
+import { figureFileName, svgFile } from '../../report/figures/figure'
 
 const PIXELS_A_UNIT = 2
 
@@ -26,8 +25,7 @@ async function pngOf(figure: FigureBlock): Promise<Blob> {
 }
 
 async function csvOf({ table }: FigureBlock): Promise<string> {
-  const { csvText } = await import('../../report/formats/csv')
-  return csvText([table.columns.map(columnTitle), ...table.rows.map(({ cells }) => cells)])
+  return (await import('../../report/formats/csv')).tableText(table)
 }
 
 export interface FigureFile {
@@ -46,7 +44,7 @@ function file(
     label,
     save: async (figure, stem) => {
       const [content, { saveFile }] = await Promise.all([make(figure), import('../app/saveFile')])
-      return saveFile(content, `${stem}-${figure.id.replace(/[^\w-]+/g, '-')}${ending}`, mediaType)
+      return saveFile(content, `${stem}-${figureFileName(figure)}${ending}`, mediaType)
     },
   }
 }

@@ -9,11 +9,10 @@ import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { restoredProject } from '../../model/revisions'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
-import { columnTitle, type FigureBlock } from '../document/blocks'
 import { measuredEvidence } from '../evidence'
-import { svgFile } from '../figures/figure'
+import { figureFileName, figuresOf, svgFile } from '../figures/figure'
 import { FORMATS } from '../formats'
-import { csvText } from '../formats/csv'
+import { tableText } from '../formats/csv'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
@@ -88,12 +87,6 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
   return { yields, arrays: new Map([[id, runArray(project, id, { samples: blocks })]]) }
 }
 
-function figuresOf({ sections }: Sheet): readonly FigureBlock[] {
-  return sections.flatMap(({ blocks }) =>
-    blocks.filter((block): block is FigureBlock => block.kind === 'figure'),
-  )
-}
-
 const stemOf = (path: string) =>
   path
     .replace(/^.*[\\/]/, '')
@@ -116,11 +109,10 @@ async function writeAll(
     if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project))
   }
   if (!figures) return
-  for (const figure of figuresOf(sheet)) {
-    const name = `${stem}-${figure.id.replace(/[^\w-]+/g, '-')}`
+  for (const figure of figuresOf(sheet.sections)) {
+    const name = `${stem}-${figureFileName(figure)}`
     write(`${name}.svg`, svgFile(figure))
-    const { columns, rows } = figure.table
-    write(`${name}.csv`, csvText([columns.map(columnTitle), ...rows.map(({ cells }) => cells)]))
+    write(`${name}.csv`, tableText(figure.table))
   }
 }
 

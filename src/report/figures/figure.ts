@@ -1,6 +1,6 @@
 // A figure of the sheet and the file that it makes on its own.
 
-import type { Cell, Column, FigureBlock } from '../document/blocks'
+import type { Cell, Column, FigureBlock, Section } from '../document/blocks'
 import { table } from '../document/blocks'
 import { element, type Markup, markupText } from '../document/markup'
 import { FIGURE_STYLE } from './figureStyle'
@@ -18,6 +18,16 @@ export function figure(
 /** Numbers behind a figure: seven digits are more than it shows. */
 export function plotted(value: number): Cell {
   return { value, text: String(Number(value.toPrecision(7))) }
+}
+
+/** All figures of a sheet, in its order. */
+export function figuresOf(sections: readonly Section[]): readonly FigureBlock[] {
+  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'figure' ? [block] : [])))
+}
+
+/** A figure's name as part of a file's. */
+export function figureFileName({ id }: FigureBlock): string {
+  return id.replace(/[^\w-]+/g, '-')
 }
 
 /** The drawing as a file that needs nothing else, on white. */

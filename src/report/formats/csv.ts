@@ -2,7 +2,7 @@
 // program would take for a formula is led by an apostrophe.
 
 import Papa from 'papaparse'
-import type { Cell } from '../document/blocks'
+import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
 import type { Sheet } from '../sheet'
 import { neutral } from './neutral'
 import { sheetRows } from './sheetRows'
@@ -10,10 +10,15 @@ import { sheetRows } from './sheetRows'
 const field = (cell: Cell) => (typeof cell === 'string' ? neutral(cell) : String(cell.value))
 
 /** Rows of cells as CSV, each with the same number of fields. */
-export function csvText(rows: readonly (readonly Cell[])[]): string {
+function csvText(rows: readonly (readonly Cell[])[]): string {
   const width = Math.max(0, ...rows.map((row) => row.length))
   const fields = rows.map((row) => Array.from({ length: width }, (_, i) => field(row[i] ?? '')))
   return `${Papa.unparse(fields, { newline: '\r\n' })}\r\n`
+}
+
+/** One table as CSV, its head first. */
+export function tableText({ columns, rows }: TableBlock): string {
+  return csvText([columns.map(columnTitle), ...rows.map(({ cells }) => cells)])
 }
 
 /** With a byte order mark: spreadsheet programs read UTF-8 only with it. */
