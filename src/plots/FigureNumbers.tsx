@@ -38,8 +38,9 @@ export function FigureNumbers({
       <button type="button" onClick={() => void copy()}>
         Copy as CSV
       </button>
-      <button type="button" onClick={save}>
-        Save as CSV
+      <span className="save-as">Save as</span>
+      <button type="button" aria-label="Save as CSV" onClick={save}>
+        CSV
       </button>
       {children}
       <span role="status">{said}</span>

@@ -72,10 +72,11 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
           <button
             key={format}
             type="button"
+            aria-label={`Save as ${format.toUpperCase()}`}
             disabled={plotly === null}
             onClick={() => savePicture(format).catch(() => setFailed(true))}
           >
-            Save as {format.toUpperCase()}
+            {format.toUpperCase()}
           </button>
         ))}
       </FigureNumbers>

@@ -44,7 +44,6 @@ export function SheetPage() {
   return (
     <div className="page sheet-page">
       <div className="sheet-tools screen-only">
-        <h1>Review sheet</h1>
         <Downloads sheet={sheet} project={shown} />
         <ReviewFields project={project} />
         <SectionTicks review={project.review} />

@@ -7,7 +7,7 @@ import type { SheetHead } from '../sheet'
 const PAGE_SIZES: Readonly<Record<Paper, string>> = { A4: 'A4 portrait', Letter: 'letter portrait' }
 
 const BODY = `
-.review-sheet { box-sizing: border-box; max-inline-size: 60rem; color: #1c2126; background: #ffffff; font-family: "Source Sans 3 Variable", "Source Sans 3", system-ui, sans-serif; font-size: 15px; line-height: 1.4; font-variant-numeric: tabular-nums lining-nums; }
+.review-sheet { color-scheme: light; --ink: #1c2126; --paper: #ffffff; --quiet: #565d64; --rule: #c9c5b8; --accent: #0b5a8a; box-sizing: border-box; max-inline-size: 60rem; color: #1c2126; background: #ffffff; font-family: "Source Sans 3 Variable", "Source Sans 3", system-ui, sans-serif; font-size: 15px; line-height: 1.4; font-variant-numeric: tabular-nums lining-nums; }
 .review-sheet h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
 .review-sheet h2 { font-size: 1.15rem; margin: 1.75rem 0 0.5rem; padding-block-start: 0.35rem; border-block-start: 2px solid #1c2126; }
 .review-sheet h3 { font-size: 1rem; margin: 1rem 0 0.25rem; }
