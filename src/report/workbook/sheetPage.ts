@@ -21,9 +21,15 @@ export function sheetPage(sheet: Sheet): Page {
     for (const [column, cell] of cells.entries()) {
       const style = STYLES[kind]
       if (typeof cell === 'string') writer.text(i + 1, column + 2, neutral(cell), style)
-      else if (Number.isFinite(cell.value)) writer.number(i + 1, column + 2, cell.value, style ?? 'result')
-      else writer.text(i + 1, column + 2, cell.text, style)
+      else if (Number.isFinite(cell.value)) {
+        writer.number(
+          i + 1,
+          column + 2,
+          cell.value,
+          style ?? (Number.isInteger(cell.value) ? 'text' : 'result'),
+        )
+      } else writer.text(i + 1, column + 2, cell.text, style)
     }
   }
-  return writer.page([26, 9, 44, 18, 18, 18, 30, 18, 18, 18, 18, 18], 1, 2)
+  return writer.page([26, 9, 60, 30, 18, 18, 30, 18, 18, 18, 18, 18], 1, 2)
 }

@@ -31,6 +31,10 @@ const STYLES: Readonly<Record<CellStyleName, CellStyle>> = {
   note: { font: { color: { rgb: '565D64' } }, alignment: { vertical: 'top' } },
 }
 
+const DEFAULT_WIDTH = 10
+/** Pages with more columns would be too small to read on one width of paper. */
+const WIDEST_FITTED = 20
+
 /** Longest text that a cell of a workbook holds (ECMA-376 names no limit; programs stop here). */
 const LONGEST_TEXT = 32_767
 
@@ -49,18 +53,42 @@ function cellOf({ value, formula, style }: PageCell) {
   return { value, type: 'formula' as const, formula, formulaResult: value, style: look }
 }
 
-function writeSheet({ name, cells, widths, frozenRows, frozenColumns }: Page, sheet: Sheet): WriteSheet {
+const LINE_POINTS = 15
+/** No program makes a row higher. */
+const HIGHEST_POINTS = 409
+
+/** Lines that a text takes in a column so many characters wide. */
+function linesOf(text: string, width: number): number {
+  return text.split('\n').reduce((lines, line) => lines + Math.max(1, Math.ceil(line.length / width)), 0)
+}
+
+/** Rows high enough for their text: programs differ in whether they find that out by themselves. */
+function rowHeights({ cells, widths }: Page): Map<number, { height: number }> {
+  const lines = new Map<number, number>()
+  for (const [at, { value, style }] of cells) {
+    if (typeof value !== 'string' || STYLES[style].alignment?.wrapText !== true) continue
+    const [row = 0, column = 0] = at.split(',').map(Number)
+    lines.set(row, Math.max(lines.get(row) ?? 1, linesOf(value, widths[column] ?? DEFAULT_WIDTH)))
+  }
+  return new Map(
+    Array.from(lines)
+      .filter(([, count]) => count > 1)
+      .map(([row, count]) => [row, { height: Math.min(HIGHEST_POINTS, LINE_POINTS * count) }]),
+  )
+}
+
+function writeSheet(page: Page, sheet: Sheet): WriteSheet {
+  const { name, cells, widths, frozenRows, frozenColumns } = page
   return {
     name,
     columns: widths.map((width) => ({ width })),
+    rowDefs: rowHeights(page),
     cells: new Map(Array.from(cells, ([at, cell]) => [at, cellOf(cell)])),
     ...(frozenRows + frozenColumns === 0 ? {} : { freezePane: { rows: frozenRows, columns: frozenColumns } }),
     pageSetup: {
       paperSize: sheet.head.paper === 'A4' ? 'a4' : 'letter',
       orientation: 'landscape',
-      fitToPage: true,
-      fitToWidth: 1,
-      fitToHeight: 0,
+      ...(widths.length > WIDEST_FITTED ? {} : { fitToPage: true, fitToWidth: 1, fitToHeight: 0 }),
     },
     headerFooter: { oddFooter: '&L&A&R&P / &N' },
   }
