@@ -97,6 +97,23 @@ describe('the files of the sheet', () => {
   })
 })
 
+describe('a figure of another screen', () => {
+  test('is saved as vectors, as a picture and as its numbers', async () => {
+    const { page, complaints } = await openApp(browser)
+    const plot = page.getByRole('region', { name: 'Tolerance' }).locator('.plot').first()
+    await plot.locator('path.js-line').first().waitFor({ state: 'attached' })
+    const file = async (button: string) => {
+      const download = page.waitForEvent('download')
+      await plot.getByRole('button', { name: button }).click()
+      return readFileSync(await (await download).path())
+    }
+    expect((await file('Save as SVG')).toString('utf8')).toMatch(/^<svg /)
+    expect((await file('Save as PNG')).subarray(1, 4).toString()).toBe('PNG')
+    expect((await file('Save as CSV')).toString('utf8').split('\r\n')[0]).toBe('"Offset x, µm","Loss, dB"')
+    expect(complaints).toEqual([])
+  })
+})
+
 describe('what the engineer decides', () => {
   test('shows at once on the sheet: choice, reason, ticks, remarks, questions and who signs', async () => {
     const { page, complaints } = await openApp(browser)

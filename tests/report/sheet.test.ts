@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import { toleranceWindows } from '../../src/analysis/toleranceCurve'
 import { demoProject } from '../../src/model/index'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
@@ -112,6 +113,39 @@ describe('the review sheet', () => {
     const [job] = tablesOf(sheetOf(demoProject()), 'job')
     expect(job?.rows[0]?.cells).toEqual(['Wavelength', '1653.7 nm'])
     expect(job?.rows[1]?.cells).toEqual(['Band', '1650.7 nm to 1656.7 nm'])
+  })
+
+  test('carries yield, array, temperature and room at the joint as the core computes them', () => {
+    const project = demoProject()
+    const runs = demoRuns(project)
+    const sheet = sheetOf(project, { runs })
+    const run = runs.yields.get(CHOSEN)!
+    const [yields] = tablesOf(sheet, 'yield')
+    expect(rowOf(yields, 'yield').slice(2).map(numberOf)).toEqual([
+      100 * run.yield,
+      100 * run.yieldInterval.low,
+      100 * run.yieldInterval.high,
+    ])
+    for (const { share, lossDb, lowDb, highDb } of run.percentiles) {
+      expect(rowOf(yields, `percentile-${share}`).slice(2).map(numberOf)).toEqual([lossDb, lowDb, highDb])
+    }
+    const [aims] = tablesOf(sheet, 'array')
+    for (const aim of runs.arrays.get(CHOSEN)!.aims) {
+      expect(numberOf(rowOf(aims, `aim-${aim.aim}`)[1])).toBe(100 * aim.allChannelsYield)
+    }
+    const evaluation = evaluateCandidate(project, CHOSEN)
+    const budget = tablesOf(sheet, 'budget')[0]
+    expect(numberOf(rowOf(budget, 'total-Worst temperature')[1])).toBe(evaluation.temperature?.worstDb)
+    const [windows] = tablesOf(sheet, 'windows')
+    for (const { axis, marks } of toleranceWindows(evaluation.joints[0]!.joint)) {
+      const cells = rowOf(windows, `window-gap-${axis}`)
+      const perCore = axis.endsWith('Rad') ? 180 / Math.PI : 1
+      const sides = marks.flatMap(({ below, above }) => [
+        below === null ? 'never' : -below * perCore,
+        above === null ? 'never' : above * perCore,
+      ])
+      expect(cells.slice(2, 8).map((cell) => (typeof cell === 'string' ? cell : cell.value))).toEqual(sides)
+    }
   })
 
   test('names the version of the program as its package does', () => {
