@@ -34,7 +34,7 @@ describe('contours', () => {
       for (const [x = 0, y = 0] of ends) expect(Math.abs(x * x + 4 * y * y - level)).toBeLessThan(0.011)
       const counts = new Map<string, number>()
       for (const [x = 0, y = 0] of ends) {
-        const key = `${x.toFixed(9)} ${y.toFixed(9)}`
+        const key = `${Math.round(1e9 * x)} ${Math.round(1e9 * y)}` // as text, -0 is 0
         counts.set(key, (counts.get(key) ?? 0) + 1)
       }
       expect(new Set(counts.values())).toEqual(new Set([2]))
