@@ -46,7 +46,8 @@ const KNOBS: Readonly<Partial<Record<ChainElement['kind'], readonly SettingName[
 
 const ROUNDS = 4
 const GAP_SCAN = 24
-const TOLERANCE = 1e-7
+/** Relative places of the distances: enough for 1e-9 dB at the end of a search, and 1e-5 dB while one is followed. */
+const TOLERANCE = { everywhere: 1e-7, nearby: 1e-5 } as const
 /** Gains below this are rounding, and the setting stays as typed. */
 const WORTH_DB = 1e-6
 /** A setting is written to this many digits. */
@@ -105,6 +106,7 @@ function scanned(
   from: number,
   to: number,
   count: number,
+  tolerance: number,
 ): Search {
   return (v) => {
     const step = (to - from) / count
@@ -121,9 +123,8 @@ function scanned(
       (x) => lossAt(compiled, v, place, x),
       Math.max(from, best - step),
       Math.min(to, best + step),
-      { tolerance: TOLERANCE },
+      { tolerance },
     )
-    v[place] = found.value < least ? found.x : best
     // Contact is an end of the range that Brent only comes near to.
     if (from === 0 && lossAt(compiled, v, place, 0) <= Math.min(found.value, least)) v[place] = 0
     else v[place] = found.value < least ? found.x : best
@@ -131,7 +132,7 @@ function scanned(
 }
 
 /** The distance from the last lens to the image: where the waist of the relay's own joint lies. */
-function toImage(compiled: CompiledCandidate, elementId: string, back: number): Search {
+function toImage(compiled: CompiledCandidate, elementId: string, back: number, tolerance: number): Search {
   return (v) => {
     for (const join of compiled.joins) {
       const view = join.view?.(v)
@@ -142,7 +143,7 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number): 
       const middle = (joint.waistXUm + joint.waistYUm) / 2
       const reach = 2 * rayleigh + Math.abs(joint.waistXUm - joint.waistYUm)
       const from = Math.max(0, middle - reach)
-      scanned(compiled, back, from, Math.max(from + 1, middle + reach), 6)(v)
+      scanned(compiled, back, from, Math.max(from + 1, middle + reach), 6, tolerance)(v)
     }
   }
 }
@@ -163,19 +164,20 @@ function distanceSearch(
     )
   for (const { place } of free('gap')) {
     const reach = Math.max(200, 3 * (compiled.nominal[place] ?? 0))
-    searches.push(scanned(compiled, place, 0, reach, GAP_SCAN))
+    searches.push(scanned(compiled, place, 0, reach, GAP_SCAN, TOLERANCE[within]))
   }
   for (const join of compiled.joins) {
     const view = join.relay?.(compiled.nominal)
     if (view === undefined) continue
     const { elementId } = view
     const [back] = free('backGap', elementId)
-    const follow: Search = back === undefined ? () => {} : toImage(compiled, elementId, back.place)
+    const follow: Search =
+      back === undefined ? () => {} : toImage(compiled, elementId, back.place, TOLERANCE[within])
     searches.push(follow)
     const [front] = free('frontGap', elementId)
-    if (front === undefined || join.focusUm === undefined) continue
-    const focus = join.focusUm
-    searches.push((v) => followed(compiled, front.place, focus(v), follow, within)(v))
+    if (front === undefined || join.relayFoci === undefined) continue
+    const foci = join.relayFoci
+    searches.push((v) => followed(compiled, front.place, foci(v).frontUm, follow, within)(v))
   }
   return searches
 }
@@ -204,7 +206,9 @@ function followed(
         best = i * step
       }
     }
-    const found = minimiseBrent(trial, Math.max(0, best - step), best + step, { tolerance: TOLERANCE })
+    const found = minimiseBrent(trial, Math.max(0, best - step), best + step, {
+      tolerance: TOLERANCE[within],
+    })
     trial(found.value < least ? found.x : best)
   }
 }
@@ -227,10 +231,10 @@ export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Rea
   }
 }
 
-/** The best value to a thousandth of the step that its field has. */
+/** The best value to a fiftieth of the step that its field has: 0.01 um of a gap, 0.002 degrees. */
 function nearest(ruleName: RuleName, now: number, best: number): number {
   const { dimension, unit, step } = RULES[ruleName]
-  const grain = (step * (unitFactor(dimension, unit) ?? 1)) / 1000
+  const grain = (step * (unitFactor(dimension, unit) ?? 1)) / 50
   return Math.abs(best - now) < grain ? now : Number((Math.round(best / grain) * grain).toPrecision(10))
 }
 
@@ -240,14 +244,16 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
   const nowDb = compiled.lossDb(v)
   settleAtBest(compiled, v)
   const bestDb = compiled.lossDb(v)
-  const gained = nowDb - bestDb >= WORTH_DB
+  const gaining = nowDb - bestDb >= WORTH_DB
   const settings = knobsOf(compiled).flatMap(({ elementId, name, place, pinned }): readonly BestSetting[] => {
     const variable = compiled.variables[place]
     if (variable === undefined) return []
     const { nominal: now, label, rule, path } = variable
-    const best = gained ? nearest(rule, now, v[place] ?? now) : now
+    const best = gaining ? nearest(rule, now, v[place] ?? now) : now
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
+  // What is gained below the grain of the fields is no gain that anybody could set.
+  const gained = settings.some(({ now, best, pinned }) => !pinned && best !== now)
   return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
 }
 

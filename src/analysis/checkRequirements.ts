@@ -3,100 +3,19 @@
 import type { Candidate } from '../model/candidate'
 import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
-import { coreValue } from '../model/quantity'
-import { RETURN_LOSS_TRUST_DB } from '../optics/index'
+import type { ArrayResult } from './array/runArray'
+import { COLLIMATED_RANGES } from './chain/relayChecks'
 import type { Evaluation } from './evaluation'
+import {
+  bandVerdict,
+  irradianceVerdict,
+  polarisationVerdicts,
+  returnLossVerdict,
+} from './light/lightVerdicts'
+import { allChannelsVerdict, lossVerdict, temperatureVerdict } from './lossVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
+import { type Verdict, verdict, within } from './verdict'
 import type { YieldResult } from './yield/yieldResult'
-
-export type VerdictStatus = 'met' | 'not met' | 'not known'
-
-export interface Verdict {
-  readonly id: string
-  readonly label: string
-  readonly status: VerdictStatus
-  readonly reason: string
-}
-
-const verdict = (id: string, label: string, status: VerdictStatus, reason: string): Verdict => ({
-  id,
-  label,
-  status,
-  reason,
-})
-
-/** Two decimals, or as many more as it takes to tell the figure from the limit. */
-function besides(lossDb: number, limitDb: number): string {
-  const digits =
-    [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
-  return lossDb.toFixed(digits)
-}
-
-const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
-
-/** The percentile that the requirements name, from a yield run that still holds. */
-function percentileVerdict(label: string, limitDb: number, share: number, run: YieldResult): Verdict {
-  const found = run.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  if (found === undefined)
-    return verdict('loss', label, 'not known', 'the yield run looked at other percentiles')
-  const text = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
-  return verdict(
-    'loss',
-    label,
-    within(found.lossDb <= limitDb),
-    `${text(found.lossDb)} dB, ${text(found.lowDb)} to ${text(found.highDb)} at 95 % confidence, from ${run.samples} samples`,
-  )
-}
-
-function lossVerdict({ requirements }: Project, evaluation: Evaluation, run: YieldResult | null): Verdict {
-  const limitDb = coreValue(requirements.lossLimit, 'loss')
-  const basis =
-    requirements.lossBasis === 'percentile'
-      ? `${requirements.lossPercentile} % of assemblies`
-      : requirements.lossBasis
-  const label = `Loss ≤ ${limitDb} dB, ${basis}`
-  const figures = {
-    nominal: evaluation.nominalDb,
-    'root sum square': evaluation.rootSumSquare.lossDb,
-    'worst corner': evaluation.worstCorner.lossDb,
-    percentile: null,
-  }
-  const lossDb = figures[requirements.lossBasis]
-  if (lossDb === null) {
-    return run === null
-      ? verdict('loss', label, 'not known', 'a percentile needs a yield run of the numbers as they are now')
-      : percentileVerdict(label, limitDb, requirements.lossPercentile / 100, run)
-  }
-  return verdict(
-    'loss',
-    label,
-    within(lossDb <= limitDb),
-    `${besides(lossDb, limitDb)} dB against ${limitDb} dB`,
-  )
-}
-
-function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
-  if (requirements.returnLoss === undefined) return []
-  const limitDb = coreValue(requirements.returnLoss, 'returnLoss')
-  const label = `Return loss ≥ ${limitDb} dB`
-  const found = evaluation.returnLossDb
-  const shown =
-    found === null || found > RETURN_LOSS_TRUST_DB ? `> ${RETURN_LOSS_TRUST_DB} dB` : `${found.toFixed(1)} dB`
-  const status =
-    (found ?? Number.MAX_VALUE) < limitDb ? 'not met' : limitDb > RETURN_LOSS_TRUST_DB ? 'not known' : 'met'
-  return [verdict('return-loss', label, status, `${shown}, powers of all faces added`)]
-}
-
-function polarisationVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
-  if (project.requirements.polarisation === 'any') return []
-  const loose = candidate.chain.flatMap((element) => {
-    if (element.kind !== 'fibre' && element.kind !== 'stub') return []
-    const fibre = project.fibres.find((each) => each.id === element.fibreId)
-    return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
-  })
-  const reason = loose.length === 0 ? 'every fibre keeps it' : `${loose.join(', ')} does not keep it`
-  return [verdict('polarisation', 'Polarisation kept', within(loose.length === 0), reason)]
-}
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const wanted = project.requirements.bonding
@@ -120,7 +39,11 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   }
   const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
   const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
-  return [verdict('collimated', label, 'met', text)]
+  const spreads =
+    relay.stretchUm > COLLIMATED_RANGES * relay.collimatedRayleighUm
+      ? '; longer than twice that, so the beam is not parallel over all of it'
+      : ''
+  return [verdict('collimated', label, 'met', text + spreads)]
 }
 
 function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
@@ -144,42 +67,29 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
   return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))} against ${ceiling}`)]
 }
 
-function temperatureVerdict({ requirements }: Project, evaluation: Evaluation): Verdict {
-  const [from, to] = [requirements.temperatureMin, requirements.temperatureMax].map((each) => each.value)
-  const label = `Loss at ${from} to ${to} °C`.replaceAll('-', '−')
-  const { temperature } = evaluation
-  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount is described')
-  const limitDb = coreValue(requirements.lossLimit, 'loss')
-  return verdict(
-    'temperature',
-    label,
-    within(temperature.worstDb <= limitDb),
-    `nominal ${temperature.worstDb.toFixed(2)} dB at ${Number(temperature.worstC.toFixed(1))} °C against ${limitDb} dB`.replace(
-      '-',
-      '−',
-    ),
-  )
-}
-
 /**
  * One verdict for every requirement that the project states. A yield run that still holds, where there is one, answers
- * for the percentile.
+ * for the percentile of one channel, an array run for all channels together.
  */
 export function checkRequirements(
   project: Project,
   evaluation: Evaluation,
   run: YieldResult | null = null,
+  array: ArrayResult | null = null,
 ): readonly Verdict[] {
   const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
   if (candidate === undefined) return []
   return [
     lossVerdict(project, evaluation, run),
+    ...allChannelsVerdict(project, array),
+    ...bandVerdict(project, evaluation),
     ...returnLossVerdict(project, evaluation),
-    ...polarisationVerdict(project, candidate),
+    ...polarisationVerdicts(project, candidate, evaluation),
+    ...irradianceVerdict(evaluation),
     ...bondingVerdict(project, candidate),
     ...collimatedVerdict(project, evaluation),
     ...pitchVerdict(project, candidate),
     ...costVerdict(project, candidate),
-    temperatureVerdict(project, evaluation),
+    temperatureVerdict(project, evaluation, run),
   ]
 }

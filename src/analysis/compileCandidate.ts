@@ -3,6 +3,7 @@
 import type { Candidate } from '../model/candidate'
 import type { FibreArray } from '../model/fibreArray'
 import { failure, type Issue, type Path, type Result, success } from '../model/issue'
+import { jointNames, ofJoint } from '../model/jointNames'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
 import { chainReferenceIssues } from '../model/references'
@@ -33,6 +34,8 @@ export interface CompileOptions {
   readonly modes?: ChainContext['modes']
   /** How much wider than typed the tolerances may be drawn, 1 unless told otherwise; matters for tabled modes. */
   readonly widening?: number
+  /** Wavelengths that will be asked for, um, where the vector's wavelength is to be moved. */
+  readonly bandUm?: ChainContext['bandUm']
   /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
 }
@@ -43,7 +46,11 @@ export interface CompiledCandidate {
   readonly nominal: Values
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The guides in the order of the light. */
+  readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
+  /** For every join, what the guide in front of it loses, dB. */
+  readonly guideLossesDb: readonly Reader[]
   readonly places: OperatingPlaces
   /** Null unless an array was compiled with the chain. */
   readonly arrayPlaces: ArrayPlaces | null
@@ -126,11 +133,10 @@ function userLines(context: ChainContext, candidate: Candidate, path: Path): rea
 
 /** Where a chain has several free-space joints, their quantities say to which one they belong. */
 function namedByJoint(variables: readonly Variable[], { chain }: Candidate): readonly Variable[] {
-  const joints = chain.flatMap(({ kind }, at) => (kind === 'gap' || kind === 'relay' ? [at] : []))
-  if (joints.length < 2) return variables
+  const names = jointNames(chain)
   return variables.map((variable) => {
-    const at = variable.path[2] === 'chain' ? joints.indexOf(Number(variable.path[3])) : -1
-    return at < 0 ? variable : { ...variable, label: `${variable.label}, joint ${at + 1}` }
+    const element = variable.path[2] === 'chain' ? chain[Number(variable.path[3])] : undefined
+    return { ...variable, label: ofJoint(variable.label, names.get(element?.id ?? '')) }
   })
 }
 
@@ -161,25 +167,31 @@ export function compileCandidate(
   const readers = readerTable()
   const places = operatingPlaces(readers)
   const temperatureRise = readerAt(places.temperatureRise)
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const shift = readerAt(places.wavelengthShift)
   const mount = mountMovement(readers, candidate, place, temperatureRise)
   // The mount and the array hold the joint at the chip; earlier joints of the chain ride along with the fibre.
   const chipJoinId = candidate.chain.at(-2)?.id
   const chipMovements = [channelMovement(places), ...(mount === null ? [] : [mount])]
   const context: ChainContext = {
     project,
-    wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
+    wavelengthUm,
+    wavelength: (v) => wavelengthUm + shift(v),
+    polarisation: readerAt(places.polarisation),
+    bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
     readers,
     modes: options.modes ?? 'solved',
     widening: options.widening ?? 1,
     alignsEachChannel: options.array === undefined,
     temperatureRise,
-    risePlace: places.temperatureRise,
+    operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
     movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
     report: (issue) => issues.push(issue),
   }
   const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
   const joins: JoinModel[] = []
+  const guideLossesDb: Reader[] = []
   const lines: LineModel[] = []
   for (const [at, guide] of guides.entries()) {
     const [near, far] = [guides[at - 1], guides[at + 1]]
@@ -189,6 +201,7 @@ export function compileCandidate(
       const join = joinOf(context, candidate, path, at, near, far)
       if (join === null) continue
       joins.push(join)
+      guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
       lines.push(...join.lines)
     }
   }
@@ -197,18 +210,27 @@ export function compileCandidate(
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const variables = namedByJoint(readers.variables, candidate)
+  const names = jointNames(candidate.chain)
   const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
     variables,
     nominal: Float64Array.from(variables, (variable) => variable.nominal),
-    lines: [...lines, ...own],
+    lines: [
+      ...lines.map((line) => ({ ...line, label: ofJoint(line.label, names.get(line.elementId)) })),
+      ...own,
+    ],
     lossDb: (v) => {
       let sum = 0
       for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
       return sum
     },
+    guides: candidate.chain.flatMap(({ id }, at) => {
+      const model = guides[at]
+      return model == null ? [] : [{ elementId: id, model }]
+    }),
     joins,
+    guideLossesDb,
     places,
     arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),

@@ -4,23 +4,17 @@ import { failure, type Result, success } from '../model/issue'
 import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
 import { InputError } from '../numerics/inputError'
+import { portAt } from './chain/ports'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 import type { Evaluation } from './evaluation'
+import { bandFinding } from './light/band'
+import { chainReflections, totalReturns } from './light/chainReflections'
+import { polarisationLoss } from './light/polarisationLoss'
+import { powerAlong } from './light/power'
+import { ripples } from './light/ripples'
 import { rimContactNotes } from './rimContact'
-import { worstTemperature } from './temperature/temperatureSweep'
+import { worstTemperature } from './temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from './tolerances'
-
-/** Return loss at the fibre: what comes back from each join, weakened twice by the losses before it. */
-function returnLossDb(compiled: CompiledCandidate): number | null {
-  let before = 0
-  let power = 0
-  for (const join of compiled.joins) {
-    const own = join.returnLossDb(compiled.nominal)
-    if (own !== null) power += 10 ** (-(own + 2 * before) / 10)
-    before += join.lossDb(compiled.nominal)
-  }
-  return power > 0 ? -10 * Math.log10(power) : null
-}
 
 /** The evaluation, or every reason why the candidate cannot be computed. */
 export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
@@ -40,17 +34,29 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
 
 function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
+  const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const corner = worstCorner(compiled)
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   return {
     candidateId: compiled.candidate.id,
     nominalDb,
     lines,
-    worstCorner: worstCorner(compiled),
+    worstCorner: corner,
     rootSumSquare: rootSumSquare(compiled, nominalDb),
-    returnLossDb: returnLossDb(compiled),
-    temperature: worstTemperature(project, compiled),
+    ...totalReturns(reflections),
+    reflections,
+    ripples: ripples(compiled),
+    band: bandFinding(project, compiled),
+    polarisation: polarisationLoss(compiled, Float64Array.from(v)),
+    power: powerAlong(project, compiled),
+    temperature: worstTemperature(project, compiled, corner),
+    guides: compiled.guides.map(({ elementId, model }) => ({
+      elementId,
+      entry: portAt(model.entry, v),
+      exit: portAt(model.exit, v),
+    })),
     joints,
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [

@@ -6,6 +6,13 @@ import type { RuleName } from '../model/quantityRules'
 import type { Spread } from '../model/spread'
 import type { Unit } from '../model/units'
 import type { GaussianJoint } from '../optics/index'
+import type {
+  BandFinding,
+  ChainReflection,
+  PolarisationLoss,
+  PowerFinding,
+  Ripple,
+} from './light/lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',
@@ -84,6 +91,13 @@ export interface JointDirections {
   readonly farBeamYRad: number
 }
 
+/** A guide of the chain with the modes at its two ends. */
+export interface GuideView {
+  readonly elementId: string
+  readonly entry: Port
+  readonly exit: Port
+}
+
 /** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
 export interface LensView {
   readonly name: string
@@ -104,6 +118,8 @@ export interface RelayView {
   readonly elementId: string
   readonly near: Port
   readonly far: Port
+  /** Paths of the two lens entries in the project. */
+  readonly lensPaths: readonly [Path, Path]
   readonly lenses: readonly [LensView, LensView]
   readonly device: {
     readonly name: string
@@ -157,6 +173,8 @@ export interface Contribution {
 export interface ValidityNote {
   readonly elementId: string
   readonly message: string
+  /** True where the numbers may mislead, or the parts do not fit: to be seen before the budget is believed. */
+  readonly caution?: boolean
 }
 
 export interface Evaluation {
@@ -171,12 +189,27 @@ export interface Evaluation {
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
   /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
   readonly returnLossDb: number | null
+  /** The same with all faces in phase, the least that can be. */
+  readonly coherentReturnLossDb: number | null
+  readonly reflections: readonly ChainReflection[]
+  readonly ripples: readonly Ripple[]
+  /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */
+  readonly band: BandFinding | null
+  readonly polarisation: PolarisationLoss
+  /** Null where no power is stated. */
+  readonly power: PowerFinding | null
   /** Loss at the worst temperature of the required range; null where no mount is described. */
   readonly temperature: {
     readonly assemblyC: number
     readonly worstC: number
     readonly worstDb: number
+    /** The larger of both ends of the range. */
+    readonly rootSumSquareDb: number
+    readonly worstCornerDb: number
+    /** Temperatures about assembly at which the nominal loss meets the limit; null where it does not at assembly. */
+    readonly reachC: readonly [fromC: number, toC: number] | null
   } | null
+  readonly guides: readonly GuideView[]
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]
   readonly validity: readonly ValidityNote[]

@@ -58,6 +58,11 @@ export function unknownPitchText({ unknown }: PitchFinding): string {
   return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no pitch of an array`
 }
 
+/** All pitches in the order of the light: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */
+export function pitchesText({ stops }: PitchFinding): string {
+  return `${stops.map(({ label, pitchUm }) => `${label} ${pitchUm ?? 'not stated'}`).join(', ')} µm`
+}
+
 /** The pitches of a chain, and where they do not fit. */
 export function pitchFinding(project: Project, candidate: Candidate): PitchFinding {
   const { channels } = project.requirements

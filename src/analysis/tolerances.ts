@@ -118,3 +118,12 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
   })
   return { lossDb: best.lossDb, settings, exhaustive }
 }
+
+/** The worst corner of the same tolerances under other conditions, climbed to from a corner that is known. */
+export function worstCornerNear(
+  compiled: CompiledCandidate,
+  { settings }: Evaluation['worstCorner'],
+): number {
+  const signs = settings.map((each) => each.sign)
+  return climb(compiled, toleranced(compiled), signs, Float64Array.from(compiled.nominal))
+}

@@ -25,6 +25,10 @@ export function splitLabel(heading: string): ColumnLabel {
   if (tail && unitName(tail) && !SHY_UNITS.has(tail.toLowerCase()))
     return { label: tailed[1] ?? '', unit: tail }
   if (tail && /_/.test(text) && unitName(tail)) return { label: tailed[1] ?? '', unit: tail }
+  // "P along x W": what is called a power may end in a shy unit of power.
+  const rest = tailed?.[1]
+  if (tail && rest && unitRule(tail)?.dimension === 'power' && nameOf(rest) === 'power')
+    return { label: rest, unit: tail }
   if (unitName(text) && !SHY_UNITS.has(text.toLowerCase())) return { label: text, unit: text }
   return { label: text, unit: null }
 }
@@ -40,19 +44,25 @@ export function bareUnit(cell: string): string {
 }
 
 const WORDS: readonly (readonly [ColumnRole, RegExp])[] = [
+  [
+    'other',
+    /\btime|timestamp|elapsed|\bindex\b|\bpoints?\b|\bsample\b|temperature|humidity|^(no|nr|n|#)\.?$/i,
+  ],
   ['loss', /loss|attenuation|\bil\b/i],
   [
     'power',
-    /power|level|intens|signal|detector|photocurrent|volt|counts|trans|\bp[xy]?\b|\bp_?[xy]\b|\bi\b|\bi_?[xy]\b/i,
+    /power|level|intens|signal|detector|photocurrent|volt|counts|transm|\btrans\b|\bp[xy]?\b|\bp_?[xy]\b|\bi\b|\bi_?[xy]\b/i,
   ],
   ['length', /length|cut-?back/i],
   ['angle', /angle|angular|theta|θ|\bphi\b|\bdeg/i],
   ['position', /pos|stage|offset|displace|shift|\b[xyz]\b|^[xyz]_/i],
 ]
 
+const nameOf = (label: string) => WORDS.find(([, pattern]) => pattern.test(label))?.[0]
+
 /** The role that name and unit agree on; undefined where they say nothing. */
 export function roleOf({ label, unit }: ColumnLabel): ColumnRole | undefined {
-  const named = WORDS.find(([, pattern]) => pattern.test(label))?.[0]
+  const named = nameOf(label)
   const dimension = unit === null ? undefined : unitRule(unit)?.dimension
   if (dimension === 'angle') return 'angle'
   if (dimension === 'length') return named === 'length' ? 'length' : 'position'

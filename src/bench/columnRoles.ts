@@ -14,6 +14,9 @@ export interface ColumnReading {
   readonly assumedUnit: string
 }
 
+/** No fibre's or facet's far field fits into less. */
+const NARROWEST_CONE_RAD = 0.05
+
 const ROLES: readonly ColumnRole[] = ['angle', 'position', 'length', 'power', 'loss', 'other']
 const CHOICES: Readonly<Record<ColumnRole, readonly string[]>> = {
   angle: ['rad', 'deg', 'mrad'],
@@ -56,8 +59,10 @@ export function readColumns(table: TextTable, answers: ScanAnswers, doubts: Doub
     if (/far[- _]?field|angle|angular/i.test(about)) return 'angle'
     if (/offset|stage|probe|transverse/i.test(about)) return 'position'
     const largest = largestOf(table.columns[coordinate] ?? new Float64Array(0))
-    // A quarter circle in rad, or a scan wider than any stage search over a mode.
-    return largest <= Math.PI / 2 || (largest > 15 && largest <= 90) ? 'angle' : 'position'
+    // From a narrow cone to a quarter circle in rad, or a scan wider than any stage search over a mode.
+    return (largest > NARROWEST_CONE_RAD && largest <= Math.PI / 2) || (largest > 15 && largest <= 90)
+      ? 'angle'
+      : 'position'
   }
 
   function unitOf(

@@ -10,6 +10,8 @@ export interface Dialect {
   readonly decimalMark: DecimalMark
   /** Fields in a row. */
   readonly fields: number
+  /** Places of fields that hold dates or times of day, which are passed over. */
+  readonly times: readonly number[]
   /** Sample lines that read as rows of that many numbers. */
   readonly rows: number
 }
@@ -20,12 +22,21 @@ const MARKS: readonly DecimalMark[] = ['.', ',']
 /** One line as trimmed fields. Quoted fields may hold the delimiter. */
 export function splitLine(line: string, delimiter: string): string[] {
   if (line.includes('"')) {
-    const separator = delimiter === ' ' ? ' ' : delimiter
-    const row = Papa.parse<string[]>(line.trim(), { delimiter: separator }).data[0] ?? []
+    const row =
+      Papa.parse<string[]>(withoutBlanksAtQuotes(line.trim(), delimiter), { delimiter }).data[0] ?? []
     return trimRow(delimiter === ' ' ? row.filter((cell) => cell !== '') : row)
   }
   if (delimiter === ' ') return line.trim().split(/\s+/)
   return trimRow(line.split(delimiter))
+}
+
+/** `"1" ; "2"` is two quoted fields to whoever wrote it, but none to a strict reader. */
+function withoutBlanksAtQuotes(line: string, delimiter: string): string {
+  if (delimiter === ' ' || delimiter === '\t') return line
+  return line
+    .split(delimiter)
+    .map((part) => (part.includes('"') ? part.trim() : part))
+    .join(delimiter)
 }
 
 /** Trims cells and drops empty ones at the end, which spreadsheets leave behind. */
@@ -40,7 +51,7 @@ export function findDialect(
   lines: readonly string[],
   given: { delimiter?: string; decimalMark?: string } = {},
 ): Dialect {
-  let best: Dialect = { delimiter: ',', decimalMark: '.', fields: 1, rows: 0 }
+  let best: Dialect = { delimiter: ',', decimalMark: '.', fields: 1, times: [], rows: 0 }
   for (const delimiter of DELIMITERS) {
     if (given.delimiter !== undefined && given.delimiter !== delimiter) continue
     for (const decimalMark of MARKS) {
@@ -53,17 +64,33 @@ export function findDialect(
   return best
 }
 
+/** "2026-03-14", "14.03.2026 12:33:01.5", "2026-03-14T12:33:01Z", "12:33": as loggers put them beside every reading. */
+const TIME = /^(\d{1,4}([-./])\d{1,2}\2\d{1,4}([T ]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\d{2}(:\d{2})?([.,]\d+)?)Z?$/
+
+/** One letter a field: n for a number, t for a time; null for a line that has anything else or fewer than two numbers. */
+function patternOf(line: string, delimiter: string, decimalMark: DecimalMark): string | null {
+  let pattern = ''
+  let numbers = 0
+  for (const cell of splitLine(line, delimiter)) {
+    const isNumber = !Number.isNaN(parseNumber(cell, decimalMark))
+    if (!isNumber && !TIME.test(cell)) return null
+    pattern += isNumber ? 'n' : 't'
+    if (isNumber) numbers++
+  }
+  return numbers >= 2 ? pattern : null
+}
+
 function tryDialect(lines: readonly string[], delimiter: string, decimalMark: DecimalMark): Dialect {
-  const rowsByFields = new Map<number, number>()
+  const rowsByPattern = new Map<string, number>()
   for (const line of lines) {
-    const cells = splitLine(line, delimiter)
-    if (cells.length < 2 || cells.some((cell) => Number.isNaN(parseNumber(cell, decimalMark)))) continue
-    rowsByFields.set(cells.length, (rowsByFields.get(cells.length) ?? 0) + 1)
+    const pattern = patternOf(line, delimiter, decimalMark)
+    if (pattern !== null) rowsByPattern.set(pattern, (rowsByPattern.get(pattern) ?? 0) + 1)
   }
-  let fields = 1
+  let best = ''
   let rows = 0
-  for (const [count, seen] of rowsByFields) {
-    if (seen > rows) [fields, rows] = [count, seen]
+  for (const [pattern, seen] of rowsByPattern) {
+    if (seen > rows) [best, rows] = [pattern, seen]
   }
-  return { delimiter, decimalMark, fields, rows }
+  const times = [...best].flatMap((letter, place) => (letter === 't' ? [place] : []))
+  return { delimiter, decimalMark, fields: Math.max(1, best.length), times, rows }
 }

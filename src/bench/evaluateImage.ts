@@ -7,20 +7,23 @@ import { unpackNumbers } from './compactNumbers'
 import { gaussianity } from './gaussianity'
 import { fitImageGaussian, type ImageGaussian, lineCuts } from './imageFit'
 import { knifeEdgeWidth } from './knifeEdge'
+import { detectorOf, withoutExponent } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
-import { type ImageInput, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
-import { drawnImage } from './thinned'
+import { type ImageInput, ROUNDING, type SecondMomentResult, secondMomentWidths } from './secondMomentWidths'
+import { drawnPart } from './thinned'
 import { combine, typeA, typeB } from './uncertaintyBudget'
 
 export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementResult {
   const { width, height, fullScale, binning } = measurement
   const pitchUm = coreValue(measurement.pixelPitch, 'pixelPitch')
+  const detector = detectorOf(measurement.detectorExponent)
   const input: ImageInput = {
-    pixels: unpackNumbers(measurement.pixels),
+    pixels: withoutExponent(unpackNumbers(measurement.pixels), detector.factor),
     width,
     height,
     pixelUm: pitchUm * binning,
-    ...(fullScale === undefined ? {} : { fullScale }),
+    ...(fullScale === undefined ? {} : { fullScale: fullScale ** (1 / detector.factor) }),
+    linearityStandard: detector.standard,
     pixelScaleStandard: coreStandard(measurement.pixelPitch, 'pixelPitch') / pitchUm,
   }
   const moments = secondMomentWidths(input)
@@ -36,12 +39,21 @@ export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementR
       { axis: 'major', width: knifeEdgeWidth(input, moments, moments.azimuthRad) },
       { axis: 'minor', width: knifeEdgeWidth(input, moments, minorRad) },
     ],
-    view: drawnImage(input.pixels, width, height, input.pixelUm),
-    mfds: valuesOf(moments, fit, input.pixelScaleStandard ?? 0),
+    view: drawnPart(input.pixels, width, height, input.pixelUm, {
+      xUm: moments.centroidXUm,
+      yUm: moments.centroidYUm,
+      halfUm: DRAWN_HALF_SIDE * moments.majorUm,
+    }),
+    mfds: valuesOf(moments, fit, input),
   }
 }
 
-function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard: number): MfdValue[] {
+/** In major widths: what the aperture of three widths takes in. */
+const DRAWN_HALF_SIDE = 1.5
+/** A fit weighs the wings less than second moments do: half as much, found with synthetic images. */
+const ROUNDING_IN_FIT = 0.5
+
+function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, input: ImageInput): MfdValue[] {
   const xIsMajor = moments.widthXUm >= moments.widthYUm
   const second = (
     id: string,
@@ -59,9 +71,12 @@ function valuesOf(moments: SecondMomentResult, fit: ImageGaussian, scaleStandard
     budget: moments.budget[of],
   })
   const fitted = (of: 'major' | 'minor', valueUm: number, standardUm: number): MfdValue => {
+    const rounding = moments.budget[of].contributions.find((part) => part.source === ROUNDING)
     const budget = combine([
       typeA('fit', standardUm, Infinity),
-      typeB('pixel scale', valueUm * scaleStandard),
+      typeB(ROUNDING, (rounding?.standardUm ?? 0) * ROUNDING_IN_FIT),
+      typeB('pixel scale', valueUm * (input.pixelScaleStandard ?? 0)),
+      typeB('detector linearity', (valueUm * (input.linearityStandard ?? 0)) / 2),
     ])
     const label = `Gaussian fit, ${of} axis`
     return {

@@ -6,12 +6,10 @@ import { coreStandard } from '../model/standardUncertainty'
 import { InputError } from '../numerics/inputError'
 import { unpackNumbers } from './compactNumbers'
 import { gaussianity } from './gaussianity'
-import { scaleOf, signalsOf } from './measurementColumns'
+import { detectorOf, scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 import { rasterScanMfd } from './rasterScanMfd'
-import { drawnPlaces, pickedValues } from './thinned'
-
-const DRAWN_POINTS = 40_000
+import { drawnRaster } from './thinned'
 
 /** The first power column over the first two positions. */
 export function evaluateRaster(measurement: MeasurementOf<'raster'>): MeasurementResult {
@@ -22,7 +20,8 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
   }
   const scaled = (column: typeof first) => unpackNumbers(column.values).map((value) => value * scale.factor)
   const [xUm, yUm] = [scaled(first), scaled(second)]
-  const power = signalsOf(measurement.columns)[0]?.values ?? new Float64Array(0)
+  const detector = detectorOf(measurement.detectorExponent)
+  const power = signalsOf(measurement.columns, detector.factor)[0]?.values ?? new Float64Array(0)
   const probeMfdUm = coreValue(measurement.probeMfd, 'mfd')
   const { residual, ...result } = rasterScanMfd({
     xUm,
@@ -31,6 +30,7 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     probeMfdUm,
     probeMfdStandardUm: coreStandard(measurement.probeMfd, 'mfd'),
     stageScaleStandard: scale.standard,
+    linearityStandard: detector.standard,
   })
   const value = (
     id: string,
@@ -48,16 +48,16 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     budget: result.budget[of],
   })
   const xIsMajor = result.mfdXUm >= result.mfdYUm
-  const places = drawnPlaces(residual, DRAWN_POINTS)
+  const drawn = drawnRaster(xUm, yUm, power)
   return {
     method: 'raster',
     result,
     gaussianity: gaussianity(residual, result.peakPower),
     points: {
-      xUm: pickedValues(xUm, places),
-      yUm: pickedValues(yUm, places),
-      power: pickedValues(power, places),
-      residual: pickedValues(residual, places),
+      xUm: drawn.x,
+      yUm: drawn.y,
+      power: drawn.values,
+      residual: drawnRaster(xUm, yUm, residual).values,
     },
     mfds: [
       value('x', 'along stage x', 'x', result.mfdXUm, xIsMajor ? 'major' : 'minor'),

@@ -35,6 +35,8 @@ export interface SingleExplanation {
   readonly value: number
   /** 95 % interval within the limits, by curvature; null where the data do not fix the cause at all. */
   readonly interval: readonly [number, number] | null
+  /** True where the best value is the last one that is possible. */
+  readonly isAtLimit: boolean
   /** Sum over the data of the difference that this cause takes away, on average, in dB. */
   readonly explainedDb: number
   readonly chiSquare: number
@@ -179,6 +181,7 @@ function single(
     interval: pinned
       ? null
       : [Math.max(lowerOf(cause), value - 2 * standard), Math.min(upperOf(cause), value + 2 * standard)],
+    isAtLimit: result.heldAtBound[0] === true,
     explainedDb,
     chiSquare: result.sumOfSquares,
     pull: (value - cause.nominal) / cause.standard,
@@ -217,7 +220,7 @@ function verdict(
     const names = left.map((explanation) => explanation.id).join(', ')
     return {
       verdict: 'not distinguishable',
-      sentence: `These explain the difference about equally well, so the data cannot tell them apart: ${names}. Measure the loss over offset or gap to part them.`,
+      sentence: `Not distinguishable: these explain the difference about equally well, so the data cannot tell them apart: ${names}. Measure the loss over offset or gap to part them.`,
     }
   }
   return {

@@ -8,18 +8,25 @@ import { solveLp01 } from '../optics/stepIndexMode'
 import { gaussianIntensity, lp01Intensity, lp01Petermann2Ratio } from './farFieldShape'
 import { type NoiseModel, noiseSigma } from './noiseModel'
 
-export interface FarFieldFit {
+/** A mode by its far field and its near field. */
+export interface FarFieldShape {
+  /** Intensity over s = |sin θ| from the axis, 1 on it. */
+  readonly intensity: (s: number) => number
+  /** Petermann II diameter of the whole near field, in wavelengths. */
+  readonly mfdInWavelengths: number
+}
+
+export interface FarFieldFit extends FarFieldShape {
   readonly shape: 'gaussian' | 'step-index'
   readonly axisRad: number
   readonly peakPower: number
   readonly floorPower: number
-  /** Standard errors of the fit. */
-  readonly axisStandardRad: number
-  readonly floorStandardPower: number
-  /** Intensity over s = |sin θ| from the axis, 1 on it. */
-  readonly intensity: (s: number) => number
-  /** Petermann II diameter of the shape's whole near field, in wavelengths. */
-  readonly mfdInWavelengths: number
+  /**
+   * Change of any function of floor and shape with each of the scan's powers, through the fit: floor and shape are
+   * made of the same noise that the integral sums, and partly undo it. 0 at points that were left out of the fit.
+   */
+  readonly influenceOf: (f: (floorPower: number, shape: FarFieldShape) => number) => Float64Array
+  readonly parameterCount: number
   /** Weighted rms residual: 1 where the shape explains the scan to 1 % of the local signal plus the noise. */
   readonly misfit: number
 }
@@ -28,6 +35,9 @@ export interface FarFieldFit {
 const SHAPE_TRUST = 0.01
 /** Longer scans are fitted on every n-th point: the shape has five parameters. */
 const FITTED_POINTS = 512
+/** Every start is followed this far, and only the best one of a shape to its end. */
+const TRIAL_ITERATIONS = 20
+const MOST_ITERATIONS = 60
 
 interface GaussianWidth {
   readonly axisRad: number
@@ -89,66 +99,147 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
     const level = Math.max(0, value)
     return Math.hypot(noiseSigma(noise, level), SHAPE_TRUST * level) + 1e-9 * rough.peakPower
   })
-  const lowest = measured.reduce((low, value) => Math.min(low, value), 0)
+  const least = measured.reduce((low, value) => Math.min(low, value), 0)
   const fewest = quantile(measured, 0.1) + 2 * noise.absolute
   const common = {
-    lower: [0, at[0] ?? 0, lowest],
-    upper: [Infinity, at.at(-1) ?? 0, Math.max(fewest, lowest)],
-    start: [rough.peakPower, rough.axisRad, Math.min(Math.max(rough.floorPower, lowest), fewest)],
+    lower: [0, at[0] ?? 0, least],
+    upper: [Infinity, at.at(-1) ?? 0, Math.max(fewest, least)],
+    start: [rough.peakPower, rough.axisRad, Math.min(Math.max(rough.floorPower, least), fewest)],
   }
-  const solve = (
-    start: number[],
-    lower: number[],
-    upper: number[],
-    shape: (p: Float64Array) => (s: number) => number,
-  ) =>
+  const residualsOf = (family: Family) => (p: Float64Array, out: Float64Array) => {
+    const { intensity } = family.make(p)
+    for (let i = 0; i < at.length; i++) {
+      const s = Math.abs(Math.sin((at[i] ?? 0) - (p[1] ?? 0)))
+      out[i] = ((p[0] ?? 0) * intensity(s) + (p[2] ?? 0) - (measured[i] ?? 0)) / (sigma[i] ?? 1)
+    }
+  }
+  const solve = (family: Family, start: readonly number[], maxIterations: number) =>
     leastSquares(
       {
-        start: [...common.start, ...start],
-        typical: [rough.peakPower, rough.s0, rough.peakPower, ...start],
-        lower: [...common.lower, ...lower],
-        upper: [...common.upper, ...upper],
+        start,
+        typical: [rough.peakPower, rough.s0, rough.peakPower, ...start.slice(3)],
+        lower: [...common.lower, ...family.lower(rough.s0)],
+        upper: [...common.upper, ...family.upper(rough.s0)],
         residualCount: at.length,
-        residuals: (p, out) => {
-          const intensity = shape(p)
-          for (let i = 0; i < at.length; i++) {
-            const s = Math.abs(Math.sin((at[i] ?? 0) - (p[1] ?? 0)))
-            out[i] = ((p[0] ?? 0) * intensity(s) + (p[2] ?? 0) - (measured[i] ?? 0)) / (sigma[i] ?? 1)
-          }
-        },
+        residuals: residualsOf(family),
       },
-      { maxIterations: 60, relativeGain: 1e-9, relativeStep: 1e-9 },
+      { maxIterations, relativeGain: 1e-9, relativeStep: 1e-9 },
     )
-  const gaussianShape = (p: Float64Array) => (s: number) => gaussianIntensity(p[3] ?? 1, s)
-  const stepShape = (p: Float64Array) => {
-    const roots = solveLp01(p[4] ?? 2)
-    return (s: number) => lp01Intensity(roots, (p[3] ?? 1) * s)
-  }
-  const gaussian = solve([rough.s0], [1e-3], [5], gaussianShape)
-  // α = 1.3976 at 1/e² for V = 2.
-  const step = solve([1.4 / rough.s0, 2], [0.05 / rough.s0, 0.6], [20 / rough.s0, 6], stepShape)
-  return step.sumOfSquares < gaussian.sumOfSquares
-    ? summary('step-index', step, stepShape, at.length)
-    : summary('gaussian', gaussian, gaussianShape, at.length)
-}
-
-function summary(
-  shape: FarFieldFit['shape'],
-  fit: FitResult,
-  make: (p: Float64Array) => (s: number) => number,
-  points: number,
-): FarFieldFit {
-  const [peakPower = 0, axisRad = 0, floorPower = 0, width = 1, v = 2] = fit.parameters
+  const fits = FAMILIES.map((family) => {
+    const trials = family
+      .starts(rough.s0)
+      .map((start) => solve(family, [...common.start, ...start], TRIAL_ITERATIONS))
+    return { family, fit: solve(family, lowest(trials, (trial) => trial).parameters, MOST_ITERATIONS) }
+  })
+  const { family, fit } = lowest(fits, (each) => each.fit)
+  const [peakPower = 0, axisRad = 0, floorPower = 0] = fit.parameters
   return {
-    shape,
-    mfdInWavelengths:
-      shape === 'gaussian' ? 2 / (Math.PI * width) : (width / Math.PI) * lp01Petermann2Ratio(solveLp01(v)),
+    ...family.make(fit.parameters),
+    shape: family.shape,
     axisRad,
     peakPower,
     floorPower,
-    axisStandardRad: fit.standardErrors?.[1] ?? 0,
-    floorStandardPower: fit.standardErrors?.[2] ?? 0,
-    intensity: make(Float64Array.from(fit.parameters)),
-    misfit: Math.sqrt(fit.sumOfSquares / points),
+    parameterCount: fit.parameters.length,
+    misfit: Math.sqrt(fit.sumOfSquares / at.length),
+    influenceOf: (f) => {
+      const influence = new Float64Array(power.length)
+      const onParameters = (p: Float64Array) => f(p[2] ?? 0, family.make(p))
+      pointInfluence(fit, rough.peakPower, residualsOf(family), onParameters).forEach((value, i) => {
+        influence[i * stride] = value / (sigma[i] ?? 1)
+      })
+      return influence
+    },
   }
 }
+
+function lowest<T>(candidates: readonly T[], fitOf: (candidate: T) => FitResult): T {
+  return candidates.reduce((best, each) =>
+    fitOf(each).sumOfSquares < fitOf(best).sumOfSquares ? each : best,
+  )
+}
+
+/**
+ * How `f` of the parameters follows each residual at the best fit: δp = −C Jᵀ δr. `f` may depend on floor and shape;
+ * peak and axis are left out, which change no ratio of integrals to first order.
+ */
+function pointInfluence(
+  { parameters, unscaledCovariance, residuals }: FitResult,
+  peakPower: number,
+  residualsAt: (p: Float64Array, out: Float64Array) => void,
+  f: (p: Float64Array) => number,
+): Float64Array {
+  const count = parameters.length
+  const influence = new Float64Array(residuals.length)
+  if (unscaledCovariance === null) return influence
+  const slope = <T>(
+    j: number,
+    evaluate: (p: Float64Array) => T,
+    difference: (up: T, down: T, span: number) => T,
+  ) => {
+    const step = 1e-5 * (j === 0 || j === 2 ? peakPower : Math.abs(parameters[j] ?? 0) + 1e-3)
+    const moved = (by: number) =>
+      evaluate(Float64Array.from(parameters, (value, k) => (k === j ? value + by : value)))
+    return difference(moved(step), moved(-step), 2 * step)
+  }
+  const ofF = parameters.map((_, j) => (j < 2 ? 0 : slope(j, f, (up, down, span) => (up - down) / span)))
+  const residualsOut = (p: Float64Array) => {
+    const out = new Float64Array(residuals.length)
+    residualsAt(p, out)
+    return out
+  }
+  for (let j = 0; j < count; j++) {
+    let weight = 0
+    for (let k = 0; k < count; k++) weight += (ofF[k] ?? 0) * (unscaledCovariance[k * count + j] ?? 0)
+    if (weight === 0) continue
+    const column = slope(j, residualsOut, (up, down, span) =>
+      up.map((value, i) => (value - (down[i] ?? 0)) / span),
+    )
+    // A larger reading is a smaller residual: both signs cancel.
+    for (let i = 0; i < influence.length; i++) influence[i] = (influence[i] ?? 0) + weight * (column[i] ?? 0)
+  }
+  return influence
+}
+
+interface Family {
+  readonly shape: FarFieldFit['shape']
+  /** Of the shape's own parameters, which follow peak, axis and floor; s0 is sin θ at 1/e². */
+  readonly starts: (s0: number) => readonly (readonly number[])[]
+  readonly lower: (s0: number) => readonly number[]
+  readonly upper: (s0: number) => readonly number[]
+  readonly make: (p: ArrayLike<number>) => FarFieldShape
+}
+
+/** α at 1/e² of the step-index LP01 far field, by V. From one V alone the fit can end at a lobe that is not there. */
+const STEP_INDEX_STARTS = [
+  [2, 1.3976],
+  [1.6, 0.9925],
+  [1.2, 0.5019],
+  [2.405, 1.7099],
+] as const
+
+const FAMILIES: readonly Family[] = [
+  {
+    shape: 'gaussian',
+    starts: (s0) => [[s0]],
+    lower: () => [1e-3],
+    upper: () => [5],
+    make: (p) => {
+      const s0 = p[3] ?? 1
+      return { intensity: (s) => gaussianIntensity(s0, s), mfdInWavelengths: 2 / (Math.PI * s0) }
+    },
+  },
+  {
+    shape: 'step-index',
+    starts: (s0) => STEP_INDEX_STARTS.map(([v, alpha]) => [alpha / s0, v]),
+    lower: (s0) => [0.05 / s0, 0.6],
+    upper: (s0) => [20 / s0, 6],
+    make: (p) => {
+      const kappa = p[3] ?? 1
+      const roots = solveLp01(p[4] ?? 2)
+      return {
+        intensity: (s) => lp01Intensity(roots, kappa * s),
+        mfdInWavelengths: (kappa / Math.PI) * lp01Petermann2Ratio(roots),
+      }
+    },
+  },
+]

@@ -3,16 +3,19 @@
 // Floor: a constant, found by fitting a mode shape on a floor (farFieldFit.ts) and subtracted before anything else.
 // Axis: from the same fit. The standard's integrals (petermannIntegral.ts) then run over a spline of the measured
 // points from the axis to the last angle at which the fitted shape still stands above the noise; where one side
-// of the scan is shorter, the other side stands in for it. What lies beyond is estimated from the fitted shape and
-// reported as `truncationBias`: the result is not corrected for it, its uncertainty is widened by it.
+// of the scan is shorter, the other side stands in for it. What lies beyond is estimated from the fitted shape: the
+// result is corrected for up to 1 %, and not at all for more (farFieldTruncation.ts).
 // Valid for circular modes; scalar far field, so doubtful below about MFD = 1.5 λ.
 
 import { InputError, requireInRange } from '../numerics/inputError'
-import { cubicSpline, splineValue } from './cubicSpline'
-import { type FarFieldFit, fitFarField } from './farFieldFit'
+import { type CubicSpline, cubicSpline, splineValue } from './cubicSpline'
+import { type FarFieldFit, type FarFieldShape, fitFarField } from './farFieldFit'
 import { bestGaussianS0 } from './farFieldGaussian'
+import { meanHalfAngle } from './farFieldHalfAngle'
+import { fittedResiduals, integralSlopes, noiseThrough, withFloorLowered } from './farFieldNoise'
+import { truncationBias, truncationOf } from './farFieldTruncation'
 import { farFieldWarnings } from './farFieldWarnings'
-import { noiseSigma, scanNoise } from './noiseModel'
+import { type NoiseModel, residualNoise, scanNoise } from './noiseModel'
 import { orderScan } from './orderedScan'
 import { type PetermannIntegrals, petermann2MfdUm, petermannIntegrals } from './petermannIntegral'
 import { combine, typeA, typeB, type UncertaintyBudget } from './uncertaintyBudget'
@@ -31,19 +34,24 @@ export interface FarFieldInput {
 }
 
 export interface FarFieldResult {
+  /** By the standard's integral, corrected for the end of the scan where that matters by 1 % at most. */
   readonly petermann2MfdUm: number
   readonly axisRad: number
-  /** Expanded, k = 2, plus the size of the truncation bias. */
+  /** Expanded, k = 2, plus the size of a truncation bias that is not corrected. */
   readonly uncertaintyUm: number
   readonly warnings: readonly string[]
   readonly budget: UncertaintyBudget
-  /** From the side of growing and of falling angle alone, both to the same limit. */
+  /** The integral alone, without any correction. */
+  readonly integralMfdUm: number
+  /** From the side of growing and of falling angle alone, both to the same limit, corrected like the result. */
   readonly halvesUm: { readonly positive: number; readonly negative: number }
   /** Angle from the axis at which the integrals end. */
   readonly limitRad: number
   /** How much too large the integral reads because it ends at limitRad, as a fraction, by the fitted shape's near field. */
   readonly truncationBias: number
-  /** The result less that bias: an estimate that rests on the fitted shape beyond the last angle. */
+  /** True where the result is the integral less that bias; false where the bias is too large to be corrected. */
+  readonly truncationIsCorrected: boolean
+  /** The integral less that bias, corrected or not: rests on the fitted shape beyond the last angle. */
   readonly extrapolatedMfdUm: number
   readonly floorPower: number
   readonly peakPower: number
@@ -79,8 +87,8 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   if (first < -Math.PI / 2 || last > Math.PI / 2) {
     throw new InputError('angleRad', `${first} to ${last}`, 'within ±1.5708: are these degrees?')
   }
-  const noise = scanNoise(scan.at, scan.power)
-  const fit = fitFarField(scan.at, scan.power, noise)
+  const local = scanNoise(scan.at, scan.power)
+  const fit = fitFarField(scan.at, scan.power, local)
   if (fit.axisRad - first < (last - first) / 20 || last - fit.axisRad < (last - first) / 20) {
     throw new InputError(
       'angleRad',
@@ -91,46 +99,75 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const power = scan.power.map((value) => value - fit.floorPower)
   const spline = cubicSpline(scan.at, power)
   const side = { positive: last - fit.axisRad, negative: fit.axisRad - first }
-  const limitRad = Math.min(
-    signalLimit(fit, noise.absolute, Math.max(side.positive, side.negative)),
-    Math.PI / 2,
-  )
-  const along = (direction: 1 | -1, reach: number) => (angle: number) =>
-    splineValue(spline, fit.axisRad + (angle <= reach ? direction : -direction) * angle)
+  const integralTo = (limitRad: number, through: CubicSpline) => {
+    const along = (direction: 1 | -1, reach: number) => (angle: number) =>
+      splineValue(through, fit.axisRad + (angle <= reach ? direction : -direction) * angle)
+    return {
+      positive: petermannIntegrals(along(1, side.positive), limitRad),
+      negative: petermannIntegrals(along(-1, side.negative), limitRad),
+    }
+  }
+  const integrate = (noise: NoiseModel) => {
+    const farthest = Math.max(side.positive, side.negative)
+    const limitRad = Math.min(signalLimit(fit, noise.absolute, farthest), Math.PI / 2)
+    const whole = sum(integralTo(limitRad, spline))
+    const slopes = integralSlopes(scan, fit.axisRad, limitRad, whole)
+    return { noise, limitRad, whole, slopes, noiseShare: noiseThrough(slopes, scan, noise) }
+  }
+  // Both see the noise and a flaw of their own: few points a lobe, or a shape that is not the mode's.
+  const byNeighbours = integrate(local)
+  const byShape = integrate(residualNoise(fittedResiduals(scan, fit), power, fit.parameterCount))
+  const { noise, limitRad, whole, slopes, noiseShare } =
+    byShape.noiseShare < byNeighbours.noiseShare ? byShape : byNeighbours
+  const integralUm = petermann2MfdUm(whole, wavelengthUm)
+  if (!(integralUm > 0))
+    throw new InputError('power', 'a scan without a net signal', 'a peak above its own floor')
+
+  const truncation = truncationOf(fit, limitRad)
+  const factor = (shape: FarFieldShape, limit: number) =>
+    truncation.isCorrected ? 1 + truncationBias(shape, limit) : 1
+  const mfdUm = integralUm / factor(fit, limitRad)
   const shared = Math.min(side.positive, side.negative, limitRad)
-  const whole = add(
-    petermannIntegrals(along(1, side.positive), limitRad),
-    petermannIntegrals(along(-1, side.negative), limitRad),
+  const halves = integralTo(shared, spline)
+  const positive = petermann2MfdUm(halves.positive, wavelengthUm) / factor(fit, shared)
+  const negative = petermann2MfdUm(halves.negative, wavelengthUm) / factor(fit, shared)
+
+  const byFloorAndShape = (floorPower: number, shape: FarFieldShape) =>
+    withFloorLowered(whole, limitRad, fit.floorPower - floorPower, wavelengthUm) / factor(shape, limitRad)
+  const throughFit = fit.influenceOf(byFloorAndShape)
+  const noiseUm = noiseThrough(
+    slopes.map((slope, i) => mfdUm * slope + (throughFit[i] ?? 0)),
+    scan,
+    noise,
   )
-  const mfdUm = petermann2MfdUm(whole, wavelengthUm)
-  if (!(mfdUm > 0)) throw new InputError('power', 'a scan without a net signal', 'a peak above its own floor')
-  const positive = petermann2MfdUm(petermannIntegrals(along(1, side.positive), shared), wavelengthUm)
-  const negative = petermann2MfdUm(petermannIntegrals(along(-1, side.negative), shared), wavelengthUm)
-
-  const shape = (angle: number) => fit.intensity(Math.sin(angle))
-  const seen = petermann2MfdUm(petermannIntegrals(shape, limitRad), wavelengthUm)
-  const full = fit.mfdInWavelengths * wavelengthUm
-  const truncationBias = seen / full - 1
-
-  const noisePart = noiseUm(scan.at, scan.power, fit, limitRad, whole, mfdUm, noise)
   // A shape that does not fit cannot tell floor from wings: then anything from no floor to all of it is possible.
-  const floorDoubt = fit.misfit > POOR_MISFIT ? Math.abs(fit.floorPower) / Math.sqrt(3) : 0
-  const floorStandard = Math.hypot(fit.floorStandardPower, floorDoubt)
-  const step = Math.max(floorStandard, 1e-6 * fit.peakPower)
-  const floorSlope = (petermann2MfdUm(withFloor(whole, limitRad, step), wavelengthUm) - mfdUm) / step
-  const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * noisePart) ** 2))
-  const sides = (angle: number) => (along(1, side.positive)(angle) + along(-1, side.negative)(angle)) / 2
-  const s0 = bestGaussianS0(sides, fit.peakPower, limitRad, 2 / (Math.PI * fit.mfdInWavelengths))
+  const floorDoubt = fit.misfit > POOR_MISFIT ? Math.abs(byFloorAndShape(0, fit) - mfdUm) / Math.sqrt(3) : 0
+  // The halves differ by twice the noise of the whole; what is more than two standard deviations is no noise.
+  const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
+  // The fitted shape through the same points tells what a spline between them makes of it.
+  const atPoints = scan.at.map((angle) => fit.intensity(Math.abs(Math.sin(angle - fit.axisRad))))
+  const interpolated = petermann2MfdUm(
+    sum(integralTo(limitRad, cubicSpline(scan.at, atPoints))),
+    wavelengthUm,
+  )
+  const spacing = Math.abs(interpolated / (fit.mfdInWavelengths * wavelengthUm * (1 + truncation.bias)) - 1)
+  const ofBothSides = (angle: number) =>
+    (splineValue(spline, fit.axisRad + (angle <= side.positive ? angle : -angle)) +
+      splineValue(spline, fit.axisRad - (angle <= side.negative ? angle : -angle))) /
+    2
+  const s0 = bestGaussianS0(ofBothSides, fit.peakPower, limitRad, 2 / (Math.PI * fit.mfdInWavelengths))
   const budget = combine(
     [
-      typeA('noise of the scan', noisePart, scan.at.length - 5),
-      typeA('floor', Math.abs(floorSlope) * floorStandard, scan.at.length - 5),
+      typeA('noise of the scan', noiseUm, scan.at.length - 5),
+      typeB('spacing of the points', mfdUm * spacing),
+      typeB('floor', floorDoubt),
+      typeB('far field beyond the scan', truncation.isCorrected ? mfdUm * truncation.shapeStandard : 0),
       typeB('difference of the halves', unevenness / Math.sqrt(12)),
       typeB('wavelength', (mfdUm * (input.wavelengthStandardUm ?? 0)) / wavelengthUm),
       typeB('angular scale', mfdUm * (input.angleScaleStandard ?? 0)),
       typeB('detector linearity', (mfdUm * (input.linearityStandard ?? 0)) / 2),
     ],
-    Number.isFinite(truncationBias) ? truncationBias * mfdUm : 0,
+    !truncation.isCorrected && Number.isFinite(truncation.bias) ? truncation.bias * mfdUm : 0,
   )
   const halfAngle = (level: number) => meanHalfAngle(scan.at, power, fit, level)
   const na = halfAngle(0.05)
@@ -139,10 +176,12 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     axisRad: fit.axisRad,
     uncertaintyUm: budget.expandedUm,
     budget,
+    integralMfdUm: integralUm,
     halvesUm: { positive, negative },
     limitRad,
-    truncationBias,
-    extrapolatedMfdUm: mfdUm / (1 + truncationBias),
+    truncationBias: truncation.bias,
+    truncationIsCorrected: truncation.isCorrected,
+    extrapolatedMfdUm: integralUm / (1 + truncation.bias),
     floorPower: fit.floorPower,
     peakPower: fit.peakPower,
     fittedShape: fit.shape,
@@ -159,16 +198,13 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   return { ...result, warnings: [...scan.warnings, ...farFieldWarnings(result, wavelengthUm, fit.misfit)] }
 }
 
-const add = (a: PetermannIntegrals, b: PetermannIntegrals): PetermannIntegrals => ({
-  power: a.power + b.power,
-  moment: a.moment + b.moment,
+const sum = (sides: {
+  readonly positive: PetermannIntegrals
+  readonly negative: PetermannIntegrals
+}): PetermannIntegrals => ({
+  power: sides.positive.power + sides.negative.power,
+  moment: sides.positive.moment + sides.negative.moment,
 })
-
-/** The integrals after lowering a floor that was left in both sides by `extra`. */
-function withFloor(whole: PetermannIntegrals, limitRad: number, extra: number): PetermannIntegrals {
-  const s2 = Math.sin(limitRad) ** 2
-  return { power: whole.power + extra * s2, moment: whole.moment + (extra * s2 * s2) / 2 }
-}
 
 /** The largest angle up to `reach` at which the fitted shape is not below the floor's noise. */
 function signalLimit(fit: FarFieldFit, noise: number, reach: number): number {
@@ -178,59 +214,4 @@ function signalLimit(fit: FarFieldFit, noise: number, reach: number): number {
     if (fit.peakPower * fit.intensity(Math.sin(angle)) >= noise) return angle
   }
   return reach
-}
-
-/** Standard uncertainty from point noise: both integrals are sums over the points, so it propagates linearly. */
-function noiseUm(
-  at: Float64Array,
-  power: Float64Array,
-  fit: FarFieldFit,
-  limitRad: number,
-  whole: PetermannIntegrals,
-  mfdUm: number,
-  noise: { absolute: number; relative: number },
-): number {
-  let variance = 0
-  for (let i = 0; i < at.length; i++) {
-    const angle = Math.abs((at[i] ?? 0) - fit.axisRad)
-    if (angle > limitRad) continue
-    const width = ((at[i + 1] ?? at[i] ?? 0) - (at[i - 1] ?? at[i] ?? 0)) / 2
-    const s = Math.sin(angle)
-    const weight = s * Math.cos(angle) * width
-    const slope = weight / whole.power - (weight * s * s) / whole.moment
-    variance += (slope * noiseSigma(noise, Math.max(0, power[i] ?? 0))) ** 2
-  }
-  return (mfdUm / 2) * Math.sqrt(variance)
-}
-
-/** Where the measured curve falls through `level` of the fitted peak, mean of both sides; null if one side never does. */
-function meanHalfAngle(
-  at: Float64Array,
-  power: Float64Array,
-  fit: FarFieldFit,
-  level: number,
-): number | null {
-  const threshold = level * fit.peakPower
-  const middle = at.findIndex((angle) => angle >= fit.axisRad)
-  let sum = 0
-  for (const direction of [1, -1]) {
-    let found: number | null = null
-    for (let i = direction > 0 ? middle : middle - 1; at[i + direction] !== undefined; i += direction) {
-      const inner = power[i] ?? 0
-      const outer = power[i + direction] ?? 0
-      if (inner < threshold || outer >= threshold) continue
-      // The logarithm is nearly straight in θ² between neighbours.
-      const a2 = ((at[i] ?? 0) - fit.axisRad) ** 2
-      const b2 = ((at[i + direction] ?? 0) - fit.axisRad) ** 2
-      const share =
-        outer > 0
-          ? Math.log(inner / threshold) / Math.log(inner / outer)
-          : (inner - threshold) / (inner - outer)
-      found = Math.sqrt(a2 + share * (b2 - a2))
-      break
-    }
-    if (found === null) return null
-    sum += found / 2
-  }
-  return sum
 }

@@ -25,8 +25,11 @@ export function farFieldWarnings(
   const { positive, negative } = result.halvesUm
   const floor = result.floorPower / result.peakPower
   if (!(Math.abs(result.truncationBias) <= FAR_FIELD_LIMITS.truncation)) {
+    const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral reads about ${percent(result.truncationBias)} too large`
     warnings.push(
-      `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral reads about ${percent(result.truncationBias)} too large. Scan to a wider angle.`,
+      result.truncationIsCorrected
+        ? `${end} and is corrected for that. A scan to a wider angle would need less of a correction.`
+        : `${end}, which is too much to be corrected. Scan to a wider angle.`,
     )
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {

@@ -16,23 +16,44 @@ export interface BenchImage {
   readonly notes: readonly string[]
 }
 
-/** As few pixels at the highest count as a peak could have by chance. */
+/** As a decoder gives it, before its comments are searched and its pixels looked at. */
+export type PlainImage = Omit<BenchImage, 'pixelUm' | 'saturatedCount'>
+
+export const WHY_NO_JPEG = 'JPEG compression and its gamma falsify the widths'
+
+/** Fewer pixels at the highest count are a peak. */
 const PLATEAU = 4
+/** A smooth peak spreads its pixels evenly over the counts below it; a cut one heaps them at the last. */
+const HEAP = 4
+const COUNTS_BELOW = 4
 
 /**
- * Pixels at the detector's limit: all at full scale, or a plateau of four or more at the highest count below it
- * (a 12-bit camera in a 16-bit file stops at 4095).
+ * Pixels at the detector's limit: all at full scale, or a heap of them at the highest count below it (a 12-bit camera
+ * in a 16-bit file stops at 4095).
  */
 export function saturatedPixels(pixels: ArrayLike<number>, fullScale: number): number {
-  let highest = -Infinity
-  let count = 0
+  // The highest counts that occur, highest first, and how many pixels have each.
+  const values: number[] = []
+  const pixelsAt: number[] = []
+  let lowest = -Infinity
   for (let i = 0; i < pixels.length; i++) {
     const value = pixels[i] ?? 0
-    if (value > highest) [highest, count] = [value, 1]
-    else if (value === highest) count++
+    if (value < lowest) continue
+    const place = values.findIndex((each) => each <= value)
+    if (place >= 0 && values[place] === value) pixelsAt[place] = (pixelsAt[place] ?? 0) + 1
+    else {
+      values.splice(place < 0 ? values.length : place, 0, value)
+      pixelsAt.splice(place < 0 ? pixelsAt.length : place, 0, 1)
+      values.length = Math.min(values.length, COUNTS_BELOW + 1)
+      pixelsAt.length = values.length
+      if (values.length > COUNTS_BELOW) lowest = values.at(-1) ?? -Infinity
+    }
   }
+  const [highest = 0] = values
+  const [count = 0, ...below] = pixelsAt
   if (highest >= fullScale) return count
-  return count >= PLATEAU && highest > 0 ? count : 0
+  const usual = Math.max(...below, 1)
+  return count >= PLATEAU && count > HEAP * usual && highest > 0 ? count : 0
 }
 
 /** "pixel pitch 0.25 um", "pixel_um = 0.25", "0.25 um/px" in a comment. */
@@ -42,7 +63,7 @@ export function pixelScaleUm(notes: readonly string[]): number | undefined {
     `pix(?:el)?s?[^0-9]*?(?:[_ (\\[]${unit})?[^0-9]{0,12}(\\d*[.,]?\\d+)\\s*${unit}?`,
     'i',
   )
-  const perPixel = new RegExp(`(\\d*[.,]?\\d+)\\s*${unit}\\s*(?:/|per)\\s*pix?(?:el)?`, 'i')
+  const perPixel = new RegExp(`(\\d*[.,]?\\d+)\\s*${unit}\\s*(?:/|per)\\s*p(?:ix(?:el)?|x)`, 'i')
   const factor = (name: string | undefined) =>
     name === undefined ? 1 : /nm/i.test(name) ? 1e-3 : /mm/i.test(name) ? 1e3 : 1
   for (const note of notes) {

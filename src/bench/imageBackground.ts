@@ -9,6 +9,10 @@ export interface Background {
   readonly noise: number
   /** Pixels that were averaged. */
   readonly pixelCount: number
+  /** True where more than half of them are one and the same whole count: the detector rounds more than it rustles. */
+  readonly isRounded: boolean
+  /** Of them, those at exactly zero. */
+  readonly zeroShare: number
 }
 
 const FRAME = 0.04
@@ -42,10 +46,14 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   for (let i = 0; i < width * height; i += stride) {
     if (chosen(i % width, Math.floor(i / width))) values.push(pixels[i] ?? 0)
   }
-  if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0 }
+  if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0, isRounded: false, zeroShare: 0 }
   const middle = median(values)
   const spread = robustDeviation(values)
   // Whole counts can leave a spread of zero; then nothing counts as an outlier.
   const kept = spread > 0 ? values.filter((value) => Math.abs(value - middle) <= 5 * spread) : values
-  return { level: mean(kept), noise: spread, pixelCount: kept.length }
+  const zeroShare = values.reduce((count, value) => count + (value === 0 ? 1 : 0), 0) / values.length
+  // One count and its neighbours: noise that a camera cuts off at zero leaves as many equal pixels, and a long tail.
+  const near = values.reduce((count, value) => count + (Math.abs(value - middle) <= 1 ? 1 : 0), 0)
+  const isRounded = spread === 0 && near > 0.9 * values.length && values.every(Number.isInteger)
+  return { level: mean(kept), noise: spread, pixelCount: kept.length, isRounded, zeroShare }
 }

@@ -23,7 +23,9 @@ export function scaleOf(scale: Quantity): Calibration {
   return { factor, standard: coreStandard(scale, 'scaleFactor') / factor }
 }
 
-export function detectorOf(exponent: Quantity): Calibration {
+/** A detector that nobody has said anything about is linear, without uncertainty. */
+export function detectorOf(exponent: Quantity | undefined): Calibration {
+  if (exponent === undefined) return { factor: 1, standard: 0 }
   return {
     factor: coreValue(exponent, 'detectorExponent'),
     standard: coreStandard(exponent, 'detectorExponent'),
@@ -43,19 +45,22 @@ export function coordinateOf(
 }
 
 /**
- * Every power column. A detector that reads power^e is undone by the power 1/e; readings below zero, which noise
- * leaves about a dark level, keep their sign.
+ * A detector that reads power^e is undone by the power 1/e; readings below zero, which noise leaves about a dark level,
+ * keep their sign.
  */
+export function withoutExponent(values: Float64Array, detector: number): Float64Array {
+  return detector === 1 ? values : values.map((value) => Math.sign(value) * Math.abs(value) ** (1 / detector))
+}
+
+/** Every power column, as the power itself. */
 export function signalsOf(columns: readonly ReadingColumn[], detector = 1): readonly Signal[] {
-  const undone = (value: number) => Math.sign(value) * Math.abs(value) ** (1 / detector)
   const powers = columns.filter((column) => column.role === 'power')
   if (powers.length === 0) throw new InputError('columns', 'without power', 'one with the role power')
   return powers.map((column, i) => {
-    const values = unpackNumbers(column.values)
     return {
       label: column.label || (powers.length === 1 ? 'power' : `power ${i + 1}`),
       axis: axisOf(column.label),
-      values: detector === 1 ? values : values.map(undone),
+      values: withoutExponent(unpackNumbers(column.values), detector),
     }
   })
 }

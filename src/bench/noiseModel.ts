@@ -47,6 +47,19 @@ export function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>)
   return { absolute: Math.exp(logRatio) * relative, relative: relative / top }
 }
 
+/** From what a fit of so many parameters leaves of the data. */
+export function residualNoise(
+  residuals: Float64Array,
+  level: ArrayLike<number>,
+  parameterCount: number,
+): NoiseModel {
+  const inflation = Math.sqrt(residuals.length / Math.max(1, residuals.length - parameterCount))
+  return fitNoise(
+    residuals.map((value) => value * inflation),
+    level,
+  )
+}
+
 /**
  * Noise of a smooth curve without a model of it: each point less the cubic through its two neighbours on either
  * side, divided by what independent noise of unit size would give. `at` ascending, five points or more.

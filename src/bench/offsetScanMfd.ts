@@ -94,9 +94,9 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2
   if (!(square > 0)) {
     throw new InputError(
-      'power',
-      `a scan ${(2 * scanRadiusUm).toPrecision(4)} um wide (1/e²)`,
-      `wider than the probe alone, which is ${probeMfdUm} um: an offset scan is never narrower than its probe. Check probeMfdUm, the stage's scale and the power unit (dB read as linear?)`,
+      'the scan',
+      `${(2 * scanRadiusUm).toPrecision(4)} um wide (1/e²)`,
+      `wider than the probe alone, which is ${probeMfdUm} um: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
     )
   }
   const mfdUm = Math.sqrt(square)

@@ -1,6 +1,7 @@
 // A scan made fit for evaluation: checked, sorted, repeated positions averaged, very long scans thinned.
 
 import { InputError } from '../numerics/inputError'
+import { flatTopLength } from './flatTop'
 
 export interface OrderedScan {
   /** Strictly ascending. */
@@ -12,7 +13,6 @@ export interface OrderedScan {
 /** Scans longer than this are averaged in groups of neighbours before they are fitted. */
 export const LONGEST_FITTED_SCAN = 4096
 const FEWEST_POINTS = 8
-const SATURATED_RUN = 4
 
 /**
  * `field` names the coordinate in errors ("angleRad"). InputError for unequal lengths, fewer than 8 different
@@ -44,7 +44,7 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
   }
   const warnings: string[] = []
   if (merged.repeats > 0) warnings.push(`${merged.repeats} repeated positions were averaged.`)
-  if (topRun(merged.power) >= SATURATED_RUN) {
+  if (flatTopLength(merged.power) > 0) {
     warnings.push(
       'The highest value is repeated over several points: the detector may be saturated, and the width too large.',
     )
@@ -77,18 +77,6 @@ function merge(at: ArrayLike<number>, power: ArrayLike<number>) {
     count++
   }
   return { at: x.slice(0, count), power: p.slice(0, count), repeats }
-}
-
-function topRun(power: Float64Array): number {
-  let highest = -Infinity
-  for (const value of power) if (value > highest) highest = value
-  let run = 0
-  let longest = 0
-  for (const value of power) {
-    run = value === highest ? run + 1 : 0
-    longest = Math.max(longest, run)
-  }
-  return longest
 }
 
 function thin(at: Float64Array, power: Float64Array, group: number) {

@@ -15,6 +15,8 @@ export interface RasterScanInput {
   readonly probeMfdUm: number
   readonly probeMfdStandardUm?: number
   readonly stageScaleStandard?: number
+  /** Of the detector's exponent: a reading that goes as power^(1 + e). */
+  readonly linearityStandard?: number
 }
 
 export interface RasterScanResult {
@@ -69,9 +71,9 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const ellipse = ellipseOf(unknown(fit.matrix))
   if (!(ellipse.minor > 0)) {
     throw new InputError(
-      'power',
-      `a raster ${ellipseOf(fit.matrix).minor.toPrecision(4)} um wide (1/e²) along its minor axis`,
-      `wider than the probe alone, which is ${probeMfdUm} um: check probeMfdUm, the stage's scale and the power unit`,
+      'the raster',
+      `${ellipseOf(fit.matrix).minor.toPrecision(4)} um wide (1/e²) along its minor axis`,
+      `wider than the probe alone, which is ${probeMfdUm} um. Check the probe MFD, the stage's scale and the power unit`,
     )
   }
   const budget = (axis: 'major' | 'minor') => {
@@ -84,6 +86,10 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
       ),
       typeB('probe MFD', (probeMfdUm * (input.probeMfdStandardUm ?? 0)) / mfd),
       typeB('stage scale', ((mfd * mfd + probeMfdUm ** 2) * (input.stageScaleStandard ?? 0)) / mfd),
+      typeB(
+        'detector linearity',
+        ((mfd * mfd + probeMfdUm ** 2) * (input.linearityStandard ?? 0)) / (2 * mfd),
+      ),
     ])
   }
   const major = budget('major')

@@ -1,16 +1,15 @@
 // Image files of beam cameras become pixels: PGM by our own reader, PNG and TIFF by their decoders.
 
 import { decode as decodePng } from 'fast-png'
-import { decode as decodeTiff } from 'tiff'
 import { InputError } from '../numerics/inputError'
-import { type BenchImage, pixelScaleUm, saturatedPixels } from './image'
+import { greyOf } from './greyPixels'
+import { type BenchImage, type PlainImage, pixelScaleUm, saturatedPixels, WHY_NO_JPEG } from './image'
 import { readPgm } from './pgm'
-
-type Plain = Omit<BenchImage, 'pixelUm' | 'saturatedCount'>
+import { readTiff } from './tiffImage'
 
 /**
- * Reads PGM (P2, P5; 8 and 16 bit), PNG (1 to 16 bit, grey, colour or palette) and TIFF (8, 16, 32 bit; none, LZW,
- * deflate). Colour becomes the mean of its channels, alpha is dropped, both said in `notes`. InputError for anything
+ * Reads PGM (P2, P5; 8 and 16 bit), PNG (1 to 16 bit, grey, colour or palette) and TIFF (8 and 16 bit, 32 and 64 bit
+ * floating point; not compressed, LZW, deflate, PackBits). Colour becomes the mean of its channels, alpha is dropped, both said in `notes`. InputError for anything
  * else, and for files that are cut short. `name` is used in messages only.
  */
 export function readImage(bytes: Uint8Array, name = 'image file'): BenchImage {
@@ -23,23 +22,21 @@ export function readImage(bytes: Uint8Array, name = 'image file'): BenchImage {
   }
 }
 
-function decodeBy(bytes: Uint8Array, name: string): Plain {
+function decodeBy(bytes: Uint8Array, name: string): PlainImage {
   const starts = (...codes: number[]) => codes.every((code, i) => bytes[i] === code)
   if (starts(0x50, 0x35) || starts(0x50, 0x32)) return fromPgm(bytes)
   if (starts(0x89, 0x50, 0x4e, 0x47)) return guarded(name, 'PNG', () => fromPng(bytes))
   if (starts(0x49, 0x49, 0x2a, 0) || starts(0x4d, 0x4d, 0, 0x2a))
-    return guarded(name, 'TIFF', () => fromTiff(bytes))
+    return guarded(name, 'TIFF', () => readTiff(bytes, name))
+  if (starts(0x49, 0x49, 0x2b, 0) || starts(0x4d, 0x4d, 0, 0x2b))
+    throw new InputError(name, 'a BigTIFF', 'a plain TIFF, PNG or PGM')
   if (starts(0xff, 0xd8)) {
-    throw new InputError(
-      name,
-      'a JPEG',
-      'PNG, TIFF or PGM: JPEG compression and its gamma falsify the widths',
-    )
+    throw new InputError(name, 'a JPEG', `PNG, TIFF or PGM: ${WHY_NO_JPEG}`)
   }
   throw new InputError(name, 'of an unknown kind', 'PNG, TIFF or PGM')
 }
 
-function guarded(name: string, kind: string, decode: () => Plain): Plain {
+function guarded(name: string, kind: string, decode: () => PlainImage): PlainImage {
   try {
     return decode()
   } catch (error) {
@@ -53,7 +50,7 @@ function guarded(name: string, kind: string, decode: () => Plain): Plain {
   }
 }
 
-function fromPgm(bytes: Uint8Array): Plain {
+function fromPgm(bytes: Uint8Array): PlainImage {
   const { pixels, width, height, maxValue, comments } = readPgm(bytes)
   return {
     pixels,
@@ -66,7 +63,7 @@ function fromPgm(bytes: Uint8Array): Plain {
   }
 }
 
-function fromPng(bytes: Uint8Array): Plain {
+function fromPng(bytes: Uint8Array): PlainImage {
   const png = decodePng(bytes)
   const notes = Object.entries(png.text).map(([key, text]) => `${key}: ${text}`)
   const { width, height } = png
@@ -115,43 +112,4 @@ function unpackBits(
     }
   }
   return out
-}
-
-const TIFF_WHITE_IS_ZERO = 0
-
-function fromTiff(bytes: Uint8Array): Plain {
-  const page = decodeTiff(bytes, { pages: [0] })[0]
-  if (!page) throw new InputError('TIFF', 'a file without pages', 'a TIFF with at least one page')
-  const { width, height, bitsPerSample, samplesPerPixel, data } = page
-  const grey = greyOf(data, width * height, samplesPerPixel)
-  const isFloat = data instanceof Float32Array || data instanceof Float64Array
-  const fullScale = isFloat ? Infinity : 2 ** bitsPerSample - 1
-  if (page.type === TIFF_WHITE_IS_ZERO && !isFloat) {
-    for (let i = 0; i < grey.pixels.length; i++) grey.pixels[i] = fullScale - (grey.pixels[i] ?? 0)
-    grey.notes.push('white-is-zero image inverted')
-  }
-  const notes = page.imageDescription ? [page.imageDescription, ...grey.notes] : grey.notes
-  return { pixels: grey.pixels, width, height, bitDepth: bitsPerSample, fullScale, format: 'tiff', notes }
-}
-
-/** One channel as it is; two are grey and alpha; three or four are colour, without and with alpha. */
-function greyOf(samples: ArrayLike<number>, count: number, channels: number) {
-  if (samples.length < count * channels) {
-    throw new InputError(
-      'image data',
-      `${samples.length} samples`,
-      `${count * channels} samples for the size in the header`,
-    )
-  }
-  const colours = channels >= 3 ? 3 : 1
-  const pixels = new Float64Array(count)
-  for (let i = 0; i < count; i++) {
-    let sum = 0
-    for (let c = 0; c < colours; c++) sum += samples[i * channels + c] ?? 0
-    pixels[i] = sum / colours
-  }
-  const notes: string[] = []
-  if (colours === 3) notes.push('colour channels averaged')
-  if (channels === 2 || channels === 4) notes.push('alpha channel dropped')
-  return { pixels, notes }
 }

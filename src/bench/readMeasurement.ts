@@ -18,10 +18,10 @@ import { readingsList } from './readingsList'
 import { readScan } from './readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from './scan'
 import { decodeText } from './textLines'
-import { drawnImage, drawnPlaces, pickedValues } from './thinned'
+import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
 export const LARGEST_FILE_BYTES = 50_000_000
-const SHOWN_REFUSALS = 500
+const LISTED_REFUSALS = 5000
 
 type Tell = (share: number) => void
 
@@ -66,6 +66,8 @@ function isImage(bytes: Uint8Array): boolean {
     startsWith(bytes, 0x89, 0x50, 0x4e, 0x47) ||
     startsWith(bytes, 0x49, 0x49, 0x2a, 0) ||
     startsWith(bytes, 0x4d, 0x4d, 0, 0x2a) ||
+    startsWith(bytes, 0x49, 0x49, 0x2b, 0) ||
+    startsWith(bytes, 0x4d, 0x4d, 0, 0x2b) ||
     startsWith(bytes, 0xff, 0xd8)
   )
 }
@@ -98,7 +100,7 @@ function tableReading(scan: Scan): TableReading {
     rowsRead: scan.rowsRead,
     metadata: scan.metadata,
     columns: scan.columns.map(columnReport),
-    refusedLines: scan.refusedLines.slice(0, SHOWN_REFUSALS),
+    refusedLines: scan.refusedLines.slice(0, LISTED_REFUSALS),
     refusedCount: scan.refusedLines.length,
     doubts: scan.doubts,
     findings,
@@ -138,15 +140,8 @@ function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {
   const [x, y] = columns.filter((column) => column.role === 'position')
   const power = columns.find((column) => column.role === 'power')
   if (x === undefined || y === undefined || power === undefined) return []
-  const places = drawnPlaces(power.values, 40_000)
-  return [
-    {
-      label: power.label,
-      x: pickedValues(x.values, places),
-      y: pickedValues(y.values, places),
-      power: pickedValues(power.values, places),
-    },
-  ]
+  const drawn = drawnRaster(x.values, y.values, power.values)
+  return [{ label: power.label, x: drawn.x, y: drawn.y, power: drawn.values }]
 }
 
 function listReading(text: string, answers: ScanAnswers): ListReading {
@@ -179,7 +174,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     quantity: assumed,
     decimalMark: list.decimalMark,
     rowsRead: list.values.length,
-    refusedLines: list.refusedLines.slice(0, SHOWN_REFUSALS),
+    refusedLines: list.refusedLines.slice(0, LISTED_REFUSALS),
     refusedCount: list.refusedLines.length,
     doubts: [
       {
@@ -205,7 +200,14 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
   const image = readImage(bytes, fileName)
   const kept = keptImage(image)
   const findings: Finding[] = []
-  if (image.saturatedCount > 0) {
+  const first = image.pixels[0]
+  if (image.pixels.every((value) => value === first)) {
+    findings.push({
+      code: 'all-same',
+      severity: 'error',
+      message: `Every pixel has ${first} counts: there is no beam in this image.`,
+    })
+  } else if (image.saturatedCount > 0) {
     findings.push({
       code: 'flat-top',
       severity: 'remark',

@@ -2,13 +2,17 @@
 // silently: lines that cannot be read are listed, assumptions are questions.
 
 import { type ColumnReading, readColumns } from './columnRoles'
+import { unfoldedGrid } from './gridTable'
 import { metadataOf } from './metadata'
 import { type DecimalMark, parseNumber } from './numberText'
-import type { Doubt, Scan, ScanAnswers, ScanColumn, ScanKind } from './scan'
+import type { Doubt, FindingCode, Scan, ScanAnswers, ScanColumn, ScanKind } from './scan'
 import { scanFindings } from './scanFindings'
 import { readTable, type TextTable } from './tableText'
 import { looksBinary } from './textLines'
 import { toCoreUnits, unitRule } from './units'
+
+/** More columns without a word over them are no scan, and nobody could say of each what it is. */
+const MOST_COLUMNS = 16
 
 /**
  * Reads any delimited text (comma, semicolon, tab, bar or blanks; decimal point or comma; byte-order mark, any line
@@ -27,9 +31,13 @@ export function readScan(
     ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),
     ...(answers['decimal-mark'] === undefined ? {} : { decimalMark: answers['decimal-mark'] }),
   }
-  const table = readTable(text, given, onProgress)
-  if (table.rowsRead === 0) return { ...unreadable(text, table), metadata: metadataOf(table.notes) }
-  dialectDoubts(text, table, doubts)
+  const written = readTable(text, given, onProgress)
+  if (written.rowsRead === 0) return { ...unreadable(text, written), metadata: metadataOf(written.notes) }
+  dialectDoubts(text, written, doubts)
+  const table = unfoldedGrid(text, written, answers, doubts)
+  if (table.columns.length > MOST_COLUMNS && table.headings.length === 0) {
+    return { ...emptyScan('no-roles', tooManyColumns(table)), refusedLines: table.refusedLines }
+  }
   const readings = readColumns(table, answers, doubts)
   const kind = kindOf(readings, table)
   const columns = readings.map((reading, c) =>
@@ -91,7 +99,11 @@ function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
   }
 }
 
-function emptyScan(code: 'binary' | 'no-numbers' | 'one-column', message: string): Scan {
+function tooManyColumns({ columns, rowsRead }: TextTable): string {
+  return `There are ${columns.length} columns of numbers in ${rowsRead} rows and no heading. A raster written as a grid needs the positions along its first row and down its first column; an image needs to be PNG, TIFF or PGM.`
+}
+
+function emptyScan(code: FindingCode, message: string): Scan {
   return {
     kind: 'unknown',
     delimiter: '',

@@ -33,7 +33,7 @@ export interface Preview {
 interface TextReading {
   readonly decimalMark: '.' | ','
   readonly rowsRead: number
-  /** The first few hundred, and how many there are. */
+  /** The first few thousand, and how many there are. */
   readonly refusedLines: readonly RefusedLine[]
   readonly refusedCount: number
   readonly doubts: readonly Doubt[]

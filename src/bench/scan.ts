@@ -42,6 +42,7 @@ export type FindingCode =
   | 'one-column'
   | 'one-point'
   | 'all-zero'
+  | 'all-same'
   | 'flat-top'
   | 'reversed'
   | 'unordered'

@@ -1,5 +1,6 @@
 // What is remarkable about a scan's numbers before anything is fitted to them.
 
+import { flatTopLength } from './flatTop'
 import type { Finding, ScanColumn, ScanKind } from './scan'
 
 /** Looks at every column once; two million rows take a fraction of a second. */
@@ -60,17 +61,20 @@ function powerFindings(column: ScanColumn, name: string, findings: Finding[]): v
     findings.push({ code: 'all-zero', severity: 'error', message: `${name} is zero in every row.` })
     return
   }
-  let run = 0
-  let longest = 0
-  for (const value of values) {
-    run = value === highest ? run + 1 : 0
-    longest = Math.max(longest, run)
+  if (values.length > 1 && values.every((value) => value === highest)) {
+    findings.push({
+      code: 'all-same',
+      severity: 'error',
+      message: `${name} is the same in every row: there is no signal, or the detector was at its limit throughout.`,
+    })
+    return
   }
-  if (longest >= 4) {
+  const cut = flatTopLength(values)
+  if (cut > 0) {
     findings.push({
       code: 'flat-top',
       severity: 'remark',
-      message: `${name} holds its highest value ${longest} times in a row: is the detector saturated?`,
+      message: `${name} holds its highest value ${cut} times in a row: is the detector saturated?`,
     })
   }
 }

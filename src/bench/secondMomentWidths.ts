@@ -4,8 +4,9 @@
 
 import { InputError, requireInRange } from '../numerics/inputError'
 import { saturatedPixels } from './image'
-import { backgroundOutside, frameBackground } from './imageBackground'
+import { type Background, backgroundOutside, frameBackground } from './imageBackground'
 import { apertureLeavesImage, type Moments, momentsInAperture, principalWidths } from './imageMoments'
+import { roundedMoments, roundingStandard } from './roundedMoments'
 import { combine, typeA, typeB, type UncertaintyBudget } from './uncertaintyBudget'
 
 export interface ImageInput {
@@ -19,6 +20,8 @@ export interface ImageInput {
   readonly fullScale?: number
   /** Standard uncertainty of pixelUm as a fraction; absent: 0. */
   readonly pixelScaleStandard?: number
+  /** Of the detector's exponent: a count that goes as power^(1 + e); absent: 0. */
+  readonly linearityStandard?: number
 }
 
 export interface SecondMomentResult {
@@ -56,6 +59,12 @@ export const MOMENT_DEFAULTS = {
   backgroundRounds: 4,
 } as const
 
+/** Share of zeros in a background with noise from which it counts as cut off. */
+const CUT_AT_ZERO = 0.1
+
+/** The contribution of a detector that rounds more than it rustles. */
+export const ROUNDING = 'rounding to whole counts'
+
 /**
  * Finds the beam, its background and its widths. InputError for sizes that do not fit, pixels that are not finite,
  * or an image without a beam above its background.
@@ -84,6 +93,13 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
     change = Math.abs(next.xx + next.yy - beam.xx - beam.yy) / (next.xx + next.yy)
     beam = next
   }
+  const rounded = background.isRounded
+    ? roundedMoments(input, beam, background.level, range.high - background.level)
+    : null
+  if (rounded !== null) {
+    beam = rounded.beam
+    background = { ...background, level: rounded.background }
+  }
   const axes = principalWidths(beam.xx, beam.yy, beam.xy)
   const peak = range.high - background.level
   const saturatedCount = saturatedPixels(input.pixels, input.fullScale ?? (range.high > 255 ? 65_535 : 255))
@@ -106,9 +122,19 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (axes.minor < 6)
     warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
-  if (change > 1e-2) warnings.push('The aperture did not settle: the background may not be level.')
-  const budget = (width: number) =>
-    widthBudget(width * pixelUm, width, axes, beam, background, input.pixelScaleStandard ?? 0)
+  if (change > 1e-2 && rounded === null)
+    warnings.push('The aperture did not settle: the background may not be level.')
+  if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {
+    warnings.push(
+      'Much of the background is exactly zero: the camera cuts its noise off there, and the background reads too high. Raise its black level.',
+    )
+  }
+  if (background.isRounded) {
+    warnings.push(
+      'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian stand in for them.',
+    )
+  }
+  const budget = (width: number) => widthBudget(width * pixelUm, width, axes, beam, background, peak, input)
   const major = budget(axes.major)
   const minor = budget(axes.minor)
   return {
@@ -185,8 +211,9 @@ function widthBudget(
   width: number,
   axes: { major: number; minor: number },
   beam: Moments,
-  background: { noise: number; pixelCount: number },
-  scaleStandard: number,
+  background: Background,
+  peak: number,
+  { pixelScaleStandard = 0, linearityStandard = 0 }: ImageInput,
 ): UncertaintyBudget {
   const half = (MOMENT_DEFAULTS.aperture * width) / 2
   const other = (MOMENT_DEFAULTS.aperture * (width === axes.major ? axes.minor : axes.major)) / 2
@@ -202,6 +229,8 @@ function widthBudget(
   return combine([
     typeA('pixel noise', momentNoise * toWidth, Infinity),
     typeA('background level', Math.abs(momentLevel) * toWidth, Math.max(1, background.pixelCount - 1)),
-    typeB('pixel scale', widthUm * scaleStandard),
+    typeB(ROUNDING, background.isRounded ? widthUm * roundingStandard(peak) : 0),
+    typeB('pixel scale', widthUm * pixelScaleStandard),
+    typeB('detector linearity', (widthUm * linearityStandard) / 2),
   ])
 }

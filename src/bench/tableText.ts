@@ -1,6 +1,6 @@
 // A text table split into heading, numbers and the lines that are neither.
 
-import { isUnitRow } from './columnLabel'
+import { isUnitRow, roleOf, splitLabel } from './columnLabel'
 import { type Dialect, findDialect, splitLine } from './dialect'
 import { parseNumber, whyNotNumber } from './numberText'
 import type { RefusedLine } from './scan'
@@ -21,6 +21,8 @@ export interface TextTable {
 const SAMPLE_LINES = 200
 const SHOWN_TEXT = 120
 const LINES_PER_REPORT = 50_000
+/** No table has longer ones; a file without line ends is one such line. */
+const LONGEST_LINE = 100_000
 
 /** Reads any delimited text; a text without two columns of numbers comes back with no rows. */
 export function readTable(
@@ -32,8 +34,8 @@ export function readTable(
   const notes: string[] = []
   const preamble: NumberedLine[] = []
   const refusedLines: RefusedLine[] = []
-  const row = new Float64Array(dialect.fields)
-  const columns = Array.from({ length: dialect.fields }, () => new Float64Array(1024))
+  const row = new Float64Array(dialect.fields - dialect.times.length)
+  const columns = Array.from(row, () => new Float64Array(1024))
   let rowsRead = 0
   let charactersRead = 0
   for (const line of numberedLines(text)) {
@@ -45,7 +47,8 @@ export function readTable(
       notes.push(comment)
       continue
     }
-    const reason = dialect.rows > 0 ? readRow(line.text, dialect, row) : 'is no row of numbers'
+    const readable = dialect.rows > 0 || line.text.length > LONGEST_LINE
+    const reason = readable ? readRow(line.text, dialect, row) : 'is no row of numbers'
     if (reason === null) {
       for (let c = 0; c < row.length; c++) {
         let column = columns[c] ?? new Float64Array(0)
@@ -64,16 +67,19 @@ export function readTable(
     for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'is no row of numbers'))
   }
   const head = headings(preamble, notes, dialect)
+  const besideTimes = (cells: readonly string[]) => cells.filter((_, c) => !dialect.times.includes(c))
   return {
     dialect,
-    headings: head.headings,
-    units: head.units,
-    notes: [...notes, ...head.notes],
+    headings: besideTimes(head.headings),
+    units: besideTimes(head.units),
+    notes: [...notes, ...head.notes, ...dialect.times.map(passedOver)],
     columns: columns.map((column) => column.slice(0, rowsRead)),
     rowsRead,
     refusedLines,
   }
 }
+
+const passedOver = (place: number) => `Column ${place + 1} holds dates or times and is passed over.`
 
 function refusal(line: NumberedLine, reason: string): RefusedLine {
   return { line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason }
@@ -86,7 +92,8 @@ function sampleLines(text: string): string[] {
   for (const part of [text, text.slice(middle)]) {
     let taken = 0
     for (const line of numberedLines(part)) {
-      if (line.text.trim() === '' || commentText(line.text) !== null) continue
+      if (line.text.length > LONGEST_LINE || line.text.trim() === '' || commentText(line.text) !== null)
+        continue
       lines.push(line.text)
       if (++taken === SAMPLE_LINES) break
     }
@@ -96,18 +103,23 @@ function sampleLines(text: string): string[] {
 
 /** Writes the numbers of one line into `row`; returns why it cannot, or null. */
 function readRow(line: string, dialect: Dialect, row: Float64Array): string | null {
+  if (line.length > LONGEST_LINE) return `is ${line.length} characters long`
   const cells = splitLine(line, dialect.delimiter)
-  if (cells.length !== row.length) return `has ${cells.length} fields where the table has ${row.length}`
-  for (let c = 0; c < row.length; c++) {
+  if (cells.length !== dialect.fields)
+    return `has ${cells.length} fields where the table has ${dialect.fields}`
+  let filled = 0
+  for (let c = 0; c < cells.length; c++) {
+    if (dialect.times.includes(c)) continue
     const value = parseNumber(cells[c] ?? '', dialect.decimalMark)
     if (Number.isNaN(value)) return `column ${c + 1} ${whyNotNumber(cells[c] ?? '')}`
-    row[c] = value
+    row[filled++] = value
   }
   return null
 }
 
 /** True for a line that must have been meant as data: the right number of fields and a number or NaN among them. */
 function hasNumber(line: string, dialect: Dialect): boolean {
+  if (line.length > LONGEST_LINE) return true
   const cells = splitLine(line, dialect.delimiter)
   const isValue = (cell: string) =>
     !Number.isNaN(parseNumber(cell, dialect.decimalMark)) || /^[+-]?(nan|inf)/i.test(cell)
@@ -134,9 +146,20 @@ function headings(
     rest.pop()
   }
   const heading = cellsOf(rest.at(-1), dialect)
-  if (heading) return { headings: heading, units, notes: rest.slice(0, -1) }
-  const commented = comments.map((note) => cellsOf(note, dialect)).findLast((cells) => cells !== null)
+  const below = units.length > 0
+  if (heading && (below || namesColumns(heading, dialect))) {
+    return { headings: heading, units, notes: rest.slice(0, -1) }
+  }
+  const commented = comments
+    .map((note) => cellsOf(note, dialect))
+    .findLast((cells) => cells !== null && namesColumns(cells, dialect))
   return { headings: commented ?? [], units, notes: rest }
+}
+
+/** Not so for "transverse offset scan" over three columns that are set apart by blanks: that is a sentence. */
+function namesColumns(cells: readonly string[], { delimiter }: Dialect): boolean {
+  const named = cells.filter((cell) => roleOf(splitLabel(cell)) !== undefined)
+  return delimiter !== ' ' || named.length >= 2
 }
 
 function cellsOf(line: string | undefined, dialect: Dialect): readonly string[] | null {

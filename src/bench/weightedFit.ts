@@ -3,7 +3,7 @@
 // weights would then state a wrong uncertainty.
 
 import { type FitResult, type LeastSquaresProblem, leastSquares } from '../numerics/leastSquares'
-import { fitNoise, type NoiseModel, noiseSigma } from './noiseModel'
+import { type NoiseModel, noiseSigma, residualNoise } from './noiseModel'
 
 export interface WeightedFit {
   readonly parameters: readonly number[]
@@ -43,11 +43,7 @@ export function weightedFit(
     const parameters = Float64Array.from(fit.parameters)
     problem.residuals(parameters, residuals)
     signal(parameters, level)
-    const inflation = Math.sqrt(n / Math.max(1, fit.degreesOfFreedom))
-    noise = fitNoise(
-      residuals.map((value) => value * inflation),
-      level,
-    )
+    noise = residualNoise(residuals, level, n - fit.degreesOfFreedom)
     const top = level.reduce((high, value) => Math.max(high, Math.abs(value)), 0)
     for (let i = 0; i < n; i++) sigma[i] = noiseSigma(noise, level[i] ?? 0) + LEAST_SIGMA * top || 1
     fit = leastSquares({

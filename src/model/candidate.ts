@@ -2,6 +2,7 @@
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
+import { coatingSchema } from './coating'
 import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'
 import { LIMITS } from './limits'
@@ -15,14 +16,31 @@ export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
 export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
 export type PoseAxis = (typeof POSE_AXES)[number]
+/** Degrees of freedom that can be aligned through lenses. */
+export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+const bondShiftSchema = open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') })
 
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
 export type SettingName = (typeof SETTINGS)[number]
+/** Coatings of the end faces that a join has; absent where they are bare. */
+const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatingSchema.optional() }
+
+/** Angle between the polarisation axes of the two guides; absent where nobody has stated it. */
+const keyed = { keyAngle: quantity('keyAngle').optional() }
+
 const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
+
+/** Properties of parts that the search leaves alone unless they are set free: a tip's spot, a relay's magnification. */
+export const PART_SETTINGS = ['spot', 'magnification'] as const
+export type PartSettingName = (typeof PART_SETTINGS)[number]
+const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
 
 /** A lensed tip, where there is one, takes the place of the cleaved end face. */
 export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id, tipId: id.optional() })
+
+export const STUB_FORMS = ['single', 'array'] as const
+export type StubForm = (typeof STUB_FORMS)[number]
 
 export const stubElementSchema = open({
   kind: z.literal('stub'),
@@ -30,6 +48,8 @@ export const stubElementSchema = open({
   fibreId: id,
   tipId: id.optional(),
   length: quantity('length'),
+  /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
+  form: z.enum(STUB_FORMS).optional(),
 })
 
 export const spliceElementSchema = open({
@@ -38,6 +58,7 @@ export const spliceElementSchema = open({
   /** 'typed' takes `loss`; 'abrupt' computes the mode mismatch of a splice without core diffusion. */
   basis: z.enum(['typed', 'abrupt']),
   loss: quantity('loss'),
+  ...keyed,
 })
 
 export const gapElementSchema = open({
@@ -54,18 +75,21 @@ export const gapElementSchema = open({
   farFaceAngle: quantity('faceAngle'),
   /** The plane in which both end faces lean. */
   facePlane: z.enum(FACE_PLANES),
+  ...faceCoatings,
+  ...keyed,
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
   /** A figure that stands for the whole joint instead of the computed one. */
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
+  freed: freedSchema,
   /**
    * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
    * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
-  /** How far the near side moves when the joint is bonded, after alignment; z opens the gap. */
-  bondShift: open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') }).optional(),
+  /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
+  bondShift: bondShiftSchema.optional(),
 })
 
 /** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
@@ -112,9 +136,16 @@ export const relayElementSchema = open({
   nearFaceAngle: quantity('faceAngle'),
   farFaceAngle: quantity('faceAngle'),
   facePlane: z.enum(FACE_PLANES),
+  ...faceCoatings,
+  ...keyed,
   device: deviceSchema.optional(),
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
+  freed: freedSchema,
+  /** As in a gap: what the station optimises of the near guide's pose, with every lens where it was put. */
+  aligned: z.array(z.enum(RELAY_ALIGNED)).max(RELAY_ALIGNED.length).optional(),
+  /** How far the near guide moves when it is fixed, after alignment; z opens the distance to lens 1. */
+  bondShift: bondShiftSchema.optional(),
 })
 export type RelayElement = ElementOf<'relay'>
 

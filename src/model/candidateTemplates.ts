@@ -2,6 +2,7 @@
 
 import type { Candidate, ChainElement } from './candidate'
 import {
+  newDrift,
   newGapElement,
   newIsolator,
   newRelayElement,
@@ -9,8 +10,9 @@ import {
   newStubElement,
   newTaperChipElement,
 } from './newElements'
-import type { ConverterEntry, ConverterKind } from './parts'
+import type { ConverterEntry, ConverterKind, FacetEntry } from './parts'
 import type { Project } from './project'
+import { coreValue } from './quantity'
 
 type Chain = readonly ChainElement[]
 
@@ -36,11 +38,18 @@ const fibre = (project: Project, tipId?: string): ChainElement => ({
   fibreId: project.fibres[0]?.id ?? '',
   ...(tipId === undefined ? {} : { tipId }),
 })
-const facet = (project: Project): ChainElement => ({
+const facet = (project: Project, facetId = project.facets[0]?.id ?? ''): ChainElement => ({
   kind: 'facet',
   id: 'facet',
-  facetId: project.facets[0]?.id ?? '',
+  facetId,
 })
+
+/** The facet whose inverse taper widens the mode most: what a plain fibre looks into best. */
+function widestTaperId({ facets }: Project): string | undefined {
+  const area = (entry: FacetEntry) => coreValue(entry.mfdX, 'mfd') * coreValue(entry.mfdY, 'mfd')
+  const tapered = facets.filter(({ tipWidth }) => tipWidth !== undefined)
+  return tapered.toSorted((a, b) => area(b) - area(a))[0]?.id
+}
 
 type Need = readonly [words: string, has: (project: Project) => boolean]
 const BASE: readonly Need[] = [
@@ -51,6 +60,10 @@ const BASE: readonly Need[] = [
 const TIP: Need = ['a lensed tip', (project) => firstConverter(project, 'lensed tip') !== undefined]
 const TAPER: Need = ['a taper chip', (project) => firstConverter(project, 'taper chip') !== undefined]
 const LENS: Need = ['a lens', (project) => project.lenses.length > 0]
+const INVERSE_TAPER: Need = [
+  'the tip width of a taper on a facet',
+  (project) => widestTaperId(project) !== undefined,
+]
 const GAS: Need = ['a gas among the media', (project) => gasId(project) !== undefined]
 
 function template(
@@ -81,6 +94,11 @@ export const CANDIDATE_TEMPLATES: readonly CandidateTemplate[] = [
     newGapElement('gap', project.media[0]?.id ?? ''),
     facet(project),
   ]),
+  template('on-chip', 'Fibre at an on-chip inverse taper', [INVERSE_TAPER], (project) => [
+    fibre(project),
+    newGapElement('gap', fillingId(project)),
+    facet(project, widestTaperId(project)),
+  ]),
   template('stub', 'Spliced stub at the facet', [], (project) => [
     fibre(project),
     newSpliceElement('splice'),
@@ -90,7 +108,7 @@ export const CANDIDATE_TEMPLATES: readonly CandidateTemplate[] = [
   ]),
   template('tip', 'Lensed fibre', [TIP, GAS], (project) => [
     fibre(project, firstConverter(project, 'lensed tip')?.id),
-    { ...newGapElement('gap', gasId(project) ?? ''), pinned: [] },
+    { ...newGapElement('gap', gasId(project) ?? ''), pinned: [], bondShift: newDrift() },
     facet(project),
   ]),
   template('relay', 'Two-lens relay with isolator', [LENS, GAS], (project) => {
@@ -104,9 +122,9 @@ export const CANDIDATE_TEMPLATES: readonly CandidateTemplate[] = [
   }),
   template('taper-chip', 'Taper chip', [TAPER], (project) => [
     fibre(project),
-    newGapElement('gap-1', fillingId(project)),
+    { ...newGapElement('gap-1', fillingId(project)), bondShift: newDrift() },
     newTaperChipElement('taper-chip', firstConverter(project, 'taper chip')?.id ?? ''),
-    newGapElement('gap-2', fillingId(project)),
+    { ...newGapElement('gap-2', fillingId(project)), bondShift: newDrift() },
     facet(project),
   ]),
 ]

@@ -31,3 +31,9 @@ export function pathText(path: Path): string {
     return text === '' ? step : `${text}.${step}`
   }, '')
 }
+
+/** An issue as sentences: what is wrong, then what helps. */
+export function issueText({ message, fix }: Pick<Issue, 'message' | 'fix'>): string {
+  const wrong = `${message.replace(/\.$/, '')}.`
+  return fix === undefined ? wrong : `${wrong} ${fix}`
+}

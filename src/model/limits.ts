@@ -5,6 +5,8 @@ export const LIMITS = {
   candidates: 100,
   chainElements: 40,
   userLines: 200,
+  films: 60,
+  modePoints: 20,
   measurements: 200,
   revisions: 50,
   /** Sections of a review sheet. */

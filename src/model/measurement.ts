@@ -54,6 +54,8 @@ const common = {
 const columns = z.array(readingColumnSchema).min(1).max(40)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
+/** Absent: linear, and nobody has said how well. */
+const detectorExponent = quantity('detectorExponent').optional()
 
 export const measurementSchema = z.discriminatedUnion('method', [
   open({
@@ -79,6 +81,7 @@ export const measurementSchema = z.discriminatedUnion('method', [
     columns,
     probeMfd: quantity('mfd'),
     stageScale: quantity('scaleFactor'),
+    detectorExponent,
   }),
   open({
     ...common,
@@ -100,6 +103,7 @@ export const measurementSchema = z.discriminatedUnion('method', [
     pixelPitch: quantity('pixelPitch'),
     /** Camera pixels averaged into one kept pixel, along a row and down a column. */
     binning: z.int().min(1).max(64),
+    detectorExponent,
     pixels: packedNumbersSchema,
   }),
 ])

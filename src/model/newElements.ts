@@ -84,6 +84,34 @@ export function newIsolator(): Device {
   }
 }
 
+/** A thin-film filter on glass, as catalogues list them (common practice, no source). */
+export function newFilter(): Device {
+  return {
+    name: 'Filter',
+    loss: quantityOf(0.2, 'dB', 'estimate', 0.1),
+    length: quantityOf(1, 'mm', 'estimate'),
+    index: quantityOf(1.45, '1', 'estimate'),
+    clearAperture: quantityOf(1000, 'um', 'estimate'),
+  }
+}
+
+/** A thin polarising glass plate; the loss is that of the state it lets pass (common practice, no source). */
+export function newPolariser(): Device {
+  return {
+    name: 'Polariser',
+    loss: quantityOf(0.1, 'dB', 'estimate', 0.05),
+    length: quantityOf(0.2, 'mm', 'estimate'),
+    index: quantityOf(1.52, '1', 'estimate'),
+    clearAperture: quantityOf(1000, 'um', 'estimate'),
+  }
+}
+
+/** Drift of a holder after alignment, 0.2 um either way (common practice, no source). */
+export function newDrift(): NonNullable<GapElement['bondShift']> {
+  const along = () => quantityOf(0, 'um', 'estimate', { plusMinus: 0.2, distribution: 'normal' })
+  return { x: along(), y: along(), z: along() }
+}
+
 export function newTaperChipElement(id: string, converterId: string): ElementOf<'taper chip'> {
   return { kind: 'taper chip', id, converterId }
 }

@@ -1,7 +1,9 @@
 // The parts a project knows: fibres, chip facets, gap media, converters and lenses.
 
 import { z } from 'zod'
+import { filmsSchema } from './coating'
 import { indexSourceSchema } from './indexSource'
+import { modeOverWavelengthSchema } from './modeOverWavelength'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -16,6 +18,8 @@ export const fibreModeSchema = z.discriminatedUnion('kind', [
     mfdX: quantity('mfd'),
     /** Absent for a circular mode. */
     mfdY: quantity('mfd').optional(),
+    /** Absent where the diameter is taken as the same over the band. */
+    overWavelength: modeOverWavelengthSchema.optional(),
   }),
   open({ kind: z.literal('core'), coreDiameter: quantity('coreDiameter'), na: quantity('na') }),
 ])
@@ -30,15 +34,30 @@ export const fibreSchema = open({
   /** Phase index of the mode, for reflection and refraction at the end face. */
   index: indexSourceSchema,
   polarisationMaintaining: z.boolean(),
+  /** Not held in stock: ordered to a drawing, with the delivery that goes with it. */
+  madeToOrder: z.boolean().optional(),
 })
 export type FibreEntry = z.infer<typeof fibreSchema>
+
+/** What differs for TM: index and losses are those of TE where they are absent. */
+export const tmModeSchema = open({
+  mfdX: quantity('mfd'),
+  mfdY: quantity('mfd'),
+  index: quantity('index').optional(),
+  taperLoss: quantity('loss').optional(),
+})
+export type TmMode = z.infer<typeof tmModeSchema>
 
 export const facetSchema = open({
   id,
   name,
   remark,
+  /** Of the TE mode, or of the only one. */
   mfdX: quantity('mfd'),
   mfdY: quantity('mfd'),
+  overWavelength: modeOverWavelengthSchema.optional(),
+  /** The TM mode, where it differs; the field of TE lies along the chip's surface. */
+  tm: tmModeSchema.optional(),
   /** Effective index of the mode at the facet. */
   index: indexSourceSchema,
   /** Loss of the on-chip taper behind the facet, down to the routing waveguide. */
@@ -48,6 +67,8 @@ export const facetSchema = open({
   /** Widths of the inverse taper at its narrow end and at the routing waveguide, as drawn on the mask. */
   tipWidth: quantity('guideSize').optional(),
   routingWidth: quantity('guideSize').optional(),
+  /** From the narrow end to the routing waveguide. */
+  taperLength: quantity('taperLength').optional(),
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),
@@ -64,6 +85,8 @@ export const mediumSchema = open({
   state: z.enum(MEDIUM_STATES),
   index: indexSourceSchema,
   thermoOptic: quantity('thermoOptic').optional(),
+  /** What the engineer lets it bear, by the supplier's or own tests. */
+  irradianceLimit: quantity('irradiance').optional(),
 })
 export type MediumEntry = z.infer<typeof mediumSchema>
 
@@ -80,6 +103,8 @@ export const converterSchema = z.discriminatedUnion('kind', [
     transmissionLoss: quantity('loss'),
     inputPitch: quantity('pitch'),
     outputPitch: quantity('pitch'),
+    /** What the chip sits in, in words for the order. */
+    holder: z.string().max(200).optional(),
     index: indexSourceSchema,
   }),
   /** Takes the place of a fibre's cleaved end face. */
@@ -134,6 +159,8 @@ export const lensSchema = open({
   clearAperture: quantity('aperture'),
   /** Reflectance of each coated face; absent where the faces are bare. */
   coating: quantity('reflectance').optional(),
+  /** Films of each coated face, from the glass outwards; they go before `coating`. */
+  films: filmsSchema.optional(),
   /** Pitch where the lens is one of an array. */
   pitch: quantity('pitch').optional(),
 })

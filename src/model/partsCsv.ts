@@ -1,6 +1,6 @@
 // Parts as a table that a spreadsheet opens: one row for every field of every part.
 //   list, part, field, value, unit, plus minus, distribution, provenance, note
-// Fields of fields are joined by dots (mode.mfdX). A number has a unit; everything else leaves the unit empty.
+// Fields of fields are joined by dots (mode.mfdX, films.0.thickness). A number has a unit; everything else leaves the unit empty.
 
 import Papa from 'papaparse'
 import { failure, type Issue, type Result } from './issue'
@@ -94,6 +94,15 @@ function plant(tree: Tree, field: string, leaf: unknown): boolean {
   return true
 }
 
+/** Fields numbered 0, 1, 2 … are the entries of a list. */
+function withLists(tree: unknown): unknown {
+  if (typeof tree !== 'object' || tree === null) return tree
+  const entries = Object.entries(tree)
+  const listed = entries.length > 0 && entries.every(([field]) => /^\d+$/.test(field))
+  if (!listed) return Object.fromEntries(entries.map(([field, value]) => [field, withLists(value)]))
+  return entries.sort(([a], [b]) => Number(a) - Number(b)).map(([, value]) => withLists(value))
+}
+
 /** Checks one row; the message names the line as a spreadsheet counts it. */
 function rowFault(row: Row, line: number): Issue | null {
   const fault = (message: string): Issue => ({
@@ -106,7 +115,7 @@ function rowFault(row: Row, line: number): Issue | null {
   }
   if (row.part === '' || row.field === '') return fault('part or field is empty')
   const named =
-    /^(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*(\.(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*)*$/
+    /^(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*(\.(\d{1,2}|(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*))*$/
   if (!named.test(row.field))
     return fault(`field is "${row.field.slice(0, 60)}", which is no name of a field`)
   if (row.unit === '') return null
@@ -158,7 +167,10 @@ export function readPartsCsv(text: string): Result<PartLists> {
   const found = [...parts.values()]
   return checkParts(
     Object.fromEntries(
-      PART_LISTS.map((list) => [list, found.filter((part) => part.list === list).map((part) => part.tree)]),
+      PART_LISTS.map((list) => [
+        list,
+        found.filter((part) => part.list === list).map((part) => withLists(part.tree)),
+      ]),
     ),
   )
 }

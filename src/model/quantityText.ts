@@ -24,6 +24,7 @@ const THOUSANDS_OR_DECIMALS = /^[+-]?[1-9]\d{0,2},\d{3}(?!\d)/
 const SPELLINGS: readonly (readonly [RegExp, string])[] = [
   [/[µμ]/g, 'u'],
   [/−/g, '-'],
+  [/²/g, '^2'],
   [/°\s*C/g, ' degC'],
   [/°/g, ' deg'],
   [/(\d),(\d)/g, '$1.$2'],

@@ -26,6 +26,8 @@ const NAMES: Readonly<Record<string, string>> = {
   outputMfdY: 'output MFD y',
   thermoOptic: 'index change with temperature',
   coating: 'reflectance of a coated face',
+  tm: 'TM mode',
+  irradianceLimit: 'irradiance it bears',
 }
 
 /** `claddingDiameter` as `cladding diameter`. */

@@ -19,6 +19,13 @@ export const requirementsSchema = open({
   lossPercentile: z.number().min(50).max(99.99),
   returnLoss: quantity('returnLoss').optional(),
   polarisation: z.enum(['any', 'maintained']),
+  /** Left at the chip's facet; looked at where polarisation is maintained. */
+  extinctionRatio: quantity('extinctionRatio').optional(),
+  polarisationDependentLoss: quantity('loss').optional(),
+  /** What enters the fibre, in each channel; absent where power is not looked at. */
+  powerIn: quantity('power').optional(),
+  /** What the engineer lets a coating or a bare end face bear. */
+  faceIrradiance: quantity('irradiance').optional(),
   temperatureMin: quantity('temperature'),
   temperatureMax: quantity('temperature'),
   collimatedSection: z.boolean(),

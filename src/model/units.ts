@@ -1,6 +1,6 @@
 // The units a person may type or a file may hold, and their size in the core's unit of the same dimension.
 // Core units: length um, angle rad, loss dB (positive), temperature degC, power uW,
-// the rest as ratios.
+// irradiance uW/um^2, the rest as ratios.
 
 export const DIMENSIONS = {
   length: { nm: 1e-3, um: 1, mm: 1e3, cm: 1e4, m: 1e6 },
@@ -10,6 +10,7 @@ export const DIMENSIONS = {
   ratio: { '1': 1, '%': 1e-2 },
   perKelvin: { '1/K': 1, 'ppm/K': 1e-6 },
   power: { uW: 1, nW: 1e-3, mW: 1e3, W: 1e6 },
+  irradiance: { 'W/cm^2': 1e-2, 'kW/cm^2': 10, 'MW/cm^2': 1e4, 'mW/um^2': 1e3 },
   decibelPerLength: { 'dB/um': 1, 'dB/mm': 1e-3, 'dB/cm': 1e-4, 'dB/m': 1e-6 },
 } as const
 
@@ -40,6 +41,10 @@ const SCREEN_NAMES: Readonly<Partial<Record<Unit, string>>> = {
   '1': '',
   '1/K': 'K⁻¹',
   'dB/um': 'dB/µm',
+  'W/cm^2': 'W/cm²',
+  'kW/cm^2': 'kW/cm²',
+  'MW/cm^2': 'MW/cm²',
+  'mW/um^2': 'mW/µm²',
 }
 
 /** The unit as it is printed on screen and paper. */

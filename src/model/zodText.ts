@@ -11,8 +11,11 @@ const TYPES: Readonly<Record<string, string>> = {
   object: 'an object',
 }
 
-function range(least: number | bigint | undefined, greatest: number | bigint | undefined): string {
-  return least === undefined ? `at most ${greatest}` : `at least ${least}`
+function limitText(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
+  const included = issue.inclusive !== false
+  return issue.code === 'too_small'
+    ? `${included ? 'at least' : 'above'} ${issue.minimum}`
+    : `${included ? 'at most' : 'below'} ${issue.maximum}`
 }
 
 /** The clause after "is …": what the value must be. */
@@ -22,10 +25,7 @@ export function allowedText(issue: z.core.$ZodIssue): string {
       return `must be ${TYPES[issue.expected] ?? issue.expected}`
     case 'too_small':
     case 'too_big': {
-      const limit = range(
-        issue.code === 'too_small' ? issue.minimum : undefined,
-        issue.code === 'too_big' ? issue.maximum : undefined,
-      )
+      const limit = limitText(issue)
       if (issue.origin === 'string') return `must have ${limit} characters`
       if (issue.origin === 'array') return `must have ${limit} entries`
       return `must be ${limit}`

@@ -6,6 +6,7 @@
 // M. J. W. Jansen, Comput. Phys. Commun. 117 (1999) 35.
 
 import { InputError } from './inputError'
+import { finish, type Steps } from './steps'
 import { type PointKind, unitPoints } from './unitPoints'
 
 export interface EffectIndices {
@@ -15,6 +16,9 @@ export interface EffectIndices {
   readonly variance: number
   readonly evaluations: number
 }
+
+/** Points between two pauses of the steps. */
+const PAUSE_AFTER = 16
 
 /**
  * Indices of `f`, which reads a point of the unit cube and must return a finite number. Costs (dimensions + 2) times
@@ -27,6 +31,17 @@ export function effectIndices(
   seed: number,
   kind: PointKind = 'sobol',
 ): EffectIndices {
+  return finish(effectIndexSteps(f, dimensions, points, seed, kind))
+}
+
+/** The same in steps. */
+export function* effectIndexSteps(
+  f: (point: Float64Array) => number,
+  dimensions: number,
+  points: number,
+  seed: number,
+  kind: PointKind = 'sobol',
+): Steps<EffectIndices> {
   if (!Number.isInteger(points) || points < 2)
     throw new InputError('points', points, 'a whole number, 2 or more')
   const source = unitPoints(kind, 2 * dimensions, seed)
@@ -55,6 +70,7 @@ export function effectIndices(
       first[i] = (first[i] ?? 0) + atB * (atMixed - atA)
       total[i] = (total[i] ?? 0) + (atA - atMixed) ** 2 / 2
     }
+    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / points
   }
   const average = sum / (2 * points)
   const variance = Math.max(0, squares / (2 * points) - average * average)

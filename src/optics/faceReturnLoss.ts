@@ -47,16 +47,43 @@ export interface FarFace {
  * the indices are equal. Throws InputError for indices, MFDs or wavelength at 0 or below, or angles beyond 0.7 rad.
  */
 export function faceReturnLoss(face: AngledFace): number {
+  const { unpolarised } = fresnelReflectance({ index1: face.guideIndex, index2: face.mediumIndex })
+  return 0 - 10 * Math.log10(unpolarised) + turnedReturnDb(face)
+}
+
+/**
+ * What the lean of an end face adds to its return loss, dB, whatever its reflectance: the mode against itself turned by
+ * twice the angle. Throws InputError for numbers as faceReturnLoss does.
+ */
+export function turnedReturnDb(face: Omit<AngledFace, 'mediumIndex'>): number {
   requirePositive('wavelengthUm', face.wavelengthUm)
+  requirePositive('guideIndex', face.guideIndex)
   requirePositive('mfdXUm', face.mfdXUm)
   requirePositive('mfdYUm', face.mfdYUm)
   requireInRange('angleXRad', face.angleXRad, -0.7, 0.7)
   requireInRange('angleYRad', face.angleYRad, -0.7, 0.7)
-  const { unpolarised } = fresnelReflectance({ index1: face.guideIndex, index2: face.mediumIndex })
   const x = face.mfdXUm * face.angleXRad
   const y = face.mfdYUm * face.angleYRad
   const turned = ((Math.PI * face.guideIndex) / face.wavelengthUm) ** 2 * (x * x + y * y)
-  return 0 - 10 * Math.log10(unpolarised) + (10 * turned) / Math.LN10
+  return (10 * turned) / Math.LN10
+}
+
+/**
+ * The face angle, 0 or more, at which a guide's own face returns `returnLossDb`; 0 where the square face already does.
+ * `mfdUm` is the diameter in the plane of the lean. Throws InputError for a reflectance outside 0 to 1.
+ */
+export function faceAngleForReturnLoss(
+  guide: { readonly wavelengthUm: number; readonly guideIndex: number; readonly mfdUm: number },
+  reflectance: number,
+  returnLossDb: number,
+): number {
+  requireInRange('reflectance', reflectance, 0, 1)
+  requireInRange('returnLossDb', returnLossDb, 0, 200)
+  const mfdUm = requirePositive('mfdUm', guide.mfdUm)
+  const missingDb = returnLossDb + 10 * Math.log10(reflectance)
+  if (!(missingDb > 0)) return 0
+  const perRadian = (Math.PI * requirePositive('guideIndex', guide.guideIndex) * mfdUm) / guide.wavelengthUm
+  return Math.sqrt((missingDb * Math.LN10) / 10) / perRadian
 }
 
 /**
@@ -65,18 +92,21 @@ export function faceReturnLoss(face: AngledFace): number {
  * jointEfficiency does.
  */
 export function farFaceReturnLoss(face: FarFace): number {
-  requireInRange('gapUm', face.gapUm, ...JOINT_RANGES.gapUm)
   const near = fresnelReflectance({ index1: face.guideIndex, index2: face.mediumIndex }).unpolarised
   const far = fresnelReflectance({ index1: face.mediumIndex, index2: face.farIndex }).unpolarised
+  return 0 - 10 * Math.log10(far) - 20 * Math.log10(1 - near) - 10 * Math.log10(mirrorOverlap(face))
+}
+
+/** Power that the mode keeps against its mirror image in a far face, 0..1. Throws InputError as jointEfficiency does. */
+export function mirrorOverlap(face: Omit<FarFace, 'guideIndex' | 'farIndex'>): number {
+  requireInRange('gapUm', face.gapUm, ...JOINT_RANGES.gapUm)
   const image = imageJoint(face)
   const steepest = Math.max(Math.abs(image.tiltXRad), Math.abs(image.tiltYRad))
-  if (steepest > JOINT_RANGES.tiltXRad[1]) return Number.POSITIVE_INFINITY
-  const overlap = jointEfficiency(requireJoint(image))
-  return 0 - 10 * Math.log10(far) - 20 * Math.log10(1 - near) - 10 * Math.log10(overlap)
+  return steepest > JOINT_RANGES.tiltXRad[1] ? 0 : jointEfficiency(requireJoint(image))
 }
 
 /** The mode against its mirror image, compared at the image's waist. */
-function imageJoint(face: FarFace): GaussianJoint {
+function imageJoint(face: Omit<FarFace, 'guideIndex' | 'farIndex'>): GaussianJoint {
   const tiltXRad = 2 * face.incidenceXRad
   const tiltYRad = 2 * face.incidenceYRad
   const pathXUm = face.gapUm - (face.waistXUm ?? 0)

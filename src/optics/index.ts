@@ -33,11 +33,23 @@ export {
 export {
   type AngledFace,
   type FarFace,
+  faceAngleForReturnLoss,
   faceReturnLoss,
   farFaceReturnLoss,
+  mirrorOverlap,
   RETURN_LOSS_TRUST_DB,
+  turnedReturnDb,
 } from './faceReturnLoss'
 export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
+export {
+  type EtalonExtremes,
+  type EtalonGap,
+  type EtalonSeries,
+  etalonExtremes,
+  etalonFactor,
+  etalonSeries,
+  type FaceNormal,
+} from './gapEtalon'
 export {
   beamRadiusUm,
   divergenceHalfAngleRad,
@@ -48,7 +60,9 @@ export {
   wavefrontRadiusUm,
 } from './gaussianBeam'
 export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './gaussianJoint'
+export { peakIrradiance } from './irradiance'
 export { jointEfficiency, jointEfficiencyAt } from './joint'
+export { jointAmplitude } from './jointAmplitude'
 export {
   type FacetMfds,
   facetMfdForLoss,
@@ -76,6 +90,7 @@ export {
   tipReturnOverlap,
 } from './lensedTip'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './lp01Field'
+export { matchingFactor } from './matchingFactor'
 export {
   findMaterial,
   groupIndex,
@@ -96,7 +111,16 @@ export {
   type MisalignmentForm,
   misalignmentForm,
 } from './misalignmentForm'
-export { angleForExtinctionRad, extinctionRatioDb } from './polarisation'
+export {
+  type FilmStack,
+  POLARISATIONS,
+  type Polarisation,
+  type StackResponse,
+  stackReflectance,
+  stackResponse,
+  type ThinFilm,
+} from './multilayer'
+export { angleForExtinctionRad, extinctionRatioDb, seriesExtinction } from './polarisation'
 export { type EndFace, type FacePointing, facePointing, type NoPointing } from './snell'
 export {
   approximateStepIndex,
@@ -120,5 +144,4 @@ export {
   SOLID_NAMES,
   SOLIDS,
   type SolidName,
-  THERMO_OPTIC_PER_KELVIN,
 } from './thermalExpansion'

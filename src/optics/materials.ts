@@ -125,8 +125,11 @@ export const MATERIAL_ALIASES: Readonly<Record<string, MaterialName>> = {
   'dry air': 'air',
 }
 
+const isMaterialName = (name: string): name is MaterialName => Object.hasOwn(MATERIALS, name)
+
 /** The material of a name or alias. Throws InputError listing the names for any other. */
 export function findMaterial(name: string): Material {
+  if (isMaterialName(name)) return MATERIALS[name]
   const wanted = String(name).trim().toLowerCase()
   for (const [key, material] of Object.entries(MATERIALS)) {
     if (key.toLowerCase() === wanted) return material

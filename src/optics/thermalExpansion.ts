@@ -9,7 +9,7 @@ export interface ExpansionEntry {
 }
 
 const TABLE = 'table of a university clean room'
-const HANDBOOK = 'common handbook value, from memory'
+const METALS = 'Metals Handbook, desk edition (1998), from memory'
 const ppm = (value: number, source: string): ExpansionEntry => ({ perKelvin: value * 1e-6, source })
 
 export const SOLIDS = {
@@ -20,9 +20,11 @@ export const SOLIDS = {
   alumina: ppm(6.5, `${TABLE}: 6 to 7`),
   'Fe-Ni-Co sealing alloy': ppm(5.9, TABLE),
   'Fe-36Ni low-expansion alloy': ppm(1.3, TABLE),
-  'stainless steel 304': ppm(17.3, HANDBOOK),
-  'aluminium 6061': ppm(23.6, HANDBOOK),
+  'stainless steel 304': ppm(17.3, METALS),
+  'aluminium 6061': ppm(23.6, METALS),
   copper: ppm(16.7, TABLE),
+  'copper-tungsten, 15 % copper': ppm(6.9, 'trade table: 6.5 to 7.2'),
+  'aluminium nitride': ppm(4.5, 'common handbook value, from memory'),
   'gallium arsenide': ppm(6.86, TABLE),
   'indium phosphide': ppm(4.75, TABLE),
   epoxy: ppm(55, TABLE),
@@ -30,13 +32,3 @@ export const SOLIDS = {
 
 export type SolidName = keyof typeof SOLIDS
 export const SOLID_NAMES = Object.keys(SOLIDS) as readonly SolidName[]
-
-/** Index change of optical solids with temperature near 1.55 um and 20 degC, 1/K; a gas is taken as constant. */
-export const THERMO_OPTIC_PER_KELVIN = {
-  air: 0,
-  'fused silica': 0.9e-5, // about 0.86e-5 to 1.0e-5; D. B. Leviton and B. J. Frey, Proc. SPIE 6273 (2006), from memory
-  silicon: 1.8e-4, // J. Komma et al., Appl. Phys. Lett. 101 (2012) 041905, from memory
-  'silicon nitride': 2.5e-5, // A. Arbabi and L. L. Goddard, Opt. Lett. 38 (2013) 3878, from memory
-  'borosilicate crown glass': 1.1e-6, // catalogue value of the glass 517642, from memory
-  sapphire: 1.3e-5, // common handbook value, from memory
-} as const

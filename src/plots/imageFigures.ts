@@ -68,13 +68,19 @@ function ellipseTrace({ centreX, centreY, major, minor, azimuthRad }: PictureEll
   }
 }
 
-function pictureLayout(theme: PlotTheme, unit: string) {
+/** Rows of an image run downwards; a stage's y runs up. */
+function pictureLayout(theme: PlotTheme, unit: string, yRuns: 'down' | 'up') {
   const layout = baseLayout(theme, `x, ${unit}`, `y, ${unit}`)
   const bare = { showgrid: false, zeroline: false, constrain: 'domain' }
   return {
     ...layout,
     xaxis: { ...(layout.xaxis as object), ...bare },
-    yaxis: { ...(layout.yaxis as object), ...bare, scaleanchor: 'x', autorange: 'reversed' },
+    yaxis: {
+      ...(layout.yaxis as object),
+      ...bare,
+      scaleanchor: 'x',
+      autorange: yRuns === 'down' ? 'reversed' : true,
+    },
   }
 }
 
@@ -105,7 +111,7 @@ export function imageFigure(
       },
       ...(ellipse === null ? [] : [ellipseTrace(ellipse, text.signed)]),
     ],
-    layout: pictureLayout(theme, text.unit),
+    layout: pictureLayout(theme, text.unit, 'down'),
     sentence: text.sentence,
     table: {
       head: [`x, ${text.unit}`, `y, ${text.unit}`, text.value],
@@ -145,7 +151,7 @@ export function rasterFigure(
       },
       ...(ellipse === null ? [] : [ellipseTrace(ellipse, text.signed)]),
     ],
-    layout: pictureLayout(theme, text.unit),
+    layout: pictureLayout(theme, text.unit, 'up'),
     sentence: text.sentence,
     table: {
       head: [`x, ${text.unit}`, `y, ${text.unit}`, text.value],

@@ -68,7 +68,7 @@ export function fitFigure(
   theme: PlotTheme,
 ): Figure {
   const layout = baseLayout(theme, titles.x, titles.y)
-  const axis = { ...(layout.yaxis as object), domain: [0.34, 1] }
+  const axis = { ...(layout.yaxis as object), domain: [0.34, 1], automargin: true }
   const x = Array.from(signal.x)
   return {
     data: [

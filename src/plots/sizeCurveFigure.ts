@@ -12,20 +12,29 @@ export function sizeCurveFigure(
   text: CurveText,
   theme: PlotTheme,
 ): Figure {
-  const shown = (core: number) => core * text.perCore
-  const number = (core: number) => String(Number(shown(core).toPrecision(4)))
-  const { band, best, bestDb, now, nowDb } = curve
+  const { bestDb, nowDb, readings } = curve
+  const shown = (core: number) => (readings === null ? core * text.perCore : core)
+  const number = (core: number) => String(Number(shown(core).toPrecision(readings === null ? 4 : 3)))
+  const sized = (core: number) => `${number(core)} ${text.unit}`.trim()
+  // A reading, such as a magnification, takes the place of the size that brings it about.
+  const values = readings?.values ?? curve.values
+  const now = readings?.now ?? curve.now
+  const best = readings?.best ?? curve.best
+  const [from, to] = readings?.band ?? [curve.band?.from ?? 0, curve.band?.to ?? 0]
+  const band =
+    curve.band === null ? null : { from: Math.min(from, to), to: Math.max(from, to), open: curve.band.open }
   const bandText =
     band === null
       ? `no size meets the limit of ${limitDb} dB`
-      : `${number(band.from)} to ${number(band.to)} ${text.unit} meets the limit of ${limitDb} dB${band.open ? ', or beyond the curve' : ''}`
-  const base = baseLayout(theme, `${text.name}, ${text.unit}`, 'Nominal loss, dB')
+      : `${number(band.from)} to ${sized(band.to)} meets the limit of ${limitDb} dB${band.open ? ', or beyond the curve' : ''}`
+  const named = text.unit === '' ? text.name : `${text.name}, ${text.unit}`
+  const base = baseLayout(theme, named, 'Nominal loss, dB')
   return {
     data: [
       {
         type: 'scatter',
         mode: 'lines',
-        x: Array.from(curve.values, shown),
+        x: Array.from(values, shown),
         y: Array.from(curve.lossesDb),
         line: { color: theme.accent, width: 2 },
         showlegend: false,
@@ -82,10 +91,10 @@ export function sizeCurveFigure(
             ]),
       ],
     },
-    sentence: `${text.name}: best at ${number(best)} ${text.unit} with ${bestDb.toFixed(2)} dB, now ${number(now)} ${text.unit} with ${nowDb.toFixed(2)} dB; ${bandText}.`,
+    sentence: `${text.name}: best at ${sized(best)} with ${bestDb.toFixed(2)} dB, now ${sized(now)} with ${nowDb.toFixed(2)} dB; ${bandText}.`,
     table: {
-      head: [`${text.name}, ${text.unit}`, 'Nominal loss, dB'],
-      rows: Array.from(curve.values, (value, i) => [shown(value), curve.lossesDb[i] ?? 0]),
+      head: [named, 'Nominal loss, dB'],
+      rows: Array.from(values, (value, i) => [shown(value), curve.lossesDb[i] ?? 0]),
     },
   }
 }

@@ -50,7 +50,7 @@ export function temperatureFigure(sweep: TemperatureSweep, limitDb: number, them
         { x: 1, xref: 'paper', y: limitDb, text: 'limit', showarrow: false, xanchor: 'right', yshift: 10 },
         {
           x: sweep.assemblyC,
-          y: 0.96,
+          y: 0.05,
           yref: 'paper',
           text: 'assembly',
           showarrow: false,

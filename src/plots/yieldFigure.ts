@@ -1,5 +1,6 @@
 // How the losses of drawn assemblies spread: bars of their shares, the cumulative curve, limit and percentiles.
 
+import { countText } from '../analysis/countText'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
@@ -66,7 +67,7 @@ export function yieldFigure(spread: LossSpread, theme: PlotTheme): Figure {
       bargap: 0,
       showlegend: true,
       legend: { orientation: 'h', x: 0.5, xanchor: 'center', y: 1.02, yanchor: 'bottom' },
-      margin: { l: 56, r: 60, t: 12, b: 48 },
+      margin: { l: 56, r: 60, t: 36, b: 48 },
       yaxis2: {
         title: { text: 'Share at or below, %', standoff: 8 },
         overlaying: 'y',
@@ -90,7 +91,7 @@ export function yieldFigure(spread: LossSpread, theme: PlotTheme): Figure {
         ),
       ],
     },
-    sentence: `${(100 * spread.yield).toFixed(2)} % of ${spread.samples} assemblies stay within ${spread.limitDb} dB; half within ${db(spread.p50Db)}, 95 % within ${db(spread.p95Db)}, 99 % within ${db(spread.p99Db)}.`,
+    sentence: `${(100 * spread.yield).toFixed(2)} % of ${countText(spread.samples)} assemblies stay within ${spread.limitDb} dB; half within ${db(spread.p50Db)}, 95 % within ${db(spread.p95Db)}, 99 % within ${db(spread.p99Db)}.`,
     table: {
       head: ['From, dB', 'To, dB', 'Assemblies', 'At or below, %'],
       rows: counts.map((count, i) => [edge(i), edge(i + 1), count, cumulative[i] ?? 0]),

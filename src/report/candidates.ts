@@ -65,7 +65,12 @@ export function sheetCandidates(project: Project, evaluate: Evaluate, runs: Shee
       name,
       remark: remark ?? '',
       candidate,
-      verdicts: checkRequirements(project, evaluation, runs.yields.get(id) ?? null),
+      verdicts: checkRequirements(
+        project,
+        evaluation,
+        runs.yields.get(id) ?? null,
+        runs.arrays.get(id) ?? null,
+      ),
       inputs: sheetInputs(project, id),
       lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
       evaluation,

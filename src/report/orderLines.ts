@@ -1,10 +1,12 @@
 // One line of an order for every part that an element of a chain needs.
 
-import type { Candidate, ChainElement, Device, RelayElement } from '../model/candidate'
+import type { Candidate, ChainElement, Device, RelayElement, StubForm } from '../model/candidate'
 import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/parts'
 import type { Project } from '../model/project'
-import type { Quantity } from '../model/quantity'
-import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
+import { coreValue, type Quantity } from '../model/quantity'
+import { toleranceText, valueText } from '../model/quantityWords'
+import { coatingWords, lensCoating } from './coatingWords'
+import { type Dimensions, partDimensions } from './partDimensions'
 
 export interface OrderLine {
   readonly part: string
@@ -12,6 +14,8 @@ export interface OrderLine {
   readonly dimension: string
   readonly tolerance: string
   readonly faceAngle: string
+  /** Turn of a guide's axis against that of the next, by Snell. */
+  readonly pointing: string
   readonly pitch: string
   readonly coating: string
   readonly medium: string
@@ -20,12 +24,21 @@ export interface OrderLine {
 
 type LineStart = Pick<OrderLine, 'part' | 'quantity'> & Partial<OrderLine>
 
-const EMPTY = { dimension: '', tolerance: '', faceAngle: '', pitch: '', coating: '', medium: '', notes: '' }
+const EMPTY = {
+  dimension: '',
+  tolerance: '',
+  faceAngle: '',
+  pointing: '',
+  pitch: '',
+  coating: '',
+  medium: '',
+  notes: '',
+}
 const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
 const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
 
 /** Labelled numbers as dimension and tolerance, in the same order. */
-function dimensions(entries: readonly (readonly [label: string, quantity: Quantity | undefined])[]) {
+function dimensions(entries: Dimensions) {
   const known = entries.flatMap(([label, quantity]) => (quantity === undefined ? [] : [{ label, quantity }]))
   return {
     dimension: known.map(({ label, quantity }) => `${label} ${valueText(quantity)}`).join(', '),
@@ -33,13 +46,18 @@ function dimensions(entries: readonly (readonly [label: string, quantity: Quanti
   }
 }
 
-function channelsText(project: Project): string {
+/** As single pieces or as an array, where it is decided; else the two ways. */
+function channelsText(project: Project, form?: StubForm): string {
   const { channels } = project.requirements
-  return channels === 1 ? '1' : `${channels}, or 1 array of ${channels}`
+  if (channels === 1) return '1'
+  if (form !== undefined) return form === 'array' ? `1 array of ${channels}` : `${channels} single`
+  return `${channels}, or 1 array of ${channels}`
 }
 
 /** An element of a candidate's chain. */
 export interface Place {
+  /** Pointing of the guide in front of a join, by the join's id, as text. */
+  readonly pointings: ReadonlyMap<string, string>
   readonly project: Project
   readonly candidate: Candidate
   readonly at: number
@@ -55,87 +73,117 @@ function faceAngle(place: Place, side: 'nearFaceAngle' | 'farFaceAngle'): string
     : ''
 }
 
+/** The coating of the end face that a guide turns towards a join; empty where it is bare. */
+function coatingText(place: Place, side: 'nearCoating' | 'farCoating'): string {
+  const join = joinAt({ ...place, at: side === 'nearCoating' ? place.at + 1 : place.at - 1 })
+  const coating = join?.kind === 'gap' || join?.kind === 'relay' ? join[side] : undefined
+  return coating === undefined ? '' : coatingWords(coating)
+}
+
+function pointingText({ candidate, at, pointings }: Place): string {
+  return pointings.get(candidate.chain[at + 1]?.id ?? '') ?? ''
+}
+
 function pitchText(project: Project, pitch: Quantity = project.requirements.pitch): string {
   return project.requirements.channels === 1 ? '' : `${valueText(pitch)} ${toleranceText(pitch)}`.trim()
 }
 
-function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string): OrderLine {
+/** What the end face that a guide turns towards the chip stands in. */
+function mediumBehind(place: Place): string {
+  const join = joinAt({ ...place, at: place.at + 1 })
+  if (join?.kind !== 'gap' && join?.kind !== 'relay') return ''
+  return place.project.media.find((each) => each.id === join.mediumId)?.name ?? ''
+}
+
+/** The fibre block's own tolerances, at the fibre whose end it holds. */
+function blockText({ candidate, at }: Place): string {
+  const { array, chain } = candidate
+  const join = chain[at + 1]
+  if (array === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) return ''
+  const own = [
+    ['core position x', array.coreX],
+    ['y', array.coreY],
+    ['bow', array.bow],
+  ] as const
+  return `in a block: ${own.map(([label, quantity]) => `${label} ${toleranceText(quantity) || 'none stated'}`).join(', ')}`
+}
+
+function polarisationText(fibre: FibreEntry): string {
+  if (!fibre.polarisationMaintaining) return ''
+  return `polarisation-maintaining, axes stated${fibre.madeToOrder === true ? '; made to order' : ''}`
+}
+
+function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, form?: StubForm): OrderLine {
   const { project, candidate } = place
-  const mode =
-    fibre.mode.kind === 'mfd'
-      ? ([
-          ['MFD', fibre.mode.mfdX],
-          ['MFD y', fibre.mode.mfdY],
-        ] as const)
-      : ([
-          ['core', fibre.mode.coreDiameter],
-          ['NA', fibre.mode.na],
-        ] as const)
+  const spliced = joinAt({ ...place, at: place.at + 1 })?.kind === 'splice'
   return line({
     part: fibre.name,
-    quantity: channelsText(project),
-    ...dimensions([...mode, ['cladding', fibre.claddingDiameter]]),
+    quantity: spliced ? String(project.requirements.channels) : channelsText(project, form),
+    ...dimensions(partDimensions('fibres', fibre)),
     faceAngle: faceAngle(place, 'nearFaceAngle'),
-    pitch: pitchText(project, candidate.array?.pitch),
-    notes: joined(use, extra, fibre.polarisationMaintaining ? 'polarisation-maintaining, axes stated' : ''),
+    pointing: pointingText(place),
+    coating: coatingText(place, 'nearCoating'),
+    // A fibre that is spliced on stands in no row.
+    pitch: spliced ? '' : pitchText(project, candidate.array?.pitch),
+    medium: mediumBehind(place),
+    notes: joined(use, extra, blockText(place), polarisationText(fibre)),
   })
 }
 
 function converterLine(converter: ConverterEntry, place: Place): OrderLine {
   const { project } = place
   if (converter.kind === 'lensed tip') {
-    const { tip } = converter
     return line({
       part: converter.name,
       quantity: String(project.requirements.channels),
-      ...dimensions(
-        tip.kind === 'radius'
-          ? [['tip radius', tip.radius]]
-          : [
-              ['spot', tip.spotX],
-              ['spot y', tip.spotY],
-              ['working distance', tip.workingDistance],
-            ],
-      ),
+      ...dimensions(partDimensions('converters', converter)),
+      medium: mediumBehind(place),
       notes: 'on the fibre above; in air only, keep adhesive away from the tip',
     })
   }
   return line({
     part: converter.name,
     quantity: '1',
-    ...dimensions([
-      ['input MFD', converter.inputMfdX],
-      ['output MFD', converter.outputMfdX],
-      ['output MFD y', converter.outputMfdY],
-    ]),
+    ...dimensions(partDimensions('converters', converter)),
     faceAngle: joined(faceAngle(place, 'farFaceAngle'), faceAngle(place, 'nearFaceAngle')),
+    pointing: pointingText(place),
+    coating: joined(coatingText(place, 'farCoating'), coatingText(place, 'nearCoating')),
     pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
-    notes:
+    medium: mediumBehind(place),
+    notes: joined(
       `loss at most ${valueText(converter.transmissionLoss)} ${toleranceText(converter.transmissionLoss)}`.trim(),
+      converter.holder ?? '',
+    ),
   })
 }
 
 function lensLine(lens: LensEntry, project: Project, number: 1 | 2): OrderLine {
-  const { kind, ...numbers } = lens.shape
   const glass = lens.glass.kind === 'material' ? lens.glass.material : `index ${valueText(lens.glass.index)}`
   const { channels } = project.requirements
   return line({
     part: lens.name,
     quantity: lens.pitch === undefined ? String(channels) : `1 array of ${channels}`,
-    ...dimensions([
-      ...Object.entries(numbers).map(([field, quantity]) => [fieldWords(field), quantity] as const),
-      ['clear aperture', lens.clearAperture],
-    ]),
+    ...dimensions(partDimensions('lenses', lens)),
     pitch: lens.pitch === undefined ? '' : pitchText(project, lens.pitch),
-    coating: lens.coating === undefined ? 'none' : `at most ${valueText(lens.coating)} a face`,
-    notes: `lens ${number} of the relay, ${kind}, ${glass}`,
+    coating: lensCoating(lens),
+    notes: `lens ${number} of the relay, ${lens.shape.kind}, ${glass}`,
   })
 }
 
-function deviceLine(device: Device): OrderLine {
+/** One device for the row where its aperture spans it. */
+function deviceQuantity(project: Project, device: Device): string {
+  const { channels, pitch } = project.requirements
+  const rowUm = (channels - 1) * coreValue(pitch, 'pitch')
+  if (channels === 1) return '1'
+  return coreValue(device.clearAperture, 'aperture') > rowUm
+    ? `1 for the row of ${channels}`
+    : String(channels)
+}
+
+function deviceLine(device: Device, project: Project): OrderLine {
   return line({
     part: device.name,
-    quantity: '1 for the array, if its aperture spans it',
+    quantity: deviceQuantity(project, device),
     ...dimensions([
       ['length', device.length],
       ['clear aperture', device.clearAperture],
@@ -149,7 +197,7 @@ function mediumLine(medium: MediumEntry): OrderLine {
   return line({
     part: medium.name,
     quantity: 'as needed',
-    ...dimensions(medium.index.kind === 'value' ? [['index', medium.index.index]] : []),
+    ...dimensions(partDimensions('media', medium)),
     medium: medium.state,
     notes: medium.thermoOptic === undefined ? '' : `dn/dT ${valueText(medium.thermoOptic)}`,
   })
@@ -160,12 +208,9 @@ function facetLine(facet: FacetEntry, place: Place): OrderLine {
   return line({
     part: facet.name,
     quantity: channels === 1 ? '1 chip' : `1 chip with ${channels} facets`,
-    ...dimensions([
-      ['MFD x', facet.mfdX],
-      ['MFD y', facet.mfdY],
-      ['tip width', facet.tipWidth],
-    ]),
+    ...dimensions(partDimensions('facets', facet)),
     faceAngle: faceAngle(place, 'farFaceAngle'),
+    coating: coatingText(place, 'farCoating'),
     pitch: pitchText(place.project),
     notes:
       `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),
@@ -178,7 +223,7 @@ const find = <T extends { readonly id: string }>(list: readonly T[], id: string 
 function relayLines(project: Project, relay: RelayElement): readonly OrderLine[] {
   return [
     ...find(project.lenses, relay.lens1Id).map((lens) => lensLine(lens, project, 1)),
-    ...(relay.device === undefined ? [] : [deviceLine(relay.device)]),
+    ...(relay.device === undefined ? [] : [deviceLine(relay.device, project)]),
     ...find(project.lenses, relay.lens2Id).map((lens) => lensLine(lens, project, 2)),
   ]
 }
@@ -190,9 +235,12 @@ export function orderLines(place: Place): readonly OrderLine[] {
     case 'fibre':
     case 'stub': {
       const [use, extra] =
-        element.kind === 'stub' ? ['stub', `length ${valueText(element.length)}`] : ['fibre of the chain', '']
+        element.kind === 'stub'
+          ? ['stub', `length ${valueText(element.length)} ${toleranceText(element.length)}`.trim()]
+          : ['fibre of the chain', '']
+      const form = element.kind === 'stub' ? element.form : undefined
       return [
-        ...find(project.fibres, element.fibreId).map((fibre) => fibreLine(fibre, place, use, extra)),
+        ...find(project.fibres, element.fibreId).map((fibre) => fibreLine(fibre, place, use, extra, form)),
         ...find(project.converters, element.tipId).map((tip) => converterLine(tip, place)),
       ]
     }
@@ -202,7 +250,10 @@ export function orderLines(place: Place): readonly OrderLine[] {
         line({
           part: 'Fusion splice',
           quantity: String(project.requirements.channels),
-          notes: `with core diffusion, ${loss}`,
+          notes:
+            element.basis === 'typed'
+              ? `with core diffusion, ${loss}`
+              : 'without core diffusion: the abrupt mismatch is counted',
         }),
       ]
     }

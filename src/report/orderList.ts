@@ -1,6 +1,7 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import type { Candidate } from '../model/candidate'
+import { compileCandidate } from '../analysis/compileCandidate'
+import type { Candidate, GapElement, RelayElement } from '../model/candidate'
 import type { Project } from '../model/project'
 import type { Quantity } from '../model/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
@@ -23,11 +24,17 @@ function isQuantity(value: object): value is Quantity {
 function questionsOf(name: string, entry: object): readonly string[] {
   return Object.entries(entry).flatMap(([field, value]): readonly string[] => {
     if (typeof value !== 'object' || value === null) return []
-    if (!isQuantity(value)) return questionsOf(name, value)
+    if (!isQuantity(value)) return questionsOf(field === 'tm' ? `${name}, TM mode` : name, value)
     if (value.provenance !== 'estimate') return []
     const text = `${valueText(value)} ${toleranceText(value)}`.trim()
     return [`${name}: ${fieldWords(field)} ${text} is an estimate; please confirm value and tolerance.`]
   })
+}
+
+/** End faces are ordered too. */
+function faceQuestions(element: GapElement | RelayElement): readonly string[] {
+  const { nearFaceAngle, farFaceAngle } = element
+  return questionsOf('End faces', { nearFaceAngle, farFaceAngle })
 }
 
 function openQuestions(project: Project, candidate: Candidate): readonly string[] {
@@ -35,19 +42,48 @@ function openQuestions(project: Project, candidate: Candidate): readonly string[
     ...elementReferences(element).flatMap(({ list, partId }) =>
       project[list].filter((part) => part.id === partId).flatMap((part) => questionsOf(part.name, part)),
     ),
-    ...(element.kind === 'splice' ? questionsOf('Fusion splice', { loss: element.loss }) : []),
+    ...(element.kind === 'splice' && element.basis === 'typed'
+      ? questionsOf('Fusion splice', { loss: element.loss })
+      : []),
+    ...(element.kind === 'stub' ? questionsOf('Stub', { length: element.length }) : []),
+    ...(element.kind === 'gap' || element.kind === 'relay' ? faceQuestions(element) : []),
     ...(element.kind === 'relay' && element.device !== undefined
       ? questionsOf(element.device.name, element.device)
       : []),
   ])
-  return [...new Set(questions)]
+  const block = candidate.array === undefined ? [] : questionsOf('Fibre block', candidate.array)
+  return [...new Set([...questions, ...block])]
+}
+
+const DEG = 180 / Math.PI
+
+/** How each guide in front of a gap or relay is to be turned against the one behind it; none where nothing is turned. */
+function pointingsOf(project: Project, candidateId: string): ReadonlyMap<string, string> {
+  const result = compileCandidate(project, candidateId)
+  if (!result.ok) return new Map()
+  const { joins, nominal } = result.value
+  return new Map(
+    joins.flatMap(({ view }): readonly (readonly [string, string])[] => {
+      if (view === null) return []
+      const { elementId, pointingXRad, pointingYRad } = view(nominal)
+      const turns = [
+        ['x', pointingXRad],
+        ['y', pointingYRad],
+      ] as const
+      const text = turns
+        .filter(([, rad]) => rad !== 0)
+        .map(([axis, rad]) => `axis turned by ${(rad * DEG).toFixed(2).replace('-', '−')}° in ${axis}`)
+      return text.length === 0 ? [] : [[elementId, text.join(', ')]]
+    }),
+  )
 }
 
 /** The order list of one candidate, or null where the project has no such. */
 export function orderList(project: Project, candidateId: string): OrderList | null {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   if (candidate === undefined) return null
-  const lines = candidate.chain.flatMap((_, at) => orderLines({ project, candidate, at }))
+  const pointings = pointingsOf(project, candidateId)
+  const lines = candidate.chain.flatMap((_, at) => orderLines({ project, candidate, at, pointings }))
   return {
     candidateId,
     name: candidate.name,

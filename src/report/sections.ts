@@ -13,8 +13,11 @@ import { evidenceSection } from './sections/evidence'
 import { jobSection } from './sections/job'
 import { orderSection } from './sections/order'
 import { otherBudgetsSection } from './sections/otherBudgets'
+import { powerSection } from './sections/power'
 import { questionsSection } from './sections/questions'
+import { reflectionsSection } from './sections/reflections'
 import { signOffSection } from './sections/signOff'
+import { spectrumSection } from './sections/spectrum'
 import { spreadSection } from './sections/spread'
 import { temperatureSection } from './sections/temperature'
 import { windowsSection } from './sections/windows'
@@ -30,6 +33,9 @@ export const SECTIONS: readonly SectionSpec[] = [
   yieldSection,
   temperatureSection,
   arraySection,
+  reflectionsSection,
+  spectrumSection,
+  powerSection,
   comparisonSection,
   otherBudgetsSection,
   changesSection,

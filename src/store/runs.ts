@@ -31,7 +31,7 @@ export interface RunState<K extends RunKind> {
   readonly before: FinishedRun<K> | null
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null
-  /** Why the last run gave nothing; empty where it did. */
+  /** Why the last run gave nothing; empty where it did. What `finished` holds is then older than that. */
   readonly message: string
 }
 
@@ -113,7 +113,7 @@ async function start<K extends RunKind>(
   } catch (error) {
     if (!newest()) return
     const message = controller.signal.aborted
-      ? 'Cancelled; the last result stands below.'
+      ? 'Cancelled.'
       : `The run failed: ${error instanceof Error ? error.message : String(error)}`
     update(kind, candidateId, { progress: null, message })
   }

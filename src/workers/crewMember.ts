@@ -18,22 +18,10 @@ export interface CrewMember {
   readonly stop: () => void
 }
 
-/** The page breathes after so many blocks: a few milliseconds of work. */
-const BLOCKS_A_SLICE = 2
+/** The page works for so long and then breathes, so that it can paint and hear. */
+const SLICE_MS = 10
 
 const breath = () => new Promise<void>((resolve) => setTimeout(resolve, 0))
-
-/** Takes the steps one by one, with a pause after each. */
-async function walked<T>(
-  steps: Generator<number, T, void>,
-  pause: (share: number) => Promise<unknown>,
-): Promise<T> {
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-    await pause(step.value)
-  }
-}
 
 /** The page as its own worker, for where workers are blocked. */
 export function pageMember(): CrewMember {
@@ -45,24 +33,33 @@ export function pageMember(): CrewMember {
     if (stopped) throw new Error('stopped')
     return jobs
   }
+  /** Takes the steps one by one, with a breath whenever a slice is over. */
+  const walk = async <T, P>(
+    steps: Generator<P, T, void>,
+    onStep: (step: P) => void = () => undefined,
+  ): Promise<T> => {
+    let sliceStart = performance.now()
+    for (;;) {
+      const step = steps.next()
+      if (step.done) return step.value
+      if (performance.now() - sliceStart < SLICE_MS) continue
+      onStep(step.value)
+      await own()
+      sliceStart = performance.now()
+    }
+  }
   return {
     prepare: async (project, plan) => {
       jobs = yieldJobs(project, plan)
     },
     blocks: async (first, end) => {
       const parts: Tally[] = []
-      for (let from = first; from < end; from += BLOCKS_A_SLICE) {
-        parts.push((await own()).blocks(from, Math.min(end, from + BLOCKS_A_SLICE)))
-      }
+      for (let block = first; block < end; block++) parts.push((await own()).blocks(block, block + 1))
       return addAll(parts)
     },
-    ranking: async () => walked((await own()).rankingSteps(), () => own()),
-    array: async (samples, onProgress) =>
-      walked((await own()).arraySteps(samples), async (share) => {
-        onProgress(share)
-        await own()
-      }),
-    shareOut: async (wanted, weights) => (await own()).shareOut(wanted, weights),
+    ranking: async () => walk((await own()).ranking()),
+    array: async (samples, onProgress) => walk((await own()).array(samples), onProgress),
+    shareOut: async (wanted, weights) => walk((await own()).shareOut(wanted, weights)),
     stop: () => {
       stopped = true
     },

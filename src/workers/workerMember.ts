@@ -23,21 +23,24 @@ export function workerMember(): CrewMember {
 
   const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
     let timer: ReturnType<typeof setTimeout> | undefined
+    let over = false // a sign of life may come later than the result, by another port
     const heard = () => {
       clearTimeout(timer)
+      if (over) return
       timer = setTimeout(() => die(new Error('the worker no longer answers')), LONGEST_SILENCE_MS)
     }
     heard()
     try {
       return await Promise.race([start(heard), death])
     } finally {
+      over = true
       clearTimeout(timer)
     }
   }
   return {
     prepare: (project, plan) => watched(() => remote.prepare(project, plan)),
     blocks: (first, end) => watched(() => remote.blocks(first, end)),
-    ranking: () => watched(() => remote.ranking()),
+    ranking: () => watched((heard) => remote.ranking(proxy(heard))),
     array: (samples, onProgress) =>
       watched((heard) =>
         remote.array(
@@ -48,7 +51,7 @@ export function workerMember(): CrewMember {
           }),
         ),
       ),
-    shareOut: (wanted, weights) => watched(() => remote.shareOut(wanted, weights)),
+    shareOut: (wanted, weights) => watched((heard) => remote.shareOut(wanted, weights, proxy(heard))),
     stop: () => {
       die(new Error('stopped'))
       remote[releaseProxy]()

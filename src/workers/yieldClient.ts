@@ -3,7 +3,7 @@
 
 import type { Ranking } from '../analysis/yield/ranking'
 import { knownWellEnough, milestones, type YieldPlan } from '../analysis/yield/runYield'
-import { addAll, emptyTally, type Tally } from '../analysis/yield/tally'
+import { addTallies, emptyTally, type Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Project } from '../model/project'
 import { type CrewMember, pageMember } from './crewMember'
@@ -115,7 +115,7 @@ export async function runYieldCrew(
     let tally = emptyTally()
     let first = 0
     for (const end of ends) {
-      const parts: Tally[] = [tally]
+      let sum: Tally = tally
       let next = first
       const work = async (place: (typeof places)[number], at: number) => {
         if (at === 0 && ranking !== null) await ranking
@@ -123,13 +123,14 @@ export async function runYieldCrew(
           const from = next
           const to = Math.min(end, from + BLOCKS_A_JOB)
           next = to
-          parts.push(await place.run((member) => member.blocks(from, to)))
+          const part = await place.run((member) => member.blocks(from, to))
+          sum = addTallies(sum, part) // whoever comes first: counts are whole numbers, sums stay by block
           done += to - from
           options.onProgress(done / allBlocks)
         }
       }
       await Promise.all(places.map(work))
-      tally = addAll(parts)
+      tally = sum
       first = end
       if (knownWellEnough(tally, plan)) break
     }

@@ -13,6 +13,21 @@ function prepared(): YieldJobs {
   return jobs
 }
 
+/** A sign of life so often, so that a long job is not taken for a dead worker. */
+const TELL_EVERY_MS = 200
+
+/** Runs a long job to its end and tells how far it is. */
+function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
+  let told = performance.now()
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    if (performance.now() - told < TELL_EVERY_MS) continue
+    told = performance.now()
+    onProgress(step.value)
+  }
+}
+
 const remote = {
   prepare: (project: Project, plan: YieldPlan) => {
     jobs = yieldJobs(project, plan)
@@ -21,16 +36,11 @@ const remote = {
     const tally = prepared().blocks(first, end)
     return transfer(tally, [tally.counts.buffer])
   },
-  ranking: () => prepared().ranking(),
-  array: (samples: number, onProgress: (share: number) => void) => {
-    const steps = prepared().arraySteps(samples)
-    for (;;) {
-      const step = steps.next()
-      if (step.done) return step.value
-      onProgress(step.value)
-    }
-  },
-  shareOut: (wanted: number, weights: CostWeights) => prepared().shareOut(wanted, weights),
+  ranking: (onStep: (share: number) => void) => walked(prepared().ranking(), onStep),
+  array: (samples: number, onProgress: (share: number) => void) =>
+    walked(prepared().array(samples), onProgress),
+  shareOut: (wanted: number, weights: CostWeights, onStep: (step: unknown) => void) =>
+    walked(prepared().shareOut(wanted, weights), onStep),
 }
 export type YieldRemote = typeof remote
 

@@ -4,6 +4,7 @@ import { chipWindow } from '../../src/analysis/compare/chipWindows'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
 import { pitchFinding } from '../../src/analysis/pitch'
+import type { MountLayer } from '../../src/model/mount'
 import type { Project } from '../../src/model/project'
 import { quantityOf } from '../../src/model/quantity'
 import { familiesProject, relayElement } from './support/families'
@@ -39,6 +40,37 @@ describe('candidates side by side', () => {
     expect(cellsOf(project, 'steps').relay?.value).toBe(3)
     expect(cellsOf(project, 'steps').taper?.value).toBe(2)
     expect(cellsOf(project, 'medium')['ground-tip']?.text).toBe('Air')
+  })
+
+  test('say where a typed figure stands for a joint, and how many cautions there are', () => {
+    const project = focused()
+    expect(cellsOf(project, 'nominal').relay).not.toHaveProperty('reason')
+    const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind === 'relay') relay.typedLoss = quantityOf(1, 'dB')
+    expect(cellsOf(project, 'nominal').relay?.reason).toBe('one joint is a typed figure')
+    expect(cellsOf(project, 'cautions')['cleaved-dry']?.value).toBe(0)
+    // Both lenses and the isolator are wider than the pitch of twelve channels.
+    expect(cellsOf(project, 'cautions').relay?.value).toBe(3)
+  })
+
+  test('list the pitches in the order of the light, and the temperatures that the limit allows', () => {
+    const project = focused()
+    expect(cellsOf(project, 'pitches').taper).toMatchObject({
+      text: '12',
+      reason: 'input of Glass taper chip 127, output of Glass taper chip 127, chip 127 µm',
+    })
+    expect(cellsOf(project, 'reach').taper).toMatchObject({ value: null, text: 'not known' })
+    const taper = project.candidates.find(({ id }) => id === 'taper')
+    const layer: MountLayer = {
+      expansion: { kind: 'material', material: 'silicon' },
+      axis: 'y',
+      length: quantityOf(10, 'mm'),
+    }
+    if (taper !== undefined) {
+      taper.mount = { assemblyTemperature: quantityOf(20, 'degC'), fibreSide: [layer], chipSide: [layer] }
+    }
+    // Equal stacks move nothing, and the adhesive's index alone never costs the limit.
+    expect(cellsOf(project, 'reach').taper?.text).toBe('below −65 to above 150')
   })
 
   test('count cost by the own figures, shared by the channels, and leave it open without', () => {

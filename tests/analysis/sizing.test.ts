@@ -63,6 +63,28 @@ describe('the largest tolerance one at a time', () => {
   })
 })
 
+describe('a quantity without a tolerance', () => {
+  const project = matched()
+  const [facet] = project.facets
+  if (facet !== undefined) facet.mfdX = quantityOf(3.2, 'um')
+  const compiled = compiledOf(project, 'cleaved-dry')
+  const row = (weight?: number) =>
+    allowances(compiled, 1, 'root sum square', weight === undefined ? undefined : () => weight).rows.find(
+      ({ label }) => label.startsWith('MFD x of'),
+    )
+
+  test('is told how wide it may be, and is shared out only when it is wanted', () => {
+    // D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703: one axis of a mismatch m costs 10 log10((m + 1/m) / 2), and a
+    // smaller mode costs sooner than a larger one.
+    const sum = 2 * 10 ** 0.1
+    const ratio = (sum + Math.sqrt(sum * sum - 4)) / 2
+    expect(row()).toMatchObject({ now: 0, shared: null })
+    expect(row()?.alone).toBeCloseTo(3.2 - 3.2 / ratio, 3)
+    expect(row(1)?.shared).toBeGreaterThan(0)
+    expect(row(1)?.shared).toBeLessThan(row()?.alone ?? 0)
+  })
+})
+
 describe('tolerances shared out', () => {
   test.each(SHARE_BASES)('use the limit up and not more, by %s', (basis) => {
     const project = familiesProject()
@@ -129,6 +151,34 @@ describe('the curve of a dimension', () => {
     const { best } = dimension(project, 'relay', 'lenses/1/shape/focalLength')
     expect(best).toBeGreaterThan(295)
     expect(best).toBeLessThan(305)
+  })
+
+  test('reads as the magnification of a relay, with its best where the image fits the facet', () => {
+    const project = familiesProject(
+      relayElement({ frontGap: quantityOf(1000, 'um'), backGap: quantityOf(301, 'um'), device: undefined }),
+    )
+    const [fibre] = project.fibres
+    if (fibre !== undefined) fibre.mode = { kind: 'mfd', mfdX: quantityOf(10, 'um') }
+    const { readings, lossesDb } = dimension(project, 'relay', 'magnification/relay')
+    // Two Gaussians, geometric mean of the ellipse: minimum of the mismatch by hand.
+    expect(readings?.best).toBeCloseTo(Math.sqrt(3.4 * 2.8) / 10, 3)
+    // One dip is followed from end to end: no step between neighbours is larger than the curve's own slope allows.
+    const steps = Array.from(lossesDb.subarray(1), (loss, i) => Math.abs(loss - (lossesDb[i] ?? 0)))
+    expect(Math.max(...steps)).toBeLessThan(0.5)
+  })
+
+  test('of a core never passes the cut-off of the second mode, V = 2.405', () => {
+    const project = familiesProject()
+    const { values } = dimension(project, 'cleaved-dry', 'fibres/0/mode/na')
+    const largest = values.at(-1) ?? Number.NaN
+    // D. Gloge, Appl. Opt. 10 (1971) 2252: V = pi d NA / lambda.
+    expect((Math.PI * 8.2 * largest) / 1.6537).toBeCloseTo(2.4048, 3)
+  })
+
+  test('of a number that the loss does not feel stays where it is', () => {
+    const project = familiesProject()
+    const { best, now } = dimension(project, 'spot-tip', 'mode/coreDiameter')
+    expect(best).toBe(now)
   })
 
   test('of a lensed tip finds the spot of the facet, the gap following the working distance', () => {

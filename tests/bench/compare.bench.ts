@@ -2,6 +2,7 @@
 
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { tryEvaluate } from '../../src/analysis/index'
+import { insertStub } from '../../src/model/chainEdits'
 import { quantityOf } from '../../src/model/quantity'
 import { familiesProject, relayElement } from '../analysis/support/families'
 import { printSpread, printVerdict, spreadOf, timeMs } from './timing'
@@ -11,8 +12,13 @@ const LIMIT_MS = 50
 
 const focused = relayElement({ frontGap: quantityOf(991.567, 'um'), backGap: quantityOf(301.321, 'um') })
 const base = familiesProject(focused)
-const [first] = base.candidates
-const eight = first === undefined ? base.candidates : [...base.candidates, { ...first, id: 'eighth' }]
+// The eighth is a second relay, the dearest family: a stub spliced on before it.
+const eight = base.candidates.flatMap((candidate) => {
+  if (candidate.id !== 'relay') return [candidate]
+  const behindStub = { ...structuredClone(candidate), id: 'relay-behind-stub' }
+  insertStub(behindStub.chain, 0, 'fibre-high-na')
+  return [candidate, behindStub]
+})
 
 /** A new facet mode each time, so that nothing is remembered from the run before. */
 function changed(run: number) {

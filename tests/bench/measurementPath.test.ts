@@ -244,3 +244,56 @@ test('an offset scan against its reference power is the loss curve of the joint'
   const shape = measuredLossCurve(outcome.value, null, true)
   expect(shape.lossDb[at]).toBeCloseTo(0, 1)
 })
+
+describe('a detector that is not linear', () => {
+  const exponent = (value: number, plusMinus: number) => ({
+    ...quantityOf(value, '1', 'estimate'),
+    tolerance: { plusMinus, distribution: 'normal' as const, coverage: 2 },
+  })
+  const beam = { size: 96, pixelUm: 0.25, majorUm: 8, minorUm: 6, azimuthDeg: 20, peak: 1, background: 0 }
+  const counts = gaussianImage({ ...beam, peak: 50_000 })
+  const graymap = (of: (count: number) => number) =>
+    bytesOf(
+      `P2\n# 0.25 um/px\n96 96\n65535\n${[...counts.pixels].map((count) => Math.round(of(count))).join(' ')}\n`,
+    )
+  const camera = (count: number) => 60_000 * (count / 60_000) ** 1.1
+  const grid = (of: (power: number) => number) => {
+    const at = Array.from({ length: 21 }, (_, i) => i / 2 - 5)
+    const rows = at.map((y) => [y, ...at.map((x) => of(Math.exp(-(x * x) / 4 - (y * y) / 3)))].join(','))
+    return bytesOf(`y\\x [um],${at.join(',')}\n${rows.join('\n')}`)
+  }
+
+  test('is undone for images and rasters by its exponent, which a project keeps', () => {
+    const bent = reopened({
+      ...taken('a.pgm', graymap(camera)),
+      detectorExponent: exponent(1.1, 0),
+    } as Measurement)
+    expect(result(bent, 'image').moments.majorUm).toBeCloseTo(8, 1)
+    const straight = taken('a.pgm', graymap(camera))
+    // Widths go as 1 / sqrt(exponent).
+    expect(result(straight, 'image').moments.majorUm).toBeCloseTo(8 / Math.sqrt(1.1), 1)
+    const probe = { probeMfd: um(2) }
+    const scan = taken(
+      'a.csv',
+      grid((power) => power ** 1.1),
+      probe,
+    )
+    const undone = reopened({ ...scan, detectorExponent: exponent(1.1, 0) } as Measurement)
+    expect(result(undone, 'raster').result.mfdXUm).toBeCloseTo(Math.sqrt(32 - 4), 3)
+  })
+
+  test('known to 2 % (k = 2) only, puts half a per cent of a width into the budget', () => {
+    const stated = {
+      ...taken(
+        'a.pgm',
+        graymap((count) => count),
+      ),
+      detectorExponent: exponent(1, 0.02),
+    }
+    const { mfds } = result(stated as Measurement, 'image')
+    for (const { valueUm, budget } of mfds.filter((each) => each.axis === null)) {
+      const part = budget.contributions.find((each) => each.source === 'detector linearity')
+      expect(part?.standardUm).toBeCloseTo(0.005 * valueUm, 9)
+    }
+  })
+})

@@ -1,6 +1,7 @@
 import { encode as encodePng } from 'fast-png'
 import { describe, expect, test } from 'vitest'
 import { readImage, secondMomentWidths } from '../../src/bench'
+import { pixelScaleUm, saturatedPixels } from '../../src/bench/image'
 import { fitImageGaussian, lineCuts } from '../../src/bench/imageFit'
 import { principalWidths } from '../../src/bench/imageMoments'
 import { KNIFE_EDGE_FACTORS, knifeEdgeWidth } from '../../src/bench/knifeEdge'
@@ -160,6 +161,23 @@ describe('image files', () => {
     const binary = readImage(new Uint8Array([...ascii('P5 2 2 255\n'), 9, 8, 7, 255]))
     expect([...binary.pixels]).toEqual([9, 8, 7, 255])
     expect(binary.saturatedCount).toBe(1)
+  })
+
+  test('a peak that several pixels share at 8 bit is not saturated; a heap at the last count is', () => {
+    const round = gaussianImage({ ...beam, noise: 0, peak: 150, background: 3, fullScale: 255 })
+    expect(saturatedPixels(round.pixels, 255)).toBe(0)
+    const heap = round.pixels.map((value) => Math.min(value, 120))
+    expect(saturatedPixels(heap, 255)).toBe(heap.filter((value) => value === 120).length)
+  })
+
+  test.each([
+    '0.25 um/px',
+    '0.25 µm per pixel',
+    'pixel pitch 0.25 um',
+    'Pixel size: 250 nm',
+    'pixel_um=0.25',
+  ])('the comment "%s" tells the pixel pitch', (comment) => {
+    expect(pixelScaleUm([comment])).toBeCloseTo(0.25, 12)
   })
 
   test('PNG of 8 and 16 bit, grey with alpha and colour', () => {

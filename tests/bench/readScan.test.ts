@@ -206,3 +206,93 @@ describe('bad files are named and nothing is lost', () => {
     expect(readScan(lines.join('\n')).rowsRead).toBe(300_000)
   }, 20_000)
 })
+
+describe('what people write around their numbers', () => {
+  const rows = (delimiter: string, quote = '') =>
+    Array.from({ length: 20 }, (_, i) =>
+      [i - 9.5, 100 + i].map((value) => `${quote}${value}${quote}`).join(delimiter),
+    )
+
+  test('quoted fields with blanks about the delimiter are fields', () => {
+    const scan = readScan(['pos [um] ; P [uW]', ...rows(' ; ', '"')].join('\n'))
+    expect(scan).toMatchObject({ kind: 'offset', rowsRead: 20, doubts: [], refusedLines: [] })
+  })
+
+  test('a sentence of as many words as there are columns is no heading', () => {
+    const text = Array.from({ length: 20 }, (_, i) => `${i - 9.5} ${100 + i} ${90 + i}`)
+    const scan = readScan(['% transverse offset scan', ...text].join('\n'))
+    expect(scan.columns.map((column) => column.label)).toEqual(['', '', ''])
+    expect(scan.columns.map((column) => column.role)).toEqual(['position', 'power', 'power'])
+    const named = readScan(['% pos Px Py', ...text].join('\n'))
+    expect(named.columns.map((column) => column.label)).toEqual(['pos', 'Px', 'Py'])
+  })
+
+  test('a unit of power that is a single letter counts behind the name of a power', () => {
+    const scan = readScan(['stage position um,P along x W', ...rows(',')].join('\n'))
+    expect(scan.columns[1]).toMatchObject({ label: 'P along x', unit: 'W', coreUnit: 'uW' })
+    expect(scan.columns[1]!.values[0]).toBe(100e6)
+    expect(readScan(['stage position m,V', ...rows(',')].join('\n')).columns[0]?.unit).toBeNull()
+  })
+
+  test('columns without a name: a scan of a few hundredths is no angle in rad but a stage in mm', () => {
+    const text = Array.from({ length: 25 }, (_, i) => `${(i - 12) / 1000},${i}`).join('\n')
+    expect(readScan(text)).toMatchObject({ kind: 'offset' })
+    expect(readScan(text).doubts.find((doubt) => doubt.id === 'unit:0')?.assumed).toBe('mm')
+  })
+})
+
+describe('loggers put times and counters beside their readings', () => {
+  const log = (row: (i: number) => string, head: string) =>
+    readScan([head, ...Array.from({ length: 30 }, (_, i) => row(i))].join('\n'))
+  const power = (i: number) => (100 * Math.exp(-((i - 15) ** 2) / 30)).toFixed(4)
+
+  test.each([
+    [
+      'date and time in one field',
+      (i: number) => `2026-03-14 12:33:${10 + i},${i - 15},${power(i)}`,
+      'when,pos [um],P [uW]',
+      1,
+    ],
+    [
+      'in two fields, with decimal commas',
+      (i: number) => `14.03.2026;12:33:${10 + i},5;${i - 15};${power(i).replace('.', ',')}`,
+      'Day;Hour;Pos [um];P [uW]',
+      2,
+    ],
+    ['a time between blanks', (i: number) => `12:33:01 ${i - 15} ${power(i)}`, 't pos_um P_uW', 1],
+  ])('%s: they are passed over, which is said', (_, row, head, columns) => {
+    const scan = log(row, head)
+    expect(scan).toMatchObject({ kind: 'offset', rowsRead: 30, doubts: [], refusedLines: [] })
+    expect(scan.columns.map((column) => [column.label.toLowerCase(), column.role])).toEqual([
+      ['pos', 'position'],
+      ['p', 'power'],
+    ])
+    expect(scan.metadata.notes.filter((note) => /dates or times/.test(note))).toHaveLength(columns)
+  })
+
+  test('seconds, counters and temperatures are neither coordinate nor signal, without a question', () => {
+    const scan = log((i) => `${i / 2},${i - 15},${power(i)},23.4`, 'time [s],x um,P uW,temperature [C]')
+    expect(scan).toMatchObject({ kind: 'offset', doubts: [] })
+    expect(scan.columns.map((column) => column.role)).toEqual(['other', 'position', 'power', 'other'])
+  })
+
+  test('a time in a column of numbers is refused like any other word', () => {
+    const scan = readScan('pos um,P uW\n1,2\n2,3\n3,12:33\n4,5\n')
+    expect(scan.rowsRead).toBe(3)
+    expect(scan.refusedLines).toMatchObject([{ line: 4, reason: 'column 2 holds "12:33", not a number' }])
+  })
+})
+
+describe('files that would hold up a page', () => {
+  test('one line of nine million characters is refused as such, at once', () => {
+    const scan = readScan('1,2,3,4,5,6,7,8,9,'.repeat(500_000))
+    expect(scan.findings).toMatchObject([{ code: 'no-numbers', severity: 'error' }])
+    expect(scan.refusedLines).toMatchObject([{ line: 1, reason: 'is 9000000 characters long' }])
+    expect(scan.refusedLines[0]!.text.length).toBeLessThanOrEqual(120)
+  })
+
+  test('a signal that is the same in every row is named, and is no saturated peak', () => {
+    const rows = Array.from({ length: 30 }, (_, i) => `${i},5`).join('\n')
+    expect(readScan(`pos um,P uW\n${rows}`).findings).toMatchObject([{ code: 'all-same', severity: 'error' }])
+  })
+})

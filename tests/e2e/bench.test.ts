@@ -121,6 +121,8 @@ describe('a reference file dropped on the window', () => {
     const azimuth = await shown(page, 'Azimuth of the major axis, D4σ')
     expect(Math.abs(azimuth.value - known.azimuthDeg)).toBeLessThan(0.5)
     await page.getByText('Residual map').waitFor()
+    // A picture is an image within its drawing; a library without its heat maps would draw a line instead.
+    await page.locator('.heatmaplayer image').nth(1).waitFor({ state: 'attached' })
     expect(complaints).toEqual([])
   })
 })
@@ -256,6 +258,58 @@ describe('other ways of measuring', () => {
     expect(complaints).toEqual([])
   })
 
+  test('the same raster as a grid asks which axis runs along its first row', async () => {
+    const { page, complaints } = await openApp(browser)
+    const at = Array.from({ length: 21 }, (_, i) => i / 2 - 5)
+    // Probe 4 um over 3.4 x 2.8 um.
+    const power = (x: number, y: number) =>
+      100 * Math.exp((-2 * x * x) / (4 + 1.7 ** 2) - (2 * y * y) / (4 + 1.4 ** 2))
+    const rows = at.map((y) => [y, ...at.map((x) => power(x, y).toFixed(5))].join(';'))
+    const text = [`um;${at.join(';')}`, ...rows].join('\r\n').replaceAll('.', ',')
+    await drop(page, textFile('grid.csv', text))
+    await page.getByText('Grid of 21 x 21 points').waitFor()
+    await page.getByLabel('What runs along the first row?', { exact: false }).selectOption('y')
+    await page.getByText('y along the first row').waitFor()
+    await type(page, 'Probe MFD', '4')
+    await takeButton(page).click()
+    await page.getByText('Uncertainty budget').waitFor()
+    expect((await shown(page, 'major axis')).value).toBeCloseTo(3.4, 2)
+    expect((await shown(page, 'minor axis')).value).toBeCloseTo(2.8, 2)
+    expect(complaints).toEqual([])
+  })
+
+  test('is reached, taken over and taken back by the keyboard alone', async () => {
+    const { page, complaints } = await openApp(browser)
+    const tabTo = async (name: string) => {
+      for (let i = 0; i < 80; i++) {
+        await page.keyboard.press('Tab')
+        const here = await page.evaluate(() => {
+          const element = document.activeElement as HTMLInputElement | null
+          return element?.labels?.[0]?.textContent ?? element?.textContent
+        })
+        if (here === name) return
+      }
+      throw new Error(`${name} is not reached`)
+    }
+    await tabTo('Bench')
+    await page.keyboard.press('Enter')
+    await tabTo('Offset scan over the facet')
+    await page.keyboard.press('Enter')
+    await takeButton(page).waitFor()
+    await tabTo('Take these readings')
+    await page.keyboard.press('Enter')
+    await page.getByText('Uncertainty budget').waitFor()
+    const focused = () => page.evaluate(() => document.activeElement?.tagName)
+    expect(await focused()).toBe('H1')
+    await tabTo('Take over')
+    await page.keyboard.press('Enter')
+    await page.getByText('Taken over into Silicon-nitride facet').waitFor()
+    expect((await saved(page)).facets[0]?.mfdX.provenance).toBe('measured')
+    await page.keyboard.press('Control+z')
+    expect((await saved(page)).facets[0]?.mfdX.provenance).not.toBe('measured')
+    expect(complaints).toEqual([])
+  })
+
   test('a table copied from a spreadsheet is read from the clipboard by Ctrl+V on the page', async () => {
     const { page } = await openApp(browser)
     await goTo(page, 'Bench')
@@ -291,6 +345,22 @@ describe('a bad file', () => {
   test.each([
     ['binary junk', { name: 'junk.dat', bytes: junk }, 'This is not text'],
     ['prose', textFile('prose.txt', 'no numbers here\nat all\n'), 'No line holds two numbers side by side'],
+    ['one long line', textFile('line.txt', '1,2,3,4,5,'.repeat(200_000)), 'is 2000000 characters long'],
+    [
+      'a constant',
+      textFile('flat.csv', `pos um,P uW\n${curve((x) => `${x},5`)}`),
+      'is the same in every row',
+    ],
+    [
+      'a black image',
+      textFile('black.pgm', `P2 8 8 255 ${'0 '.repeat(64)}`),
+      'there is no beam in this image',
+    ],
+    [
+      'powers without positions',
+      textFile('m.csv', Array.from({ length: 30 }, (_, i) => Array(30).fill(i).join(',')).join('\n')),
+      'needs the positions along its first row',
+    ],
     ['all zeros', textFile('zero.csv', `pos um,P uW\n${curve((x) => `${x},0`)}`), 'is zero in every row'],
     ['one point', textFile('one.csv', 'pos um,P uW\n1,2\n'), 'There is one row only'],
     ['an empty file', textFile('empty.csv', ''), 'empty.csv is "empty"'],

@@ -146,7 +146,7 @@ describe('leaning end faces', () => {
     await face.fill('8 deg')
     await face.press('Enter')
     // asin(1.4428 sin 8 deg) - 8 deg = 3.58 deg, with the index of fused silica at 1653.7 nm (Malitson 1965)
-    await page.getByText('−3.58°').waitFor()
+    await page.getByText('−3.58°', { exact: true }).waitFor()
     await page.getByLabel('Fibre is', { exact: true }).selectOption('axes parallel')
     expect(await page.getByText('−3.58°').count()).toBe(0)
     const tilt = page.locator('tr[data-line="gap/tilt"] td').first()

@@ -33,6 +33,7 @@ const PARTS = [
 
 const FAMILIES = [
   'Add fibre at the facet',
+  'Add fibre at an on-chip inverse taper',
   'Add spliced stub at the facet',
   'Add lensed fibre',
   'Add two-lens relay with isolator',
@@ -53,6 +54,26 @@ async function useBest(page: Page): Promise<void> {
   await page.waitForTimeout(300)
   if (await button.isEnabled()) await button.click()
   await page.getByText('Every free setting is at its best.').waitFor()
+}
+
+/** Tabs on until the focus stands on what has this name, and that is in sight. */
+async function keyTo(page: Page, name: string): Promise<void> {
+  for (let i = 0; i < 400; i++) {
+    await page.keyboard.press('Tab')
+    const here = await page.evaluate(() => {
+      const { activeElement } = document
+      const text = activeElement?.getAttribute('aria-label') ?? activeElement?.textContent ?? ''
+      const box = activeElement?.getBoundingClientRect()
+      return {
+        text: text.trim(),
+        inSight: box !== undefined && box.bottom > 0 && box.top < window.innerHeight,
+      }
+    })
+    if (here.text !== name) continue
+    expect(here.inSight).toBe(true)
+    return
+  }
+  throw new Error(`the keyboard does not reach ${name}`)
 }
 
 async function allFamilies(page: Page): Promise<void> {
@@ -89,7 +110,7 @@ describe('from an empty project', () => {
     await press(page, 'Compare')
     await page.getByRole('heading', { name: 'Compare' }).waitFor()
     const names = await columns(page)
-    expect(names).toHaveLength(6)
+    expect(names).toHaveLength(7)
     const loss = await cells(page, 'verdict-loss')
     const collimated = await cells(page, 'verdict-collimated')
     const both = names.filter(
@@ -102,9 +123,9 @@ describe('from an empty project', () => {
     const sorted = (await cells(page, 'nominal')).map(Number.parseFloat)
     expect(sorted).toEqual([...sorted].sort((a, b) => a - b))
     await press(page, 'Pin Relay behind a stub as the baseline')
-    expect((await cells(page, 'nominal')).filter((cell) => /[+−]\d/.test(cell))).toHaveLength(5)
+    expect((await cells(page, 'nominal')).filter((cell) => /[+−]\d/.test(cell))).toHaveLength(6)
     await press(page, 'Hide Fibre at the facet')
-    expect(await columns(page)).toHaveLength(5)
+    expect(await columns(page)).toHaveLength(6)
     await press(page, 'Show 1 hidden')
     await page.getByText('the dashed line is the limit of 2 dB').waitFor()
 
@@ -146,6 +167,88 @@ describe('from an empty project', () => {
     await press(page, 'Undo')
     await page.getByText('a tip focuses').waitFor({ state: 'detached' })
     expect(await page.getByLabel('Gap', { exact: true }).inputValue()).toBe('12 µm')
+  })
+
+  test('what does not fit is named with its reason where it stands, and one step takes it back', async () => {
+    const { page } = await openApp(browser)
+    await allFamilies(page)
+    const candidate = async (name: string) => {
+      await press(page, 'Candidate')
+      await page.locator('.candidate-choice', { hasText: name }).first().click()
+    }
+    const part = async (name: string, label: string, text: string) => {
+      await press(page, 'Parts')
+      const field = page.getByRole('group', { name }).first().getByLabel(label, { exact: true })
+      await field.fill(text)
+      await field.press('Enter')
+    }
+    const asphere = 'Asphere as a thin lens, f 0.3 mm Lens'
+
+    await part(asphere, 'Focal length', '2 um')
+    await candidate('Two-lens relay')
+    await page.getByText('its focal length is too short for that working distance').first().waitFor()
+    await press(page, 'Undo')
+
+    await part(asphere, 'Clear aperture, diameter', '60 um')
+    await candidate('Two-lens relay')
+    await page.getByText('the clear aperture of 60 µm is smaller than the beam').waitFor()
+    await press(page, 'Undo')
+    await page.getByText('is smaller than the beam').waitFor({ state: 'detached' })
+
+    await press(page, 'Requirements')
+    const channels = page.getByLabel('Channels', { exact: true })
+    await channels.fill('12')
+    await channels.press('Enter')
+    await part('Taper chip, 10 to 3.5 µm Taper chip', 'Output pitch', '125 um')
+    await candidate('Taper chip')
+    await page.getByText('the outer of 12 channels miss by 11.0 µm').waitFor()
+  })
+
+  test('a chain with two gaps tells them apart in drawing, numbers, budget and tolerance', async () => {
+    const { page } = await openApp(browser)
+    await allFamilies(page)
+    await page.locator('.candidate-choice', { hasText: 'Taper chip' }).click()
+    for (const name of ['Gap, joint 1 fibre to taper chip', 'Gap, joint 2 taper chip to facet']) {
+      expect(await page.getByRole('group', { name, exact: true }).count()).toBe(1)
+    }
+    const budget = await page.locator('.budget tbody th').allInnerTexts()
+    expect(new Set(budget).size).toBe(budget.length)
+    for (const name of ['Tolerance, joint 1', 'Tolerance, joint 2']) {
+      expect(await page.getByRole('region', { name, exact: true }).count()).toBe(1)
+    }
+    const drawings = await page
+      .getByRole('application')
+      .evaluateAll((all) => all.map((each) => each.ariaLabel))
+    expect(new Set(drawings).size).toBe(4)
+  })
+
+  test('the keyboard alone compares, sizes and orders', async () => {
+    const { page } = await openApp(browser)
+    await allFamilies(page)
+    await keyTo(page, 'Compare')
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'Compare' }).waitFor()
+    await keyTo(page, 'Sort by Nominal')
+    await page.keyboard.press('Enter')
+    const sorted = (await cells(page, 'nominal')).map(Number.parseFloat)
+    expect(sorted).toEqual([...sorted].sort((a, b) => a - b))
+    await keyTo(page, 'Hide Lensed fibre')
+    await page.keyboard.press('Enter')
+    expect(await columns(page)).not.toContain('Lensed fibre')
+    await keyTo(page, 'Sizing and order')
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'Allowed tolerances for 2 dB' }).waitFor()
+    await keyTo(page, 'How hard offset x, joint 1 is to hold')
+    await page.keyboard.press('ArrowDown')
+    expect(await page.getByLabel('How hard offset x, joint 1 is to hold').inputValue()).toBe('2')
+    const row = page.getByRole('row', { name: /^offset x, joint 1/ })
+    const before = await row.textContent()
+    await keyTo(page, 'Write the shared tolerances into parts and chain')
+    await page.keyboard.press('Enter')
+    await expect.poll(() => row.textContent()).not.toBe(before)
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => row.textContent()).toBe(before)
+    await keyTo(page, 'Print')
   })
 
   test('parts go out as CSV and come back', async () => {

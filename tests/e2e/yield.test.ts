@@ -89,8 +89,12 @@ describe('a yield run', () => {
       .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
       .toSatisfy((value) => Number(value) > 0)
     await page.getByRole('button', { name: 'Cancel run' }).click()
-    await page.getByText('Cancelled; the last result stands below.').waitFor()
+    await page.getByText('Cancelled.').waitFor()
+    await page.getByText('Out of date: the last run gave nothing. This is the run before it.').waitFor()
     expect(await numbers(page)).toEqual(first)
+    await page.getByLabel('Samples').selectOption('10000')
+    await run(page)
+    expect(await page.getByText('Out of date').count()).toBe(0)
     expect(complaints).toEqual([])
   })
 
@@ -102,21 +106,27 @@ describe('a yield run', () => {
     await expect
       .poll(() => page.getByRole('progressbar').getAttribute('value'), PATIENT)
       .toSatisfy((value) => Number(value) > 0)
-    const perSecond = await page.evaluate(
+    const longest = await page.evaluate(
       () =>
-        new Promise<number>((resolve) => {
+        new Promise<{ perSecond: number; longestMs: number }>((resolve) => {
           const gaps: number[] = []
           let last = performance.now()
           const frame = (now: number) => {
             gaps.push(now - last)
             last = now
-            if (gaps.length < 120) requestAnimationFrame(frame)
-            else resolve(1000 / (gaps.sort((a, b) => a - b)[gaps.length >> 1] ?? 1000))
+            if (gaps.length < 120) {
+              requestAnimationFrame(frame)
+              return
+            }
+            gaps.sort((a, b) => a - b)
+            resolve({ perSecond: 1000 / (gaps[60] ?? 1000), longestMs: gaps[119] ?? 1000 })
           }
           requestAnimationFrame(frame)
         }),
     )
-    expect(perSecond).toBeGreaterThan(50)
+    expect(longest.perSecond).toBeGreaterThan(50)
+    // No task of the page itself may hold up painting; a busy machine may, so the limit is for a freeze only.
+    expect(longest.longestMs).toBeLessThan(500)
     await page.getByRole('button', { name: 'Cancel run' }).click()
     await page.getByRole('button', { name: 'Run yield' }).waitFor()
   })
@@ -132,6 +142,48 @@ describe('a yield run', () => {
     expect(complaints).toEqual([])
   })
 
+  /** Every worker breaks once it has done so many jobs, as one whose script throws does; returns how many were made. */
+  const breakWorkers = (page: Page, broken: number) =>
+    page.addInitScript((count) => {
+      const made: Worker[] = []
+      Object.assign(window, { made })
+      window.Worker = class extends Worker {
+        constructor(url: string | URL, options?: WorkerOptions) {
+          const source = `import ${JSON.stringify(String(url))}; setTimeout(() => { throw new Error('it broke') }, 300)`
+          const script = new Blob([source], { type: 'text/javascript' })
+          super(made.length < count ? URL.createObjectURL(script) : url, options)
+          made.push(this)
+        }
+      }
+    }, broken)
+  const workersMade = (page: Page) =>
+    page.evaluate(() => (window as unknown as { made: Worker[] }).made.length)
+  const crew = (page: Page) => page.evaluate(() => Math.max(1, Math.min(2, navigator.hardwareConcurrency)))
+
+  test('replaces a worker that breaks in the middle, and shows the same numbers', async () => {
+    const { page } = await openApp(browser)
+    await breakWorkers(page, 1)
+    await page.reload()
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('1000000')
+    await run(page)
+    const expected = runYield(demoProject(), ID, { samples: 1_000_000 })
+    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    expect(await workersMade(page)).toBeGreaterThan(await crew(page))
+  })
+
+  test('reports a worker that breaks a second time', async () => {
+    const { page } = await openApp(browser)
+    await breakWorkers(page, 99)
+    await page.reload()
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000000')
+    await page.getByRole('button', { name: 'Run yield' }).click()
+    await page.getByText('The run failed: Uncaught Error: it broke').waitFor(PATIENT)
+    expect(await page.locator('.yield-numbers').count()).toBe(0)
+    expect(await page.getByRole('button', { name: 'Run yield' }).isEnabled()).toBe(true)
+  })
+
   test('answers for the percentile in the verdicts and on the sheet, until a number changes', async () => {
     const { page, complaints } = await openApp(browser)
     await page.getByRole('button', { name: 'Requirements', exact: true }).click()
@@ -142,6 +194,8 @@ describe('a yield run', () => {
     expect(await verdict.getAttribute('data-status')).toBe('not known')
     await run(page)
     expect(await verdict.getAttribute('data-status')).toBe('not met')
+    const block = page.locator('[data-verdict="all-channels"]')
+    expect(await block.getAttribute('data-status')).toBe('not known')
     await page.getByRole('button', { name: 'Review sheet' }).click()
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
     await page.getByText(/points, seed 16537/).waitFor()
@@ -149,6 +203,25 @@ describe('a yield run', () => {
     await page.getByLabel('Gap', { exact: true }).fill('4')
     await page.getByLabel('Gap', { exact: true }).press('Enter')
     await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')
+    expect(complaints).toEqual([])
+  })
+
+  test('is run, halved and run again by keyboard alone, and the focus stays where it was', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openYield(page)
+    await page.getByLabel('Samples').selectOption('10000')
+    const focused = () => page.evaluate(() => document.activeElement?.textContent)
+    await page.getByRole('button', { name: 'Run yield' }).focus()
+    await page.keyboard.press('Enter')
+    await page.locator('.ranking').first().waitFor()
+    await expect.poll(focused, PATIENT).toBe('Run yield')
+    const before = await percent(page)
+    const halve = page.locator('.ranking tbody tr').first().getByRole('button', { name: /Halve/ })
+    const name = await halve.textContent()
+    await halve.focus()
+    await page.keyboard.press('Enter')
+    await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
+    expect(await focused()).toBe(name)
     expect(complaints).toEqual([])
   })
 
@@ -175,6 +248,11 @@ describe('array and temperature', () => {
     await page.getByRole('button', { name: 'Run array' }).click()
     await page.locator('tr[data-aim="worst channel"]').waitFor()
     await page.getByText('of blocks every channel stays within 2 dB').waitFor()
+    const all = page.locator('tr[data-aim="worst channel"] strong')
+    const before = Number.parseFloat((await all.textContent()) ?? '')
+    await page.locator('.array-ranking tbody button').first().click()
+    await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
+    expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)
     const faults = () =>
       page.evaluate(async () => {
@@ -183,7 +261,7 @@ describe('array and temperature', () => {
       })
     expect(await faults()).toEqual([])
     await page.getByRole('tab', { name: 'Array' }).focus()
-    await page.keyboard.press('End')
+    await page.keyboard.press('ArrowRight')
     await page.getByText('Movement since assembly').waitFor()
     expect(await faults()).toEqual([])
     await page.keyboard.press('Home')

@@ -78,11 +78,25 @@ describe('a template', () => {
     expect(missing['taper-chip']).toEqual(['a fibre', 'a facet', 'a taper chip'])
   })
 
-  test('of a lensed fibre starts at its working distance', () => {
+  test('of an on-chip taper takes the facet that widens the mode most: about 5 to 6 um', () => {
+    const project = full()
+    const onChip = CANDIDATE_TEMPLATES.find((each) => each.id === 'on-chip')
+    const facet = onChip?.make(project, 'new').chain.at(-1)
+    const entry = project.facets.find((each) => facet?.kind === 'facet' && each.id === facet.facetId)
+    expect(entry).toMatchObject({
+      mfdX: { value: 5.5 },
+      mfdY: { value: 5 },
+      substrateLeakage: { value: 0.5 },
+    })
+    for (const each of project.facets) each.tipWidth = undefined
+    expect(onChip?.missing(project)).toEqual(['the tip width of a taper on a facet'])
+  })
+
+  test('of a lensed fibre starts at its working distance, and counts the drift of its holder', () => {
     const project = full()
     const tip = CANDIDATE_TEMPLATES.find((each) => each.id === 'tip')
     if (tip === undefined) throw new Error('no template')
     const gap = settledCandidate(project, tip.make(project, 'new')).chain[1]
-    expect(gap).toMatchObject({ gap: { value: 5 } })
+    expect(gap).toMatchObject({ gap: { value: 5 }, bondShift: { x: { tolerance: { plusMinus: 0.2 } } } })
   })
 })

@@ -40,11 +40,31 @@ describe('intervals of a share', () => {
     expect(() => wilsonInterval(6, 5, 0.95)).toThrow('successes is 6')
     expect(() => wilsonInterval(0, 0, 0.95)).toThrow('trials is 0')
   })
+  // Ranks of X(l) and X(u) from scipy.stats.binom: largest l with cdf(l - 1) <= 0.025, smallest u with cdf(u - 1) >= 0.975.
+  test.each([
+    [0.95, 1000, 936, 964],
+    [0.95, 10_000, 9457, 9543],
+    [0.99, 10_000, 9880, 9920],
+    [0.5, 10, 2, 9],
+  ])(
+    'the %f quantile of %i samples lies between ranks %i and %i, as scipy has them',
+    (p, samples, low, high) => {
+      const shares = quantileShares(p, samples, 0.95)
+      expect(shares.low * samples).toBeCloseTo(low, 9)
+      expect(shares.high * samples).toBeCloseTo(high, 9)
+    },
+  )
+  test('a hundred samples give the 99th percentile no upper bound', () => {
+    expect(quantileShares(0.99, 100, 0.95).high).toBeGreaterThan(1)
+    expect(quantileShares(0.99, 100, 0.95).low).toBeCloseTo(0.97, 12)
+  })
   test('the shares that bound a percentile close in with the square root of the samples', () => {
-    const few = quantileShares(0.95, 1000, 0.95)
-    const many = quantileShares(0.95, 100_000, 0.95)
+    const few = quantileShares(0.95, 100_000, 0.95)
+    const many = quantileShares(0.95, 10_000_000, 0.95)
     expect((few.high - few.low) / (many.high - many.low)).toBeCloseTo(10, 10)
-    expect(few.low).toBeLessThan(0.95)
-    expect(few.high).toBeGreaterThan(0.95)
+    // Where the ranks stop being exact, both ways agree to two ranks.
+    const [exact, normal] = [quantileShares(0.95, 20_000, 0.95), quantileShares(0.95, 20_001, 0.95)]
+    expect(Math.abs(exact.low - normal.low) * 20_000).toBeLessThan(2)
+    expect(Math.abs(exact.high - normal.high) * 20_000).toBeLessThan(2)
   })
 })

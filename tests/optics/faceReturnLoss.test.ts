@@ -2,7 +2,13 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../src/numerics/inputError'
 import { lossDb } from '../../src/optics/decibel'
-import { faceReturnLoss, farFaceReturnLoss } from '../../src/optics/faceReturnLoss'
+import {
+  faceAngleForReturnLoss,
+  faceReturnLoss,
+  farFaceReturnLoss,
+  mirrorOverlap,
+  turnedReturnDb,
+} from '../../src/optics/faceReturnLoss'
 import { fresnelReflectance } from '../../src/optics/fresnel'
 import { jointEfficiency } from '../../src/optics/joint'
 import { MATCHED } from './jointCases'
@@ -103,5 +109,43 @@ describe('return loss of a far face', () => {
     expect(farFaceReturnLoss({ ...FAR, farIndex: 1 })).toBe(Number.POSITIVE_INFINITY)
     expect(() => farFaceReturnLoss({ ...FAR, gapUm: -1 })).toThrow('gapUm is -')
     expect(() => farFaceReturnLoss({ ...FAR, mfdYUm: 0 })).toThrow(InputError)
+  })
+})
+
+describe('the angle that a wanted return loss takes', () => {
+  const R0 = fresnelReflectance({ index1: 1.468, index2: 1 }).unpolarised
+  const guide = (mfdUm: number) => ({ wavelengthUm: 1.55, guideIndex: 1.468, mfdUm })
+
+  // D. Marcuse, Appl. Opt. 14 (1975) 3016: 95.51 dB at 8 degrees for 10.4 um, 22.12 dB for 3.2 um.
+  test('is 8 degrees for 95.51 dB at 10.4 um, and for 22.12 dB at 3.2 um', () => {
+    expect(faceAngleForReturnLoss(guide(10.4), R0, 95.51) / DEGREE).toBeCloseTo(8, 3)
+    expect(faceAngleForReturnLoss(guide(3.2), R0, 22.1175) / DEGREE).toBeCloseTo(8, 3)
+  })
+
+  test('undoes the return loss of any angle', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 0.3, noNaN: true }),
+        fc.double({ min: 2, max: 12, noNaN: true }),
+        (angle, mfdUm) => {
+          const wanted = faceReturnLoss({ ...FACE, mfdXUm: mfdUm, mfdYUm: mfdUm, angleXRad: angle })
+          fc.pre(wanted <= 200)
+          expect(faceAngleForReturnLoss(guide(mfdUm), R0, wanted)).toBeCloseTo(angle, 9)
+        },
+      ),
+    )
+  })
+
+  test('is none where the square face already returns less, and no reflectance above 1 is taken', () => {
+    expect(faceAngleForReturnLoss(guide(10.4), R0, 10)).toBe(0)
+    expect(faceAngleForReturnLoss(guide(10.4), 0, 60)).toBe(0)
+    expect(() => faceAngleForReturnLoss(guide(10.4), 1.1, 60)).toThrow('reflectance is 1.1')
+  })
+})
+
+describe('the parts of the return losses', () => {
+  test('square faces turn nothing, and a mirror at no distance gives the whole mode back', () => {
+    expect(turnedReturnDb(FACE)).toBe(0)
+    expect(mirrorOverlap({ ...FAR, gapUm: 0 })).toBeCloseTo(1, 12)
   })
 })

@@ -7,6 +7,7 @@ import { quantityOf } from '../../src/model/quantity'
 import type { GaussianJoint } from '../../src/optics/index'
 import { moved } from '../../src/panels/drawing/fibreMove'
 import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
+import { guideOutline } from '../../src/report/figures/guideOutline'
 import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
 import { sectionPlane } from '../../src/report/figures/sectionPlane'
 
@@ -125,5 +126,28 @@ describe('the scale', () => {
       expect(px).toBeLessThanOrEqual(160)
       expect(px).toBeGreaterThan(60)
     }
+  })
+})
+
+describe('the guide behind the face', () => {
+  const parts = { guideWidthUm: 0.15, guideHeightUm: 0.22, taper: null }
+  const taper = { lengthUm: 200, tipWidthUm: 0.15, routingWidthUm: 0.45 }
+
+  test('widens along an inverse taper in the top view, and keeps its height in the side view', () => {
+    const top = guideOutline({ ...parts, taper }, 'x', 400, 0.01)
+    expect(top.slice(0, 3)).toEqual([
+      { zUm: 0, vUm: 0.075 },
+      { zUm: 200, vUm: 0.225 },
+      { zUm: 400, vUm: 0.225 },
+    ])
+    expect(guideOutline({ ...parts, taper }, 'y', 400, 0.01).every(({ vUm }) => Math.abs(vUm) === 0.11)).toBe(
+      true,
+    )
+  })
+
+  test('is a strip without a taper, never thinner than can be seen', () => {
+    const strip = guideOutline(parts, 'x', 400, 2)
+    expect(strip).toHaveLength(4)
+    expect(strip.every(({ vUm }) => Math.abs(vUm) === 1)).toBe(true)
   })
 })

@@ -66,6 +66,7 @@ describe('the curve of a size', () => {
     nowDb: 2,
     best: 3,
     bestDb: 1,
+    readings: null,
     band: { from: 2.2, to: 3.5, open: false },
   }
   const text = { name: 'MFD', unit: 'µm', perCore: 1 }

@@ -31,7 +31,7 @@ describe('the yield figure', () => {
   })
   test('says the result in a sentence', () => {
     expect(figure.sentence).toContain(
-      `${(100 * result.yield).toFixed(2)} % of 20000 assemblies stay within 2 dB`,
+      `${(100 * result.yield).toFixed(2)} % of 20\u202f000 assemblies stay within 2 dB`,
     )
   })
 })

@@ -17,8 +17,11 @@ import {
   corePowerFraction,
   coupledTruncation,
   divergenceHalfAngleRad,
+  etalonExtremes,
   etalonRippleDb,
+  etalonSeries,
   extinctionRatioDb,
+  faceAngleForReturnLoss,
   facePointing,
   faceReturnLoss,
   facetMfdForLoss,
@@ -26,6 +29,7 @@ import {
   formWindow,
   freeSpace,
   fresnelLossDb,
+  fresnelReflectance,
   fringePeriodInGapUm,
   type GaussianJoint,
   gapForLoss,
@@ -34,12 +38,16 @@ import {
   lensedTipFocus,
   lossDb,
   lp01FarField,
+  matchingFactor,
   misalignmentForm,
   offsetForLoss,
+  peakIrradiance,
   rayleighRangeUm,
   refractiveIndex,
   SOLIDS,
+  seriesExtinction,
   solveLp01,
+  stackReflectance,
   stepIndexMode,
   thickLens,
   thinLens,
@@ -98,10 +106,44 @@ const angledReturnLoss = (mfdUm: number) =>
     angleYRad: 0,
   })
 
+/** Quarter waves at 1.55 um, in the order of the light. */
+const quarterWaves = (indices: readonly number[], index2: number) =>
+  stackReflectance({
+    wavelengthUm: 1.55,
+    index1: 1,
+    index2,
+    films: indices.map((index) => ({ index, thicknessUm: 1.55 / 4 / index })),
+  })
+
+/** Ripple of two bare silica faces that lean alike, with the diffraction of the mode. */
+function silicaRippleDb(gapUm: number, leanRad = 0): number {
+  const face = { re: -Math.sqrt(0.0330066), im: 0 }
+  const normal = { xRad: leanRad, yRad: 0 }
+  const joint = { ...MATCHED, gapUm }
+  const series = etalonSeries({ joint, near: normal, far: normal, nearAmplitude: face, farAmplitude: face })
+  if (series === null) throw new Error('no light couples')
+  const { crest, trough } = etalonExtremes(series)
+  return 10 * Math.log10(crest / trough)
+}
+
+const faceAngleDeg = (mfdUm: number, returnLossDb: number) => {
+  const { unpolarised } = fresnelReflectance({ index1: 1.468, index2: 1 })
+  return (
+    faceAngleForReturnLoss({ wavelengthUm: 1.55, guideIndex: 1.468, mfdUm }, unpolarised, returnLossDb) /
+    DEGREE
+  )
+}
+
 const imaged = () => transformBeam(chainMatrices([freeSpace(1200), thinLens(1000)]), BEAM)
 
 const TIP = { modeRadiusUm: 5.2, tipRadiusUm: 10, fibreIndex: 1.45, mediumIndex: 1, wavelengthUm: 1.55 }
 
+const beforeFacet = (mfdUm: number) => ({
+  emitterMfdXUm: mfdUm,
+  emitterMfdYUm: mfdUm,
+  receiverMfdXUm: 3.4,
+  receiverMfdYUm: 2.8,
+})
 const AXIAL = { heightUm: 0, slopeRad: 0 }
 const plate = () =>
   thickLens({
@@ -205,6 +247,15 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'ripple of two faces of R = 0.0330066': () =>
     etalonRippleDb({ reflectance1: 0.0330066, reflectance2: 0.0330066 }),
   'fringe period in an air gap at 1.55 um': () => fringePeriodInGapUm(1.55, 1),
+  'reflectance of a quarter wave of 1.38 on 1.5': () => quarterWaves([1.38], 1.5),
+  'reflectance of quarter waves of 1.38 and 1.70 on 1.52': () => quarterWaves([1.38, 1.7], 1.52),
+  'ripple of two bare silica faces across 20 um, MFD 10.4 um': () => silicaRippleDb(20),
+  'ripple of the same across 100 um': () => silicaRippleDb(100),
+  'ripple of the same across 50 um, faces parallel at 0.203 rad': () => silicaRippleDb(50, 0.203),
+  'face angle for 60 dB at MFD 10.4 um, n = 1.468 against air': () => faceAngleDeg(10.4, 60),
+  'face angle for 40 dB at MFD 3.2 um, n = 1.468 against air': () => faceAngleDeg(3.2, 40),
+  // 1 uW/um^2 is 0.1 kW/cm^2.
+  'peak irradiance of 1 mW at MFD 10.4 um': () => peakIrradiance(1000, 10.4, 10.4) / 10,
   'image waist radius behind the lens': () => imaged().waistRadiusUm,
   'image waist distance behind the lens': () => imaged().waistDistanceUm,
   'back focal distance of the sapphire ball': () =>
@@ -213,11 +264,17 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'spot diameter of the lensed fibre': () => 2 * lensedTipFocus(TIP).spotRadiusUm,
   'radius of total reflection at the tip': () => tipApertureRadiusUm(TIP),
   "share of the tip's own reflection that couples back": () => tipReturnOverlap(TIP),
+  'best round spot before 3.4 x 2.8 um': () => matchingFactor(beforeFacet(1)),
+  'best magnification from 10 um': () => matchingFactor(beforeFacet(10)),
   'slope behind the displaced lens': () => 1000 * throughDisplaced(thinLens(500), 0, 3, 0, AXIAL).slopeRad,
   'shift of a ray by the leaning plate': () => throughDisplaced(plate(), 300, 0, 0.02, AXIAL).heightUm,
   'power through an aperture of 1.5 beam radii': aperture,
   'coupled power after an aperture of 1.5 beam radii': () => coupledTruncation(aperture()),
   'extinction ratio at 2 degrees': () => extinctionRatioDb(2 * DEGREE),
+  'extinction ratio of 1 and 2 degrees in series, mean': () =>
+    seriesExtinction([DEGREE, 2 * DEGREE]).incoherentDb,
+  'extinction ratio of 1 and 2 degrees in series, worst phase': () =>
+    seriesExtinction([DEGREE, 2 * DEGREE]).worstDb,
   'standard deviation of +-0.5 um, uniform': () => standardDeviationOf(spread('uniform', 0.5)),
   'standard deviation of +-0.5 um, triangular': () => standardDeviationOf(spread('triangular', 0.5)),
   'standard deviation of +-0.5 um, normal, coverage 2': () => standardDeviationOf(spread('normal', 0.5)),

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { demoProject } from '../../src/model/index'
 import { newIsolator } from '../../src/model/newElements'
 import { quantityOf } from '../../src/model/quantity'
 import { orderList } from '../../src/report/orderList'
@@ -21,10 +22,15 @@ describe('an order list', () => {
       'Silicon-nitride facet',
     ])
     expect(lines[0]).toMatchObject({
-      quantity: '12, or 1 array of 12',
+      quantity: '12',
       dimension: 'core 8.2 µm, NA 0.125, cladding 125 µm',
       tolerance: '± 0.2 µm, ± 0.003, ± 0.7 µm',
+      pitch: '',
+    })
+    expect(lines[2]).toMatchObject({
+      quantity: '12, or 1 array of 12',
       pitch: '127 µm ± 0.01 µm',
+      medium: 'UV-cured adhesive',
     })
     expect(lines[2]?.notes).toContain('stub; length 10 mm')
     expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0 °' })
@@ -49,6 +55,37 @@ describe('an order list', () => {
     expect(fillings).toHaveLength(1)
   })
 
+  test('says how a stub is ordered, what its end stands in, and what its block must hold', () => {
+    const project = demoProject()
+    const stub = project.candidates[1]?.chain[2]
+    if (stub?.kind !== 'stub') throw new Error('no stub')
+    stub.form = 'array'
+    const line = listOf('high-na-bonded', project).lines[2]
+    expect(line).toMatchObject({
+      quantity: '1 array of 12',
+      medium: 'UV-cured adhesive',
+      pitch: '127 µm ± 0.02 µm',
+    })
+    expect(line?.notes).toContain('in a block: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
+    stub.form = 'single'
+    expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 single')
+  })
+
+  test('counts one device for the row only where its aperture spans the row', () => {
+    const project = familiesProject()
+    const device = () => listOf('relay', project).lines.find(({ part }) => part === 'Isolator')
+    // 900 um against eleven pitches of 127 um.
+    expect(device()?.quantity).toBe('12')
+    project.requirements.channels = 4
+    expect(device()?.quantity).toBe('1 for the row of 4')
+  })
+
+  test('asks about the length of a stub and the block that holds it, where they are estimates', () => {
+    const { questions } = listOf('high-na-bonded', demoProject())
+    expect(questions).toContain('Stub: length 10 mm is an estimate; please confirm value and tolerance.')
+    expect(questions.join()).toContain('Fibre block: bow 0 µm ± 0.2 µm is an estimate')
+  })
+
   test('asks about every number that is an estimate, and about nothing once all are known', () => {
     const { questions } = listOf('relay')
     const estimates = Object.values(newIsolator()).filter((each) => typeof each === 'object').length
@@ -71,5 +108,41 @@ describe('an order list', () => {
 
   test('of no candidate is none', () => {
     expect(orderList(familiesProject(), 'nope')).toBeNull()
+  })
+})
+
+describe('angled and coated faces', () => {
+  function angled() {
+    const project = familiesProject()
+    const gap = project.candidates.find((each) => each.id === 'cleaved-dry')?.chain[1]
+    if (gap?.kind !== 'gap') throw new Error('no gap')
+    gap.nearFaceAngle = quantityOf(8, 'deg', 'data sheet', 0.3)
+    gap.nearCoating = {
+      kind: 'films',
+      films: [
+        {
+          index: { kind: 'material', material: 'silicon nitride' },
+          thickness: quantityOf(210, 'nm', 'data sheet', 5),
+        },
+      ],
+    }
+    gap.farCoating = { kind: 'reflectance', reflectance: quantityOf(0.3, '%') }
+    return project
+  }
+
+  // Snell by hand: n = 1.44277 (Malitson, 1653.7 nm), 8 degrees in the fibre is 11.58 degrees in air.
+  test('are ordered with the turn of the fibre that Snell asks for, and with their films', () => {
+    const { lines } = listOf('cleaved-dry', angled())
+    expect(lines[0]).toMatchObject({
+      faceAngle: '8 ° ± 0.3 °',
+      pointing: 'axis turned by −3.58° in x',
+      coating: 'films from the glass outwards: silicon nitride 210 nm ± 5 nm',
+    })
+    expect(lines.at(-1)?.coating).toBe('at most 0.3 %')
+    expect(lines.at(-1)?.pointing).toBe('')
+  })
+
+  test('leave the column of turns empty where nothing is turned', () => {
+    expect(listOf('cleaved-dry').lines.every((line) => line.pointing === '')).toBe(true)
   })
 })

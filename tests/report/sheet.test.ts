@@ -34,7 +34,7 @@ describe('the review sheet', () => {
 
   test('has every section that has something to say, in the order of the list', () => {
     const shown = titles(sheetOf(demoProject(), { runs: demoRuns() }))
-    const silent = ['evidence', 'changes'] // the demo has no measurements and nothing earlier
+    const silent = ['power', 'evidence', 'changes'] // the demo states no power, has no measurements and nothing earlier
     expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
   })
 
@@ -82,7 +82,7 @@ describe('the review sheet', () => {
     const project = demoProject()
     project.review = { openQuestions: ['Who aligns the second chip?'] }
     const questions = JSON.stringify(sheetOf(project).sections.find(({ id }) => id === 'questions'))
-    expect(questions).toContain('High-NA stub, bonded: Splice of 0.10 dB is an estimate')
+    expect(questions).toContain('High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate')
     expect(questions).toContain('Who aligns the second chip?')
   })
 

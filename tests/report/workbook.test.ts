@@ -51,7 +51,7 @@ function expectTotals(named: (name: string) => number, project: Project, madeFor
   }
 }
 
-/** Leaning faces, roll, either pointing, one or no aligned offset, a drawn tilt: whatever the closed form has to know. */
+/** A coated face, leaning faces, roll, either pointing, one or no aligned offset, a drawn tilt: whatever the closed form has to know. */
 function contortedProject(): Project {
   const project = demoProject()
   const [first, second] = [gapOf(project, 0), gapOf(project, 1)]
@@ -61,6 +61,7 @@ function contortedProject(): Project {
   first.tiltX = quantityOf(2, 'mrad', 'estimate', 3)
   first.offsetY = quantityOf(300, 'nm', 'estimate', 400)
   first.pointing = 'parallel'
+  first.farCoating = { kind: 'reflectance', reflectance: quantityOf(0.3, '%', 'estimate', 0.1) }
   second.nearFaceAngle = quantityOf(4, 'deg', 'data sheet', 0.3)
   second.farFaceAngle = quantityOf(5, 'deg', 'data sheet', 0.3)
   second.facePlane = 'y'

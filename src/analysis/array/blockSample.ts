@@ -1,108 +1,54 @@
 // One drawn block in front of the chip: every channel's values, the block's best place, every channel's loss.
 
-import type { GapElement } from '../../model/candidate'
-import type { ArrayAim, FibreArray } from '../../model/fibreArray'
-import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
-import { misalignmentForm } from '../../optics/index'
+import type { ArrayAim } from '../../model/fibreArray'
+import { fillCurvatureDb } from '../../optics/index'
 import type { Values } from '../chain/readers'
-import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
-import { type Draws, drawsOf } from '../yield/draws'
+import { type Block, chipJoint, isPlaced } from './block'
+import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
-import { type BlockChannel, type BlockPlace, channelLossDb, placeBlock } from './placeBlock'
+import { placeBlock } from './placeBlock'
 
-export interface Block {
-  readonly compiled: CompiledCandidate
-  readonly channels: number
-  readonly limitDb: number
-  /** Whether the station optimises the block's offsets, and its roll. */
-  readonly aligned: boolean
-  readonly turns: boolean
-  readonly aim: ArrayAim
-  /** Draws that all channels share, and those that each has for itself. */
-  readonly common: Draws
-  readonly own: Draws
-  /** Places of the roll and of the tilt along the row, in the vector of values. */
-  readonly roll: number
-  readonly tiltX: number
-  /** Places of what the station's search does not see: its own residual, and what moves when the joint is bonded. */
-  readonly unseen: readonly number[]
-}
-
-/** A block as good as its drawing, at the chip's pitch. */
-export function plainArray(project: Project): FibreArray {
-  const none = { value: 0, unit: 'um', provenance: 'estimate' } as const
-  const { value, unit, provenance } = project.requirements.pitch
-  return { pitch: { value, unit, provenance }, coreX: none, coreY: none, bow: none, aim: 'sum of all' }
-}
-
-/** The block of a candidate, ready for draws, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string, aim?: ArrayAim): Result<Block> {
-  const candidate = project.candidates.find((each) => each.id === candidateId)
-  const array = candidate?.array ?? plainArray(project)
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', array })
-  if (!result.ok) return result
-  const compiled = result.value
-  const gapAt = compiled.candidate.chain.length - 2
-  const gap = compiled.candidate.chain[gapAt]
-  if (gap?.kind !== 'gap') {
-    return failure({
-      path: ['candidates', candidateId, 'chain', gapAt],
-      code: 'sequence',
-      message: 'the element before the chip is no gap; an array needs one',
-    })
-  }
-  const poseAt = (axis: keyof GapElement) =>
-    compiled.variables.findIndex(
-      (variable) => variable.path.at(-2) === gapAt && variable.path.at(-1) === axis,
-    )
-  const { arrayPlaces } = compiled
-  const ofChannel = (at: number) =>
-    at === arrayPlaces?.coreX ||
-    at === arrayPlaces?.coreY ||
-    compiled.variables[at]?.spread.share === 'channel'
-  const placeOf = new Map(compiled.variables.map((variable, at) => [variable, at]))
-  const keeps = (own: boolean) => (variable: (typeof compiled.variables)[number]) =>
-    ofChannel(placeOf.get(variable) ?? -1) === own
-  const aligned = gap.aligned ?? []
-  return success({
-    compiled,
-    channels: project.requirements.channels,
-    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
-    aligned: aligned.includes('offsetX') || aligned.includes('offsetY'),
-    turns: aligned.includes('roll'),
-    aim: aim ?? array.aim,
-    common: drawsOf(compiled.variables, keeps(false)),
-    own: drawsOf(compiled.variables, keeps(true)),
-    roll: poseAt('roll'),
-    tiltX: poseAt('tiltX'),
-    unseen: [
-      poseAt('offsetX'),
-      poseAt('offsetY'),
-      ...compiled.variables.flatMap((variable, at) =>
-        variable.path.at(-3) === gapAt && variable.path.at(-2) === 'bondShift' ? [at] : [],
-      ),
-    ],
-  })
-}
-
-/** Number of coordinates that one block draws. */
-export function blockDimensions({ common, own, channels }: Block): number {
-  return Math.max(1, common.places.length + channels * own.places.length)
-}
-
-/** Values of every channel, drawn from a point: the common ones alike, its own for each; not yet in their places. */
-export function drawBlock(block: Block, point: Float64Array): readonly Values[] {
+/**
+ * Values of every channel, drawn from a point: the common ones alike, its own for each; not yet in their places. `factors`
+ * narrow or widen the tolerances, in the order of blockQuantities.
+ */
+export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): readonly Values[] {
   const { compiled, common, own, channels } = block
   const shared = Float64Array.from(compiled.nominal)
-  common.apply(point, shared)
+  common.apply(point, shared, factors)
+  const moved = middlePose(block, shared)
+  const ownFactors = factors?.subarray(common.places.length)
   return Array.from({ length: channels }, (_, channel) => {
     const v = Float64Array.from(shared)
     const from = common.places.length + channel * own.places.length
-    own.apply(point.subarray(from, from + own.places.length), v)
+    own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
+    for (const { place, by } of moved) v[place] = (v[place] ?? 0) + by
     return v
   })
+}
+
+/** The block as drawn on paper, without errors. */
+export function paperBlock(block: Block): readonly Values[] {
+  const v = Float64Array.from(block.compiled.nominal)
+  for (const { place, by } of middlePose(block, v)) v[place] = (v[place] ?? 0) + by
+  return Array.from({ length: block.channels }, () => Float64Array.from(v))
+}
+
+/** What the station's search adds to gap and tilts: their best for a perfect channel in the middle of the block. */
+function middlePose(block: Block, shared: Values): readonly { place: number; by: number }[] {
+  const { alignMiddle } = block
+  if (alignMiddle === null) return []
+  const v = Float64Array.from(shared)
+  for (const place of block.bondShift) v[place] = 0
+  const joint = chipJoint(block, v)
+  const pose = { ...joint, mediumIndex: joint.index }
+  // The joint's tilts hold what the faces add; the search takes that out.
+  alignMiddle(pose, joint.tiltXRad - (v[block.tiltX] ?? 0), joint.tiltYRad - (v[block.tiltY] ?? 0))
+  return [
+    { place: block.gap, by: pose.gapUm - joint.gapUm },
+    { place: block.tiltX, by: pose.tiltXRad - joint.tiltXRad },
+    { place: block.tiltY, by: pose.tiltYRad - joint.tiltYRad },
+  ]
 }
 
 /** Puts a channel in its place, with the block moved and turned by the station. */
@@ -126,10 +72,9 @@ function putInPlace(block: Block, v: Values, channel: number, station: BlockPlac
 /** The channel as the block sees it: its quadratic form about its own best place, other losses included. */
 function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
   const { compiled } = block
-  const view = compiled.joins.at(-1)?.view
-  if (view == null) throw new Error('the joint at the chip has no view')
-  const { joint } = view(v)
-  const h = misalignmentForm(joint).curvatureDb
+  const joint = chipJoint(block, v)
+  const h = block.curvature
+  fillCurvatureDb(joint, h)
   const [a11, a12, a22] = [h[0] ?? 1, h[1] ?? 0, h[5] ?? 1]
   // Best offset for the tilts of this channel: A best = -(offset-tilt block) tilt.
   const rx = -((h[2] ?? 0) * joint.tiltXRad + (h[3] ?? 0) * joint.tiltYRad)
@@ -150,29 +95,35 @@ function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
 
 const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
-/** Where the station puts a drawn block; where it was put by hand if it aligns nothing. */
+/** Where the station puts a drawn block, at the temperature of assembly; where it was put by hand if it moves nothing. */
 export function stationPlace(block: Block, drawn: readonly Values[], aim: ArrayAim): BlockPlace {
-  if (!block.aligned) return HERE
+  if (!isPlaced(block)) return HERE
   const channels = drawn.map((values, channel) => {
     const v = Float64Array.from(values)
     for (const place of block.unseen) v[place] = 0
-    if (block.turns) v[block.roll] = 0
     putInPlace(block, v, channel, HERE)
     return blockChannel(block, v, channel)
   })
-  return placeBlock(channels, aim, block.turns)
+  return placeBlock(channels, aim, block.free)
 }
 
-/** Loss of every channel with the block at the station's place, dB, written to `out`. */
+/** Loss of every channel with the block at the station's place, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
   block: Block,
   drawn: readonly Values[],
   station: BlockPlace,
   out: Float64Array,
 ): void {
+  const { compiled, rises } = block
   for (const [channel, values] of drawn.entries()) {
     const v = Float64Array.from(values)
     putInPlace(block, v, channel, station)
-    out[channel] = block.compiled.lossDb(v)
+    let worst = Number.NEGATIVE_INFINITY
+    for (const rise of rises) {
+      v[compiled.places.temperatureRise] = rise
+      const loss = compiled.lossDb(v)
+      if (!(loss <= worst)) worst = loss
+    }
+    out[channel] = worst
   }
 }

@@ -5,15 +5,22 @@ import { ProjectError } from '../../model/parseProject'
 import type { Project } from '../../model/project'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
-import { type Block, blockDimensions, blockLosses, blockOf, drawBlock, stationPlace } from './blockSample'
-import type { BlockPlace } from './placeBlock'
+import { arrayAssumptions } from './arrayAssumptions'
+import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
+import { type Block, blockDimensions, blockOf, isPlaced } from './block'
+import type { BlockPlace } from './blockChannel'
+import { blockLosses, drawBlock, paperBlock, stationPlace } from './blockSample'
 
 export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000
-/** Blocks between two pauses of the steps. */
-const PAUSE_AFTER = 64
+/** Blocks between two pauses of the steps: a few milliseconds of work. */
+const PAUSE_AFTER = 4
+/** Share of the work that is not the ranking. */
+const RUN_SHARE = 0.6
 
 export interface ArrayOptions {
   readonly samples?: number
@@ -51,8 +58,12 @@ export interface ArrayResult {
   readonly seed: number
   readonly limitDb: number
   readonly aim: ArrayAim
-  /** One entry where nothing is aligned, because the aim then makes no difference. */
+  /** One entry where nothing is aligned or there is one channel only, because the aim then makes no difference. */
   readonly aims: readonly AimResult[]
+  /** What to tighten for the aim. */
+  readonly ranking: ArrayRanking
+  /** Temperatures at which every block is looked at, degC; empty where no mount is described. */
+  readonly temperaturesC: readonly number[]
   readonly assumptions: readonly string[]
 }
 
@@ -70,8 +81,8 @@ interface AimLosses {
 }
 
 function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): AimResult {
-  const { compiled, limitDb, channels } = block
-  const paper = channelDb.map(() => Float64Array.from(compiled.nominal))
+  const { limitDb, channels } = block
+  const paper = paperBlock(block)
   const nominalPlace = stationPlace(block, paper, aim)
   const nominal = new Float64Array(channels)
   blockLosses(block, paper, nominalPlace, nominal)
@@ -111,17 +122,6 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
   }
 }
 
-function assumptionsOf(block: Block): readonly string[] {
-  return [
-    'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
-    block.aligned
-      ? `The station holds the block where its aim is best${block.turns ? ', its roll included' : ''}, for the very block in hand; the residual comes after.`
-      : 'The block is placed as typed; nothing is actively aligned.',
-    'Tilts and the gap are those of the block. A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
-    'At the temperature of assembly.',
-  ]
-}
-
 /**
  * The run as steps that pause often; each yields the share of the work done.
  * Throws ProjectError where the candidate cannot be computed, InputError for options out of range.
@@ -130,7 +130,7 @@ export function* arraySteps(
   project: Project,
   candidateId: string,
   options: ArrayOptions = {},
-): Generator<number, ArrayResult, void> {
+): Steps<ArrayResult> {
   const samples = options.samples ?? ARRAY_DEFAULTS.samples
   const seed = options.seed ?? project.seed
   if (!Number.isInteger(samples) || samples < 1 || samples > MOST_SAMPLES) {
@@ -141,7 +141,7 @@ export function* arraySteps(
   const block = result.value
   const points = unitPoints('sobol', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
-  const aims = (block.aligned ? ARRAY_AIMS : [block.aim]).map(
+  const aims = (isPlaced(block) && block.channels > 1 ? ARRAY_AIMS : [block.aim]).map(
     (aim): AimLosses => ({
       aim,
       channelDb: Array.from({ length: block.channels }, () => new Float64Array(samples)),
@@ -158,8 +158,15 @@ export function* arraySteps(
         if (row !== undefined) row[n] = losses[i] ?? 0
       }
     }
-    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / samples
+    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (RUN_SHARE * (n + 1)) / samples
   }
+  const ranking = arrayRankingSteps(block, seed, samples)
+  let step = ranking.next()
+  while (!step.done) {
+    yield RUN_SHARE + (1 - RUN_SHARE) * step.value
+    step = ranking.next()
+  }
+  const temperaturesC = requiredTemperaturesC(project, block.compiled)
   return {
     candidateId,
     samples,
@@ -167,15 +174,13 @@ export function* arraySteps(
     limitDb: block.limitDb,
     aim: block.aim,
     aims: aims.map((each) => summary(block, each, samples)),
-    assumptions: assumptionsOf(block),
+    ranking: step.value,
+    temperaturesC,
+    assumptions: arrayAssumptions(block, temperaturesC),
   }
 }
 
 /** Runs the steps to their end at once. */
 export function runArray(project: Project, candidateId: string, options: ArrayOptions = {}): ArrayResult {
-  const steps = arraySteps(project, candidateId, options)
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-  }
+  return finish(arraySteps(project, candidateId, options))
 }

@@ -108,7 +108,7 @@ export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number
  * Solves H at = 0 for the free entries, the others held, by elimination in rows of five. The form is positive definite,
  * so no pivot is looked for.
  */
-function settleFree(
+export function settleFree(
   curvature: Float64Array,
   free: readonly boolean[],
   at: Float64Array,

@@ -11,7 +11,8 @@ export interface FaceNumbers {
   readonly slopeRad: number
   /** Width of the beam in the plane of the lean, in the medium over in the guide. */
   readonly widthScale: number
-  /** Unpolarised Fresnel transmission. */
+  /** Reflected and transmitted power for the polarisation that `fill` was asked for. */
+  readonly reflectance: number
   readonly transmission: number
   /** Whether all light is totally reflected. */
   readonly blocked: boolean
@@ -22,6 +23,7 @@ export const newFace = (): Mutable<FaceNumbers> => ({
   mediumAngleRad: 0,
   slopeRad: 0,
   widthScale: 1,
+  reflectance: 0,
   transmission: 1,
   blocked: false,
 })
@@ -35,6 +37,7 @@ export function fillFace(
   guideIndex: number,
   mediumIndex: number,
   angleRad: number,
+  seen: 's' | 'p' | 'both' = 'both',
 ): void {
   face.faceAngleRad = angleRad
   if (angleRad === 0) {
@@ -42,6 +45,7 @@ export function fillFace(
     face.mediumAngleRad = 0
     face.slopeRad = 0
     face.widthScale = 1
+    face.reflectance = r * r
     face.transmission = 1 - r * r
     face.blocked = false
     return
@@ -58,5 +62,6 @@ export function fillFace(
   face.mediumAngleRad = refracted
   face.slopeRad = face.blocked ? 0 : refracted - angleRad
   face.widthScale = cosMedium / cosGuide
-  face.transmission = face.blocked ? 0 : 1 - (s * s + p * p) / 2
+  face.reflectance = face.blocked ? 1 : seen === 's' ? s * s : seen === 'p' ? p * p : (s * s + p * p) / 2
+  face.transmission = 1 - face.reflectance
 }

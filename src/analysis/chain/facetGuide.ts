@@ -1,9 +1,36 @@
-// The chip's edge facet, with the on-chip taper behind it.
+// The chip's edge facet, with the on-chip taper behind it. TM has its own mode where the part states one.
 
 import type { Path } from '../../model/issue'
+import type { FacetEntry } from '../../model/parts'
+import { coreValue } from '../../model/quantity'
 import { indexReader } from './indexReader'
-import type { ChainContext, GuideModel, LineModel } from './models'
+import type { ChainContext, GuideModel, LineModel, PortReaders } from './models'
+import { modeShape } from './modeShape'
 import { flatPort } from './ports'
+import type { Reader } from './readers'
+
+/** The reader for TE, and for the vector that says TM a constant of its own. */
+function orTm(context: ChainContext, te: Reader, tm: number | undefined): Reader {
+  if (tm === undefined) return te
+  return (v) => (context.polarisation(v) === 2 ? tm : te(v))
+}
+
+function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortReaders {
+  const { quantity } = context.readers
+  const { tm } = facet
+  const shape = modeShape(context, facet.overWavelength)
+  const mfd = (field: 'mfdX' | 'mfdY', axis: 'x' | 'y') => {
+    const te = quantity(facet[field], 'mfd', `MFD ${axis} of ${facet.name}`, [...path, field])
+    const one = orTm(context, te, tm && coreValue(tm[field], 'mfd'))
+    return shape === null ? one : (v: Float64Array) => one(v) * shape[axis](v)
+  }
+  const index = indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index'])
+  return flatPort(
+    mfd('mfdX', 'x'),
+    mfd('mfdY', 'y'),
+    orTm(context, index, tm?.index && coreValue(tm.index, 'index')),
+  )
+}
 
 export function facetGuide(context: ChainContext, facetId: string, elementId: string): GuideModel {
   const at = context.project.facets.findIndex((facet) => facet.id === facetId)
@@ -11,18 +38,16 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
   if (facet === undefined) throw new Error(`no facet ${facetId}`)
   const path: Path = ['facets', at]
   const { quantity } = context.readers
-  const port = flatPort(
-    quantity(facet.mfdX, 'mfd', `MFD x of ${facet.name}`, [...path, 'mfdX']),
-    quantity(facet.mfdY, 'mfd', `MFD y of ${facet.name}`, [...path, 'mfdY']),
-    indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index']),
-  )
+  const port = facetPort(context, facet, path)
   const line = (
     field: 'taperLoss' | 'substrateLeakage',
     tag: string,
     label: string,
+    tmLossDb?: number,
   ): readonly LineModel[] => {
     const loss = facet[field]
     if (loss === undefined) return []
+    const te = quantity(loss, 'loss', `${label.toLowerCase()} of ${facet.name}`, [...path, field])
     return [
       {
         id: `${elementId}/${tag}`,
@@ -30,15 +55,16 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
         kind: 'taper',
         provenance: loss.provenance,
         elementId,
-        lossDb: quantity(loss, 'loss', `${label.toLowerCase()} of ${facet.name}`, [...path, field]),
+        lossDb: orTm(context, te, tmLossDb),
       },
     ]
   }
+  const tmTaper = facet.tm?.taperLoss
   return {
     entry: port,
     exit: port,
     lines: [
-      ...line('taperLoss', 'taper', 'On-chip taper'),
+      ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
       ...line('substrateLeakage', 'substrate', 'Leakage into the substrate'),
     ],
     notes: [],

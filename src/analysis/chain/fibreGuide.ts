@@ -5,6 +5,7 @@ import { isSingleMode, lossDb, stepIndexMode } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import { indexReader } from './indexReader'
 import type { ChainContext, GuideModel, PortReaders } from './models'
+import { modeShape } from './modeShape'
 import { flatPort } from './ports'
 import type { Reader } from './readers'
 import { tabledMfd } from './tabledMfd'
@@ -12,18 +13,27 @@ import { tabledMfd } from './tabledMfd'
 const REMEMBERED_MODES = 4096
 
 /** Best-Gaussian MFD of a step-index core. Remembers what it solved, because corners ask again and again. */
-function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelengthUm: number): Reader {
+function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelength: Reader): Reader {
   const known = new Map<string, number>()
-  return (values) => {
-    const diameter = coreDiameterUm(values)
-    const aperture = na(values)
-    const key = `${diameter} ${aperture}`
+  let last = { diameter: Number.NaN, aperture: Number.NaN, wavelengthUm: Number.NaN, mfdUm: Number.NaN }
+  const solve = (diameter: number, aperture: number, wavelengthUm: number) => {
+    const key = `${diameter} ${aperture} ${wavelengthUm}`
     const found = known.get(key)
     if (found !== undefined) return found
     const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: diameter / 2, na: aperture, wavelengthUm })
     if (known.size >= REMEMBERED_MODES) known.clear()
     known.set(key, bestGaussianMfdUm)
     return bestGaussianMfdUm
+  }
+  return (values) => {
+    const diameter = coreDiameterUm(values)
+    const aperture = na(values)
+    const wavelengthUm = wavelength(values)
+    // A search moves one number at a time, and mostly another than the core's.
+    if (diameter !== last.diameter || aperture !== last.aperture || wavelengthUm !== last.wavelengthUm) {
+      last = { diameter, aperture, wavelengthUm, mfdUm: solve(diameter, aperture, wavelengthUm) }
+    }
+    return last.mfdUm
   }
 }
 
@@ -41,7 +51,12 @@ function modeOf(
     const mfdXUm = quantity(mode.mfdX, 'mfd', `MFD of ${name}`, [...path, 'mfdX'])
     const mfdYUm =
       mode.mfdY === undefined ? mfdXUm : quantity(mode.mfdY, 'mfd', `MFD y of ${name}`, [...path, 'mfdY'])
-    return { mfd: { mfdXUm, mfdYUm }, notes: [] }
+    const shape = modeShape(context, mode.overWavelength)
+    if (shape === null) return { mfd: { mfdXUm, mfdYUm }, notes: [] }
+    const x: Reader = (v) => mfdXUm(v) * shape.x(v)
+    // A round mode that stays round keeps one reader, so that it is read once.
+    const stays = mode.mfdY === undefined && shape.x === shape.y
+    return { mfd: { mfdXUm: x, mfdYUm: stays ? x : (v) => mfdYUm(v) * shape.y(v) }, notes: [] }
   }
   const diameter = quantity(mode.coreDiameter, 'coreDiameter', `core diameter of ${name}`, [
     ...path,
@@ -51,7 +66,7 @@ function modeOf(
   const mfdUm =
     context.modes === 'tabled'
       ? tabledMfd(context, path, name, diameter, na)
-      : solvedMfd(diameter, na, context.wavelengthUm)
+      : solvedMfd(diameter, na, context.wavelength)
   return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
 }
 
@@ -79,6 +94,7 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
       notes.push({
         elementId,
         message: `${fibre.name} carries a second mode here: V is ${mode.V.toFixed(3)}, single-mode below 2.405.`,
+        caution: true,
       })
     }
     return notes

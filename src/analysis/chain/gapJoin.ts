@@ -3,25 +3,23 @@
 
 import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { fresnelLossDb, type GaussianJoint, jointEfficiencyAt, jointLossDb } from '../../optics/index'
+import { type GaussianJoint, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
-import { gapNotes, gapReturnLossDb } from './gapChecks'
+import type { FaceNumbers } from './faceNumbers'
+import { gapNotes } from './gapChecks'
+import { gapInterference } from './gapInterference'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import { portAt } from './ports'
 import type { Reader, Values } from './readers'
+import { gapReflections } from './reflections'
 
 /** A joint with everything that its faces do to it, at one set of values. */
 export interface GapState {
   readonly joint: GaussianJoint
   readonly near: Port
   readonly far: Port
-  readonly mediumIndex: number
-  readonly nearFaceAngleRad: number
-  readonly farFaceAngleRad: number
-  readonly nearIncidenceRad: number
-  readonly farIncidenceRad: number
   readonly pointingRad: number
   /** Slopes in the plane of the lean: of the near guide's beam and of the far guide's own, against their axes. */
   readonly nearSlopeRad: number
@@ -52,9 +50,10 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 const LEAST_RATIO = 1e-290
 
 /** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. */
-function wholeLoss({ read }: GapReader, wavelengthUm: number): Reader {
+function wholeLoss({ read }: GapReader, wavelength: Reader): Reader {
   return (v) => {
     const n = read(v)
+    const wavelengthUm = wavelength(v)
     const efficiency = jointEfficiencyAt(
       wavelengthUm,
       n.mediumIndex,
@@ -90,14 +89,9 @@ export function gapJoin(
   const state = (v: Values): GapState => {
     const n = gap.read(v)
     return {
-      joint: jointOf(n, context.wavelengthUm),
+      joint: jointOf(n, context.wavelength(v)),
       near: portAt(near, v),
       far: portAt(far, v),
-      mediumIndex: n.mediumIndex,
-      nearFaceAngleRad: n.near.faceAngleRad,
-      farFaceAngleRad: n.far.faceAngleRad,
-      nearIncidenceRad: n.near.faceAngleRad,
-      farIncidenceRad: n.far.mediumAngleRad,
       pointingRad: gap.pointingRad,
       nearSlopeRad: n.near.slopeRad,
       farSlopeRad: n.far.slopeRad,
@@ -112,24 +106,48 @@ export function gapJoin(
     lossDb: lossReader,
   })
   const whole = jointLines(element.id, (v) => state(v).joint)
-  const nearFresnel: Reader = (v) => {
-    const s = state(v)
-    return fresnelLossDb({ index1: s.near.index, index2: s.mediumIndex, incidenceRad: s.nearIncidenceRad })
-  }
-  const farFresnel: Reader = (v) => {
-    const s = state(v)
-    return fresnelLossDb({ index1: s.mediumIndex, index2: s.far.index, incidenceRad: s.farIncidenceRad })
+  const through = (side: 'near' | 'far'): Reader => {
+    return (v) => lossDb(gap.read(v)[side].transmission)
   }
   return {
     lines: [
       ...whole.lines,
-      face('Reflection, near face', nearFresnel, 'near'),
-      face('Reflection, far face', farFresnel, 'far'),
+      face('Reflection, near face', through('near'), 'near'),
+      face('Reflection, far face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelengthUm),
+    lossDb: wholeLoss(gap, context.wavelength),
     view: (v) => jointView(state(v), element, path),
-    returnLossDb: (v) => gapReturnLossDb(state(v), element.facePlane),
-    notes: (v) => gapNotes(state(v), element.id),
+    reflections: (v) => {
+      const { joint, near: nearPort, far: farPort } = state(v)
+      const n = gap.read(v)
+      const inX = element.facePlane === 'x'
+      // At no tilt each side's beam meets the other face as that face's own beam would leave it.
+      const met = (face: FaceNumbers, sign: 1 | -1) => ({
+        reflectance: face.reflectance,
+        transmission: face.transmission,
+        faceAngleRad: face.faceAngleRad,
+        incidenceXRad: (inX ? face.mediumAngleRad : 0) + sign * joint.tiltXRad,
+        incidenceYRad: (inX ? 0 : face.mediumAngleRad) + sign * joint.tiltYRad,
+      })
+      return gapReflections({
+        elementId: element.id,
+        wavelengthUm: joint.wavelengthUm,
+        mediumIndex: n.mediumIndex,
+        gapUm: joint.gapUm,
+        plane: element.facePlane,
+        near: nearPort,
+        far: farPort,
+        nearFace: met(n.near, -1),
+        farFace: met(n.far, 1),
+      })
+    },
+    etalon: (v) => {
+      const n = gap.read(v)
+      if (near.tip !== undefined || n.near.reflectance * n.far.reflectance === 0) return null
+      const faces = { near: gap.nearFace, far: gap.farFace, plane: element.facePlane }
+      return gapInterference(v, n, jointOf(n, context.wavelength(v)), faces)
+    },
+    notes: (v) => gapNotes(state(v).joint, element.id),
   }
 }
 

@@ -3,10 +3,13 @@
 import type { GapElement, PoseAxis } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { poseAligner } from './alignPose'
-import { type FaceNumbers, fillFace, type Mutable, newFace } from './faceNumbers'
+import { atAssembly } from './atAssembly'
+import { bondMovement } from './bondMovement'
+import type { FaceNumbers, Mutable } from './faceNumbers'
+import { type FaceReader, faceReader } from './faceReader'
 import { findMedium } from './findMedium'
-import type { ChainContext, Movement, PortReaders } from './models'
-import type { Reader, Values } from './readers'
+import type { ChainContext, PortReaders } from './models'
+import type { Values } from './readers'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -35,6 +38,8 @@ export interface GapNumbers {
 export interface GapReader {
   /** The record of this gap, overwritten by every `read`. */
   readonly read: (v: Values) => GapNumbers
+  readonly nearFace: FaceReader
+  readonly farFace: FaceReader
   /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
   readonly pointingRad: number
 }
@@ -60,12 +65,18 @@ export function gapReader(
     'nearFaceAngle',
   ])
   const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
-  const movements = [...bondMovement(context, element, path), ...context.movements(element.id)]
+  const movements = [
+    ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
+    ...context.movements(element.id),
+  ]
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
-  const near = newFace()
-  const far = newFace()
+  const plane = element.facePlane
+  const nearFace = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
+  const farFace = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const near = nearFace.face
+  const far = farFace.face
   const numbers: Mutable<GapNumbers> = {
     mediumIndex: 1,
     nearIndex: 1,
@@ -96,8 +107,8 @@ export function gapReader(
     numbers.mediumIndex = index(v)
     numbers.nearIndex = nearPort.index(v)
     numbers.farIndex = farPort.index(v)
-    fillFace(near, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
-    fillFace(far, numbers.farIndex, numbers.mediumIndex, farAngle(v))
+    nearFace.fill(v, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
+    farFace.fill(v, numbers.farIndex, numbers.mediumIndex, farAngle(v))
     numbers.nearMfdXUm = nearPort.mfdXUm(v)
     numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
     numbers.waistXUm = nearPort.waistXUm(v)
@@ -136,14 +147,13 @@ export function gapReader(
     numbers.rollRad = roll(v)
     if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
   }
-  const { temperatureRise, risePlace } = context
-  /** Alignment happens at the temperature of assembly; faces refract at the temperature of the vector. */
-  const assembleCold = (v: Values) => {
-    const rise = temperatureRise(v)
-    v[risePlace] = 0
-    assemble(v)
+  const { operating } = context
+  const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
+  const assembleThere = atAssembly(operating, assemble)
+  const assembleApart = (v: Values) => {
+    assembleThere(v)
     const before = near.slopeRad - far.slopeRad
-    v[risePlace] = rise
     fillFaces(v)
     const turned = near.slopeRad - far.slopeRad - before
     if (inX) numbers.tiltXRad += turned
@@ -151,9 +161,11 @@ export function gapReader(
   }
 
   return {
+    nearFace,
+    farFace,
     pointingRad,
     read: (v) => {
-      if (aligned.size > 0 && temperatureRise(v) !== 0) assembleCold(v)
+      if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
       else assemble(v)
       for (const movement of movements) {
         numbers.offsetXUm += movement.x(v)
@@ -164,12 +176,4 @@ export function gapReader(
       return numbers
     },
   }
-}
-
-function bondMovement(context: ChainContext, element: GapElement, path: Path): readonly Movement[] {
-  const { bondShift } = element
-  if (bondShift === undefined) return []
-  const along = (axis: 'x' | 'y' | 'z'): Reader =>
-    context.readers.quantity(bondShift[axis], 'offset', `bonding shift ${axis}`, [...path, 'bondShift', axis])
-  return [{ x: along('x'), y: along('y'), z: along('z') }]
 }

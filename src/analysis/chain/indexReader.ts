@@ -1,12 +1,26 @@
-// The index that an entry names, at the project's wavelength and the vector's temperature.
+// The index that an entry names, at the vector's wavelength and temperature.
 
 import type { IndexSource } from '../../model/indexSource'
 import type { Path } from '../../model/issue'
 import type { Quantity } from '../../model/quantity'
 import { InputError } from '../../numerics/inputError'
-import { refractiveIndex, THERMO_OPTIC_PER_KELVIN } from '../../optics/index'
+import { MATERIALS, refractiveIndex } from '../../optics/index'
 import type { ChainContext } from './models'
 import { constantReader, type Reader } from './readers'
+
+/** Remembers the wavelength it was last asked for, because one vector is read many times. */
+function dispersive(context: ChainContext, material: string): Reader {
+  let knownUm = context.wavelengthUm
+  let known = refractiveIndex(material, knownUm)
+  return (v) => {
+    const wavelengthUm = context.wavelength(v)
+    if (wavelengthUm !== knownUm) {
+      known = refractiveIndex(material, wavelengthUm)
+      knownUm = wavelengthUm
+    }
+    return known
+  }
+}
 
 /** Index at the temperature of assembly, and its change per kelvin as the catalogue knows it. */
 function indexAtAssembly(
@@ -19,8 +33,8 @@ function indexAtAssembly(
     return { index: context.readers.quantity(source.index, 'index', label, [...path, 'index']), perKelvin: 0 }
   }
   try {
-    const index = constantReader(refractiveIndex(source.material, context.wavelengthUm))
-    return { index, perKelvin: THERMO_OPTIC_PER_KELVIN[source.material] }
+    const index = dispersive(context, source.material)
+    return { index, perKelvin: MATERIALS[source.material].thermoOpticPerK }
   } catch (error) {
     if (!(error instanceof InputError)) throw error
     context.report({

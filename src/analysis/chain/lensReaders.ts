@@ -7,9 +7,11 @@ import {
   fresnelReflectance,
   gradientIndexRod,
   type RayMatrix,
+  stackResponse,
   thickLens,
   thinLens,
 } from '../../optics/index'
+import { filmReaders } from './faceReader'
 import { indexReader } from './indexReader'
 import type { ChainContext } from './models'
 import { constantReader, type Reader, type Values } from './readers'
@@ -21,8 +23,10 @@ export interface LensReaders {
   readonly matrix: (v: Values) => RayMatrix
   readonly thicknessUm: Reader
   readonly apertureDiameterUm: Reader
-  /** Power through both faces, 0..1. */
+  /** Power that one face reflects, and that passes both; 0..1. */
+  readonly reflectance: Reader
   readonly transmission: Reader
+  readonly glassIndex: Reader
   /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
   readonly radiiUm: (v: Values) => readonly [first: number, last: number]
 }
@@ -47,10 +51,7 @@ export function lensReaders(
   const path: Path = ['lenses', at]
   const { quantity } = context.readers
   const glass = indexReader(context, lens.glass, `glass of ${lens.name}`, [...path, 'glass'])
-  const coating =
-    lens.coating === undefined
-      ? (v: Values) => fresnelReflectance({ index1: mediumIndex(v), index2: glass(v) }).unpolarised
-      : quantity(lens.coating, 'reflectance', `reflectance of ${lens.name}`, [...path, 'coating'])
+  const face = lensFace(context, lens, path, glass, mediumIndex)
   return {
     lens,
     path,
@@ -59,8 +60,60 @@ export function lensReaders(
       ...path,
       'clearAperture',
     ]),
-    transmission: (v) => (1 - coating(v)) ** 2,
+    glassIndex: glass,
+    reflectance: face.reflectance,
+    transmission: (v) => face.transmission(v) ** 2,
   }
+}
+
+/** The matrix of the last inputs again, as long as none of them has changed: a search moves one number at a time. */
+function remembered(inputs: readonly Reader[], make: (v: Values) => RayMatrix): (v: Values) => RayMatrix {
+  const last = new Float64Array(inputs.length).fill(Number.NaN)
+  let matrix: RayMatrix = { a: 1, b: 0, c: 0, d: 1 }
+  return (v) => {
+    let same = true
+    for (let i = 0; i < inputs.length; i++) {
+      const value = inputs[i]?.(v) ?? 0
+      if (value !== last[i]) {
+        last[i] = value
+        same = false
+      }
+    }
+    if (!same) matrix = make(v)
+    return matrix
+  }
+}
+
+/** One face at normal incidence: its films, else its stated reflectance, else bare. */
+function lensFace(
+  context: ChainContext,
+  lens: LensEntry,
+  path: Path,
+  glass: Reader,
+  mediumIndex: Reader,
+): Pick<LensReaders, 'reflectance' | 'transmission'> {
+  if (lens.films !== undefined) {
+    const films = filmReaders(context, lens.films, lens.name, [...path, 'films'])
+    const response = (v: Values) =>
+      stackResponse(
+        {
+          wavelengthUm: context.wavelength(v),
+          index1: glass(v),
+          index2: mediumIndex(v),
+          films: films.map((film) => film(v)),
+        },
+        's',
+      )
+    return { reflectance: (v) => response(v).reflectance, transmission: (v) => response(v).transmittance }
+  }
+  const reflectance =
+    lens.coating === undefined
+      ? (v: Values) => fresnelReflectance({ index1: mediumIndex(v), index2: glass(v) }).unpolarised
+      : context.readers.quantity(lens.coating, 'reflectance', `reflectance of ${lens.name}`, [
+          ...path,
+          'coating',
+        ])
+  return { reflectance, transmission: (v) => 1 - reflectance(v) }
 }
 
 function shapeOf(
@@ -79,7 +132,7 @@ function shapeOf(
     return {
       thicknessUm,
       radiiUm: (v) => [first(v), last(v)],
-      matrix: (v) =>
+      matrix: remembered([glass, first, last, thicknessUm, medium], (v) =>
         thickLens({
           index: glass(v),
           frontRadiusUm: first(v),
@@ -87,6 +140,7 @@ function shapeOf(
           thicknessUm: thicknessUm(v),
           surroundingIndex: medium(v),
         }),
+      ),
     }
   }
   switch (shape.kind) {
@@ -106,7 +160,9 @@ function shapeOf(
       return {
         thicknessUm: diameter,
         radiiUm: (v) => [diameter(v) / 2, diameter(v) / 2],
-        matrix: (v) => ballLens({ index: glass(v), diameterUm: diameter(v), surroundingIndex: medium(v) }),
+        matrix: remembered([glass, diameter, medium], (v) =>
+          ballLens({ index: glass(v), diameterUm: diameter(v), surroundingIndex: medium(v) }),
+        ),
       }
     }
     case 'plano-convex': {
@@ -126,7 +182,7 @@ function shapeOf(
       return {
         thicknessUm: length,
         radiiUm: () => [FLAT, FLAT],
-        matrix: (v) =>
+        matrix: remembered([glass, pitch, length, medium], (v) =>
           gradientIndexRod({
             axisIndex: glass(v),
             gradientPerUm: (2 * Math.PI * pitch(v)) / length(v),
@@ -134,6 +190,7 @@ function shapeOf(
             indexBefore: medium(v),
             indexAfter: medium(v),
           }),
+        ),
       }
     }
   }

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import type { LensedTipEntry } from '../../model/parts'
+import { coreValue } from '../../model/quantity'
 import {
   apertureTransmission,
   coupledTruncation,
@@ -17,6 +18,9 @@ import type { ChainContext, GuideModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 
 const WHY_GAS = 'a tip focuses by the step of index from glass to air, which a filling takes away'
+/** Spots and working distances that tips are made with, um. Common practice, no source. */
+const USUAL_SPOT_UM = [2, 6] as const
+const USUAL_DISTANCE_UM = [5, 20] as const
 /** Aberration is spoken of from this share of the spot's Rayleigh range. Common practice, no source. */
 const ABERRATION_SHARE = 0.25
 
@@ -47,11 +51,17 @@ export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortRea
   const dry = requireGas(context, found, place.joinPath, `lensed tip ${tip.name}`, WHY_GAS)
   if (!dry) return { exit: fibre, lines: [], notes: [] }
   return tip.tip.kind === 'spot'
-    ? typedSpot(context, tip, path, fibre)
+    ? typedSpot(context, tip, path, fibre, place.elementId)
     : groundTip(context, tip, path, fibre, found.index, place.elementId)
 }
 
-function typedSpot(context: ChainContext, tip: LensedTipEntry, path: Path, fibre: PortReaders): TipModel {
+function typedSpot(
+  context: ChainContext,
+  tip: LensedTipEntry,
+  path: Path,
+  fibre: PortReaders,
+  elementId: string,
+): TipModel {
   if (tip.tip.kind !== 'spot') throw new Error('a tip known by its spot')
   const { quantity } = context.readers
   const { spotX, spotY, workingDistance } = tip.tip
@@ -71,8 +81,36 @@ function typedSpot(context: ChainContext, tip: LensedTipEntry, path: Path, fibre
       tip: { radiusUm: null, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
     },
     lines: [],
-    notes: [],
+    notes: usualNotes(
+      tip.name,
+      coreValue(spotX, 'mfd'),
+      coreValue(workingDistance, 'workingDistance'),
+      elementId,
+    ),
   }
+}
+
+/** Says where a data sheet's figures are outside what tips are made with. */
+function usualNotes(
+  name: string,
+  spotUm: number,
+  distanceUm: number,
+  elementId: string,
+): readonly ValidityNote[] {
+  const check = (what: string, value: number, [from, to]: readonly [number, number]) =>
+    value >= from && value <= to
+      ? []
+      : [
+          {
+            elementId,
+            message: `${name}: ${what} of ${Number(value.toPrecision(3))} µm; tips usually have ${from} to ${to} µm (common practice). Confirm it with the supplier.`,
+            caution: true,
+          },
+        ]
+  return [
+    ...check('a spot', spotUm, USUAL_SPOT_UM),
+    ...check('a working distance', distanceUm, USUAL_DISTANCE_UM),
+  ]
 }
 
 function groundTip(
@@ -93,7 +131,7 @@ function groundTip(
     tipRadiusUm: radius(v),
     fibreIndex: fibre.index(v),
     mediumIndex: mediumIndex(v),
-    wavelengthUm: context.wavelengthUm,
+    wavelengthUm: context.wavelength(v),
   })
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   if (fibre.index(nominal) <= mediumIndex(nominal)) {
@@ -165,6 +203,7 @@ function aberrationNotes(
     {
       elementId,
       message: `${computed}; ${why}, so spherical aberration will widen the spot. Use a measured spot where there is one.`,
+      caution: true,
     },
   ]
 }

@@ -2,7 +2,9 @@
 
 import type { Issue } from '../../model/issue'
 import type { Project } from '../../model/project'
+import type { EtalonSeries, matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -14,7 +16,14 @@ export interface Movement {
 
 export interface ChainContext {
   readonly project: Project
+  /** The project's wavelength: at this one guides are turned and aligned. */
   readonly wavelengthUm: number
+  /** The wavelength of the vector, um. */
+  readonly wavelength: Reader
+  /** 0 for the budget's light (the facet's TE mode, faces unpolarised), 1 for TE, 2 for TM. */
+  readonly polarisation: Reader
+  /** Wavelengths that will be asked for, um; both the project's own unless a spectrum is computed. */
+  readonly bandUm: readonly [from: number, to: number]
   readonly readers: ReaderTable
   /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many draws. */
   readonly modes: 'solved' | 'tabled'
@@ -24,7 +33,8 @@ export interface ChainContext {
   readonly alignsEachChannel: boolean
   /** Temperature above that of assembly, K. */
   readonly temperatureRise: Reader
-  readonly risePlace: number
+  /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
+  readonly operating: readonly number[]
   /** What moves a join after its alignment, by the join's id; empty where nothing does. */
   readonly movements: (elementId: string) => readonly Movement[]
   readonly report: (issue: Issue) => void
@@ -64,9 +74,16 @@ export interface JoinModel {
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
-  /** Distance from a relay's lens 1 at which a point is collimated, um. */
-  readonly focusUm?: Reader
-  /** Return loss seen from the near guide, dB; null where nothing reflects. */
-  readonly returnLossDb: (values: Values) => number | null
+  /** Where a relay's lens 1 collimates a point, the focal lengths of both lenses, um, and the modes that it joins. */
+  readonly relayFoci?: (v: Values) => {
+    readonly frontUm: number
+    readonly focal1Um: number
+    readonly focal2Um: number
+    readonly modes: Parameters<typeof matchingFactor>[0]
+  }
+  /** What the faces send back, seen from the guides on either side. */
+  readonly reflections: (values: Values) => readonly FaceReflection[]
+  /** Round trips between the two faces of a gap; null or absent where there are none to count. */
+  readonly etalon?: (values: Values) => EtalonSeries | null
   readonly notes: (values: Values) => readonly ValidityNote[]
 }

@@ -19,6 +19,10 @@ export interface OperatingPlaces {
   readonly channelX: number
   readonly channelY: number
   readonly channelZ: number
+  /** um from the project's wavelength. */
+  readonly wavelengthShift: number
+  /** 0, 1 or 2 as in ChainContext. */
+  readonly polarisation: number
 }
 
 export function operatingPlaces({ place }: ReaderTable): OperatingPlaces {
@@ -27,6 +31,8 @@ export function operatingPlaces({ place }: ReaderTable): OperatingPlaces {
     channelX: place('offset', 'channel x', ['operating', 'channelX']),
     channelY: place('offset', 'channel y', ['operating', 'channelY']),
     channelZ: place('offset', 'channel z', ['operating', 'channelZ']),
+    wavelengthShift: place('offset', 'wavelength shift', ['operating', 'wavelengthShift']),
+    polarisation: place('exponent', 'polarisation', ['operating', 'polarisation']),
   }
 }
 

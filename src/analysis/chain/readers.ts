@@ -2,9 +2,11 @@
 // can move any of them and ask for the loss again.
 
 import type { Path } from '../../model/issue'
+import { LIMITS } from '../../model/limits'
 import { coreValue, type Quantity } from '../../model/quantity'
 import { RULES, type RuleName } from '../../model/quantityRules'
 import { NO_SPREAD, spreadOf } from '../../model/spread'
+import { requireInRange } from '../../numerics/inputError'
 import type { Variable } from '../evaluation'
 
 export type Values = Float64Array
@@ -12,7 +14,10 @@ export type Reader = (values: Values) => number
 
 export interface ReaderTable {
   readonly variables: readonly Variable[]
-  /** Registers a quantity once per path and returns the function that reads it, in the core's unit. */
+  /**
+   * Registers a quantity once per path and returns the function that reads it, in the core's unit. Throws InputError for a
+   * tolerance below 0, which no file that was checked has.
+   */
   readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
   /** A place of its own without a tolerance, 0 until somebody writes there; returns its number. */
   readonly place: (rule: RuleName, label: string, path: Path) => number
@@ -31,6 +36,7 @@ export function readerTable(): ReaderTable {
       const key = path.join('/')
       let place = places.get(key)
       if (place === undefined) {
+        requireInRange('plusMinus', quantity.tolerance?.plusMinus ?? 0, 0, LIMITS.plusMinus)
         place = variables.length
         places.set(key, place)
         variables.push({

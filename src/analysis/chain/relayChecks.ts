@@ -2,17 +2,25 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
+import type { Project } from '../../model/project'
 import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../optics/index'
 import type { ValidityNote } from '../evaluation'
 import { throughAperture } from './clipping'
+import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
 import type { ChainContext } from './models'
 import type { Values } from './readers'
-import { collimatedBeam } from './relayOptics'
+import { collimatedBeam, type RelayState, relayState } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 /** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
 const CLIPPING_TRUST = 0.9
+/** A beam stays within 1.41 of its waist over this many Rayleigh ranges about it (Kogelnik & Li, eq. 20). */
+export const COLLIMATED_RANGES = 2
+/** A smaller image is refused: far below any wavelength. */
+const LEAST_IMAGE_UM = 0.1
+/** An end face so many focal distances away is not where the lens collimates. */
+const FAR_FROM_FOCUS = 2
 /** Apertures are spoken of from this loss of power. */
 const CLIPPING_SPOKEN = 0.999
 
@@ -51,8 +59,21 @@ export function reportRelayFaults(
       })
     }
   }
+  const { geometry } = relay.read(nominal)
+  const state = relayState(geometry)
+  const imageUm = 2 * Math.min(state.imageX.waistRadiusUm, state.imageY.waistRadiusUm)
+  if (imageUm < LEAST_IMAGE_UM) {
+    const far = farFromFocus(relay, state, nominal)
+    context.report({
+      path: [...path, 'lens2Id'],
+      code: 'range',
+      message:
+        `the relay would focus to ${imageUm.toPrecision(2)} µm, which no light does; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
+      fix: 'Type distances near the focal ones, or use longer focal lengths.',
+    })
+  }
   const lengthUm = relay.device?.lengthUm(nominal) ?? 0
-  const stretchUm = relay.read(nominal).geometry.stretchUm
+  const { stretchUm } = geometry
   if (lengthUm > stretchUm) {
     context.report({
       path: [...path, 'device', 'length'],
@@ -63,14 +84,42 @@ export function reportRelayFaults(
   }
 }
 
+/** Which lens is too short for the distance to its end face, in words. */
+function farFromFocus(
+  relay: RelayReader,
+  { frontGapUm, backGapUm }: Pick<RelayState, 'frontGapUm' | 'backGapUm'>,
+  v: Values,
+): readonly string[] {
+  const ends = [
+    ['Lens 1', relay.lens1, frontGapUm],
+    ['Lens 2', relay.lens2, backGapUm],
+  ] as const
+  return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
+    const { a, c, d } = matrix(v)
+    const focalUm = -(i === 0 ? d : a) / c
+    return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
+      ? [
+          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face stands at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
+        ]
+      : []
+  })
+}
+
 /** What the reader of the budget should know about this relay. */
 export function relayNotes(
+  project: Project,
   element: RelayElement,
   relay: RelayReader,
   { numbers, state }: RelayAt,
   v: Values,
 ): readonly ValidityNote[] {
+  const lenses = relay.lens1.lens.id === relay.lens2.lens.id ? [relay.lens1] : [relay.lens1, relay.lens2]
   const notes: string[] = []
+  const cautions: string[] = [
+    ...farFromFocus(relay, state, v),
+    ...lenses.flatMap(({ lens }) => lensPitchFault(project, lens) ?? []),
+    ...(element.device === undefined ? [] : [deviceRowFault(project, element.device) ?? []].flat()),
+  ]
   const apertures: readonly (readonly [string, number, typeof state.lens1])[] = [
     [relay.lens1.lens.name, relay.lens1.apertureDiameterUm(v), state.lens1],
     [element.device?.name ?? '', relay.device?.apertureDiameterUm(v) ?? Number.MAX_VALUE, state.device],
@@ -85,7 +134,8 @@ export function relayNotes(
       through < CLIPPING_TRUST
         ? '; edge diffraction is neglected, and no longer small at so much clipping'
         : ''
-    notes.push(
+    const told = through < CLIPPING_TRUST ? cautions : notes
+    told.push(
       `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
     )
   }
@@ -93,11 +143,11 @@ export function relayNotes(
   const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
   notes.push(
-    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm.`,
+    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm${state.stretchUm > COLLIMATED_RANGES * rayleigh ? ': longer than twice the Rayleigh range, so the beam is not parallel over all of it' : ''}.`,
   )
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
-    notes.push(
+    cautions.push(
       `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Search the best distances.`,
     )
   }
@@ -119,8 +169,14 @@ export function relayNotes(
       `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
     )
   }
-  notes.push(
-    'Reflections from the faces of the lenses back into the fibre are not counted in the return loss.',
-  )
-  return notes.map((message) => ({ elementId: element.id, message }))
+  const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
+  const left = [
+    ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),
+    ...(element.device === undefined ? [] : [`the faces of ${element.device.name}`]),
+  ]
+  if (left.length > 0) notes.push(`Not counted in the return loss: ${left.join('; ')}.`)
+  return [
+    ...cautions.map((message) => ({ elementId: element.id, message, caution: true })),
+    ...notes.map((message) => ({ elementId: element.id, message })),
+  ]
 }

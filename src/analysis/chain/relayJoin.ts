@@ -2,7 +2,7 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { coupledTruncation, faceReturnLoss, farFaceReturnLoss, jointLossDb, lossDb } from '../../optics/index'
+import { coupledTruncation, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
 import type { LineKind } from '../evaluation'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
@@ -10,17 +10,45 @@ import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
 import type { Reader, Values } from './readers'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, relayJoint, relayState } from './relayOptics'
-import { type RelayAt, type RelayNumbers, type RelayReader, relayReader } from './relayReader'
+import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
+import { relayReflections } from './relayReflections'
 import { relayView } from './relayView'
 
 type Aperture = 'lens1' | 'device' | 'lens2'
 
-function nearFaceLossDb({ nearTransmission }: RelayNumbers): number {
-  return lossDb(nearTransmission)
+function nearFaceLossDb({ nearFace }: RelayNumbers): number {
+  return lossDb(nearFace.transmission)
 }
 
-function farFaceLossDb({ farTransmission }: RelayNumbers): number {
-  return lossDb(farTransmission)
+function farFaceLossDb({ farFace }: RelayNumbers): number {
+  return lossDb(farFace.transmission)
+}
+
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
+/** Loss of the joint that the image makes at the far face; the short way past the record and its checks. */
+function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
+  const { chiefX, chiefY, imageX, imageY, backGapUm } = state
+  const efficiency = jointEfficiencyAt(
+    g.wavelengthUm,
+    g.mediumIndex,
+    2 * imageX.waistRadiusUm,
+    2 * imageY.waistRadiusUm,
+    g.receiverMfdXUm,
+    g.receiverMfdYUm,
+    chiefX.heightUm + backGapUm * chiefX.slopeRad,
+    chiefY.heightUm + backGapUm * chiefY.slopeRad,
+    0,
+    chiefX.slopeRad,
+    chiefY.slopeRad,
+    g.rollRad,
+    imageX.waistDistanceUm - backGapUm,
+    imageY.waistDistanceUm - backGapUm,
+  )
+  // A drawn core without a mode has a NaN width, and its loss stays NaN.
+  if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
+  return jointLossDb(atReceiver(relayJoint(g, state)))
 }
 
 export function relayJoin(
@@ -72,6 +100,7 @@ export function relayJoin(
             clipping('device', device.apertureDiameterUm),
           ),
         ]
+  /** In the order of the light: near face, lens 1, device, lens 2, far face. */
   const others: readonly LineModel[] = [
     line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
     line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
@@ -84,14 +113,14 @@ export function relayJoin(
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce: Reader = (v) => {
     const now = at(v)
-    const joint = atReceiver(relayJoint(now.numbers.geometry, now.state))
+    const joint = imageLossDb(now)
     const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
       clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
       device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
-    return jointLossDb(joint) + faces + lenses + edges + inside
+    return joint + faces + lenses + edges + inside
   }
   return {
     lines: [...others, ...whole.lines],
@@ -109,60 +138,21 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
-    focusUm: (v) => {
-      const { c, d } = lens1.matrix(v)
-      return -d / c
+    relayFoci: (v) => {
+      const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
+      return {
+        frontUm: -first.d / first.c,
+        focal1Um: -1 / first.c,
+        focal2Um: -1 / second.c,
+        modes: relay.read(v).geometry,
+      }
     },
     relay: (v) => relayView(element, relay, at(v), v),
-    returnLossDb: (v) => returnLossDb(element, relay, at(v), others, v),
-    notes: (v) => relayNotes(element, relay, at(v), v),
+    reflections: (v) => {
+      const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
+      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
+    },
+    notes: (v) => relayNotes(context.project, element, relay, at(v), v),
   }
-}
-
-/**
- * Return loss of the two end faces, seen from the near guide. What the far face sends back passes everything between
- * twice, and the isolation once. The faces of the lenses are left out: relayNotes says so.
- */
-function returnLossDb(
-  element: RelayElement,
-  relay: RelayReader,
-  { numbers, state }: RelayAt,
-  others: readonly LineModel[],
-  v: Values,
-): number | null {
-  const { geometry, near, far, mediumIndex } = numbers
-  const inX = element.facePlane === 'x'
-  const mode = { wavelengthUm: geometry.wavelengthUm, mediumIndex, guideIndex: near.index }
-  const faces: number[] = []
-  if (near.index !== mediumIndex) {
-    faces.push(
-      faceReturnLoss({
-        ...mode,
-        mfdXUm: near.mfdXUm,
-        mfdYUm: near.mfdYUm,
-        angleXRad: inX ? numbers.nearFaceAngleRad : 0,
-        angleYRad: inX ? 0 : numbers.nearFaceAngleRad,
-      }),
-    )
-  }
-  if (far.index !== mediumIndex) {
-    const joint = relayJoint(geometry, state)
-    const between = others
-      .filter((line) => !line.id.endsWith('fresnel near') && !line.id.endsWith('fresnel far'))
-      .reduce((sum, line) => sum + line.lossDb(v), 0)
-    const image = farFaceReturnLoss({
-      ...mode,
-      farIndex: far.index,
-      mfdXUm: joint.emitterMfdXUm,
-      mfdYUm: joint.emitterMfdYUm,
-      gapUm: joint.gapUm,
-      waistXUm: joint.waistXUm,
-      waistYUm: joint.waistYUm,
-      incidenceXRad: (inX ? numbers.farIncidenceRad : 0) + joint.tiltXRad,
-      incidenceYRad: (inX ? 0 : numbers.farIncidenceRad) + joint.tiltYRad,
-    })
-    faces.push(image + 2 * between + (relay.device?.isolationDb(v) ?? 0))
-  }
-  const power = faces.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0)
-  return power > 0 ? -10 * Math.log10(power) : null
 }

@@ -175,6 +175,14 @@ export function relayState(g: RelayGeometry): RelayState {
   }
 }
 
+/** Ray matrix from the near end face to the last face of lens 2. */
+export function relayMatrix(
+  g: RelayGeometry,
+  { frontGapUm, stretchUm }: Pick<RelayState, 'frontGapUm' | 'stretchUm'>,
+): RayMatrix {
+  return planesOf(g, frontGapUm, stretchUm).lens2Back
+}
+
 /** The nearly parallel beam behind lens 1, x. */
 export function collimatedBeam(g: RelayGeometry, { frontGapUm }: Pick<RelayState, 'frontGapUm'>): PlacedBeam {
   return transformBeam(chainMatrices([freeSpace(frontGapUm), g.lens1.matrix]), {

@@ -3,7 +3,11 @@
 import type { LensPlace, RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import type { Port } from '../evaluation'
-import { fillFace, newFace } from './faceNumbers'
+import { alignRelay, type NearPose } from './alignRelay'
+import { atAssembly } from './atAssembly'
+import { bondMovement } from './bondMovement'
+import type { FaceNumbers } from './faceNumbers'
+import { faceReader } from './faceReader'
 import { findMedium, requireGas } from './findMedium'
 import { type LensReaders, lensReaders } from './lensReaders'
 import type { ChainContext, Movement, PortReaders } from './models'
@@ -16,13 +20,9 @@ export interface RelayNumbers {
   readonly near: Port
   readonly far: Port
   readonly mediumIndex: number
-  /** Power through the end faces, 0..1. */
-  readonly nearTransmission: number
-  readonly farTransmission: number
-  /** Angle to the far face's normal in the medium. */
-  readonly farIncidenceRad: number
-  readonly farFaceAngleRad: number
-  readonly nearFaceAngleRad: number
+  /** Overwritten by the next read. */
+  readonly nearFace: FaceNumbers
+  readonly farFace: FaceNumbers
 }
 
 /** A relay at one vector of values. */
@@ -124,10 +124,13 @@ export function relayReader(
   const device = deviceReaders(context, element, path)
   const inX = element.facePlane === 'x'
 
-  const faces = { near: newFace(), far: newFace() }
+  const plane = element.facePlane
+  const nearReader = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
+  const farReader = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const faces = { near: nearReader.face, far: farReader.face }
   const fillFaces = (v: Values) => {
-    fillFace(faces.near, nearPort.index(v), index(v), nearAngle(v))
-    fillFace(faces.far, farPort.index(v), index(v), farAngle(v))
+    nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))
+    farReader.fill(v, farPort.index(v), index(v), farAngle(v))
   }
   fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
   for (const side of ['near', 'far'] as const) {
@@ -141,12 +144,59 @@ export function relayReader(
   }
   const nearSlope = faces.near.slopeRad
   const farSlope = faces.far.slopeRad
-  const movements = context.movements(element.id)
+  const aligned: ReadonlySet<string> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
+  const movements = [
+    ...bondMovement(context, element, path, 'holder drift'),
+    ...context.movements(element.id),
+  ]
   const moved = (along: keyof Movement, v: Values) => {
     let sum = 0
     for (const movement of movements) sum += movement[along](v)
     return sum
   }
+  /** Both guides are turned once, so that their nominal beams lie on the axis; drawn faces and indices add a tilt. */
+  const leftover = () => faces.near.slopeRad - nearSlope - (faces.far.slopeRad - farSlope)
+
+  /** Everything as assembled, before the joint moves; the faces are those filled last. */
+  const assembled = (v: Values, near: Port, far: Port): RelayGeometry => ({
+    wavelengthUm: context.wavelength(v),
+    mediumIndex: index(v),
+    emitterMfdXUm: near.mfdXUm * (inX ? faces.near.widthScale : 1),
+    emitterMfdYUm: near.mfdYUm * (inX ? 1 : faces.near.widthScale),
+    waistXUm: near.waistXUm,
+    waistYUm: near.waistYUm,
+    receiverMfdXUm: far.mfdXUm * (inX ? faces.far.widthScale : 1),
+    receiverMfdYUm: far.mfdYUm * (inX ? 1 : faces.far.widthScale),
+    offsetXUm: offsetX(v),
+    offsetYUm: offsetY(v),
+    tiltXRad: tiltX(v) + (inX ? leftover() : 0),
+    tiltYRad: tiltY(v) + (inX ? 0 : leftover()),
+    rollRad: roll(v),
+    frontGapUm: frontGap(v),
+    stretchUm: stretch(v),
+    backGapUm: backGap(v),
+    deviceLengthUm: device === null ? 0 : device.lengthUm(v),
+    deviceIndex: device === null ? 1 : device.index(v),
+    lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
+    lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
+  })
+  let station: NearPose = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+  /** Where the station puts the near guide; its tilts less what the faces add then. */
+  const align = atAssembly(context.operating, (v) => {
+    fillFaces(v)
+    const residual = {
+      offsetXUm: offsetX(v),
+      offsetYUm: offsetY(v),
+      tiltXRad: tiltX(v),
+      tiltYRad: tiltY(v),
+    }
+    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), aligned, residual)
+    station = {
+      ...pose,
+      tiltXRad: pose.tiltXRad - (inX ? leftover() : 0),
+      tiltYRad: pose.tiltYRad - (inX ? 0 : leftover()),
+    }
+  })
 
   return {
     lens1,
@@ -154,42 +204,33 @@ export function relayReader(
     device,
     pointingRad: farSlope - nearSlope,
     read: (v) => {
+      if (aligned.size > 0) align(v)
       fillFaces(v)
       const { near, far } = faces
-      // Both guides are turned once, so that their nominal beams lie on the axis; drawn faces and indices add a tilt.
-      const leftover = near.slopeRad - nearSlope - (far.slopeRad - farSlope)
       const nearMode = portAt(nearPort, v)
       const farMode = portAt(farPort, v)
+      const placed = assembled(v, nearMode, farMode)
+      const pose =
+        aligned.size === 0
+          ? placed
+          : {
+              ...station,
+              tiltXRad: station.tiltXRad + (inX ? leftover() : 0),
+              tiltYRad: station.tiltYRad + (inX ? 0 : leftover()),
+            }
       return {
         near: nearMode,
         far: farMode,
-        mediumIndex: index(v),
-        nearFaceAngleRad: nearAngle(v),
-        farFaceAngleRad: farAngle(v),
-        nearTransmission: near.transmission,
-        farTransmission: far.transmission,
-        farIncidenceRad: far.mediumAngleRad,
+        mediumIndex: placed.mediumIndex,
+        nearFace: near,
+        farFace: far,
         geometry: {
-          wavelengthUm: context.wavelengthUm,
-          mediumIndex: index(v),
-          emitterMfdXUm: nearMode.mfdXUm * (inX ? near.widthScale : 1),
-          emitterMfdYUm: nearMode.mfdYUm * (inX ? 1 : near.widthScale),
-          waistXUm: nearMode.waistXUm,
-          waistYUm: nearMode.waistYUm,
-          receiverMfdXUm: farMode.mfdXUm * (inX ? far.widthScale : 1),
-          receiverMfdYUm: farMode.mfdYUm * (inX ? 1 : far.widthScale),
-          offsetXUm: offsetX(v) + moved('x', v),
-          offsetYUm: offsetY(v) + moved('y', v),
-          tiltXRad: tiltX(v) + (inX ? leftover : 0),
-          tiltYRad: tiltY(v) + (inX ? 0 : leftover),
-          rollRad: roll(v),
-          frontGapUm: frontGap(v) + moved('z', v),
-          stretchUm: stretch(v),
-          backGapUm: backGap(v),
-          deviceLengthUm: device === null ? 0 : device.lengthUm(v),
-          deviceIndex: device === null ? 1 : device.index(v),
-          lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
-          lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
+          ...placed,
+          offsetXUm: pose.offsetXUm + moved('x', v),
+          offsetYUm: pose.offsetYUm + moved('y', v),
+          tiltXRad: pose.tiltXRad,
+          tiltYRad: pose.tiltYRad,
+          frontGapUm: placed.frontGapUm + moved('z', v),
         },
       }
     },

@@ -45,6 +45,7 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
     elementId: element.id,
     near,
     far,
+    lensPaths: [relay.lens1.path, relay.lens2.path],
     lenses: [
       lensView(relay.lens1, geometry.lens1, lens1Z, state.lens1, v),
       lensView(relay.lens2, geometry.lens2, lens2Z, state.lens2, v),

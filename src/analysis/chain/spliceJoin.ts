@@ -2,15 +2,26 @@
 
 import type { ElementOf } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { jointEfficiencyAt, lossDb } from '../../optics/index'
+import { fresnelReflectance, jointEfficiencyAt, lossDb } from '../../optics/index'
+import type { ValidityNote } from '../evaluation'
+import type { FaceReflection } from '../light/lightResults'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
-import type { Reader } from './readers'
+import type { Reader, Values } from './readers'
+import { returnDb } from './reflections'
 
-function abruptLoss(near: PortReaders, far: PortReaders, wavelengthUm: number): Reader {
+/** Figures that agree to the two decimals they are shown with are the same. */
+const SAME_DB = 0.005
+
+const abruptText = (reflectance: number) => {
+  const back = returnDb(reflectance)
+  return back === null ? 'nothing' : `${back.toFixed(0)} dB`
+}
+
+function abruptLoss(near: PortReaders, far: PortReaders, wavelength: Reader): Reader {
   return (v) =>
     lossDb(
       jointEfficiencyAt(
-        wavelengthUm,
+        wavelength(v),
         near.index(v),
         near.mfdXUm(v),
         near.mfdYUm(v),
@@ -36,16 +47,52 @@ export function spliceJoin(
   far: PortReaders,
 ): JoinModel {
   const typed = element.basis === 'typed'
+  const abrupt = abruptLoss(near, far, context.wavelength)
   const reader = typed
     ? context.readers.quantity(element.loss, 'loss', 'splice loss', [...path, 'loss'])
-    : abruptLoss(near, far, context.wavelengthUm)
+    : abrupt
+  /** A fused step of index: spread out by diffusion where the process has it, and then counted as nothing. */
+  const reflections = (v: Values): readonly FaceReflection[] => {
+    const { unpolarised } = fresnelReflectance({ index1: near.index(v), index2: far.index(v) })
+    const back = typed ? null : returnDb(unpolarised)
+    return [
+      {
+        elementId: element.id,
+        face: 'splice',
+        label: 'Splice',
+        ...(typed && { note: `not counted; ${abruptText(unpolarised)} if its step of index were abrupt` }),
+        reflectance: typed ? 0 : unpolarised,
+        intoNearDb: back,
+        intoFarDb: back,
+      },
+    ]
+  }
   const line: LineModel = {
     id: `${element.id}/splice`,
-    label: typed ? 'Splice' : 'Splice, abrupt mismatch',
+    label: typed ? 'Splice, typed figure' : 'Splice, abrupt mismatch',
     kind: 'splice',
     provenance: typed ? element.loss.provenance : 'computed',
     elementId: element.id,
     lossDb: reader,
   }
-  return { lines: [line], lossDb: reader, view: null, returnLossDb: () => null, notes: () => [] }
+  const notes = (v: Values): readonly ValidityNote[] => {
+    if (!typed) return []
+    const [own, bound] = [reader(v), abrupt(v)]
+    const bounded = `without diffusion of the cores the two modes would lose ${bound.toFixed(2)} dB`
+    return own > bound + SAME_DB
+      ? [
+          {
+            elementId: element.id,
+            message: `The typed splice loss of ${own.toFixed(2)} dB is more than an abrupt joint: ${bounded}. Use the abrupt mismatch, or check the figure.`,
+            caution: true,
+          },
+        ]
+      : [
+          {
+            elementId: element.id,
+            message: `Splice: a typed figure, ${own.toFixed(2)} dB; ${bounded}, the bound.`,
+          },
+        ]
+  }
+  return { lines: [line], lossDb: reader, view: null, reflections, notes }
 }

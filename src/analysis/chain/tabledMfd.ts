@@ -18,12 +18,21 @@ function widthPerRadius(V: number): number {
   return bestGaussianMfdUm / 2
 }
 
+/** The last tables made: a spectrum or a run asks for the same ones again after every edit of something else. */
+const REMEMBERED_TABLES = 16
+const remembered = new Map<string, ChebyshevSeries>()
+
 function tableOver(from: number, to: number): ChebyshevSeries {
+  const key = `${from} ${to}`
+  const known = remembered.get(key)
+  if (known !== undefined) return known
   let table = chebyshevSeries(widthPerRadius, from, to, POINT_COUNTS[0])
   for (const count of POINT_COUNTS.slice(1)) {
     if (table.error < TABLED_MFD_ERROR) break
     table = chebyshevSeries(widthPerRadius, from, to, count)
   }
+  if (remembered.size >= REMEMBERED_TABLES) remembered.clear()
+  remembered.set(key, table)
   return table
 }
 
@@ -40,6 +49,7 @@ export function tabledMfd(
   na: Reader,
 ): Reader {
   const perV = Math.PI / context.wavelengthUm
+  const [bandFrom, bandTo] = context.bandUm
   const vRange = (widening: number) => {
     const ranges = context.readers.variables.map((variable) => drawnRange(variable, widening))
     return ([0, 1] as const).map((end) => {
@@ -57,17 +67,18 @@ export function tabledMfd(
     })
     return constantReader(1)
   }
-  if (drawnTo - drawnFrom < 1e-9) {
+  const oneWavelength = bandFrom === bandTo
+  if (oneWavelength && drawnTo - drawnFrom < 1e-9) {
     const width = widthPerRadius(drawnFrom)
     return (v) => width * diameterUm(v)
   }
   const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
-  const from = Math.max(V_RANGE[0], wideFrom)
-  const to = Math.min(V_RANGE[1], wideTo)
+  const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
+  const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
   const table = tableOver(from, to)
   return (v) => {
     const diameter = diameterUm(v)
-    const V = perV * diameter * na(v)
+    const V = (Math.PI * diameter * na(v)) / context.wavelength(v)
     return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
   }
 }

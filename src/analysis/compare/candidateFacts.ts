@@ -13,8 +13,8 @@ export interface CandidateFacts {
   /** Kinds of parts that somebody must deliver, the chip itself left out. */
   readonly partsToBuy: readonly string[]
   readonly media: readonly string[]
-  /** Fibres of the chain that do not keep polarisation. */
-  readonly losePolarisation: readonly string[]
+  /** Joints whose loss is a typed figure. */
+  readonly typedJoints: number
 }
 
 const JOINTS = { gap: 1, relay: 2 } as const
@@ -53,8 +53,8 @@ export function candidateFacts(project: Project, candidate: Candidate): Candidat
       ),
     ],
     media: names(project, candidate, (list) => list === 'media'),
-    losePolarisation: names(project, candidate, (list) => list === 'fibres').filter(
-      (name) => !project.fibres.some((fibre) => fibre.name === name && fibre.polarisationMaintaining),
-    ),
+    typedJoints: candidate.chain.filter(
+      (each) => (each.kind === 'gap' || each.kind === 'relay') && each.typedLoss !== undefined,
+    ).length,
   }
 }

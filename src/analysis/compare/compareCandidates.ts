@@ -2,8 +2,10 @@
 
 import type { Result } from '../../model/issue'
 import type { Project } from '../../model/project'
-import { checkRequirements, type VerdictStatus } from '../checkRequirements'
+import type { ArrayResult } from '../array/runArray'
+import { checkRequirements } from '../checkRequirements'
 import type { Evaluation } from '../evaluation'
+import type { VerdictStatus } from '../verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Cell, Comparison, ComparisonRow } from './comparison'
@@ -45,12 +47,13 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
 
 /**
  * The comparison of the candidates in the order of the project. `evaluate` gives what is known of each, so that a
- * caller may remember; `runs` are the yield runs that still hold, by candidate.
+ * caller may remember; `runs` and `arrays` are the yield and array runs that still hold, by candidate.
  */
 export function compareCandidates(
   project: Project,
   evaluate: (project: Project, candidateId: string) => Result<Evaluation>,
   runs: ReadonlyMap<string, YieldResult> = new Map(),
+  arrays: ReadonlyMap<string, ArrayResult> = new Map(),
 ): Comparison {
   const results = project.candidates.map((candidate) => ({
     candidate,
@@ -59,6 +62,7 @@ export function compareCandidates(
   const subjects = results.map(({ candidate, result }): Subject | null => {
     if (!result.ok) return null
     const run = runs.get(candidate.id) ?? null
+    const array = arrays.get(candidate.id) ?? null
     const evaluation = result.value
     return {
       candidate,
@@ -66,7 +70,8 @@ export function compareCandidates(
       facts: candidateFacts(project, candidate),
       project,
       run,
-      verdicts: checkRequirements(project, evaluation, run),
+      array,
+      verdicts: checkRequirements(project, evaluation, run, array),
     }
   })
   const count = (subject: Subject | null | undefined, status: VerdictStatus) =>

@@ -1,11 +1,12 @@
 // A comparison as plain data: columns of candidates, rows of one quantity each, in groups.
 
 import type { Issue } from '../../model/issue'
-import type { VerdictStatus } from '../checkRequirements'
+import type { VerdictStatus } from '../verdict'
 
 export const ROW_GROUPS = [
   'Requirements',
   'Loss',
+  'Yield',
   'Room at the chip for 1 dB more',
   'Light that comes back',
   'Build',

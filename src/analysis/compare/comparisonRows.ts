@@ -5,13 +5,17 @@ import { costPerChannel } from '../../model/cost'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
-import type { Verdict } from '../checkRequirements'
+import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../evaluation'
-import { pitchFinding, unknownPitchText } from '../pitch'
+import { pitchesText, pitchFinding, unknownPitchText } from '../pitch'
+import { polarisationKept } from '../polarisationKept'
+import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
+import type { Verdict } from '../verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
 import type { Cell, ComparisonRow, RowGroup } from './comparison'
+import { YIELD_ROWS } from './yieldRows'
 
 export interface Subject {
   readonly candidate: Candidate
@@ -19,6 +23,7 @@ export interface Subject {
   readonly facts: CandidateFacts
   readonly project: Project
   readonly run: YieldResult | null
+  readonly array: ArrayResult | null
   readonly verdicts: readonly Verdict[]
 }
 
@@ -55,10 +60,16 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
   }
 }
 
-function percentile({ project, run }: Subject): number | Cell {
-  const share = project.requirements.lossPercentile / 100
-  const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  return found === undefined ? { ...NOT_KNOWN, reason: 'needs a yield run' } : found.lossDb
+/** The nominal loss; where a typed figure stands for a joint, it says so. */
+function nominal({ evaluation, facts }: Subject): Cell {
+  const { nominalDb } = evaluation
+  const cell = { value: nominalDb, text: nominalDb.toFixed(2) }
+  return facts.typedJoints === 0
+    ? cell
+    : {
+        ...cell,
+        reason: `${facts.typedJoints === 1 ? 'one joint is' : `${facts.typedJoints} joints are`} a typed figure`,
+      }
 }
 
 function returnLoss({ evaluation }: Subject): number | Cell {
@@ -66,6 +77,11 @@ function returnLoss({ evaluation }: Subject): number | Cell {
   return found === null || found > RETURN_LOSS_TRUST_DB
     ? { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
     : found
+}
+
+/** Gaps whose two flat faces interfere; a lensed tip or a relay has none. */
+function rippleDb({ evaluation: { ripples } }: Subject): number | Cell {
+  return ripples.length === 0 ? NONE : ripples.reduce((sum, ripple) => sum + ripple.peakToPeakDb, 0)
 }
 
 function workingDistance({ candidate, evaluation }: Subject): number | null {
@@ -79,12 +95,30 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
   if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
   return {
     value: temperature.worstDb,
-    text: `${temperature.worstDb.toFixed(2)} at ${temperature.worstC.toFixed(0)} °C`,
+    text: `${temperature.worstDb.toFixed(2)} at ${degrees(temperature.worstC)} °C`,
+  }
+}
+
+const degrees = (value: number) => value.toFixed(0).replace('-', '−')
+
+/** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
+function temperatureSpan({ evaluation, project }: Subject): Cell {
+  const { temperature } = evaluation
+  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
+  const { reachC } = temperature
+  if (reachC === null) return { value: 0, text: 'none', reason: 'over the limit at assembly already' }
+  const [from, to] = reachC
+  const [least, most] = REACH_LOOKED_AT_C
+  const text = `${from <= least ? 'below ' : ''}${degrees(from)} to ${to >= most ? 'above ' : ''}${degrees(to)}`
+  return {
+    value: to - from,
+    text,
+    reason: `nominal, for ${coreValue(project.requirements.lossLimit, 'loss')} dB`,
   }
 }
 
 export const ROW_SPECS: readonly RowSpec[] = [
-  number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', ({ evaluation }) => evaluation.nominalDb),
+  number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
   number(
     'rss',
     'Loss',
@@ -103,13 +137,14 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.worstCorner.lossDb,
   ),
-  number('percentile', 'Loss', 'Percentile of the requirements', 'dB', 2, 'lower', percentile),
+  ...YIELD_ROWS,
   number('x', 'Room at the chip for 1 dB more', 'Offset x', '± µm', 2, 'higher', window('offsetXUm', 1)),
   number('y', 'Room at the chip for 1 dB more', 'Offset y', '± µm', 2, 'higher', window('offsetYUm', 1)),
   number('z', 'Room at the chip for 1 dB more', 'Gap', '± µm', 1, 'higher', window('gapUm', 1)),
   number('tilt-x', 'Room at the chip for 1 dB more', 'Tilt x', '± °', 2, 'higher', window('tiltXRad', DEG)),
   number('tilt-y', 'Room at the chip for 1 dB more', 'Tilt y', '± °', 2, 'higher', window('tiltYRad', DEG)),
   number('return-loss', 'Light that comes back', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number('ripple', 'Light that comes back', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
   number('medium', 'Build', 'In the gaps', '', 0, null, ({ facts }) => facts.media.join(', ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
@@ -125,6 +160,10 @@ export const ROW_SPECS: readonly RowSpec[] = [
       ? { ...NOT_KNOWN, reason: 'no cost is stated' }
       : costPerChannel(candidate.cost, project.requirements.channels),
   ),
+  number('pitches', 'Array', 'Channels and pitches', '', 0, null, ({ project, candidate }) => {
+    const finding = pitchFinding(project, candidate)
+    return { value: null, text: String(finding.channels), reason: pitchesText(finding) }
+  }),
   number(
     'pitch',
     'Array',
@@ -141,14 +180,36 @@ export const ROW_SPECS: readonly RowSpec[] = [
       return { value: outerErrorUm, text: outerErrorUm.toFixed(1), reason: mismatch }
     },
   ),
-  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ facts }) =>
-    facts.losePolarisation.length === 0
-      ? 'yes'
-      : { value: null, text: 'no', reason: `${facts.losePolarisation.join(', ')} does not keep it` },
+  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ project, candidate }) => {
+    const { kept, reason } = polarisationKept(project, candidate)
+    return { value: null, text: kept, reason: kept === 'yes' ? '' : reason }
+  }),
+  number(
+    'pdl',
+    'Use',
+    'Polarisation-dependent loss',
+    'dB',
+    2,
+    'lower',
+    ({ evaluation }) => evaluation.polarisation.dependentLossDb,
+  ),
+  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ evaluation }) =>
+    evaluation.band === null
+      ? { ...NOT_KNOWN, reason: 'no band is required, or data end in it' }
+      : evaluation.band.worstDb,
   ),
   number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
   number('temperature', 'Use', 'Loss at the worst temperature', 'dB', 2, 'lower', temperatureReach),
+  number('reach', 'Use', 'Temperature reach', '°C', 0, 'higher', temperatureSpan),
+  number('cautions', 'Use', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
+    const cautions = evaluation.validity.filter((note) => note.caution === true)
+    return {
+      value: cautions.length,
+      text: String(cautions.length),
+      reason: cautions.map(({ message }) => message).join(' '),
+    }
+  }),
 ]

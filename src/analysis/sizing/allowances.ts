@@ -9,6 +9,7 @@ import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
 import type { CompiledCandidate } from '../compileCandidate'
 import { rootSumSquare, worstCorner } from '../tolerances'
+import { oneStep, sizedPlaces } from './sizedPlaces'
 
 export const SHARE_BASES = ['root sum square', 'worst corner'] as const
 export type ShareBasis = (typeof SHARE_BASES)[number]
@@ -18,7 +19,10 @@ export interface Allowance {
   readonly path: Path
   readonly label: string
   readonly rule: RuleName
-  /** Half widths in the core's unit. `alone` and `shared` are null where no width within reason costs so much. */
+  /**
+   * Half widths in the core's unit, `now` 0 where none is stated. `alone` is null where no width within reason costs so
+   * much, `shared` also where the quantity is left out of the sharing.
+   */
   readonly now: number
   readonly alone: number | null
   readonly shared: number | null
@@ -35,26 +39,10 @@ export interface Allowances {
   readonly possible: boolean
 }
 
-/** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
-const NOT_SIZED: ReadonlySet<RuleName> = new Set([
-  'loss',
-  'returnLoss',
-  'reflectance',
-  'index',
-  'thermoOptic',
-  'temperature',
-])
-
 const FIRST_STEP = 1e-3
 const GROWTH = 1.6
 const REACH = 200
 const BISECTIONS = 18
-
-function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
-  return compiled.variables.flatMap(({ spread, rule }, at) =>
-    spread.halfWidth > 0 && !NOT_SIZED.has(rule) ? [at] : [],
-  )
-}
 
 /** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
 function worseEnd(compiled: CompiledCandidate, draft: Float64Array, place: number, half: number): number {
@@ -83,7 +71,7 @@ function lossOf(compiled: CompiledCandidate, draft: Float64Array): number {
 function halfWidthFor(compiled: CompiledCandidate, place: number, lossDb: number): number | null {
   const draft = Float64Array.from(compiled.nominal)
   const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
-  const now = compiled.variables[place]?.spread.halfWidth ?? 0
+  const now = compiled.variables[place]?.spread.halfWidth || oneStep(compiled, place)
   if (over(0) >= 0) return 0
   let inner = 0
   for (let outer = now * FIRST_STEP; outer <= now * REACH; outer *= GROWTH) {
@@ -139,11 +127,11 @@ function sharesOf(
   basis: ShareBasis,
   nominalDb: number,
   limitDb: number,
-  weightOf: (path: Path) => number,
+  weightAt: (place: number) => number,
 ): { readonly shared: ReadonlyMap<number, number>; readonly room: number } {
   const room = roomDb(compiled, places, basis, nominalDb, limitDb)
   if (room === 0) return { shared: new Map(), room }
-  const weights = places.map((at) => weightOf(compiled.variables[at]?.path ?? []))
+  const weights = places.map(weightAt)
   const whole =
     basis === 'worst corner'
       ? weights.reduce((sum, weight) => sum + weight, 0)
@@ -154,7 +142,7 @@ function sharesOf(
     if (half !== null) shared.set(at, half)
   }
   if (shared.size === places.length) return { shared, room }
-  return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightOf)
+  return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt)
 }
 
 /** Scales shared half widths together until the basis meets the limit. */
@@ -187,17 +175,20 @@ function scaledToLimit(
 
 /**
  * How wide the tolerances of a candidate may be for a limit in dB. A weight above 1 gives a tolerance that is hard to
- * hold a larger share of the decibels; absent weights are 1.
+ * hold a larger share of the decibels, a weight of 0 leaves it out. Unless told otherwise all that are stated share alike.
  */
 export function allowances(
   compiled: CompiledCandidate,
   limitDb: number,
   basis: ShareBasis,
-  weightOf: (path: Path) => number = () => 1,
+  weightOf: (path: Path, now: number) => number = (_, now) => (now > 0 ? 1 : 0),
 ): Allowances {
-  const places = sizedPlaces(compiled)
+  const sized = sizedPlaces(compiled)
+  const nowAt = (at: number) => compiled.variables[at]?.spread.halfWidth ?? 0
+  const weightAt = (at: number) => weightOf(compiled.variables[at]?.path ?? [], nowAt(at))
+  const places = sized.filter((at) => weightAt(at) > 0)
   const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
-  const { shared, room } = sharesOf(compiled, places, basis, nominalDb, limitDb, weightOf)
+  const { shared, room } = sharesOf(compiled, places, basis, nominalDb, limitDb, weightAt)
   const scaled = scaledToLimit(compiled, shared, basis, nominalDb, limitDb)
   return {
     nominalDb,
@@ -205,11 +196,14 @@ export function allowances(
     nowDb: totalDb(compiled, basis, nominalDb),
     sharedDb: scaled.totalDb,
     possible: room > 0,
-    rows: places.flatMap((at): readonly Allowance[] => {
+    rows: sized.flatMap((at): readonly Allowance[] => {
       const variable = compiled.variables[at]
       if (variable === undefined) return []
       const { path, label, rule, spread } = variable
       const half = shared.get(at)
+      const alone = nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb)
+      // A number without a tolerance is worth a row only where one would matter.
+      if (spread.halfWidth === 0 && (alone === null || alone === 0)) return []
       return [
         {
           place: at,
@@ -217,7 +211,7 @@ export function allowances(
           label,
           rule,
           now: spread.halfWidth,
-          alone: nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb),
+          alone,
           shared: half === undefined ? null : half * scaled.factor,
         },
       ]

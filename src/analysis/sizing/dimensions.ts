@@ -2,6 +2,8 @@
 
 import type { Path } from '../../model/issue'
 import type { RuleName } from '../../model/quantityRules'
+import { LP11_CUTOFF_V } from '../../optics/index'
+import type { Values } from '../chain/readers'
 import type { CompiledCandidate } from '../compileCandidate'
 
 export interface SizedDimension {
@@ -10,6 +12,10 @@ export interface SizedDimension {
   readonly rule: RuleName
   readonly places: readonly number[]
   readonly paths: readonly Path[]
+  /** The largest size worth looking at, where something other than the loss sets one; core units. */
+  readonly mostCore?: number
+  /** What the dimension is chosen for, read from the chain: the magnification of a relay. Absent where it is itself. */
+  readonly reading?: (v: Values) => number
 }
 
 /** Fields of parts that an order can state. */
@@ -36,8 +42,67 @@ function partnerOf(field: string): string | null {
 
 const PARTS: ReadonlySet<string | number | undefined> = new Set(['fibres', 'facets', 'converters', 'lenses'])
 
-/** All dimensions of the candidate's parts, in the order of the light. */
+/** Fields of a lens that set its focal length, whichever it has. */
+const FOCUSING: ReadonlySet<string> = new Set([
+  'focalLength',
+  'diameter',
+  'radius',
+  'frontRadius',
+  'rodPitch',
+])
+
+/** The magnification of every relay, moved by what focuses its lens 2; none where both lenses are one part. */
+function magnifications(
+  compiled: CompiledCandidate,
+  parts: readonly SizedDimension[],
+): readonly SizedDimension[] {
+  return compiled.joins.flatMap(({ relay }): readonly SizedDimension[] => {
+    if (relay === undefined) return []
+    const { elementId, lensPaths } = relay(compiled.nominal)
+    const [first, second] = lensPaths
+    if (first.join('/') === second.join('/')) return []
+    const lens2 = parts.find(
+      ({ paths }) =>
+        paths[0]?.slice(0, second.length).join('/') === second.join('/') &&
+        FOCUSING.has(String(paths[0]?.at(-1))),
+    )
+    if (lens2 === undefined) return []
+    return [
+      {
+        ...lens2,
+        id: `magnification/${elementId}`,
+        label: `magnification, by the ${lens2.label}`,
+        reading: (v) => relay(v).magnification,
+      },
+    ]
+  })
+}
+
+/** All dimensions of the candidate's parts in the order of the light, then the magnification of its relays. */
 export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
+  const parts = partDimensions(compiled)
+  return [...parts, ...magnifications(compiled, parts)]
+}
+
+const CORE_PARTNERS: Readonly<Record<string, string>> = { coreDiameter: 'na', na: 'coreDiameter' }
+
+/** The size at which a core begins to carry a second mode; null for other numbers and for cores that do already. */
+function singleModeLimit({ variables, joins, nominal }: CompiledCandidate, at: number): number | null {
+  const own = variables[at]
+  const partner = CORE_PARTNERS[String(own?.path.at(-1))]
+  if (own === undefined || partner === undefined) return null
+  const other = variables.find(
+    ({ path }) => path.at(-1) === partner && path.slice(0, -1).join('/') === own.path.slice(0, -1).join('/'),
+  )
+  const wavelengthUm = joins
+    .map(({ view }) => view?.(nominal).joint.wavelengthUm)
+    .find((each) => each !== undefined)
+  if (other === undefined || wavelengthUm === undefined) return null
+  const most = (LP11_CUTOFF_V * wavelengthUm) / (Math.PI * other.nominal)
+  return most > own.nominal ? most : null
+}
+
+function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
   return compiled.variables.flatMap(({ path, label, rule }, at): readonly SizedDimension[] => {
     const field = String(path.at(-1))
     if (!PARTS.has(path[0]) || !SIZED.has(field)) return []
@@ -48,7 +113,9 @@ export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDime
         ? -1
         : compiled.variables.findIndex((each) => each.path.join('/') === partnerPath.join('/'))
     const id = path.join('/')
-    if (other < 0) return [{ id, label, rule, places: [at], paths: [path] }]
+    const mostCore = singleModeLimit(compiled, at)
+    const limited = mostCore === null ? {} : { mostCore }
+    if (other < 0) return [{ id, label, rule, places: [at], paths: [path], ...limited }]
     return [
       {
         id,

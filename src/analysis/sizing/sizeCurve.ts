@@ -18,6 +18,13 @@ export interface SizeCurve {
   readonly nowDb: number
   readonly best: number
   readonly bestDb: number
+  /** What the dimension reads as at each size, at the present and at the best one; null where it reads as itself. */
+  readonly readings: {
+    readonly values: Float64Array
+    readonly now: number
+    readonly best: number
+    readonly band: readonly [from: number, to: number] | null
+  } | null
   /** The sizes about the best that meet the limit, or null where even the best does not. */
   readonly band: { readonly from: number; readonly to: number; readonly open: boolean } | null
 }
@@ -27,61 +34,121 @@ const POINTS = 41
 const SPAN = 2.5
 const BISECTIONS = 16
 const HOPELESS_DB = 100
+/** Smaller gains are rounding. */
+const WORTH_DB = 1e-7
 
-type LossAt = (value: number) => number
+/** Values with the dimension at a size and the settings settled for it. */
+interface Settled {
+  readonly v: Values
+  readonly lossDb: number
+}
 
-/** The loss at a size; the settings stay where the last call left them, so that neighbours are followed. */
-function lossAtSize(compiled: CompiledCandidate, dimension: SizedDimension): LossAt {
-  const v: Values = Float64Array.from(compiled.nominal)
-  settleAtBest(compiled, v)
+/** Settles at a size, starting from the settings of a neighbour, so that one dip is followed and not left. */
+type Follow = (value: number, from: Settled) => Settled
+
+function settledAt(compiled: CompiledCandidate, v: Values, within: 'everywhere' | 'nearby'): Settled {
+  try {
+    settleAtBest(compiled, v, within)
+    const loss = compiled.lossDb(v)
+    return { v, lossDb: Number.isFinite(loss) ? Math.min(HOPELESS_DB, loss) : HOPELESS_DB }
+  } catch (error) {
+    if (error instanceof InputError) return { v, lossDb: HOPELESS_DB }
+    throw error
+  }
+}
+
+function follower(compiled: CompiledCandidate, dimension: SizedDimension): Follow {
   const nominal = dimension.places.map((place) => compiled.nominal[place] ?? 0)
-  return (value) => {
+  return (value, from) => {
+    const v = Float64Array.from(from.v)
     const factor = value / (nominal[0] ?? value)
     for (const [i, place] of dimension.places.entries()) v[place] = (nominal[i] ?? 0) * factor
-    try {
-      settleAtBest(compiled, v, 'nearby')
-      const loss = compiled.lossDb(v)
-      return Number.isFinite(loss) ? Math.min(HOPELESS_DB, loss) : HOPELESS_DB
-    } catch (error) {
-      if (error instanceof InputError) return HOPELESS_DB
-      throw error
-    }
+    return settledAt(compiled, v, 'nearby')
   }
 }
 
 /** Where the loss crosses the limit between a size that meets it and one that does not. */
-function edge(lossAt: LossAt, inside: number, outside: number, limitDb: number): number {
-  let [near, far] = [inside, outside]
+function edge(follow: Follow, inside: number, from: Settled, outside: number, limitDb: number) {
+  let [near, far, at] = [inside, outside, from]
   for (let i = 0; i < BISECTIONS; i++) {
     const middle = (near + far) / 2
-    if (lossAt(middle) <= limitDb) near = middle
-    else far = middle
+    const there = follow(middle, at)
+    if (there.lossDb <= limitDb) {
+      near = middle
+      at = there
+    } else {
+      far = middle
+    }
   }
-  return near
+  return { value: near, settled: at, open: false }
 }
 
-function bandAbout(
-  lossAt: LossAt,
+interface Best {
+  readonly value: number
+  readonly settled: Settled
+}
+
+function bandEnds(
+  follow: Follow,
   values: Float64Array,
-  lossesDb: Float64Array,
-  best: number,
-  bestDb: number,
+  curve: readonly Settled[],
+  best: Best,
   limitDb: number,
-): SizeCurve['band'] {
-  if (bestDb > limitDb) return null
+) {
+  if (best.settled.lossDb > limitDb) return null
   const side = (direction: 1 | -1) => {
-    const places = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best) > 0)
-    let inside = best
+    const places = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best.value) > 0)
+    let inside = { ...best, open: true }
     for (const i of direction === 1 ? places : places.toReversed()) {
-      if ((lossesDb[i] ?? HOPELESS_DB) > limitDb) {
-        return { at: edge(lossAt, inside, values[i] ?? inside, limitDb), open: false }
-      }
-      inside = values[i] ?? inside
+      const [value, settled] = [values[i] ?? inside.value, curve[i]]
+      if (settled === undefined) break
+      if (settled.lossDb > limitDb) return edge(follow, inside.value, inside.settled, value, limitDb)
+      inside = { value, settled, open: true }
     }
-    return { at: inside, open: true }
+    return inside
   }
-  const [from, to] = [side(-1), side(1)]
-  return { from: from.at, to: to.at, open: from.open || to.open }
+  return [side(-1), side(1)] as const
+}
+
+/** The size of least loss between two sizes of the curve. */
+function bestBetween(follow: Follow, lo: number, hi: number, start: Best): Best {
+  let best = start
+  minimiseBrent(
+    (value) => {
+      const settled = follow(value, start.settled)
+      if (settled.lossDb < best.settled.lossDb - WORTH_DB) best = { value, settled }
+      return settled.lossDb
+    },
+    lo,
+    hi,
+    { tolerance: 1e-5 },
+  )
+  return best
+}
+
+function rangeOf(dimension: SizedDimension, now: number): readonly [number, number] {
+  const { minCore, maxCore } = RULES[dimension.rule]
+  return [Math.max(minCore, now / SPAN), Math.min(maxCore, dimension.mostCore ?? maxCore, now * SPAN)]
+}
+
+/** Losses over the range, followed outwards from the present size. */
+function sweep(compiled: CompiledCandidate, dimension: SizedDimension) {
+  const follow = follower(compiled, dimension)
+  const now = compiled.nominal[dimension.places[0] ?? -1] ?? 1
+  const [lo, hi] = rangeOf(dimension, now)
+  const values = Float64Array.from({ length: POINTS }, (_, i) => lo * (hi / lo) ** (i / (POINTS - 1)))
+  const here = settledAt(compiled, Float64Array.from(compiled.nominal), 'everywhere')
+  const curve = Array.from<Settled>({ length: POINTS }).fill(here)
+  const middle = values.findIndex((value) => value >= now)
+  for (let [i, from] = [middle, here]; i < POINTS; i++) {
+    from = follow(values[i] ?? now, from)
+    curve[i] = from
+  }
+  for (let [i, from] = [middle - 1, here]; i >= 0; i--) {
+    from = follow(values[i] ?? now, from)
+    curve[i] = from
+  }
+  return { follow, now, here, values, curve }
 }
 
 /** The curve of one dimension against a limit on the nominal loss, dB. */
@@ -90,36 +157,36 @@ export function sizeCurve(
   dimension: SizedDimension,
   limitDb: number,
 ): SizeCurve {
-  const lossAt = lossAtSize(compiled, dimension)
-  const now = compiled.nominal[dimension.places[0] ?? -1] ?? 1
-  const { minCore, maxCore } = RULES[dimension.rule]
-  const [lo, hi] = [Math.max(minCore, now / SPAN), Math.min(maxCore, now * SPAN)]
-  const values = Float64Array.from({ length: POINTS }, (_, i) => lo * (hi / lo) ** (i / (POINTS - 1)))
-  // Outwards from the present size, so that the settings can follow.
-  const lossesDb = new Float64Array(POINTS)
-  const middle = values.findIndex((value) => value >= now)
-  const nowDb = lossAt(now)
-  for (let i = middle; i < POINTS; i++) lossesDb[i] = lossAt(values[i] ?? now)
-  lossAt(now)
-  for (let i = middle - 1; i >= 0; i--) lossesDb[i] = lossAt(values[i] ?? now)
+  const { follow, now, here, values, curve } = sweep(compiled, dimension)
+  const lossesDb = Float64Array.from(curve, ({ lossDb }) => lossDb)
   const least = lossesDb.indexOf(Math.min(...lossesDb))
-  const found = minimiseBrent(
-    lossAt,
-    values[Math.max(0, least - 1)] ?? lo,
-    values[Math.min(POINTS - 1, least + 1)] ?? hi,
-    {
-      tolerance: 1e-5,
-    },
-  )
-  const leastDb = lossesDb[least] ?? HOPELESS_DB
-  const [best, bestDb] = found.value < leastDb ? [found.x, found.value] : [values[least] ?? now, leastDb]
+  // A size that does not matter stays as it is.
+  const start: Best =
+    here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB
+      ? { value: now, settled: here }
+      : { value: values[least] ?? now, settled: curve[least] ?? here }
+  const below = values.findLast((value) => value < start.value) ?? start.value
+  const above = values.find((value) => value > start.value) ?? start.value
+  const best = bestBetween(follow, below, above, start)
+  const ends = bandEnds(follow, values, curve, best, limitDb)
+  const { reading } = dimension
   return {
     values,
     lossesDb,
     now,
-    nowDb,
-    best,
-    bestDb,
-    band: bandAbout(lossAt, values, lossesDb, best, bestDb, limitDb),
+    nowDb: here.lossDb,
+    best: best.value,
+    bestDb: best.settled.lossDb,
+    readings:
+      reading === undefined
+        ? null
+        : {
+            values: Float64Array.from(curve, ({ v }) => reading(v)),
+            now: reading(here.v),
+            best: reading(best.settled.v),
+            band: ends === null ? null : [reading(ends[0].settled.v), reading(ends[1].settled.v)],
+          },
+    band:
+      ends === null ? null : { from: ends[0].value, to: ends[1].value, open: ends[0].open || ends[1].open },
   }
 }

@@ -2,16 +2,17 @@
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
 import { unitPoints } from '../../numerics/unitPoints'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
-import type { Evaluation } from '../evaluation'
 import { drawsOf } from '../yield/draws'
+import {
+  assemblyTemperatureC,
+  lossesOverTemperature,
+  requiredTemperaturesC,
+  worstPlace,
+} from './worstTemperature'
 
 export const SWEEP_DEFAULTS = { points: 21, assemblies: 256 } as const
-
-/** Taken where no mount names the temperature of assembly. */
-export const ROOM_TEMPERATURE_C = 20
 
 /** Shares of the drawn assemblies between which the band lies. */
 export const BAND = [0.05, 0.95] as const
@@ -38,18 +39,6 @@ export interface TemperatureSweep {
   readonly movements: readonly JointMovement[]
 }
 
-export function assemblyTemperatureC({ candidate }: CompiledCandidate): number {
-  const { mount } = candidate
-  return mount === undefined ? ROOM_TEMPERATURE_C : coreValue(mount.assemblyTemperature, 'temperature')
-}
-
-/** Evenly spaced temperatures of the required range, both ends included. */
-function range({ requirements }: Project, count: number): Float64Array {
-  const from = coreValue(requirements.temperatureMin, 'temperature')
-  const to = coreValue(requirements.temperatureMax, 'temperature')
-  return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
-}
-
 function movementAt(compiled: CompiledCandidate, rise: number, assemblyC: number): JointMovement | null {
   const view = compiled.joins.at(-1)?.view
   if (view == null) return null
@@ -65,48 +54,13 @@ function movementAt(compiled: CompiledCandidate, rise: number, assemblyC: number
   }
 }
 
-/** Nominal losses at the temperatures, dB. */
-export function lossesOverTemperature(
-  compiled: CompiledCandidate,
-  temperaturesC: Float64Array,
-): Float64Array {
-  const v = Float64Array.from(compiled.nominal)
-  const assemblyC = assemblyTemperatureC(compiled)
-  return temperaturesC.map((temperature) => {
-    v[compiled.places.temperatureRise] = temperature - assemblyC
-    return compiled.lossDb(v)
-  })
-}
-
-function worstPlace(lossesDb: Float64Array): number {
-  let worst = 0
-  for (let i = 1; i < lossesDb.length; i++) if ((lossesDb[i] ?? 0) > (lossesDb[worst] ?? 0)) worst = i
-  return worst
-}
-
-/** Temperatures at which the budget looks; the loss has no narrow peak between them. */
-const BUDGET_POINTS = 5
-
-/** The worst nominal loss over the required range; null where no mount is described. */
-export function worstTemperature(project: Project, compiled: CompiledCandidate): Evaluation['temperature'] {
-  if (compiled.candidate.mount === undefined) return null
-  const temperaturesC = range(project, BUDGET_POINTS)
-  const lossesDb = lossesOverTemperature(compiled, temperaturesC)
-  const worst = worstPlace(lossesDb)
-  return {
-    assemblyC: assemblyTemperatureC(compiled),
-    worstC: temperaturesC[worst] ?? 0,
-    worstDb: lossesDb[worst] ?? 0,
-  }
-}
-
 /** The sweep over the required range, or every reason why the candidate cannot be computed. */
 export function temperatureSweep(project: Project, candidateId: string): Result<TemperatureSweep> {
   const result = compileCandidate(project, candidateId, { modes: 'tabled' })
   if (!result.ok) return result
   const compiled = result.value
   const assemblyC = assemblyTemperatureC(compiled)
-  const temperaturesC = range(project, SWEEP_DEFAULTS.points)
+  const temperaturesC = requiredTemperaturesC(project, SWEEP_DEFAULTS.points)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const { low, high } = band(compiled, project.seed, temperaturesC, assemblyC)
   const worst = worstPlace(lossesDb)

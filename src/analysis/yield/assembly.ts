@@ -5,6 +5,7 @@ import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import type { Reader } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
+import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
 import { type Draws, drawsOf } from './draws'
 
 export interface Assembly {
@@ -17,18 +18,8 @@ export interface Assembly {
   readonly limitDb: number
 }
 
-/** Rises over the temperature of assembly: none, and to both ends of the required range. */
-function rises(project: Project, compiled: CompiledCandidate): readonly number[] {
-  const { mount } = compiled.candidate
-  if (mount === undefined) return []
-  const { temperatureMin, temperatureMax } = project.requirements
-  const assemblyC = coreValue(mount.assemblyTemperature, 'temperature')
-  const ends = [coreValue(temperatureMin, 'temperature'), coreValue(temperatureMax, 'temperature')]
-  return [0, ...ends.map((end) => end - assemblyC)]
-}
-
 function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader {
-  if (over.length === 0) return compiled.lossDb
+  if (over.length === 1) return compiled.lossDb
   const place = compiled.places.temperatureRise
   return (v) => {
     let worst = 0
@@ -57,14 +48,11 @@ export function assemblyOf(
   const result = compileCandidate(project, candidateId, { modes: 'tabled', widening })
   if (!result.ok) return result
   const compiled = result.value
-  const over = rises(project, compiled)
-  const { mount } = compiled.candidate
-  const assemblyC = mount === undefined ? 0 : coreValue(mount.assemblyTemperature, 'temperature')
   return success({
     compiled,
     draws: drawsOf(compiled.variables),
-    temperaturesC: over.map((rise) => assemblyC + rise),
-    lossDb: worstOver(compiled, over),
+    temperaturesC: requiredTemperaturesC(project, compiled),
+    lossDb: worstOver(compiled, requiredRises(project, compiled)),
     limitDb: coreValue(project.requirements.lossLimit, 'loss'),
   })
 }

@@ -4,6 +4,7 @@ import type { PoseAxis } from '../../model/candidate'
 import { RULES } from '../../model/quantityRules'
 import { drawnRange } from '../drawnRange'
 import type { Variable } from '../evaluation'
+import { temperatureWords } from '../temperature/rises'
 import type { Assembly } from './assembly'
 import { deviationOf } from './deviation'
 
@@ -37,17 +38,17 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
 export function assumptionsOf(assembly: Assembly): readonly string[] {
   const { compiled, temperaturesC } = assembly
   const aligned = compiled.candidate.chain.flatMap((element) =>
-    element.kind === 'gap' ? (element.aligned ?? []) : [],
+    element.kind === 'gap' || element.kind === 'relay' ? (element.aligned ?? []) : [],
   )
   return [
-    'One channel taken alone; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
+    'One channel taken alone and aligned by itself; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
     'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
     aligned.length === 0
       ? 'Nothing is actively aligned: every position is drawn about its typed value.'
       : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is what the alignment leaves.`,
     temperaturesC.length === 0
       ? 'No mount is described: temperature moves nothing.'
-      : `Each assembly passes only if it does at ${temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`.replace('-', '−')).join(', ')}.`,
+      : `Each assembly passes only if it does at ${temperatureWords(temperaturesC)}.`,
     'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if draws were independent; Sobol points scatter less.',
     ...stoppedAtLimits(compiled.variables),
   ]

@@ -3,8 +3,9 @@
 
 import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
-import { effectIndices } from '../../numerics/effectIndices'
+import { effectIndexSteps } from '../../numerics/effectIndices'
 import { mix32 } from '../../numerics/randomWords'
+import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
 import type { Assembly } from './assembly'
 import { CEILING_DB } from './tally'
@@ -27,7 +28,10 @@ export interface Ranking {
   readonly rankingYield: number
 }
 
-/** Share of passes when each tolerance is scaled by its factor; every call takes the same first points. */
+/** Draws between two pauses. */
+const PAUSE_AFTER = 256
+
+/** Share of passes when each tolerance is scaled by its factor, in steps; every call takes the same first points. */
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
   const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
@@ -37,28 +41,26 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
     return point
   })
   const values = Float64Array.from(compiled.nominal)
-  return (factors: Float64Array, first = points): number => {
+  return function* (factors: Float64Array, first = points): Steps<number> {
     let passed = 0
     for (let i = 0; i < first; i++) {
       draws.apply(drawn[i] ?? values, values, factors)
       if (lossDb(values) <= limitDb) passed++
+      if (i % PAUSE_AFTER === PAUSE_AFTER - 1) yield i / first
     }
     return passed / first
   }
 }
 
-/**
- * All toleranced quantities, the one with the greatest total effect first. A generator that pauses after each of them, so
- * that a page without workers can breathe; it yields the share of the work done.
- */
-export function* rankingSteps(assembly: Assembly, seed: number): Generator<number, Ranking, void> {
+/** All toleranced quantities, the one with the greatest total effect first, in steps. */
+export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
   const count = draws.places.length
   if (count === 0) {
     return { ranking: [], rankingYield: lossDb(compiled.nominal) <= assembly.limitDb ? 1 : 0 }
   }
   const values = Float64Array.from(compiled.nominal)
-  const effects = effectIndices(
+  const effects = yield* effectIndexSteps(
     (point) => {
       draws.apply(point, values)
       return Math.min(CEILING_DB, lossDb(values))
@@ -67,18 +69,17 @@ export function* rankingSteps(assembly: Assembly, seed: number): Generator<numbe
     RANKING_DEFAULTS.effectPoints,
     mix32(seed ^ 0x297a2d39),
   )
-  yield 1 / (count + 1)
   const share = passShare(assembly, seed, RANKING_DEFAULTS.yieldPoints)
   const factors = new Float64Array(count).fill(1)
-  const changed = (i: number, factor: number, points: number) => {
+  function* changed(i: number, factor: number, points: number): Steps<number> {
     factors[i] = factor
-    const result = share(factors, points)
+    const result = yield* share(factors, points)
     factors[i] = 1
     return result
   }
   const { yieldPoints, fewPoints, hardlyAny } = RANKING_DEFAULTS
-  const rankingYield = share(factors)
-  const yieldOfFew = share(factors, fewPoints)
+  const rankingYield = yield* share(factors)
+  const yieldOfFew = yield* share(factors, fewPoints)
   const ranking: RankedTolerance[] = []
   for (const [i, place] of draws.places.entries()) {
     const variable = compiled.variables[place]
@@ -87,7 +88,9 @@ export function* rankingSteps(assembly: Assembly, seed: number): Generator<numbe
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
     const matters = (effects.total[i] ?? 0) >= hardlyAny
     const points = matters ? yieldPoints : fewPoints
-    const rise = changed(i, 1 + SLOPE_STEP, points) - changed(i, 1 - SLOPE_STEP, points)
+    const wider = yield* changed(i, 1 + SLOPE_STEP, points)
+    const narrower = yield* changed(i, 1 - SLOPE_STEP, points)
+    const halved = yield* changed(i, HALF, points)
     ranking.push({
       path,
       label,
@@ -95,19 +98,13 @@ export function* rankingSteps(assembly: Assembly, seed: number): Generator<numbe
       unit: unitLabel(unit),
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
-      yieldPerUnit: rise / (2 * SLOPE_STEP * plusMinus),
-      yieldGainHalved: changed(i, HALF, points) - (matters ? rankingYield : yieldOfFew),
+      yieldPerUnit: (wider - narrower) / (2 * SLOPE_STEP * plusMinus),
+      yieldGainHalved: halved - (matters ? rankingYield : yieldOfFew),
     })
-    yield (i + 2) / (count + 1)
   }
   return { ranking: ranking.sort((a, b) => b.total - a.total), rankingYield }
 }
 
-/** Runs the steps to their end at once. */
 export function rankTolerances(assembly: Assembly, seed: number): Ranking {
-  const steps = rankingSteps(assembly, seed)
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-  }
+  return finish(rankingSteps(assembly, seed))
 }

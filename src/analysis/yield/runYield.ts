@@ -4,7 +4,7 @@
 import { ProjectError } from '../../model/parseProject'
 import type { Project } from '../../model/project'
 import { InputError } from '../../numerics/inputError'
-import type { PointKind } from '../../numerics/unitPoints'
+import { POINT_KINDS, type PointKind } from '../../numerics/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
@@ -42,12 +42,14 @@ export function yieldPlan(project: Project, candidateId: string, options: YieldO
   if (!Number.isInteger(seed) || seed < 0 || seed > 4_294_967_295) {
     throw new InputError('seed', seed, 'a whole number, 0 to 4294967295')
   }
+  const method = options.method ?? YIELD_DEFAULTS.method
+  if (!POINT_KINDS.includes(method)) throw new InputError('method', method, POINT_KINDS.join(' or '))
   if (stopAtDb !== null && !(stopAtDb > 0)) throw new InputError('stopAtDb', stopAtDb, 'above 0')
   return {
     candidateId,
     samples,
     seed,
-    method: options.method ?? YIELD_DEFAULTS.method,
+    method,
     percentile: project.requirements.lossPercentile / 100,
     stopAtDb,
   }

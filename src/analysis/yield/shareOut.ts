@@ -7,6 +7,7 @@
 
 import type { Path } from '../../model/issue'
 import { requireInRange } from '../../numerics/inputError'
+import { finish, type Steps } from '../../numerics/steps'
 import type { Assembly } from './assembly'
 import { passShare } from './ranking'
 
@@ -56,6 +57,16 @@ export function shareOut(
   wanted: number,
   weights: CostWeights = {},
 ): ShareOut {
+  return finish(shareOutSteps(assembly, seed, wanted, weights))
+}
+
+/** The same in steps. */
+export function* shareOutSteps(
+  assembly: Assembly,
+  seed: number,
+  wanted: number,
+  weights: CostWeights = {},
+): Generator<unknown, ShareOut, void> {
   requireInRange('wanted', wanted, 0.01, 0.9999)
   const { draws, compiled } = assembly
   const count = draws.places.length
@@ -69,26 +80,26 @@ export function shareOut(
   const scaled = (factors: Float64Array, by: number) => factors.map((factor) => within(factor * by))
 
   /** The widest common multiple of the factors that reaches the yield; null where none does. */
-  const meeting = (factors: Float64Array): Float64Array | null => {
+  function* meeting(factors: Float64Array): Generator<unknown, Float64Array | null, void> {
     let narrow = FACTOR_RANGE[0] / FACTOR_RANGE[1]
     let wide = FACTOR_RANGE[1] / FACTOR_RANGE[0]
-    if (share(scaled(factors, narrow)) < wanted) return null
-    if (share(scaled(factors, wide)) >= wanted) return scaled(factors, wide)
+    if ((yield* share(scaled(factors, narrow))) < wanted) return null
+    if ((yield* share(scaled(factors, wide))) >= wanted) return scaled(factors, wide)
     for (let i = 0; i < BISECTIONS; i++) {
       const middle = Math.sqrt(narrow * wide)
-      if (share(scaled(factors, middle)) >= wanted) narrow = middle
+      if ((yield* share(scaled(factors, middle))) >= wanted) narrow = middle
       else wide = middle
     }
     return scaled(factors, narrow)
   }
 
   const present = new Float64Array(count).fill(1)
-  const common = meeting(present)
+  const common = yield* meeting(present)
   let best = common ?? scaled(present, FACTOR_RANGE[0])
   if (common !== null) {
     let factors = common
     for (let round = 0; round < SHARE_OUT_DEFAULTS.rounds; round++) {
-      const next = meeting(towardsBalance(factors, weight, share))
+      const next: Float64Array | null = yield* meeting(yield* towardsBalance(factors, weight, share))
       if (next === null) break
       factors = next
       if (cost(factors) < cost(best)) best = factors
@@ -101,8 +112,8 @@ export function shareOut(
         ? []
         : [{ path: variable.path, label: variable.label, factor: best[i] ?? 1 }]
     }),
-    yieldBefore: share(present),
-    yieldAfter: share(best),
+    yieldBefore: yield* share(present),
+    yieldAfter: yield* share(best),
     cost: cost(best),
     costInCommon: cost(common ?? best),
     reached: common !== null,
@@ -110,21 +121,22 @@ export function shareOut(
 }
 
 /** One damped step: a tolerance whose narrowing brings little yield for its cost is widened, and the other way round. */
-function towardsBalance(
+function* towardsBalance(
   factors: Float64Array,
   weight: Float64Array,
-  share: (factors: Float64Array) => number,
-): Float64Array {
+  share: (factors: Float64Array) => Steps<number>,
+): Generator<unknown, Float64Array, void> {
   const trial = Float64Array.from(factors)
-  const gains = factors.map((factor, i) => {
+  const gains = new Float64Array(factors.length)
+  for (const [i, factor] of factors.entries()) {
     trial[i] = factor * (1 - SLOPE_STEP)
-    const narrower = share(trial)
+    const narrower = yield* share(trial)
     trial[i] = factor * (1 + SLOPE_STEP)
-    const wider = share(trial)
+    const wider = yield* share(trial)
     trial[i] = factor
     // Yield for one e-fold of the factor; a floor below what the points can resolve keeps useless ones finite.
-    return Math.max((narrower - wider) / (2 * SLOPE_STEP), 1 / (8 * SHARE_OUT_DEFAULTS.points))
-  })
+    gains[i] = Math.max((narrower - wider) / (2 * SLOPE_STEP), 1 / (8 * SHARE_OUT_DEFAULTS.points))
+  }
   // Balanced where the cost of an e-fold, weight / factor, is the same multiple of its gain.
   const ratios = factors.map((factor, i) => (weight[i] ?? 1) / factor / (gains[i] ?? 1))
   const middle = Math.exp(

@@ -13,6 +13,7 @@ export interface Percentile {
   readonly share: number
   /** Infinity beyond the ceiling of the tally. */
   readonly lossDb: number
+  /** Bounds of the interval: 0 and Infinity where so few samples give none. */
   readonly lowDb: number
   readonly highDb: number
 }
@@ -78,8 +79,8 @@ export function percentileOf(tally: Tally, share: number): Percentile {
   return {
     share,
     lossDb: tallyQuantile(tally, share),
-    lowDb: tallyQuantile(tally, low),
-    highDb: tallyQuantile(tally, high),
+    lowDb: low > 0 ? tallyQuantile(tally, low) : 0,
+    highDb: high > 1 ? Number.POSITIVE_INFINITY : tallyQuantile(tally, high),
   }
 }
 

@@ -16,6 +16,8 @@ interface FacetRow {
   readonly routingWidthUm: number
   readonly heightUm: number
   readonly depthUm: number
+  /** Absent for a guide without a taper. */
+  readonly taperLengthUm?: number
 }
 
 const ROWS: readonly FacetRow[] = [
@@ -32,6 +34,7 @@ const ROWS: readonly FacetRow[] = [
     routingWidthUm: 0.45,
     heightUm: 0.22,
     depthUm: 2.5,
+    taperLengthUm: 200,
   },
   {
     id: 'facet-silicon-wide',
@@ -46,6 +49,7 @@ const ROWS: readonly FacetRow[] = [
     routingWidthUm: 0.45,
     heightUm: 0.22,
     depthUm: 5,
+    taperLengthUm: 300,
   },
   {
     id: 'facet-nitride',
@@ -59,6 +63,7 @@ const ROWS: readonly FacetRow[] = [
     routingWidthUm: 1,
     heightUm: 0.2,
     depthUm: 4,
+    taperLengthUm: 300,
   },
   {
     id: 'facet-niobate',
@@ -73,6 +78,7 @@ const ROWS: readonly FacetRow[] = [
     routingWidthUm: 1.2,
     heightUm: 0.4,
     depthUm: 3,
+    taperLengthUm: 300,
   },
   {
     id: 'facet-iii-v',
@@ -86,6 +92,7 @@ const ROWS: readonly FacetRow[] = [
     routingWidthUm: 2,
     heightUm: 0.5,
     depthUm: 1.5,
+    taperLengthUm: 400,
   },
   {
     id: 'facet-silica',
@@ -111,8 +118,13 @@ export const CATALOGUE_FACETS: readonly FacetEntry[] = ROWS.map((row) => ({
   index: { kind: 'value', index: typical(row.index, '1', 0.02) },
   taperLoss: typical(row.taperDb, 'dB', row.taperDb / 2),
   ...(row.leakDb === undefined ? {} : { substrateLeakage: typical(row.leakDb, 'dB', row.leakDb / 2) }),
-  tipWidth: typical(row.tipWidthUm, 'um'),
-  routingWidth: typical(row.routingWidthUm, 'um'),
+  ...(row.taperLengthUm === undefined
+    ? {}
+    : {
+        tipWidth: typical(row.tipWidthUm, 'um'),
+        routingWidth: typical(row.routingWidthUm, 'um'),
+        taperLength: typical(row.taperLengthUm, 'um'),
+      }),
   guideWidth: typical(row.tipWidthUm, 'um'),
   guideHeight: typical(row.heightUm, 'um'),
   depth: typical(row.depthUm, 'um'),

@@ -10,6 +10,7 @@ interface FibreRow {
   readonly plusMinusUm: number
   readonly claddingPlusMinusUm: number
   readonly keepsPolarisation?: boolean
+  readonly madeToOrder?: boolean
   readonly index?: number
   readonly source: string
 }
@@ -106,6 +107,7 @@ const ROWS: readonly FibreRow[] = [
     plusMinusUm: 0.4,
     claddingPlusMinusUm: 1,
     keepsPolarisation: true,
+    madeToOrder: true,
     index: 1.459,
     source: `${COMMON_PRACTICE}; made to order`,
   },
@@ -122,4 +124,5 @@ export const CATALOGUE_FIBRES: readonly FibreEntry[] = ROWS.map((row) => ({
       ? { kind: 'material', material: 'fused silica' }
       : { kind: 'value', index: typical(row.index, '1', 0.005) },
   polarisationMaintaining: row.keepsPolarisation ?? false,
+  ...(row.madeToOrder === undefined ? {} : { madeToOrder: row.madeToOrder }),
 }))

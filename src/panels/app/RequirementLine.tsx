@@ -9,14 +9,20 @@ export function RequirementLine() {
   const project = useWorkbench((state) => state.project)
   const chosenId = useWorkbench((state) => state.candidateId)
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
-  const fresh = useFreshRuns('yield', project)
+  const yields = useFreshRuns('yield', project)
+  const arrays = useFreshRuns('array', project)
   if (candidate === undefined) return null
   const result = evaluationOf(project, candidate.id)
   return (
     <p className="requirement-line">
       <span className="quiet">{candidate.name}</span>
       {result.ok ? (
-        checkRequirements(project, result.value, fresh.get(candidate.id) ?? null).map((verdict) => (
+        checkRequirements(
+          project,
+          result.value,
+          yields.get(candidate.id) ?? null,
+          arrays.get(candidate.id) ?? null,
+        ).map((verdict) => (
           <span key={verdict.id} data-status={verdict.status}>
             {verdict.label} <strong>{verdict.status}</strong>
           </span>

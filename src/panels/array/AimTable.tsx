@@ -1,36 +1,71 @@
-// What each way of placing the block comes to; the chosen row is the one drawn below.
+// What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
-import type { ArrayResult } from '../../analysis/array/runArray'
+import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
+import { countText } from '../../analysis/countText'
 import { lossText } from '../candidate/numbers'
 import { shareText } from '../yield/YieldNumbers'
 
+/** `4096 blocks of 12 channels, Sobol points, seed 16537.` */
+export function blocksText({ samples, seed, aims }: ArrayResult): string {
+  const channels = aims[0]?.channels.length ?? 0
+  return `${countText(samples)} blocks of ${channels} ${channels === 1 ? 'channel' : 'channels'}, Sobol points, seed ${seed}.`
+}
+
+/** A mean loss, and what it is above the least of all aims; null where there is only one. */
+function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number | null }) {
+  const cost = lossDb - (leastDb ?? lossDb)
+  return (
+    <td className="number">
+      {lossText(lossDb)} dB
+      {leastDb !== null && (
+        <span className="quiet interval">{cost < 0.005 ? 'least' : `+${cost.toFixed(2)} dB`}</span>
+      )}
+    </td>
+  )
+}
+
 export function AimTable({
   result,
+  before = null,
   chosen,
   onChoose,
 }: {
   readonly result: ArrayResult
+  /** The run before, to set the new yield beside the old. */
+  readonly before?: ArrayResult | null
   readonly chosen?: string
   /** Absent on paper, where nothing can be chosen. */
   readonly onChoose?: (aim: string) => void
 }) {
-  const several = result.aims.length > 1
+  const { aims } = result
+  const several = aims.length > 1
   const choosable = several && onChoose !== undefined
+  const least = (read: (aim: AimResult) => number) => (several ? Math.min(...aims.map(read)) : null)
+  const leastPowerDb = least((each) => each.meanPowerLossDb)
+  const leastWorstDb = least((each) => each.meanWorstDb)
   return (
     <div className="wide-table">
       <table>
-        <caption>{several ? 'Block placed for' : 'Block placed as typed'}</caption>
+        <caption>{several ? 'Block placed for' : 'Yield of the block'}</caption>
         <thead>
           <tr>
             <th scope="col">Aim</th>
             <th scope="col" className="number">
               All channels pass
             </th>
+            {before !== null && (
+              <th scope="col" className="number">
+                Run before
+              </th>
+            )}
             <th scope="col" className="number">
               Worst channel
             </th>
             <th scope="col" className="number">
-              Mean loss, all / worst
+              Mean of all
+            </th>
+            <th scope="col" className="number">
+              Mean of worst
             </th>
             {choosable && (
               <th scope="col">
@@ -40,29 +75,40 @@ export function AimTable({
           </tr>
         </thead>
         <tbody>
-          {result.aims.map((each) => (
-            <tr key={each.aim} data-aim={each.aim}>
-              <th scope="row">{several ? each.aim : 'No alignment on power'}</th>
-              <td className="number">
-                <strong>{shareText(each.allChannelsYield)}</strong>
-                <span className="quiet interval">
-                  {shareText(each.allChannelsInterval.low)} to {shareText(each.allChannelsInterval.high)}
-                </span>
-              </td>
-              <td className="number">{shareText(each.worstChannelYield)}</td>
-              <td className="number">
-                {lossText(each.meanPowerLossDb)} / {lossText(each.meanWorstDb)} dB
-              </td>
-              {choosable && (
-                <td>
-                  <button type="button" aria-pressed={each.aim === chosen} onClick={() => onChoose(each.aim)}>
-                    {each.aim === chosen ? 'Drawn' : 'Draw'}
-                    <span className="visually-hidden"> {each.aim}</span>
-                  </button>
+          {aims.map((each) => {
+            const earlier = before?.aims.find(({ aim }) => aim === each.aim)
+            return (
+              <tr key={each.aim} data-aim={each.aim}>
+                <th scope="row">{several ? each.aim : 'as set'}</th>
+                <td className="number">
+                  <strong>{shareText(each.allChannelsYield)}</strong>
+                  <span className="quiet interval">
+                    {shareText(each.allChannelsInterval.low)} to {shareText(each.allChannelsInterval.high)}
+                  </span>
                 </td>
-              )}
-            </tr>
-          ))}
+                {before !== null && (
+                  <td className="number">
+                    {earlier === undefined ? '–' : shareText(earlier.allChannelsYield)}
+                  </td>
+                )}
+                <td className="number">{shareText(each.worstChannelYield)}</td>
+                <Loss lossDb={each.meanPowerLossDb} leastDb={leastPowerDb} />
+                <Loss lossDb={each.meanWorstDb} leastDb={leastWorstDb} />
+                {choosable && (
+                  <td>
+                    <button
+                      type="button"
+                      aria-pressed={each.aim === chosen}
+                      onClick={() => onChoose(each.aim)}
+                    >
+                      {each.aim === chosen ? 'Drawn' : 'Draw'}
+                      <span className="visually-hidden"> {each.aim}</span>
+                    </button>
+                  </td>
+                )}
+              </tr>
+            )
+          })}
         </tbody>
       </table>
     </div>

@@ -1,16 +1,23 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
-import { plainArray } from '../../analysis/array/blockSample'
+import { plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
 import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
+import type { Path } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { channelFigure } from '../../plots/channelFigure'
 import { Plot } from '../../plots/Plot'
 import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
+import { workbench } from '../../store/workbench'
 import { usePlotTheme } from '../tolerance/plotTheme'
-import { AimTable } from './AimTable'
+import { narrowTolerance } from '../yield/narrowing'
+import { RunLine } from '../yield/RunLine'
+import { RunAssumptions, StaleFrame } from '../yield/StaleFrame'
+import { stalenessOf } from '../yield/staleness'
+import { AimTable, blocksText } from './AimTable'
+import { ArrayTighten } from './ArrayTighten'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
 import '../yield/yield.css'
@@ -28,56 +35,43 @@ export function ArrayPanel({
 }) {
   const run = useRun('array', candidate.id)
   const result = run.finished?.result
-  const stale = run.finished !== null && run.finished.inputs !== inputsOf(project, candidate.id)
+  const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   const [chosen, setChosen] = useState<string | null>(null)
   const shown = result?.aims.find((each) => each.aim === (chosen ?? result.aim)) ?? result?.aims[0]
   const joint = evaluation.joints.at(-1)?.joint
   const array = candidate.array ?? plainArray(project)
+  const start = (present: Project) => void startArray(present, candidate.id, ARRAY_DEFAULTS.samples)
+  const tighten = (path: Path) => {
+    narrowTolerance(path)
+    start(workbench.getState().project)
+  }
   return (
     <section aria-label="Array" className="array">
       <BlockFields project={project} candidate={candidate} />
       {joint !== undefined && (
         <RollTable joint={joint} channels={project.requirements.channels} pitch={array.pitch} />
       )}
-      <div className="run-line">
-        {run.progress === null ? (
-          <button
-            type="button"
-            onClick={() => void startArray(project, candidate.id, ARRAY_DEFAULTS.samples)}
-          >
-            Run array
-          </button>
-        ) : (
-          <>
-            <button type="button" onClick={() => cancelRun('array', candidate.id)}>
-              Cancel run
-            </button>
-            <progress value={run.progress} aria-label="Blocks done" />
-          </>
-        )}
-        <span role="status">{run.progress === null ? run.message : ''}</span>
-      </div>
+      <RunLine
+        label="Run array"
+        counted="Blocks done"
+        progress={run.progress}
+        message={run.message}
+        onStart={() => start(project)}
+        onCancel={() => cancelRun('array', candidate.id)}
+      />
       {result !== undefined && shown !== undefined && (
-        <div className={stale ? 'stale' : undefined}>
-          {stale && (
-            <p className="stale-note">
-              Out of date: numbers have changed since this run. Run again for the present ones.
-            </p>
-          )}
-          <AimTable result={result} chosen={shown.aim} onChoose={setChosen} />
+        <StaleFrame staleness={staleness}>
+          <AimTable
+            result={result}
+            before={run.before?.result ?? null}
+            chosen={shown.aim}
+            onChoose={setChosen}
+          />
           <ChannelPlot aim={shown} limitDb={result.limitDb} />
-          <p className="quiet">
-            {result.samples} blocks, Sobol points, seed {result.seed}.
-          </p>
-          <details>
-            <summary>What this run assumes</summary>
-            <ul>
-              {result.assumptions.map((text) => (
-                <li key={text}>{text}</li>
-              ))}
-            </ul>
-          </details>
-        </div>
+          <p className="quiet">{blocksText(result)}</p>
+          <ArrayTighten result={result} stale={staleness.changed} onTighten={tighten} />
+          <RunAssumptions texts={result.assumptions} />
+        </StaleFrame>
       )}
     </section>
   )

@@ -1,6 +1,6 @@
 // The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
 
-import { plainArray } from '../../analysis/array/blockSample'
+import { plainArray } from '../../analysis/array/block'
 import type { Candidate } from '../../model/candidate'
 import { ARRAY_AIMS, type FibreArray } from '../../model/fibreArray'
 import type { Project } from '../../model/project'
@@ -60,8 +60,10 @@ export function BlockFields({
   }
   return (
     <fieldset className="assembly">
-      <legend>Block of {project.requirements.channels} fibres</legend>
-      <div className="run-settings">
+      <legend>
+        Block of {project.requirements.channels} {project.requirements.channels === 1 ? 'fibre' : 'fibres'}
+      </legend>
+      <div className="run-settings quantities">
         {FIELDS.map(({ field, label, rule }) => (
           <QuantityField
             key={field}
@@ -98,6 +100,7 @@ export function BlockFields({
       </div>
       <p className="quiet">
         Roll, yaw (tilt x) and the residual are those of the gap; what is aligned on power is set under Yield.
+        Facets that differ from channel to channel: choose “each channel” at their tolerances under Parts.
       </p>
     </fieldset>
   )

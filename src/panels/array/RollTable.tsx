@@ -1,12 +1,20 @@
-// How much roll the outer channels bear, for this array and for others at the same pitch.
+// How much roll the outer channels bear, for this array and for other numbers of channels and pitches.
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
 import { coreValue, type Quantity } from '../../model/quantity'
 import type { GaussianJoint } from '../../optics/index'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
+/** Pitches of the trade beside the array's own, um (common practice, no source). */
+const PITCHES_UM = [127, 250] as const
 const STEPS_DB = [0.2, 0.5, 1] as const
+const OTHERS_DB = 0.5
 const DEG = 180 / Math.PI
+
+function rollText(joint: GaussianJoint, channels: number, pitchUm: number, excessDb: number): string {
+  const roll = rollForLossRad(joint, channels, pitchUm, excessDb)
+  return roll === null ? 'any' : `± ${(roll * DEG).toFixed(3)}°`
+}
 
 export function RollTable({
   joint,
@@ -20,46 +28,61 @@ export function RollTable({
   if (channels < 2) {
     return <p>One channel: nothing to roll. The requirements hold the number of channels.</p>
   }
-  const pitchUm = coreValue(pitch, 'pitch')
-  const shown = [...new Set([channels, ...COUNTS])].sort((a, b) => a - b)
-  const rollText = (count: number, excessDb: number) => {
-    const roll = rollForLossRad(joint, count, pitchUm, excessDb)
-    return roll === null ? 'any' : `${(roll * DEG).toFixed(3)}°`
-  }
-  const row = (count: number) => (
-    <tr key={count}>
-      <th scope="row">{count} channels</th>
-      {STEPS_DB.map((excessDb) => (
-        <td key={excessDb} className="number">
-          {rollText(count, excessDb)}
-        </td>
-      ))}
-    </tr>
-  )
-  const head = (
-    <thead>
-      <tr>
-        <th scope="col">At {pitchUm} µm pitch</th>
-        {STEPS_DB.map((excessDb) => (
-          <th key={excessDb} scope="col" className="number">
-            {excessDb} dB
-          </th>
-        ))}
-      </tr>
-    </thead>
-  )
+  const ownUm = coreValue(pitch, 'pitch')
+  const pitches = [...new Set([ownUm, ...PITCHES_UM])].sort((a, b) => a - b)
   return (
     <>
       <table>
         <caption>Roll that costs the outer channels</caption>
-        {head}
-        <tbody>{row(channels)}</tbody>
+        <thead>
+          <tr>
+            <th scope="col">Array</th>
+            {STEPS_DB.map((excessDb) => (
+              <th key={excessDb} scope="col" className="number">
+                {excessDb} dB
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          <tr>
+            <th scope="row">
+              {channels} channels at {ownUm} µm
+            </th>
+            {STEPS_DB.map((excessDb) => (
+              <td key={excessDb} className="number">
+                {rollText(joint, channels, ownUm, excessDb)}
+              </td>
+            ))}
+          </tr>
+        </tbody>
       </table>
       <details>
-        <summary>Other numbers of channels</summary>
+        <summary>Other numbers of channels and pitches</summary>
         <table>
-          {head}
-          <tbody>{shown.filter((each) => each !== channels).map(row)}</tbody>
+          <caption>Roll that costs the outer channels {OTHERS_DB} dB</caption>
+          <thead>
+            <tr>
+              <th scope="col">Channels</th>
+              {pitches.map((each) => (
+                <th key={each} scope="col" className="number">
+                  at {each} µm
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {COUNTS.map((count) => (
+              <tr key={count}>
+                <th scope="row">{count}</th>
+                {pitches.map((each) => (
+                  <td key={each} className="number">
+                    {rollText(joint, count, each, OTHERS_DB)}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
         </table>
       </details>
     </>

@@ -1,6 +1,6 @@
 // The bench: measured scans and images become mode-field diameters, and say where the decibels went.
 
-import { useEffect } from 'react'
+import { useEffect, useRef } from 'react'
 import { chooseOnBench, DIFFERENCE, offerFiles, offerText, useDesk } from '../../store/benchDesk'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
@@ -30,6 +30,21 @@ function usePaste(): void {
   }, [])
 }
 
+/** A button that vanishes with its view takes the focus with it; the heading of the next view then has it. */
+function useKeptFocus(shown: string) {
+  const page = useRef<HTMLDivElement>(null)
+  const before = useRef(shown)
+  useEffect(() => {
+    if (before.current === shown) return
+    before.current = shown
+    if (document.activeElement !== document.body) return
+    const heading = page.current?.querySelector('h1')
+    heading?.setAttribute('tabindex', '-1')
+    heading?.focus()
+  }, [shown])
+  return page
+}
+
 export function BenchPage() {
   const project = useWorkbench((state) => state.project)
   const stage = useDesk((state) => state.stage)
@@ -41,6 +56,9 @@ export function BenchPage() {
     chosen === DIFFERENCE
       ? undefined
       : (project.measurements.find((each) => each.id === chosen) ?? project.measurements.at(-1))
+  const page = useKeptFocus(
+    busyDesk ? stage.at : chosen === DIFFERENCE ? DIFFERENCE : (measurement?.id ?? 'none'),
+  )
   return (
     <div className="workbench bench-frame">
       <nav className="candidate-list" aria-label="Measurements">
@@ -68,7 +86,7 @@ export function BenchPage() {
         </button>
         <AddReadings />
       </nav>
-      <div className="page bench">
+      <div className="page bench" ref={page}>
         {busyDesk ? (
           <DeskView stage={stage} />
         ) : chosen === DIFFERENCE ? (

@@ -15,7 +15,7 @@ const SINGLE = 'single'
 const AXES = ['x', 'y'].map((value) => ({ value, label: value }))
 const ZEROS = [
   { value: 'known', label: 'the working position' },
-  { value: 'unknown', label: 'not known: count from the peak' },
+  { value: 'unknown', label: 'not known: the peak' },
 ]
 
 /** Offset scans, and results that are a loss with an interval. */

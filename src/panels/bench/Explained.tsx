@@ -65,8 +65,8 @@ function verdictText({ verdict, sentence, single }: Found['result']): string {
   return `${cause.id} explains the difference best, at ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixed(cause.pull, 1)} standard deviations from nominal).`
 }
 
-function intervalText({ id, interval }: Cause): string {
-  if (interval === null) return 'not fixed by the data'
+function intervalText({ id, interval, isAtLimit }: Cause): string {
+  if (interval === null) return isAtLimit ? 'at its limit' : 'not fixed by the data'
   return `${screenValue(id, interval[0])} to ${screenValue(id, interval[1])}${screenUnit(id)}`
 }
 
@@ -98,7 +98,7 @@ export function Explained({
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>
       <div className="explained">
-        <CauseTable single={result.single} joint={result.joint} />
+        <CauseTable {...result} />
         {curve.positionUm.length > 1 ? (
           <CurveDrawing curve={curve} predictedDb={predictedDb} axis={axis} />
         ) : (
@@ -118,13 +118,13 @@ export function Explained({
   )
 }
 
-function CauseTable({
-  single,
-  joint,
-}: {
-  readonly single: readonly Cause[]
-  readonly joint: Found['result']['joint']
-}) {
+/** What is left beside the best cause still need not explain anything. */
+function verdictOf({ ruledOut }: Cause, verdict: string): string {
+  if (ruledOut) return 'ruled out'
+  return verdict === 'unexplained' || verdict === 'several causes' ? 'does not explain it' : 'not ruled out'
+}
+
+function CauseTable({ single, joint, verdict }: Found['result']) {
   return (
     <table className="causes">
       <caption>Each cause alone, best first; and all together</caption>
@@ -160,7 +160,7 @@ function CauseTable({
             <td className="number">{intervalText(cause)}</td>
             <td className="number">{fixed(cause.explainedDb, 2)}</td>
             <td className="number">{fixed(cause.chiSquare, 1)}</td>
-            <td>{cause.ruledOut ? 'ruled out' : 'not ruled out'}</td>
+            <td>{verdictOf(cause, verdict)}</td>
             <td className="number">
               {screenValue(cause.id, joint.values[cause.id] ?? cause.value)}
               {screenUnit(cause.id)}

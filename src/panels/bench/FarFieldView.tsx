@@ -13,7 +13,7 @@ import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
 import { ChoiceField } from '../fields/ChoiceField'
 import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed, withUncertainty } from './benchText'
+import { degrees, fixed } from './benchText'
 import { type FactRow, FactTable, Warnings } from './FactTable'
 import { MfdTable } from './MfdTable'
 import { useMeasurementResult } from './useMeasurementResult'
@@ -30,13 +30,24 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
     ['Axis of the far field', angle(result.axisRad)],
     ['Positive half alone', `${fixed(result.halvesUm.positive, 3)} µm`],
     ['Negative half alone', `${fixed(result.halvesUm.negative, 3)} µm`],
+    ['Difference of the halves', `${fixed(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
     ['Half-angle at 1/e²', angle(result.halfAngleE2Rad)],
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
     ['NA at 5 %', result.na === null ? 'not reached' : fixed(result.na, 4)],
     ['Integrated up to', angle(result.limitRad)],
-    ['Reads too large by, estimated', `${fixed(100 * result.truncationBias, 2)} %`],
-    ['Less that bias', `${withUncertainty(result.extrapolatedMfdUm, result.uncertaintyUm)} µm`],
+    ['Integral alone', `${fixed(result.integralMfdUm, 3)} µm`],
+    ...truncationRows(result),
     ['Floor below the peak', floorText(result)],
+  ]
+}
+
+/** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
+function truncationRows(result: FarFieldResult): readonly FactRow[] {
+  const share = `${fixed(100 * result.truncationBias, 2)} %`
+  if (result.truncationIsCorrected) return [['Reads too large by, corrected', share]]
+  return [
+    ['Reads too large by, not corrected', share],
+    ['Without that, by the fitted shape', `${fixed(result.extrapolatedMfdUm, 3)} µm`],
   ]
 }
 
@@ -45,7 +56,7 @@ function floorText({ floorPower, peakPower }: FarFieldResult): string {
 }
 
 function shapeSentence(result: FarFieldResult): string {
-  const apart = 100 * Math.abs(result.gaussianMfdUm / result.petermann2MfdUm - 1)
+  const apart = 100 * Math.abs(result.gaussianMfdUm / result.extrapolatedMfdUm - 1)
   const shape = result.fittedShape === 'gaussian' ? 'a Gaussian' : 'a step-index LP01 mode'
   return `The far field is described best by ${shape}. The Gaussian that overlaps it best is ${fixed(apart, 2)} % from the Petermann II diameter; for a Gaussian mode the two are equal.`
 }
@@ -83,8 +94,8 @@ export function FarFieldView({
       ))}
       {only?.ok && <OtherAxis project={project} measurement={measurement} result={only.value} />}
       <p className="quiet">
-        Integral of ITU-T G.650.1, IEC 60793-1-45 and TIA-455-191, without obliquity factor; for circular
-        modes.
+        Integral of ITU-T G.650.1, IEC 60793-1-45 and TIA-455-191, without obliquity factor, for circular
+        modes. The floor is a constant fitted together with a mode shape and is taken off first.
       </p>
     </>
   )
@@ -151,7 +162,7 @@ function ScanDrawing({ label, result }: { readonly label: string; readonly resul
     return fitFigure(
       { label, x: angleRad.map(degrees), y: power.map(decibel), fitted: fitted.map(decibel), residual },
       { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Left over, %' },
-      `${label}: power without floor over angle, with the fitted shape; below, what is left over in per cent of the peak.`,
+      `${label}: what was measured, less the floor, with the fitted shape; below, what is left over in per cent of the peak.`,
       theme,
     )
   }, [label, result, theme])

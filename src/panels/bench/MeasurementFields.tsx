@@ -31,6 +31,7 @@ const DETECTOR: Setting = {
   label: 'Detector exponent',
   rule: 'detectorExponent',
 }
+const DETECTOR_TO_STATE: Setting = { ...DETECTOR, first: quantityOf(1, '1', 'estimate') }
 const PROBE: Setting = { name: 'probeMfd', label: 'Probe MFD', rule: 'mfd' }
 const STAGE: Setting = { name: 'stageScale', label: 'Stage scale factor', rule: 'scaleFactor' }
 const REFERENCE: Setting = {
@@ -47,8 +48,8 @@ const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
     DETECTOR,
   ],
   offset: [PROBE, STAGE, DETECTOR, REFERENCE],
-  raster: [PROBE, STAGE],
-  image: [{ name: 'pixelPitch', label: 'Pixel pitch at the object', rule: 'pixelPitch' }],
+  raster: [PROBE, STAGE, DETECTOR_TO_STATE],
+  image: [{ name: 'pixelPitch', label: 'Pixel pitch at the object', rule: 'pixelPitch' }, DETECTOR_TO_STATE],
   loopback: [
     { name: 'propagation', label: 'Propagation loss', rule: 'propagationLoss' },
     { name: 'referencePower', label: 'Reference power', rule: 'power' },

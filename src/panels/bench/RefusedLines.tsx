@@ -1,6 +1,9 @@
 // Lines that are no readings, with their number and the reason: nothing is dropped without saying so.
 
+import { useState } from 'react'
 import type { RefusedLine } from '../../bench/index'
+
+const SHOWN_AT_ONCE = 200
 
 export function RefusedLines({
   lines,
@@ -9,7 +12,9 @@ export function RefusedLines({
   readonly lines: readonly RefusedLine[]
   readonly count: number
 }) {
+  const [shown, setShown] = useState(SHOWN_AT_ONCE)
   if (count === 0) return null
+  const rest = lines.length - shown
   return (
     <div className="refused">
       <h2>{count === 1 ? 'One line was refused' : `${count} lines were refused`}</h2>
@@ -26,7 +31,7 @@ export function RefusedLines({
             </tr>
           </thead>
           <tbody>
-            {lines.map((line) => (
+            {lines.slice(0, shown).map((line) => (
               <tr key={line.line}>
                 <td className="number">{line.line}</td>
                 <td>
@@ -38,7 +43,14 @@ export function RefusedLines({
           </tbody>
         </table>
       </section>
-      {lines.length < count && <p className="quiet">{`The first ${lines.length} of ${count}.`}</p>}
+      {rest > 0 && (
+        <button type="button" onClick={() => setShown(shown + SHOWN_AT_ONCE)}>
+          Show {Math.min(rest, SHOWN_AT_ONCE)} more
+        </button>
+      )}
+      {Math.min(shown, lines.length) < count && (
+        <p className="quiet">{`The first ${Math.min(shown, lines.length)} of ${count}.`}</p>
+      )}
     </div>
   )
 }

@@ -10,9 +10,9 @@ export function AddCandidate({ project }: { readonly project: Project }) {
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const showPage = useWorkbench((state) => state.showPage)
   const add = async (template: CandidateTemplate) => {
-    const { settledCandidate } = await import('../../analysis/bestSettings')
+    const { withFittingLenses } = await import('../../analysis/relayLenses')
     const id = freeId('candidate', project.candidates)
-    const candidate = settledCandidate(project, template.make(project, id))
+    const candidate = withFittingLenses(project, template.make(project, id))
     editProject((draft) => {
       draft.candidates.push(candidate)
     })

@@ -3,7 +3,8 @@
 import { useDeferredValue, useMemo } from 'react'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/bestSettings'
 import { compileCandidate } from '../../analysis/compileCandidate'
-import type { SettingName } from '../../model/candidate'
+import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/partFits'
+import type { GapElement, RelayElement, SettingName } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import type { Path } from '../../model/issue'
 import type { Project } from '../../model/project'
@@ -12,11 +13,21 @@ import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
+import { PartFitRows } from './PartFitRows'
+
+/** A gain that three decimals do not show is none. */
+const WORTH_DB = 5e-4
 
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
   const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
   return `${Number((core / factor).toPrecision(5))} ${unitLabel(unit)}`
+}
+
+/** A list of names with one more, or without it. */
+function listed<T>(names: readonly T[] | undefined, name: T, on: boolean): T[] {
+  const rest = (names ?? []).filter((each) => each !== name)
+  return on ? [...rest, name] : rest
 }
 
 export function BestSettingsTable({
@@ -28,22 +39,40 @@ export function BestSettingsTable({
 }) {
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useDeferredValue(project)
-  const best = useMemo(() => {
+  const found = useMemo(() => {
     const compiled = compileCandidate(settled, candidateId)
-    return compiled.ok ? bestSettings(compiled.value) : null
+    if (!compiled.ok) return null
+    const sized = withFreedParts(settled, candidateId)
+    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, candidateId)
+    if (!there.ok) return null
+    const nowDb = compiled.value.lossDb(compiled.value.nominal)
+    return {
+      fits: partFits(settled, compiled.value),
+      changed: sized.changed,
+      best: { ...bestSettings(there.value), nowDb },
+    }
   }, [settled, candidateId])
-  if (best === null || best.settings.length === 0) return null
-  const gainDb = best.nowDb - best.bestDb
-  const pin = (elementId: string, name: SettingName, pinned: boolean) =>
+  if (found === null || found.best.settings.length === 0) return null
+  const { best, fits, changed } = found
+  const gained = best.nowDb - best.bestDb
+  const gainDb = gained < WORTH_DB ? 0 : gained
+  const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
       const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
       const own = chain?.find((each) => each.id === elementId)
-      if (own?.kind !== 'gap' && own?.kind !== 'relay') return
-      const rest = (own.pinned ?? []).filter((each) => each !== name)
-      own.pinned = pinned ? [...rest, name] : rest
+      if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
+    })
+  const pin = (elementId: string, name: SettingName, pinned: boolean) =>
+    onJoint(elementId, (own) => {
+      own.pinned = listed(own.pinned, name, pinned)
+    })
+  const free = ({ elementId, name }: PartFit, freed: boolean) =>
+    onJoint(elementId, (own) => {
+      own.freed = listed(own.freed, name, freed)
     })
   const use = () =>
     editProject((draft) => {
+      for (const part of changed) writeFreedPart(draft, part)
       for (const { path, rule, best: value, pinned } of best.settings) {
         const quantity = quantityAt(draft, path)
         if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
@@ -93,8 +122,14 @@ export function BestSettingsTable({
                 </td>
               </tr>
             ))}
+            <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
           </tbody>
         </table>
+        {changed.length > 0 && (
+          <p className="quiet">
+            A freed spot or magnification changes the part itself, in every candidate that uses it.
+          </p>
+        )}
       </details>
     </section>
   )

@@ -6,7 +6,9 @@ import { Plot } from '../../plots/Plot'
 import { waterfallFigure } from '../../plots/waterfallFigure'
 import { usePlotTheme } from '../tolerance/plotTheme'
 
-const HEIGHT_PX = 300
+const LEAST_HEIGHT_PX = 300
+const LINE_PX = 21
+const AXIS_PX = 70
 
 export function BudgetSteps({ evaluation }: { readonly evaluation: Evaluation }) {
   const theme = usePlotTheme()
@@ -15,7 +17,7 @@ export function BudgetSteps({ evaluation }: { readonly evaluation: Evaluation })
   const figure = useMemo(() => waterfallFigure(lines, theme), [lines, theme])
   return (
     <div className="budget-steps">
-      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <Plot figure={figure} heightPx={Math.max(LEAST_HEIGHT_PX, AXIS_PX + LINE_PX * (lines.length + 1))} />
     </div>
   )
 }

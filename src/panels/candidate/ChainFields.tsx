@@ -1,7 +1,9 @@
 // The chain of one candidate in the order of the light: which part stands at each place, and what may go in between.
 
+import type { ValidityNote } from '../../analysis/evaluation'
 import type { Candidate, ChainElement } from '../../model/candidate'
 import { gapToRelay, insertStub, insertTaperChip, relayToGap, removeGuide } from '../../model/chainEdits'
+import { jointNames, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { elementReferences, type PartList } from '../../model/references'
 import { editProject } from '../../store/workbench'
@@ -9,6 +11,7 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { editChain } from './elementEdits'
 import { SpliceFields } from './SpliceFields'
+import { StubFields } from './StubFields'
 import './chain.css'
 
 const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
@@ -120,10 +123,13 @@ function ChainActions({ project, candidate, element, at }: ElementProps) {
 export function ChainFields({
   project,
   candidate,
+  notes,
 }: {
   readonly project: Project
   readonly candidate: Candidate
+  readonly notes: readonly ValidityNote[]
 }) {
+  const names = jointNames(candidate.chain)
   return (
     <fieldset className="chain">
       <legend>Chain, in the order of the light</legend>
@@ -142,15 +148,25 @@ export function ChainFields({
       <ol>
         {candidate.chain.map((element, at) => (
           <li key={element.id}>
-            <span className="chain-kind">{KIND_NAMES[element.kind]}</span>
+            <span className="chain-kind">{ofJoint(KIND_NAMES[element.kind], names.get(element.id))}</span>
             <div className="chain-fields">
-              {element.kind === 'splice' && <SpliceFields splice={element} candidateId={candidate.id} />}
+              {element.kind === 'splice' && (
+                <SpliceFields
+                  splice={element}
+                  candidateId={candidate.id}
+                  notes={notes.filter((note) => note.elementId === element.id)}
+                />
+              )}
               {elementReferences(element)
                 .filter(({ field }) => field !== 'tipId')
                 .map(({ list, field, partId }) => (
                   <ChoiceField
                     key={field}
-                    label={element.kind === 'stub' ? 'Stub' : (FIELD_LABELS[field] ?? field)}
+                    label={
+                      element.kind === 'stub'
+                        ? 'Stub'
+                        : ofJoint(FIELD_LABELS[field] ?? field, names.get(element.id))
+                    }
                     value={partId}
                     choices={choicesOf(project, list, element)}
                     onChoose={(chosen) =>
@@ -161,6 +177,7 @@ export function ChainFields({
                     }
                   />
                 ))}
+              {element.kind === 'stub' && <StubFields stub={element} candidateId={candidate.id} />}
               <EndFace project={project} candidate={candidate} element={element} at={at} />
             </div>
             <ChainActions project={project} candidate={candidate} element={element} at={at} />

@@ -1,18 +1,32 @@
-// What is looked at beside the budget: tolerance, yield, array or temperature, one at a time.
+// What is looked at beside the budget, one at a time: tolerance, yield, array, temperature, and what light does.
 
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
+import { jointNames } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { Tabs } from '../fields/Tabs'
-import { TolerancePanel } from '../tolerance/TolerancePanel'
 
-// The first tab comes with the page, the others when they are first looked at.
+// Each comes when it is first looked at; the first one a moment after the page.
+const TolerancePanel = lazy(() =>
+  import('../tolerance/TolerancePanel').then((each) => ({ default: each.TolerancePanel })),
+)
 const YieldPanel = lazy(() => import('../yield/YieldPanel').then((each) => ({ default: each.YieldPanel })))
 const ArrayPanel = lazy(() => import('../array/ArrayPanel').then((each) => ({ default: each.ArrayPanel })))
 const TemperaturePanel = lazy(() =>
   import('../temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
+
+const ReflectionsPanel = lazy(() =>
+  import('../light/ReflectionsPanel').then((each) => ({ default: each.ReflectionsPanel })),
+)
+const SpectrumPanel = lazy(() =>
+  import('../light/SpectrumPanel').then((each) => ({ default: each.SpectrumPanel })),
+)
+const PolarisationPanel = lazy(() =>
+  import('../light/PolarisationPanel').then((each) => ({ default: each.PolarisationPanel })),
+)
+const PowerPanel = lazy(() => import('../light/PowerPanel').then((each) => ({ default: each.PowerPanel })))
 
 /** Inside the tab's panel, so that the tabs stay and keep the focus while it loads. */
 const later = (panel: ReactNode) => <Suspense fallback={<p className="quiet">Loading</p>}>{panel}</Suspense>
@@ -28,6 +42,7 @@ export function DepthTabs({
 }) {
   const [chosen, setChosen] = useState('tolerance')
   const { station } = project.requirements
+  const names = jointNames(candidate.chain)
   return (
     <Tabs
       label="In depth"
@@ -39,7 +54,9 @@ export function DepthTabs({
           label: 'Tolerance',
           view: () =>
             evaluation.joints.map((view) => (
-              <TolerancePanel key={view.elementId} view={view} station={station} />
+              <Suspense key={view.elementId} fallback={null}>
+                <TolerancePanel view={view} station={station} name={names.get(view.elementId)} />
+              </Suspense>
             )),
         },
         {
@@ -64,6 +81,28 @@ export function DepthTabs({
           id: 'temperature',
           label: 'Temperature',
           view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+        },
+        {
+          id: 'reflections',
+          label: 'Reflections',
+          view: () =>
+            later(<ReflectionsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+        },
+        {
+          id: 'spectrum',
+          label: 'Spectrum',
+          view: () => later(<SpectrumPanel project={project} candidate={candidate} />),
+        },
+        {
+          id: 'polarisation',
+          label: 'Polarisation',
+          view: () =>
+            later(<PolarisationPanel project={project} candidate={candidate} evaluation={evaluation} />),
+        },
+        {
+          id: 'power',
+          label: 'Power',
+          view: () => later(<PowerPanel project={project} evaluation={evaluation} />),
         },
       ]}
     />

@@ -1,6 +1,7 @@
 // The six degrees of freedom of a gap and its end faces, as numbers.
 
 import { FACE_PLANES, type GapElement, POINTINGS } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
@@ -8,6 +9,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { DriftFields } from './DriftFields'
 
 type GapQuantity =
   | 'gap'
@@ -39,7 +41,21 @@ const POINTING_CHOICES = [
   { value: 'parallel', label: 'axes parallel' },
 ]
 
-export function GapFields({ gap, candidateId }: { readonly gap: GapElement; readonly candidateId: string }) {
+export function GapFields({
+  project,
+  gap,
+  candidateId,
+  name,
+  last,
+}: {
+  readonly project: Project
+  readonly gap: GapElement
+  readonly candidateId: string
+  readonly name: JointName | undefined
+  /** True for the joint at the chip, whose movement on bonding stands with its assembly. */
+  readonly last: boolean
+}) {
+  const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
   const find = (draft: Project): GapElement | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
     const element = chain?.find((each) => each.id === gap.id)
@@ -52,7 +68,9 @@ export function GapFields({ gap, candidateId }: { readonly gap: GapElement; read
     })
   return (
     <fieldset className="gap-group">
-      <legend>Gap</legend>
+      <legend>
+        {ofJoint('Gap', name)} <span className="quiet">{name?.between}</span>
+      </legend>
       <div className="gap-fields">
         {FIELDS.map(({ field, label, rule }) => (
           <QuantityField
@@ -74,7 +92,7 @@ export function GapFields({ gap, candidateId }: { readonly gap: GapElement; read
           }
         />
         <ChoiceField
-          label="Fibre is"
+          label={name?.near === 'taper chip' ? 'Taper chip is' : 'Fibre is'}
           value={gap.pointing}
           choices={POINTING_CHOICES}
           onChoose={(value) =>
@@ -91,6 +109,7 @@ export function GapFields({ gap, candidateId }: { readonly gap: GapElement; read
           first={() => quantityOf(0.5, 'dB')}
           find={find}
         />
+        {!(last && bonded) && <DriftFields joint={gap} find={find} bonded={bonded} />}
       </div>
     </fieldset>
   )

@@ -1,7 +1,8 @@
 // Every number of a relay: distances, the near guide's place, each lens's own place, and the device between them.
 
 import { FACE_PLANES, type LensPlace, type RelayElement } from '../../model/candidate'
-import { newIsolator } from '../../model/newElements'
+import { type JointName, ofJoint } from '../../model/jointNames'
+import { newFilter, newIsolator, newPolariser } from '../../model/newElements'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import { quantityOf } from '../../model/quantity'
@@ -43,6 +44,12 @@ const PLACE = [
   { field: 'tiltY', label: 'tilt y', rule: 'tilt' },
 ] as const satisfies readonly Spec<keyof LensPlace & string>[]
 
+const DEVICES = [
+  { label: 'Add an isolator', make: newIsolator },
+  { label: 'Add a filter', make: newFilter },
+  { label: 'Add a polariser', make: newPolariser },
+] as const
+
 const DEVICE = [
   { field: 'loss', label: 'Loss', rule: 'loss' },
   { field: 'length', label: 'Length', rule: 'stretch' },
@@ -54,7 +61,10 @@ function Numbers<Field extends string>({
   specs,
   owner,
   find,
+  prefix = '',
 }: {
+  /** Stands before every label, so that numbers of two lenses are told apart. */
+  readonly prefix?: string
   readonly specs: readonly Spec<Field>[]
   readonly owner: { readonly [F in Field]: Quantity }
   readonly find: (draft: Project) => { [F in Field]: Quantity } | undefined
@@ -62,7 +72,7 @@ function Numbers<Field extends string>({
   return specs.map(({ field, label, rule }) => (
     <QuantityField
       key={field}
-      label={label}
+      label={`${prefix}${label}`}
       quantity={owner[field]}
       ruleName={rule}
       find={(draft) => find(draft)?.[field]}
@@ -73,9 +83,11 @@ function Numbers<Field extends string>({
 export function RelayFields({
   relay,
   candidateId,
+  name,
 }: {
   readonly relay: RelayElement
   readonly candidateId: string
+  readonly name: JointName | undefined
 }) {
   const find = (draft: Project) => findElement(draft, candidateId, relay.id, 'relay')
   const edit = (recipe: (own: RelayElement) => void) =>
@@ -86,7 +98,9 @@ export function RelayFields({
   return (
     <>
       <fieldset className="gap-group">
-        <legend>Relay</legend>
+        <legend>
+          {ofJoint('Relay', name)} <span className="quiet">{name?.between}</span>
+        </legend>
         <div className="gap-fields">
           <Numbers specs={DISTANCES} owner={relay} find={find} />
           <Numbers specs={POSE} owner={relay} find={find} />
@@ -117,23 +131,33 @@ export function RelayFields({
         <fieldset className="gap-group" key={lens}>
           <legend>{lens === 'lens1' ? 'Lens 1' : 'Lens 2'}, off its place</legend>
           <div className="gap-fields">
-            <Numbers specs={PLACE} owner={relay[lens]} find={(draft) => find(draft)?.[lens]} />
+            <Numbers
+              specs={PLACE}
+              prefix={lens === 'lens1' ? 'Lens 1 ' : 'Lens 2 '}
+              owner={relay[lens]}
+              find={(draft) => find(draft)?.[lens]}
+            />
           </div>
         </fieldset>
       ))}
       <fieldset className="gap-group">
         <legend>Device in the stretch</legend>
         {relay.device === undefined ? (
-          <button
-            type="button"
-            onClick={() =>
-              edit((own) => {
-                own.device = newIsolator()
-              })
-            }
-          >
-            Add an isolator
-          </button>
+          <div className="chain-actions">
+            {DEVICES.map(({ label, make }) => (
+              <button
+                key={label}
+                type="button"
+                onClick={() =>
+                  edit((own) => {
+                    own.device = make()
+                  })
+                }
+              >
+                {label}
+              </button>
+            ))}
+          </div>
         ) : (
           <div className="gap-fields">
             <TextField

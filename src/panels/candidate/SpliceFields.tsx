@@ -1,5 +1,6 @@
 // A splice: the loss that its process reaches, or the bound that an abrupt joint of the two modes sets.
 
+import type { ValidityNote } from '../../analysis/evaluation'
 import type { ElementOf } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { editProject } from '../../store/workbench'
@@ -9,16 +10,19 @@ import { QuantityField } from '../fields/QuantityField'
 type Splice = ElementOf<'splice'>
 
 const BASES = [
-  { value: 'typed', label: 'loss of the process' },
+  { value: 'typed', label: 'typed loss, cores diffused' },
   { value: 'abrupt', label: 'abrupt mode mismatch' },
 ]
 
 export function SpliceFields({
   splice,
   candidateId,
+  notes,
 }: {
   readonly splice: Splice
   readonly candidateId: string
+  /** What the budget says about it: the bound that the abrupt joint sets. */
+  readonly notes: readonly ValidityNote[]
 }) {
   const find = (draft: Project): Splice | undefined => {
     const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
@@ -46,6 +50,11 @@ export function SpliceFields({
           find={(draft) => find(draft)?.loss}
         />
       )}
+      {notes.map(({ message, caution }) => (
+        <p key={message} className={caution === true ? 'complaint chain-note' : 'quiet chain-note'}>
+          {message}
+        </p>
+      ))}
     </>
   )
 }

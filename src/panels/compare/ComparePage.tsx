@@ -31,7 +31,8 @@ export function ComparePage() {
   const [axis, setAxis] = useState<ChipAxis>('offsetXUm')
   const theme = usePlotTheme()
   const fresh = useFreshRuns('yield', project)
-  const comparison = compareCandidates(project, evaluationOf, fresh)
+  const arrays = useFreshRuns('array', project)
+  const comparison = compareCandidates(project, evaluationOf, fresh, arrays)
   const view = useCompareView(comparison)
   // The table moves with every edit; the figures follow when there is time.
   const settled = useDeferredValue(project)
@@ -85,13 +86,21 @@ export function ComparePage() {
       <p className="quiet compare-hint">
         A row's name sorts by it; the best number of a row is bold. Pinning a baseline shows differences to
         it.{' '}
+        <label className="compare-only">
+          <input
+            type="checkbox"
+            checked={view.onlyDiffering}
+            onChange={(event) => view.setOnlyDiffering(event.target.checked)}
+          />
+          Only what differs
+        </label>{' '}
         {view.hiddenCount > 0 && (
           <button type="button" onClick={view.showAll}>
             Show {view.hiddenCount} hidden
           </button>
         )}
       </p>
-      <RunYields project={project} comparison={comparison} known={fresh.size} />
+      <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
       <ComparisonTable comparison={comparison} view={view} />
       <h2>Where the light is lost</h2>
       <Plot figure={bars} heightPx={BARS_MARGIN_PX + BAR_PX * evaluated.length} />

@@ -8,11 +8,13 @@ import {
   type ComparisonRow,
   ROW_GROUPS,
 } from '../../analysis/compare/comparison'
+import { issueText } from '../../model/issue'
 import type { CompareView } from './compareView'
 
 const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
 /** Differences below this share of the last digit are rounding. */
 const SAME = 0.5
+const LONG_REASON = 200
 
 function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): string | null {
   if (cell.value === null || base?.value == null) return null
@@ -27,6 +29,22 @@ function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boole
   const values = shown.flatMap((at) => row.cells[at]?.value ?? [])
   const best = row.better === 'lower' ? Math.min(...values) : Math.max(...values)
   return cell.value === best && new Set(values).size > 1
+}
+
+/** Whether the shown candidates say different things in a row. */
+function differs(row: ComparisonRow, shown: readonly number[]): boolean {
+  return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
+}
+
+/** Why a cell says what it says; a long reason opens on demand, so that the row stays a row. */
+function Reason({ text }: { readonly text: string }) {
+  if (text.length <= LONG_REASON) return <span className="quiet compare-reason">{text}</span>
+  return (
+    <details className="quiet compare-reason">
+      <summary>why</summary>
+      {text}
+    </details>
+  )
 }
 
 function CellView({
@@ -49,7 +67,7 @@ function CellView({
           {SIGNS[cell.status]}
         </span>{' '}
         <strong>{cell.status}</strong>
-        <span className="quiet compare-reason">{cell.reason}</span>
+        <Reason text={cell.reason ?? ''} />
       </td>
     )
   }
@@ -59,9 +77,7 @@ function CellView({
     <td className={cell.value === null ? undefined : 'compare-number'}>
       {best ? <strong>{cell.text}</strong> : cell.text}
       {change !== null && <span className="quiet compare-change">{change}</span>}
-      {cell.reason !== undefined && cell.reason !== '' && (
-        <span className="quiet compare-reason">{cell.reason}</span>
-      )}
+      {cell.reason !== undefined && cell.reason !== '' && <Reason text={cell.reason} />}
     </td>
   )
 }
@@ -97,6 +113,9 @@ function ColumnHead({ column, view }: { readonly column: ComparisonColumn; reado
   )
 }
 
+const unitOf = (row: ComparisonRow) =>
+  row.unit !== '' && <span className="quiet compare-unit"> {row.unit}</span>
+
 export function ComparisonTable({
   comparison,
   view,
@@ -104,8 +123,9 @@ export function ComparisonTable({
   readonly comparison: Comparison
   readonly view: CompareView
 }) {
-  const { columns, rows } = comparison
+  const { columns } = comparison
   const { shown } = view
+  const rows = view.onlyDiffering ? comparison.rows.filter((row) => differs(row, shown)) : comparison.rows
   const baseAt = columns.findIndex((column) => column.candidateId === view.baselineId)
   return (
     <section className="compare-scroll" aria-label="Comparison">
@@ -131,7 +151,7 @@ export function ComparisonTable({
               </th>
               {shown.map((at) => (
                 <td key={columns[at]?.candidateId} className="complaint">
-                  {columns[at]?.issues.map((issue) => issue.message).join(' ')}
+                  {columns[at]?.issues.map(issueText).join(' ')}
                 </td>
               ))}
             </tr>
@@ -166,7 +186,7 @@ export function ComparisonTable({
                           {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
                         </button>
                       )}
-                      {row.unit !== '' && <span className="quiet compare-unit"> {row.unit}</span>}
+                      {unitOf(row)}
                     </th>
                     {shown.map((at) => (
                       <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />

@@ -19,6 +19,9 @@ export interface CompareView {
   readonly hiddenCount: number
   readonly sort: SortOrder | null
   readonly baselineId: string
+  /** True where rows in which all shown candidates say the same are left out. */
+  readonly onlyDiffering: boolean
+  readonly setOnlyDiffering: (only: boolean) => void
   readonly sortBy: (rowId: string) => void
   readonly hide: (candidateId: string) => void
   readonly showAll: () => void
@@ -44,6 +47,7 @@ export function useCompareView(comparison: Comparison): CompareView {
   const [hidden, setHidden] = useState<ReadonlySet<string>>(new Set())
   const [sort, setSort] = useState<SortOrder | null>(null)
   const [baselineId, setBaselineId] = useState('')
+  const [onlyDiffering, setOnlyDiffering] = useState(false)
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const showPage = useWorkbench((state) => state.showPage)
   const places = comparison.columns.flatMap(({ candidateId }, at) => (hidden.has(candidateId) ? [] : [at]))
@@ -52,6 +56,8 @@ export function useCompareView(comparison: Comparison): CompareView {
     hiddenCount: comparison.columns.length - places.length,
     sort,
     baselineId,
+    onlyDiffering,
+    setOnlyDiffering,
     sortBy: (rowId) =>
       setSort((now) => {
         if (now?.rowId !== rowId) return { rowId, order: 'ascending' }

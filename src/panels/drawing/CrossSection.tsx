@@ -1,7 +1,8 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
-import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
@@ -13,8 +14,16 @@ import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
 import { useFibreDrag } from './useFibreDrag'
 
+// Rays and pointing come a moment after the drawing.
+const SectionLight = lazy(async () => ({ default: (await import('./SectionLight')).SectionLight }))
+
 export interface CrossSectionProps {
   readonly view: JointView
+  readonly title: string
+  /** What the joint joins, in words. */
+  readonly near: string
+  readonly far: string
+  readonly reflections: readonly FaceReflection[]
   readonly parts: SectionParts
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
@@ -61,7 +70,7 @@ const placed = ({ xPx, yPx }: Place) => ({
 })
 
 export function CrossSection(props: CrossSectionProps) {
-  const { view, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
+  const { view, title, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
@@ -104,7 +113,9 @@ export function CrossSection(props: CrossSectionProps) {
   return (
     <figure className="cross-section" ref={holder}>
       <figcaption>
-        <span>Cross-section, to scale</span>
+        <span>
+          {title} <span className="quiet drawing-between">{`${near} to ${far}`}</span>
+        </span>
         <span className="zoom">
           <button type="button" onClick={() => setFrame(zoomed(frame, 1 / ZOOM_STEP))} aria-label="Zoom out">
             −
@@ -131,13 +142,29 @@ export function CrossSection(props: CrossSectionProps) {
               // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
               tabIndex={0}
               role="application"
-              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+              aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
               {...drag(axis)}
               onKeyDown={onKeyDown(axis)}
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
               <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx: WIDTH_PX })} />
+              <text className="drawn-label drawn-side" x={10} y={5} dy="1.3em">
+                {near}
+              </text>
+              <text className="drawn-label drawn-side" x={WIDTH_PX - 10} y={5} textAnchor="end">
+                {far}
+              </text>
+              <Suspense fallback={null}>
+                <SectionLight
+                  axis={axis}
+                  view={view}
+                  plane={plane}
+                  scale={scale}
+                  leans={parts.facePlane === axis}
+                  reflections={props.reflections}
+                />
+              </Suspense>
               <Dimensions {...dimensions} />
               <Locator
                 gapUm={gapUm}

@@ -1,8 +1,10 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
 import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
 import { sectionParts } from '../../report/figures/sectionParts'
@@ -21,10 +23,14 @@ export function GapDrawing({
   project,
   candidateId,
   view,
+  name,
+  reflections,
 }: {
   readonly project: Project
   readonly candidateId: string
   readonly view: JointView
+  readonly name: JointName | undefined
+  readonly reflections: readonly FaceReflection[]
 }) {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const gap = candidate?.chain.find((each) => each.id === view.elementId)
@@ -48,7 +54,7 @@ export function GapDrawing({
     const { field, label, rule } = DIMENSIONS[of]
     return (
       <DimensionInput
-        label={`${label}, on the ${axis === 'y' ? 'side' : 'top'} view`}
+        label={`${ofJoint(label, name)}, on the ${axis === 'y' ? 'side' : 'top'} view`}
         quantity={gap[field]}
         ruleName={rule}
         onWrite={(read) => editGap((element) => rewriteQuantity(element[field], read))}
@@ -59,6 +65,10 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
+      title={ofJoint('Cross-section, to scale', name)}
+      near={name?.near ?? ''}
+      far={name?.far ?? ''}
+      reflections={reflections}
       parts={parts}
       onMove={move}
       onMoveStart={beginGesture}

@@ -3,6 +3,7 @@
 
 import type { RelayView } from '../../analysis/evaluation'
 import type { RelayElement } from '../../model/candidate'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import type { RuleName } from '../../model/quantityRules'
 import { relayPlane, relayShapes } from '../../report/figures/relaySection'
 import { editProject } from '../../store/workbench'
@@ -12,9 +13,11 @@ import { DimensionInput } from './DimensionInput'
 import './drawing.css'
 
 const WIDTH_PX = 960
-const HEIGHT_PX = 190
+const HEIGHT_PX = 200
 const MARGIN_PX = 90
-const DIMENSION_PX = 30
+const DIMENSION_PX = 24
+const LINE_PX = 42
+const TICK_PX = 4
 
 const DISTANCES = [
   { field: 'frontGap', label: 'End face to lens 1', rule: 'gap' },
@@ -34,6 +37,22 @@ function middles(view: RelayView): readonly [number, number, number] {
   return [lens1.frontZUm / 2, (stretchStart + lens2.frontZUm) / 2, (lens2End + view.lengthUm) / 2]
 }
 
+/** Lines with ticks at both ends over the three distances, below their numbers. */
+function dimensionLines(view: RelayView, z: (um: number) => number): string {
+  const [lens1, lens2] = view.lenses
+  const ends = [
+    [0, lens1.frontZUm],
+    [lens1.frontZUm + lens1.thicknessUm, lens2.frontZUm],
+    [lens2.frontZUm + lens2.thicknessUm, view.lengthUm],
+  ] as const
+  const tick = (px: number) => `M${px.toFixed(1)} ${LINE_PX - TICK_PX}v${2 * TICK_PX}`
+  return ends
+    .map(
+      ([from, to]) => `M${z(from).toFixed(1)} ${LINE_PX}H${z(to).toFixed(1)}${tick(z(from))}${tick(z(to))}`,
+    )
+    .join('')
+}
+
 /** Pixel places of the numbers: at the middle of what they measure, but never over each other. */
 function numberPlaces(view: RelayView, z: (um: number) => number): readonly number[] {
   const [front, stretch, back] = middles(view).map(z)
@@ -50,18 +69,30 @@ export function RelayDrawing({
   relay,
   view,
   candidateId,
+  name,
 }: {
   readonly relay: RelayElement
   readonly view: RelayView
   readonly candidateId: string
+  readonly name: JointName | undefined
 }) {
-  const plane = (axis: 'x' | 'y') => relayPlane(view, axis, WIDTH_PX, HEIGHT_PX, MARGIN_PX, DIMENSION_PX)
-  const places = numberPlaces(view, plane('y').z)
+  const plane = (axis: 'x' | 'y') =>
+    relayPlane(view, axis, {
+      widthPx: WIDTH_PX,
+      heightPx: HEIGHT_PX,
+      marginPx: MARGIN_PX,
+      topPx: LINE_PX,
+      edgePx: DIMENSION_PX,
+    })
+  const { z } = plane('y')
+  const places = numberPlaces(view, z)
   return (
     <figure className="cross-section">
       <figcaption>
-        <span>Relay, to scale</span>
-        <span className="quiet">
+        <span>
+          {ofJoint('Relay, to scale', name)} <span className="quiet drawing-between">{name?.between}</span>
+        </span>
+        <span className="quiet drawing-between">
           {`magnification ${view.magnification.toFixed(2)}, parallel beam ${view.collimatedMfdUm.toFixed(0)} µm, Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`}
         </span>
       </figcaption>
@@ -73,6 +104,7 @@ export function RelayDrawing({
             aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
           >
             <MarkupView nodes={relayShapes(view, plane(axis))} />
+            {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
           </svg>
           {axis === 'y' &&
             DISTANCES.map(({ field, label, rule }, i) => (

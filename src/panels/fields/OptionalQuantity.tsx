@@ -6,6 +6,9 @@ import type { RuleName } from '../../model/quantityRules'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from './QuantityField'
 
+/** A label inside a sentence: its first letter small, abbreviations as they are. */
+const withinText = (label: string) => label.charAt(0).toLowerCase() + label.slice(1)
+
 export function OptionalQuantity<Field extends string>({
   label,
   field,
@@ -31,7 +34,7 @@ export function OptionalQuantity<Field extends string>({
     return (
       <div className="field">
         <button type="button" onClick={() => set(first())}>
-          State {label.toLowerCase()}
+          State {withinText(label)}
         </button>
       </div>
     )
@@ -45,7 +48,7 @@ export function OptionalQuantity<Field extends string>({
         find={(draft) => find(draft)?.[field]}
       />
       <button type="button" onClick={() => set(undefined)}>
-        Drop {label.toLowerCase()}
+        Drop {withinText(label)}
       </button>
     </div>
   )

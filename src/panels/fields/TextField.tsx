@@ -12,11 +12,16 @@ export function TextField({
   text,
   onCommit,
   title = false,
+  emptyAllowed = false,
+  longest = LONGEST,
 }: {
   readonly label: string
   readonly text: string
   /** True for the name on top of the page, whose label is heard but not seen. */
   readonly title?: boolean
+  /** True where the text may be taken away. */
+  readonly emptyAllowed?: boolean
+  readonly longest?: number
   // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
   readonly onCommit: (text: string) => string | null | void
 }) {
@@ -29,7 +34,7 @@ export function TextField({
   }, [text])
   const commit = () => {
     const trimmed = typed.trim()
-    if (trimmed === '') setTyped(text)
+    if (trimmed === '' && !emptyAllowed) setTyped(text)
     else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
   }
   return (
@@ -38,7 +43,7 @@ export function TextField({
       <input
         id={id}
         value={typed}
-        maxLength={LONGEST}
+        maxLength={longest}
         aria-invalid={complaint !== ''}
         {...{ [UNCOMMITTED]: typed === text ? undefined : '' }}
         aria-describedby={complaint === '' ? undefined : `${id}-complaint`}

@@ -5,7 +5,8 @@ import { addParts } from '../../model/addParts'
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { TYPICAL } from '../../model/catalogue/verify'
 import { matchesSearch } from '../../model/partSearch'
-import { PART_LISTS, type PartList } from '../../model/references'
+import { PART_LISTS, type PartList, type PartLists } from '../../model/references'
+import { dimensionsText, partDimensions } from '../../report/partDimensions'
 import { editProject } from '../../store/workbench'
 
 const GROUPS: Readonly<Record<PartList, string>> = {
@@ -14,6 +15,15 @@ const GROUPS: Readonly<Record<PartList, string>> = {
   media: 'Gap media',
   converters: 'Lensed tips and taper chips',
   lenses: 'Lenses',
+}
+
+/** The entry's numbers in one line. */
+function numbersOf(list: PartList, id: string): string {
+  const text = <L extends PartList>(own: L) => {
+    const entry: PartLists[L][number] | undefined = CATALOGUE[own].find((each) => each.id === id)
+    return entry === undefined ? '' : dimensionsText(partDimensions(own, entry))
+  }
+  return text(list)
 }
 
 export function CatalogueView({ search }: { readonly search: string }) {
@@ -41,6 +51,7 @@ export function CatalogueView({ search }: { readonly search: string }) {
             {entries.map(({ id, name, remark }) => (
               <tr key={id}>
                 <th scope="row">{name}</th>
+                <td className="catalogue-numbers">{numbersOf(list, id)}</td>
                 <td className="quiet">{remark?.replace(`${TYPICAL}; `, '')}</td>
                 <td>
                   <button type="button" onClick={() => copy(list, id, name)} aria-label={`Copy ${name}`}>

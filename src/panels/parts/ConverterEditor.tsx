@@ -8,6 +8,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { TextField } from '../fields/TextField'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
 
@@ -52,6 +53,17 @@ function TaperChipEditor({ project, chip }: { readonly project: Project; readonl
         />
       ))}
       <IndexField label="Mode index" source={chip.index} find={find} />
+      <TextField
+        label="Holder"
+        text={chip.holder ?? ''}
+        emptyAllowed
+        onCommit={(text) =>
+          editProject((draft) => {
+            const own = find(draft)
+            if (own !== undefined) own.holder = text === '' ? undefined : text
+          })
+        }
+      />
     </PartFrame>
   )
 }
@@ -126,8 +138,9 @@ function LensedTipEditor({ project, tip }: { readonly project: Project; readonly
         </>
       )}
       <p className="quiet wide">
-        Air only: an adhesive or gel in front of the tip takes its power away. The spot grows by spherical
-        aberration where the radius is near that of the mode.
+        Air only: an adhesive or gel in front of the tip takes its power away. Usual are spots of 2 to 6 µm at
+        5 to 20 µm (common practice). The spot grows by spherical aberration where the radius is near that of
+        the mode.
       </p>
     </PartFrame>
   )

@@ -7,7 +7,9 @@ import type { RuleName } from '../../model/quantityRules'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { IndexField } from './IndexField'
+import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { PartFrame } from './PartFrame'
+import { TmFields } from './TmFields'
 
 const NUMBERS: readonly {
   readonly label: string
@@ -23,7 +25,7 @@ const NUMBERS: readonly {
 ]
 
 const OPTIONAL: readonly {
-  readonly field: 'substrateLeakage' | 'tipWidth' | 'routingWidth'
+  readonly field: 'substrateLeakage' | 'tipWidth' | 'routingWidth' | 'taperLength'
   readonly label: string
   readonly rule: RuleName
   readonly first: () => Quantity
@@ -36,6 +38,7 @@ const OPTIONAL: readonly {
   },
   { field: 'tipWidth', label: 'Taper tip width', rule: 'guideSize', first: () => quantityOf(0.15, 'um') },
   { field: 'routingWidth', label: 'Routing width', rule: 'guideSize', first: () => quantityOf(0.8, 'um') },
+  { field: 'taperLength', label: 'Taper length', rule: 'taperLength', first: () => quantityOf(200, 'um') },
 ]
 
 export function FacetEditor({ project, facet }: { readonly project: Project; readonly facet: FacetEntry }) {
@@ -66,6 +69,17 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           find={find}
         />
       ))}
+      <p className="quiet wide">
+        The mode counts as Gaussian with a flat phase at the facet, as the narrow end of an inverse taper
+        shows it; the taper behind it takes its loss and what leaks into the substrate.
+      </p>
+      <ModeOverWavelengthFields
+        law={facet.overWavelength}
+        mode={facet}
+        wavelength={project.requirements.wavelength}
+        find={find}
+      />
+      <TmFields facet={facet} find={find} />
     </PartFrame>
   )
 }

@@ -8,11 +8,17 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'
 import { ComputedMode } from './ComputedMode'
 import { IndexField } from './IndexField'
+import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { PartFrame } from './PartFrame'
 
 const MODE_CHOICES = [
   { value: 'mfd', label: 'mode-field diameter' },
   { value: 'core', label: 'core geometry' },
+]
+const KEEPS = [
+  { value: 'no', label: 'no' },
+  { value: 'yes', label: 'yes' },
+  { value: 'made to order', label: 'yes, made to order' },
 ]
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 
@@ -68,6 +74,15 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
               }}
             />
           )}
+          <ModeOverWavelengthFields
+            law={mode.overWavelength}
+            mode={mode}
+            wavelength={project.requirements.wavelength}
+            find={(draft) => {
+              const own = find(draft)?.mode
+              return own?.kind === 'mfd' ? own : undefined
+            }}
+          />
         </>
       ) : (
         <>
@@ -100,11 +115,12 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
       <IndexField label="Mode index" source={fibre.index} find={find} />
       <ChoiceField
         label="Keeps polarisation"
-        value={fibre.polarisationMaintaining ? 'yes' : 'no'}
-        choices={YES_NO}
+        value={!fibre.polarisationMaintaining ? 'no' : fibre.madeToOrder === true ? 'made to order' : 'yes'}
+        choices={KEEPS}
         onChoose={(value) =>
           edit((own) => {
-            own.polarisationMaintaining = value === 'yes'
+            own.polarisationMaintaining = value !== 'no'
+            own.madeToOrder = value === 'made to order' ? true : undefined
           })
         }
       />

@@ -8,6 +8,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
+import { LensFilms } from '../light/LensFilms'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
 
@@ -124,6 +125,7 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
         first={() => quantityOf(0.25, '%')}
         find={find}
       />
+      <LensFilms lens={lens} find={find} />
       <OptionalQuantity
         label="Pitch of an array"
         field="pitch"

@@ -2,9 +2,10 @@
 
 import { MEDIUM_STATES, type MediumEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { IndexField } from './IndexField'
 import { PartFrame } from './PartFrame'
 
@@ -33,14 +34,22 @@ export function MediumEditor({
         }
       />
       <IndexField label="Index" source={medium.index} find={find} />
-      {medium.thermoOptic !== undefined && (
-        <QuantityField
-          label="Index change with temperature"
-          quantity={medium.thermoOptic}
-          ruleName="thermoOptic"
-          find={(draft) => find(draft)?.thermoOptic}
-        />
-      )}
+      <OptionalQuantity
+        label="Index change with temperature"
+        field="thermoOptic"
+        rule="thermoOptic"
+        quantity={medium.thermoOptic}
+        first={() => quantityOf(medium.state === 'gas' ? -1e-6 : -2e-4, '1/K')}
+        find={find}
+      />
+      <OptionalQuantity
+        label="Irradiance it bears"
+        field="irradianceLimit"
+        rule="irradiance"
+        quantity={medium.irradianceLimit}
+        first={() => quantityOf(10, 'kW/cm^2')}
+        find={find}
+      />
     </PartFrame>
   )
 }

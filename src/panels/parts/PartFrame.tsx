@@ -12,12 +12,15 @@ interface PartFrameProps {
   readonly project: Project
   readonly list: PartList
   readonly kind: string
-  readonly part: { readonly id: string; readonly name: string }
+  readonly part: { readonly id: string; readonly name: string; readonly remark?: string | undefined }
   readonly children: ReactNode
 }
 
 /** Entries of one list, seen as what all lists have in common. */
-function entriesOf(draft: Project, list: PartList): { id: string; name: string }[] {
+function entriesOf(
+  draft: Project,
+  list: PartList,
+): { id: string; name: string; remark?: string | undefined }[] {
   return draft[list]
 }
 
@@ -27,6 +30,11 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
     editProject((draft) => {
       const own = entriesOf(draft, list).find((each) => each.id === part.id)
       if (own !== undefined) own.name = name
+    })
+  const note = (remark: string) =>
+    editProject((draft) => {
+      const own = entriesOf(draft, list).find((each) => each.id === part.id)
+      if (own !== undefined) own.remark = remark === '' ? undefined : remark
     })
   const copy = () =>
     editProject((draft) => {
@@ -50,6 +58,9 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
       <div className="field-grid">
         <TextField label="Name" text={part.name} onCommit={rename} />
         {children}
+        <div className="part-remark">
+          <TextField label="Remark" text={part.remark ?? ''} emptyAllowed longest={2000} onCommit={note} />
+        </div>
       </div>
       <p className="part-actions">
         <button type="button" onClick={copy} disabled={project[list].length >= LIMITS.parts}>

@@ -7,7 +7,14 @@ import type { Requirements } from '../../model/requirements'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from '../fields/QuantityField'
 
-type OptionalField = 'wavelengthMin' | 'wavelengthMax' | 'returnLoss'
+export type OptionalField =
+  | 'wavelengthMin'
+  | 'wavelengthMax'
+  | 'returnLoss'
+  | 'extinctionRatio'
+  | 'polarisationDependentLoss'
+  | 'powerIn'
+  | 'faceIrradiance'
 
 export function OptionalRequirement({
   label,

@@ -7,8 +7,9 @@ import { requirementFaults } from '../../model/requirementFaults'
 import type { Requirements } from '../../model/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
+import { LaserCautions } from '../app/LaserCautions'
 import { QuantityField } from '../fields/QuantityField'
-import { OptionalRequirement } from './OptionalRequirement'
+import { type OptionalField, OptionalRequirement } from './OptionalRequirement'
 import { RequirementChoices } from './RequirementChoices'
 
 interface Row {
@@ -31,6 +32,60 @@ const PLACE_ROWS: readonly Row[] = [
   { label: 'Station, angular ±', rule: 'angularAccuracy', pick: (r) => r.station.angular },
 ]
 
+interface OptionalRow {
+  readonly label: string
+  readonly field: OptionalField
+  readonly rule: RuleName
+  readonly first: (requirements: Requirements) => Quantity
+}
+
+const atWavelength = ({ wavelength }: Requirements): Quantity => ({ ...wavelength, tolerance: undefined })
+
+const OPTIONAL_LIGHT: readonly OptionalRow[] = [
+  { label: 'Band from', field: 'wavelengthMin', rule: 'wavelength', first: atWavelength },
+  { label: 'Band to', field: 'wavelengthMax', rule: 'wavelength', first: atWavelength },
+  { label: 'Return loss', field: 'returnLoss', rule: 'returnLoss', first: () => quantityOf(40, 'dB') },
+  {
+    label: 'Extinction ratio',
+    field: 'extinctionRatio',
+    rule: 'extinctionRatio',
+    first: () => quantityOf(20, 'dB'),
+  },
+  {
+    label: 'Polarisation-dependent loss',
+    field: 'polarisationDependentLoss',
+    rule: 'loss',
+    first: () => quantityOf(0.5, 'dB'),
+  },
+]
+
+const OPTIONAL_POWER: readonly OptionalRow[] = [
+  { label: 'Power into the fibre', field: 'powerIn', rule: 'power', first: () => quantityOf(1, 'mW') },
+  {
+    label: 'Irradiance a face bears',
+    field: 'faceIrradiance',
+    rule: 'irradiance',
+    first: () => quantityOf(1, 'MW/cm^2'),
+  },
+]
+
+function OptionalRows({
+  rows,
+  requirements,
+}: {
+  readonly rows: readonly OptionalRow[]
+  readonly requirements: Requirements
+}) {
+  return rows.map(({ first, ...row }) => (
+    <OptionalRequirement
+      key={row.field}
+      {...row}
+      first={() => first(requirements)}
+      requirements={requirements}
+    />
+  ))
+}
+
 function Rows({
   rows,
   requirements,
@@ -52,7 +107,6 @@ function Rows({
 export function RequirementsPage() {
   const requirements = useWorkbench((state) => state.project.requirements)
   const faults = requirementFaults(requirements)
-  const atWavelength = () => ({ ...requirements.wavelength, tolerance: undefined })
   return (
     <div className="page">
       <h1>Requirements</h1>
@@ -66,33 +120,18 @@ export function RequirementsPage() {
       <fieldset className="field-grid">
         <legend>Light and loss</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />
-        <OptionalRequirement
-          label="Band from"
-          field="wavelengthMin"
-          rule="wavelength"
-          first={atWavelength}
-          requirements={requirements}
-        />
-        <OptionalRequirement
-          label="Band to"
-          field="wavelengthMax"
-          rule="wavelength"
-          first={atWavelength}
-          requirements={requirements}
-        />
-        <OptionalRequirement
-          label="Return loss"
-          field="returnLoss"
-          rule="returnLoss"
-          first={() => quantityOf(40, 'dB')}
-          requirements={requirements}
-        />
+        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} />
         <RequirementChoices requirements={requirements} />
       </fieldset>
       <fieldset className="field-grid">
         <legend>Place and assembly</legend>
         <Rows rows={PLACE_ROWS} requirements={requirements} />
       </fieldset>
+      <fieldset className="field-grid">
+        <legend>Optical power</legend>
+        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} />
+      </fieldset>
+      <LaserCautions />
       <Cautions />
     </div>
   )

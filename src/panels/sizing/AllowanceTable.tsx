@@ -14,7 +14,9 @@ import { ChoiceField } from '../fields/ChoiceField'
 import { coreText } from './coreText'
 
 /** How hard a tolerance is to hold, as its weight in the sharing. */
+const LEFT_OUT = '0'
 const WEIGHTS = [
+  { value: LEFT_OUT, label: 'left out' },
   { value: '0.5', label: 'easy' },
   { value: '1', label: 'usual' },
   { value: '2', label: 'hard' },
@@ -22,7 +24,13 @@ const WEIGHTS = [
 ]
 const ORDER_DIGITS = 3
 
+/** A number without a tolerance is left out until somebody wants it shared too. */
+const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
+
 const keyOf = (path: Path) => path.join('/')
+
+const asItIs = (now: number, weight: string | undefined) =>
+  now === 0 || weight === LEFT_OUT ? 'left out' : 'as it is'
 
 export function AllowanceTable({
   project,
@@ -35,7 +43,7 @@ export function AllowanceTable({
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')
   const result = useMemo(
-    () => allowances(compiled, limitDb, basis, (path) => Number(weights[keyOf(path)] ?? 1)),
+    () => allowances(compiled, limitDb, basis, (path, now) => Number(weights[keyOf(path)] ?? usual(now))),
     [compiled, limitDb, basis, weights],
   )
   const write = () =>
@@ -85,15 +93,15 @@ export function AllowanceTable({
           {rows.map(({ path, label, rule, now, alone, shared }) => (
             <tr key={keyOf(path)}>
               <th scope="row">{label}</th>
-              <td className="number">{coreText(project, path, rule, now)}</td>
+              <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none stated'}</td>
               <td className="number">{alone === null ? 'no limit' : coreText(project, path, rule, alone)}</td>
               <td className="number">
-                {shared === null ? 'as it is' : coreText(project, path, rule, shared)}
+                {shared === null ? asItIs(now, weights[keyOf(path)]) : coreText(project, path, rule, shared)}
               </td>
               <td>
                 <select
                   aria-label={`How hard ${label} is to hold`}
-                  value={weights[keyOf(path)] ?? '1'}
+                  value={weights[keyOf(path)] ?? usual(now)}
                   onChange={(event) => setWeights({ ...weights, [keyOf(path)]: event.target.value })}
                 >
                   {WEIGHTS.map(({ value, label: text }) => (

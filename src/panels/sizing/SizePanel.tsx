@@ -43,7 +43,11 @@ export function SizePanel({
   const figure = sizeCurveFigure(
     curve,
     limitDb,
-    { name: label, unit: unitLabel(unit), perCore: perCore(unit, rule) },
+    {
+      name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
+      unit: dimension.reading === undefined ? unitLabel(unit) : '',
+      perCore: perCore(unit, rule),
+    },
     theme,
   )
   const { best, now, band } = curve

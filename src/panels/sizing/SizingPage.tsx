@@ -2,6 +2,7 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/compileCandidate'
+import { issueText } from '../../model/issue'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { AddCandidate } from '../candidate/AddCandidate'
@@ -41,14 +42,14 @@ export function SizingPage() {
         />
       </div>
       {compiled.ok ? (
-        <>
+        <div className="sizing-pair">
           <AllowanceTable key={`allowance ${candidateId}`} project={settled} compiled={compiled.value} />
           <SizePanel key={`size ${candidateId}`} project={settled} compiled={compiled.value} />
-        </>
+        </div>
       ) : (
         <ul className="complaints">
           {compiled.issues.map((issue) => (
-            <li key={issue.message}>{issue.message}</li>
+            <li key={issue.message}>{issueText(issue)}</li>
           ))}
         </ul>
       )}

@@ -79,7 +79,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   return (
     <fieldset className="assembly">
       <legend>Mount</legend>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <QuantityField
           label="Aligned and fixed at"
           quantity={mount.assemblyTemperature}
@@ -101,6 +101,10 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
           </button>
         </div>
       </div>
+      <p className="quiet">
+        Both stacks start at one anchor that they share. A layer's length counts along its axis towards the
+        joint, negative where it runs the other way.
+      </p>
       {MOUNT_SIDES.map((side) => (
         <fieldset key={side} className="mount-side">
           <legend>{SIDE_TITLES[side]}</legend>

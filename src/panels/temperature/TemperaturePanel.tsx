@@ -5,6 +5,7 @@ import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
+import { requirementFaults } from '../../model/requirementFaults'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
 import { usePlotTheme } from '../tolerance/plotTheme'
@@ -27,6 +28,7 @@ export function TemperaturePanel({
     const result = temperatureSweep(settled, candidate.id)
     return result.ok ? result.value : null
   }, [settled, candidate.id])
+  const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')
   const figure = useMemo(
     () => (sweep === null ? null : temperatureFigure(sweep, limitDb, theme)),
@@ -35,6 +37,11 @@ export function TemperaturePanel({
   return (
     <section aria-label="Temperature" className="temperature">
       <MountFields candidate={candidate} />
+      {faults.map((fault) => (
+        <p key={fault.message} className="complaint">
+          {fault.message}
+        </p>
+      ))}
       {sweep?.mounted && <MovementTable movements={sweep.movements} />}
       {figure !== null && <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />}
       <p className="quiet">

@@ -4,6 +4,7 @@ import { useDeferredValue, useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
+import { type JointName, ofJoint } from '../../model/jointNames'
 import { coreValue } from '../../model/quantity'
 import type { Requirements } from '../../model/requirements'
 import { jointEfficiency, lossDb, MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
@@ -56,8 +57,10 @@ function stationHalf(station: Requirements['station'], axis: MisalignmentAxis): 
 export function TolerancePanel({
   view,
   station,
+  name,
 }: {
   readonly view: JointView
+  readonly name: JointName | undefined
   readonly station: Requirements['station']
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
@@ -89,8 +92,10 @@ export function TolerancePanel({
   )
 
   return (
-    <section aria-label="Tolerance" className="tolerance">
-      <h2>Tolerance</h2>
+    <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
+      <h2>
+        {ofJoint('Tolerance', name)} <span className="quiet drawing-between">{name?.between}</span>
+      </h2>
       <WindowTable windows={windows} />
       <div className="axis-choices">
         <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />

@@ -1,10 +1,16 @@
 // How the joint at the chip is assembled: which degrees of freedom are aligned on power, and how it moves when bonded.
 
-import { type Candidate, type GapElement, POSE_AXES, type PoseAxis } from '../../model/candidate'
+import {
+  type Candidate,
+  type GapElement,
+  POSE_AXES,
+  type PoseAxis,
+  RELAY_ALIGNED,
+  type RelayElement,
+} from '../../model/candidate'
 import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
-import { editProject } from '../../store/workbench'
-import { QuantityField } from '../fields/QuantityField'
+import { editProject, useWorkbench } from '../../store/workbench'
+import { DriftFields } from '../candidate/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',
@@ -14,86 +20,66 @@ const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   tiltY: 'Tilt y',
   roll: 'Roll',
 }
-const SHIFTS = ['x', 'y', 'z'] as const
 
-/** Movement of 0.3 um on curing, either way (common practice 0.2 to 0.5 um, no source). */
-const newShift = () => quantityOf(0, 'um', 'estimate', { plusMinus: 0.3, distribution: 'normal' })
+/** The joint at the chip: the last one in the chain. */
+function lastJoint(chain: Candidate['chain']): GapElement | RelayElement | undefined {
+  return chain.findLast((element) => element.kind === 'gap' || element.kind === 'relay')
+}
+
+/** Ticks or clears a degree of freedom, where the joint knows it. */
+function toggleAxis(joint: GapElement | RelayElement, axis: PoseAxis): void {
+  const rest = (joint.aligned ?? []).filter((each) => each !== axis)
+  const ticked = rest.length < (joint.aligned ?? []).length ? rest : [...rest, axis]
+  if (joint.kind === 'gap') joint.aligned = ticked
+  else joint.aligned = RELAY_ALIGNED.filter((each) => ticked.includes(each))
+}
 
 export function AssemblyFields({ candidate }: { readonly candidate: Candidate }) {
-  const gap = candidate.chain.findLast((element) => element.kind === 'gap')
-  if (gap?.kind !== 'gap') return null
-  const find = (draft: Project): GapElement | undefined => {
-    const chain = draft.candidates.find((each) => each.id === candidate.id)?.chain
-    const element = chain?.find((each) => each.id === gap.id)
-    return element?.kind === 'gap' ? element : undefined
+  const media = useWorkbench((state) => state.project.media)
+  const joint = lastJoint(candidate.chain)
+  if (joint === undefined) return null
+  const bonded = media.some((each) => each.id === joint.mediumId && each.state === 'adhesive')
+  const find = (draft: Project) => {
+    const own = draft.candidates.find((each) => each.id === candidate.id)
+    return own === undefined ? undefined : lastJoint(own.chain)
   }
-  const edit = (recipe: (own: GapElement) => void) =>
+  const edit = (recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
       const own = find(draft)
       if (own !== undefined) recipe(own)
     })
-  const aligned = gap.aligned ?? []
-  const toggle = (axis: PoseAxis) =>
-    edit((own) => {
-      const rest = (own.aligned ?? []).filter((each) => each !== axis)
-      own.aligned = aligned.includes(axis) ? rest : [...rest, axis]
-    })
+  const aligned: readonly PoseAxis[] = joint.aligned ?? []
+  const axes: readonly PoseAxis[] = joint.kind === 'gap' ? POSE_AXES : RELAY_ALIGNED
   return (
     <fieldset className="assembly">
-      <legend>Assembly of the joint at the chip</legend>
+      <legend>
+        {joint.kind === 'gap' ? 'Assembly of the joint at the chip' : 'Assembly of the relay: the near guide'}
+      </legend>
       <div className="align-choice">
         <span className="quiet">Aligned on power</span>
-        {POSE_AXES.map((axis) => (
+        {axes.map((axis) => (
           <label key={axis}>
-            <input type="checkbox" checked={aligned.includes(axis)} onChange={() => toggle(axis)} />
+            <input
+              type="checkbox"
+              checked={aligned.includes(axis)}
+              onChange={() => edit((own) => toggleAxis(own, axis))}
+            />
             {AXIS_LABELS[axis]}
           </label>
         ))}
       </div>
       {aligned.length > 0 && (
         <p className="quiet">
-          Their values in the gap count from the best position of each assembly, their ± is what the search
+          Their values in the joint count from the best position of each assembly, their ± is what the search
           leaves.
         </p>
       )}
-      {gap.bondShift === undefined ? (
-        <button
-          type="button"
-          onClick={() =>
-            edit((own) => {
-              own.bondShift = { x: newShift(), y: newShift(), z: newShift() }
-            })
-          }
-        >
-          Add movement on bonding
-        </button>
-      ) : (
+      {bonded || joint.kind === 'relay' ? (
         <div className="run-settings">
-          {SHIFTS.map((axis) => {
-            const shift = gap.bondShift?.[axis]
-            return shift === undefined ? null : (
-              <QuantityField
-                key={axis}
-                label={`Bonding moves ${axis} by`}
-                quantity={shift}
-                ruleName="offset"
-                find={(draft) => find(draft)?.bondShift?.[axis]}
-              />
-            )
-          })}
-          <div>
-            <button
-              type="button"
-              onClick={() =>
-                edit((own) => {
-                  own.bondShift = undefined
-                })
-              }
-            >
-              Remove<span className="visually-hidden"> movement on bonding</span>
-            </button>
-          </div>
+          <DriftFields joint={joint} find={find} bonded={bonded} />
         </div>
+      ) : (
+        <p className="quiet">The drift of the holder stands with the numbers of the gap.</p>
       )}
     </fieldset>
   )

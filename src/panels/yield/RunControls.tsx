@@ -1,16 +1,18 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
+import { countText } from '../../analysis/countText'
 import type { Project } from '../../model/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'
 import { numberCommit } from './numberCommit'
+import { RunLine } from './RunLine'
 import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({
   value: String(count),
-  label: count.toLocaleString('en').replaceAll(',', ' '),
+  label: countText(count),
 }))
 const METHODS = [
   { value: 'sobol', label: 'Sobol' },
@@ -31,7 +33,7 @@ export function RunControls({
   const { progress, message } = useRun('yield', candidateId)
   return (
     <>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <ChoiceField
           label="Samples"
           value={String(settings.samples)}
@@ -54,27 +56,23 @@ export function RunControls({
           )}
         />
         <TextField
-          label={`Stop at ± dB of P${project.requirements.lossPercentile}, 0 never`}
+          label="Stop within ± dB"
           text={String(settings.stopAtDb)}
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
-      <div className="run-line">
-        {progress === null ? (
-          <button type="button" onClick={() => void startYield(project, candidateId, optionsOf(settings))}>
-            Run yield
-          </button>
-        ) : (
-          <>
-            <button type="button" onClick={() => cancelRun('yield', candidateId)}>
-              Cancel run
-            </button>
-            <progress value={progress} aria-label="Samples done" />
-            <span className="number">{(100 * progress).toFixed(0)} %</span>
-          </>
-        )}
-        <span role="status">{progress === null ? message : ''}</span>
-      </div>
+      <p className="quiet">
+        A run stops early once P{project.requirements.lossPercentile} is known within the ± of the last field,
+        at 95 % confidence; 0 runs all samples.
+      </p>
+      <RunLine
+        label="Run yield"
+        counted="Samples done"
+        progress={progress}
+        message={message}
+        onStart={() => void startYield(project, candidateId, optionsOf(settings))}
+        onCancel={() => cancelRun('yield', candidateId)}
+      />
     </>
   )
 }

@@ -1,8 +1,8 @@
 // Sharing out: the loosest tolerances that reach a wanted yield, by what each costs to hold.
 
 import { useState } from 'react'
-import { SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
-import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { type CostWeights, SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
+import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/project'
 import { quantityAt, scaleTolerance } from '../../model/quantityAt'
 import { unitLabel } from '../../model/units'
@@ -16,6 +16,9 @@ import { shareText } from './YieldNumbers'
 const WORTH_WEIGHING = 0.005
 /** A change of less than this is not worth a new drawing. */
 const WORTH_CHANGING = 0.02
+
+/** Why nobody can ask for 100 %. */
+const NEVER_ALL = ', because no sample can promise that every assembly passes'
 
 const keyOf = (path: readonly (string | number)[]) => path.join('/')
 
@@ -38,7 +41,7 @@ export function ShareOutFields({
   readonly result: YieldResult
 }) {
   const [wanted, setWanted] = useState(95)
-  const [weights, setWeights] = useState<Readonly<Record<string, number>>>({})
+  const [weights, setWeights] = useState<CostWeights>({})
   const run = useRun('shareOut', candidateId)
   const plan = run.finished?.inputs === inputsOf(project, candidateId) ? run.finished.result : null
   if (result.ranking.length === 0) return null
@@ -51,19 +54,15 @@ export function ShareOutFields({
         <TextField
           label="Wanted yield, %"
           text={String(wanted)}
-          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted)}
+          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted, NEVER_ALL)}
         />
-        {weighed.map(({ path, label }) => (
-          <TextField
-            key={keyOf(path)}
-            label={`Cost weight of ${label}`}
-            text={String(weights[keyOf(path)] ?? 1)}
-            onCommit={numberCommit(`Cost weight of ${label}`, [0.001, 1000], false, (weight) =>
-              setWeights({ ...weights, [keyOf(path)]: weight }),
-            )}
-          />
-        ))}
       </div>
+      <WeightTable
+        lines={weighed}
+        weights={weights}
+        plan={plan?.reached === true ? plan : null}
+        onSet={(key, weight) => setWeights({ ...weights, [key]: weight })}
+      />
       <div className="run-line">
         {run.progress === null ? (
           <button type="button" onClick={start}>
@@ -76,12 +75,80 @@ export function ShareOutFields({
         )}
         <span role="status">{run.progress === null ? run.message : 'Sharing out'}</span>
       </div>
-      {plan !== null && <SharedTable plan={plan} project={project} />}
+      {plan !== null && (
+        <SharedOut plan={plan} project={project} listed={new Set(weighed.map(({ path }) => keyOf(path)))} />
+      )}
     </details>
   )
 }
 
-function SharedTable({ plan, project }: { readonly plan: ShareOut; readonly project: Project }) {
+const shortText = (plusMinus: number, unit: string) => `${Number(plusMinus.toPrecision(3))} ${unit}`.trim()
+
+function WeightTable({
+  lines,
+  weights,
+  plan,
+  onSet,
+}: {
+  readonly lines: readonly RankedTolerance[]
+  readonly weights: CostWeights
+  /** What the sharing out found for these weights. */
+  readonly plan: ShareOut | null
+  readonly onSet: (key: string, weight: number) => void
+}) {
+  const factors = new Map(plan?.tolerances.map(({ path, factor }) => [keyOf(path), factor]))
+  return (
+    <div className="wide-table">
+      <table className="weights">
+        <thead>
+          <tr>
+            <th scope="col">Tolerance</th>
+            <th scope="col" className="number">
+              ± now
+            </th>
+            <th scope="col">Cost to hold it</th>
+            <th scope="col" className="number">
+              ± then
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map(({ path, label, plusMinus, unit }) => {
+            const key = keyOf(path)
+            const factor = factors.get(key)
+            return (
+              <tr key={key}>
+                <th scope="row">{label}</th>
+                <td className="number">{shortText(plusMinus, unit)}</td>
+                <td>
+                  <TextField
+                    label={`Cost weight of ${label}`}
+                    text={String(weights[key] ?? 1)}
+                    onCommit={numberCommit(`Cost weight of ${label}`, [0.001, 1000], false, (weight) =>
+                      onSet(key, weight),
+                    )}
+                  />
+                </td>
+                <td className="number">{factor === undefined ? '–' : shortText(plusMinus * factor, unit)}</td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </div>
+  )
+}
+
+/** What the sharing out comes to, with the tolerances that the table of weights does not list. */
+function SharedOut({
+  plan,
+  project,
+  listed,
+}: {
+  readonly plan: ShareOut
+  readonly project: Project
+  readonly listed: ReadonlySet<string>
+}) {
   if (!plan.reached) {
     return (
       <p>
@@ -89,40 +156,29 @@ function SharedTable({ plan, project }: { readonly plan: ShareOut; readonly proj
       </p>
     )
   }
-  const lines = [...plan.tolerances].sort((a, b) => a.factor - b.factor)
+  const others = plan.tolerances.filter(({ path }) => !listed.has(keyOf(path)))
   return (
     <>
-      <table>
-        <caption>
-          Yield {shareText(plan.yieldBefore)} now, {shareText(plan.yieldAfter)} with these
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Tolerance</th>
-            <th scope="col" className="number">
-              ± now
-            </th>
-            <th scope="col" className="number">
-              ± then
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map(({ path, label, factor }) => {
-            const quantity = quantityAt(project, path)
-            const now = quantity?.tolerance?.plusMinus ?? 0
-            const text = (plusMinus: number) =>
-              `${Number(plusMinus.toPrecision(3))} ${unitLabel(quantity?.unit ?? '1')}`.trim()
-            return (
-              <tr key={keyOf(path)}>
-                <th scope="row">{label}</th>
-                <td className="number">{text(now)}</td>
-                <td className="number">{text(now * factor)}</td>
-              </tr>
-            )
-          })}
-        </tbody>
-      </table>
+      <p>
+        Yield {shareText(plan.yieldBefore)} now, <strong>{shareText(plan.yieldAfter)}</strong> with these.
+      </p>
+      {others.length > 0 && (
+        <details>
+          <summary>{others.length} more that hardly matter and may be wider</summary>
+          <ul>
+            {others.map(({ path, label, factor }) => {
+              const quantity = quantityAt(project, path)
+              const now = quantity?.tolerance?.plusMinus ?? 0
+              const unit = unitLabel(quantity?.unit ?? '1')
+              return (
+                <li key={keyOf(path)}>
+                  {label}: {shortText(now, unit)} now, {shortText(now * factor, unit)} then
+                </li>
+              )
+            })}
+          </ul>
+        </details>
+      )}
       <p className="quiet">
         Each becomes at most three times as wide. Cost, sum of weight over width: {plan.cost.toFixed(2)};{' '}
         {plan.costInCommon.toFixed(2)} if all were narrowed alike. Counted on {SHARE_OUT_DEFAULTS.points}{' '}

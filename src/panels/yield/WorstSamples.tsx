@@ -1,12 +1,21 @@
 // The worst of the drawn assemblies, each of which can be opened as a candidate of its own.
 
+import { useMemo } from 'react'
 import { withSampleCase } from '../../analysis/yield/sampleCase'
+import { type SampleDeviation, sampleDeviations } from '../../analysis/yield/sampleDeviations'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { lossText } from '../candidate/numbers'
 
 const SHOWN = 8
+const DEVIATIONS = 3
+
+function deviationText(deviations: readonly SampleDeviation[]): string {
+  return deviations
+    .map(({ label, sigmas }) => `${label} ${sigmas < 0 ? '−' : '+'}${Math.abs(sigmas).toFixed(1)}`)
+    .join(', ')
+}
 
 export function WorstSamples({
   project,
@@ -20,8 +29,14 @@ export function WorstSamples({
   readonly stale: boolean
 }) {
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
+  const { samples, seed, method, worst } = result
+  // A stale result's samples cannot be drawn again: its numbers are gone.
+  const deviations = useMemo(() => {
+    if (stale) return null
+    const indices = worst.slice(0, SHOWN).map((each) => each.index)
+    return sampleDeviations(project, candidateId, { samples, seed, method }, indices, DEVIATIONS)
+  }, [project, candidateId, samples, seed, method, worst, stale])
   const open = (index: number) => {
-    const { samples, seed, method } = result
     const next = withSampleCase(project, candidateId, { samples, seed, method }, index)
     editProject((draft) => {
       Object.assign(draft, next.project)
@@ -39,19 +54,21 @@ export function WorstSamples({
           <th scope="col" className="number">
             Loss, dB
           </th>
+          <th scope="col">Furthest off, in standard deviations</th>
           <th scope="col">
             <span className="visually-hidden">Open</span>
           </th>
         </tr>
       </thead>
       <tbody>
-        {result.worst.slice(0, SHOWN).map(({ index, lossDb }) => (
+        {worst.slice(0, SHOWN).map(({ index, lossDb }, at) => (
           <tr key={index}>
             <td className="number">{index}</td>
             <td className="number">{lossText(lossDb)}</td>
+            <td className="quiet">{deviations === null ? '–' : deviationText(deviations[at] ?? [])}</td>
             <td>
               <button type="button" disabled={stale} onClick={() => open(index)}>
-                Open as a candidate<span className="visually-hidden">, sample {index}</span>
+                Open<span className="visually-hidden"> sample {index} as a candidate</span>
               </button>
             </td>
           </tr>

@@ -1,5 +1,6 @@
 // Yield and percentiles with their intervals, beside those of the run before.
 
+import { countText } from '../../analysis/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { lossText } from '../candidate/numbers'
 import { METHOD_LABELS } from './yieldSettings'
@@ -26,7 +27,7 @@ export function YieldNumbers({
     <>
       <table className="yield-numbers">
         <caption>
-          {result.samples.toLocaleString('en').replaceAll(',', ' ')} assemblies against {result.limitDb} dB
+          {countText(result.samples)} assemblies against {result.limitDb} dB
         </caption>
         <thead>
           <tr>
@@ -71,7 +72,10 @@ export function YieldNumbers({
         Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
         nominal {lossText(result.nominalDb)} dB. First-order propagation alone would say ±{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
-        {result.stoppedEarly ? '; stopped early, known well enough' : ''}.
+        {result.stoppedEarly
+          ? `; stopped early, the percentile known as closely as asked at ${100 * result.confidence} % confidence`
+          : ''}
+        .
       </p>
     </>
   )

@@ -9,9 +9,12 @@ import { yieldFigure } from '../../plots/yieldFigure'
 import { inputsOf, useRun } from '../../store/runs'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { AssemblyFields } from './AssemblyFields'
+import { OneChannelNote } from './OneChannelNote'
 import { Ranking } from './Ranking'
 import { RunControls } from './RunControls'
 import { ShareOutFields } from './ShareOutFields'
+import { RunAssumptions, StaleFrame } from './StaleFrame'
+import { stalenessOf } from './staleness'
 import { WorstSamples } from './WorstSamples'
 import { YieldNumbers } from './YieldNumbers'
 import { DEFAULT_SETTINGS, optionsOf, type YieldSettings } from './yieldSettings'
@@ -29,38 +32,31 @@ export function YieldPanel({
   const [settings, setSettings] = useState<YieldSettings>(DEFAULT_SETTINGS)
   const run = useRun('yield', candidate.id)
   const result = run.finished?.result
-  const stale = run.finished !== null && run.finished.inputs !== inputsOf(project, candidate.id)
+  const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   return (
     <section aria-label="Yield" className="yield">
       <AssemblyFields candidate={candidate} />
       <RunControls project={project} candidateId={candidate.id} settings={settings} onSet={setSettings} />
       {result !== undefined && (
-        <div className={stale ? 'stale' : undefined}>
-          {stale && (
-            <p className="stale-note">
-              Out of date: numbers have changed since this run. Run again for the present ones.
-            </p>
-          )}
+        <StaleFrame staleness={staleness}>
           <YieldNumbers result={result} before={run.before?.result ?? null} />
+          <OneChannelNote project={project} candidateId={candidate.id} />
           <YieldPlot result={result} />
           <Ranking
-            project={project}
             candidateId={candidate.id}
             result={result}
             options={optionsOf(settings)}
-            stale={stale}
+            stale={staleness.changed}
           />
           <ShareOutFields project={project} candidateId={candidate.id} result={result} />
-          <WorstSamples project={project} candidateId={candidate.id} result={result} stale={stale} />
-          <details>
-            <summary>What this run assumes</summary>
-            <ul>
-              {result.assumptions.map((text) => (
-                <li key={text}>{text}</li>
-              ))}
-            </ul>
-          </details>
-        </div>
+          <WorstSamples
+            project={project}
+            candidateId={candidate.id}
+            result={result}
+            stale={staleness.changed}
+          />
+          <RunAssumptions texts={result.assumptions} />
+        </StaleFrame>
       )}
     </section>
   )

@@ -1,7 +1,7 @@
 // The sheet without the page: reads a project, writes the files that were asked for, and says whether the chosen candidate
 // meets its requirements. Everything outside comes in as functions.
 
-import { blockOf } from '../../analysis/array/blockSample'
+import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
 import { runYield, tryEvaluate } from '../../analysis/index'
 import { readProjectText } from '../../model/index'

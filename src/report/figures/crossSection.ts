@@ -132,7 +132,13 @@ function gapFigure(id: string, name: string, joint: JointView, parts: SectionPar
 
 function relayFigure(id: string, name: string, relay: RelayView): FigureBlock {
   const planes = (['y', 'x'] as const).map((axis) =>
-    relayPlane(relay, axis, WIDTH_PX, RELAY_PX, MARGIN_PX, 20),
+    relayPlane(relay, axis, {
+      widthPx: WIDTH_PX,
+      heightPx: RELAY_PX,
+      marginPx: MARGIN_PX,
+      topPx: 0,
+      edgePx: 20,
+    }),
   )
   const views = planes.map((plane, i) =>
     view(plane.axis, i * RELAY_PX, RELAY_PX, [...relayShapes(relay, plane), ...bar(plane.pxPerUm, RELAY_PX)]),

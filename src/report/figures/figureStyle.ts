@@ -28,6 +28,7 @@ svg.chart, svg.drawn { font-family: "Source Sans 3 Variable", "Source Sans 3", s
 .drawn .drawn-axis { fill: none; stroke: #565d64; stroke-dasharray: 14 4 2 4; }
 .drawn .drawn-bar { stroke-width: 3; }
 .drawn-dimension { fill: none; stroke: #1c2126; }
+.drawn .drawn-low { dominant-baseline: text-after-edge; }
 .drawn .drawn-title { dominant-baseline: text-before-edge; }
 .drawn-label { paint-order: stroke; stroke: #ffffff; stroke-width: 4px; stroke-linejoin: round; }
 `

@@ -87,26 +87,30 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
       points: view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' '),
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
-    viewTitle(axis),
+    element('text', { class: 'drawn-label drawn-low', x: 10, y: plane.heightPx - 4 }, viewTitle(axis)),
   ]
 }
 
+/** What a view of a relay has for the drawing, pixels: its size, the margin at either end, and what stays free of the beam. */
+export interface RelayPicture {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly marginPx: number
+  /** Left free above for dimensions. */
+  readonly topPx: number
+  readonly edgePx: number
+}
+
 /** Scale and places of a view into which the whole relay fits. */
-export function relayPlane(
-  view: RelayView,
-  axis: 'x' | 'y',
-  widthPx: number,
-  heightPx: number,
-  marginPx: number,
-  dimensionPx: number,
-): RelayPlane {
+export function relayPlane(view: RelayView, axis: 'x' | 'y', picture: RelayPicture): RelayPlane {
+  const { widthPx, heightPx, marginPx, topPx, edgePx } = picture
   const tallUm = 1.1 * Math.max(...view.lenses.map((lens) => lens.apertureDiameterUm), DRAWN_FIBRE_UM * 3)
-  const pxPerUm = Math.min((widthPx - 2 * marginPx) / view.lengthUm, (heightPx - 2 * dimensionPx) / tallUm)
+  const pxPerUm = Math.min((widthPx - 2 * marginPx) / view.lengthUm, (heightPx - topPx - 2 * edgePx) / tallUm)
   const leftPx = (widthPx - view.lengthUm * pxPerUm) / 2
   return {
     axis,
     z: (um) => leftPx + um * pxPerUm,
-    v: (um) => heightPx / 2 + dimensionPx / 2 - um * pxPerUm,
+    v: (um) => (heightPx + topPx - edgePx) / 2 - um * pxPerUm,
     pxPerUm,
     widthPx,
     heightPx,

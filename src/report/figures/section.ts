@@ -4,6 +4,7 @@
 import type { JointView } from '../../analysis/evaluation'
 import { element, type Markup } from '../document/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
+import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
 import type { SectionParts } from './sectionParts'
 import type { SectionPlane } from './sectionPlane'
@@ -54,7 +55,6 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
   const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
-  const guidePx = Math.max(GUIDE_LEAST_PX, (inX ? parts.guideWidthUm : parts.guideHeightUm) * scale.pxPerUm)
   const fibre = [
     { zUm: leftUm, vUm: claddingHalfUm },
     ...(tip === undefined
@@ -97,23 +97,16 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
           { zUm: rightUm, vUm },
         ]),
       ),
-      element('rect', {
-        class: 'drawn-guide',
-        x: z(0),
-        y: t(0) - guidePx / 2,
-        width: z(rightUm) - z(0),
-        height: guidePx,
-      }),
+      outline('polygon', 'drawn-guide', guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm)),
     ),
     outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
     outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
-    viewTitle(axis),
+    element('text', { class: 'drawn-label drawn-title', x: 10, y: 5 }, viewTitle(axis)),
   ]
 }
 
-/** What a view shows, in its corner. */
-export function viewTitle(axis: 'x' | 'y'): Markup {
-  const words = axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
-  return element('text', { class: 'drawn-label drawn-title', x: 10, y: 5 }, words)
+/** What a view shows. */
+export function viewTitle(axis: 'x' | 'y'): string {
+  return axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
 }

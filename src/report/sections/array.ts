@@ -1,15 +1,41 @@
 // All channels at once: what share of blocks passes, by what the block is placed for.
 
-import type { ArrayResult } from '../../analysis/array/runArray'
+import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { type Block, list, table, text } from '../document/blocks'
-import { lossCell, percentCell } from '../document/cells'
+import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { channelBars } from '../figures/channelBars'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
+/** Tolerances that bring less than this when halved stay off the paper. */
+const WORTH_A_LINE = 0.005
+
+function channelTable({ channels, aim }: AimResult): Block {
+  return table(
+    `Loss of every channel, placed for ${aim}`,
+    [
+      'Channel',
+      { label: 'On paper', unit: 'dB' },
+      { label: '5 %', unit: 'dB' },
+      { label: 'Median', unit: 'dB' },
+      { label: '95 %', unit: 'dB' },
+      { label: 'Passes', unit: '%' },
+    ],
+    channels.map((each) => [
+      String(each.channel),
+      lossCell(each.nominalDb),
+      lossCell(each.p5Db),
+      lossCell(each.p50Db),
+      lossCell(each.p95Db),
+      percentCell(each.yield, 2),
+    ]),
+  )
+}
+
 function runBlocks(run: ArrayResult): readonly Block[] {
   const several = run.aims.length > 1
   const chosen = run.aims.find((each) => each.aim === run.aim) ?? run.aims[0]
+  const worth = run.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
   return [
     table(
       several ? 'Block placed for' : 'Block placed as typed',
@@ -36,7 +62,26 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       })),
     ),
     text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
-    ...(chosen === undefined ? [] : [channelBars(chosen, run.limitDb)]),
+    ...(chosen === undefined ? [] : [channelBars(chosen, run.limitDb), channelTable(chosen)]),
+    ...(worth.length === 0
+      ? []
+      : [
+          table(
+            'What to tighten for all channels',
+            [
+              'Quantity',
+              { label: 'Half width' },
+              'Unit',
+              { label: 'All channels pass, gained if halved', unit: '%' },
+            ],
+            worth.map(({ label, plusMinus, unit, yieldGainHalved }) => [
+              label,
+              fixedCell(plusMinus, 3),
+              unit,
+              percentCell(yieldGainHalved, 1),
+            ]),
+          ),
+        ]),
     list(run.assumptions),
   ]
 }

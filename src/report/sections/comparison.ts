@@ -34,7 +34,7 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
   if (choice === null || candidates.length + refused.length < 2) return []
   const others = candidates.filter(({ id }) => id !== choice.candidate.id)
   const remarked = others.some(({ remark }) => remark !== '')
-  const comparison = compareCandidates(project, evaluate, runs.yields)
+  const comparison = compareCandidates(project, evaluate, runs.yields, runs.arrays)
   return [
     table(
       'Why not the others',

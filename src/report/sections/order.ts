@@ -12,6 +12,7 @@ export const ORDER_COLUMNS: readonly { readonly field: keyof OrderLine; readonly
   { field: 'dimension', label: 'Key dimension' },
   { field: 'tolerance', label: 'Tolerance' },
   { field: 'faceAngle', label: 'End-face angle' },
+  { field: 'pointing', label: 'Pointing' },
   { field: 'pitch', label: 'Pitch' },
   { field: 'coating', label: 'Coating' },
   { field: 'medium', label: 'Medium' },

@@ -25,7 +25,9 @@ function liveJoints({ candidate, joins, nominal }: CompiledCandidate): readonly 
     const view = join.view?.(nominal)
     const element = candidate.chain.find(({ id }) => id === view?.elementId)
     if (view === undefined || element?.kind !== 'gap' || element.typedLoss !== undefined) return []
-    return [{ join, element, view }]
+    const face = (side: 'near' | 'far') =>
+      join.lines.find(({ id }) => id === `${element.id}/fresnel ${side}`)?.lossDb ?? (() => 0)
+    return [{ join, element, view, nearFaceLossDb: face('near'), farFaceLossDb: face('far') }]
   })
   return gaps.map((gap, i) => ({ ...gap, number: i + 1 }))
 }

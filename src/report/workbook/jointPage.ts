@@ -9,6 +9,7 @@ import type { InputTable, InputTerm } from './inputTable'
 import {
   alignedOffsets,
   alignsInClosedForm,
+  type FaceTerms,
   faceLossTerm,
   faceTerms,
   type JointTerms,
@@ -25,6 +26,8 @@ export interface LiveJoint {
   readonly join: JoinModel
   readonly element: GapElement
   readonly view: JointView
+  readonly nearFaceLossDb: Read
+  readonly farFaceLossDb: Read
 }
 
 export const JOINT_PARTS = ['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll'] as const
@@ -68,6 +71,8 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
   }
   const placed = (field: keyof GapElement & string): InputTerm => pose(field) ?? (() => literal(0))
   const at = `, joint ${live.number}`
+  const through = (side: string, lossDb: Read) =>
+    inputs.computed(`transmission of the ${side} face${at}`, '', (values) => 10 ** (-lossDb(values) / 10))
   return {
     wavelengthUm: inputs.computed(
       'wavelength',
@@ -91,6 +96,9 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
     roll: placed('roll'),
     nearAngle: placed('nearFaceAngle'),
     farAngle: placed('farFaceAngle'),
+    // A coating has no closed form in cells: what its face lets through stands as a number.
+    nearThrough: live.element.nearCoating === undefined ? null : through('near', live.nearFaceLossDb),
+    farThrough: live.element.farCoating === undefined ? null : through('far', live.farFaceLossDb),
     bondX: pose('bondShift', 'x'),
     bondY: pose('bondShift', 'y'),
     bondZ: pose('bondShift', 'z'),
@@ -118,6 +126,10 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
     index,
     read('far face angle, rad', inputs.farAngle),
   )
+  const carried = (face: FaceTerms, side: string, input: InputTerm | null): FaceTerms =>
+    input === null
+      ? face
+      : { ...face, transmission: read(`${side} face, transmission with its coating`, input) }
   const inX = element.facePlane === 'x'
   const slopes = minus(near.slopeRad, far.slopeRad)
   // The guides are turned once, for the nominal faces; what other faces and indices add is a tilt.
@@ -142,9 +154,13 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
     waistXUm: read('waist x, um', inputs.waistX),
     waistYUm: read('waist y, um', inputs.waistY),
   }
+  const faces = {
+    near: carried(near, 'near', inputs.nearThrough),
+    far: carried(far, 'far', inputs.farThrough),
+  }
   const closed = alignsInClosedForm(element.aligned ?? [])
   const view = join.view?.(scenario.values)
-  if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), near, far }
+  if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), ...faces }
   const aligned = alignedOffsets(put, element.aligned ?? [], joint)
   const moved = (title: string, from: Term, by: InputTerm | null) =>
     put(title, by === null ? from : plus(from, by(scenario)))
@@ -155,8 +171,7 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
       offsetYUm: moved('offset y, um', aligned.y, inputs.bondY),
       gapUm: put('gap, um', most(literal(0), moved('gap before contact, um', joint.gapUm, inputs.bondZ))),
     },
-    near,
-    far,
+    ...faces,
   }
 }
 

@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { runArray } from '../../../src/analysis/array/runArray'
-import { runYield } from '../../../src/analysis/index'
+import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import type { GapElement } from '../../../src/model/candidate'
 import type { FibreArray } from '../../../src/model/fibreArray'
 import { demoProject } from '../../../src/model/index'
 import type { Project } from '../../../src/model/project'
 import { quantityOf } from '../../../src/model/quantity'
+import { familiesProject } from '../support/families'
 import { matchedProject, normal } from '../yield/cases'
 
 const none = quantityOf(0, 'um')
@@ -107,6 +108,108 @@ describe('aligning the block', () => {
     // One micrometre at MFD 10.4 um: 0.160612 dB (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
     expect(worst(bonded)).toBeCloseTo(0.160612, 6)
   })
+})
+
+describe('a station', () => {
+  const shifted: Partial<GapElement> = { offsetX: quantityOf(0, 'um'), offsetY: quantityOf(0, 'um') }
+  const off = { coreX: quantityOf(1, 'um'), coreY: quantityOf(1, 'um') }
+  const nominal = (each: Project) => runArray(each, 'matched', { samples: 8 }).aims[0]?.channels[0]?.nominalDb
+
+  test('that aligns x alone leaves y as it was placed', () => {
+    // One micrometre at MFD 10.4 um: 0.160612 dB (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703); x and y are separate.
+    expect(nominal(arrayProject(4, { ...shifted, aligned: ['offsetX'] }, off))).toBeCloseTo(0.160612, 6)
+    expect(nominal(arrayProject(4, { ...shifted, aligned: ['offsetX', 'offsetY'] }, off))).toBeLessThan(1e-9)
+    expect(nominal(arrayProject(4, shifted, off))).toBeCloseTo(2 * 0.160612, 5)
+  })
+
+  test('that aligns the roll alone turns the block, and leaves a shift of all cores', () => {
+    const rolled = arrayProject(4, { ...shifted, aligned: ['roll'] }, { coreY: quantityOf(1, 'um') })
+    expect(nominal(rolled)).toBeCloseTo(0.160612, 6)
+  })
+
+  test('that searches gap and tilts too finds for one channel what the chain finds alone', () => {
+    const project = familiesProject()
+    project.requirements.channels = 1
+    const candidate = project.candidates.find((each) => each.id === 'spot-tip')
+    const gap = candidate?.chain.find((each) => each.kind === 'gap')
+    if (gap?.kind !== 'gap') throw new Error('no gap')
+    gap.gap = quantityOf(0, 'um')
+    gap.tiltX = quantityOf(0.4, 'deg')
+    gap.nearFaceAngle = quantityOf(0, 'deg')
+    gap.aligned = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY']
+    const { joints, nominalDb } = evaluateCandidate(project, 'spot-tip')
+    // The tip's waist lies 12 um out: contact would be far from the best.
+    expect(joints.at(-1)?.joint.gapUm).toBeGreaterThan(8)
+    const channel = runArray(project, 'spot-tip', { samples: 8 }).aims[0]?.channels[0]
+    expect(channel?.nominalDb).toBeCloseTo(nominalDb, 6)
+  })
+})
+
+describe('a mounted array', () => {
+  const mounted = (lengthMm: number) => {
+    const project = arrayProject(4, {})
+    project.requirements.temperatureMin = quantityOf(20, 'degC')
+    project.requirements.temperatureMax = quantityOf(80, 'degC')
+    for (const candidate of project.candidates) {
+      candidate.mount = {
+        assemblyTemperature: quantityOf(20, 'degC'),
+        fibreSide: [
+          {
+            expansion: { kind: 'value', expansion: quantityOf(5.9, 'ppm/K') },
+            axis: 'y',
+            length: quantityOf(lengthMm, 'mm'),
+          },
+        ],
+        chipSide: [],
+      }
+    }
+    return runArray(project, 'matched', { samples: 8 })
+  }
+  test('loses in every channel what the movement at the worst temperature costs', () => {
+    // 5.9 ppm/K over 60 K: 2.82486 mm move by 1 um, which at MFD 10.4 um costs 0.160612 dB (Marcuse 1977).
+    const { aims, temperaturesC, assumptions } = mounted(1000 / 5.9 / 60)
+    expect(temperaturesC).toEqual([20, 20, 80])
+    for (const { p50Db, nominalDb } of aims[0]?.channels ?? []) {
+      expect(p50Db).toBeCloseTo(0.160612, 6)
+      expect(nominalDb).toBeCloseTo(0.160612, 6)
+    }
+    expect(assumptions.join(' ')).toContain('worst of 20 °C, 20 °C, 80 °C')
+  })
+})
+
+describe('what to tighten for all channels', () => {
+  test('promises the closed yield of half the tolerance, and leaves out what does not matter', () => {
+    const project = arrayProject(
+      4,
+      { roll: quantityOf(0, 'deg', 'estimate', 1e-5), offsetX: SIGMA, offsetY: SIGMA },
+      {},
+    )
+    const { ranking, aims } = runArray(project, 'matched', { samples: 4096 })
+    expect(ranking.tolerances.map((each) => each.label).sort()).toEqual(['offset x', 'offset y'])
+    expect(ranking.others).toBe(1)
+    // Normals of sigma 1.0 and 0.5 um within the disc of 1.764397 um: 0.905863 (scipy.integrate.quad over scipy.stats.norm).
+    for (const { yieldGainHalved, plusMinus, unit } of ranking.tolerances) {
+      expect(Math.abs((aims[0]?.allChannelsYield ?? 0) + yieldGainHalved - 0.905863)).toBeLessThan(0.02)
+      expect([plusMinus, unit]).toEqual([1, 'µm'])
+    }
+  })
+})
+
+test('a block that draws more numbers than the Sobol sequence has dimensions says so', () => {
+  const errors = { coreX: SIGMA, coreY: SIGMA }
+  const said = (channels: number) =>
+    runArray(arrayProject(channels, {}, errors), 'matched', { samples: 2 }).assumptions.join(' ')
+  expect(said(64)).toContain('A block draws 128 numbers: the first 96 are Sobol points')
+  expect(said(8)).not.toContain('pseudo-random')
+})
+
+test('one channel is placed one way only, and a block without tolerances has nothing to tighten', () => {
+  const single = arrayProject(1, { aligned: ['offsetX', 'offsetY'], offsetX: SIGMA })
+  expect(runArray(single, 'matched', { samples: 32 }).aims).toHaveLength(1)
+  const exact = arrayProject(3, {})
+  const { aims, ranking } = runArray(exact, 'matched', { samples: 32 })
+  expect(aims[0]?.allChannelsYield).toBe(1)
+  expect(ranking.tolerances).toEqual([])
 })
 
 test('the same seed gives the same blocks, and numbers out of range are refused', () => {

@@ -148,12 +148,23 @@ describe('a run', () => {
     expect(result.histogram.beyond).toBe(100)
   })
 
+  test('of a handful of samples does not pretend to know the 99th percentile from above', () => {
+    const { percentiles } = runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 50 })
+    expect(percentiles.find((each) => each.share === 0.99)?.highDb).toBe(Number.POSITIVE_INFINITY)
+  })
+
   test('refuses counts and seeds out of range, and candidates that cannot be computed', () => {
     expect(() => runYield(demoProject(), 'cleaved-dry', { samples: 0 })).toThrow(
       'samples is 0; must be a whole number',
     )
     expect(() => runYield(demoProject(), 'cleaved-dry', { samples: 1e8 })).toThrow('1 to 10000000')
     expect(() => runYield(demoProject(), 'cleaved-dry', { seed: -1 })).toThrow('seed is -1')
+    const method = 'halton' as unknown as 'sobol'
+    expect(() => runYield(demoProject(), 'cleaved-dry', { method })).toThrow(
+      'method is "halton"; must be sobol or random',
+    )
+    const negative = isotropic(10.4, -1, 0.5)
+    expect(() => runYield(negative, 'matched')).toThrow('plusMinus is -1; must be 0 to')
     expect(() => runYield(demoProject(), 'nobody')).toThrow('candidate is "nobody"')
   })
 })

@@ -1,0 +1,34 @@
+// What an array run takes for granted, in words.
+
+import { SOBOL_MOST_DIMENSIONS } from '../../numerics/sobol'
+import { temperatureWords } from '../temperature/rises'
+import { type Block, blockDimensions } from './block'
+
+const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
+
+/** For the screen and the review sheet. */
+export function arrayAssumptions(block: Block, temperaturesC: readonly number[]): readonly string[] {
+  const { free, alignMiddle } = block
+  const dimensions = blockDimensions(block)
+  const moved = [free.x && 'offset x', free.y && 'offset y', free.roll && 'roll'].filter(
+    (each) => each !== false,
+  )
+  return [
+    'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
+    moved.length > 0
+      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual comes after.`
+      : 'The block is placed as typed; the station moves neither offsets nor roll.',
+    alignMiddle === null
+      ? 'Gap and tilts are placed as typed.'
+      : 'What the station aligns in gap and tilt it aligns for a perfect channel in the middle of the block.',
+    'A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
+    temperaturesC.length === 0
+      ? 'No mount is described: temperature moves nothing.'
+      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel counts with its worst of ${temperatureWords(temperaturesC)}. That the block itself grows along the row is not in the model.`,
+    ...(dimensions > SOBOL_MOST_DIMENSIONS
+      ? [
+          `A block draws ${dimensions} numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,
+        ]
+      : []),
+  ]
+}

@@ -1,0 +1,100 @@
+// What to tighten for all channels together: the share of blocks whose every channel passes, with each tolerance halved,
+// counted on the same blocks so that only the tolerance makes the difference.
+
+import type { Path } from '../../model/issue'
+import { RULES } from '../../model/quantityRules'
+import { unitFactor, unitLabel } from '../../model/units'
+import { mix32 } from '../../numerics/randomWords'
+import type { Steps } from '../../numerics/steps'
+import { unitPoints } from '../../numerics/unitPoints'
+import { type Block, blockDimensions, blockQuantities } from './block'
+import { blockLosses, drawBlock, stationPlace } from './blockSample'
+
+export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128 } as const
+
+const HALF = 0.5
+/** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
+const WORTH_COUNTING = 0.05
+/** Below this a change is rounding, dB. */
+const LEAST_CHANGE_DB = 1e-6
+
+export interface ArrayTolerance {
+  readonly path: Path
+  readonly label: string
+  /** Half width as it stands, and its unit. */
+  readonly plusMinus: number
+  readonly unit: string
+  /** Change of the share of blocks whose every channel passes, when the tolerance is halved. */
+  readonly yieldGainHalved: number
+}
+
+export interface ArrayRanking {
+  readonly tolerances: readonly ArrayTolerance[]
+  /** Tolerances that hardly move the worst channel, and were not counted. */
+  readonly others: number
+  readonly rankingBlocks: number
+}
+
+/** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
+export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
+  const { compiled, limitDb } = block
+  const blocks = Math.min(samples, ARRAY_RANKING_DEFAULTS.blocks)
+  const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)
+  const quantities = blockQuantities(block)
+  const points = unitPoints('sobol', blockDimensions(block), mix32(seed ^ 0x5f356495))
+  const point = new Float64Array(points.dimensions)
+  const losses = new Float64Array(block.channels)
+  const factors = new Float64Array(quantities.length).fill(1)
+  const worst = (n: number): number => {
+    points.point(n, point)
+    const drawn = drawBlock(block, point, factors)
+    blockLosses(block, drawn, stationPlace(block, drawn, block.aim), losses)
+    return Math.max(...losses)
+  }
+  const worstOf = (count: number) => Float64Array.from({ length: count }, (_, n) => worst(n))
+  const halved = (i: number, count: number) => {
+    factors[i] = HALF
+    const result = worstOf(count)
+    factors[i] = 1
+    return result
+  }
+
+  const before = worstOf(screened)
+  const spread = standardDeviation(before)
+  const counted: number[] = []
+  for (let i = 0; i < quantities.length; i++) {
+    const after = halved(i, screened)
+    const change = Math.sqrt(
+      after.reduce((sum, loss, n) => sum + (loss - (before[n] ?? 0)) ** 2, 0) / screened,
+    )
+    if (!(change <= Math.max(LEAST_CHANGE_DB, WORTH_COUNTING * spread))) counted.push(i) // also where it is NaN
+    yield (0.4 * (i + 1)) / quantities.length
+  }
+  const passes = (worstLosses: Float64Array) =>
+    worstLosses.filter((loss) => loss <= limitDb).length / worstLosses.length
+  const present = passes(worstOf(blocks))
+  const tolerances: ArrayTolerance[] = []
+  for (const [done, i] of counted.entries()) {
+    const variable = compiled.variables[quantities[i] ?? -1]
+    if (variable === undefined) continue
+    const { path, label, unit, rule, spread: own } = variable
+    tolerances.push({
+      path,
+      label,
+      plusMinus: own.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1),
+      unit: unitLabel(unit),
+      yieldGainHalved: passes(halved(i, blocks)) - present,
+    })
+    yield 0.4 + (0.6 * (done + 1)) / counted.length
+  }
+  return {
+    tolerances: tolerances.sort((a, b) => b.yieldGainHalved - a.yieldGainHalved),
+    others: quantities.length - counted.length,
+    rankingBlocks: blocks,
+  }
+}
+
+function standardDeviation(values: Float64Array): number {
+  const mean = values.reduce((sum, each) => sum + each, 0) / values.length
+  return Math.sqrt(values.reduce((sum, each) => sum + (each - mean) ** 2, 0) / values.length)
+}

@@ -1,0 +1,106 @@
+// What yield and array runs say of a candidate, with the samples and the seed they come from.
+
+import type { AimResult } from '../array/runArray'
+import { countText } from '../countText'
+import type { Percentile } from '../yield/yieldResult'
+import type { Cell } from './comparison'
+import type { RowSpec, Subject } from './comparisonRows'
+
+const NO_RUN: Cell = { value: null, text: 'not known', reason: 'needs a yield run' }
+const NO_ARRAY: Cell = { value: null, text: 'not known', reason: 'needs an array run' }
+const SINGLE: Cell = { value: null, text: 'one channel' }
+
+const percent = (share: number) => (100 * share).toFixed(1)
+const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
+const db = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+
+function lossAt(name: (wanted: number) => number): RowSpec['read'] {
+  return ({ run, project }) => {
+    const share = name(project.requirements.lossPercentile / 100)
+    const found: Percentile | undefined = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
+    return found === undefined
+      ? NO_RUN
+      : { value: found.lossDb, text: db(found.lossDb), reason: `${db(found.lowDb)} to ${db(found.highDb)}` }
+  }
+}
+
+function oneChannel({ run }: Subject): Cell {
+  if (run === null) return NO_RUN
+  const { yieldInterval, samples, seed, method } = run
+  const points = method === 'sobol' ? 'Sobol' : 'pseudo-random'
+  return {
+    value: 100 * run.yield,
+    text: percent(run.yield),
+    reason: `${range(yieldInterval.low, yieldInterval.high)}; ${countText(samples)} ${points} samples, seed ${seed}`,
+  }
+}
+
+function aimOf({ array }: Subject): AimResult | undefined {
+  return array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
+}
+
+function allChannels(subject: Subject): Cell {
+  if (subject.project.requirements.channels < 2) return SINGLE
+  const found = aimOf(subject)
+  const { array } = subject
+  if (array === null || found === undefined) return NO_ARRAY
+  const { low, high } = found.allChannelsInterval
+  return {
+    value: 100 * found.allChannelsYield,
+    text: percent(found.allChannelsYield),
+    reason: `${range(low, high)}; ${countText(array.samples)} blocks, seed ${array.seed}`,
+  }
+}
+
+function worstChannel(subject: Subject): Cell {
+  if (subject.project.requirements.channels < 2) return SINGLE
+  const found = aimOf(subject)
+  return found === undefined
+    ? NO_ARRAY
+    : { value: 100 * found.worstChannelYield, text: percent(found.worstChannelYield) }
+}
+
+function tightenFirst({ run }: Subject): Cell {
+  if (run === null) return NO_RUN
+  const [first] = run.ranking
+  if (first === undefined) return { value: null, text: 'no tolerance' }
+  const points = 100 * first.yieldGainHalved
+  const gain = `${points < 0 ? '−' : '+'}${Math.abs(points).toFixed(1)} points of yield`
+  return { value: null, text: first.label, reason: `halved: ${gain}` }
+}
+
+const row = (
+  id: string,
+  label: string,
+  unit: string,
+  better: RowSpec['better'],
+  read: RowSpec['read'],
+): RowSpec => ({ id, group: 'Yield', label, unit, digits: unit === 'dB' ? 2 : 1, better, read })
+
+export const YIELD_ROWS: readonly RowSpec[] = [
+  row('yield', 'One channel within the limit', '%', 'higher', oneChannel),
+  row(
+    'percentile',
+    'Percentile of the requirements',
+    'dB',
+    'lower',
+    lossAt((wanted) => wanted),
+  ),
+  row(
+    'p50',
+    'P50, one channel',
+    'dB',
+    'lower',
+    lossAt(() => 0.5),
+  ),
+  row(
+    'p99',
+    'P99, one channel',
+    'dB',
+    'lower',
+    lossAt(() => 0.99),
+  ),
+  row('tighten', 'Tighten first', '', null, tightenFirst),
+  row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
+  row('worst-channel', 'Worst channel within the limit', '%', 'higher', worstChannel),
+]

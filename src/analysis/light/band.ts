@@ -1,0 +1,101 @@
+// The band of the requirements: its edges, and the chain at its worst within.
+
+import { failure, type Result } from '../../model/issue'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { InputError } from '../../numerics/inputError'
+import type { CompiledCandidate } from '../compileCandidate'
+import type { Evaluation } from '../evaluation'
+import { chainReflections, totalReturns } from './chainReflections'
+import { polarisationLoss } from './polarisationLoss'
+
+/** Wavelengths at which the budget looks; the parts' dispersion has no narrow peak between them. */
+const BUDGET_POINTS = 5
+
+/** The edges of the required band, um; null where only one wavelength matters. */
+export function requiredBand({ requirements }: Project): readonly [fromUm: number, toUm: number] | null {
+  const { wavelength, wavelengthMin, wavelengthMax } = requirements
+  if (wavelengthMin === undefined && wavelengthMax === undefined) return null
+  const from = coreValue(wavelengthMin ?? wavelength, 'wavelength')
+  const to = coreValue(wavelengthMax ?? wavelength, 'wavelength')
+  return to > from ? [from, to] : null
+}
+
+/** Half width of a spectrum where no band is required, as a share of the wavelength. */
+const SHOWN_HALF_SHARE = 0.02
+
+/** The band of the requirements, or a few per cent about the wavelength where none is required. */
+export function shownBand(project: Project): readonly [fromUm: number, toUm: number] {
+  const design = coreValue(project.requirements.wavelength, 'wavelength')
+  const half = SHOWN_HALF_SHARE * design
+  return requiredBand(project) ?? [design - half, design + half]
+}
+
+/** Evenly spaced, both ends included. */
+export function wavelengthsUm([from, to]: readonly [number, number], count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
+}
+
+const nm = (um: number) => Number((um * 1000).toPrecision(7))
+
+/** Work over a band, refused by name where the data of a part end within it. */
+export function withinData<T>(
+  [from, to]: readonly [fromUm: number, toUm: number],
+  work: () => Result<T>,
+): Result<T> {
+  try {
+    return work()
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return failure({
+      path: ['requirements', 'wavelengthMin'],
+      code: 'range',
+      message: `the spectrum from ${nm(from)} to ${nm(to)} nm leaves the data of a part: ${error.message}`,
+      fix: 'Narrow the band, or type the index as a number.',
+    })
+  }
+}
+
+/**
+ * The nominal chain over the required band, as single passes without ripple; null where no band is required, or where
+ * a part's data end within it (the spectrum says which).
+ */
+export function bandFinding(project: Project, compiled: CompiledCandidate): Evaluation['band'] {
+  const band = requiredBand(project)
+  if (band === null) return null
+  const designUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const v = Float64Array.from(compiled.nominal)
+  const found = {
+    worstDb: Number.NEGATIVE_INFINITY,
+    worstUm: band[0],
+    least: null as number | null,
+    leastUm: band[0],
+  }
+  let dependentLossDb = 0
+  try {
+    for (const wavelengthUm of wavelengthsUm(band, BUDGET_POINTS)) {
+      v[compiled.places.wavelengthShift] = wavelengthUm - designUm
+      const lossDb = compiled.lossDb(v)
+      if (!(lossDb <= found.worstDb)) [found.worstDb, found.worstUm] = [lossDb, wavelengthUm]
+      dependentLossDb = Math.max(dependentLossDb, polarisationLoss(compiled, v).dependentLossDb)
+      const back = totalReturns(chainReflections(compiled, v)).returnLossDb
+      if (back !== null && back < (found.least ?? Number.POSITIVE_INFINITY)) {
+        found.least = back
+        found.leastUm = wavelengthUm
+      }
+    }
+  } catch (error) {
+    if (error instanceof InputError) return null
+    throw error
+  }
+  if (Number.isNaN(found.worstDb)) return null
+  return {
+    fromUm: band[0],
+    toUm: band[1],
+    worstDb: found.worstDb,
+    worstUm: found.worstUm,
+    leastReturnLossDb: found.least,
+    leastReturnUm: found.leastUm,
+    dependentLossDb,
+  }
+}

@@ -1,0 +1,113 @@
+// What a spectrum holds constant because nobody has stated how it disperses, and what it extrapolates.
+
+import type { Candidate, ChainElement } from '../../model/candidate'
+import type { IndexSource } from '../../model/indexSource'
+import type { ModeOverWavelength } from '../../model/modeOverWavelength'
+import type { Project } from '../../model/project'
+import { coveredBand } from '../chain/modeShape'
+
+interface Held {
+  readonly modes: string[]
+  readonly indices: string[]
+  readonly others: string[]
+  readonly beyond: string[]
+}
+
+const nm = (um: number) => Number((um * 1000).toPrecision(6))
+
+function lawOf(
+  held: Held,
+  name: string,
+  law: ModeOverWavelength | undefined,
+  [from, to]: readonly [number, number],
+): void {
+  if (law === undefined) {
+    held.modes.push(name)
+    return
+  }
+  const covered = coveredBand(law)
+  if (covered !== null && (from < covered[0] || to > covered[1])) {
+    held.beyond.push(
+      `the mode of ${name}, known from ${nm(covered[0])} to ${nm(covered[1])} nm, is extrapolated on a straight line`,
+    )
+  }
+}
+
+function indexOf(held: Held, name: string, source: IndexSource): void {
+  if (source.kind === 'value') held.indices.push(name)
+}
+
+function lookAt(held: Held, project: Project, element: ChainElement, band: readonly [number, number]): void {
+  switch (element.kind) {
+    case 'fibre':
+    case 'stub': {
+      const fibre = project.fibres.find((each) => each.id === element.fibreId)
+      if (fibre === undefined) return
+      if (fibre.mode.kind === 'mfd') lawOf(held, fibre.name, fibre.mode.overWavelength, band)
+      indexOf(held, fibre.name, fibre.index)
+      const tip = project.converters.find((each) => each.id === element.tipId)
+      if (tip?.kind === 'lensed tip' && tip.tip.kind === 'spot') held.others.push(`the spot of ${tip.name}`)
+      return
+    }
+    case 'facet': {
+      const facet = project.facets.find((each) => each.id === element.facetId)
+      if (facet === undefined) return
+      lawOf(held, facet.name, facet.overWavelength, band)
+      indexOf(held, facet.name, facet.index)
+      return
+    }
+    case 'taper chip': {
+      const chip = project.converters.find((each) => each.id === element.converterId)
+      if (chip?.kind !== 'taper chip') return
+      held.modes.push(chip.name)
+      indexOf(held, chip.name, chip.index)
+      return
+    }
+    case 'gap':
+    case 'relay': {
+      const medium = project.media.find((each) => each.id === element.mediumId)
+      if (medium !== undefined) indexOf(held, medium.name, medium.index)
+      for (const coating of [element.nearCoating, element.farCoating]) {
+        if (coating?.kind === 'reflectance') held.others.push('a coating known by its reflectance')
+      }
+      if (element.kind === 'gap') return
+      for (const lensId of [element.lens1Id, element.lens2Id]) {
+        const lens = project.lenses.find((each) => each.id === lensId)
+        if (lens === undefined) continue
+        indexOf(held, lens.name, lens.glass)
+        if (lens.shape.kind === 'thin') held.others.push(`the focal length of ${lens.name}`)
+        if (lens.films === undefined && lens.coating !== undefined) {
+          held.others.push(`the coating of ${lens.name}`)
+        }
+      }
+      return
+    }
+    case 'splice':
+      return
+  }
+}
+
+const listed = (names: readonly string[]) => [...new Set(names)].join(', ')
+
+/** Sentences, in the order of how much they may matter. */
+export function dispersionNotes(
+  project: Project,
+  candidate: Candidate,
+  bandUm: readonly [fromUm: number, toUm: number],
+): readonly string[] {
+  const held: Held = { modes: [], indices: [], others: [], beyond: [] }
+  for (const element of candidate.chain) lookAt(held, project, element, bandUm)
+  const sentence = (names: readonly string[], text: (list: string) => string) =>
+    names.length === 0 ? [] : [text(listed(names))]
+  return [
+    ...sentence(held.beyond, (list) => `Extrapolated: ${list}.`),
+    ...sentence(
+      held.modes,
+      (list) =>
+        `Modes known at one wavelength only, and held constant: ${list}. State how they change in Parts.`,
+    ),
+    ...sentence(held.indices, (list) => `Indices given as a number, and held constant: ${list}.`),
+    ...sentence(held.others, (list) => `Also held constant: ${list}.`),
+    'Losses given as figures (tapers, splices, devices, lines of your own) are the same at every wavelength.',
+  ]
+}

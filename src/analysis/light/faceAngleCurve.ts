@@ -1,0 +1,93 @@
+// Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle that a wanted return
+// loss takes. A small mode spreads so wide that leaning its face does little.
+
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB, turnedReturnDb } from '../../optics/index'
+import type { Evaluation, JointView } from '../evaluation'
+
+export const FACE_ANGLE_DEFAULTS = {
+  mostRad: (15 * Math.PI) / 180,
+  points: 61,
+  /** Looked for where no return loss is required; what angled faces are sold for (common practice, no source). */
+  wantedDb: 60,
+} as const
+
+/** The usual angle of a polished fibre; common practice, no source. */
+export const USUAL_ANGLE_RAD = (8 * Math.PI) / 180
+
+export interface FaceAngleSide {
+  readonly side: 'near' | 'far'
+  /** Diameter in the plane of the lean, um. */
+  readonly mfdUm: number
+  readonly reflectance: number
+  readonly lossesDb: Float64Array
+  readonly nowRad: number
+  readonly nowDb: number
+  readonly usualDb: number
+  /** Angle that returns `wantedDb`. */
+  readonly wantedRad: number
+  /** Beyond it no light leaves; null where all angles let light out. */
+  readonly criticalRad: number | null
+}
+
+export interface FaceAngleCurve {
+  readonly elementId: string
+  readonly anglesRad: Float64Array
+  readonly wantedDb: number
+  /** Above it computed values mean nothing: scatter and tails that are not Gaussian rule. */
+  readonly trustDb: number
+  readonly sides: readonly FaceAngleSide[]
+}
+
+/** Curves of one gap or relay; a side whose face reflects nothing is left out. */
+export function faceAngleCurve(
+  project: Project,
+  evaluation: Evaluation,
+  view: JointView,
+): FaceAngleCurve | null {
+  const gap = project.candidates
+    .find((each) => each.id === evaluation.candidateId)
+    ?.chain.find((element) => element.id === view.elementId)
+  if (gap?.kind !== 'gap' && gap?.kind !== 'relay') return null
+  const { returnLoss } = project.requirements
+  const wantedDb =
+    returnLoss === undefined ? FACE_ANGLE_DEFAULTS.wantedDb : coreValue(returnLoss, 'returnLoss')
+  const { mostRad, points } = FACE_ANGLE_DEFAULTS
+  const anglesRad = Float64Array.from({ length: points }, (_, i) => (mostRad * i) / (points - 1))
+  const { joint } = view
+  const sides = (['near', 'far'] as const).flatMap((side): readonly FaceAngleSide[] => {
+    const row = evaluation.reflections.find((each) => each.elementId === view.elementId && each.face === side)
+    if (row === undefined || row.reflectance === 0) return []
+    const port = view[side]
+    const mode = port.tip === undefined ? port : { mfdXUm: port.tip.modeMfdXUm, mfdYUm: port.tip.modeMfdYUm }
+    const mfdUm = gap.facePlane === 'x' ? mode.mfdXUm : mode.mfdYUm
+    const lossDb = (angleRad: number) =>
+      0 -
+      10 * Math.log10(row.reflectance) +
+      turnedReturnDb({
+        wavelengthUm: joint.wavelengthUm,
+        guideIndex: port.index,
+        mfdXUm: mfdUm,
+        mfdYUm: mfdUm,
+        angleXRad: angleRad,
+        angleYRad: 0,
+      })
+    const nowRad = Math.abs(coreValue(gap[side === 'near' ? 'nearFaceAngle' : 'farFaceAngle'], 'faceAngle'))
+    const guide = { wavelengthUm: joint.wavelengthUm, guideIndex: port.index, mfdUm }
+    return [
+      {
+        side,
+        mfdUm,
+        reflectance: row.reflectance,
+        lossesDb: Float64Array.from(anglesRad, lossDb),
+        nowRad,
+        nowDb: lossDb(nowRad),
+        usualDb: lossDb(USUAL_ANGLE_RAD),
+        wantedRad: faceAngleForReturnLoss(guide, row.reflectance, Math.min(wantedDb, RETURN_LOSS_TRUST_DB)),
+        criticalRad: joint.index < port.index ? Math.asin(joint.index / port.index) : null,
+      },
+    ]
+  })
+  return { elementId: view.elementId, anglesRad, wantedDb, trustDb: RETURN_LOSS_TRUST_DB, sides }
+}

@@ -1,0 +1,83 @@
+// What an evaluation says about light: reflections, ripple, band, polarisation, power.
+
+import type { Path } from '../../model/issue'
+
+export type FaceName = 'near' | 'far' | 'splice' | 'lens'
+
+/** What one face sends back into the guides on either side of its join; null where nothing comes back or is counted. */
+export interface FaceReflection {
+  readonly elementId: string
+  readonly face: FaceName
+  readonly label: string
+  /** Power that the face reflects, wherever it goes; 0..1. */
+  readonly reflectance: number
+  readonly intoNearDb: number | null
+  readonly intoFarDb: number | null
+  readonly note?: string
+}
+
+/** The same, seen from the fibre at the start of the chain: everything before is passed twice. */
+export interface ChainReflection extends FaceReflection {
+  readonly atFibreDb: number | null
+}
+
+/** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
+export interface Ripple {
+  readonly elementId: string
+  readonly path: Path
+  readonly peakToPeakDb: number
+  /** Loss less than a single pass at a crest, more at a trough; both 0 or more. */
+  readonly crestGainDb: number
+  readonly troughLossDb: number
+  /** Signed change of the loss as the gap stands. */
+  readonly hereDb: number
+  /** Fringes past the nearest crest, -0.5 to 0.5. */
+  readonly fromCrest: number
+  /** One fringe, as a change of gap, wavelength and temperature; Infinity where that does not move it. */
+  readonly periodGapUm: number
+  readonly periodWavelengthUm: number
+  readonly periodTemperatureK: number
+}
+
+export interface BandFinding {
+  readonly fromUm: number
+  readonly toUm: number
+  readonly worstDb: number
+  readonly worstUm: number
+  /** Null where nothing reflects. */
+  readonly leastReturnLossDb: number | null
+  readonly leastReturnUm: number
+  /** Greatest difference between TE and TM, dB. */
+  readonly dependentLossDb: number
+}
+
+export interface PolarisationLoss {
+  readonly teDb: number
+  readonly tmDb: number
+  /** Difference of the two, 0 or more: the axes of the chip are the extremes (as IEC 61300-3-2 measures). */
+  readonly dependentLossDb: number
+}
+
+export interface PowerPlace {
+  readonly elementId: string
+  readonly label: string
+  readonly powerUw: number
+  /** 1/e^2 diameters of the light there. */
+  readonly mfdXUm: number
+  readonly mfdYUm: number
+  /** On the axis, uW/um^2. */
+  readonly irradiance: number
+  /** Null where nobody has set one. */
+  readonly limit: { readonly what: string; readonly irradiance: number } | null
+}
+
+export const POWER_SHARES = ['on chip', 'reflected', 'not coupled', 'lost in parts'] as const
+export type ShareName = (typeof POWER_SHARES)[number]
+
+export interface PowerFinding {
+  readonly inUw: number
+  readonly onChipUw: number
+  readonly places: readonly PowerPlace[]
+  /** Where the light goes, uW; they add up to `inUw`. */
+  readonly shares: Readonly<Record<ShareName, number>>
+}

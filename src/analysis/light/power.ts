@@ -1,0 +1,139 @@
+// Optical power along a chain, and the irradiance on its faces against what the engineer lets them bear.
+// No damage or two-photon limits are known here; nothing says that a set-up is safe.
+
+import type { ChainElement } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { coreValue, type Quantity } from '../../model/quantity'
+import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
+import type { JoinModel } from '../chain/models'
+import type { Values } from '../chain/readers'
+import type { CompiledCandidate } from '../compileCandidate'
+import type { LineKind } from '../evaluation'
+import type { PowerFinding, PowerPlace, ShareName } from './lightResults'
+
+const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
+  'mode mismatch': 'not coupled',
+  gap: 'not coupled',
+  'lateral offset': 'not coupled',
+  tilt: 'not coupled',
+  roll: 'not coupled',
+  combined: 'not coupled',
+  fresnel: 'reflected',
+}
+
+type Limit = PowerPlace['limit']
+
+const limitOf = (what: string, quantity: Quantity | undefined): Limit =>
+  quantity === undefined ? null : { what, irradiance: coreValue(quantity, 'irradiance') }
+
+/** The stricter of two limits. */
+function stricter(a: Limit, b: Limit): Limit {
+  if (a === null || b === null) return a ?? b
+  return a.irradiance <= b.irradiance ? a : b
+}
+
+function limitAt(project: Project, element: ChainElement | undefined): Limit {
+  const own = limitOf('face or coating', project.requirements.faceIrradiance)
+  if (element?.kind !== 'gap' && element?.kind !== 'relay') return own
+  const medium = project.media.find((each) => each.id === element.mediumId)
+  return stricter(own, limitOf(medium?.name ?? '', medium?.irradianceLimit))
+}
+
+/** 1/e^2 diameters of the emitted beam where it meets the far face. */
+function atFarFace(joint: GaussianJoint): readonly [xUm: number, yUm: number] {
+  const { wavelengthUm, index, gapUm } = joint
+  const along = (mfdUm: number, waistUm: number) =>
+    2 * beamRadiusUm({ waistRadiusUm: mfdUm / 2, wavelengthUm, index }, gapUm - waistUm)
+  return [along(joint.emitterMfdXUm, joint.waistXUm), along(joint.emitterMfdYUm, joint.waistYUm)]
+}
+
+type PlaceStart = Omit<PowerPlace, 'irradiance' | 'elementId' | 'limit'>
+
+/** The faces and lenses of one join, with what of `arrivingUw` reaches each. */
+function placesOf(join: JoinModel, v: Values, arrivingUw: number): readonly PlaceStart[] {
+  const view = join.view?.(v)
+  if (view === undefined) return []
+  const { near, far, joint } = view
+  const mode = near.tip === undefined ? near : { mfdXUm: near.tip.modeMfdXUm, mfdYUm: near.tip.modeMfdYUm }
+  const lossTo = (kindEnd: string) => {
+    const end = join.lines.findIndex((line) => line.id.endsWith(kindEnd))
+    const faces = join.lines
+      .slice(0, Math.max(0, end))
+      .filter((line) => SHARE_OF[line.kind] !== 'not coupled')
+    return faces.reduce((sum, line) => sum + line.lossDb(v), 0)
+  }
+  const after = (lossDb: number) => arrivingUw * 10 ** (-lossDb / 10)
+  const relay = join.relay?.(v)
+  const lenses = (relay?.lenses ?? []).map((lens, i) => ({
+    label: `Lens ${i + 1}`,
+    powerUw: after(lossTo(`fresnel lens ${i + 1}`)),
+    mfdXUm: 2 * lens.beamRadiusXUm,
+    mfdYUm: 2 * lens.beamRadiusYUm,
+  }))
+  const [farXUm, farYUm] = atFarFace(joint)
+  return [
+    { label: 'Near face', powerUw: arrivingUw, mfdXUm: mode.mfdXUm, mfdYUm: mode.mfdYUm },
+    ...lenses,
+    { label: 'Far face', powerUw: after(lossTo('fresnel far')), mfdXUm: farXUm, mfdYUm: farYUm },
+    {
+      label: 'Mode behind the far face',
+      powerUw: after(join.lossDb(v)),
+      mfdXUm: far.mfdXUm,
+      mfdYUm: far.mfdYUm,
+    },
+  ]
+}
+
+/** Shares of the power in the order of the light; what each line takes of what still arrives there. */
+function sharesOf(compiled: CompiledCandidate, v: Values, inUw: number): PowerFinding['shares'] {
+  const shares = { 'on chip': 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
+  let left = inUw
+  for (const line of compiled.lines) {
+    const next = left * 10 ** (-line.lossDb(v) / 10)
+    shares[SHARE_OF[line.kind] ?? 'lost in parts'] += left - next
+    left = next
+  }
+  shares['on chip'] = left
+  return shares
+}
+
+/**
+ * Power and irradiance along a compiled chain for what enters the fibre; null where no power is stated. Lines of one's own
+ * count at the end.
+ */
+export function powerAlong(project: Project, compiled: CompiledCandidate): PowerFinding | null {
+  const { powerIn } = project.requirements
+  if (powerIn === undefined) return null
+  const inUw = coreValue(powerIn, 'power')
+  const v = compiled.nominal
+  const { chain } = compiled.candidate
+  const joinPlaces = chain.flatMap((element, at) =>
+    element.kind === 'splice' || element.kind === 'gap' || element.kind === 'relay' ? [at] : [],
+  )
+  let beforeDb = 0
+  const places = compiled.joins.flatMap((join, i) => {
+    beforeDb += compiled.guideLossesDb[i]?.(v) ?? 0
+    const arriving = inUw * 10 ** (-beforeDb / 10)
+    beforeDb += join.lossDb(v)
+    const element = chain[joinPlaces[i] ?? -1]
+    return placesOf(join, v, arriving).map((place) => ({
+      ...place,
+      elementId: element?.id ?? '',
+      irradiance: peakIrradiance(place.powerUw, place.mfdXUm, place.mfdYUm),
+      limit: limitAt(project, element),
+    }))
+  })
+  const shares = sharesOf(compiled, v, inUw)
+  return { inUw, onChipUw: shares['on chip'], places, shares }
+}
+
+/** The place that is nearest to its limit or furthest beyond it; null where no limit is set. */
+export function tightestPlace(places: readonly PowerPlace[]): PowerPlace | null {
+  let tightest: PowerPlace | null = null
+  let share = 0
+  for (const place of places) {
+    const own = place.limit === null ? 0 : place.irradiance / place.limit.irradiance
+    if (own > share) [tightest, share] = [place, own]
+  }
+  return tightest
+}

@@ -1,0 +1,55 @@
+// Interference between the two faces of each gap: how much, where in the fringe, and what moves it.
+
+import { etalonExtremes } from '../../optics/index'
+import type { JoinModel } from '../chain/models'
+import type { CompiledCandidate } from '../compileCandidate'
+import type { Ripple } from './lightResults'
+
+/** Steps of the numeric slopes of the phase: small against a fringe, large against rounding. */
+const WAVELENGTH_STEP_UM = 1e-5
+const TEMPERATURE_STEP_K = 0.01
+/** Ripples below this are not spoken of. */
+export const LEAST_RIPPLE_DB = 0.001
+
+const db = (ratio: number) => 10 * Math.log10(ratio)
+
+/** What moves the phase of a gap by one fringe; the slope is taken over one small step of a place in the vector. */
+function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number {
+  const v = Float64Array.from(compiled.nominal)
+  const phaseAt = (value: number) => {
+    v[place] = value
+    return join.etalon?.(v)?.phaseRad ?? Number.NaN
+  }
+  const slope = (phaseAt(step) - phaseAt(-step)) / (2 * step)
+  return slope === 0 || Number.isNaN(slope) ? Number.POSITIVE_INFINITY : (2 * Math.PI) / Math.abs(slope)
+}
+
+/** The ripples of all gaps at the nominal values. Gaps whose faces cannot interfere are left out. */
+export function ripples(compiled: CompiledCandidate): readonly Ripple[] {
+  return compiled.joins.flatMap((join): readonly Ripple[] => {
+    const series = join.etalon?.(compiled.nominal) ?? null
+    const view = join.view?.(compiled.nominal)
+    if (series === null || view === undefined) return []
+    const { here, crest, trough, fromCrest } = etalonExtremes(series)
+    const { gapUm } = view.joint
+    const { temperatureRise, wavelengthShift } = compiled.places
+    return [
+      {
+        elementId: view.elementId,
+        path: view.path,
+        peakToPeakDb: db(crest / trough),
+        crestGainDb: Math.max(0, db(crest)),
+        troughLossDb: Math.max(0, 0 - db(trough)),
+        hereDb: 0 - db(here),
+        fromCrest,
+        // The phase is proportional to the gap; at contact the period of a thin gap stands for it.
+        periodGapUm:
+          gapUm > 0
+            ? (2 * Math.PI * gapUm) / series.phaseRad
+            : view.joint.wavelengthUm / (2 * view.joint.index),
+        periodWavelengthUm: periodOf(compiled, join, wavelengthShift, WAVELENGTH_STEP_UM),
+        periodTemperatureK: periodOf(compiled, join, temperatureRise, TEMPERATURE_STEP_K),
+      },
+    ]
+  })
+}

@@ -1,0 +1,50 @@
+// Which quantities of a candidate an order or an assembly can state a tolerance for.
+
+import { RULES, type RuleName } from '../../model/quantityRules'
+import { unitFactor } from '../../model/units'
+import type { CompiledCandidate } from '../compileCandidate'
+
+/** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
+const NOT_SIZED: ReadonlySet<RuleName> = new Set([
+  'loss',
+  'returnLoss',
+  'reflectance',
+  'index',
+  'thermoOptic',
+  'temperature',
+])
+
+/** What an order or an assembly can state a tolerance for, though none is stated yet. */
+const STATABLE: ReadonlySet<RuleName> = new Set([
+  'offset',
+  'gap',
+  'tilt',
+  'roll',
+  'faceAngle',
+  'mfd',
+  'radius',
+  'focalLength',
+])
+/** Owners of such numbers; operating places and mounts are nobody's order. */
+const OWNERS: ReadonlySet<string | number | undefined> = new Set([
+  'fibres',
+  'facets',
+  'converters',
+  'lenses',
+  'candidates',
+])
+
+/** Quantities with a tolerance, and those that could have one. */
+export function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
+  return compiled.variables.flatMap(({ spread, rule, path }, at) => {
+    if (NOT_SIZED.has(rule)) return []
+    const statable = STATABLE.has(rule) && OWNERS.has(path[0]) && path[2] !== 'array' && path[2] !== 'mount'
+    return spread.halfWidth > 0 || statable ? [at] : []
+  })
+}
+
+/** Where nothing is stated the search begins at one step of the number's field. */
+export function oneStep(compiled: CompiledCandidate, place: number): number {
+  const { dimension, unit, step } = RULES[compiled.variables[place]?.rule ?? 'offset']
+  return step * (unitFactor(dimension, unit) ?? 1)
+}

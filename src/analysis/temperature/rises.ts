@@ -1,0 +1,26 @@
+// Temperatures at which a drawn assembly is looked at, as rises over the temperature where it was aligned.
+
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import type { CompiledCandidate } from '../compileCandidate'
+import { assemblyTemperatureC } from './worstTemperature'
+
+/** No rise, and to both ends of the required range; only no rise where no mount is described. */
+export function requiredRises(project: Project, compiled: CompiledCandidate): readonly number[] {
+  if (compiled.candidate.mount === undefined) return [0]
+  const { temperatureMin, temperatureMax } = project.requirements
+  const assemblyC = assemblyTemperatureC(compiled)
+  const ends = [coreValue(temperatureMin, 'temperature'), coreValue(temperatureMax, 'temperature')]
+  return [0, ...ends.map((end) => end - assemblyC)]
+}
+
+/** The same as temperatures, degC; empty where no mount is described. */
+export function requiredTemperaturesC(project: Project, compiled: CompiledCandidate): readonly number[] {
+  if (compiled.candidate.mount === undefined) return []
+  return requiredRises(project, compiled).map((rise) => assemblyTemperatureC(compiled) + rise)
+}
+
+/** `23 °C, −20 °C, 60 °C` */
+export function temperatureWords(temperaturesC: readonly number[]): string {
+  return temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`.replace('-', '−')).join(', ')
+}

@@ -1,0 +1,79 @@
+// The nominal chain over the temperatures of the requirements, at its worst: what the budget shows.
+
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import type { CompiledCandidate } from '../compileCandidate'
+import type { Evaluation } from '../evaluation'
+import { rootSumSquare, worstCornerNear } from '../tolerances'
+import { temperatureReach } from './temperatureReach'
+
+/** Taken where no mount names the temperature of assembly. */
+export const ROOM_TEMPERATURE_C = 20
+
+export function assemblyTemperatureC({ candidate }: CompiledCandidate): number {
+  const { mount } = candidate
+  return mount === undefined ? ROOM_TEMPERATURE_C : coreValue(mount.assemblyTemperature, 'temperature')
+}
+
+/** Evenly spaced temperatures of the required range, both ends included, degC. */
+export function requiredTemperaturesC({ requirements }: Project, count: number): Float64Array {
+  const from = coreValue(requirements.temperatureMin, 'temperature')
+  const to = coreValue(requirements.temperatureMax, 'temperature')
+  return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
+}
+
+/** Nominal losses at the temperatures, dB. */
+export function lossesOverTemperature(
+  compiled: CompiledCandidate,
+  temperaturesC: Float64Array,
+): Float64Array {
+  const v = Float64Array.from(compiled.nominal)
+  const assemblyC = assemblyTemperatureC(compiled)
+  return temperaturesC.map((temperature) => {
+    v[compiled.places.temperatureRise] = temperature - assemblyC
+    return compiled.lossDb(v)
+  })
+}
+
+/** Place of the greatest loss. */
+export function worstPlace(lossesDb: Float64Array): number {
+  let worst = 0
+  for (let i = 1; i < lossesDb.length; i++) if ((lossesDb[i] ?? 0) > (lossesDb[worst] ?? 0)) worst = i
+  return worst
+}
+
+/** Temperatures at which the budget looks; the loss has no narrow peak between them. */
+const BUDGET_POINTS = 5
+
+/**
+ * The totals of the budget at the worst of the required range, and the reach for the loss limit; null where no mount is
+ * described.
+ */
+export function worstTemperature(
+  project: Project,
+  compiled: CompiledCandidate,
+  corner: Evaluation['worstCorner'],
+): Evaluation['temperature'] {
+  if (compiled.candidate.mount === undefined) return null
+  const temperaturesC = requiredTemperaturesC(project, BUDGET_POINTS)
+  const lossesDb = lossesOverTemperature(compiled, temperaturesC)
+  const worst = worstPlace(lossesDb)
+  const assemblyC = assemblyTemperatureC(compiled)
+  const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0].map((end) => {
+    const nominal = Float64Array.from(compiled.nominal)
+    nominal[compiled.places.temperatureRise] = end - assemblyC
+    const there = { ...compiled, nominal }
+    return {
+      rootSumSquareDb: rootSumSquare(there, compiled.lossDb(nominal)).lossDb,
+      worstCornerDb: worstCornerNear(there, corner),
+    }
+  })
+  return {
+    assemblyC,
+    worstC: temperaturesC[worst] ?? 0,
+    worstDb: lossesDb[worst] ?? 0,
+    rootSumSquareDb: Math.max(...ends.map((end) => end.rootSumSquareDb)),
+    worstCornerDb: Math.max(...ends.map((end) => end.worstCornerDb)),
+    reachC: temperatureReach(compiled, assemblyC, coreValue(project.requirements.lossLimit, 'loss')),
+  }
+}

@@ -1,0 +1,38 @@
+// What is furthest off in a drawn assembly: the quantities with the largest deviations in standard deviations of theirs.
+
+import { ProjectError } from '../../model/parseProject'
+import type { Project } from '../../model/project'
+import { assemblyOf } from './assembly'
+import { standardDeviationOf } from './deviation'
+import { sampleValues } from './runBlocks'
+import { type YieldOptions, yieldPlan } from './runYield'
+
+export interface SampleDeviation {
+  readonly label: string
+  /** Deviation from the value over the standard deviation, with its sign. */
+  readonly sigmas: number
+}
+
+/** For each sample number its `most` largest deviations, the largest first. Throws as runYield does. */
+export function sampleDeviations(
+  project: Project,
+  candidateId: string,
+  options: YieldOptions,
+  indices: readonly number[],
+  most: number,
+): readonly (readonly SampleDeviation[])[] {
+  const plan = yieldPlan(project, candidateId, options)
+  const result = assemblyOf(project, candidateId)
+  if (!result.ok) throw new ProjectError(result.issues)
+  const { compiled, draws } = result.value
+  return indices.map((index) => {
+    const values = sampleValues(result.value, plan, index)
+    const all = draws.places.flatMap((place): readonly SampleDeviation[] => {
+      const variable = compiled.variables[place]
+      if (variable === undefined) return []
+      const { label, nominal, spread } = variable
+      return [{ label, sigmas: ((values[place] ?? nominal) - nominal) / standardDeviationOf(spread) }]
+    })
+    return all.sort((a, b) => Math.abs(b.sigmas) - Math.abs(a.sigmas)).slice(0, most)
+  })
+}

@@ -1,0 +1,12 @@
+// Long work as steps: a generator that pauses often, so that whoever runs it can breathe, tell progress or give up.
+
+/** Work that yields the share done, 0 to 1, and returns its result. */
+export type Steps<T> = Generator<number, T, void>
+
+/** Runs the steps to their end at once. */
+export function finish<T>(steps: Generator<unknown, T, void>): T {
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}

@@ -1,0 +1,52 @@
+// What to tighten for all channels together.
+
+import type { ArrayTolerance } from '../../analysis/array/arrayRanking'
+import type { ArrayResult } from '../../analysis/array/runArray'
+import type { Path } from '../../model/issue'
+import { pointsText } from '../yield/narrowing'
+import { type TightenColumn, TightenTable } from '../yield/TightenTable'
+
+/** Tolerances that bring less than this when halved are only counted. */
+const WORTH_A_LINE = 0.005
+
+const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
+  {
+    head: 'All channels pass, if halved',
+    className: 'number',
+    cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
+  },
+]
+
+export function ArrayTighten({
+  result,
+  stale = false,
+  onTighten,
+}: {
+  readonly result: ArrayResult
+  readonly stale?: boolean
+  /** Absent on paper. */
+  readonly onTighten?: (path: Path) => void
+}) {
+  const { others, rankingBlocks } = result.ranking
+  const tolerances = result.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
+  const unlisted = others + result.ranking.tolerances.length - tolerances.length
+  if (tolerances.length === 0) {
+    return <p className="quiet">No single tolerance, halved, brings half a point of yield of all channels.</p>
+  }
+  return (
+    <>
+      <TightenTable
+        caption="What to tighten for all channels"
+        className="ranking array-ranking"
+        lines={tolerances}
+        columns={COLUMNS}
+        stale={stale}
+        onTighten={onTighten}
+      />
+      <p className="quiet">
+        In percentage points, placed for {result.aim}, counted on the same {rankingBlocks} blocks.
+        {unlisted > 0 && ` ${unlisted} more bring less than half a point each.`}
+      </p>
+    </>
+  )
+}

@@ -1,0 +1,145 @@
+// What light adds to a section: the rays that the faces send back, with their return loss, and the pointing angle.
+
+import type { JointView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
+import { returnLossText } from '../../analysis/light/lightVerdicts'
+import { type Scale, transversePx, zPx } from '../../report/figures/scale'
+import type { SectionPlane } from '../../report/figures/sectionPlane'
+import './sectionLight.css'
+
+const NEAR_RAY_PX = 190
+const FAR_RAY_PX = 190
+const ASIDE_PX = 30
+/** Rays this near to the axis would lie on it. */
+const ALONG_SINE = 0.1
+const ARROW_PX = 8
+const ARC_PX = 260
+const LABEL_PX = 14
+/** Angles smaller than this are no dimension. */
+const LEAST_RAD = 1e-5
+const DEG = 180 / Math.PI
+
+interface Ray {
+  readonly face: FaceReflection
+  readonly fromZUm: number
+  readonly fromVUm: number
+  /** Direction, against z. */
+  readonly towardsRad: number
+  readonly lengthPx: number
+  /** Rays that run back along the axis are drawn beside it: the near face's below, the far face's above. */
+  readonly asidePx: number
+}
+
+/** Where a ray of direction `rad` goes from a face whose normal leans by `normalRad`. */
+const mirrored = (rad: number, normalRad: number) => Math.PI + 2 * normalRad - rad
+
+function raysOf(
+  view: JointView,
+  plane: SectionPlane,
+  reflections: readonly FaceReflection[],
+): readonly Ray[] {
+  const own = reflections.filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
+  return own.flatMap((face): readonly Ray[] => {
+    if (face.face === 'near' && view.near.tip === undefined) {
+      return [
+        {
+          face,
+          fromZUm: -view.joint.gapUm,
+          fromVUm: plane.centreVUm,
+          towardsRad: mirrored(plane.nearAxisRad, -Math.atan(plane.nearFaceSlope)),
+          lengthPx: NEAR_RAY_PX,
+          asidePx: ASIDE_PX,
+        },
+      ]
+    }
+    if (face.face !== 'far') return []
+    return [
+      {
+        face,
+        fromZUm: 0,
+        fromVUm: 0,
+        towardsRad: mirrored(plane.beamRad, -Math.atan(plane.farFaceSlope)),
+        lengthPx: FAR_RAY_PX,
+        asidePx: -ASIDE_PX,
+      },
+    ]
+  })
+}
+
+function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
+  const x = zPx(scale, ray.fromZUm)
+  const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
+  const y = transversePx(scale, ray.fromVUm) + (along ? ray.asidePx : 0)
+  const endX = x + ray.lengthPx * Math.cos(ray.towardsRad)
+  const endY = y - ray.lengthPx * Math.sin(ray.towardsRad)
+  const wing = (turn: number) => {
+    const back = ray.towardsRad + Math.PI + turn
+    return `M${endX} ${endY}l${ARROW_PX * Math.cos(back)} ${-ARROW_PX * Math.sin(back)}`
+  }
+  return (
+    <g data-ray={ray.face.face}>
+      <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
+      <text x={endX - LABEL_PX / 2} y={endY + LABEL_PX / 3} textAnchor="end">
+        {`${ray.face.label.toLowerCase()} ${returnLossText(ray.face.intoNearDb)}`}
+      </text>
+    </g>
+  )
+}
+
+/** The angle between the fibre's axis and the chip's, as a dimension at the fibre. */
+function PointingAngle({
+  plane,
+  gapUm,
+  pointingRad,
+  scale,
+}: {
+  readonly plane: SectionPlane
+  readonly gapUm: number
+  readonly pointingRad: number
+  readonly scale: Scale
+}) {
+  const x = zPx(scale, -gapUm)
+  const y = transversePx(scale, plane.centreVUm)
+  const onAxisX = x - ARC_PX * Math.cos(plane.nearAxisRad)
+  const onAxisY = y + ARC_PX * Math.sin(plane.nearAxisRad)
+  const sweep = plane.nearAxisRad > 0 ? 0 : 1
+  return (
+    <g className="drawn-pointing" data-pointing>
+      <path d={`M${x} ${y}H${x - ARC_PX - 20}`} />
+      <path d={`M${x - ARC_PX} ${y}A${ARC_PX} ${ARC_PX} 0 0 ${sweep} ${onAxisX} ${onAxisY}`} />
+      <text x={x - ARC_PX + 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2}>
+        {`pointing ${(pointingRad * DEG).toFixed(2).replace('-', '−')}°`}
+      </text>
+    </g>
+  )
+}
+
+export function SectionLight({
+  axis,
+  view,
+  plane,
+  scale,
+  leans,
+  reflections,
+}: {
+  readonly axis: 'x' | 'y'
+  readonly view: JointView
+  readonly plane: SectionPlane
+  readonly scale: Scale
+  /** Whether the faces lean in this plane; the rays are drawn in that one only. */
+  readonly leans: boolean
+  readonly reflections: readonly FaceReflection[]
+}) {
+  const pointingRad = axis === 'x' ? view.pointingXRad : view.pointingYRad
+  return (
+    <g className="drawn-light">
+      {leans &&
+        raysOf(view, plane, reflections).map((ray) => (
+          <RayLine key={ray.face.face} ray={ray} scale={scale} />
+        ))}
+      {Math.abs(pointingRad) > LEAST_RAD && (
+        <PointingAngle plane={plane} gapUm={view.joint.gapUm} pointingRad={pointingRad} scale={scale} />
+      )}
+    </g>
+  )
+}

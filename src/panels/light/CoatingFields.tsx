@@ -1,0 +1,79 @@
+// The coating of one face: bare, a reflectance, or thin films with their indices and thicknesses.
+
+import type { Coating, Film } from '../../model/coating'
+import { LIMITS } from '../../model/limits'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+import { FilmList } from './FilmList'
+
+const CHOICES = [
+  { value: 'bare', label: 'bare' },
+  { value: 'reflectance', label: 'a stated reflectance' },
+  { value: 'films', label: 'thin films' },
+]
+
+/** A quarter wave of a common low-index film at 1550 nm, to be typed over. */
+export const newFilm = (): Film => ({
+  index: { kind: 'value', index: quantityOf(1.45, '1') },
+  thickness: quantityOf(267, 'nm'),
+})
+
+function first(kind: string): Coating | undefined {
+  if (kind === 'reflectance') return { kind, reflectance: quantityOf(0.25, '%') }
+  if (kind === 'films') return { kind, films: [newFilm()] }
+  return undefined
+}
+
+export type CoatedSide = 'nearCoating' | 'farCoating'
+type CoatingOwner = { [S in CoatedSide]?: Coating | undefined }
+
+export function CoatingFields({
+  label,
+  side,
+  coating,
+  find,
+}: {
+  readonly label: string
+  readonly side: CoatedSide
+  readonly coating: Coating | undefined
+  /** The element that has the face, in the project being edited. */
+  readonly find: (draft: Project) => CoatingOwner | undefined
+}) {
+  const films = (draft: Project) => {
+    const own = find(draft)?.[side]
+    return own?.kind === 'films' ? own.films : undefined
+  }
+  return (
+    <fieldset className="coating">
+      <legend>{label}</legend>
+      <ChoiceField
+        label={`Coating of the ${label.toLowerCase()}`}
+        value={coating?.kind ?? 'bare'}
+        choices={CHOICES}
+        onChoose={(kind) =>
+          editProject((draft) => {
+            const owner = find(draft)
+            if (owner !== undefined && owner[side]?.kind !== kind) owner[side] = first(kind)
+          })
+        }
+      />
+      {coating?.kind === 'reflectance' && (
+        <QuantityField
+          label={`Reflectance of the ${label.toLowerCase()}`}
+          quantity={coating.reflectance}
+          ruleName="reflectance"
+          find={(draft) => {
+            const own = find(draft)?.[side]
+            return own?.kind === 'reflectance' ? own.reflectance : undefined
+          }}
+        />
+      )}
+      {coating?.kind === 'films' && (
+        <FilmList films={coating.films} find={films} room={LIMITS.films} newFilm={newFilm} />
+      )}
+    </fieldset>
+  )
+}

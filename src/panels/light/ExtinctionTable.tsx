@@ -1,0 +1,69 @@
+// What turned axes leave of a linear state, join by join and in series.
+
+import type { Extinction } from '../../analysis/light/extinction'
+import { extinctionRatioDb } from '../../optics/index'
+
+const DEG = 180 / Math.PI
+const GREATEST_DB = 100
+
+const ratio = (db: number) => (db > GREATEST_DB ? `> ${GREATEST_DB} dB` : `${db.toFixed(1)} dB`)
+const degrees = (rad: number) => `${(rad * DEG).toFixed(2)}°`.replace('-', '−')
+
+export function ExtinctionTable({ found }: { readonly found: Extinction }) {
+  const { joins, loose, unknown, nominal, atTolerance } = found
+  if (loose.length > 0) {
+    return (
+      <p data-fact="loose">
+        This chain cannot keep polarisation: {loose.join(', ')} {loose.length > 1 ? 'are' : 'is'} not
+        polarisation-maintaining, and whatever is launched arrives in an unknown state. A controller or
+        polarisation-maintaining fibre is needed.
+      </p>
+    )
+  }
+  return (
+    <>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Join</th>
+            <th scope="col" className="number">
+              Angle
+            </th>
+            <th scope="col" className="number">
+              With its tolerance
+            </th>
+            <th scope="col" className="number">
+              Extinction ratio there
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {joins.map((join) => (
+            <tr key={join.elementId}>
+              <th scope="row">{join.label}</th>
+              <td className="number">{join.angleRad === null ? 'not stated' : degrees(join.angleRad)}</td>
+              <td className="number">{join.greatestRad === null ? '' : degrees(join.greatestRad)}</td>
+              <td className="number">
+                {join.greatestRad === null ? '' : ratio(extinctionRatioDb(join.greatestRad))}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {nominal === null || atTolerance === null ? (
+        <p>Not known as a whole: state the key angle of {unknown.join(', ')}.</p>
+      ) : (
+        <dl className="light-facts">
+          <dt>In series, powers added</dt>
+          <dd>
+            {ratio(atTolerance.incoherentDb)} at the tolerances, {ratio(nominal.incoherentDb)} nominal
+          </dd>
+          <dt>In series, worst phase</dt>
+          <dd data-fact="extinction">
+            {ratio(atTolerance.worstDb)} at the tolerances, {ratio(nominal.worstDb)} nominal
+          </dd>
+        </dl>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,63 @@
+// Return loss against the angle of a face, with the angle that the wanted return loss takes.
+
+import { useMemo } from 'react'
+import type { Evaluation, JointView } from '../../analysis/evaluation'
+import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
+import type { Project } from '../../model/project'
+import { faceAngleFigure } from '../../plots/faceAngleFigure'
+import { Plot } from '../../plots/Plot'
+import { usePlotTheme } from '../tolerance/plotTheme'
+
+const HEIGHT_PX = 300
+const DEG = 180 / Math.PI
+/** No end face is polished steeper (common practice, no source). */
+const STEEPEST_DEG = 15
+
+function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): string {
+  const name = side.side === 'near' ? 'The near mode' : 'The far mode'
+  const mode = `${name} of ${side.mfdUm.toFixed(1)} µm`
+  const wanted = Math.min(wantedDb, trustDb)
+  const deg = side.wantedRad * DEG
+  const critical = side.criticalRad === null ? Number.POSITIVE_INFINITY : side.criticalRad * DEG
+  const limit =
+    deg >= critical
+      ? `; from ${critical.toFixed(1)}° on all light is totally reflected`
+      : deg > STEEPEST_DEG
+        ? ', steeper than faces are polished'
+        : ''
+  const takes = `${mode} takes ${deg.toFixed(1)}° for ${wanted} dB${limit}.`
+  if (side.usualDb >= wanted) return takes
+  return `${takes} The usual 8° is not enough: ${side.usualDb.toFixed(1)} dB, because a small mode spreads and accepts what comes back at a slant.`
+}
+
+export function FaceAngles({
+  project,
+  evaluation,
+  view,
+}: {
+  readonly project: Project
+  readonly evaluation: Evaluation
+  readonly view: JointView
+}) {
+  const theme = usePlotTheme()
+  const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
+  if (curve === null) return null
+  if (curve.sides.length === 0) {
+    return <p>Guide and medium have the same index on both sides: no face reflects, at any angle.</p>
+  }
+  return (
+    <>
+      <h3>Face angle</h3>
+      <ul>
+        {curve.sides.map((side) => (
+          <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
+        ))}
+      </ul>
+      <Plot figure={faceAngleFigure(curve, theme)} heightPx={HEIGHT_PX} />
+      <p className="quiet">
+        Each side&rsquo;s own face, as its own mode sees it: the reflectance of the square face and the
+        overlap of the mode with itself turned by twice the angle (D. Marcuse, 1975).
+      </p>
+    </>
+  )
+}

@@ -1,0 +1,96 @@
+// What the chain does to polarisation: loss of TE and TM, key angles and the extinction ratio they leave.
+
+import { useDeferredValue, useMemo } from 'react'
+import type { Evaluation } from '../../analysis/evaluation'
+import { extinction, statesTm } from '../../analysis/light/extinction'
+import { polarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
+import type { Candidate } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import { Plot } from '../../plots/Plot'
+import { polarisationFigure } from '../../plots/spectrumFigure'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
+import { usePlotTheme } from '../tolerance/plotTheme'
+import { ExtinctionTable } from './ExtinctionTable'
+import './light.css'
+
+const HEIGHT_PX = 300
+/** Curves that differ by less than this are one. */
+const LEAST_DB = 0.0005
+
+function KeyAngles({ candidate }: { readonly candidate: Candidate }) {
+  const joins = candidate.chain.filter(
+    (each) => each.kind === 'splice' || each.kind === 'gap' || each.kind === 'relay',
+  )
+  return (
+    <div className="light-choices">
+      {joins.map((join) => (
+        <OptionalQuantity
+          key={join.id}
+          label={`Key angle, ${join.id}`}
+          field="keyAngle"
+          rule="keyAngle"
+          quantity={join.keyAngle}
+          first={() => quantityOf(0, 'deg', 'estimate', 2)}
+          find={(draft) => {
+            const own = draft.candidates
+              .find((each) => each.id === candidate.id)
+              ?.chain.find((each) => each.id === join.id)
+            return own?.kind === 'splice' || own?.kind === 'gap' || own?.kind === 'relay' ? own : undefined
+          }}
+        />
+      ))}
+    </div>
+  )
+}
+
+export function PolarisationPanel({
+  project,
+  candidate,
+  evaluation,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+  readonly evaluation: Evaluation
+}) {
+  const theme = usePlotTheme()
+  const settled = useDeferredValue(project)
+  const curves = useMemo(() => polarisationSpectrum(settled, candidate.id), [settled, candidate.id])
+  const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
+  return (
+    <section aria-label="Polarisation" className="light">
+      <h3>Loss of both polarisations</h3>
+      <dl className="light-facts">
+        <dt>TE, field along the chip</dt>
+        <dd>{teDb.toFixed(2)} dB</dd>
+        <dt>TM, field normal to the chip</dt>
+        <dd>{tmDb.toFixed(2)} dB</dd>
+        <dt>Polarisation-dependent loss</dt>
+        <dd data-fact="pdl">{dependentLossDb.toFixed(2)} dB</dd>
+      </dl>
+      {!statesTm(project, candidate) && (
+        <p>
+          The facet states one mode for both polarisations, so that only leaning faces tell TE from TM here.
+          State its TM mode in Parts.
+        </p>
+      )}
+      {curves.ok && curves.value.greatestDb > LEAST_DB && (
+        <Plot figure={polarisationFigure(curves.value, theme)} heightPx={HEIGHT_PX} />
+      )}
+      {!curves.ok && (
+        <ul className="complaints">
+          {curves.issues.map((issue) => (
+            <li key={issue.message}>{issue.message}</li>
+          ))}
+        </ul>
+      )}
+      <h3>Extinction ratio</h3>
+      <ExtinctionTable found={extinction(project, candidate)} />
+      <KeyAngles candidate={candidate} />
+      <p className="quiet">
+        Turned axes of two guides that keep polarisation; the guides&rsquo; own crosstalk and stress come on
+        top. A gap or relay without a key angle takes its roll.
+      </p>
+    </section>
+  )
+}

@@ -1,0 +1,48 @@
+// Optical power along the chain and the irradiance on its faces, against the limits that the engineer has set.
+
+import type { Evaluation } from '../../analysis/evaluation'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import { LaserCautions } from '../app/LaserCautions'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
+import { PowerTable } from './PowerTable'
+import './light.css'
+
+export function PowerPanel({
+  project,
+  evaluation,
+}: {
+  readonly project: Project
+  readonly evaluation: Evaluation
+}) {
+  const { requirements } = project
+  const find = (draft: Project) => draft.requirements
+  return (
+    <section aria-label="Power" className="light">
+      <LaserCautions />
+      <div className="light-choices">
+        <OptionalQuantity
+          label="Power into the fibre"
+          field="powerIn"
+          rule="power"
+          quantity={requirements.powerIn}
+          first={() => quantityOf(1, 'mW')}
+          find={find}
+        />
+        <OptionalQuantity
+          label="Irradiance a face or coating bears"
+          field="faceIrradiance"
+          rule="irradiance"
+          quantity={requirements.faceIrradiance}
+          first={() => quantityOf(1, 'MW/cm^2')}
+          find={find}
+        />
+      </div>
+      {evaluation.power !== null && <PowerTable power={evaluation.power} />}
+      <p className="quiet">
+        Peak irradiance of a Gaussian, 2 P / (π wx wy), against what you have set here or, for a filling, in
+        Parts. Two-photon absorption, ageing and damage are not computed, and no limit is assumed.
+      </p>
+    </section>
+  )
+}

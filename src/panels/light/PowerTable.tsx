@@ -1,0 +1,76 @@
+// Power and peak irradiance from face to face, and where the light goes.
+
+import { POWER_SHARES, type PowerFinding, type PowerPlace } from '../../analysis/light/lightResults'
+import { KW_PER_CM2 } from '../../analysis/light/lightVerdicts'
+
+const three = (value: number) => String(Number(value.toPrecision(3)))
+
+export function powerText(powerUw: number): string {
+  if (powerUw >= 1e6) return `${three(powerUw / 1e6)} W`
+  if (powerUw >= 1e3) return `${three(powerUw / 1e3)} mW`
+  return powerUw >= 1 ? `${three(powerUw)} µW` : `${three(powerUw * 1e3)} nW`
+}
+
+export function irradianceText(irradiance: number): string {
+  const kw = irradiance * KW_PER_CM2
+  return kw >= 1000 ? `${three(kw / 1000)} MW/cm²` : `${three(kw)} kW/cm²`
+}
+
+function limitText({ irradiance, limit }: PowerPlace): string {
+  if (limit === null) return 'none set'
+  const ratio = irradiance / limit.irradiance
+  const share = ratio < 0.01 ? 'under 1 %' : `${(100 * ratio).toFixed(0)} %`
+  return ratio > 1 ? `exceeded: ${share} of that for ${limit.what}` : `${share} of that for ${limit.what}`
+}
+
+export function PowerTable({ power }: { readonly power: PowerFinding }) {
+  return (
+    <>
+      <div className="wide-table">
+        <table>
+          <caption>Power along the chain, nominal</caption>
+          <thead>
+            <tr>
+              <th scope="col">At</th>
+              <th scope="col" className="number">
+                Power
+              </th>
+              <th scope="col" className="number">
+                1/e² diameters
+              </th>
+              <th scope="col" className="number">
+                Peak irradiance
+              </th>
+              <th scope="col">Limit</th>
+            </tr>
+          </thead>
+          <tbody>
+            {power.places.map((place) => (
+              <tr key={`${place.elementId} ${place.label}`}>
+                <th scope="row">{place.label}</th>
+                <td className="number">{powerText(place.powerUw)}</td>
+                <td className="number">
+                  {three(place.mfdXUm)} × {three(place.mfdYUm)} µm
+                </td>
+                <td className="number">{irradianceText(place.irradiance)}</td>
+                <td>{limitText(place)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <table>
+        <caption>Where {powerText(power.inUw)} go</caption>
+        <tbody>
+          {POWER_SHARES.map((name) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              <td className="number">{powerText(power.shares[name])}</td>
+              <td className="number">{((100 * power.shares[name]) / power.inUw).toFixed(1)} %</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  )
+}

@@ -1,0 +1,111 @@
+// The fringes of one gap: how large, where the design stands, what moves them, what they do to budget and yield.
+
+import { useDeferredValue, useMemo } from 'react'
+import type { Ripple } from '../../analysis/light/lightResults'
+import { rippleCurve } from '../../analysis/light/rippleCurve'
+import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
+import { rippleYield } from '../../analysis/light/rippleYield'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import type { Project } from '../../model/project'
+import { Plot } from '../../plots/Plot'
+import { rippleFadeFigure, rippleFigure } from '../../plots/rippleFigures'
+import { usePlotTheme } from '../tolerance/plotTheme'
+
+const HEIGHT_PX = 260
+/** A fringe wider than this in kelvin is none that a part will see. */
+const WIDEST_KELVIN = 1e4
+
+const percent = (share: number) => `${(100 * share).toFixed(1)} %`
+
+function standsText({ fromCrest, hereDb }: Ripple): string {
+  const away = Math.abs(fromCrest)
+  const where =
+    away < 0.06 ? 'at a crest' : away > 0.44 ? 'at a trough' : `${away.toFixed(2)} of a fringe from a crest`
+  const sign = hereDb < 0 ? '−' : '+'
+  return `${where}: ${sign}${Math.abs(hereDb).toFixed(2)} dB on the budget`
+}
+
+function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldResult | null }) {
+  const { periodGapUm, periodWavelengthUm, periodTemperatureK } = ripple
+  const kelvin =
+    periodTemperatureK > WIDEST_KELVIN
+      ? 'not moved by temperature here'
+      : `${periodTemperatureK.toFixed(0)} K`
+  return (
+    <dl className="light-facts">
+      <dt>Ripple, peak to peak</dt>
+      <dd data-fact="ripple">{ripple.peakToPeakDb.toFixed(2)} dB</dd>
+      <dt>On the budget</dt>
+      <dd>
+        −{ripple.crestGainDb.toFixed(2)} dB at a crest, +{ripple.troughLossDb.toFixed(2)} dB at a trough
+      </dd>
+      <dt>The nominal gap stands</dt>
+      <dd>{standsText(ripple)}</dd>
+      <dt>From crest to trough</dt>
+      <dd>{(periodGapUm / 2).toFixed(3)} µm of gap</dd>
+      <dt>One fringe</dt>
+      <dd>
+        {periodGapUm.toFixed(3)} µm of gap; {(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength;{' '}
+        {kelvin}
+      </dd>
+      {run !== null && (
+        <>
+          <dt>Yield</dt>
+          <dd>
+            {percent(rippleYield(run, [ripple]))} with the ripple at a random phase, {percent(run.yield)} in
+            the run without it
+          </dd>
+        </>
+      )}
+    </dl>
+  )
+}
+
+export function RippleView({
+  project,
+  candidateId,
+  ripple,
+  oblique,
+  run,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+  readonly ripple: Ripple
+  /** True where both faces lean alike. */
+  readonly oblique: boolean
+  readonly run: YieldResult | null
+}) {
+  const theme = usePlotTheme()
+  const settled = useDeferredValue(project)
+  const curve = useMemo(() => {
+    const result = rippleCurve(settled, candidateId, ripple)
+    return result.ok ? result.value : null
+  }, [settled, candidateId, ripple])
+  if (ripple.peakToPeakDb < LEAST_RIPPLE_DB) {
+    return (
+      <>
+        <h3>Ripple between the faces</h3>
+        <p data-fact="ripple">No ripple: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
+      </>
+    )
+  }
+  return (
+    <>
+      <h3>Ripple between the faces</h3>
+      <Facts ripple={ripple} run={run} />
+      {oblique && (
+        <p>
+          The faces lean alike and stay parallel in the gap: the fibre sees no reflection, but the
+          transmission keeps its fringes until the round trips have walked off the mode (V. Shah et al.,
+          1989). A filling of matching index, coatings or a wider gap take them away.
+        </p>
+      )}
+      {curve !== null && (
+        <>
+          <Plot figure={rippleFigure(curve, theme)} heightPx={HEIGHT_PX} />
+          <Plot figure={rippleFadeFigure(curve, theme)} heightPx={HEIGHT_PX} />
+        </>
+      )}
+    </>
+  )
+}

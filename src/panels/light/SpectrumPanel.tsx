@@ -1,0 +1,85 @@
+// Loss over wavelength, its parts, bandwidths, and the worst of the band.
+
+import { useDeferredValue, useMemo, useState } from 'react'
+import { shownBand } from '../../analysis/light/band'
+import { spectrum } from '../../analysis/light/spectrum'
+import type { Candidate } from '../../model/candidate'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { Plot } from '../../plots/Plot'
+import { spectrumFigure } from '../../plots/spectrumFigure'
+import { ChoiceField } from '../fields/ChoiceField'
+import { usePlotTheme } from '../tolerance/plotTheme'
+import './light.css'
+
+const HEIGHT_PX = 340
+const SPANS = ['band', '20', '50', '100'] as const
+type Span = (typeof SPANS)[number]
+const SPAN_LABELS: Readonly<Record<Span, string>> = {
+  band: 'the band required',
+  '20': '± 20 nm',
+  '50': '± 50 nm',
+  '100': '± 100 nm',
+}
+const CURVES = [
+  { value: 'total', label: 'the total' },
+  { value: 'parts', label: 'the total and its parts' },
+]
+
+function bandOf(project: Project, span: Span): readonly [number, number] {
+  if (span === 'band') return shownBand(project)
+  const design = coreValue(project.requirements.wavelength, 'wavelength')
+  return [design - Number(span) / 1000, design + Number(span) / 1000]
+}
+
+export function SpectrumPanel({
+  project,
+  candidate,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+}) {
+  const [span, setSpan] = useState<Span>('band')
+  const [curves, setCurves] = useState('total')
+  const theme = usePlotTheme()
+  const settled = useDeferredValue(project)
+  const result = useMemo(
+    () => spectrum(settled, candidate.id, bandOf(settled, span)),
+    [settled, candidate.id, span],
+  )
+  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  return (
+    <section aria-label="Spectrum" className="light">
+      <div className="light-choices">
+        <ChoiceField
+          label="Over"
+          value={span}
+          choices={SPANS.map((value) => ({ value, label: SPAN_LABELS[value] }))}
+          onChoose={(value) => setSpan(SPANS.find((each) => each === value) ?? 'band')}
+        />
+        <ChoiceField label="Show" value={curves} choices={CURVES} onChoose={setCurves} />
+      </div>
+      {result.ok ? (
+        <>
+          <Plot
+            figure={spectrumFigure(result.value, limitDb, curves === 'parts', theme)}
+            heightPx={HEIGHT_PX}
+          />
+          <ul className="quiet">
+            {result.value.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </>
+      ) : (
+        <ul className="complaints" role="alert">
+          {result.issues.map((issue) => (
+            <li key={issue.message}>
+              {issue.message} {issue.fix}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,127 @@
+// How a mode known by its diameters changes with wavelength: held constant, a power law, or diameters at wavelengths.
+
+import { LIMITS } from '../../model/limits'
+import type { ModeOverWavelength, ModePoint } from '../../model/modeOverWavelength'
+import type { Project } from '../../model/project'
+import { type Quantity, quantityOf } from '../../model/quantity'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../fields/ChoiceField'
+import { QuantityField } from '../fields/QuantityField'
+
+const CHOICES = [
+  { value: 'constant', label: 'taken as constant' },
+  { value: 'power law', label: 'a power of the wavelength' },
+  { value: 'points', label: 'stated wavelengths' },
+]
+
+interface Mode {
+  readonly mfdX: Quantity
+  readonly mfdY?: Quantity | undefined
+}
+
+const bare = ({ value, unit }: Quantity) => quantityOf(value, unit)
+
+/** The diameters of the part at its wavelength, and once more `byNm` away. */
+function pointAt(wavelength: Quantity, mode: Mode, byNm: number): ModePoint {
+  const nm = wavelength.unit === 'nm' ? wavelength.value : 1550
+  return {
+    wavelength: quantityOf(Number((nm + byNm).toPrecision(9)), 'nm', 'data sheet'),
+    mfdX: bare(mode.mfdX),
+    mfdY: bare(mode.mfdY ?? mode.mfdX),
+  }
+}
+
+export function ModeOverWavelengthFields({
+  law,
+  mode,
+  wavelength,
+  find,
+}: {
+  readonly law: ModeOverWavelength | undefined
+  readonly mode: Mode
+  readonly wavelength: Quantity
+  /** The entry that holds the law, in the project being edited. */
+  readonly find: (draft: Project) => { overWavelength?: ModeOverWavelength | undefined } | undefined
+}) {
+  const first = (kind: string): ModeOverWavelength | undefined => {
+    if (kind === 'power law') return { kind, exponent: quantityOf(0.5, '1') }
+    if (kind === 'points')
+      return { kind, points: [pointAt(wavelength, mode, -20), pointAt(wavelength, mode, 20)] }
+    return undefined
+  }
+  const points = (draft: Project) => {
+    const own = find(draft)?.overWavelength
+    return own?.kind === 'points' ? own.points : undefined
+  }
+  const editPoints = (recipe: (own: ModePoint[]) => void) =>
+    editProject((draft) => {
+      const own = points(draft)
+      if (own !== undefined) recipe(own)
+    })
+  return (
+    <>
+      <ChoiceField
+        label="Mode over wavelength"
+        value={law?.kind ?? 'constant'}
+        choices={CHOICES}
+        onChoose={(kind) =>
+          editProject((draft) => {
+            const owner = find(draft)
+            if (owner !== undefined && owner.overWavelength?.kind !== kind) owner.overWavelength = first(kind)
+          })
+        }
+      />
+      {law?.kind === 'power law' && (
+        <QuantityField
+          label="Exponent of the wavelength"
+          quantity={law.exponent}
+          ruleName="exponent"
+          find={(draft) => {
+            const own = find(draft)?.overWavelength
+            return own?.kind === 'power law' ? own.exponent : undefined
+          }}
+        />
+      )}
+      {law?.kind === 'points' &&
+        law.points.map((point, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a point has no name but its place
+          <div className="mode-point" key={at}>
+            <QuantityField
+              label={`Wavelength ${at + 1}`}
+              quantity={point.wavelength}
+              ruleName="wavelength"
+              find={(draft) => points(draft)?.[at]?.wavelength}
+            />
+            <QuantityField
+              label={`MFD x there, ${at + 1}`}
+              quantity={point.mfdX}
+              ruleName="mfd"
+              find={(draft) => points(draft)?.[at]?.mfdX}
+            />
+            <QuantityField
+              label={`MFD y there, ${at + 1}`}
+              quantity={point.mfdY}
+              ruleName="mfd"
+              find={(draft) => points(draft)?.[at]?.mfdY}
+            />
+            {law.points.length > 2 && (
+              <button type="button" onClick={() => editPoints((own) => own.splice(at, 1))}>
+                Take wavelength {at + 1} out
+              </button>
+            )}
+          </div>
+        ))}
+      {law?.kind === 'points' && (
+        <div className="field">
+          <button
+            type="button"
+            disabled={law.points.length >= LIMITS.modePoints}
+            onClick={() => editPoints((own) => own.push(pointAt(wavelength, mode, 20 * own.length)))}
+          >
+            Add a wavelength
+          </button>
+        </div>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,74 @@
+// The TM mode of a facet, where it differs from that of TE.
+
+import type { FacetEntry, TmMode } from '../../model/parts'
+import type { Project } from '../../model/project'
+import { quantityOf } from '../../model/quantity'
+import { editProject } from '../../store/workbench'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
+import { QuantityField } from '../fields/QuantityField'
+
+/** Starts as a copy of the TE mode, without its tolerances. */
+function newTm({ mfdX, mfdY }: FacetEntry): TmMode {
+  return { mfdX: quantityOf(mfdX.value, mfdX.unit), mfdY: quantityOf(mfdY.value, mfdY.unit) }
+}
+
+export function TmFields({
+  facet,
+  find,
+}: {
+  readonly facet: FacetEntry
+  readonly find: (draft: Project) => FacetEntry | undefined
+}) {
+  const { tm } = facet
+  const set = (next: TmMode | undefined) =>
+    editProject((draft) => {
+      const own = find(draft)
+      if (own !== undefined) own.tm = next
+    })
+  if (tm === undefined) {
+    return (
+      <div className="field">
+        <button type="button" onClick={() => set(newTm(facet))}>
+          State a TM mode
+        </button>
+      </div>
+    )
+  }
+  return (
+    <>
+      <QuantityField
+        label="TM, MFD x"
+        quantity={tm.mfdX}
+        ruleName="mfd"
+        find={(draft) => find(draft)?.tm?.mfdX}
+      />
+      <QuantityField
+        label="TM, MFD y"
+        quantity={tm.mfdY}
+        ruleName="mfd"
+        find={(draft) => find(draft)?.tm?.mfdY}
+      />
+      <OptionalQuantity
+        label="Effective index for TM"
+        field="index"
+        rule="index"
+        quantity={tm.index}
+        first={() => quantityOf(1.45, '1')}
+        find={(draft) => find(draft)?.tm}
+      />
+      <OptionalQuantity
+        label="Taper loss for TM"
+        field="taperLoss"
+        rule="loss"
+        quantity={tm.taperLoss}
+        first={() => quantityOf(facet.taperLoss.value, 'dB')}
+        find={(draft) => find(draft)?.tm}
+      />
+      <div className="field">
+        <button type="button" onClick={() => set(undefined)}>
+          Drop the TM mode
+        </button>
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,31 @@
+// What a yield of one channel leaves out where there are several, with the yield of all of them where it is known.
+
+import type { Project } from '../../model/project'
+import { useFreshRuns } from '../../store/runs'
+import { shareText } from './YieldNumbers'
+
+export function OneChannelNote({
+  project,
+  candidateId,
+}: {
+  readonly project: Project
+  readonly candidateId: string
+}) {
+  const array = useFreshRuns('array', project).get(candidateId)
+  const { channels } = project.requirements
+  if (channels < 2) return null
+  const found = array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
+  return (
+    <p>
+      One channel, aligned by itself: core positions and pitch play no part.{' '}
+      {found === undefined ? (
+        `All ${channels} channels of a block together are under Array.`
+      ) : (
+        <>
+          All {channels} channels pass together in <strong>{shareText(found.allChannelsYield)}</strong> of
+          blocks (Array).
+        </>
+      )}
+    </p>
+  )
+}

@@ -1,0 +1,35 @@
+// The line of a run: one button that starts it and gives it up, so that it keeps the keyboard's focus; how far it is.
+
+export function RunLine({
+  label,
+  counted,
+  progress,
+  message,
+  onStart,
+  onCancel,
+}: {
+  readonly label: string
+  /** What the bar counts: `Samples done`. */
+  readonly counted: string
+  /** Share done, 0 to 1; null while nothing runs. */
+  readonly progress: number | null
+  readonly message: string
+  readonly onStart: () => void
+  readonly onCancel: () => void
+}) {
+  const runs = progress !== null
+  return (
+    <div className="run-line">
+      <button type="button" onClick={runs ? onCancel : onStart}>
+        {runs ? 'Cancel run' : label}
+      </button>
+      {runs && (
+        <>
+          <progress value={progress} aria-label={counted} />
+          <span className="number">{(100 * progress).toFixed(0)} %</span>
+        </>
+      )}
+      <span role="status">{runs ? '' : message}</span>
+    </div>
+  )
+}

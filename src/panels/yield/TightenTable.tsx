@@ -1,0 +1,87 @@
+// Tolerances in a table, each with the button that halves it and runs again.
+
+import type { ReactNode } from 'react'
+import type { Path } from '../../model/issue'
+import { HalveButton } from './HalveButton'
+
+export interface Tightenable {
+  readonly path: Path
+  readonly label: string
+  /** Half width as it stands, and its unit. */
+  readonly plusMinus: number
+  readonly unit: string
+}
+
+export interface TightenColumn<T> {
+  readonly head: string
+  readonly className: 'number' | 'share'
+  readonly cell: (line: T) => ReactNode
+}
+
+export function TightenTable<T extends Tightenable>({
+  caption,
+  className,
+  lines,
+  columns,
+  stale,
+  onTighten,
+}: {
+  readonly caption: string
+  readonly className: string
+  readonly lines: readonly T[]
+  /** What is known of each tolerance, beside its width. */
+  readonly columns: readonly TightenColumn<T>[]
+  readonly stale: boolean
+  /** Absent on paper. */
+  readonly onTighten: ((path: Path) => void) | undefined
+}) {
+  return (
+    <div className="wide-table">
+      <table className={className}>
+        <caption>{caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Tolerance</th>
+            <th scope="col" className="number">
+              ±
+            </th>
+            {columns.map((column) => (
+              <th
+                key={column.head}
+                scope="col"
+                className={column.className === 'number' ? 'number' : undefined}
+              >
+                {column.head}
+              </th>
+            ))}
+            {onTighten !== undefined && (
+              <th scope="col">
+                <span className="visually-hidden">Tighten</span>
+              </th>
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line) => (
+            <tr key={line.path.join('/')} data-tolerance={line.label}>
+              <th scope="row">{line.label}</th>
+              <td className="number">
+                {Number(line.plusMinus.toPrecision(3))} {line.unit}
+              </td>
+              {columns.map((column) => (
+                <td key={column.head} className={column.className}>
+                  {column.cell(line)}
+                </td>
+              ))}
+              {onTighten !== undefined && (
+                <td>
+                  <HalveButton path={line.path} label={line.label} stale={stale} onTighten={onTighten} />
+                </td>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  )
+}

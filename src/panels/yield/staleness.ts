@@ -1,0 +1,28 @@
+// Why a result on screen is not that of the present numbers or of the last run.
+
+import type { RunKind, RunState } from '../../store/runs'
+
+export interface Staleness {
+  /** Numbers have changed since; what is offered for the old ones makes no sense for the new. */
+  readonly changed: boolean
+  /** In words; empty for the result of the last run of the present numbers. */
+  readonly reason: string
+}
+
+/** How a run's result stands to the project, whose inputs `present` are. */
+export function stalenessOf<K extends RunKind>(
+  { finished, message, progress }: RunState<K>,
+  present: string,
+): Staleness {
+  if (finished === null) return { changed: false, reason: '' }
+  if (finished.inputs !== present) {
+    return {
+      changed: true,
+      reason: 'Out of date: numbers have changed since this run. Run again for the present ones.',
+    }
+  }
+  if (message !== '' && progress === null) {
+    return { changed: false, reason: 'Out of date: the last run gave nothing. This is the run before it.' }
+  }
+  return { changed: false, reason: '' }
+}

@@ -1,0 +1,79 @@
+import { describe, expect, test } from 'vitest'
+import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
+import { demoProject } from '../../../src/model/index'
+import type { Project } from '../../../src/model/project'
+import { quantityOf } from '../../../src/model/quantity'
+import { familiesProject } from '../support/families'
+
+const withPower = (project: Project, milliwatts: number): Project => ({
+  ...project,
+  requirements: { ...project.requirements, powerIn: quantityOf(milliwatts, 'mW') },
+})
+
+function powerOf(project: Project, id: string) {
+  const { power } = evaluateCandidate(project, id)
+  if (power === null) throw new Error('no power is stated')
+  return power
+}
+
+describe('power along a chain', () => {
+  test('is not looked at where none is stated', () => {
+    expect(evaluateCandidate(demoProject(), 'cleaved-dry').power).toBeNull()
+  })
+
+  test('goes on chip, back, past and into parts, and adds up to what went in to 1e-12', () => {
+    const project = withPower(familiesProject(), 5)
+    for (const { id } of project.candidates) {
+      const { shares, onChipUw, inUw } = powerOf(project, id)
+      const sum = Object.values(shares).reduce((total, share) => total + share, 0)
+      expect(Math.abs(sum / inUw - 1), id).toBeLessThan(1e-12)
+      expect(onChipUw).toBeCloseTo(inUw * 10 ** (-evaluateCandidate(project, id).nominalDb / 10), 6)
+    }
+  })
+
+  test('at the near face of the demo is what was sent in, its peak 2 P / (pi wx wy)', () => {
+    const project = withPower(demoProject(), 1)
+    const [near, far, mode] = powerOf(project, 'cleaved-dry').places
+    const [view] = evaluateCandidate(project, 'cleaved-dry').joints
+    const w = (view?.near.mfdXUm ?? 0) / 2
+    expect(near?.powerUw).toBeCloseTo(1000, 9)
+    expect(near?.irradiance).toBeCloseTo(2000 / (Math.PI * w * w), 9)
+    expect(far?.powerUw).toBeLessThan(1000)
+    expect(far?.mfdXUm).toBeGreaterThan(near?.mfdXUm ?? 0)
+    expect(mode?.mfdYUm).toBe(2.8)
+  })
+
+  test('of a relay is told at both lenses', () => {
+    const places = powerOf(withPower(familiesProject(), 1), 'relay').places.map((place) => place.label)
+    expect(places).toEqual(['Near face', 'Lens 1', 'Lens 2', 'Far face', 'Mode behind the far face'])
+  })
+})
+
+describe('irradiance against the limits that the engineer sets', () => {
+  const status = (project: Project, id: string) =>
+    checkRequirements(project, evaluateCandidate(project, id)).find((verdict) => verdict.id === 'irradiance')
+
+  test('says nothing where no limit is set', () => {
+    expect(status(withPower(demoProject(), 1), 'high-na-bonded')).toBeUndefined()
+  })
+
+  test('is not met where the filling bears less than the smallest spot has', () => {
+    const project = withPower(demoProject(), 20)
+    const adhesive = project.media.find((each) => each.id === 'adhesive')
+    if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(100, 'kW/cm^2')
+    const found = status(project, 'high-na-bonded')
+    expect(found?.status).toBe('not met')
+    expect(found?.reason).toContain('against 100 kW/cm² set for UV-cured adhesive')
+    if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(10, 'MW/cm^2')
+    expect(status(project, 'high-na-bonded')?.status).toBe('met')
+  })
+
+  test('takes the stricter of the limits of face and filling', () => {
+    const project = withPower(demoProject(), 1)
+    project.requirements.faceIrradiance = quantityOf(1, 'W/cm^2')
+    const adhesive = project.media.find((each) => each.id === 'adhesive')
+    if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(10, 'MW/cm^2')
+    expect(status(project, 'high-na-bonded')?.reason).toContain('face or coating')
+    expect(status(project, 'high-na-bonded')?.status).toBe('not met')
+  })
+})

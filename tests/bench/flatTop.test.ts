@@ -1,0 +1,37 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { flatTopLength } from '../../src/bench/flatTop'
+
+const scan = (points: number, change: (power: number) => number) =>
+  Array.from({ length: points }, (_, i) => change(100 * Math.exp(-2 * ((10 * i) / points - 5) ** 2)))
+
+describe('a flat top', () => {
+  test('of a scan cut at any level from a tenth to 98 % of its peak is counted', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 200, max: 5000 }),
+        fc.double({ min: 10, max: 98, noNaN: true }),
+        (points, level) => {
+          const cut = scan(points, (power) => Math.min(level, power))
+          return flatTopLength(cut) === cut.filter((power) => power === level).length
+        },
+      ),
+    )
+  })
+
+  test('of a smooth peak rounded to few digits is no cut, however closely it was sampled', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 50, max: 50_000 }),
+        fc.constantFrom(0, 1, 2, 4),
+        (points, digits) => flatTopLength(scan(points, (power) => Number(power.toFixed(digits)))) === 0,
+      ),
+    )
+  })
+
+  test('is not seen in three equal points, in a constant or in nothing', () => {
+    expect(flatTopLength([1, 5, 5, 5, 1])).toBe(0)
+    expect(flatTopLength([3, 3, 3, 3, 3])).toBe(0)
+    expect(flatTopLength([])).toBe(0)
+  })
+})

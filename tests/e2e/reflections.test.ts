@@ -1,0 +1,169 @@
+// Light in the demo: angled faces, fringes, coatings, spectrum, polarisation, power; on screen, drawing, order and sheet.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import { refractiveIndex } from '../../src/optics/index'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+async function type(page: Page, label: string, text: string): Promise<void> {
+  const field = page.getByLabel(label, { exact: true }).first()
+  await field.fill(text)
+  await field.press('Enter')
+}
+
+const tab = (page: Page, name: string) => page.getByRole('tab', { name, exact: true }).click()
+const verdict = (page: Page, id: string) => page.locator(`[data-verdict="${id}"]`)
+const fact = (page: Page, name: string) => page.locator(`[data-fact="${name}"]`).first()
+
+describe('angled faces', () => {
+  test('turn the return loss from not met to met, end the ripple, and put the pointing on drawing and order', async () => {
+    const { page, complaints } = await openApp(browser)
+    await tab(page, 'Reflections')
+    const expected = evaluateCandidate(demoProject(), 'cleaved-dry')
+    await expect
+      .poll(() => page.locator('tr[data-total="Return loss"] td').last().textContent())
+      .toBe(`${expected.returnLossDb?.toFixed(1)} dB`)
+    expect(await verdict(page, 'return-loss').getAttribute('data-status')).toBe('not met')
+    const square = expected.ripples[0]?.peakToPeakDb ?? 0
+    expect(await fact(page, 'ripple').textContent()).toBe(`${square.toFixed(2)} dB`)
+    expect(await page.locator('[data-ray]').count()).toBe(2)
+    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 14.8 dB')
+
+    // Parallel oblique faces: no light comes back, but the transmission keeps its fringes (V. Shah et al., 1989).
+    await type(page, 'Near face angle', '8 deg')
+    await type(page, 'Far face angle', '8 deg')
+    await expect.poll(() => verdict(page, 'return-loss').getAttribute('data-status')).toBe('met')
+    await page.getByText('The faces lean alike').waitFor()
+    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face > 65 dB')
+
+    // Leaning against each other, far enough apart for the rims: the ripple is gone as well.
+    await type(page, 'Gap', '30')
+    await type(page, 'Far face angle', '-8 deg')
+    await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
+    expect(await verdict(page, 'return-loss').getAttribute('data-status')).toBe('met')
+    // Snell by hand: 8 degrees of n = 1.4428 leave at 11.58, of n = 1.49 at 11.97 degrees; each turns by the difference.
+    expect(await page.locator('[data-pointing] text').textContent()).toBe('pointing −7.54°')
+
+    await page.getByRole('button', { name: 'Sizing and order', exact: true }).click()
+    await page.getByRole('region', { name: 'Order list' }).getByText('axis turned by −7.54° in x').waitFor()
+    expect(complaints).toEqual([])
+  })
+
+  test('in an index gel have no ripple either', async () => {
+    const { page, complaints } = await openApp(browser)
+    await tab(page, 'Reflections')
+    await type(page, 'Near face angle', '8 deg')
+    await type(page, 'Far face angle', '8 deg')
+    await page.getByLabel('Medium', { exact: true }).selectOption('Index gel')
+    await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
+    expect(await verdict(page, 'return-loss').getAttribute('data-status')).toBe('met')
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('coatings', () => {
+  // A quarter wave, 1653.7 / 4 / 1.2 = 344.5 nm: R = [(n1 n3 - n2^2) / (n1 n3 + n2^2)]^2 (Born and Wolf, sect. 1.6.4).
+  test('typed as films take the reflection of a face away', async () => {
+    const { page, complaints } = await openApp(browser)
+    const product = refractiveIndex('fused silica', 1.6537) * refractiveIndex('air', 1.6537)
+    const reflectance = ((product - 1.2 ** 2) / (product + 1.2 ** 2)) ** 2
+    await tab(page, 'Reflections')
+    await page.getByLabel('Coating of the near face').selectOption('thin films')
+    await type(page, 'Index of film 1', '1.2')
+    await type(page, 'Thickness of film 1', '344.5 nm')
+    await expect
+      .poll(() => page.locator('[data-reflection="gap/near"] td').nth(1).textContent())
+      .toBe(`${(-10 * Math.log10(reflectance)).toFixed(1)} dB`)
+    await type(page, 'Thickness of film 1', '-5')
+    await page.getByText('film thickness is -5 nm; must be 0 to 100000 nm').waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('the spectrum', () => {
+  test('is drawn over the band, and refuses by name what the dispersion data do not cover', async () => {
+    const { page, complaints } = await openApp(browser)
+    await tab(page, 'Spectrum')
+    const spectrum = page.getByRole('region', { name: 'Spectrum' })
+    await spectrum.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
+    await spectrum.getByText(/Worst 6\.\d\d dB at 1656\.7 nm/).waitFor()
+    await page.getByLabel('Over', { exact: true }).selectOption('± 50 nm')
+    await spectrum.getByText('Air, dry', { exact: false }).waitFor()
+    expect(await spectrum.getByRole('alert').textContent()).toContain('must be 0.23 to 1.69')
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('polarisation', () => {
+  test('a TM mode of the facet makes a polarisation-dependent loss, and standard fibre cannot keep polarisation', async () => {
+    const { page, complaints } = await openApp(browser)
+    await tab(page, 'Polarisation')
+    await fact(page, 'loose').waitFor()
+    expect(await fact(page, 'pdl').textContent()).toBe('0.00 dB')
+    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
+    await facet.getByRole('button', { name: 'State a TM mode' }).click()
+    await type(page, 'TM, MFD x', '3')
+    await type(page, 'TM, MFD y', '2.2')
+    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await tab(page, 'Polarisation')
+    const project = demoProject()
+    const [own] = project.facets
+    if (own !== undefined) {
+      own.tm = {
+        mfdX: { value: 3, unit: 'um', provenance: 'estimate' },
+        mfdY: { value: 2.2, unit: 'um', provenance: 'estimate' },
+      }
+    }
+    const { dependentLossDb } = evaluateCandidate(project, 'cleaved-dry').polarisation
+    await expect.poll(() => fact(page, 'pdl').textContent()).toBe(`${dependentLossDb.toFixed(2)} dB`)
+    await page.getByRole('row', { name: /^Worse polarisation/ }).waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('power', () => {
+  test('is shown with the cautions where it is typed and on the sheet, against the limits set', async () => {
+    const { page, complaints } = await openApp(browser)
+    await tab(page, 'Power')
+    const cautions = page.getByRole('complementary', { name: 'Laser cautions' })
+    await cautions.getByText('IEC 60825-1').waitFor()
+    await page.getByRole('button', { name: 'State power into the fibre' }).click()
+    await type(page, 'Power into the fibre', '50 mW')
+    await page.getByRole('button', { name: 'State irradiance a face or coating bears' }).click()
+    await type(page, 'Irradiance a face or coating bears', '100 kW/cm²')
+    await expect.poll(() => verdict(page, 'irradiance').getAttribute('data-status')).toBe('not met')
+    await page.getByRole('button', { name: 'Review sheet', exact: true }).click()
+    await page.getByRole('complementary', { name: 'Laser cautions' }).getByText('IEC 60825').waitFor()
+    await page.getByText('Where 50 mW go').first().waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('the tabs on light', () => {
+  test('have no fault that axe-core finds', async () => {
+    const { page, complaints } = await openApp(browser)
+    await page.evaluate(axe.source)
+    for (const name of ['Reflections', 'Spectrum', 'Polarisation', 'Power']) {
+      await tab(page, name)
+      await page.getByRole('region', { name, exact: true }).waitFor()
+      const faults = await page.evaluate(async () => {
+        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
+        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+      })
+      expect(faults, name).toEqual([])
+    }
+    expect(complaints).toEqual([])
+  })
+})

@@ -1,0 +1,39 @@
+import { describe, expect, test } from 'vitest'
+import { compileCandidate } from '../../src/analysis/compileCandidate'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { jointNames, ofJoint } from '../../src/model/jointNames'
+import { familiesProject } from '../analysis/support/families'
+
+const project = familiesProject()
+const chainOf = (id: string) => project.candidates.find((each) => each.id === id)?.chain ?? []
+
+describe('names of joints', () => {
+  test('number the joints only where there are several, and always say what they join', () => {
+    expect([...jointNames(chainOf('taper')).values()]).toMatchObject([
+      { tag: 'joint 1', between: 'fibre to taper chip' },
+      { tag: 'joint 2', between: 'taper chip to facet' },
+    ])
+    expect([...jointNames(chainOf('relay')).values()]).toMatchObject([{ tag: '', between: 'fibre to facet' }])
+    // A splice is no free-space joint.
+    expect([...jointNames(chainOf('high-na-bonded')).values()]).toMatchObject([
+      { tag: '', between: 'stub to facet' },
+    ])
+  })
+
+  test('leave the label of a single joint as it is', () => {
+    const [single] = jointNames(chainOf('relay')).values()
+    expect(ofJoint('Gap', single)).toBe('Gap')
+    expect(ofJoint('Gap', undefined)).toBe('Gap')
+  })
+})
+
+describe('a chain with two gaps', () => {
+  test('has no two lines of its budget and no two toleranced quantities of one name', () => {
+    const lines = evaluateCandidate(project, 'taper').lines.map(({ label }) => label)
+    expect(new Set(lines).size).toBe(lines.length)
+    const compiled = compileCandidate(project, 'taper')
+    if (!compiled.ok) throw new Error('not computed')
+    const labels = compiled.value.variables.map(({ label }) => label)
+    expect(new Set(labels).size).toBe(labels.length)
+  })
+})
