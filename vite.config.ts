@@ -1,39 +1,85 @@
 import react from '@vitejs/plugin-react'
+import type { Plugin, PluginOption } from 'vite'
+import { VitePWA } from 'vite-plugin-pwa'
+import { viteSingleFile } from 'vite-plugin-singlefile'
 import { defineConfig } from 'vitest/config'
 
-export default defineConfig({
-  base: './',
-  define: { global: 'globalThis' }, // parts of the plotting library still expect Node's name for it
-  plugins: [react()],
-  build: {
-    target: 'es2022',
-    chunkSizeWarningLimit: 1600, // tests/size holds the real limits, gzipped
+/** The app that works without a network once it was opened: every file is kept, an update waits until it is asked for. */
+const offline = VitePWA({
+  registerType: 'prompt',
+  injectRegister: null, // store/updates.ts registers it
+  manifest: {
+    name: 'Modeseam',
+    short_name: 'Modeseam',
+    description: 'A workbench for fibre-to-chip coupling budgets',
+    start_url: './',
+    display: 'standalone',
+    background_color: '#fbfaf6',
+    theme_color: '#0b5a8a',
+    icons: [{ src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
   },
-  worker: { format: 'es' },
-  test: {
-    projects: [
-      {
-        extends: true,
-        test: {
-          name: 'unit',
-          environment: 'node',
-          include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/e2e/**'],
-          testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'e2e',
-          environment: 'node',
-          include: ['tests/e2e/**/*.test.ts'],
-          globalSetup: ['tests/e2e/support/serve.ts'],
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
-          fileParallelism: false,
-        },
-      },
-    ],
+  workbox: {
+    globPatterns: ['**/*.{js,css,html,woff2,svg,csv,pgm}'],
+    maximumFileSizeToCacheInBytes: 8_000_000,
+    cleanupOutdatedCaches: true,
   },
+})
+
+/** In the build of one file, workers stand in the page as text. */
+const inlineWorkers: Plugin = {
+  name: 'inline-workers',
+  enforce: 'pre',
+  transform(code) {
+    const made = /new Worker\(new URL\('(\.\/\w+\.ts)', import\.meta\.url\), \{ type: 'module' \}\)/
+    const path = made.exec(code)?.[1]
+    if (path === undefined) return null
+    const text = code.replace(made, 'new InlineWorker()')
+    return { code: `import InlineWorker from '${path}?worker&inline'\n${text}`, map: null }
+  },
+}
+
+export default defineConfig(({ mode }) => {
+  const single = mode === 'single'
+  const forMode: Readonly<Record<string, PluginOption[]>> = {
+    production: [offline],
+    single: [inlineWorkers, viteSingleFile({ removeViteModuleLoader: true })],
+  }
+  return {
+    base: './',
+    define: { global: 'globalThis' }, // parts of the plotting library still expect Node's name for it
+    plugins: [react(), ...(forMode[mode] ?? [])],
+    publicDir: single ? false : 'public',
+    build: {
+      target: 'es2022',
+      outDir: single ? 'dist-single' : 'dist',
+      chunkSizeWarningLimit: 1600, // tests/size holds the real limits, gzipped
+    },
+    worker: { format: single ? 'iife' : 'es' },
+    test: {
+      projects: [
+        {
+          extends: true,
+          test: {
+            name: 'unit',
+            environment: 'node',
+            include: ['tests/**/*.test.{ts,tsx}'],
+            exclude: ['tests/e2e/**'],
+            testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
+          },
+        },
+        {
+          extends: true,
+          test: {
+            name: 'e2e',
+            environment: 'node',
+            include: ['tests/e2e/**/*.test.ts'],
+            globalSetup: ['tests/e2e/support/serve.ts'],
+            testTimeout: 60_000,
+            hookTimeout: 60_000,
+            fileParallelism: false,
+          },
+        },
+      ],
+    },
+  }
 })

@@ -12,16 +12,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   model: ['optics'],
   analysis: ['numerics', 'optics', 'model'],
   bench: ['numerics', 'optics', 'model'],
-  report: ['analysis', 'model'],
+  report: ['optics', 'model', 'analysis', 'bench'],
   workers: ['model', 'analysis', 'bench'],
   store: ['model', 'analysis', 'workers'],
-  plots: ['analysis'],
+  plots: ['analysis', 'report'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'bench', 'report', 'workers', 'store', 'plots'],
 }
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'bench', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
-  /\bDate\b/,
+  /\bDate\.now\b|\bDate\(\s*\)|\bnew Date\b(?!\()/, // a day that was passed in may become a Date
   /\bperformance\.now\b/,
   /\bdocument\b\./,
   /\bwindow\.(add|location|local|navigator|set|request)/,

@@ -8,6 +8,9 @@ export const LIMITS = {
   films: 60,
   modePoints: 20,
   measurements: 200,
+  revisions: 50,
+  /** Sections of a review sheet. */
+  sections: 100,
   /** All readings of a project together, in characters of its file. */
   packedReadings: 40_000_000,
   /** Half width of a tolerance, in whatever unit. */

@@ -3,7 +3,7 @@
 import type { ChainElement } from './candidate'
 import type { Issue, Path } from './issue'
 import { pathText } from './issue'
-import type { Project } from './project'
+import type { Design, Project } from './project'
 
 export const PART_LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses'] as const
 export type PartList = (typeof PART_LISTS)[number]
@@ -73,7 +73,7 @@ function duplicateIds(entries: readonly { readonly id: string }[], path: Path): 
   })
 }
 
-function danglingIssue(project: Project, { list, partId }: ElementReference, path: Path): readonly Issue[] {
+function danglingIssue(project: PartLists, { list, partId }: ElementReference, path: Path): readonly Issue[] {
   if (project[list].some((part) => part.id === partId)) return []
   const known = project[list].map((part) => part.id).join(', ') || 'none'
   return [
@@ -87,7 +87,7 @@ function danglingIssue(project: Project, { list, partId }: ElementReference, pat
 
 /** Every id of a chain that points to no part. */
 export function chainReferenceIssues(
-  project: Project,
+  project: PartLists,
   chain: readonly ChainElement[],
   path: Path,
 ): readonly Issue[] {
@@ -100,13 +100,23 @@ export function chainReferenceIssues(
 
 /** Every duplicate and every dangling id of a project that already fits the schema. */
 export function referenceIssues(project: Project): readonly Issue[] {
-  const lists = [...PART_LISTS, 'candidates' as const, 'measurements' as const].flatMap((list) =>
-    duplicateIds(project[list], [list]),
+  const revisions = project.revisions ?? []
+  return [
+    ...duplicateIds(project.measurements, ['measurements']),
+    ...duplicateIds(revisions, ['revisions']),
+    ...designIssues(project, []),
+    ...revisions.flatMap(({ design }, at) => designIssues(design, ['revisions', at, 'design'])),
+  ]
+}
+
+function designIssues(design: Design, path: Path): readonly Issue[] {
+  const lists = [...PART_LISTS, 'candidates' as const].flatMap((list) =>
+    duplicateIds(design[list], [...path, list]),
   )
-  const chains = project.candidates.flatMap((candidate, at) => [
-    ...duplicateIds(candidate.chain, ['candidates', at, 'chain']),
-    ...duplicateIds(candidate.userLines, ['candidates', at, 'userLines']),
-    ...chainReferenceIssues(project, candidate.chain, ['candidates', at, 'chain']),
+  const chains = design.candidates.flatMap((candidate, at) => [
+    ...duplicateIds(candidate.chain, [...path, 'candidates', at, 'chain']),
+    ...duplicateIds(candidate.userLines, [...path, 'candidates', at, 'userLines']),
+    ...chainReferenceIssues(design, candidate.chain, [...path, 'candidates', at, 'chain']),
   ])
   return [...lists, ...chains]
 }

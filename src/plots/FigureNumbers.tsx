@@ -1,13 +1,23 @@
-// The numbers behind a figure, shown on request and copied as CSV.
+// The numbers behind a figure, shown on request, copied or saved as CSV; what else the figure can be saved as stands beside.
 
-import { useState } from 'react'
+import { type ReactNode, useState } from 'react'
+import { download, fileStem } from './download'
 import { cellText, type FigureTable, tableCsv } from './figureTable'
 import './plot.css'
 
 /** A table on the screen ends here; the copy holds every row. */
 const MOST_ROWS = 250
 
-export function FigureNumbers({ table }: { readonly table: FigureTable }) {
+export function FigureNumbers({
+  table,
+  name = 'numbers',
+  children,
+}: {
+  readonly table: FigureTable
+  /** What the saved file is named after. */
+  readonly name?: string
+  readonly children?: ReactNode
+}) {
   const [open, setOpen] = useState(false)
   const [said, setSaid] = useState('')
   const copy = () =>
@@ -15,6 +25,11 @@ export function FigureNumbers({ table }: { readonly table: FigureTable }) {
       () => setSaid(`${table.rows.length} rows copied`),
       () => setSaid('the browser refused to copy'),
     )
+  const save = () => {
+    const url = URL.createObjectURL(new Blob([tableCsv(table)], { type: 'text/csv' }))
+    download(url, `${fileStem(name)}.csv`)
+    URL.revokeObjectURL(url)
+  }
   return (
     <div className="figure-numbers">
       <button type="button" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -23,6 +38,11 @@ export function FigureNumbers({ table }: { readonly table: FigureTable }) {
       <button type="button" onClick={() => void copy()}>
         Copy as CSV
       </button>
+      <span className="save-as">Save as</span>
+      <button type="button" aria-label="Save as CSV" onClick={save}>
+        CSV
+      </button>
+      {children}
       <span role="status">{said}</span>
       {open && (
         <section className="figure-table" aria-label="Numbers of the figure">

@@ -1,10 +1,15 @@
 // The one component that draws figures. The library comes with the first figure; the sentence stands without it.
 
 import { useEffect, useLayoutEffect, useRef, useState } from 'react'
+import { download, fileStem } from './download'
 import { FigureNumbers } from './FigureNumbers'
 import type { Figure } from './figure'
 
 const CONFIG = { displayModeBar: false, displaylogo: false } as const
+
+const PICTURES = ['svg', 'png'] as const
+/** Pictures have two pixels for one of the page. */
+const SCALES = { svg: 1, png: 2 } as const
 
 type Plotly = typeof import('./plotlyBundle')['plotly']
 
@@ -44,13 +49,37 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
     }
   }, [plotly])
 
+  /** The figure as it stands, on the colour of the page. */
+  const savePicture = async (format: (typeof PICTURES)[number]) => {
+    if (plotly === null) return
+    const paper = getComputedStyle(document.documentElement).backgroundColor
+    const layout = { ...figure.layout, width: widthPx, height: heightPx, paper_bgcolor: paper }
+    const url = await plotly.toImage(
+      { data: figure.data, layout, config: CONFIG },
+      { format, scale: SCALES[format] },
+    )
+    download(url, `${fileStem(figure.sentence)}.${format}`)
+  }
+
   return (
     <figure className="plot">
       <div ref={holder} aria-hidden="true" style={{ minBlockSize: heightPx, overflow: 'hidden' }} />
       <figcaption>
         {failed ? `The drawing could not be loaded. ${figure.sentence}` : figure.sentence}
       </figcaption>
-      <FigureNumbers table={figure.table} />
+      <FigureNumbers table={figure.table} name={figure.sentence}>
+        {PICTURES.map((format) => (
+          <button
+            key={format}
+            type="button"
+            aria-label={`Save as ${format.toUpperCase()}`}
+            disabled={plotly === null}
+            onClick={() => savePicture(format).catch(() => setFailed(true))}
+          >
+            {format.toUpperCase()}
+          </button>
+        ))}
+      </FigureNumbers>
     </figure>
   )
 }

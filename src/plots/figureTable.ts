@@ -1,5 +1,7 @@
 // A figure's numbers as a table, for those who would rather read or copy than look.
 
+import { neutral } from '../report/formats/neutral'
+
 export interface FigureTable {
   readonly head: readonly string[]
   readonly rows: readonly (readonly (string | number)[])[]
@@ -11,10 +13,13 @@ export function cellText(cell: string | number): string {
   return typeof cell === 'number' ? String(Number(cell.toPrecision(DIGITS))) : cell
 }
 
-/** The table as CSV text (RFC 4180): comma, quotes where a cell needs them, CRLF. */
+/**
+ * The table as CSV text (RFC 4180): comma, quotes where a cell needs them, CRLF. Text that a spreadsheet program would take
+ * for a formula is led by an apostrophe.
+ */
 export function tableCsv({ head, rows }: FigureTable): string {
   const field = (cell: string | number) => {
-    const text = cellText(cell)
+    const text = typeof cell === 'string' ? neutral(cell) : cellText(cell)
     return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
   }
   return [head, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('')

@@ -5,10 +5,10 @@ import { loopbackLoss } from '../../src/bench/loopback'
 import { stepIndexMode } from '../../src/optics/stepIndexMode'
 import { EXAMPLES, exampleFiles } from './support/exampleFiles'
 
-const folder = '../../public/examples'
+const folder = '../../src/panels/bench/examples'
 const textOf = (name: string) => readFileSync(new URL(`${folder}/${name}`, import.meta.url), 'utf8')
 
-describe('the example files in public/examples', () => {
+describe('the example files in src/panels/bench/examples', () => {
   // After a change of the models: npx vitest run --project unit tests/bench/examples.test.ts -u
   test.each(Object.entries(exampleFiles))(
     '%s is what its seeded model makes, and is marked as invented',

@@ -232,7 +232,7 @@ describe('files that hold nothing to evaluate', () => {
 })
 
 test('an offset scan against its reference power is the loss curve of the joint', () => {
-  const text = readFileSync(new URL('../../public/examples/facet-offset-scan.csv', import.meta.url))
+  const text = readFileSync(new URL('../../src/panels/bench/examples/facet-offset-scan.csv', import.meta.url))
   const { signals } = result(taken('facet-offset-scan.csv', text), 'offset')
   const { outcome } = signals[0]!
   if (!outcome.ok) throw new Error(outcome.message)

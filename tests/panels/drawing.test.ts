@@ -5,11 +5,11 @@ import type { GapElement } from '../../src/model/candidate'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity'
 import type { GaussianJoint } from '../../src/optics/index'
-import { envelopeOutline, receiverOutline } from '../../src/panels/drawing/envelope'
 import { moved } from '../../src/panels/drawing/fibreMove'
-import { guideOutline } from '../../src/panels/drawing/guideOutline'
-import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/panels/drawing/scale'
-import { sectionPlane } from '../../src/panels/drawing/sectionPlane'
+import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
+import { guideOutline } from '../../src/report/figures/guideOutline'
+import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
+import { sectionPlane } from '../../src/report/figures/sectionPlane'
 
 const JOINT: GaussianJoint = {
   wavelengthUm: 1.6537,

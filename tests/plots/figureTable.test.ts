@@ -18,3 +18,15 @@ test('a copied table reads back as the cells it was made of, commas and quotes i
     ['-1.5', '1e-7'],
   ])
 })
+
+test('text that a spreadsheet program would take for a formula is led by an apostrophe, numbers are not', () => {
+  const table = { head: ['=Candidate'], rows: [['+1+cmd'], ['@SUM(A1)'], ['-2 dB'], [-2], ['plain']] }
+  expect(tableCsv(table).split('\r\n').slice(0, -1)).toEqual([
+    "'=Candidate",
+    "'+1+cmd",
+    "'@SUM(A1)",
+    "'-2 dB",
+    '-2',
+    'plain',
+  ])
+})

@@ -1,66 +1,156 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import { toleranceWindows } from '../../src/analysis/toleranceCurve'
 import { demoProject } from '../../src/model/index'
-import { buildSheet } from '../../src/report/sheet'
+import { SECTIONS } from '../../src/report/sections'
+import { PROGRAM_VERSION } from '../../src/report/sheet'
+import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
+
+const titles = (sheet: ReturnType<typeof sheetOf>) => sheet.sections.map(({ id }) => id)
 
 describe('the review sheet', () => {
   test('carries the numbers of the core, and its lines add up to its total', () => {
     const project = demoProject()
-    const sheet = buildSheet(project, '2026-11-25')
+    const sheet = sheetOf(project)
     expect(sheet.candidates.map((each) => each.id)).toEqual(project.candidates.map((each) => each.id))
-    for (const each of sheet.candidates) {
-      const { nominalDb } = evaluateCandidate(project, each.id)
-      expect(each.evaluation.nominalDb).toBe(nominalDb)
-      expect(each.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(nominalDb, 9)
-      expect(each.lines.reduce((sum, line) => sum + line.share, 0)).toBeCloseTo(1, 9)
+    const budgets = [...tablesOf(sheet, 'budget').slice(0, 1), ...tablesOf(sheet, 'other-budgets')]
+    expect(budgets).toHaveLength(2)
+    for (const [table, id] of [
+      [budgets[0], CHOSEN],
+      [budgets[1], 'cleaved-dry'],
+    ] as const) {
+      const evaluation = evaluateCandidate(project, id)
+      const lines = evaluation.lines.map((line) => numberOf(rowOf(table, line.id)[1]))
+      expect(lines).toEqual(evaluation.lines.map(({ lossDb }) => lossDb))
+      expect(lines.reduce((sum, db) => sum + db, 0)).toBeCloseTo(evaluation.nominalDb, 9)
+      expect(numberOf(rowOf(table, 'total-Nominal')[1])).toBe(evaluation.nominalDb)
+      expect(numberOf(rowOf(table, 'total-Worst corner')[1])).toBe(evaluation.worstCorner.lossDb)
+      expect(numberOf(rowOf(table, 'total-Root sum square')[1])).toBe(evaluation.rootSumSquare.lossDb)
+      const shares = evaluation.lines.map((line) => numberOf(rowOf(table, line.id)[2]))
+      expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 9)
     }
+  })
+
+  test('has every section that has something to say, in the order of the list', () => {
+    const shown = titles(sheetOf(demoProject(), { runs: demoRuns() }))
+    const silent = ['power', 'evidence', 'changes'] // the demo states no power, has no measurements and nothing earlier
+    expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
+  })
+
+  test('leaves out what is ticked off, and carries remarks where they belong', () => {
+    const project = demoProject()
+    project.review = { left: ['order', 'array'], remarks: { job: 'Limit agreed in March.' } }
+    const sheet = sheetOf(project)
+    expect(titles(sheet)).not.toContain('order')
+    expect(titles(sheet)).not.toContain('array')
+    expect(sheet.sections[0]).toMatchObject({ id: 'job', remark: 'Limit agreed in March.' })
+  })
+
+  test('proposes the candidate with the fewest requirements not met until a person chooses another', () => {
+    const project = demoProject()
+    expect(sheetOf(project).chosen).toMatchObject({ byEngineer: false, candidate: { id: CHOSEN } })
+    project.review = { chosenId: 'cleaved-dry', reason: 'Nothing has to be spliced.' }
+    const sheet = sheetOf(project)
+    expect(sheet.chosen).toMatchObject({ byEngineer: true, candidate: { id: 'cleaved-dry' } })
+    const said = sheet.sections.find(({ id }) => id === 'choice')?.blocks ?? []
+    expect(said).toContainEqual({ kind: 'text', text: 'Nothing has to be spliced.' })
+  })
+
+  test('says for every other candidate what speaks against it', () => {
+    const [against] = tablesOf(sheetOf(demoProject()), 'comparison')
+    expect(against?.rows[0]?.cells[0]).toBe('Cleaved fibre, dry')
+    expect(against?.rows[0]?.cells[1]).toContain('Loss ≤ 2 dB')
   })
 
   test('lists a candidate that cannot be computed with the reason instead of leaving it out', () => {
     const project = demoProject()
     const first = project.candidates[0]!
     const broken = { ...project, candidates: [{ ...first, chain: first.chain.slice(0, 1) }] }
-    const sheet = buildSheet(broken, '2026-11-25')
+    const sheet = sheetOf(broken)
     expect(sheet.candidates).toEqual([])
     expect(sheet.refused[0]?.issues[0]?.message).toContain('needs at least a fibre, a join and a facet')
+    const mixed = {
+      ...project,
+      candidates: [...project.candidates, { ...broken.candidates[0]!, id: 'broken' }],
+    }
+    const [against] = tablesOf(sheetOf(mixed), 'comparison')
+    expect(against?.rows.at(-1)?.cells[1]).toContain('Not computed: ')
   })
 
-  test('asks about every loss that is only an estimate', () => {
-    const sheet = buildSheet(demoProject(), '2026-11-25')
-    expect(sheet.openQuestions.join('\n')).toContain(
-      'High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate',
-    )
+  test('asks about every loss that is only an estimate, and what somebody wrote down', () => {
+    const project = demoProject()
+    project.review = { openQuestions: ['Who aligns the second chip?'] }
+    const questions = JSON.stringify(sheetOf(project).sections.find(({ id }) => id === 'questions'))
+    expect(questions).toContain('High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate')
+    expect(questions).toContain('Who aligns the second chip?')
   })
 
   test('answers for the percentile only with a run that it is given, and carries its seed and assumptions', () => {
     const demo = demoProject()
     const project = { ...demo, requirements: { ...demo.requirements, lossBasis: 'percentile' as const } }
-    const verdictOf = (sheet: ReturnType<typeof buildSheet>) =>
+    const verdictOf = (sheet: ReturnType<typeof sheetOf>) =>
       sheet.candidates[1]?.verdicts.find((each) => each.id === 'loss')
-    expect(verdictOf(buildSheet(project, '2026-11-25'))?.status).toBe('not known')
-    const run = runYield(project, 'high-na-bonded', { samples: 5000, seed: 77 })
-    const runs = { yields: new Map([['high-na-bonded', run]]), arrays: new Map() }
-    const sheet = buildSheet(project, '2026-11-25', runs)
+    expect(verdictOf(sheetOf(project))?.status).toBe('not known')
+    const run = runYield(project, CHOSEN, { samples: 5000, seed: 77 })
+    const sheet = sheetOf(project, { runs: { yields: new Map([[CHOSEN, run]]), arrays: new Map() } })
     expect(verdictOf(sheet)?.status).toBe(run.p95Db <= 2 ? 'met' : 'not met')
     expect(verdictOf(sheet)?.reason).toContain(`${run.p95Db.toFixed(2)} dB`)
-    expect(sheet.candidates[1]?.yield?.seed).toBe(77)
-    expect(sheet.candidates[1]?.yield?.assumptions.join(' ')).toContain(
-      'Actively aligned on power: offset x, offset y',
-    )
-    expect(sheet.candidates[0]?.yield).toBeNull()
+    const said = JSON.stringify(sheet.sections.find(({ id }) => id === 'yield'))
+    expect(said).toContain('seed 77, 5000 samples')
+    expect(said).toContain('Actively aligned on power: offset x, offset y')
   })
 
-  test('says what each candidate was computed from, with unit, tolerance and source', () => {
-    const [cleaved] = buildSheet(demoProject(), '2026-11-25').candidates
-    expect(cleaved?.inputs.find((input) => input.label === 'gap')).toEqual({
-      label: 'gap',
-      value: '3 µm',
-      tolerance: '± 1 µm, uniform',
-      provenance: 'estimate',
-    })
-    expect(cleaved?.inputs.some((input) => input.label.startsWith('numerical aperture'))).toBe(true)
-    expect(buildSheet(demoProject(), '2026-11-25').requirements[0]).toBe(
-      'Wavelength 1653.7 nm, band 1650.7 nm to 1656.7 nm',
-    )
+  test('says what the candidate was computed from, with unit, tolerance and source', () => {
+    const inputs = tablesOf(sheetOf(demoProject()), 'budget')[1]
+    expect(inputs?.rows.find(({ cells }) => cells[0] === 'offset x')?.cells).toEqual([
+      'offset x',
+      { value: 0, text: '0' },
+      'µm',
+      '± 0.2 µm, normal',
+      'estimate',
+    ])
+    const [job] = tablesOf(sheetOf(demoProject()), 'job')
+    expect(job?.rows[0]?.cells).toEqual(['Wavelength', '1653.7 nm'])
+    expect(job?.rows[1]?.cells).toEqual(['Band', '1650.7 nm to 1656.7 nm'])
+  })
+
+  test('carries yield, array, temperature and room at the joint as the core computes them', () => {
+    const project = demoProject()
+    const runs = demoRuns(project)
+    const sheet = sheetOf(project, { runs })
+    const run = runs.yields.get(CHOSEN)!
+    const [yields] = tablesOf(sheet, 'yield')
+    expect(rowOf(yields, 'yield').slice(2).map(numberOf)).toEqual([
+      100 * run.yield,
+      100 * run.yieldInterval.low,
+      100 * run.yieldInterval.high,
+    ])
+    for (const { share, lossDb, lowDb, highDb } of run.percentiles) {
+      expect(rowOf(yields, `percentile-${share}`).slice(2).map(numberOf)).toEqual([lossDb, lowDb, highDb])
+    }
+    const [aims] = tablesOf(sheet, 'array')
+    for (const aim of runs.arrays.get(CHOSEN)!.aims) {
+      expect(numberOf(rowOf(aims, `aim-${aim.aim}`)[1])).toBe(100 * aim.allChannelsYield)
+    }
+    const evaluation = evaluateCandidate(project, CHOSEN)
+    const budget = tablesOf(sheet, 'budget')[0]
+    expect(numberOf(rowOf(budget, 'total-Worst temperature')[1])).toBe(evaluation.temperature?.worstDb)
+    const [windows] = tablesOf(sheet, 'windows')
+    for (const { axis, marks } of toleranceWindows(evaluation.joints[0]!.joint)) {
+      const cells = rowOf(windows, `window-gap-${axis}`)
+      const perCore = axis.endsWith('Rad') ? 180 / Math.PI : 1
+      const sides = marks.flatMap(({ below, above }) => [
+        below === null ? 'never' : -below * perCore,
+        above === null ? 'never' : above * perCore,
+      ])
+      expect(cells.slice(2, 8).map((cell) => (typeof cell === 'string' ? cell : cell.value))).toEqual(sides)
+    }
+  })
+
+  test('names the version of the program as its package does', () => {
+    const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string }
+    expect(PROGRAM_VERSION).toBe(version)
+    expect(sheetOf(demoProject()).head.programVersion).toBe(version)
   })
 })

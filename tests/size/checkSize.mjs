@@ -3,19 +3,26 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 
-const LIMITS_KB = { first: 170, plots: 470 }
+const LIMITS_KB = { first: 170, plots: 470, spreadsheet: 50 }
 const folder = new URL('../../dist/assets/', import.meta.url)
 
 const kilobytes = (name) => gzipSync(readFileSync(new URL(name, folder)), { level: 9 }).length / 1000
 const scripts = readdirSync(folder).filter((name) => name.endsWith('.js'))
 const html = readFileSync(new URL('../index.html', folder), 'utf8')
 const first = scripts.filter((name) => html.includes(name))
+const spreadsheet = scripts.filter((name) => /^workbook-/.test(name))
 const plots = scripts.filter((name) => /plotly/i.test(name))
 
 const sum = (names) => names.reduce((total, name) => total + kilobytes(name), 0)
 const rows = [
   ['first JavaScript', sum(first), LIMITS_KB.first, first.length > 0],
   ['plots', sum(plots), LIMITS_KB.plots, !plots.some((name) => first.includes(name))],
+  [
+    'spreadsheet',
+    sum(spreadsheet),
+    LIMITS_KB.spreadsheet,
+    spreadsheet.length > 0 && !spreadsheet.some((name) => first.includes(name)),
+  ],
 ]
 
 let failed = false

@@ -25,6 +25,7 @@ const PartsPage = lazy(async () => ({ default: (await import('../parts/PartsPage
 const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
 const SheetPage = lazy(async () => ({ default: (await import('../sheet/SheetPage')).SheetPage }))
 const ComparePage = lazy(async () => ({ default: (await import('../compare/ComparePage')).ComparePage }))
+const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 const SizingPage = lazy(async () => ({ default: (await import('../sizing/SizingPage')).SizingPage }))
 
 const PAGES: readonly {
@@ -167,6 +168,9 @@ export function App() {
         <span className="quiet save-state" role="status">
           {saveState}
         </span>
+        <Suspense fallback={null}>
+          <UpdateOffer />
+        </Suspense>
         {page !== 'candidate' && <RequirementLine />}
       </header>
       <main>

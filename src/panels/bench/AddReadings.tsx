@@ -3,6 +3,10 @@
 import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useState } from 'react'
 import { offerFiles, offerText } from '../../store/benchDesk'
+import nearField from './examples/facet-near-field.pgm?url'
+import offsetScan from './examples/facet-offset-scan.csv?url'
+import farField from './examples/fibre-far-field.csv?url'
+import loopback from './examples/loopback.csv?url'
 
 const READABLE: FirstFileOpenOptions<true> = {
   description: 'Measurements',
@@ -10,11 +14,18 @@ const READABLE: FirstFileOpenOptions<true> = {
   multiple: true,
 }
 
-export const EXAMPLES: readonly { readonly file: string; readonly label: string }[] = [
-  { file: 'fibre-far-field.csv', label: 'Far field of the fibre' },
-  { file: 'facet-offset-scan.csv', label: 'Offset scan over the facet' },
-  { file: 'facet-near-field.pgm', label: 'Near field of the facet' },
-  { file: 'loopback.csv', label: 'Loopback at four lengths' },
+interface Example {
+  readonly file: string
+  readonly label: string
+  /** Where the build has put it; within the page itself where that is one file. */
+  readonly url: string
+}
+
+export const EXAMPLES: readonly Example[] = [
+  { file: 'fibre-far-field.csv', label: 'Far field of the fibre', url: farField },
+  { file: 'facet-offset-scan.csv', label: 'Offset scan over the facet', url: offsetScan },
+  { file: 'facet-near-field.pgm', label: 'Near field of the facet', url: nearField },
+  { file: 'loopback.csv', label: 'Loopback at four lengths', url: loopback },
 ]
 
 function wasCancelled(error: unknown): boolean {
@@ -31,9 +42,9 @@ export function AddReadings() {
       if (!wasCancelled(error)) setComplaint('The file could not be opened.')
     }
   }
-  const openExample = async (name: string) => {
+  const openExample = async ({ file: name, url }: Example) => {
     try {
-      const answer = await fetch(`${import.meta.env.BASE_URL}examples/${name}`)
+      const answer = await fetch(url)
       if (!answer.ok) throw new Error(answer.statusText)
       offerFiles([new File([await answer.blob()], name)])
     } catch {
@@ -66,9 +77,14 @@ export function AddReadings() {
         </button>
       </details>
       <h2>Examples</h2>
-      {EXAMPLES.map(({ file, label }) => (
-        <button key={file} type="button" className="example" onClick={() => void openExample(file)}>
-          {label}
+      {EXAMPLES.map((example) => (
+        <button
+          key={example.file}
+          type="button"
+          className="example"
+          onClick={() => void openExample(example)}
+        >
+          {example.label}
         </button>
       ))}
       <p className="quiet">Invented demo data.</p>

@@ -5,7 +5,7 @@ import type { IndexSource } from '../../model/indexSource'
 import type { FacetEntry } from '../../model/parts'
 import { coreValue } from '../../model/quantity'
 import { refractiveIndex } from '../../optics/index'
-import { scaleBarUm } from '../drawing/scale'
+import { scaleBarUm } from '../../report/figures/scale'
 import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'
 
 const WIDTH_PX = 420

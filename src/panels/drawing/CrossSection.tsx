@@ -3,13 +3,15 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
+import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
+import { sectionShapes } from '../../report/figures/section'
+import type { SectionParts } from '../../report/figures/sectionParts'
+import { sectionPlane } from '../../report/figures/sectionPlane'
+import { MarkupView } from '../sheet/MarkupView'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
-import { type SectionParts, SectionView } from './SectionView'
-import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from './scale'
-import { sectionPlane } from './sectionPlane'
 import { useFibreDrag } from './useFibreDrag'
 
 // Rays and pointing come a moment after the drawing.
@@ -146,14 +148,7 @@ export function CrossSection(props: CrossSectionProps) {
               onFocus={onMoveStart}
               onBlur={onMoveEnd}
             >
-              <SectionView
-                axis={axis}
-                view={view}
-                plane={plane}
-                parts={parts}
-                scale={scale}
-                widthPx={WIDTH_PX}
-              />
+              <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx: WIDTH_PX })} />
               <text className="drawn-label drawn-side" x={10} y={5} dy="1.3em">
                 {near}
               </text>

@@ -1,60 +1,23 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
-import { endBodyUm } from '../../analysis/endBody'
 import type { JointView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
-import type { ChainElement, GapElement } from '../../model/candidate'
+import type { GapElement } from '../../model/candidate'
 import { setCoreValue } from '../../model/coreQuantity'
 import { type JointName, ofJoint } from '../../model/jointNames'
-import type { FacetEntry } from '../../model/parts'
 import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
 import { rewriteQuantity } from '../../model/rewriteQuantity'
+import { sectionParts } from '../../report/figures/sectionParts'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
-import type { SectionParts } from './SectionView'
 
 const DIMENSIONS = {
   gapUm: { field: 'gap', label: 'Gap', rule: 'gap' },
   offsetXUm: { field: 'offsetX', label: 'Offset x', rule: 'offset' },
   offsetYUm: { field: 'offsetY', label: 'Offset y', rule: 'offset' },
 } as const
-
-const CHIP_DEPTH_UM = 60
-
-type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
-
-function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): SectionParts['taper'] {
-  if (tipWidth === undefined || routingWidth === undefined || taperLength === undefined) return null
-  return {
-    lengthUm: coreValue(taperLength, 'taperLength'),
-    tipWidthUm: coreValue(tipWidth, 'guideSize'),
-    routingWidthUm: coreValue(routingWidth, 'guideSize'),
-  }
-}
-
-/** The guide behind the receiving face; null where the element has none. Of a chip known by its mode only, the axis. */
-function farBody(project: Project, element: ChainElement | undefined): FarBody | null {
-  if (element?.kind === 'taper chip' || element?.kind === 'stub') {
-    return {
-      guideWidthUm: 0,
-      guideHeightUm: 0,
-      depthUm: CHIP_DEPTH_UM,
-      taper: null,
-    }
-  }
-  if (element?.kind !== 'facet') return null
-  const facet = project.facets.find((each) => each.id === element.facetId)
-  if (facet === undefined) return null
-  return {
-    guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
-    guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
-    depthUm: coreValue(facet.depth, 'depth'),
-    taper: taperOf(facet),
-  }
-}
 
 export function GapDrawing({
   project,
@@ -69,12 +32,10 @@ export function GapDrawing({
   readonly name: JointName | undefined
   readonly reflections: readonly FaceReflection[]
 }) {
-  const chain = project.candidates.find((each) => each.id === candidateId)?.chain ?? []
-  const at = chain.findIndex((each) => each.id === view.elementId)
-  const gap = chain[at]
-  const claddingDiameterUm = endBodyUm(project, chain[at - 1])
-  const far = farBody(project, chain[at + 1])
-  if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
+  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const gap = candidate?.chain.find((each) => each.id === view.elementId)
+  const parts = candidate === undefined ? null : sectionParts(project, candidate, view)
+  if (gap?.kind !== 'gap' || parts === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
     editProject((draft) => {
@@ -108,13 +69,7 @@ export function GapDrawing({
       near={name?.near ?? ''}
       far={name?.far ?? ''}
       reflections={reflections}
-      parts={{
-        claddingDiameterUm,
-        ...far,
-        nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
-        farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
-        facePlane: gap.facePlane,
-      }}
+      parts={parts}
       onMove={move}
       onMoveStart={beginGesture}
       onMoveEnd={endGesture}

@@ -1,12 +1,14 @@
 // A relay to scale, side view over top view: lenses, device, the beam's 1/e² edges and its chief ray.
 // Distances are editable in place; the same numbers stand in the table of the relay.
 
-import type { LensView, RelayView } from '../../analysis/evaluation'
+import type { RelayView } from '../../analysis/evaluation'
 import type { RelayElement } from '../../model/candidate'
 import { type JointName, ofJoint } from '../../model/jointNames'
 import type { RuleName } from '../../model/quantityRules'
+import { relayPlane, relayShapes } from '../../report/figures/relaySection'
 import { editProject } from '../../store/workbench'
 import { findElement } from '../candidate/elementEdits'
+import { MarkupView } from '../sheet/MarkupView'
 import { DimensionInput } from './DimensionInput'
 import './drawing.css'
 
@@ -16,9 +18,6 @@ const MARGIN_PX = 90
 const DIMENSION_PX = 24
 const LINE_PX = 42
 const TICK_PX = 4
-const BODY_LEAST_PX = 6
-const ARC_STEPS = 16
-const FIBRE_UM = 125
 
 const DISTANCES = [
   { field: 'frontGap', label: 'End face to lens 1', rule: 'gap' },
@@ -29,90 +28,6 @@ const DISTANCES = [
   readonly label: string
   readonly rule: RuleName
 }[]
-
-interface Plane {
-  readonly axis: 'x' | 'y'
-  readonly z: (um: number) => number
-  readonly v: (um: number) => number
-  readonly pxPerUm: number
-}
-
-/** Depth of a face below its pole at half the aperture, um; 0 for a flat face. */
-function sag(radiusUm: number, halfUm: number): number {
-  if (!Number.isFinite(radiusUm)) return 0
-  const reach = Math.min(halfUm, radiusUm)
-  return radiusUm - Math.sqrt(radiusUm * radiusUm - reach * reach)
-}
-
-function lensPath(lens: LensView, { axis, z, v }: Plane): string {
-  const half = lens.apertureDiameterUm / 2
-  const middle = axis === 'x' ? lens.offsetXUm : lens.offsetYUm
-  const face = (radiusUm: number, poleUm: number, bulge: 1 | -1) =>
-    Array.from({ length: ARC_STEPS + 1 }, (_, i) => {
-      const height = half * ((2 * i) / ARC_STEPS - 1)
-      const at = poleUm + bulge * sag(radiusUm, Math.abs(height))
-      return `${z(at).toFixed(1)},${v(middle + height).toFixed(1)}`
-    })
-  const front = face(lens.frontRadiusUm, lens.frontZUm, 1)
-  const back = face(lens.backRadiusUm, lens.frontZUm + lens.thicknessUm, -1)
-  return [...front, ...back.toReversed()].join(' ')
-}
-
-function SectionOf({ view, plane }: { readonly view: RelayView; readonly plane: Plane }) {
-  const { axis, z, v, pxPerUm } = plane
-  const inX = axis === 'x'
-  const radius = (at: RelayView['path'][number]) => (inX ? at.radiusXUm : at.radiusYUm)
-  const chief = (at: RelayView['path'][number]) => (inX ? at.chiefXUm : at.chiefYUm)
-  const edge = (side: 1 | -1) =>
-    view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at) + side * radius(at)).toFixed(2)}`)
-  const start = view.path[0]
-  const fibrePx = Math.max(BODY_LEAST_PX, FIBRE_UM * pxPerUm)
-  const { device } = view
-  return (
-    <>
-      <rect
-        className="drawn-body"
-        x={0}
-        y={v(start === undefined ? 0 : chief(start)) - fibrePx / 2}
-        width={z(0)}
-        height={fibrePx}
-      />
-      <rect
-        className="drawn-body"
-        x={z(view.lengthUm)}
-        y={v(0) - fibrePx}
-        width={WIDTH_PX - z(view.lengthUm)}
-        height={3 * fibrePx}
-      />
-      {view.lenses.map((lens) => (
-        <polygon key={lens.frontZUm} className="drawn-lens" points={lensPath(lens, plane)} />
-      ))}
-      {device !== null && (
-        <g className="drawn-device">
-          <rect
-            x={z(device.startZUm)}
-            y={v(device.apertureDiameterUm / 2)}
-            width={device.lengthUm * pxPerUm}
-            height={device.apertureDiameterUm * pxPerUm}
-          />
-          <text x={z(device.startZUm + device.lengthUm / 2)} y={HEIGHT_PX - 10} textAnchor="middle">
-            {device.name}
-          </text>
-        </g>
-      )}
-      <polygon className="drawn-beam" points={[...edge(1), ...edge(-1).toReversed()].join(' ')} />
-      <polyline
-        className="drawn-axis"
-        fill="none"
-        points={view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' ')}
-      />
-      <line className="drawn-axis" x1={0} x2={WIDTH_PX} y1={v(0)} y2={v(0)} />
-      <text className="drawn-label drawn-low" x={10} y={HEIGHT_PX - 4}>
-        {inX ? 'Top view, x over z' : 'Side view, y over z'}
-      </text>
-    </>
-  )
-}
 
 /** Middles of the three distances along z, um. */
 function middles(view: RelayView): readonly [number, number, number] {
@@ -161,14 +76,15 @@ export function RelayDrawing({
   readonly candidateId: string
   readonly name: JointName | undefined
 }) {
-  const tallUm = 1.1 * Math.max(...view.lenses.map((lens) => lens.apertureDiameterUm), FIBRE_UM * 3)
-  const pxPerUm = Math.min(
-    (WIDTH_PX - 2 * MARGIN_PX) / view.lengthUm,
-    (HEIGHT_PX - LINE_PX - 2 * DIMENSION_PX) / tallUm,
-  )
-  const leftPx = (WIDTH_PX - view.lengthUm * pxPerUm) / 2
-  const z = (um: number) => leftPx + um * pxPerUm
-  const v = (um: number) => (HEIGHT_PX + LINE_PX - DIMENSION_PX) / 2 - um * pxPerUm
+  const plane = (axis: 'x' | 'y') =>
+    relayPlane(view, axis, {
+      widthPx: WIDTH_PX,
+      heightPx: HEIGHT_PX,
+      marginPx: MARGIN_PX,
+      topPx: LINE_PX,
+      edgePx: DIMENSION_PX,
+    })
+  const { z } = plane('y')
   const places = numberPlaces(view, z)
   return (
     <figure className="cross-section">
@@ -187,7 +103,7 @@ export function RelayDrawing({
             role="img"
             aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
           >
-            <SectionOf view={view} plane={{ axis, z, v, pxPerUm }} />
+            <MarkupView nodes={relayShapes(view, plane(axis))} />
             {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
           </svg>
           {axis === 'y' &&

@@ -3,8 +3,8 @@
 import type { JointView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
 import { returnLossText } from '../../analysis/light/lightVerdicts'
-import { type Scale, transversePx, zPx } from './scale'
-import type { SectionPlane } from './sectionPlane'
+import { type Scale, transversePx, zPx } from '../../report/figures/scale'
+import type { SectionPlane } from '../../report/figures/sectionPlane'
 import './sectionLight.css'
 
 const NEAR_RAY_PX = 190

@@ -1,8 +1,8 @@
 // Pointer gestures on the drawing: on the fibre they move it, elsewhere they slide the picture along z.
 
 import { type PointerEvent, useRef } from 'react'
+import type { Frame } from '../../report/figures/scale'
 import { type FibreMove, moved } from './fibreMove'
-import type { Frame } from './scale'
 
 interface Drag {
   readonly what: 'fibre' | 'picture'

@@ -3,21 +3,8 @@
 import { useState } from 'react'
 import type { Project } from '../../model/project'
 import { tableCsv } from '../../plots/figureTable'
-import type { OrderLine } from '../../report/orderLines'
 import { orderList } from '../../report/orderList'
-
-const COLUMNS: readonly { readonly field: keyof OrderLine; readonly label: string }[] = [
-  { field: 'part', label: 'Part' },
-  { field: 'quantity', label: 'Quantity' },
-  { field: 'dimension', label: 'Key dimension' },
-  { field: 'tolerance', label: 'Tolerance' },
-  { field: 'faceAngle', label: 'End-face angle' },
-  { field: 'pointing', label: 'Pointing' },
-  { field: 'pitch', label: 'Pitch' },
-  { field: 'coating', label: 'Coating' },
-  { field: 'medium', label: 'Medium' },
-  { field: 'notes', label: 'Notes' },
-]
+import { ORDER_COLUMNS } from '../../report/sections/order'
 
 export function OrderListView({
   project,
@@ -29,13 +16,13 @@ export function OrderListView({
   const [said, setSaid] = useState('')
   const list = orderList(project, candidateId)
   if (list === null) return null
-  const used = COLUMNS.filter(({ field }) => list.lines.some((line) => line[field] !== ''))
+  const used = ORDER_COLUMNS.filter(({ field }) => list.lines.some((line) => line[field] !== ''))
   const copy = () =>
     navigator.clipboard
       .writeText(
         tableCsv({
-          head: COLUMNS.map(({ label }) => label),
-          rows: list.lines.map((line) => COLUMNS.map(({ field }) => line[field])),
+          head: ORDER_COLUMNS.map(({ label }) => label),
+          rows: list.lines.map((line) => ORDER_COLUMNS.map(({ field }) => line[field])),
         }),
       )
       .then(

@@ -3,8 +3,8 @@
 import { coreValue } from '../../model/quantity'
 import type { Requirements } from '../../model/requirements'
 import { MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
+import { AXIS_TEXT } from '../../report/figures/axisText'
 import { ChoiceField } from '../fields/ChoiceField'
-import { AXIS_TEXT } from './axisText'
 
 export function AxisChoice({
   label,

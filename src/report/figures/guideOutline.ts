@@ -1,7 +1,7 @@
 // The waveguide behind the chip's face: a strip, or an inverse taper that widens along the chip.
 
 import type { OutlinePoint } from './envelope'
-import type { SectionParts } from './SectionView'
+import type { SectionParts } from './sectionParts'
 
 /** Closed outline from the face at 0 to `endUm`; never thinner than `leastUm`, so that it stays visible. */
 export function guideOutline(

@@ -1,26 +1,16 @@
-// One to-scale section through the joint: the side view (y over z) or the top view (x over z).
+// One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
+// sheet draw the same shapes.
 
 import type { JointView } from '../../analysis/evaluation'
+import { element, type Markup } from '../document/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
-import type { LeaningFaces, SectionPlane } from './sectionPlane'
+import type { SectionParts } from './sectionParts'
+import type { SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
 
-export interface SectionParts extends LeaningFaces {
-  readonly claddingDiameterUm: number
-  readonly guideWidthUm: number
-  readonly guideHeightUm: number
-  readonly depthUm: number
-  /** An inverse taper widens the guide to its routing width over its length, along the chip; null without one. */
-  readonly taper: {
-    readonly lengthUm: number
-    readonly tipWidthUm: number
-    readonly routingWidthUm: number
-  } | null
-}
-
-export interface SectionViewProps {
+export interface SectionOptions {
   readonly axis: 'x' | 'y'
   readonly view: JointView
   readonly plane: SectionPlane
@@ -35,14 +25,18 @@ const GUIDE_LEAST_PX = 1.5
 /** A tip known by its spot only is drawn with this radius. */
 const DRAWN_TIP_RADIUS_UM = 10
 
-export function SectionView({ axis, view, plane, parts, scale, widthPx }: SectionViewProps) {
+export function sectionShapes(options: SectionOptions): readonly Markup[] {
+  const { axis, view, plane, parts, scale, widthPx } = options
   const { joint } = view
   const inX = axis === 'x'
   const { farFaceSlope: farSlope, nearAxisRad } = plane
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
-  const corners = (points: readonly OutlinePoint[]) =>
-    points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' ')
+  const outline = (tag: 'polygon' | 'polyline', className: string, points: readonly OutlinePoint[]) =>
+    element(tag, {
+      class: className,
+      points: points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' '),
+    })
   const nearSlope = parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
   // The fibre is described along its own axis, with the middle of its face at the origin, and then turned.
   const turned = ({ zUm, vUm }: OutlinePoint): OutlinePoint => ({
@@ -77,46 +71,42 @@ export function SectionView({ axis, view, plane, parts, scale, widthPx }: Sectio
     { zUm: -CHIP_HALF_UM * farSlope, vUm: -CHIP_HALF_UM },
     { zUm: rightUm, vUm: -CHIP_HALF_UM },
   ]
-  return (
-    <>
-      <g className="drawn-fibre" data-drag="fibre">
-        <polygon className="drawn-body" points={corners(fibre)} />
-        {[-nearHalfUm, nearHalfUm, 0].map((vUm) => (
-          <polyline
-            key={vUm}
-            className={vUm === 0 ? 'drawn-axis' : 'drawn-mode'}
-            points={corners(
-              [
-                { zUm: leftUm, vUm },
-                { zUm: vUm * nearSlope, vUm },
-              ].map(turned),
-            )}
-          />
-        ))}
-      </g>
-      <g className="drawn-chip">
-        <polygon className="drawn-body" points={corners(chip)} />
-        {[-farHalfUm, farHalfUm].map((vUm) => (
-          <polyline
-            key={vUm}
-            className="drawn-mode"
-            points={corners([
-              { zUm: vUm * farSlope, vUm },
-              { zUm: rightUm, vUm },
-            ])}
-          />
-        ))}
-        <polygon
-          className="drawn-guide"
-          points={corners(guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm))}
-        />
-      </g>
-      <polygon className="drawn-beam" points={corners(envelopeOutline(joint, axis, plane))} />
-      <polygon className="drawn-receiver" points={corners(receiverOutline(joint, axis, plane))} />
-      <line className="drawn-axis" x1={0} x2={widthPx} y1={t(0)} y2={t(0)} />
-      <text className="drawn-label" x={10} y={5}>
-        {inX ? 'Top view, x over z' : 'Side view, y over z'}
-      </text>
-    </>
-  )
+  return [
+    element(
+      'g',
+      { class: 'drawn-fibre', 'data-drag': 'fibre' },
+      outline('polygon', 'drawn-body', fibre),
+      [-nearHalfUm, nearHalfUm, 0].map((vUm) =>
+        outline(
+          'polyline',
+          vUm === 0 ? 'drawn-axis' : 'drawn-mode',
+          [
+            { zUm: leftUm, vUm },
+            { zUm: vUm * nearSlope, vUm },
+          ].map(turned),
+        ),
+      ),
+    ),
+    element(
+      'g',
+      { class: 'drawn-chip' },
+      outline('polygon', 'drawn-body', chip),
+      [-farHalfUm, farHalfUm].map((vUm) =>
+        outline('polyline', 'drawn-mode', [
+          { zUm: vUm * farSlope, vUm },
+          { zUm: rightUm, vUm },
+        ]),
+      ),
+      outline('polygon', 'drawn-guide', guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm)),
+    ),
+    outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
+    outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
+    element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
+    element('text', { class: 'drawn-label drawn-title', x: 10, y: 5 }, viewTitle(axis)),
+  ]
+}
+
+/** What a view shows. */
+export function viewTitle(axis: 'x' | 'y'): string {
+  return axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
 }

@@ -1,0 +1,100 @@
+// The candidates as the sheet sees them: evaluated, judged, with the runs that still hold; and which one is chosen.
+
+import type { ArrayResult } from '../analysis/array/runArray'
+import type { BudgetLine, Evaluation } from '../analysis/evaluation'
+import { checkRequirements, type Verdict, type YieldResult } from '../analysis/index'
+import type { Candidate } from '../model/candidate'
+import type { Issue, Result } from '../model/issue'
+import type { Project } from '../model/project'
+import { type SheetInput, sheetInputs } from './inputs'
+
+export interface SheetLine extends BudgetLine {
+  /** Share of the nominal loss, 0 to 1; 0 where the nominal loss is not positive. */
+  readonly share: number
+}
+
+export interface SheetCandidate {
+  readonly id: string
+  readonly name: string
+  readonly remark: string
+  readonly candidate: Candidate
+  readonly verdicts: readonly Verdict[]
+  readonly inputs: readonly SheetInput[]
+  readonly lines: readonly SheetLine[]
+  readonly evaluation: Evaluation
+  /** The runs that still hold for the numbers on the sheet; null where there is none. */
+  readonly yield: YieldResult | null
+  readonly array: ArrayResult | null
+}
+
+/** Runs by candidate; only those made from the project as it is now. */
+export interface SheetRuns {
+  readonly yields: ReadonlyMap<string, YieldResult>
+  readonly arrays: ReadonlyMap<string, ArrayResult>
+}
+
+export const NO_RUNS: SheetRuns = { yields: new Map(), arrays: new Map() }
+
+export interface RefusedCandidate {
+  readonly id: string
+  readonly name: string
+  readonly issues: readonly Issue[]
+}
+
+export interface SheetCandidates {
+  readonly candidates: readonly SheetCandidate[]
+  readonly refused: readonly RefusedCandidate[]
+}
+
+export type Evaluate = (project: Project, candidateId: string) => Result<Evaluation>
+
+export function sheetCandidates(project: Project, evaluate: Evaluate, runs: SheetRuns): SheetCandidates {
+  const candidates: SheetCandidate[] = []
+  const refused: RefusedCandidate[] = []
+  for (const candidate of project.candidates) {
+    const { id, name, remark } = candidate
+    const result = evaluate(project, id)
+    if (!result.ok) {
+      refused.push({ id, name, issues: result.issues })
+      continue
+    }
+    const evaluation = result.value
+    const whole = evaluation.nominalDb
+    candidates.push({
+      id,
+      name,
+      remark: remark ?? '',
+      candidate,
+      verdicts: checkRequirements(
+        project,
+        evaluation,
+        runs.yields.get(id) ?? null,
+        runs.arrays.get(id) ?? null,
+      ),
+      inputs: sheetInputs(project, id),
+      lines: evaluation.lines.map((line) => ({ ...line, share: whole > 0 ? line.lossDb / whole : 0 })),
+      evaluation,
+      yield: runs.yields.get(id) ?? null,
+      array: runs.arrays.get(id) ?? null,
+    })
+  }
+  return { candidates, refused }
+}
+
+export interface Choice {
+  readonly candidate: SheetCandidate
+  /** Whether a person has chosen it; else it is what the numbers propose. */
+  readonly byEngineer: boolean
+}
+
+const unmet = ({ verdicts }: SheetCandidate) => verdicts.filter((each) => each.status === 'not met').length
+
+/** The engineer's choice, else the candidate with the fewest requirements not met and then the least loss; null of none. */
+export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {
+  const chosen = candidates.find((each) => each.id === project.review?.chosenId)
+  if (chosen !== undefined) return { candidate: chosen, byEngineer: true }
+  const [best] = candidates.toSorted(
+    (a, b) => unmet(a) - unmet(b) || a.evaluation.nominalDb - b.evaluation.nominalDb,
+  )
+  return best === undefined ? null : { candidate: best, byEngineer: false }
+}

@@ -1,0 +1,126 @@
+// What the sheet command is told: `project.json --out folder [--format html,csv] [--date 2026-11-25] ...`.
+
+import { MOST_SAMPLES } from '../../analysis/yield/runYield'
+import { PAPERS, type Paper } from '../../model/review'
+import { FORMATS } from '../formats'
+
+export interface SheetOptions {
+  readonly projectPath: string
+  readonly outFolder: string
+  readonly formatIds: readonly string[]
+  readonly date: string
+  readonly beforePath: string | null
+  readonly revision: string | null
+  readonly candidateId: string | null
+  readonly paper: Paper | null
+  /** Assemblies of each yield run; 0 runs none. */
+  readonly samples: number
+  /** Blocks of the array run; 0 runs none. */
+  readonly blocks: number
+  readonly figures: boolean
+}
+
+export const COMMAND_DEFAULTS = { samples: 20_000, blocks: 1024 } as const
+
+export const USAGE = `npm run sheet -- project.json --out folder [options]
+  --format ${FORMATS.map(({ id }) => id).join(',')}   one or several, all unless told otherwise
+  --figures            every figure as SVG, and its numbers as CSV
+  --date 2026-11-25    the day on the sheet, today unless told otherwise
+  --revision name      a revision that the project keeps, in place of its present state
+  --before other.json  compare with another project file, or with a kept revision by its name
+  --candidate id       the chosen candidate, in place of the project's choice
+  --paper ${PAPERS.join(' | ')}
+  --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
+  --blocks ${COMMAND_DEFAULTS.blocks}        blocks of the array run, 0 for none
+Ends with 0 where the chosen candidate meets every requirement, with 1 and the reasons where it does not.`
+
+const VALUED = [
+  'out',
+  'format',
+  'date',
+  'revision',
+  'before',
+  'candidate',
+  'paper',
+  'samples',
+  'blocks',
+] as const
+type Valued = (typeof VALUED)[number]
+
+interface Words {
+  readonly paths: readonly string[]
+  readonly values: ReadonlyMap<Valued, string>
+  readonly figures: boolean
+  readonly faults: readonly string[]
+}
+
+function wordsOf(args: readonly string[]): Words {
+  const paths: string[] = []
+  const values = new Map<Valued, string>()
+  const faults: string[] = []
+  let figures = false
+  for (let i = 0; i < args.length; i++) {
+    const word = args[i] ?? ''
+    if (!word.startsWith('--')) {
+      paths.push(word)
+      continue
+    }
+    const name = VALUED.find((each) => word === `--${each}`)
+    if (word === '--figures') figures = true
+    else if (name === undefined) faults.push(`${word} is no option`)
+    else {
+      const value = args[i + 1]
+      if (value === undefined || value.startsWith('--')) faults.push(`${word} needs a value`)
+      else {
+        values.set(name, value)
+        i += 1
+      }
+    }
+  }
+  return { paths, values, figures, faults }
+}
+
+/** The options, or what is wrong with them. `today` is the day where none is given. */
+export function readOptions(args: readonly string[], today: string): SheetOptions | readonly string[] {
+  const { paths, values, figures, faults } = wordsOf(args)
+  const wrong = [...faults]
+  const [projectPath] = paths
+  const outFolder = values.get('out')
+  if (projectPath === undefined || paths.length > 1) wrong.push(`give one project file, not ${paths.length}`)
+  if (outFolder === undefined) wrong.push('--out is missing: the folder to write to')
+  const known = FORMATS.map(({ id }) => id)
+  const formatIds = values.get('format')?.split(',') ?? known
+  for (const id of formatIds) {
+    if (!known.includes(id)) wrong.push(`--format is "${id}"; known: ${known.join(', ')}`)
+  }
+  const date = values.get('date') ?? today
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) wrong.push(`--date is "${date}"; must be a day such as 2026-11-25`)
+  const paper = values.get('paper')
+  const foundPaper = PAPERS.find((each) => each === paper) ?? null
+  if (paper !== undefined && foundPaper === null) {
+    wrong.push(`--paper is "${paper}"; known: ${PAPERS.join(', ')}`)
+  }
+  const count = (name: 'samples' | 'blocks', most: number) => {
+    const typed = values.get(name) ?? String(COMMAND_DEFAULTS[name])
+    if (!/^\d+$/.test(typed) || Number(typed) > most) {
+      wrong.push(`--${name} is "${typed}"; must be a whole number, 0 to ${most}`)
+    }
+    return Number(typed)
+  }
+  const samples = count('samples', MOST_SAMPLES)
+  const blocks = count('blocks', 200_000)
+  if (wrong.length > 0 || projectPath === undefined || outFolder === undefined) return wrong
+  return {
+    projectPath,
+    outFolder,
+    formatIds,
+    date,
+    beforePath: values.get('before') ?? null,
+    revision: values.get('revision') ?? null,
+    candidateId: values.get('candidate') ?? null,
+    paper: foundPaper,
+    samples,
+    blocks,
+    figures,
+  }
+}

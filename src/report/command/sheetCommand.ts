@@ -1,0 +1,161 @@
+// The sheet without the page: reads a project, writes the files that were asked for, and says whether the chosen candidate
+// meets its requirements. Everything outside comes in as functions.
+
+import { blockOf } from '../../analysis/array/block'
+import { runArray } from '../../analysis/array/runArray'
+import { runYield, tryEvaluate } from '../../analysis/index'
+import { readProjectText } from '../../model/index'
+import type { Issue } from '../../model/issue'
+import type { Project } from '../../model/project'
+import { restoredProject } from '../../model/revisions'
+import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
+import { measuredEvidence } from '../evidence'
+import { figureFileName, figuresOf, svgFile } from '../figures/figure'
+import { FORMATS } from '../formats'
+import { tableText } from '../formats/csv'
+import { buildSheet, type EarlierState, type Sheet } from '../sheet'
+import { readOptions, type SheetOptions, USAGE } from './options'
+
+export interface CommandWorld {
+  /** Text of a file; throws where it cannot be read. */
+  readonly readText: (path: string) => string
+  /** Writes a file into a folder, which is made where it is missing. */
+  readonly writeFile: (folder: string, name: string, content: string | Uint8Array) => void
+  readonly say: (line: string) => void
+  readonly complain: (line: string) => void
+  /** Today as an ISO day. */
+  readonly today: string
+}
+
+/** What keeps the command from its work, in words for the person who called it. */
+class CommandFault extends Error {}
+
+const issueText = ({ message, fix }: Issue) => (fix === undefined ? message : `${message}. ${fix}`)
+
+function readFile(world: CommandWorld, path: string): Project {
+  let text: string
+  try {
+    text = world.readText(path)
+  } catch (error) {
+    throw new CommandFault(
+      `${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+    )
+  }
+  const result = readProjectText(text)
+  if (!result.ok)
+    throw new CommandFault([`${path} is no usable project:`, ...result.issues.map(issueText)].join('\n'))
+  return result.value
+}
+
+function revisionOf(project: Project, name: string): Project | null {
+  const found = project.revisions?.find((each) => each.name === name)
+  return found === undefined ? null : restoredProject(project, found.id)
+}
+
+/** The project as the options want it shown. */
+function shownProject(file: Project, { revision, candidateId, paper }: SheetOptions): Project {
+  const project = revision === null ? file : revisionOf(file, revision)
+  if (project === null) throw new CommandFault(`the project keeps no revision "${revision}"`)
+  if (candidateId !== null && !project.candidates.some(({ id }) => id === candidateId)) {
+    const known = project.candidates.map(({ id }) => id).join(', ')
+    throw new CommandFault(`--candidate is "${candidateId}"; the project has ${known || 'none'}`)
+  }
+  if (candidateId === null && paper === null) return project
+  return {
+    ...project,
+    review: {
+      ...project.review,
+      ...(candidateId === null ? {} : { chosenId: candidateId }),
+      ...(paper === null ? {} : { paper }),
+    },
+  }
+}
+
+function earlierState(world: CommandWorld, file: Project, path: string): EarlierState {
+  const kept = revisionOf(file, path)
+  return { name: path, project: kept ?? readFile(world, path) }
+}
+
+/** Yields of all candidates, because verdicts may ask for them; the array of the chosen one, because only it is shown. */
+function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
+  const computable = samples === 0 ? [] : project.candidates.filter(({ id }) => tryEvaluate(project, id).ok)
+  const yields = new Map(computable.map(({ id }) => [id, runYield(project, id, { samples })]))
+  const runs = { yields, arrays: NO_RUNS.arrays }
+  const id = chosenCandidate(project, sheetCandidates(project, tryEvaluate, runs))?.candidate.id
+  const channels = project.requirements.channels
+  if (id === undefined || blocks === 0 || channels === 1 || !blockOf(project, id).ok) return runs
+  return { yields, arrays: new Map([[id, runArray(project, id, { samples: blocks })]]) }
+}
+
+const stemOf = (path: string) =>
+  path
+    .replace(/^.*[\\/]/, '')
+    .replace(/\.json$/i, '')
+    .replace(/[^\w.-]+/g, '-')
+
+async function writeAll(
+  world: CommandWorld,
+  options: SheetOptions,
+  sheet: Sheet,
+  project: Project,
+): Promise<void> {
+  const { outFolder, formatIds, figures } = options
+  const write = (name: string, content: string | Uint8Array) => {
+    world.writeFile(outFolder, name, content)
+    world.say(`${name} written`)
+  }
+  const stem = stemOf(options.projectPath)
+  for (const { id, ending, render } of FORMATS) {
+    if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project))
+  }
+  if (!figures) return
+  for (const figure of figuresOf(sheet.sections)) {
+    const name = `${stem}-${figureFileName(figure)}`
+    write(`${name}.svg`, svgFile(figure))
+    write(`${name}.csv`, tableText(figure.table))
+  }
+}
+
+/** Says how the chosen candidate stands; true where it meets every requirement that can be judged. */
+function judged(world: CommandWorld, { chosen, refused }: Sheet): boolean {
+  for (const { name, issues } of refused) {
+    world.complain(`${name} is not computed: ${issues.map(issueText).join('; ')}`)
+  }
+  if (chosen === null) {
+    world.complain('no candidate can be judged')
+    return false
+  }
+  const { name, verdicts } = chosen.candidate
+  const of = (status: string) => verdicts.filter((each) => each.status === status)
+  for (const { label, reason } of of('not known')) world.say(`${name}, not known: ${label} (${reason})`)
+  for (const { label, reason } of of('not met')) world.complain(`${name}, not met: ${label} (${reason})`)
+  return of('not met').length === 0
+}
+
+/** The exit code: 0 where every requirement is met, 1 with reasons where not or where the work cannot be done. */
+export async function sheetCommand(args: readonly string[], world: CommandWorld): Promise<number> {
+  const options = readOptions(args, world.today)
+  if (!('projectPath' in options)) {
+    for (const fault of options) world.complain(fault)
+    world.complain(USAGE)
+    return 1
+  }
+  try {
+    const file = readFile(world, options.projectPath)
+    const project = shownProject(file, options)
+    const sheet = buildSheet({
+      project,
+      date: options.date,
+      ...(options.revision === null ? {} : { revision: options.revision }),
+      ...(options.beforePath === null ? {} : { before: earlierState(world, file, options.beforePath) }),
+      runs: runsOf(project, options),
+      evidence: measuredEvidence(project.measurements),
+    })
+    await writeAll(world, options, sheet, project)
+    return judged(world, sheet) ? 0 : 1
+  } catch (error) {
+    if (!(error instanceof CommandFault)) throw error
+    world.complain(error.message)
+    return 1
+  }
+}

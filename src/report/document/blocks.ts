@@ -1,0 +1,91 @@
+// What a section of the sheet is made of. Every format renders these blocks and knows nothing of what they mean.
+
+import type { Markup } from './markup'
+
+/** A number as it is read, and in full. */
+export interface NumberCell {
+  readonly value: number
+  readonly text: string
+}
+
+export type Cell = string | NumberCell
+
+export interface Column {
+  readonly label: string
+  /** Of every number in the column; empty where they have none or each its own. */
+  readonly unit?: string
+}
+
+export interface TableRow {
+  readonly cells: readonly Cell[]
+  /** A name for the row that no wording changes. */
+  readonly mark?: string
+  /** True for sums and totals, which stand out. */
+  readonly total?: boolean
+}
+
+export interface TableBlock {
+  readonly kind: 'table'
+  readonly caption: string
+  readonly columns: readonly Column[]
+  readonly rows: readonly TableRow[]
+}
+
+export interface FigureBlock {
+  readonly kind: 'figure'
+  /** Also the name of its file. */
+  readonly id: string
+  /** The result in one sentence, for those who do not see the drawing. */
+  readonly caption: string
+  readonly drawing: Markup
+  /** The numbers behind the drawing. */
+  readonly table: TableBlock
+}
+
+export interface TextBlock {
+  readonly kind: 'text'
+  readonly text: string
+}
+
+export interface ListBlock {
+  readonly kind: 'list'
+  readonly items: readonly string[]
+}
+
+/** A title within a section. */
+export interface TitleBlock {
+  readonly kind: 'title'
+  readonly text: string
+}
+
+export type Block = TableBlock | FigureBlock | TextBlock | ListBlock | TitleBlock
+
+export interface Section {
+  readonly id: string
+  readonly title: string
+  readonly blocks: readonly Block[]
+  /** What the engineer has to say about the section; empty where nothing. */
+  readonly remark: string
+}
+
+export const text = (content: string): TextBlock => ({ kind: 'text', text: content })
+export const title = (content: string): TitleBlock => ({ kind: 'title', text: content })
+export const list = (items: readonly string[]): ListBlock => ({ kind: 'list', items })
+
+export function table(
+  caption: string,
+  columns: readonly (string | Column)[],
+  rows: readonly (TableRow | readonly Cell[])[],
+): TableBlock {
+  return {
+    kind: 'table',
+    caption,
+    columns: columns.map((column) => (typeof column === 'string' ? { label: column } : column)),
+    rows: rows.map((row) => ('cells' in row ? row : { cells: row })),
+  }
+}
+
+/** The same lines in every format: `Loss, dB`. */
+export function columnTitle({ label, unit }: Column): string {
+  return unit === undefined || unit === '' ? label : `${label}, ${unit}`
+}

@@ -1,0 +1,117 @@
+// The sheet as markup: what the page shows, the printer prints and the HTML file holds.
+
+import type { Sheet, SheetHead } from '../sheet'
+import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
+import { element, type Markup, writable } from './markup'
+
+/** Words longer than this may break, so that no name can push a table off the page. */
+const LONGEST_WORD = 24
+const LONG_WORD = new RegExp(`[^\\s-]{${LONGEST_WORD}}(?=[^\\s-])`, 'gu')
+
+/** Text of people keeps its line breaks and its own direction. */
+function own(text: string): Markup {
+  const pieces = writable(text).replace(LONG_WORD, '$&\u0000').split('\u0000')
+  return element(
+    'bdi',
+    {},
+    pieces.flatMap((piece, i) => (i === 0 ? [piece] : [element('wbr'), piece])),
+  )
+}
+
+function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string): Markup {
+  const attributes = { scope, class: numeric ? 'number' : undefined }
+  if (typeof content === 'string') return element(tag, attributes, content === '' ? null : own(content))
+  return element(tag, attributes, element('data', { value: content.value }, content.text))
+}
+
+const isNumeric = (table: TableBlock, column: number) =>
+  table.rows.some(({ cells }) => typeof cells[column] === 'object')
+
+function tableBody(table: TableBlock): Markup {
+  const numeric = table.columns.map((_, i) => isNumeric(table, i))
+  const head = (column: Column, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
+  return element(
+    'table',
+    { class: table.columns.length > 6 ? 'wide' : undefined },
+    element('caption', {}, own(table.caption)),
+    element('thead', {}, element('tr', {}, table.columns.map(head))),
+    element(
+      'tbody',
+      {},
+      table.rows.map(({ cells, mark, total }) =>
+        element(
+          'tr',
+          { 'data-mark': mark, class: total ? 'total' : undefined },
+          cells.map((content, i) =>
+            i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
+          ),
+        ),
+      ),
+    ),
+  )
+}
+
+function blockBody(block: Block): Markup {
+  switch (block.kind) {
+    case 'table':
+      return tableBody(block)
+    case 'figure':
+      return element(
+        'figure',
+        { 'data-figure': block.id },
+        block.drawing,
+        element('figcaption', {}, own(block.caption)),
+      )
+    case 'list':
+      return element(
+        'ul',
+        {},
+        block.items.map((item) => element('li', {}, own(item))),
+      )
+    case 'title':
+      return element('h3', {}, own(block.text))
+    case 'text':
+      return element('p', {}, own(block.text))
+  }
+}
+
+function sectionBody({ id, title, blocks, remark }: Section): Markup {
+  return element(
+    'section',
+    { 'data-section': id },
+    element('h2', {}, title),
+    blocks.map(blockBody),
+    remark === '' ? null : element('p', { class: 'remark' }, element('strong', {}, 'Remark: '), own(remark)),
+  )
+}
+
+/** The lines of the head, in every format. */
+export function headLines(head: SheetHead): readonly (readonly [label: string, text: string])[] {
+  return [
+    ['Revision', head.revision],
+    ['Date', head.date],
+    ['Program', `Modeseam ${head.programVersion}`],
+    ['Project SHA-256', head.checksum],
+  ]
+}
+
+function headBody(head: SheetHead): Markup {
+  return element(
+    'header',
+    {},
+    element('h1', {}, own(head.title)),
+    element('p', { class: 'quiet' }, 'Coupling budget for design review'),
+    head.remark === '' ? null : element('p', {}, own(head.remark)),
+    element(
+      'dl',
+      {},
+      headLines(head).map(([label, text]) =>
+        element('div', {}, element('dt', {}, label), element('dd', {}, own(text))),
+      ),
+    ),
+  )
+}
+
+export function sheetBody({ head, sections }: Sheet): Markup {
+  return element('article', { class: 'review-sheet' }, headBody(head), sections.map(sectionBody))
+}

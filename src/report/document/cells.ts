@@ -1,0 +1,51 @@
+// Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
+
+import type { Quantity } from '../../model/quantity'
+import { toleranceText } from '../../model/quantityWords'
+import type { Cell, NumberCell } from './blocks'
+
+const MINUS = '\u2212'
+const MOST_DB = 100
+
+export const withMinus = (text: string): string => text.replace('-', MINUS)
+
+/** A number with fixed decimals; what rounds to nothing has no sign. */
+export function fixedCell(value: number, digits: number): Cell {
+  if (!Number.isFinite(value)) return value > 0 ? 'without limit' : 'not known'
+  const rounded = Number(value.toFixed(digits)) === 0 ? (0).toFixed(digits) : value.toFixed(digits)
+  return { value, text: withMinus(rounded) }
+}
+
+/** A number with as many digits as it needs, seven at most. */
+export function plainCell(value: number): NumberCell {
+  return { value, text: withMinus(String(Number(value.toPrecision(7)))) }
+}
+
+/** Loss with two decimals: `1.18`, `−0.02`; `> 100` where next to nothing arrives. */
+export function lossCell(lossDb: number): NumberCell {
+  if (!Number.isFinite(lossDb) || lossDb > MOST_DB) return { value: lossDb, text: `> ${MOST_DB}` }
+  const rounded = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
+  return { value: lossDb, text: lossDb < 0 && rounded !== '0.00' ? `${MINUS}${rounded}` : rounded }
+}
+
+/** A share of 1 in per cent. */
+export function percentCell(share: number, digits: number): NumberCell {
+  const value = 100 * share
+  return { value, text: withMinus(value.toFixed(digits)) }
+}
+
+/** What is left of the light: the ratio and, as text, three digits of it in per cent. */
+export function throughputCell(lossDb: number): NumberCell {
+  const value = 100 * 10 ** (-lossDb / 10)
+  return { value, text: lossDb < 40 ? value.toPrecision(3) : 'under 0.01' }
+}
+
+/** The tolerance with its distribution: `± 0.5 µm, uniform`; empty where the number counts as exact. */
+export function toleranceWords(quantity: Quantity): string {
+  const width = toleranceText(quantity)
+  return width === '' ? '' : `${width}, ${quantity.tolerance?.distribution ?? ''}`
+}
+
+export function cellText(cell: Cell): string {
+  return typeof cell === 'string' ? cell : cell.text
+}

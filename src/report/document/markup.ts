@@ -1,0 +1,68 @@
+// Markup as plain data: one tree that a page turns into elements and a file into text, so that screen, paper and file
+// cannot differ.
+
+export interface Markup {
+  readonly tag: string
+  readonly attributes: Readonly<Record<string, string | number>>
+  readonly children: readonly (Markup | string)[]
+}
+
+type Child = Markup | string | null | readonly Child[]
+
+/** An element. Children may be nested lists; null leaves a place empty. */
+export function element(
+  tag: string,
+  attributes: Readonly<Record<string, string | number | undefined>> = {},
+  ...children: readonly Child[]
+): Markup {
+  const kept = Object.entries(attributes).filter(
+    (entry): entry is [string, string | number] => entry[1] !== undefined,
+  )
+  return { tag, attributes: Object.fromEntries(kept), children: flat(children) }
+}
+
+function flat(children: readonly Child[]): readonly (Markup | string)[] {
+  return children.flatMap((child): readonly (Markup | string)[] => {
+    if (child === null) return []
+    return isList(child) ? flat(child) : [child]
+  })
+}
+
+function isList(child: Child): child is readonly Child[] {
+  return Array.isArray(child)
+}
+
+/** Elements of HTML without an end tag. */
+const VOID_TAGS: ReadonlySet<string> = new Set(['meta', 'wbr'])
+
+const ESCAPES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+}
+
+/** What XML cannot hold at all: control characters and lone halves of surrogate pairs. */
+const UNWRITABLE = /(?![\t\n\r\u007f-\u009f])[\p{Cc}\p{Surrogate}\ufffe\uffff]/gu
+
+/** Text without what a file of markup or a spreadsheet cannot hold; each such character becomes U+FFFD. */
+export function writable(text: string): string {
+  return text.replace(UNWRITABLE, '\ufffd')
+}
+
+export function escaped(text: string): string {
+  return writable(text).replace(/[&<>"']/g, (letter) => ESCAPES[letter] ?? letter)
+}
+
+/** The tree as text, good as HTML and, below an svg element, as XML. */
+export function markupText(node: Markup | string): string {
+  if (typeof node === 'string') return escaped(node)
+  const { tag, attributes, children } = node
+  const written = Object.entries(attributes).map(([name, value]) => ` ${name}="${escaped(String(value))}"`)
+  const start = `<${tag}${written.join('')}>`
+  if (VOID_TAGS.has(tag)) return start
+  // What stands in a style element is ours and is not escaped by HTML's rules.
+  const inner = tag === 'style' ? children.join('') : children.map(markupText).join('')
+  return `${start}${inner}</${tag}>`
+}

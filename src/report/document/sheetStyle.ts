@@ -1,0 +1,70 @@
+// How the sheet looks, on the page, on paper and in its own file. Paper is white in either theme.
+
+import type { Paper } from '../../model/review'
+import { FIGURE_STYLE } from '../figures/figureStyle'
+import type { SheetHead } from '../sheet'
+
+const PAGE_SIZES: Readonly<Record<Paper, string>> = { A4: 'A4 portrait', Letter: 'letter portrait' }
+
+const BODY = `
+.review-sheet { color-scheme: light; --ink: #1c2126; --paper: #ffffff; --quiet: #565d64; --rule: #c9c5b8; --accent: #0b5a8a; box-sizing: border-box; max-inline-size: 60rem; color: #1c2126; background: #ffffff; font-family: "Source Sans 3 Variable", "Source Sans 3", system-ui, sans-serif; font-size: 15px; line-height: 1.4; font-variant-numeric: tabular-nums lining-nums; }
+.review-sheet h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
+.review-sheet h2 { font-size: 1.15rem; margin: 1.75rem 0 0.5rem; padding-block-start: 0.35rem; border-block-start: 2px solid #1c2126; }
+.review-sheet h3 { font-size: 1rem; margin: 1rem 0 0.25rem; }
+.review-sheet p, .review-sheet li, .review-sheet td, .review-sheet th, .review-sheet dd { white-space: pre-wrap; overflow-wrap: break-word; }
+.review-sheet .quiet { color: #565d64; margin-block: 0 0.5rem; }
+.review-sheet .remark { border-inline-start: 3px solid #1c2126; padding-inline-start: 0.75rem; }
+.review-sheet dl { display: flex; flex-wrap: wrap; gap: 0.15rem 1.5rem; margin: 0.5rem 0; }
+.review-sheet dl div { display: flex; gap: 0.4rem; }
+.review-sheet dt { color: #565d64; }
+.review-sheet dd { margin: 0; }
+.review-sheet table { border-collapse: collapse; inline-size: 100%; margin-block: 0.75rem 1.25rem; }
+.review-sheet table.wide { font-size: 0.82rem; }
+.review-sheet caption { text-align: start; font-weight: 600; padding-block-end: 0.25rem; }
+.review-sheet th, .review-sheet td { padding: 0.2rem 0.75rem 0.2rem 0; border-block-end: 1px solid #c9c5b8; vertical-align: baseline; text-align: start; font-weight: 400; }
+.review-sheet th:last-child, .review-sheet td:last-child { padding-inline-end: 0; }
+.review-sheet thead th { color: #565d64; }
+.review-sheet .number { text-align: end; }
+.review-sheet .number data { white-space: nowrap; }
+.review-sheet .total > * { font-weight: 600; }
+.review-sheet [data-section="sign-off"] tbody tr { block-size: 2.6rem; }
+.review-sheet figure { margin: 0.75rem 0 1.25rem; }
+.review-sheet figure > svg { display: block; inline-size: 100%; max-inline-size: 60rem; }
+.review-sheet figure > svg.chart { max-inline-size: 44rem; }
+.review-sheet figcaption { color: #565d64; }
+`
+
+const PRINT = `
+@media print {
+  .review-sheet { font-size: 9.5pt; max-inline-size: none; padding: 0; }
+  .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
+  .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
+  .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }
+  .review-sheet thead { display: table-header-group; break-after: avoid; }
+  .review-sheet tbody tr:first-child, .review-sheet tbody tr:last-child { break-before: avoid; }
+  .review-sheet [data-section="sign-off"] { break-inside: avoid; }
+  .review-sheet p { orphans: 3; widows: 3; }
+  .review-sheet * { print-color-adjust: exact; }
+}
+`
+
+/** A text as the content of a style rule. */
+function quoted(text: string): string {
+  return `"${text.replace(/[\p{Cc}"\\<>&]/gu, (letter) => `\\${letter.codePointAt(0)?.toString(16)} `)}"`
+}
+
+const LONGEST_RUNNING_TITLE = 60
+
+/** The rules for one sheet: its paper, and title, checksum and page number on every page. */
+export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead): string {
+  const running = [...`${title}, ${revision}, ${date}`].slice(0, LONGEST_RUNNING_TITLE).join('')
+  const margin = 'font: 8pt "Source Sans 3 Variable", system-ui, sans-serif; color: #565d64;'
+  return `@page {
+  size: ${PAGE_SIZES[paper]};
+  margin: 16mm 15mm 18mm;
+  @bottom-left { content: ${quoted(running)}; ${margin} }
+  @bottom-center { content: ${quoted(checksum.slice(0, 16))}; ${margin} }
+  @bottom-right { content: counter(page) " / " counter(pages); ${margin} }
+}
+${BODY}${FIGURE_STYLE}${PRINT}`
+}

@@ -1,0 +1,78 @@
+// What measurements say, as lines for the sheet.
+
+import { attempted, evaluateMeasurement, type MeasurementResult, type Outcome } from '../bench/index'
+import type { Measurement } from '../model/measurement'
+import type { NumberCell } from './document/blocks'
+
+export interface EvidenceRow {
+  readonly label: string
+  readonly value: NumberCell
+  /** Expanded, k = 2; null where none is stated. */
+  readonly expanded: NumberCell | null
+  readonly unit: string
+}
+
+export interface Evidence {
+  readonly name: string
+  readonly method: string
+  readonly fileName: string
+  readonly date: string
+  readonly rows: readonly EvidenceRow[]
+  /** Why there is no result; empty where there is one. */
+  readonly refused: string
+}
+
+const digits = (value: number, count: number): NumberCell => ({
+  value,
+  text: value.toFixed(count).replace('-', '\u2212'),
+})
+
+function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
+  const row = (label: string, value: number, expanded: number | null, unit: string): EvidenceRow => ({
+    label,
+    value: digits(value, 3),
+    expanded: expanded === null ? null : digits(expanded, 3),
+    unit,
+  })
+  const mfds = result.mfds.map(({ label, valueUm, expandedUm }) =>
+    row(`MFD, ${label}`, valueUm, expandedUm, 'µm'),
+  )
+  switch (result.method) {
+    case 'loopback': {
+      const { facetLossDb, propagationDbPerCm } = result.result
+      return [
+        row('Loss of one facet', facetLossDb.value, facetLossDb.plusMinus, 'dB'),
+        row('Propagation', propagationDbPerCm.value, propagationDbPerCm.plusMinus, 'dB/cm'),
+      ]
+    }
+    case 'repeated': {
+      const { mean, expanded, count } = result.result
+      return [row(`Mean of ${count} readings`, mean, expanded, result.unit === 'um' ? 'µm' : 'dB')]
+    }
+    default:
+      return mfds
+  }
+}
+
+/** The evidence of a measurement from its outcome, wherever that was computed. */
+export function evidenceOf(measurement: Measurement, outcome: Outcome<MeasurementResult>): Evidence {
+  const { name, method, fileName, date } = measurement
+  return {
+    name,
+    method,
+    fileName,
+    date,
+    rows: outcome.ok ? rowsOf(outcome.value) : [],
+    refused: outcome.ok ? '' : outcome.message,
+  }
+}
+
+/** The same, computed here. */
+export function measuredEvidence(measurements: readonly Measurement[]): readonly Evidence[] {
+  return measurements.map((measurement) =>
+    evidenceOf(
+      measurement,
+      attempted(() => evaluateMeasurement(measurement)),
+    ),
+  )
+}

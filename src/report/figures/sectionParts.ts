@@ -1,0 +1,76 @@
+// The bodies on the two sides of a gap, as its drawing needs them.
+
+import { endBodyUm } from '../../analysis/endBody'
+import type { JointView } from '../../analysis/evaluation'
+import type { Candidate, ChainElement } from '../../model/candidate'
+import type { FacetEntry } from '../../model/parts'
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import type { LeaningFaces } from './sectionPlane'
+
+export interface SectionParts extends LeaningFaces {
+  readonly claddingDiameterUm: number
+  readonly guideWidthUm: number
+  readonly guideHeightUm: number
+  readonly depthUm: number
+  /** An inverse taper widens the guide to its routing width over its length, along the chip; null without one. */
+  readonly taper: {
+    readonly lengthUm: number
+    readonly tipWidthUm: number
+    readonly routingWidthUm: number
+  } | null
+}
+
+const CHIP_DEPTH_UM = 60
+
+type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
+
+function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): SectionParts['taper'] {
+  if (tipWidth === undefined || routingWidth === undefined || taperLength === undefined) return null
+  return {
+    lengthUm: coreValue(taperLength, 'taperLength'),
+    tipWidthUm: coreValue(tipWidth, 'guideSize'),
+    routingWidthUm: coreValue(routingWidth, 'guideSize'),
+  }
+}
+
+/** The guide behind the receiving face; null where the element has none. Of a chip known by its mode only, the axis. */
+function farBody(project: Project, element: ChainElement | undefined): FarBody | null {
+  if (element?.kind === 'taper chip' || element?.kind === 'stub') {
+    return {
+      guideWidthUm: 0,
+      guideHeightUm: 0,
+      depthUm: CHIP_DEPTH_UM,
+      taper: null,
+    }
+  }
+  if (element?.kind !== 'facet') return null
+  const facet = project.facets.find((each) => each.id === element.facetId)
+  if (facet === undefined) return null
+  return {
+    guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),
+    guideHeightUm: coreValue(facet.guideHeight, 'guideSize'),
+    depthUm: coreValue(facet.depth, 'depth'),
+    taper: taperOf(facet),
+  }
+}
+
+/** The parts of a gap; null where the view is of another kind of join. */
+export function sectionParts(
+  project: Project,
+  { chain }: Pick<Candidate, 'chain'>,
+  view: JointView,
+): SectionParts | null {
+  const at = chain.findIndex((each) => each.id === view.elementId)
+  const gap = chain[at]
+  const claddingDiameterUm = endBodyUm(project, chain[at - 1])
+  const far = farBody(project, chain[at + 1])
+  if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
+  return {
+    claddingDiameterUm,
+    ...far,
+    nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
+    farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
+    facePlane: gap.facePlane,
+  }
+}

@@ -1,0 +1,30 @@
+// The sheet as one HTML file that needs nothing else: style and figures are inside, and no script is.
+
+import { sheetBody } from '../document/body'
+import { element, markupText } from '../document/markup'
+import { sheetStyle } from '../document/sheetStyle'
+import type { Sheet } from '../sheet'
+
+const OUTER_STYLE =
+  'body { margin: 2rem auto; padding-inline: 1.5rem; max-inline-size: 60rem; background: #ffffff; } @media print { body { margin: 0; padding: 0; max-inline-size: none; } }'
+
+/** Nothing is loaded and nothing runs, whatever somebody managed to put into a name. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+
+export function sheetHtml(sheet: Sheet): string {
+  const page = element(
+    'html',
+    { lang: 'en' },
+    element(
+      'head',
+      {},
+      element('meta', { charset: 'utf-8' }),
+      element('meta', { 'http-equiv': 'Content-Security-Policy', content: POLICY }),
+      element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
+      element('title', {}, `${sheet.head.title}, coupling budget`),
+      element('style', {}, `${sheetStyle(sheet.head)}${OUTER_STYLE}`),
+    ),
+    element('body', {}, sheetBody(sheet)),
+  )
+  return `<!doctype html>\n${markupText(page)}\n`
+}

@@ -1,0 +1,78 @@
+// The sheet as Markdown with tables (CommonMark 0.31 with the table extension). Text of people is escaped, so that it stays
+// text in whatever renders the file.
+
+import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
+import { headLines } from '../document/body'
+import { cellText } from '../document/cells'
+import { writable } from '../document/markup'
+import type { Sheet } from '../sheet'
+
+/** ASCII punctuation may be escaped by a backslash anywhere; markup characters must be. */
+const MARKUP = /[\\`*_{}[\]()#+!|~$@:>-]/g
+const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '&': '&amp;' }
+
+/** One line of text: breaks become `<br>`, spaces in front stay, and an address is no link. */
+export function markdownText(text: string): string {
+  return writable(text)
+    .replace(/\r\n?/g, '\n')
+    .split('\n')
+    .map((line) =>
+      line
+        .replace(MARKUP, (letter) => `\\${letter}`)
+        .replace(/[<&]/g, (letter) => ENTITIES[letter] ?? letter)
+        .replace(/^(\d+)\./, '$1\\.')
+        .replace(/\bwww\./gi, (start) => `${start.slice(0, -1)}\\.`)
+        .replace(/^[ \t]+/, (spaces) => [...spaces].map((each) => `&#${each.charCodeAt(0)};`).join('')),
+    )
+    .join('<br>')
+}
+
+const row = (cells: readonly string[]) => `| ${cells.join(' | ')} |`
+
+function tableText(table: TableBlock): string {
+  const numeric = (i: number) => table.rows.some(({ cells }) => typeof cells[i] === 'object')
+  const text = (cell: Cell) => markdownText(cellText(cell))
+  return [
+    `**${markdownText(table.caption)}**`,
+    '',
+    row(table.columns.map((column) => markdownText(columnTitle(column)))),
+    row(table.columns.map((_, i) => (numeric(i) ? '---:' : '---'))),
+    ...table.rows.map(({ cells, total }) =>
+      row(cells.map((cell) => (total && cellText(cell) !== '' ? `**${text(cell)}**` : text(cell)))),
+    ),
+  ].join('\n')
+}
+
+function blockText(block: Block): string {
+  switch (block.kind) {
+    case 'table':
+      return tableText(block)
+    case 'figure':
+      return `*Figure:* ${markdownText(block.caption)}`
+    case 'list':
+      return block.items.map((item) => `- ${markdownText(item)}`).join('\n')
+    case 'title':
+      return `### ${markdownText(block.text)}`
+    case 'text':
+      return markdownText(block.text)
+  }
+}
+
+function sectionText({ title, blocks, remark }: Section): string {
+  return [
+    `## ${title}`,
+    ...blocks.map(blockText),
+    ...(remark === '' ? [] : [`**Remark:** ${markdownText(remark)}`]),
+  ].join('\n\n')
+}
+
+export function sheetMarkdown({ head, sections }: Sheet): string {
+  const top = [
+    `# ${markdownText(head.title)}`,
+    ...(head.remark === '' ? [] : [markdownText(head.remark)]),
+    headLines(head)
+      .map(([label, text]) => `- ${label}: ${markdownText(text)}`)
+      .join('\n'),
+  ]
+  return `${[...top, ...sections.map(sectionText)].join('\n\n')}\n`
+}

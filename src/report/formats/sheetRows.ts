@@ -1,0 +1,47 @@
+// The sheet as rows of cells, for formats that have nothing else. The first column says where a row stands.
+
+import { type Block, type Cell, columnTitle, type Section } from '../document/blocks'
+import { headLines } from '../document/body'
+import type { Sheet } from '../sheet'
+
+export interface SheetRow {
+  readonly section: string
+  readonly kind: 'head' | 'table' | 'columns' | 'row' | 'total' | 'text' | 'remark'
+  readonly cells: readonly Cell[]
+}
+
+function blockRows(section: string, block: Block): readonly SheetRow[] {
+  const text = (content: string): SheetRow => ({ section, kind: 'text', cells: [content] })
+  switch (block.kind) {
+    case 'table':
+      return [
+        { section, kind: 'table', cells: [block.caption] },
+        { section, kind: 'columns', cells: block.columns.map(columnTitle) },
+        ...block.rows.map(
+          ({ cells, total }): SheetRow => ({ section, kind: total ? 'total' : 'row', cells }),
+        ),
+      ]
+    case 'figure':
+      return [text(block.caption)]
+    case 'list':
+      return block.items.map(text)
+    case 'title':
+    case 'text':
+      return [text(block.text)]
+  }
+}
+
+const sectionRows = ({ title, blocks, remark }: Section): readonly SheetRow[] => [
+  ...blocks.flatMap((block) => blockRows(title, block)),
+  ...(remark === '' ? [] : [{ section: title, kind: 'remark' as const, cells: [remark] }]),
+]
+
+export function sheetRows({ head, sections }: Sheet): readonly SheetRow[] {
+  const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Head', kind: 'head', cells })
+  return [
+    line(['Project', head.title]),
+    ...(head.remark === '' ? [] : [line(['Remark', head.remark])]),
+    ...headLines(head).map(line),
+    ...sections.flatMap(sectionRows),
+  ]
+}

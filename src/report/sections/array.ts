@@ -1,0 +1,95 @@
+// All channels at once: what share of blocks passes, by what the block is placed for.
+
+import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
+import { type Block, list, table, text } from '../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../document/cells'
+import { channelBars } from '../figures/channelBars'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+/** Tolerances that bring less than this when halved stay off the paper. */
+const WORTH_A_LINE = 0.005
+
+function channelTable({ channels, aim }: AimResult): Block {
+  return table(
+    `Loss of every channel, placed for ${aim}`,
+    [
+      'Channel',
+      { label: 'On paper', unit: 'dB' },
+      { label: '5 %', unit: 'dB' },
+      { label: 'Median', unit: 'dB' },
+      { label: '95 %', unit: 'dB' },
+      { label: 'Passes', unit: '%' },
+    ],
+    channels.map((each) => [
+      String(each.channel),
+      lossCell(each.nominalDb),
+      lossCell(each.p5Db),
+      lossCell(each.p50Db),
+      lossCell(each.p95Db),
+      percentCell(each.yield, 2),
+    ]),
+  )
+}
+
+function runBlocks(run: ArrayResult): readonly Block[] {
+  const several = run.aims.length > 1
+  const chosen = run.aims.find((each) => each.aim === run.aim) ?? run.aims[0]
+  const worth = run.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
+  return [
+    table(
+      several ? 'Block placed for' : 'Block placed as typed',
+      [
+        'Aim',
+        { label: 'All channels pass', unit: '%' },
+        { label: 'from', unit: '%' },
+        { label: 'to', unit: '%' },
+        { label: 'Worst channel passes', unit: '%' },
+        { label: 'Mean loss of all', unit: 'dB' },
+        { label: 'Mean loss of the worst', unit: 'dB' },
+      ],
+      run.aims.map((each) => ({
+        mark: `aim-${each.aim}`,
+        cells: [
+          several ? each.aim : 'no alignment on power',
+          percentCell(each.allChannelsYield, 2),
+          percentCell(each.allChannelsInterval.low, 2),
+          percentCell(each.allChannelsInterval.high, 2),
+          percentCell(each.worstChannelYield, 2),
+          lossCell(each.meanPowerLossDb),
+          lossCell(each.meanWorstDb),
+        ],
+      })),
+    ),
+    text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
+    ...(chosen === undefined ? [] : [channelBars(chosen, run.limitDb), channelTable(chosen)]),
+    ...(worth.length === 0
+      ? []
+      : [
+          table(
+            'What to tighten for all channels',
+            [
+              'Quantity',
+              { label: 'Half width' },
+              'Unit',
+              { label: 'All channels pass, gained if halved', unit: '%' },
+            ],
+            worth.map(({ label, plusMinus, unit, yieldGainHalved }) => [
+              label,
+              fixedCell(plusMinus, 3),
+              unit,
+              percentCell(yieldGainHalved, 1),
+            ]),
+          ),
+        ]),
+    list(run.assumptions),
+  ]
+}
+
+function build({ project, choice }: SheetContext): readonly Block[] {
+  if (choice === null || project.requirements.channels === 1) return []
+  const { array } = choice.candidate
+  return array === null ? [text('No array run of these numbers.')] : runBlocks(array)
+}
+
+export const arraySection: SectionSpec = { id: 'array', title: 'Array', build }

@@ -1,0 +1,82 @@
+// The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
+
+import type { SheetCandidate } from '../candidates'
+import { type Block, type TableBlock, type TableRow, table } from '../document/blocks'
+import { lossCell, percentCell, throughputCell, withMinus } from '../document/cells'
+import { waterfall } from '../figures/waterfall'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
+  const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
+  const row = (label: string, lossDb: number, note: string): TableRow => ({
+    mark: `total-${label}`,
+    total: true,
+    cells: [label, lossCell(lossDb), '', throughputCell(lossDb), '', note],
+  })
+  return [
+    row('Nominal', nominalDb, 'every quantity at its nominal value'),
+    row('Root sum square', rootSumSquare.lossDb, 'independent tolerances'),
+    row('Worst corner', worstCorner.lossDb, worstCorner.exhaustive ? 'all corners tried' : 'corner search'),
+    ...(temperature === null
+      ? []
+      : [
+          row(
+            'Worst temperature',
+            temperature.worstDb,
+            withMinus(`nominal, at ${Number(temperature.worstC.toFixed(1))} °C`),
+          ),
+        ]),
+  ]
+}
+
+/** Lines with their share of the loss, and totals with what is left of the light. */
+export function budgetTable(candidate: SheetCandidate): TableBlock {
+  return table(
+    `Budget, ${candidate.name}`,
+    [
+      'Line',
+      { label: 'Loss', unit: 'dB' },
+      { label: 'Share', unit: '%' },
+      { label: 'Arrives', unit: '%' },
+      'From',
+      'Note',
+    ],
+    [
+      ...candidate.lines.map((line) => ({
+        mark: line.id,
+        cells: [
+          line.label,
+          lossCell(line.lossDb),
+          percentCell(line.share, 0),
+          '',
+          line.provenance,
+          line.note ?? '',
+        ],
+      })),
+      ...totals(candidate),
+    ],
+  )
+}
+
+function build({ choice }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  const { candidate } = choice
+  return [
+    budgetTable(candidate),
+    waterfall(candidate),
+    table(
+      'Computed from',
+      ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'From'],
+      candidate.inputs.map(({ label, value, unit, tolerance, provenance }) => [
+        label,
+        value,
+        unit,
+        tolerance,
+        provenance,
+      ]),
+    ),
+  ]
+}
+
+export const budgetSection: SectionSpec = { id: 'budget', title: 'Budget', build }

@@ -1,0 +1,38 @@
+// The chosen candidate, whether it meets what was asked, and why it was chosen.
+
+import { type Block, table, text } from '../document/blocks'
+import { lossCell } from '../document/cells'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+import { countsText, statusCounts } from './verdictWords'
+
+function why({ project, choice, candidates }: SheetContext): string {
+  if (choice === null) return ''
+  const reason = project.review?.reason ?? ''
+  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason is written down yet.' : reason
+  const rule = 'No candidate is chosen yet. This one is proposed: it has the fewest requirements not met'
+  return candidates.length > 1 ? `${rule} and, among those, the least nominal loss.` : `${rule}.`
+}
+
+function build(context: SheetContext): readonly Block[] {
+  const { choice, refused } = context
+  if (choice === null) {
+    return [text(refused.length === 0 ? 'No candidate yet.' : 'No candidate can be computed.')]
+  }
+  const { name, remark, verdicts, evaluation } = choice.candidate
+  return [
+    text(`${name}, ${lossCell(evaluation.nominalDb).text} dB nominal. ${countsText(statusCounts(verdicts))}`),
+    text(why(context)),
+    ...(remark === '' ? [] : [text(remark)]),
+    table(
+      `Requirements, ${name}`,
+      ['Requirement', 'Verdict', 'Because'],
+      verdicts.map(({ id, label, status, reason }) => ({
+        mark: `verdict-${id}`,
+        cells: [label, status, reason],
+      })),
+    ),
+  ]
+}
+
+export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen candidate', build }

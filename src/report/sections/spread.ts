@@ -1,0 +1,61 @@
+// How bad it gets: worst corner, root sum square and percentile, and what each tolerance adds alone.
+
+import { type Block, list, table, text } from '../document/blocks'
+import { lossCell } from '../document/cells'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+function percentileRow({ project, choice }: SheetContext) {
+  const share = project.requirements.lossPercentile / 100
+  const found = choice?.candidate.yield?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
+  return [
+    `${project.requirements.lossPercentile} % of assemblies`,
+    found === undefined ? 'not known' : lossCell(found.lossDb),
+    found === undefined ? 'needs a yield run of the numbers as they are now' : 'drawn from the tolerances',
+  ]
+}
+
+function build(context: SheetContext): readonly Block[] {
+  const { choice } = context
+  if (choice === null) return []
+  const { rootSumSquare, worstCorner } = choice.candidate.evaluation
+  const costly = rootSumSquare.contributions.filter(({ addedDb }) => addedDb >= 0.0005)
+  return [
+    table(
+      'The loss with its tolerances',
+      ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
+      [
+        ['Root sum square', lossCell(rootSumSquare.lossDb), 'each alone at its worse end, added as squares'],
+        ['Worst corner', lossCell(worstCorner.lossDb), 'all tolerances used up together'],
+        percentileRow(context),
+      ],
+    ),
+    ...(costly.length === 0
+      ? [text('No quantity of this chain has a tolerance that costs anything.')]
+      : [
+          table(
+            'What each tolerance adds, alone at its worse end',
+            ['Quantity', { label: 'Added', unit: 'dB' }],
+            costly.map(({ label, addedDb }) => [label, { value: addedDb, text: addedDb.toFixed(3) }]),
+          ),
+        ]),
+    ...(worstCorner.settings.length === 0
+      ? []
+      : [
+          text(
+            `Worst corner, ${worstCorner.exhaustive ? 'every corner tried' : 'found by climbing from several corners, flipping single signs and pairs; not every corner was tried'}:`,
+          ),
+          list([
+            `at the upper end: ${settings(worstCorner.settings, 1)}`,
+            `at the lower end: ${settings(worstCorner.settings, -1)}`,
+          ]),
+        ]),
+  ]
+}
+
+function settings(all: readonly { readonly label: string; readonly sign: number }[], sign: number): string {
+  const names = all.filter((each) => each.sign === sign).map(({ label }) => label)
+  return names.length === 0 ? 'none' : names.join(', ')
+}
+
+export const spreadSection: SectionSpec = { id: 'spread', title: 'Worst corner and spread', build }

@@ -1,0 +1,44 @@
+// What the required temperature range does to the loss.
+
+import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import { coreValue } from '../../model/quantity'
+import { type Block, table, text } from '../document/blocks'
+import { fixedCell, lossCell, withMinus } from '../document/cells'
+import { temperatureCurve } from '../figures/temperatureCurve'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+function build({ project, choice }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  if (choice.candidate.candidate.mount === undefined) {
+    return [text('No mount is described, so that nothing is known about temperature.')]
+  }
+  const result = temperatureSweep(project, choice.candidate.id)
+  if (!result.ok) return []
+  const sweep = result.value
+  return [
+    text(
+      withMinus(
+        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
+      ),
+    ),
+    temperatureCurve(sweep, coreValue(project.requirements.lossLimit, 'loss')),
+    table(
+      'Movement of the fibre side against the chip since assembly',
+      [
+        { label: 'Temperature', unit: '°C' },
+        { label: 'x', unit: 'µm' },
+        { label: 'y', unit: 'µm' },
+        { label: 'gap wider by', unit: 'µm' },
+      ],
+      sweep.movements.map((each) => [
+        fixedCell(each.temperatureC, 0),
+        fixedCell(each.xUm, 3),
+        fixedCell(each.yUm, 3),
+        fixedCell(each.zUm, 3),
+      ]),
+    ),
+  ]
+}
+
+export const temperatureSection: SectionSpec = { id: 'temperature', title: 'Temperature', build }

@@ -1,0 +1,23 @@
+// Verdicts counted and in words.
+
+import type { Verdict, VerdictStatus } from '../../analysis/index'
+
+export type StatusCounts = Readonly<Record<VerdictStatus, number>>
+
+export function statusCounts(verdicts: readonly Verdict[]): StatusCounts {
+  const count = (status: VerdictStatus) => verdicts.filter((each) => each.status === status).length
+  return { met: count('met'), 'not met': count('not met'), 'not known': count('not known') }
+}
+
+/** `3 requirements met, 1 not met, 1 not known.` */
+export function countsText(counts: StatusCounts): string {
+  return `${counts.met} requirement${counts.met === 1 ? '' : 's'} met, ${counts['not met']} not met, ${counts['not known']} not known.`
+}
+
+/** Why a candidate falls short; empty where it does not. */
+export function shortfall(verdicts: readonly Verdict[]): string {
+  return verdicts
+    .filter((each) => each.status === 'not met')
+    .map(({ label, reason }) => `${label}: ${reason}`)
+    .join('; ')
+}

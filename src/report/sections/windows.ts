@@ -1,0 +1,56 @@
+// How far each axis of each joint may go, as a table, a curve and a map.
+
+import type { JointView } from '../../analysis/evaluation'
+import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
+import { type Block, type Cell, table, title } from '../document/blocks'
+import { fixedCell } from '../document/cells'
+import { axisCurves } from '../figures/axisCurves'
+import { AXIS_TEXT } from '../figures/axisText'
+import { offsetMap } from '../figures/offsetMap'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
+  const distance = mark[which]
+  return distance === null ? 'never' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
+}
+
+function windowTable(view: JointView, name: string) {
+  return table(
+    `Room on each axis of ${name}, alone, from the working point`,
+    [
+      'Axis',
+      'Unit',
+      ...WINDOW_STEPS_DB.flatMap((excessDb) => [`${excessDb} dB below`, `${excessDb} dB above`]),
+      'Slope here, dB a unit',
+    ],
+    toleranceWindows(view.joint).map((window) => {
+      const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
+      return {
+        mark: `window-${view.elementId}-${window.axis}`,
+        cells: [
+          axisName,
+          unit,
+          ...window.marks.flatMap((mark) => [side(mark, 'below', perCore), side(mark, 'above', perCore)]),
+          fixedCell(window.slopeDbPerUnit / perCore, 3),
+        ],
+      }
+    }),
+  )
+}
+
+function build({ project, choice }: SheetContext): readonly Block[] {
+  const joints = choice?.candidate.evaluation.joints ?? []
+  return joints.flatMap((view, i) => {
+    const name = joints.length === 1 ? 'the joint' : `joint ${i + 1}`
+    const heading = joints.length === 1 ? [] : [title(`Joint ${i + 1}`)]
+    return [
+      ...heading,
+      windowTable(view, name),
+      axisCurves(view, name),
+      offsetMap(view, name, project.requirements.station),
+    ]
+  })
+}
+
+export const windowsSection: SectionSpec = { id: 'windows', title: 'Tolerance windows and maps', build }

@@ -1,0 +1,73 @@
+// What share of assemblies passes: percentiles with their intervals, seed and sample count, the tolerances that matter.
+
+import type { YieldResult } from '../../analysis/index'
+import { type Block, list, table, text } from '../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../document/cells'
+import { lossHistogram } from '../figures/lossHistogram'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+
+const METHODS = { sobol: 'Sobol', random: 'random' } as const
+
+function runBlocks(run: YieldResult, name: string): readonly Block[] {
+  const { low, high } = run.yieldInterval
+  const ranked = run.ranking.filter((each) => each.total >= 0.005)
+  return [
+    table(
+      `${name}: ${run.samples} assemblies against ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
+      ['Figure', 'Unit', 'Value', 'From', 'To'],
+      [
+        {
+          mark: 'yield',
+          cells: ['Yield', '%', percentCell(run.yield, 2), percentCell(low, 2), percentCell(high, 2)],
+        },
+        ...run.percentiles.map(({ share, lossDb, lowDb, highDb }) => ({
+          mark: `percentile-${share}`,
+          cells: [
+            `${Number((100 * share).toPrecision(6))} % of assemblies lose at most`,
+            'dB',
+            lossCell(lossDb),
+            lossCell(lowDb),
+            lossCell(highDb),
+          ],
+        })),
+        ['Mean', 'dB', lossCell(run.meanDb), '', ''],
+        ['Standard deviation', 'dB', lossCell(run.standardDeviationDb), '', ''],
+      ],
+    ),
+    text(
+      `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early, known well enough' : ''}.`,
+    ),
+    lossHistogram(run, name),
+    ...(ranked.length === 0
+      ? []
+      : [
+          table(
+            'Tolerances by their share of the spread',
+            [
+              'Quantity',
+              { label: 'Half width' },
+              'Unit',
+              { label: 'Share of the variance', unit: '%' },
+              { label: 'Yield gained if halved', unit: '%' },
+            ],
+            ranked.map((each) => [
+              each.label,
+              fixedCell(each.plusMinus, 3),
+              each.unit,
+              percentCell(each.total, 1),
+              percentCell(each.yieldGainHalved, 2),
+            ]),
+          ),
+        ]),
+    list(run.assumptions),
+  ]
+}
+
+function build({ choice }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  const { yield: run, name } = choice.candidate
+  return run === null ? [text('No yield run of these numbers.')] : runBlocks(run, name)
+}
+
+export const yieldSection: SectionSpec = { id: 'yield', title: 'Yield', build }

@@ -1,0 +1,262 @@
+// The page of one joint: a row for every scenario, a column for every step of the closed form.
+
+import type { JoinModel } from '../../analysis/chain/models'
+import type { CompiledCandidate } from '../../analysis/compileCandidate'
+import type { JointView } from '../../analysis/evaluation'
+import type { GapElement } from '../../model/candidate'
+import { type GaussianJoint, JOINT_FIELDS } from '../../optics/index'
+import type { InputTable, InputTerm } from './inputTable'
+import {
+  alignedOffsets,
+  alignsInClosedForm,
+  type FaceTerms,
+  faceLossTerm,
+  faceTerms,
+  type JointTerms,
+  jointLossTerm,
+  type Put,
+} from './jointFormulas'
+import { placeOfNumber, type Read, type Scenario } from './liveInputs'
+import { type Page, type PageWriter, pageWriter } from './page'
+import { literal, minus, most, plus, type Term, times } from './term'
+
+export interface LiveJoint {
+  /** From 1, in the order of the light. */
+  readonly number: number
+  readonly join: JoinModel
+  readonly element: GapElement
+  readonly view: JointView
+  readonly nearFaceLossDb: Read
+  readonly farFaceLossDb: Read
+}
+
+export const JOINT_PARTS = ['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll'] as const
+export type JointPart = (typeof JOINT_PARTS)[number]
+
+/** The fields that a part leaves as they are; all other misalignment is taken out. */
+const KEPT: Readonly<Record<JointPart, readonly (keyof GaussianJoint)[]>> = {
+  'mode mismatch': [],
+  gap: ['gapUm', 'waistXUm', 'waistYUm'],
+  'lateral offset': ['offsetXUm', 'offsetYUm'],
+  tilt: ['tiltXRad', 'tiltYRad'],
+  roll: ['rollRad'],
+}
+const MISALIGNMENT: ReadonlySet<keyof GaussianJoint> = new Set(Object.values(KEPT).flat())
+
+export interface JointLosses {
+  /** Of the joint alone, at nominal values, with one kind of misalignment left. */
+  readonly part: (part: JointPart) => Term
+  readonly joint: Term
+  readonly nearFace: Term
+  readonly farFace: Term
+  /** Of joint and faces, by scenario. */
+  readonly whole: readonly Term[]
+  readonly page: Page
+}
+
+/** Reads of the chain that the formulas start from. */
+function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTable) {
+  const { join, view } = live
+  const viewed = (read: (view: JointView) => number): Read => {
+    return (values) => (join.view === null ? Number.NaN : read(join.view(values)))
+  }
+  const number = (label: string, unit: string, read: (view: JointView) => number): InputTerm => {
+    const place = placeOfNumber(compiled, viewed(read))
+    return place === null ? inputs.computed(label, unit, viewed(read)) : inputs.quantity(place)
+  }
+  const pose = (...field: string[]): InputTerm | null => {
+    const path = [...view.path, ...field].join('/')
+    const place = compiled.variables.findIndex((variable) => variable.path.join('/') === path)
+    return place < 0 ? null : inputs.quantity(place)
+  }
+  const placed = (field: keyof GapElement & string): InputTerm => pose(field) ?? (() => literal(0))
+  const at = `, joint ${live.number}`
+  const through = (side: string, lossDb: Read) =>
+    inputs.computed(`transmission of the ${side} face${at}`, '', (values) => 10 ** (-lossDb(values) / 10))
+  return {
+    wavelengthUm: inputs.computed(
+      'wavelength',
+      'µm',
+      viewed(({ joint }) => joint.wavelengthUm),
+    ),
+    mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index),
+    nearIndex: number(`index of the near guide${at}`, '', ({ near }) => near.index),
+    farIndex: number(`index of the far guide${at}`, '', ({ far }) => far.index),
+    nearX: number(`near MFD x${at}`, 'µm', ({ near }) => near.mfdXUm),
+    nearY: number(`near MFD y${at}`, 'µm', ({ near }) => near.mfdYUm),
+    farX: number(`far MFD x${at}`, 'µm', ({ far }) => far.mfdXUm),
+    farY: number(`far MFD y${at}`, 'µm', ({ far }) => far.mfdYUm),
+    waistX: number(`near waist x${at}`, 'µm', ({ near }) => near.waistXUm),
+    waistY: number(`near waist y${at}`, 'µm', ({ near }) => near.waistYUm),
+    gap: placed('gap'),
+    offsetX: placed('offsetX'),
+    offsetY: placed('offsetY'),
+    tiltX: placed('tiltX'),
+    tiltY: placed('tiltY'),
+    roll: placed('roll'),
+    nearAngle: placed('nearFaceAngle'),
+    farAngle: placed('farFaceAngle'),
+    // A coating has no closed form in cells: what its face lets through stands as a number.
+    nearThrough: live.element.nearCoating === undefined ? null : through('near', live.nearFaceLossDb),
+    farThrough: live.element.farCoating === undefined ? null : through('far', live.farFaceLossDb),
+    bondX: pose('bondShift', 'x'),
+    bondY: pose('bondShift', 'y'),
+    bondZ: pose('bondShift', 'z'),
+  }
+}
+
+type Inputs = ReturnType<typeof inputsOf>
+
+/** The joint at a scenario from the inputs, as analysis/chain/gapNumbers.ts assembles it. */
+function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint, turned: Term | null) {
+  const { element, join } = live
+  const read = (title: string, input: InputTerm) => put(title, input(scenario))
+  const index = read('index of the medium', inputs.mediumIndex)
+  const near = faceTerms(
+    put,
+    'near',
+    read('near index', inputs.nearIndex),
+    index,
+    read('near face angle, rad', inputs.nearAngle),
+  )
+  const far = faceTerms(
+    put,
+    'far',
+    read('far index', inputs.farIndex),
+    index,
+    read('far face angle, rad', inputs.farAngle),
+  )
+  const carried = (face: FaceTerms, side: string, input: InputTerm | null): FaceTerms =>
+    input === null
+      ? face
+      : { ...face, transmission: read(`${side} face, transmission with its coating`, input) }
+  const inX = element.facePlane === 'x'
+  const slopes = minus(near.slopeRad, far.slopeRad)
+  // The guides are turned once, for the nominal faces; what other faces and indices add is a tilt.
+  const pointing =
+    element.pointing === 'refracted' ? (turned ?? minus(far.slopeRad, near.slopeRad)) : literal(0)
+  const leftover = put('slope left over, rad', plus(pointing, slopes))
+  const wide = (title: string, mfd: InputTerm, scale: Term | null) =>
+    put(title, scale === null ? mfd(scenario) : times(mfd(scenario), scale))
+  const joint: JointTerms = {
+    wavelengthUm: read('wavelength, um', inputs.wavelengthUm),
+    index,
+    emitterMfdXUm: wide('emitter MFD x, um', inputs.nearX, inX ? near.widthScale : null),
+    emitterMfdYUm: wide('emitter MFD y, um', inputs.nearY, inX ? null : near.widthScale),
+    receiverMfdXUm: wide('receiver MFD x, um', inputs.farX, inX ? far.widthScale : null),
+    receiverMfdYUm: wide('receiver MFD y, um', inputs.farY, inX ? null : far.widthScale),
+    offsetXUm: inputs.offsetX(scenario),
+    offsetYUm: inputs.offsetY(scenario),
+    gapUm: inputs.gap(scenario),
+    tiltXRad: put('tilt x, rad', inX ? plus(inputs.tiltX(scenario), leftover) : inputs.tiltX(scenario)),
+    tiltYRad: put('tilt y, rad', inX ? inputs.tiltY(scenario) : plus(inputs.tiltY(scenario), leftover)),
+    rollRad: read('roll, rad', inputs.roll),
+    waistXUm: read('waist x, um', inputs.waistX),
+    waistYUm: read('waist y, um', inputs.waistY),
+  }
+  const faces = {
+    near: carried(near, 'near', inputs.nearThrough),
+    far: carried(far, 'far', inputs.farThrough),
+  }
+  const closed = alignsInClosedForm(element.aligned ?? [])
+  const view = join.view?.(scenario.values)
+  if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), ...faces }
+  const aligned = alignedOffsets(put, element.aligned ?? [], joint)
+  const moved = (title: string, from: Term, by: InputTerm | null) =>
+    put(title, by === null ? from : plus(from, by(scenario)))
+  return {
+    joint: {
+      ...joint,
+      offsetXUm: moved('offset x, um', aligned.x, inputs.bondX),
+      offsetYUm: moved('offset y, um', aligned.y, inputs.bondY),
+      gapUm: put('gap, um', most(literal(0), moved('gap before contact, um', joint.gapUm, inputs.bondZ))),
+    },
+    ...faces,
+  }
+}
+
+/** A pose whose alignment has no closed form stands as the numbers that the program found. */
+function carriedPose(put: Put, joint: JointTerms, found: GaussianJoint): JointTerms {
+  const carry = (title: string, value: number) => put(`${title}, carried`, literal(value))
+  return {
+    ...joint,
+    offsetXUm: carry('offset x, um', found.offsetXUm),
+    offsetYUm: carry('offset y, um', found.offsetYUm),
+    gapUm: carry('gap, um', found.gapUm),
+    tiltXRad: carry('tilt x, rad', found.tiltXRad),
+    tiltYRad: carry('tilt y, rad', found.tiltYRad),
+  }
+}
+
+const FIRST_ROW = 2
+
+/** Puts steps into the column of their title, opening a column at the first. */
+function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
+  return (title, term) => {
+    let column = titles.indexOf(title)
+    if (column < 0) {
+      column = titles.length
+      titles.push(title)
+      writer.text(1, column, title, 'head')
+    }
+    return writer.formula(row, column, term)
+  }
+}
+
+/** Writes the page of a joint; `all` begins with the nominal scenario. */
+export function jointPage(
+  name: string,
+  title: string,
+  live: LiveJoint,
+  compiled: CompiledCandidate,
+  inputs: InputTable,
+  all: readonly Scenario[],
+): JointLosses {
+  const writer = pageWriter(name)
+  writer.text(0, 0, title, 'title')
+  writer.text(1, 0, 'Scenario', 'head')
+  const titles = ['Scenario']
+  const read = inputsOf(live, compiled, inputs)
+  let turned: Term | null = null
+  const rows = all.map((scenario, i) => {
+    const row = FIRST_ROW + i
+    writer.text(row, 0, scenario.title)
+    const put = rowWriter(writer, titles, row)
+    const { joint, near, far } = assembled(put, scenario, read, live, turned)
+    if (i === 0) turned = put('turned by, rad', minus(far.slopeRad, near.slopeRad))
+    const loss = jointLossTerm(put, joint)
+    const nearFace = put('loss at the near face, dB', faceLossTerm(near))
+    const farFace = put('loss at the far face, dB', faceLossTerm(far))
+    return {
+      joint,
+      loss,
+      nearFace,
+      farFace,
+      whole: put('joint and faces, dB', plus(loss, nearFace, farFace)),
+    }
+  })
+  const [nominal] = rows
+  if (nominal === undefined) throw new Error('a joint page needs the nominal scenario')
+  const parts = new Map(
+    JOINT_PARTS.map((part, i) => {
+      const row = FIRST_ROW + all.length + 1 + i
+      writer.text(row, 0, `Nominal, ${part} only`)
+      const kept = new Set(KEPT[part])
+      const joint = Object.fromEntries(
+        JOINT_FIELDS.map((field) => [
+          field,
+          MISALIGNMENT.has(field) && !kept.has(field) ? literal(0) : nominal.joint[field],
+        ]),
+      ) as unknown as JointTerms
+      return [part, jointLossTerm(rowWriter(writer, titles, row), joint)] as const
+    }),
+  )
+  return {
+    part: (part) => parts.get(part) ?? literal(0),
+    joint: nominal.loss,
+    nearFace: nominal.nearFace,
+    farFace: nominal.farFace,
+    whole: rows.map(({ whole }) => whole),
+    page: writer.page([34, ...titles.slice(1).map(() => 16)], 2, 1),
+  }
+}

@@ -1,0 +1,95 @@
+// The inputs of a candidate's live budget: which quantities move it directly, and which numbers stand in for what has no
+// closed form (the mode of a core, the spot of a tip).
+
+import type { Values } from '../../analysis/chain/readers'
+import type { CompiledCandidate } from '../../analysis/compileCandidate'
+import type { Variable } from '../../analysis/evaluation'
+import type { Path } from '../../model/issue'
+import { RULES } from '../../model/quantityRules'
+import { spreadEnds } from '../../model/spread'
+import { unitFactor } from '../../model/units'
+
+/** One set of values at which the budget stands: nominal, the worst corner, or one tolerance at one of its ends. */
+export interface Scenario {
+  readonly title: string
+  /** By place in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */
+  readonly signs: ReadonlyMap<number, -1 | 1>
+  readonly values: Values
+}
+
+export function tolerancedPlaces({ variables }: CompiledCandidate): readonly number[] {
+  return variables.flatMap(({ spread }, place) => (spread.halfWidth > 0 ? [place] : []))
+}
+
+function scenario(
+  { variables, nominal }: CompiledCandidate,
+  title: string,
+  signs: ReadonlyMap<number, -1 | 1>,
+): Scenario {
+  const values = Float64Array.from(nominal)
+  for (const [place, sign] of signs) {
+    const variable = variables[place]
+    if (variable === undefined) continue
+    const [low, high] = spreadEnds(variable.spread)
+    values[place] = variable.nominal + (sign < 0 ? low : high)
+  }
+  return { title, signs, values }
+}
+
+/** Nominal, the worst corner as the core found it, then every tolerance alone at its lower and its upper end. */
+export function scenarios(
+  compiled: CompiledCandidate,
+  corner: readonly { readonly path: Path; readonly sign: -1 | 1 }[],
+): readonly Scenario[] {
+  const place = (path: Path) =>
+    compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
+  return [
+    scenario(compiled, 'Nominal', new Map()),
+    scenario(compiled, 'Worst corner', new Map(corner.map(({ path, sign }) => [place(path), sign]))),
+    ...tolerancedPlaces(compiled).flatMap((at) => {
+      const label = compiled.variables[at]?.label ?? ''
+      return [
+        scenario(compiled, `${label}, lower end`, new Map([[at, -1]])),
+        scenario(compiled, `${label}, upper end`, new Map([[at, 1]])),
+      ]
+    }),
+  ]
+}
+
+/** Size of the unit in which the person gave a quantity, in the core's. */
+export function factorOf({ rule, unit }: Variable): number {
+  return unitFactor(RULES[rule].dimension, unit) ?? 1
+}
+
+export type Read = (values: Values) => number
+
+/** Steps by which it is tried whether a number is a quantity itself, relative and, from zero, absolute. */
+const TRIALS = [1e-3, -2e-3] as const
+
+/**
+ * The place of the quantity that a number of the chain simply is; null where it is computed from several or from none.
+ * Found by trying: the number follows this quantity exactly and no other. Places without a quantity, such as the temperature
+ * rise, stay at zero.
+ */
+export function placeOfNumber({ variables, nominal }: CompiledCandidate, read: Read): number | null {
+  const start = read(nominal)
+  const draft = Float64Array.from(nominal)
+  const answers = (place: number, at: number) =>
+    TRIALS.map((step) => {
+      const value = at === 0 ? step : at * (1 + step)
+      draft[place] = value
+      const answer = read(draft)
+      draft[place] = at
+      return { value, answer }
+    })
+  const places = variables.flatMap(({ path }, place) => (path[0] === 'operating' ? [] : [place]))
+  const follows = (place: number) =>
+    nominal[place] === start && answers(place, start).every(({ value, answer }) => value === answer)
+  const own = places.find(follows)
+  if (own === undefined) return null
+  const others = places.filter((place) => place !== own)
+  const alone = others.every((place) =>
+    answers(place, nominal[place] ?? 0).every(({ answer }) => answer === start),
+  )
+  return alone ? own : null
+}

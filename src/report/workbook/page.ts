@@ -1,0 +1,77 @@
+// A page of the workbook while it is filled: cells by row and column, both from 0.
+
+import type { Term } from './term'
+
+export const CELL_STYLES = ['text', 'head', 'title', 'input', 'result', 'total', 'carried', 'note'] as const
+export type CellStyleName = (typeof CELL_STYLES)[number]
+
+export interface PageCell {
+  readonly value: string | number
+  /** Absent for a plain value. */
+  readonly formula?: string
+  readonly style: CellStyleName
+}
+
+export interface Page {
+  readonly name: string
+  readonly cells: ReadonlyMap<string, PageCell>
+  /** Widths of the columns in characters. */
+  readonly widths: readonly number[]
+  /** Rows and columns that stay in sight. */
+  readonly frozenRows: number
+  readonly frozenColumns: number
+}
+
+/** Name of a cell, of the whole workbook. */
+export interface CellName {
+  readonly name: string
+  readonly at: string
+}
+
+export function columnLetters(column: number): string {
+  const rest = Math.floor(column / 26)
+  return `${rest > 0 ? columnLetters(rest - 1) : ''}${String.fromCharCode(65 + (column % 26))}`
+}
+
+/** `C7`, or with a page `'Budget 1'!$C$7`. */
+export function address(row: number, column: number, page?: string): string {
+  return page === undefined
+    ? `${columnLetters(column)}${row + 1}`
+    : `'${page}'!$${columnLetters(column)}$${row + 1}`
+}
+
+export interface PageWriter {
+  readonly name: string
+  readonly text: (row: number, column: number, content: string, style?: CellStyleName) => void
+  /** A plain number; returns the reference to its cell. */
+  readonly number: (row: number, column: number, value: number, style?: CellStyleName) => Term
+  /** A formula; returns the reference to its cell. */
+  readonly formula: (row: number, column: number, term: Term, style?: CellStyleName) => Term
+  readonly page: (widths: readonly number[], frozenRows: number, frozenColumns?: number) => Page
+}
+
+/** References name their page, so that they hold from every other one; on their own page they need not. */
+export function pageWriter(name: string): PageWriter {
+  const cells = new Map<string, PageCell>()
+  const put = (row: number, column: number, cell: PageCell) => cells.set(`${row},${column}`, cell)
+  const at = (row: number, column: number, value: number): Term => ({
+    text: address(row, column, name),
+    value,
+  })
+  const own = new RegExp(`'${name.replaceAll('.', '\\.')}'!\\$([A-Z]+)\\$`, 'g')
+  return {
+    name,
+    text: (row, column, content, style = 'text') => {
+      put(row, column, { value: content, style })
+    },
+    number: (row, column, value, style = 'input') => {
+      put(row, column, { value, style })
+      return at(row, column, value)
+    },
+    formula: (row, column, term, style = 'result') => {
+      put(row, column, { value: term.value, formula: term.text.replace(own, '$1'), style })
+      return at(row, column, term.value)
+    },
+    page: (widths, frozenRows, frozenColumns = 0) => ({ name, cells, widths, frozenRows, frozenColumns }),
+  }
+}

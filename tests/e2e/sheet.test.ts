@@ -1,0 +1,255 @@
+// The review sheet in a real browser: what is shown, printed and saved is what the core computes.
+
+import { readFileSync } from 'node:fs'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject, projectText } from '../../src/model/index'
+import { projectChecksum } from '../../src/report/canonical'
+import { FORMATS } from '../../src/report/formats'
+import { sheetRows } from '../../src/report/formats/sheetRows'
+import { HOSTILE_NAMES, hostileProject, LONG_TEXTS } from '../report/support/hostile'
+import { longProject } from '../report/support/longProject'
+import {
+  csvRows,
+  expectedRows,
+  expectedTexts,
+  htmlTexts,
+  jsonRows,
+  markdownRows,
+  type Row,
+  trimmed,
+  workbookRows,
+} from '../report/support/readBack'
+import { CHOSEN, sheetOf } from '../report/support/sheets'
+import { openApp } from './support/browser'
+import { drop, textFile } from './support/drop'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+async function openSheet(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Review sheet' }).click()
+  await page.locator('.review-sheet [data-section="job"]').waitFor()
+}
+
+async function saved(page: Page, button: string): Promise<Buffer> {
+  const download = page.waitForEvent('download')
+  await page.getByRole('button', { name: button, exact: true }).click()
+  return readFileSync(await (await download).path())
+}
+
+/** A browser's sines and logarithms may differ from Node's in their last digits. */
+function expectSame(rows: readonly Row[], expected: readonly Row[]): void {
+  expect(rows.map((row) => row.map((cell) => typeof cell))).toEqual(
+    expected.map((row) => row.map((cell) => typeof cell)),
+  )
+  for (const [i, row] of rows.entries()) {
+    for (const [column, cell] of row.entries()) {
+      const other = expected[i]?.[column]
+      if (typeof cell === 'number') expect(cell, `row ${i}`).toBeCloseTo(Number(other), 9)
+      else expect(cell).toBe(other)
+    }
+  }
+}
+
+const shownDate = (page: Page) => page.locator('.review-sheet dd').nth(1).textContent()
+
+describe('the files of the sheet', () => {
+  test('are saved in every format, and each says what the page shows and the core computes', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSheet(page)
+    const date = (await shownDate(page)) ?? ''
+    const sheet = sheetOf(demoProject(), { date })
+    const isTableRow = sheetRows(sheet).map(({ kind }) => kind === 'row' || kind === 'total')
+    const shown = await page
+      .locator('.review-sheet tbody tr')
+      .evaluateAll((rows) => rows.map((row) => Array.from(row.children, (cell) => cell.textContent ?? '')))
+    expect(shown).toEqual(expectedTexts(sheet))
+    const file = async (id: string) => saved(page, FORMATS.find((each) => each.id === id)?.label ?? '')
+    const rows = csvRows((await file('csv')).toString('utf8'), sheet)
+    expectSame(rows, expectedRows(sheet))
+    expect(markdownRows((await file('md')).toString('utf8'))).toEqual(shown)
+    expect(htmlTexts((await file('html')).toString('utf8'))).toEqual(shown)
+    const json = (await file('json')).toString('utf8')
+    expect(JSON.parse(json)).toMatchObject({ checksum: projectChecksum(demoProject()), date })
+    expect(jsonRows(json).map(trimmed)).toEqual(rows.filter((_, i) => isTableRow[i]))
+    expect(await workbookRows(await file('xlsx'))).toEqual(rows)
+    expect(complaints).toEqual([])
+  })
+
+  test('hold its figures as vectors, pictures and numbers', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSheet(page)
+    const svg = (await saved(page, 'Figure as SVG')).toString('utf8')
+    expect(svg).toMatch(/^<svg xmlns="http:\/\/www.w3.org\/2000\/svg"[^>]* width="960"/)
+    const png = await saved(page, 'Figure as PNG')
+    expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47])
+    expect(png.readUInt32BE(16)).toBe(1920)
+    const csv = (await saved(page, 'Its numbers as CSV')).toString('utf8')
+    expect(csv.split('\r\n')[0]).toBe('Dimension,"Value, µm"')
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('a figure of another screen', () => {
+  test('is saved as vectors, as a picture and as its numbers', async () => {
+    const { page, complaints } = await openApp(browser)
+    const plot = page.getByRole('region', { name: 'Tolerance' }).locator('.plot').first()
+    await plot.locator('path.js-line').first().waitFor({ state: 'attached' })
+    const file = async (button: string) => {
+      const download = page.waitForEvent('download')
+      await plot.getByRole('button', { name: button }).click()
+      return readFileSync(await (await download).path())
+    }
+    expect((await file('Save as SVG')).toString('utf8')).toMatch(/^<svg /)
+    expect((await file('Save as PNG')).subarray(1, 4).toString()).toBe('PNG')
+    expect((await file('Save as CSV')).toString('utf8').split('\r\n')[0]).toBe('"Offset x, µm","Loss, dB"')
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('what the engineer decides', () => {
+  test('shows at once on the sheet: choice, reason, ticks, remarks, questions and who signs', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSheet(page)
+    const sheet = page.locator('.review-sheet')
+    await page.getByRole('combobox', { name: 'Chosen candidate' }).selectOption('Cleaved fibre, dry')
+    await page.getByLabel('Why this one').fill('No splice, no adhesive.')
+    await page.getByLabel('Why this one').blur()
+    await sheet.getByText('No splice, no adhesive.').waitFor()
+    await page.getByRole('checkbox', { name: 'Order list' }).uncheck()
+    await sheet.locator('[data-section="order"]').waitFor({ state: 'detached' })
+    await page.getByRole('button', { name: 'Remark on The job' }).click()
+    await page.getByRole('textbox', { name: 'Remark on The job' }).fill('Agreed in March.\nBand may widen.')
+    await page.getByRole('textbox', { name: 'Remark on The job' }).blur()
+    await sheet.locator('[data-section="job"] .remark', { hasText: 'Band may widen.' }).waitFor()
+    await page.getByLabel('Who signs').fill('Reviewer\nStation lead')
+    await page.getByLabel('Who signs').blur()
+    await sheet.locator('[data-section="sign-off"]', { hasText: 'Station lead' }).waitFor()
+    await page.keyboard.press('Control+z')
+    await sheet.locator('[data-section="sign-off"]', { hasText: 'Packaging engineer' }).waitFor()
+    expect(complaints).toEqual([])
+  })
+
+  test('has no fault that axe-core finds', async () => {
+    const { page } = await openApp(browser)
+    await openSheet(page)
+    await page.addScriptTag({ path: 'node_modules/axe-core/axe.min.js' })
+    const faults = await page.evaluate(async () => {
+      const { axe } = window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }
+      return (await axe.run()).violations.map(({ id }) => id)
+    })
+    expect(faults).toEqual([])
+  })
+})
+
+describe('revisions', () => {
+  test('are kept with a name, compared with effects one by one and together, and restored as one undo step', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openSheet(page)
+    const sheet = page.locator('.review-sheet')
+    await page.getByLabel('Name of a new revision').fill('A')
+    await page.getByLabel('Name of a new revision').press('Enter')
+    await page.getByRole('button', { name: 'Keep this state' }).click()
+    await page.getByText('A is kept').waitFor()
+    await page.getByRole('button', { name: 'Parts' }).click()
+    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
+    await facet.getByLabel('MFD x').fill('4.2')
+    await facet.getByLabel('MFD x').press('Enter')
+    await openSheet(page)
+    await page.getByLabel('Changes since', { exact: true }).selectOption('A')
+    const row = sheet.locator('[data-section="changes"] tbody tr').first()
+    await row.waitFor()
+    const changed = demoProject()
+    changed.facets[0]!.mfdX.value = 4.2
+    const added =
+      evaluateCandidate(changed, CHOSEN).nominalDb - evaluateCandidate(demoProject(), CHOSEN).nominalDb
+    expect(await row.locator('th').textContent()).toBe('Silicon-nitride facet: MFD x')
+    expect(await row.locator('td').nth(2).textContent()).toBe(added.toFixed(3).replace('-', '−'))
+    const together = sheet.locator('[data-mark="changes-together"] td').nth(2)
+    expect(await together.textContent()).toBe(added.toFixed(3).replace('-', '−'))
+    const nominal = sheet.locator('[data-section="budget"] [data-mark="total-Nominal"] td').first()
+    const after = await nominal.textContent()
+    await page.getByLabel('Sheet of').selectOption('A')
+    await expect.poll(() => shownRevision(page)).toBe('A')
+    await page.getByLabel('Sheet of').selectOption('the working state')
+    await page.getByRole('button', { name: 'Restore A' }).click()
+    await expect.poll(() => nominal.textContent()).not.toBe(after)
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => nominal.textContent()).toBe(after)
+    expect(complaints).toEqual([])
+  })
+})
+
+const shownRevision = (page: Page) => page.locator('.review-sheet dd').first().textContent()
+
+describe('on paper', () => {
+  test.each(['A4', 'Letter'] as const)(
+    '%s: the demo and a long project lie within the page, with numbered pages',
+    async (paper) => {
+      const { page, complaints } = await openApp(browser)
+      for (const project of [demoProject(), longProject()]) {
+        const text = projectText({ ...project, review: { ...project.review, paper } })
+        await drop(page, textFile('project.json', text))
+        await openSheet(page)
+        await expect.poll(() => page.locator('.review-sheet h1').textContent()).toBe(project.name)
+        await page.emulateMedia({ media: 'print' })
+        // What is left of the paper between margins of 15 mm, at 96 pixels an inch.
+        const widthPx = Math.floor(((paper === 'A4' ? 210 : 215.9) - 30) * (96 / 25.4))
+        await page.setViewportSize({ width: widthPx, height: 1000 })
+        const outside = await page
+          .locator('.review-sheet :is(h1, h2, h3, p, ul, li, table, td, th, figure, svg)')
+          .evaluateAll(
+            (elements, width) =>
+              elements
+                .filter(
+                  (element) =>
+                    !element.parentElement?.closest('svg') &&
+                    element.getBoundingClientRect().right > width + 0.5,
+                )
+                .map((element) => element.outerHTML.slice(0, 80)),
+            widthPx,
+          )
+        expect(outside).toEqual([])
+        const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
+        const size = paper === 'A4' ? /MediaBox \[0 0 594\.9\d* 841\.\d+\]/ : /MediaBox \[0 0 612 792\]/
+        expect(pdf).toMatch(size)
+        await page.emulateMedia({ media: 'screen' })
+        await page.setViewportSize({ width: 1280, height: 800 })
+      }
+      expect(complaints).toEqual([])
+    },
+  )
+})
+
+describe('hostile text', () => {
+  test('of every kind stays text on the page, and pushes no table off it', async () => {
+    const { page, complaints } = await openApp(browser)
+    let dialogs = 0
+    page.on('dialog', (dialog) => {
+      dialogs += 1
+      void dialog.dismiss()
+    })
+    await openSheet(page)
+    for (const [kind, name] of Object.entries(HOSTILE_NAMES)) {
+      const project = hostileProject(name, LONG_TEXTS[0] ?? '')
+      await drop(page, textFile('project.json', projectText(project)))
+      await expect.poll(() => page.locator('.review-sheet h1').textContent(), { message: kind }).toBe(name)
+      expect(await page.locator('.review-sheet :is(script, img, iframe, a)').count(), kind).toBe(0)
+      const outside = await page
+        .locator('.review-sheet table')
+        .evaluateAll(
+          (tables) => tables.filter((table) => table.getBoundingClientRect().right > innerWidth).length,
+        )
+      expect(outside, kind).toBe(0)
+    }
+    expect(dialogs).toBe(0)
+    expect(complaints).toEqual([])
+  }, 120_000)
+})

@@ -1,0 +1,174 @@
+import { execFile } from 'node:child_process'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { demoProject, projectText } from '../../src/model/index'
+import type { Project } from '../../src/model/project'
+import { designOf, keepRevision } from '../../src/model/revisions'
+import { readOptions } from '../../src/report/command/options'
+import { type CommandWorld, sheetCommand } from '../../src/report/command/sheetCommand'
+import { sheetJson } from '../../src/report/formats/json'
+import { demoRuns, sheetOf } from './support/sheets'
+
+const QUICK = ['--samples', '5000', '--blocks', '128', '--date', '2026-11-25']
+
+/** A machine of its own: files by name, and what was written and said. */
+function world(files: Readonly<Record<string, string>>) {
+  const written = new Map<string, string | Uint8Array>()
+  const said: string[] = []
+  const complained: string[] = []
+  const machine: CommandWorld = {
+    readText: (path) => {
+      const text = files[path]
+      if (text === undefined) throw new Error('no such file')
+      return text
+    },
+    writeFile: (folder, name, content) => {
+      written.set(`${folder}/${name}`, content)
+    },
+    say: (line) => said.push(line),
+    complain: (line) => complained.push(line),
+    today: '2026-01-02',
+  }
+  return { machine, written, said, complained }
+}
+
+const text = (edit: (project: Project) => void = () => {}) => {
+  const project = demoProject()
+  edit(project)
+  return projectText(project)
+}
+
+describe('the sheet command', () => {
+  test('writes every format by the code of the page, and ends with 0 where every requirement is met', async () => {
+    const { machine, written, complained } = world({ 'a/demo.json': text() })
+    expect(await sheetCommand(['a/demo.json', '--out', 'out', ...QUICK], machine)).toBe(0)
+    expect(complained).toEqual([])
+    expect([...written.keys()]).toEqual(
+      ['xlsx', 'html', 'md', 'csv', 'json'].map((ending) => `out/demo-sheet.${ending}`),
+    )
+    const project = demoProject()
+    const other = sheetOf(project, { runs: { ...demoRuns(project), yields: new Map() } })
+    const json = JSON.parse(String(written.get('out/demo-sheet.json'))) as { checksum: string; date: string }
+    expect(json.checksum).toBe((JSON.parse(sheetJson(other)) as typeof json).checksum)
+    expect(json.date).toBe('2026-11-25')
+  })
+
+  test('ends with 1 and the reasons where a requirement is not met', async () => {
+    const { machine, complained } = world({ 'demo.json': text() })
+    const args = ['demo.json', '--out', 'out', '--format', 'md', '--candidate', 'cleaved-dry', ...QUICK]
+    expect(await sheetCommand(args, machine)).toBe(1)
+    expect(complained).toEqual([
+      'Cleaved fibre, dry, not met: Loss ≤ 2 dB, root sum square (6.40 dB against 2 dB)',
+      'Cleaved fibre, dry, not met: Return loss ≥ 40 dB (11.6 dB, powers of all faces added)',
+    ])
+  })
+
+  test('judges a percentile by a run of its own', async () => {
+    const file = text((project) => {
+      project.requirements.lossBasis = 'percentile'
+    })
+    const { machine, complained, said } = world({ 'demo.json': file })
+    expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'csv', ...QUICK], machine)).toBe(1)
+    expect(complained.join()).toContain('at 95 % confidence, from 5000 samples')
+    expect(said.join()).not.toContain('percentile needs a yield run')
+  })
+
+  test('compares with another file or a kept revision, and prints a kept revision', async () => {
+    const later = text((project) => {
+      keepRevision(project, designOf(demoProject()), { name: 'A', date: '2026-11-01', remark: '' })
+      project.facets[0]!.mfdX.value = 3.6
+    })
+    const { machine, written } = world({ 'later.json': later, 'first.json': text() })
+    const args = ['later.json', '--out', 'out', '--format', 'json', ...QUICK]
+    await sheetCommand([...args, '--before', 'first.json'], machine)
+    const byFile = String(written.get('out/later-sheet.json')).replaceAll('first.json', 'A')
+    await sheetCommand([...args, '--before', 'A'], machine)
+    expect(String(written.get('out/later-sheet.json'))).toBe(byFile)
+    expect(byFile).toContain('Silicon-nitride facet: MFD x')
+    await sheetCommand([...args, '--revision', 'A'], machine)
+    const sheet = JSON.parse(String(written.get('out/later-sheet.json'))) as {
+      revision: string
+      checksum: string
+    }
+    expect(sheet.revision).toBe('A')
+    expect(sheet.checksum).toBe(sheetOf(demoProject()).head.checksum)
+  })
+
+  test('writes every figure as a drawing and as numbers where asked', async () => {
+    const { machine, written } = world({ 'demo.json': text() })
+    await sheetCommand(['demo.json', '--out', 'out', '--format', 'md', '--figures', ...QUICK], machine)
+    const names = [...written.keys()]
+    expect(names).toContain('out/demo-section-gap.svg')
+    expect(names).toContain('out/demo-array.csv')
+    expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(7)
+  })
+
+  test.each([
+    ['a missing file', ['no.json', '--out', 'out'], 'no.json cannot be read: no such file'],
+    ['a broken file', ['broken.json', '--out', 'out'], 'broken.json is no usable project:'],
+    [
+      'an unknown candidate',
+      ['demo.json', '--out', 'o', '--candidate', 'x'],
+      '--candidate is "x"; the project has cleaved-dry, high-na-bonded',
+    ],
+    [
+      'an unknown revision',
+      ['demo.json', '--out', 'o', '--revision', 'x'],
+      'the project keeps no revision "x"',
+    ],
+    ['no folder', ['demo.json'], '--out is missing: the folder to write to'],
+  ])('refuses %s with 1 and the reason', async (_, args, reason) => {
+    const { machine, complained, written } = world({ 'demo.json': text(), 'broken.json': '{"format":1}' })
+    expect(await sheetCommand(args, machine)).toBe(1)
+    expect(complained.join('\n')).toContain(reason)
+    expect(written.size).toBe(0)
+  })
+
+  test('names every fault of its options', () => {
+    const wrong = readOptions(
+      ['a', 'b', '--out', '--format', 'pdf', '--date', 'today', '--samples', '-3', '--paper', 'A3', '--loud'],
+      '2026-01-02',
+    )
+    expect(wrong).toEqual([
+      '--out needs a value',
+      '--loud is no option',
+      'give one project file, not 2',
+      '--out is missing: the folder to write to',
+      '--format is "pdf"; known: xlsx, html, md, csv, json',
+      '--date is "today"; must be a day such as 2026-11-25',
+      '--paper is "A3"; known: A4, Letter',
+      '--samples is "-3"; must be a whole number, 0 to 10000000',
+    ])
+  })
+})
+
+describe('npm run sheet', () => {
+  const run = (args: readonly string[]) =>
+    new Promise<{ code: number; errors: string }>((resolve) => {
+      execFile('node', ['.config/sheet.mjs', ...args], (error, _, errors) => {
+        resolve({ code: typeof error?.code === 'number' ? error.code : 0, errors })
+      })
+    })
+
+  test('writes the same bytes twice, and reports a requirement that is not met by exit code 1', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'sheet-'))
+    try {
+      const file = join(folder, 'demo.json')
+      writeFileSync(file, text())
+      const args = [file, ...QUICK, '--candidate', 'cleaved-dry']
+      const [first, second] = [join(folder, 'first'), join(folder, 'second')]
+      expect((await run([...args, '--out', first])).code).toBe(1)
+      const again = await run([...args, '--out', second])
+      expect(again.code).toBe(1)
+      expect(again.errors).toContain('not met: Loss ≤ 2 dB')
+      expect(readdirSync(first)).toHaveLength(5)
+      for (const name of readdirSync(first)) {
+        expect(readFileSync(join(first, name)).equals(readFileSync(join(second, name))), name).toBe(true)
+      }
+    } finally {
+      rmSync(folder, { recursive: true, force: true })
+    }
+  }, 120_000)
+})

@@ -1,0 +1,106 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import { ticks } from '../../src/report/figures/chart'
+import { contourPieces } from '../../src/report/figures/contours'
+import { figuresOf, svgFile } from '../../src/report/figures/figure'
+import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
+
+const project = demoProject()
+const figures = figuresOf(sheetOf(project, { runs: demoRuns(project) }).sections)
+const figureOf = (id: string) => {
+  const found = figures.find((figure) => figure.id === id)
+  if (found === undefined) throw new Error(`no figure ${id}`)
+  return found
+}
+
+describe('contours', () => {
+  const axis = Float64Array.from({ length: 61 }, (_, i) => -3 + i / 10)
+  const grid = {
+    x: axis,
+    y: axis,
+    rows: Array.from(axis, (y) => Float64Array.from(axis, (x) => x * x + 4 * y * y)),
+  }
+
+  test('of an elliptical bowl lie on its ellipses, and close', () => {
+    for (const level of [0.505, 2.075, 6.015]) {
+      const pieces = contourPieces(grid, level)
+      const ends = pieces.flatMap(({ x1, y1, x2, y2 }) => [
+        [x1, y1],
+        [x2, y2],
+      ])
+      // No level goes through a point of the grid. Linear between points 0.1 apart misses a parabola of curvature 8 by at most 8 * 0.1² / 8.
+      for (const [x = 0, y = 0] of ends) expect(Math.abs(x * x + 4 * y * y - level)).toBeLessThan(0.011)
+      const counts = new Map<string, number>()
+      for (const [x = 0, y = 0] of ends) {
+        const key = `${Math.round(1e9 * x)} ${Math.round(1e9 * y)}`
+        counts.set(key, (counts.get(key) ?? 0) + 1)
+      }
+      expect(new Set(counts.values())).toEqual(new Set([2]))
+    }
+  })
+
+  test('beyond the grid are none', () => {
+    expect(contourPieces(grid, -1)).toEqual([])
+    expect(contourPieces(grid, 1000)).toEqual([])
+  })
+})
+
+test('ticks are round, inside their range, evenly spaced and neither too few nor too many', () => {
+  const ends = fc.tuple(
+    fc.double({ min: -1e4, max: 1e4, noNaN: true }),
+    fc.double({ min: 1e-3, max: 1e4, noNaN: true }),
+  )
+  fc.assert(
+    fc.property(ends, ([from, span]) => {
+      const found = ticks(from, from + span)
+      expect(found.length).toBeGreaterThanOrEqual(2)
+      expect(found.length).toBeLessThanOrEqual(8)
+      for (const at of found) {
+        expect(at).toBeGreaterThanOrEqual(from - 1e-9 * (Math.abs(from) + span))
+        expect(at).toBeLessThanOrEqual(from + span + 1e-9 * (Math.abs(from) + span))
+      }
+    }),
+  )
+})
+
+describe('the numbers behind the figures', () => {
+  test('of the budget end at the core’s total', () => {
+    const { rows } = figureOf(`budget-${CHOSEN}`).table
+    const { lines, nominalDb } = evaluateCandidate(project, CHOSEN)
+    expect(rows).toHaveLength(lines.length + 1)
+    expect(numberOf(rows.at(-2)?.cells[2])).toBeCloseTo(nominalDb, 9)
+    expect(numberOf(rows.at(-1)?.cells[1])).toBe(nominalDb)
+  })
+
+  test('of the cross-section are the dimensions of the joint', () => {
+    const { near, far, joint } = evaluateCandidate(project, CHOSEN).joints[0]!
+    const values = figureOf('section-gap').table.rows.map(({ cells }) => numberOf(cells[1]))
+    expect(values).toEqual([
+      near.mfdXUm,
+      near.mfdYUm,
+      far.mfdXUm,
+      far.mfdYUm,
+      joint.gapUm,
+      joint.offsetXUm,
+      joint.offsetYUm,
+    ])
+  })
+
+  test('of the yield add up to all assemblies', () => {
+    const run = demoRuns(project).yields.get(CHOSEN)!
+    const counts = figureOf(`yield-${CHOSEN}`).table.rows.map(({ cells }) => numberOf(cells[2]))
+    expect(counts.reduce((sum, count) => sum + count, 0) + run.histogram.beyond).toBe(run.samples)
+  })
+})
+
+test('every figure is a file of its own: size, style and white ground inside, nothing from outside', () => {
+  for (const figure of figures) {
+    const file = svgFile(figure)
+    expect(file).toMatch(
+      /^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]* width="\d+" height="\d+"><style>/,
+    )
+    expect(file).not.toMatch(/NaN|Infinity|undefined|url\(|href/)
+  }
+})

@@ -1,0 +1,145 @@
+import { readXlsx } from 'hucre/xlsx'
+import { describe, expect, test } from 'vitest'
+import { cellText } from '../../src/report/document/cells'
+import { svgFile } from '../../src/report/figures/figure'
+import { FORMATS } from '../../src/report/formats'
+import { plain } from '../../src/report/formats/neutral'
+import type { Sheet } from '../../src/report/sheet'
+import { HOSTILE_NAMES, hostileProject, LONG_TEXTS } from './support/hostile'
+import {
+  csvRows,
+  expectedRows,
+  expectedTexts,
+  htmlTexts,
+  jsonRows,
+  markdownPlain,
+  markdownRows,
+  unescaped,
+  workbookRows,
+} from './support/readBack'
+import { sheetOf } from './support/sheets'
+
+const CASES = Object.entries(HOSTILE_NAMES)
+const LONG = LONG_TEXTS[1] ?? ''
+
+/** Line breaks as every reader of text makes them. */
+const broken = (text: string) => text.replace(/\r\n?/g, '\n')
+
+async function made(name: string) {
+  const project = hostileProject(name, LONG)
+  const sheet = sheetOf(project)
+  const file = async (id: string) => FORMATS.find((each) => each.id === id)?.render(sheet, project) ?? ''
+  return { sheet, file, text: async (id: string) => String(await file(id)) }
+}
+
+const markupTags = (markup: string) =>
+  new Set(Array.from(markup.matchAll(/<\/?([a-z][\w-]*)/gi), (match) => match[1]?.toLowerCase()))
+
+/** Tags that the sheet itself is made of. */
+const HTML_TAGS = new Set(
+  'html head meta title style body article header h1 h2 h3 p dl div dt dd section table caption thead tbody tr th td data figure figcaption ul li bdi wbr strong svg g path line rect polygon polyline text'.split(
+    ' ',
+  ),
+)
+
+/** Throws where the elements of an XML text do not nest. */
+function nested(xml: string): void {
+  const open: string[] = []
+  for (const [, end, name, empty] of xml.matchAll(/<(\/?)([a-zA-Z][\w:-]*)(?:\s[^<>]*?)?(\/?)>/g)) {
+    if (end === '/') {
+      if (open.pop() !== name) throw new Error(`</${name}> closes nothing`)
+    } else if (empty !== '/') open.push(name ?? '')
+  }
+  if (open.length > 0) throw new Error(`<${open.join('><')}> stays open`)
+}
+
+describe.each(CASES)('%s in names and remarks', (_, name) => {
+  test('comes back from CSV as it was, and no field begins like a formula', async () => {
+    const { sheet, text } = await made(name)
+    const csv = await text('csv')
+    expect(csvRows(csv, sheet)).toEqual(expectedRows(sheet))
+    expect(csv).not.toMatch(/(?:^|,|\n)"?[=+@\t]/)
+    // A minus leads only numbers.
+    expect(csv).not.toMatch(/(?:^|,|\n)"?-(?![\d.])/)
+  })
+
+  test('comes back from the workbook as it was, and stands in no formula', async () => {
+    const { sheet, file } = await made(name)
+    const bytes = (await file('xlsx')) as Uint8Array
+    const expected = expectedRows(sheet).map((row) =>
+      row.map((cell) => (typeof cell === 'string' ? broken(cell) : cell)),
+    )
+    const rows = (await workbookRows(bytes)).map((row) =>
+      row.map((cell) => (typeof cell === 'string' ? broken(cell) : cell)),
+    )
+    expect(rows).toEqual(expected)
+    const { sheets, namedRanges } = await readXlsx(bytes)
+    for (const page of sheets) {
+      for (const cell of page.cells?.values() ?? []) {
+        // Only what the formulas are made of: references, functions, numbers, signs.
+        if (cell.formula !== undefined)
+          expect(cell.formula).toMatch(/^(?:'(?:Budget|Joint) [\d.]+'!|[A-Z0-9$.,:+\-*/()E])+$/)
+      }
+    }
+    for (const range of namedRanges ?? []) expect(range.name).toMatch(/^budget\d+_[a-z0-9_]*$/)
+    expect(broken(plain(String(sheets[0]?.rows[1]?.[3])))).toBe(expected[0]?.[1])
+  })
+
+  test('comes back from JSON as it was', async () => {
+    const { sheet, text } = await made(name)
+    const json = await text('json')
+    expect((JSON.parse(json) as { title: string }).title).toBe(name)
+    expect(jsonRows(json).flat()).toContain(sheet.chosen?.candidate.name)
+  })
+
+  test('stays text in HTML: no element but the sheet’s own, and every cell as it was', async () => {
+    const { sheet, text } = await made(name)
+    const html = await text('html')
+    for (const tag of markupTags(html.replace(/<style>.*?<\/style>/s, ''))) expect(HTML_TAGS).toContain(tag)
+    expect(html.match(/<\/style>/g)).toHaveLength(1)
+    expect(html).not.toMatch(/<[^>]*\son\w+=/i)
+    expect(htmlTexts(html)).toEqual(expectedTexts(sheet))
+    expect(unescaped(html.replaceAll('<wbr>', ''))).toContain(LONG)
+  })
+
+  test('stays text in Markdown: every row has its cells, and every cell is as it was', async () => {
+    const { sheet, text } = await made(name)
+    const markdown = await text('md')
+    const expected = expectedTexts(sheet).map((row) => row.map(broken))
+    expect(markdownRows(markdown)).toEqual(expected)
+    expect(markdown.replaceAll('<br>', '')).not.toMatch(/<[a-z/!]/i)
+    expect(markdown).not.toMatch(/(^|[^\\])\]\(/)
+    expect(markdownPlain(markdown)).toContain(LONG)
+  })
+
+  test('leaves every figure a well-formed drawing', async () => {
+    const { sheet } = await made(name)
+    const drawings = figuresOf(sheet).map(svgFile)
+    expect(drawings.length).toBeGreaterThan(0)
+    for (const drawing of drawings) {
+      nested(drawing.replace(/<style>.*?<\/style>/s, ''))
+      expect(drawing).not.toMatch(/<script|onerror|<foreignObject/i)
+      expect(drawing.isWellFormed?.() ?? true).toBe(true)
+    }
+  })
+})
+
+function figuresOf({ sections }: Sheet) {
+  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'figure' ? [block] : [])))
+}
+
+test('a text of 10 000 letters without a space may break on paper, and is whole in every cell', async () => {
+  const [letters = ''] = LONG_TEXTS
+  const project = hostileProject('plain', letters)
+  const sheet = sheetOf(project)
+  const html = String(await FORMATS.find(({ id }) => id === 'html')?.render(sheet, project))
+  const longest = Math.max(...html.split(/<[^>]*>|\s/).map((piece) => piece.length))
+  expect(longest).toBeLessThanOrEqual(64) // the checksum of the head
+  expect(html.replaceAll('<wbr>', '')).toContain(letters)
+  const texts = sheet.sections.flatMap(({ blocks }) =>
+    blocks.flatMap((block) =>
+      block.kind === 'table' ? block.rows.flatMap(({ cells }) => cells.map(cellText)) : [],
+    ),
+  )
+  expect(texts).toContain(letters)
+})
