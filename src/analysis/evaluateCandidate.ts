@@ -1,8 +1,8 @@
 // The budget of one candidate.
 
 import { failure, type Result, success } from '../model/issue'
-import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
+import { ProjectError } from '../model/projectError'
 import { InputError } from '../numerics/inputError'
 import { portAt } from './chain/ports'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'

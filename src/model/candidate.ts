@@ -1,16 +1,17 @@
 // A candidate: one complete interface from fibre to waveguide, as a chain of elements in the order of the light.
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
-import { z } from 'zod'
-import { coatingSchema } from './coating'
-import { costSchema } from './cost'
-import { arraySchema } from './fibreArray'
-import { LIMITS } from './limits'
-import { mountSchema } from './mount'
-import { open } from './openObject'
-import { quantity } from './quantity'
-
-const id = z.string().min(1).max(80)
+export type {
+  Candidate,
+  ChainElement,
+  Device,
+  ElementKind,
+  ElementOf,
+  GapElement,
+  LensPlace,
+  RelayElement,
+  UserLine,
+} from './schema/candidate'
 
 export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
@@ -18,154 +19,14 @@ export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll']
 export type PoseAxis = (typeof POSE_AXES)[number]
 /** Degrees of freedom that can be aligned through lenses. */
 export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
-const bondShiftSchema = open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') })
-
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
 export type SettingName = (typeof SETTINGS)[number]
-/** Coatings of the end faces that a join has; absent where they are bare. */
-const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatingSchema.optional() }
-
-/** Angle between the polarisation axes of the two guides; absent where nobody has stated it. */
-const keyed = { keyAngle: quantity('keyAngle').optional() }
-
-const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
-
 /** Properties of parts that the search leaves alone unless they are set free: a tip's spot, a relay's magnification. */
 export const PART_SETTINGS = ['spot', 'magnification'] as const
 export type PartSettingName = (typeof PART_SETTINGS)[number]
-const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
-
-/** A lensed tip, where there is one, takes the place of the cleaved end face. */
-export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id, tipId: id.optional() })
-
 export const STUB_FORMS = ['single', 'array'] as const
 export type StubForm = (typeof STUB_FORMS)[number]
-
-export const stubElementSchema = open({
-  kind: z.literal('stub'),
-  id,
-  fibreId: id,
-  tipId: id.optional(),
-  length: quantity('length'),
-  /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
-  form: z.enum(STUB_FORMS).optional(),
-})
-
-export const spliceElementSchema = open({
-  kind: z.literal('splice'),
-  id,
-  /** 'typed' takes `loss`; 'abrupt' computes the mode mismatch of a splice without core diffusion. */
-  basis: z.enum(['typed', 'abrupt']),
-  loss: quantity('loss'),
-  ...keyed,
-})
-
-export const gapElementSchema = open({
-  kind: z.literal('gap'),
-  id,
-  mediumId: id,
-  gap: quantity('gap'),
-  offsetX: quantity('offset'),
-  offsetY: quantity('offset'),
-  tiltX: quantity('tilt'),
-  tiltY: quantity('tilt'),
-  roll: quantity('roll'),
-  nearFaceAngle: quantity('faceAngle'),
-  farFaceAngle: quantity('faceAngle'),
-  /** The plane in which both end faces lean. */
-  facePlane: z.enum(FACE_PLANES),
-  ...faceCoatings,
-  ...keyed,
-  /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
-  pointing: z.enum(POINTINGS),
-  /** A figure that stands for the whole joint instead of the computed one. */
-  typedLoss: quantity('loss').optional(),
-  pinned: pinnedSchema,
-  freed: freedSchema,
-  /**
-   * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
-   * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
-   */
-  aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
-  /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
-  bondShift: bondShiftSchema.optional(),
-})
-
-/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
-export const lensPlaceSchema = open({
-  offsetX: quantity('offset'),
-  offsetY: quantity('offset'),
-  /** Along the light, from where the distances put the lens. */
-  offsetZ: quantity('offset'),
-  tiltX: quantity('tilt'),
-  tiltY: quantity('tilt'),
-})
-export type LensPlace = z.infer<typeof lensPlaceSchema>
-
-/** An isolator, filter or polariser in the parallel beam. */
-export const deviceSchema = open({
-  name: z.string().min(1).max(200),
-  loss: quantity('loss'),
-  length: quantity('stretch'),
-  index: quantity('index'),
-  clearAperture: quantity('aperture'),
-  /** What it takes from light that comes back, beyond `loss`. */
-  isolation: quantity('returnLoss').optional(),
-})
-export type Device = z.infer<typeof deviceSchema>
-
-export const relayElementSchema = open({
-  kind: z.literal('relay'),
-  id,
-  mediumId: id,
-  lens1Id: id,
-  lens2Id: id,
-  /** End face to lens 1, lens 1 to lens 2, lens 2 to end face; surface to surface on the axis. */
-  frontGap: quantity('gap'),
-  stretch: quantity('stretch'),
-  backGap: quantity('gap'),
-  lens1: lensPlaceSchema,
-  lens2: lensPlaceSchema,
-  /** The near guide against the far guide's axis. */
-  offsetX: quantity('offset'),
-  offsetY: quantity('offset'),
-  tiltX: quantity('tilt'),
-  tiltY: quantity('tilt'),
-  roll: quantity('roll'),
-  nearFaceAngle: quantity('faceAngle'),
-  farFaceAngle: quantity('faceAngle'),
-  facePlane: z.enum(FACE_PLANES),
-  ...faceCoatings,
-  ...keyed,
-  device: deviceSchema.optional(),
-  typedLoss: quantity('loss').optional(),
-  pinned: pinnedSchema,
-  freed: freedSchema,
-  /** As in a gap: what the station optimises of the near guide's pose, with every lens where it was put. */
-  aligned: z.array(z.enum(RELAY_ALIGNED)).max(RELAY_ALIGNED.length).optional(),
-  /** How far the near guide moves when it is fixed, after alignment; z opens the distance to lens 1. */
-  bondShift: bondShiftSchema.optional(),
-})
-export type RelayElement = ElementOf<'relay'>
-
-export const taperChipElementSchema = open({ kind: z.literal('taper chip'), id, converterId: id })
-
-export const facetElementSchema = open({ kind: z.literal('facet'), id, facetId: id })
-
-export const elementSchema = z.discriminatedUnion('kind', [
-  fibreElementSchema,
-  stubElementSchema,
-  spliceElementSchema,
-  gapElementSchema,
-  relayElementSchema,
-  taperChipElementSchema,
-  facetElementSchema,
-])
-export type ChainElement = z.infer<typeof elementSchema>
-export type ElementKind = ChainElement['kind']
-export type ElementOf<K extends ElementKind> = Extract<ChainElement, { kind: K }>
-export type GapElement = ElementOf<'gap'>
 
 export const USER_LINE_KINDS = [
   'connector',
@@ -175,25 +36,3 @@ export const USER_LINE_KINDS = [
   'absorption',
   'user line',
 ] as const
-
-export const userLineSchema = open({
-  id,
-  label: z.string().min(1).max(200),
-  kind: z.enum(USER_LINE_KINDS),
-  loss: quantity('loss'),
-})
-export type UserLine = z.infer<typeof userLineSchema>
-
-export const candidateSchema = open({
-  id,
-  name: z.string().min(1).max(200),
-  remark: z.string().max(10_000).optional(),
-  chain: z.array(elementSchema).max(LIMITS.chainElements),
-  userLines: z.array(userLineSchema).max(LIMITS.userLines),
-  /** What holds both sides; absent where temperature is not looked at. */
-  mount: mountSchema.optional(),
-  /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
-  array: arraySchema.optional(),
-  cost: costSchema.optional(),
-})
-export type Candidate = z.infer<typeof candidateSchema>

@@ -1,17 +1,8 @@
 // What a candidate costs, in the engineer's own figures and currency.
 
-import { z } from 'zod'
-import { open } from './openObject'
+import type { Cost } from './schema/cost'
 
-const amount = z.number().nonnegative().max(1e9)
-
-export const costSchema = open({
-  /** Parts and work that every channel needs. */
-  perChannel: amount,
-  /** What a whole module needs once, whatever its number of channels. */
-  perModule: amount,
-})
-export type Cost = z.infer<typeof costSchema>
+export type { Cost } from './schema/cost'
 
 /** Cost of one channel of a module with so many. */
 export function costPerChannel(cost: Cost, channels: number): number {

@@ -1,4 +1,6 @@
 // The public face of the project model.
 export { demoProject } from './demoProject'
 export { emptyProject } from './emptyProject'
-export { ProjectError, parseProject, projectText, readProject, readProjectText } from './parseProject'
+export { parseProject, readProject, readProjectText } from './parseProject'
+export { ProjectError } from './projectError'
+export { projectText } from './projectText'

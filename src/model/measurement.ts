@@ -1,115 +1,18 @@
 // A measurement as the project keeps it: the readings themselves, compactly, and what is needed to evaluate them again.
 // Results are never stored: they follow from this.
 
-import { z } from 'zod'
-import { open } from './openObject'
-import { quantity } from './quantity'
+import type { Measurement } from './schema/measurement'
 
-const id = z.string().min(1).max(80)
-const NUMBER_BYTES = { u1: 1, u2: 2, f4: 4, f8: 8 } as const
-
-/** Numbers as base64 of the narrowest little-endian type that holds each of them exactly. */
-export const packedNumbersSchema = open({
-  type: z.enum(['u1', 'u2', 'f4', 'f8']),
-  count: z.int().min(0).max(4_000_000),
-  base64: z
-    .string()
-    .max(12_000_000)
-    .regex(/^[A-Za-z0-9+/]*={0,2}$/),
-}).check((context) => {
-  const { type, count, base64 } = context.value
-  const length = 4 * Math.ceil((count * NUMBER_BYTES[type]) / 3)
-  if (base64.length !== length) {
-    context.issues.push({
-      code: 'custom',
-      message: `base64 has ${base64.length} characters; must be ${length} for ${count} numbers of type ${type}`,
-      input: base64,
-      path: ['base64'],
-    })
-  }
-})
-export type PackedNumbers = z.infer<typeof packedNumbersSchema>
+export type {
+  Measurement,
+  MeasurementMethod,
+  MeasurementOf,
+  PackedNumbers,
+  ReadingColumn,
+} from './schema/measurement'
 
 export const READING_ROLES = ['angle', 'position', 'length', 'power', 'loss'] as const
 export const READING_UNITS = ['rad', 'um', 'uW', 'relative', 'dB'] as const
-
-/** One column of readings, already in core units: rad, um, uW or another linear signal, dB. */
-export const readingColumnSchema = open({
-  label: z.string().max(200),
-  role: z.enum(READING_ROLES),
-  coreUnit: z.enum(READING_UNITS),
-  values: packedNumbersSchema,
-})
-export type ReadingColumn = z.infer<typeof readingColumnSchema>
-
-const common = {
-  id,
-  name: z.string().min(1).max(200),
-  fileName: z.string().min(1).max(300),
-  /** Day of the file, ISO: 2026-03-14. */
-  date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
-  /** Comments of the file, and what was done to the readings on the way in. */
-  notes: z.array(z.string().max(2000)).max(200),
-}
-const columns = z.array(readingColumnSchema).min(1).max(40)
-/** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
-const referencePower = quantity('power').optional()
-/** Absent: linear, and nobody has said how well. */
-const detectorExponent = quantity('detectorExponent').optional()
-
-export const measurementSchema = z.discriminatedUnion('method', [
-  open({
-    ...common,
-    method: z.literal('far-field'),
-    columns,
-    wavelength: quantity('wavelength'),
-    angleScale: quantity('scaleFactor'),
-    detectorExponent: quantity('detectorExponent'),
-  }),
-  open({
-    ...common,
-    method: z.literal('offset'),
-    columns,
-    probeMfd: quantity('mfd'),
-    stageScale: quantity('scaleFactor'),
-    detectorExponent: quantity('detectorExponent'),
-    referencePower,
-  }),
-  open({
-    ...common,
-    method: z.literal('raster'),
-    columns,
-    probeMfd: quantity('mfd'),
-    stageScale: quantity('scaleFactor'),
-    detectorExponent,
-  }),
-  open({
-    ...common,
-    method: z.literal('loopback'),
-    columns,
-    /** Needed where all guides have one length. */
-    propagation: quantity('propagationLoss').optional(),
-    referencePower,
-  }),
-  open({ ...common, method: z.literal('repeated'), unit: z.enum(['dB', 'um']), values: packedNumbersSchema }),
-  open({
-    ...common,
-    method: z.literal('image'),
-    width: z.int().min(4).max(20_000),
-    height: z.int().min(4).max(20_000),
-    /** Highest count of the camera; absent where the file knew none. */
-    fullScale: z.number().positive().optional(),
-    /** Of the camera's own pixels at the object. */
-    pixelPitch: quantity('pixelPitch'),
-    /** Camera pixels averaged into one kept pixel, along a row and down a column. */
-    binning: z.int().min(1).max(64),
-    detectorExponent,
-    pixels: packedNumbersSchema,
-  }),
-])
-export type Measurement = z.infer<typeof measurementSchema>
-export type MeasurementMethod = Measurement['method']
-export type MeasurementOf<M extends MeasurementMethod> = Extract<Measurement, { method: M }>
 
 /** Characters that the readings of these measurements take in a project file. */
 export function packedLength(measurements: readonly Measurement[]): number {

@@ -4,19 +4,11 @@ import type { z } from 'zod'
 import { hostileInputIssues, INPUT_LIMITS } from './hostileInput'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from './issue'
 import { migrate } from './migrate/migrations'
-import { PROJECT_FORMAT, PROJECT_VERSION, type Project, projectSchema } from './project'
+import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from './project'
+import { ProjectError } from './projectError'
 import { referenceIssues } from './references'
+import { projectSchema } from './schema/project'
 import { allowedText } from './zodText'
-
-/** Thrown by `parseProject`; `issues` holds every fault with its path. */
-export class ProjectError extends Error {
-  readonly issues: readonly Issue[]
-  constructor(issues: readonly Issue[]) {
-    super(issues.map((issue) => issue.message).join('\n'))
-    this.name = 'ProjectError'
-    this.issues = issues
-  }
-}
 
 function codeOf(issue: z.core.$ZodIssue, input: unknown): IssueCode {
   if (issue.code === 'too_big' || issue.code === 'too_small' || issue.code === 'custom') return 'range'
@@ -118,9 +110,4 @@ export function parseProject(json: unknown): Project {
   const result = readProject(json)
   if (!result.ok) throw new ProjectError(result.issues)
   return result.value
-}
-
-/** The text of a project file. */
-export function projectText(project: Project): string {
-  return `${JSON.stringify(project, null, 2)}\n`
 }

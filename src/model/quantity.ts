@@ -1,10 +1,10 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
-import { z } from 'zod'
-import { LIMITS } from './limits'
-import { open } from './openObject'
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
+import type { Tolerance } from './schema/quantity'
 import { type Unit, unitFactor, unitsOf } from './units'
+
+export type { Tolerance } from './schema/quantity'
 
 export const PROVENANCES = ['data sheet', 'measured', 'computed', 'estimate'] as const
 export type Provenance = (typeof PROVENANCES)[number]
@@ -21,21 +21,6 @@ export type Distribution = (typeof DISTRIBUTIONS)[number]
 
 export const SHARES = ['part', 'channel'] as const
 export const SIDES = ['above', 'below'] as const
-
-/**
- * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for
- * `coverage` standard deviations (2 unless told otherwise); the truncated one ends there. One-sided is
- * uniform from the value to `plusMinus` above or below it. `share` says whether one draw serves the
- * whole part or each channel has its own.
- */
-export const toleranceSchema = open({
-  plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
-  distribution: z.enum(DISTRIBUTIONS),
-  coverage: z.number().positive().max(10).optional(),
-  share: z.enum(SHARES).optional(),
-  side: z.enum(SIDES).optional(),
-})
-export type Tolerance = z.infer<typeof toleranceSchema>
 
 export interface Quantity {
   value: number
@@ -71,24 +56,6 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const shown = (limit: number) => Number((limit / factor).toPrecision(6)).toString()
   const named = unit === '1' ? '' : ` ${unit}`
   return `${rule.label} is ${value}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
-}
-
-/** Schema of a quantity that must obey the named rule. */
-export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
-  const rule = RULES[ruleName]
-  return open({
-    value: z.number(),
-    unit: z.enum(unitsOf(rule.dimension) as [Unit, ...Unit[]]),
-    provenance: z.enum(PROVENANCES),
-    tolerance: toleranceSchema.optional(),
-    typed: z.string().max(200).optional(),
-    note: z.string().max(4000).optional(),
-  }).check((context) => {
-    const breach = ruleBreach(context.value.value, context.value.unit, rule)
-    if (breach !== null) {
-      context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
-    }
-  })
 }
 
 /** A quantity written in the shortest way, for the demo, the catalogue and tests. */

@@ -2,8 +2,7 @@
 // Only the first tab saves: two tabs that save over each other would lose one's work without a word.
 
 import { get, set } from 'idb-keyval'
-import { readProject } from '../model/index'
-import type { Issue } from '../model/issue'
+import { failure, type Issue } from '../model/issue'
 import { workbench } from './workbench'
 
 const KEY = 'modeseam-autosave'
@@ -33,7 +32,9 @@ export async function recoverProject(onRestored: () => void): Promise<readonly I
   try {
     const kept: unknown = await get(KEY)
     if (kept === undefined) return []
-    const result = readProject(kept)
+    // The reader comes late; without it the kept project is set aside like one that cannot be read.
+    const reader = await import('../model/parseProject').catch(() => null)
+    const result = reader?.readProject(kept) ?? failure()
     if (!result.ok) {
       await set(UNREAD_KEY, kept)
       return [UNREAD, ...result.issues]

@@ -14,8 +14,8 @@ import {
 } from '../analysis/yield/shareOut'
 import type { Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import { ProjectError } from '../model/parseProject'
 import type { Project } from '../model/project'
+import { ProjectError } from '../model/projectError'
 
 export interface YieldJobs {
   readonly blocks: (first: number, end: number) => Tally

@@ -2,8 +2,8 @@
 
 import type { Candidate } from '../../model/candidate'
 import { freeId } from '../../model/newParts'
-import { ProjectError } from '../../model/parseProject'
 import type { Project } from '../../model/project'
+import { ProjectError } from '../../model/projectError'
 import { quantityAt } from '../../model/quantityAt'
 import { RULES } from '../../model/quantityRules'
 import { elementReferences } from '../../model/references'

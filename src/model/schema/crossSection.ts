@@ -1,0 +1,43 @@
+// As a schema: the cross-section of the guide at a chip facet: a substrate, layers upwards, a cover, and cores. x runs along the chip
+// surface from the middle of the guide; heights count from the substrate's surface. Of overlapping cores the later one counts.
+
+import { z } from 'zod'
+import { SECTION_LIMITS } from '../crossSection'
+import { indexSourceSchema } from './indexSource'
+import { open } from './openObject'
+import { quantity } from './quantity'
+
+const id = z.string().min(1).max(80)
+const name = z.string().min(1).max(200)
+
+export const layerSchema = open({
+  id,
+  name,
+  thickness: quantity('layerThickness'),
+  index: indexSourceSchema,
+})
+export type LayerEntry = z.infer<typeof layerSchema>
+
+/** A trapezoid; its width is that at half height, its side walls rise at an angle of 90 degrees where they are upright. */
+export const coreSchema = open({
+  id,
+  name,
+  width: quantity('guideSize'),
+  height: quantity('guideSize'),
+  sidewall: quantity('sidewallAngle'),
+  /** Middle of the core along the chip surface. */
+  x: quantity('corePlace'),
+  /** Underside of the core above the substrate. */
+  bottom: quantity('corePlace'),
+  index: indexSourceSchema,
+})
+export type CoreEntry = z.infer<typeof coreSchema>
+
+export const crossSectionSchema = open({
+  polarisation: z.enum(['TE', 'TM']),
+  substrate: open({ index: indexSourceSchema }),
+  layers: z.array(layerSchema).max(SECTION_LIMITS.layers),
+  cover: open({ index: indexSourceSchema }),
+  cores: z.array(coreSchema).min(1).max(SECTION_LIMITS.cores),
+})
+export type CrossSectionEntry = z.infer<typeof crossSectionSchema>

@@ -1,0 +1,18 @@
+// As a schema: the block that holds one fibre in front of every channel of the chip.
+
+import { z } from 'zod'
+import { ARRAY_AIMS } from '../fibreArray'
+import { open } from './openObject'
+import { quantity } from './quantity'
+
+export const arraySchema = open({
+  /** Pitch of the fibres; the chip's own stands in the requirements. */
+  pitch: quantity('pitch'),
+  /** Error of one core's place across the block, along x and along y: value 0, a draw for each channel. */
+  coreX: quantity('offset'),
+  coreY: quantity('offset'),
+  /** Height of the outer cores over the middle one, a parabola between. */
+  bow: quantity('offset'),
+  aim: z.enum(ARRAY_AIMS),
+})
+export type FibreArray = z.infer<typeof arraySchema>

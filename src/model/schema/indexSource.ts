@@ -1,0 +1,12 @@
+// As a schema: where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
+
+import { z } from 'zod'
+import { MATERIAL_NAMES } from '../indexSource'
+import { open } from './openObject'
+import { quantity } from './quantity'
+
+export const indexSourceSchema = z.discriminatedUnion('kind', [
+  open({ kind: z.literal('material'), material: z.enum(MATERIAL_NAMES) }),
+  open({ kind: z.literal('value'), index: quantity('index') }),
+])
+export type IndexSource = z.infer<typeof indexSourceSchema>

@@ -1,0 +1,174 @@
+// As a schema: the parts a project knows: fibres, chip facets, gap media, converters and lenses.
+
+import { z } from 'zod'
+import { MEDIUM_STATES } from '../parts'
+import { filmsSchema } from './coating'
+import { crossSectionSchema } from './crossSection'
+import { indexSourceSchema } from './indexSource'
+import { modeOverWavelengthSchema } from './modeOverWavelength'
+import { facetShapeSchema, fibreShapeSchema } from './modeShape'
+import { open } from './openObject'
+import { quantity } from './quantity'
+
+const id = z.string().min(1).max(80)
+const name = z.string().min(1).max(200)
+const remark = z.string().max(10_000).optional()
+
+/** How the mode is known: its diameters, or the core that makes it. */
+export const fibreModeSchema = z.discriminatedUnion('kind', [
+  open({
+    kind: z.literal('mfd'),
+    mfdX: quantity('mfd'),
+    /** Absent for a circular mode. */
+    mfdY: quantity('mfd').optional(),
+    /** Absent where the diameter is taken as the same over the band. */
+    overWavelength: modeOverWavelengthSchema.optional(),
+  }),
+  open({ kind: z.literal('core'), coreDiameter: quantity('coreDiameter'), na: quantity('na') }),
+])
+export type FibreMode = z.infer<typeof fibreModeSchema>
+
+export const fibreSchema = open({
+  id,
+  name,
+  remark,
+  mode: fibreModeSchema,
+  /** Absent for a Gaussian. */
+  modeShape: fibreShapeSchema.optional(),
+  claddingDiameter: quantity('claddingDiameter'),
+  /** Phase index of the mode, for reflection and refraction at the end face. */
+  index: indexSourceSchema,
+  polarisationMaintaining: z.boolean(),
+  /** Not held in stock: ordered to a drawing, with the delivery that goes with it. */
+  madeToOrder: z.boolean().optional(),
+})
+export type FibreEntry = z.infer<typeof fibreSchema>
+
+/** What differs for TM: index and losses are those of TE where they are absent. */
+export const tmModeSchema = open({
+  mfdX: quantity('mfd'),
+  mfdY: quantity('mfd'),
+  index: quantity('index').optional(),
+  taperLoss: quantity('loss').optional(),
+})
+export type TmMode = z.infer<typeof tmModeSchema>
+
+export const facetSchema = open({
+  id,
+  name,
+  remark,
+  /** Of the TE mode, or of the only one. */
+  mfdX: quantity('mfd'),
+  mfdY: quantity('mfd'),
+  overWavelength: modeOverWavelengthSchema.optional(),
+  /** The TM mode, where it differs; the field of TE lies along the chip's surface. */
+  tm: tmModeSchema.optional(),
+  /** Effective index of the mode at the facet. */
+  index: indexSourceSchema,
+  /** Loss of the on-chip taper behind the facet, down to the routing waveguide. */
+  taperLoss: quantity('loss'),
+  /** What leaks into the substrate below the narrow end of the taper; absent where nobody has looked. */
+  substrateLeakage: quantity('loss').optional(),
+  /** Widths of the inverse taper at its narrow end and at the routing waveguide, as drawn on the mask. */
+  tipWidth: quantity('guideSize').optional(),
+  routingWidth: quantity('guideSize').optional(),
+  /** From the narrow end to the routing waveguide. */
+  taperLength: quantity('taperLength').optional(),
+  guideWidth: quantity('guideSize'),
+  guideHeight: quantity('guideSize'),
+  depth: quantity('depth'),
+  /** The guide at the facet as it is built, from which its mode can be solved; absent where only the mode is known. */
+  crossSection: crossSectionSchema.optional(),
+  /** What the mode is taken to be; absent for a Gaussian. */
+  modeShape: facetShapeSchema.optional(),
+})
+export type FacetEntry = z.infer<typeof facetSchema>
+
+export const mediumSchema = open({
+  id,
+  name,
+  remark,
+  /** A gas leaves the joint dry, a gel can be cleaned away, an adhesive bonds. */
+  state: z.enum(MEDIUM_STATES),
+  index: indexSourceSchema,
+  thermoOptic: quantity('thermoOptic').optional(),
+  /** What the engineer lets it bear, by the supplier's or own tests. */
+  irradianceLimit: quantity('irradiance').optional(),
+})
+export type MediumEntry = z.infer<typeof mediumSchema>
+
+export const converterSchema = z.discriminatedUnion('kind', [
+  open({
+    kind: z.literal('taper chip'),
+    id,
+    name,
+    remark,
+    inputMfdX: quantity('mfd'),
+    inputMfdY: quantity('mfd'),
+    outputMfdX: quantity('mfd'),
+    outputMfdY: quantity('mfd'),
+    transmissionLoss: quantity('loss'),
+    inputPitch: quantity('pitch'),
+    outputPitch: quantity('pitch'),
+    /** What the chip sits in, in words for the order. */
+    holder: z.string().max(200).optional(),
+    index: indexSourceSchema,
+  }),
+  /** Takes the place of a fibre's cleaved end face. */
+  open({
+    kind: z.literal('lensed tip'),
+    id,
+    name,
+    remark,
+    tip: z.discriminatedUnion('kind', [
+      open({ kind: z.literal('radius'), radius: quantity('radius') }),
+      open({
+        kind: z.literal('spot'),
+        spotX: quantity('mfd'),
+        spotY: quantity('mfd').optional(),
+        workingDistance: quantity('workingDistance'),
+      }),
+    ]),
+  }),
+])
+export type ConverterEntry = z.infer<typeof converterSchema>
+export type ConverterKind = ConverterEntry['kind']
+export type TaperChipEntry = Extract<ConverterEntry, { kind: 'taper chip' }>
+export type LensedTipEntry = Extract<ConverterEntry, { kind: 'lensed tip' }>
+
+/**
+ * The shape of a lens, described from its collimated side: `front` is the face that looks into the parallel beam.
+ * Radii of a thick lens count as positive when the face bulges outwards.
+ */
+export const lensShapeSchema = z.discriminatedUnion('kind', [
+  open({ kind: z.literal('thin'), focalLength: quantity('focalLength') }),
+  open({ kind: z.literal('ball'), diameter: quantity('lensSize') }),
+  open({ kind: z.literal('plano-convex'), radius: quantity('radius'), thickness: quantity('lensSize') }),
+  open({
+    kind: z.literal('biconvex'),
+    frontRadius: quantity('radius'),
+    backRadius: quantity('radius'),
+    thickness: quantity('lensSize'),
+  }),
+  /** A rod with flat faces; its pitch is the share of one full period of the ray's path. */
+  open({ kind: z.literal('gradient index'), rodPitch: quantity('rodPitch'), length: quantity('lensSize') }),
+])
+export type LensShape = z.infer<typeof lensShapeSchema>
+
+export const lensSchema = open({
+  id,
+  name,
+  remark,
+  shape: lensShapeSchema,
+  /** Index of the glass; on the axis for a gradient-index rod. */
+  glass: indexSourceSchema,
+  /** Diameter that the light may use. */
+  clearAperture: quantity('aperture'),
+  /** Reflectance of each coated face; absent where the faces are bare. */
+  coating: quantity('reflectance').optional(),
+  /** Films of each coated face, from the glass outwards; they go before `coating`. */
+  films: filmsSchema.optional(),
+  /** Pitch where the lens is one of an array. */
+  pitch: quantity('pitch').optional(),
+})
+export type LensEntry = z.infer<typeof lensSchema>

@@ -1,0 +1,41 @@
+// As a schema: a number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
+
+import { z } from 'zod'
+import { LIMITS } from '../limits'
+import { DISTRIBUTIONS, PROVENANCES, type Quantity, ruleBreach, SHARES, SIDES } from '../quantity'
+import { RULES, type RuleName } from '../quantityRules'
+import { type Unit, unitsOf } from '../units'
+import { open } from './openObject'
+
+/**
+ * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for
+ * `coverage` standard deviations (2 unless told otherwise); the truncated one ends there. One-sided is
+ * uniform from the value to `plusMinus` above or below it. `share` says whether one draw serves the
+ * whole part or each channel has its own.
+ */
+export const toleranceSchema = open({
+  plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
+  distribution: z.enum(DISTRIBUTIONS),
+  coverage: z.number().positive().max(10).optional(),
+  share: z.enum(SHARES).optional(),
+  side: z.enum(SIDES).optional(),
+})
+export type Tolerance = z.infer<typeof toleranceSchema>
+
+/** Schema of a quantity that must obey the named rule. */
+export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
+  const rule = RULES[ruleName]
+  return open({
+    value: z.number(),
+    unit: z.enum(unitsOf(rule.dimension) as [Unit, ...Unit[]]),
+    provenance: z.enum(PROVENANCES),
+    tolerance: toleranceSchema.optional(),
+    typed: z.string().max(200).optional(),
+    note: z.string().max(4000).optional(),
+  }).check((context) => {
+    const breach = ruleBreach(context.value.value, context.value.unit, rule)
+    if (breach !== null) {
+      context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
+    }
+  })
+}
