@@ -10,6 +10,7 @@ import { choiceSection } from './sections/choice'
 import { comparisonSection } from './sections/comparison'
 import { crossSectionSection } from './sections/crossSection'
 import { evidenceSection } from './sections/evidence'
+import { fieldsSection } from './sections/fields'
 import { jobSection } from './sections/job'
 import { orderSection } from './sections/order'
 import { otherBudgetsSection } from './sections/otherBudgets'
@@ -30,6 +31,7 @@ export const SECTIONS: readonly SectionSpec[] = [
   budgetSection,
   spreadSection,
   windowsSection,
+  fieldsSection,
   yieldSection,
   temperatureSection,
   arraySection,

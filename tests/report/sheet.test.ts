@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/toleranceCurve'
 import { demoProject } from '../../src/model/index'
+import { quantityOf } from '../../src/model/quantity'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
@@ -34,7 +36,7 @@ describe('the review sheet', () => {
 
   test('has every section that has something to say, in the order of the list', () => {
     const shown = titles(sheetOf(demoProject(), { runs: demoRuns() }))
-    const silent = ['power', 'evidence', 'changes'] // the demo states no power, has no measurements and nothing earlier
+    const silent = ['fields', 'power', 'evidence', 'changes'] // none of these is in the demo
     expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
   })
 
@@ -146,6 +148,54 @@ describe('the review sheet', () => {
       ])
       expect(cells.slice(2, 8).map((cell) => (typeof cell === 'string' ? cell : cell.value))).toEqual(sides)
     }
+  })
+
+  test('says what fields make of a joint, and power of the light, where the project has them', () => {
+    const project = demoProject()
+    for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
+    project.requirements.powerIn = quantityOf(2, 'mW')
+    const sheet = sheetOf(project)
+    const { joints, power } = evaluateCandidate(project, CHOSEN)
+    const loss = joints[0]?.field?.loss
+    if (loss === undefined || 'refusal' in loss || power === null) throw new Error('neither fields nor power')
+    const [fields] = tablesOf(sheet, 'fields')
+    expect(fields?.rows[0]?.cells.slice(2, 5).map(numberOf)).toEqual([
+      loss.gaussianDb,
+      loss.fieldDb,
+      loss.fieldDb - loss.gaussianDb,
+    ])
+    const [places, shares] = tablesOf(sheet, 'power')
+    expect(places?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
+      power.places.map(({ powerUw }) => powerUw),
+    )
+    const sum = shares?.rows.reduce((total, { cells }) => total + numberOf(cells[1]), 0)
+    expect(sum).toBeCloseTo(2000, 6)
+  })
+
+  test('carries reflections, ripple and band as the core computes them', () => {
+    const project = demoProject()
+    project.review = { chosenId: 'cleaved-dry' }
+    const sheet = sheetOf(project)
+    const { reflections, returnLossDb, coherentReturnLossDb, ripples, polarisation } = evaluateCandidate(
+      project,
+      'cleaved-dry',
+    )
+    const [faces, gaps] = tablesOf(sheet, 'reflections')
+    expect(faces?.rows.slice(0, -2).map(({ cells }) => numberOf(cells[4]))).toEqual(
+      reflections.map(({ atFibreDb }) => atFibreDb),
+    )
+    expect(numberOf(rowOf(faces, 'return-loss')[4])).toBe(returnLossDb)
+    expect(numberOf(rowOf(faces, 'return-loss-in-phase')[4])).toBe(coherentReturnLossDb)
+    expect(numberOf(gaps?.rows[0]?.cells[1])).toBe(ripples[0]?.peakToPeakDb)
+    const found = spectrum(project, 'cleaved-dry')
+    if (!found.ok) throw new Error('no spectrum')
+    const [band, both] = tablesOf(sheet, 'spectrum')
+    expect(numberOf(rowOf(band, 'band-worst')[1])).toBe(found.value.worstDb)
+    expect(both?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual([
+      polarisation.teDb,
+      polarisation.tmDb,
+      polarisation.dependentLossDb,
+    ])
   })
 
   test('names the version of the program as its package does', () => {

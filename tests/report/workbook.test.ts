@@ -82,10 +82,18 @@ function contortedProject(): Project {
   return project
 }
 
+/** Fibres whose exact mode adds a line that no cell can compute. */
+function fieldProject(): Project {
+  const project = demoProject()
+  for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
+  return project
+}
+
 describe('the cell formulas, computed by a reader that is not ours', () => {
   test.each([
     ['the demo', demoProject],
     ['every family, relay and tips included', familiesProject],
+    ['modes beyond Gaussians', fieldProject],
     ['leaning and rolled faces, single aligned axes, tilts', contortedProject],
   ] as const)('give the core’s totals for %s, and the values that the file keeps', async (_, make) => {
     const project = make()

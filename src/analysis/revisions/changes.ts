@@ -54,7 +54,15 @@ function quantityWords(quantity: Quantity): string {
   return [valueText(quantity), spread.trim(), provenance].filter((each) => each !== '').join(', ')
 }
 
+/** Longer texts, such as packed readings, are told by their beginning. */
+const LONGEST_WORDS = 200
+
 function words(value: Json): string {
+  const text = wholeWords(value)
+  return text.length > LONGEST_WORDS ? `${[...text].slice(0, LONGEST_WORDS).join('')}…` : text
+}
+
+function wholeWords(value: Json): string {
   if (value === undefined) return 'none'
   if (isQuantity(value)) return quantityWords(value)
   const list = members(value)

@@ -76,15 +76,23 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
   return { name: path, project: kept ?? readFile(world, path) }
 }
 
-/** Yields of all candidates, because verdicts may ask for them; the array of the chosen one, because only it is shown. */
+/**
+ * Yields of all candidates, and arrays of all where a verdict asks for them: a percentile of several channels. Else the array of
+ * the chosen one, because only it is shown.
+ */
 function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
-  const computable = samples === 0 ? [] : project.candidates.filter(({ id }) => tryEvaluate(project, id).ok)
-  const yields = new Map(computable.map(({ id }) => [id, runYield(project, id, { samples })]))
-  const runs = { yields, arrays: NO_RUNS.arrays }
-  const id = chosenCandidate(project, sheetCandidates(project, tryEvaluate, runs))?.candidate.id
-  const channels = project.requirements.channels
-  if (id === undefined || blocks === 0 || channels === 1 || !blockOf(project, id).ok) return runs
-  return { yields, arrays: new Map([[id, runArray(project, id, { samples: blocks })]]) }
+  const { channels, lossBasis } = project.requirements
+  const computable = project.candidates.map(({ id }) => id).filter((id) => tryEvaluate(project, id).ok)
+  const yields = new Map(
+    samples === 0 ? [] : computable.map((id) => [id, runYield(project, id, { samples })] as const),
+  )
+  const chosen = chosenCandidate(
+    project,
+    sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
+  )
+  const wanted = lossBasis === 'percentile' ? computable : [chosen?.candidate.id ?? '']
+  const possible = blocks === 0 || channels === 1 ? [] : wanted.filter((id) => blockOf(project, id).ok)
+  return { yields, arrays: new Map(possible.map((id) => [id, runArray(project, id, { samples: blocks })])) }
 }
 
 const stemOf = (path: string) =>

@@ -2,7 +2,7 @@
 
 import type { LineModel } from '../../analysis/chain/models'
 import { type CompiledCandidate, compileCandidate } from '../../analysis/compileCandidate'
-import type { Evaluation } from '../../analysis/evaluation'
+import type { Evaluation, LineKind } from '../../analysis/evaluation'
 import type { Project } from '../../model/project'
 import { INPUT_COLUMNS, inputTable } from './inputTable'
 import { efficiencyTerm } from './jointFormulas'
@@ -40,6 +40,9 @@ interface LiveLine {
 }
 
 const CARRIED = 'carried as a value: it has no closed form here and does not follow the inputs'
+
+/** Lines of a joint that its closed form gives; what fields add to it is not among them. */
+const FORMULA_KINDS: ReadonlySet<LineKind> = new Set([...JOINT_PARTS, 'combined', 'fresnel'])
 
 function jointLine(line: LineModel, losses: JointLosses): LiveLine {
   const mismatch = losses.part('mode mismatch')
@@ -87,15 +90,17 @@ export function liveBudget(
     const place = placeOfNumber(compiled, line.lossDb)
     return place === null ? null : inputs.quantity(place)
   }
+  const jointOf = (line: LineModel) =>
+    FORMULA_KINDS.has(line.kind) ? joints.find(({ live }) => live.element.id === line.elementId) : undefined
   const others = compiled.lines
-    .filter((line) => !joints.some(({ live }) => live.element.id === line.elementId))
+    .filter((line) => jointOf(line) === undefined)
     .map((line) => ({ line, input: typed(line) }))
   const otherTerm = (scenario: Scenario, at: (typeof others)[number]): Term =>
     at.input?.(scenario) ?? literal(at.line.lossDb(scenario.values))
   const nominal = all[0]
   if (nominal === undefined) return null
   const lines = compiled.lines.map((line): LiveLine => {
-    const joint = joints.find(({ live }) => live.element.id === line.elementId)
+    const joint = jointOf(line)
     if (joint !== undefined) return jointLine(line, joint.losses)
     const input = others.find((each) => each.line === line)?.input ?? null
     return input === null

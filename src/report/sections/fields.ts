@@ -1,0 +1,45 @@
+// What the fields of the modes make of a joint where Gaussians are not the whole truth.
+
+import { type Cell, table } from '../document/blocks'
+import { fixedCell } from '../document/cells'
+import type { SectionSpec } from '../section'
+
+export const fieldsSection: SectionSpec = {
+  id: 'fields',
+  title: 'Modes beyond Gaussians',
+  build: ({ choice }) => {
+    const joints = choice?.candidate.evaluation.joints ?? []
+    const rows = joints.flatMap(({ elementId, field }): readonly (readonly Cell[])[] => {
+      if (field === undefined) return []
+      const { nearName, farName, loss } = field
+      const about = [elementId, `${nearName} to ${farName}`]
+      if ('refusal' in loss) return [[...about, '', '', '', '', `not used: ${loss.refusal}`]]
+      return [
+        [
+          ...about,
+          fixedCell(loss.gaussianDb, 3),
+          fixedCell(loss.fieldDb, 3),
+          fixedCell(loss.fieldDb - loss.gaussianDb, 3),
+          { value: loss.errorDb, text: loss.errorDb < 1e-4 ? 'under 0.0001' : loss.errorDb.toPrecision(1) },
+          'tolerances move the Gaussian joint and keep the difference',
+        ],
+      ]
+    })
+    if (rows.length === 0) return []
+    return [
+      table(
+        'Loss of each joint by fields and by Gaussians',
+        [
+          'Joint',
+          'Modes',
+          { label: 'By Gaussians', unit: 'dB' },
+          { label: 'By fields', unit: 'dB' },
+          { label: 'Difference', unit: 'dB' },
+          { label: 'Good to', unit: 'dB' },
+          'Note',
+        ],
+        rows,
+      ),
+    ]
+  },
+}
