@@ -99,15 +99,15 @@ export function DepthTabs({
             ),
         },
         {
+          id: 'temperature',
+          label: 'Temperature',
+          view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+        },
+        {
           id: 'fields',
           label: 'Mode fields',
           view: () =>
             later(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
-        },
-        {
-          id: 'temperature',
-          label: 'Temperature',
-          view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
         },
         {
           id: 'reflections',
