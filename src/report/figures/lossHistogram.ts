@@ -18,7 +18,7 @@ export function lossHistogram(run: YieldResult, name: string): FigureBlock {
   const drawing = chart(
     {
       x: { from: Math.min(fromDb, run.limitDb), to, title: 'Loss of the chain, dB' },
-      y: { from: 0, to: 1.05, title: 'Share at or below; bars to their own scale' },
+      y: { from: 0, to: 1.05, title: 'Share at or below' },
     },
     (places) => {
       const { x, y, topPx, bottomPx } = places
@@ -40,7 +40,7 @@ export function lossHistogram(run: YieldResult, name: string): FigureBlock {
   )
   return figure(
     `yield-${run.candidateId}`,
-    `${name}: ${percentCell(run.yield, 2).text} % of ${run.samples} assemblies stay within ${run.limitDb} dB; half within ${lossCell(run.p50Db).text} dB.`,
+    `${name}: ${percentCell(run.yield, 2).text} % of ${run.samples} assemblies stay within ${run.limitDb} dB; half within ${lossCell(run.p50Db).text} dB. The bars have a scale of their own.`,
     drawing,
     [
       { label: 'From', unit: 'dB' },
