@@ -1,7 +1,7 @@
 // The app as an end-to-end test sees it: a fresh profile, and everything the page complains about.
 
 import type { Browser, Page } from 'playwright-core'
-import { inject } from 'vitest'
+import { inject, onTestFinished } from 'vitest'
 
 export interface OpenApp {
   readonly page: Page
@@ -12,6 +12,8 @@ export interface OpenApp {
 /** A fresh profile with the app open at its demo. */
 export async function openApp(browser: Browser, { blockStorage = false } = {}): Promise<OpenApp> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
+  // Pages that a finished test has left open would go on working beside the next one.
+  onTestFinished(() => context.close())
   if (blockStorage) {
     await context.addInitScript(() => {
       IDBFactory.prototype.open = () => {
