@@ -37,11 +37,13 @@ function build({ choice }: SheetContext): readonly Block[] {
     table(
       'Where the power goes',
       ['To', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
-      POWER_SHARES.map((name) => [
-        name,
-        three(power.shares[name]),
-        percentCell(power.shares[name] / power.inUw, 1),
-      ]),
+      [
+        ...POWER_SHARES.map((name) => ({
+          mark: `power-${name}`,
+          cells: [name, three(power.shares[name]), percentCell(power.shares[name] / power.inUw, 1)],
+        })),
+        { mark: 'power-in', total: true, cells: ['Into the fibre', three(power.inUw), percentCell(1, 1)] },
+      ],
     ),
   ]
 }
