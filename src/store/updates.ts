@@ -24,13 +24,15 @@ export function watchUpdates(offer: (start: () => void) => void): () => void {
   const register = async () => {
     try {
       const registration = await serviceWorker.register(WORKER, { scope: './' })
-      offerWaiting(registration)
-      registration.addEventListener('updatefound', () => {
+      const offerInstalled = () => {
         const { installing } = registration
         installing?.addEventListener('statechange', () => {
           if (installing.state === 'installed') offerWaiting(registration)
         })
-      })
+      }
+      offerWaiting(registration)
+      offerInstalled() // the browser may have found it before this page asked
+      registration.addEventListener('updatefound', offerInstalled)
     } catch {
       // The browser refuses it, or the page is served without one: everything works, but only with the network.
     }

@@ -54,10 +54,20 @@ async function ownCopy() {
   }
 }
 
-const workerReady = (page: Page) =>
-  page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-  })
+/** Waits for the service worker; an install that has failed is tried again by opening the page again. */
+async function workerReady(page: Page): Promise<void> {
+  for (let attempt = 0; attempt < 3; attempt++) {
+    const ready = await page.evaluate(() =>
+      Promise.race([
+        navigator.serviceWorker.ready.then(() => true),
+        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), 20_000)),
+      ]),
+    )
+    if (ready) return
+    await page.reload()
+  }
+  throw new Error('the service worker was not installed')
+}
 
 /** Everything that is not on the first page: screens, figures, runs in workers, a spreadsheet. */
 async function walkThrough(page: Page): Promise<void> {
@@ -134,7 +144,7 @@ describe('a new version', () => {
       await page.reload()
       expect(await page.title()).toBe('Modeseam')
       await page.getByRole('button', { name: 'Start it' }).click()
-      await expect.poll(() => page.title()).toBe('Newer Modeseam')
+      await page.waitForFunction(() => document.title === 'Newer Modeseam')
       await page.getByRole('tab', { name: 'Tolerance' }).waitFor()
       expect(await page.getByText('A new version is ready.').count()).toBe(0)
     } finally {
