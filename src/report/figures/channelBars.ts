@@ -9,6 +9,15 @@ import { figure, plotted } from './figure'
 /** Losses beyond this are drawn as this, so that one dark channel does not flatten the rest. */
 const CEILING_DB = 30
 
+export const CHANNEL_COLUMNS = [
+  'Channel',
+  { label: 'On paper', unit: 'dB' },
+  { label: '5 %', unit: 'dB' },
+  { label: 'Median', unit: 'dB' },
+  { label: '95 %', unit: 'dB' },
+  { label: 'Passes', unit: '%' },
+]
+
 export function channelBars({ aim, channels }: AimResult, limitDb: number): FigureBlock {
   const drawn = (lossDb: number) => Math.min(CEILING_DB, lossDb)
   const top = 1.08 * Math.max(limitDb, ...channels.map(({ p95Db }) => drawn(p95Db)))
@@ -39,14 +48,7 @@ export function channelBars({ aim, channels }: AimResult, limitDb: number): Figu
     'array',
     `Block placed for ${aim}: bars from 5 to 95 % of blocks with the median; the worst channel passes in ${percentCell(worst, 2).text} % of blocks.`,
     drawing,
-    [
-      'Channel',
-      { label: 'On paper', unit: 'dB' },
-      { label: '5 %', unit: 'dB' },
-      { label: 'Median', unit: 'dB' },
-      { label: '95 %', unit: 'dB' },
-      { label: 'Passes', unit: '%' },
-    ],
+    CHANNEL_COLUMNS,
     channels.map((each) => [
       plotted(each.channel),
       lossCell(each.nominalDb),

@@ -3,7 +3,7 @@
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
-import { channelBars } from '../figures/channelBars'
+import { CHANNEL_COLUMNS, channelBars } from '../figures/channelBars'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -13,14 +13,7 @@ const WORTH_A_LINE = 0.005
 function channelTable({ channels, aim }: AimResult): Block {
   return table(
     `Loss of every channel, placed for ${aim}`,
-    [
-      'Channel',
-      { label: 'On paper', unit: 'dB' },
-      { label: '5 %', unit: 'dB' },
-      { label: 'Median', unit: 'dB' },
-      { label: '95 %', unit: 'dB' },
-      { label: 'Passes', unit: '%' },
-    ],
+    CHANNEL_COLUMNS,
     channels.map((each) => [
       String(each.channel),
       lossCell(each.nominalDb),
