@@ -64,6 +64,7 @@ export default defineConfig(({ mode }) => {
             environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
+            setupFiles: ['tests/support/propertySeed.ts'],
             testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
           },
         },

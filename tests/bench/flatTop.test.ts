@@ -2,8 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { flatTopLength } from '../../src/bench/flatTop'
 
-const scan = (points: number, change: (power: number) => number) =>
-  Array.from({ length: points }, (_, i) => change(100 * Math.exp(-2 * ((10 * i) / points - 5) ** 2)))
+const scan = (points: number, change: (power: number) => number, centre = 5) =>
+  Array.from({ length: points }, (_, i) => change(100 * Math.exp(-2 * ((10 * i) / points - centre) ** 2)))
 
 describe('a flat top', () => {
   test('of a scan cut at any level from a tenth to 98 % of its peak is counted', () => {
@@ -24,8 +24,12 @@ describe('a flat top', () => {
       fc.property(
         fc.integer({ min: 50, max: 50_000 }),
         fc.constantFrom(0, 1, 2, 4),
-        (points, digits) => flatTopLength(scan(points, (power) => Number(power.toFixed(digits)))) === 0,
+        fc.double({ min: 4.5, max: 5.5, noNaN: true }),
+        fc.double({ min: 0.3, max: 3, noNaN: true }),
+        (points, digits, centre, height) =>
+          flatTopLength(scan(points, (power) => Number((height * power).toFixed(digits)), centre)) === 0,
       ),
+      { examples: [[602, 0, 5, 1]] },
     )
   })
 
