@@ -7,9 +7,9 @@ import { spectrumCurve } from '../figures/spectrumCurve'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-function bandBlocks({ project, choice }: SheetContext): readonly Block[] {
+function bandBlocks({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
-  const result = spectrum(project, choice.candidate.id)
+  const result = spectrum(withModes(project), choice.candidate.id)
   if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; '))]
   const found = result.value
   return [
