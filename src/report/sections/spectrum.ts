@@ -23,8 +23,11 @@ function bandBlocks({ project, choice, withModes }: SheetContext): readonly Bloc
           lossCell(found.designDb),
           fixedCell(1000 * found.designUm, 1),
         ],
-        ['Least', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
-        { mark: 'band-worst', cells: ['Worst', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)] },
+        ['Least, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
+        {
+          mark: 'band-worst',
+          cells: ['Worst, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
+        },
       ],
     ),
     ...(found.notes.length === 0 ? [] : [list(found.notes)]),
