@@ -233,6 +233,13 @@ describe('the workbook', () => {
     expect(cells?.get(`${total},1`)?.style?.fill).toBeUndefined()
   })
 
+  test('has one letter throughout, and numbers level with their text', async () => {
+    const { sheets } = await readXlsx(bytes, { readStyles: true })
+    const styles = sheets.flatMap(({ cells }) => [...(cells?.values() ?? [])]).map(({ style }) => style)
+    expect(new Set(styles.map((style) => style?.font?.name))).toEqual(new Set(['Calibri']))
+    expect(new Set(styles.map((style) => style?.alignment?.vertical))).toEqual(new Set(['top']))
+  })
+
   test('marks what it only carries', async () => {
     const project = familiesProject()
     const workbook = await readXlsx(await workbookOf(project))
