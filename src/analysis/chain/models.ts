@@ -77,9 +77,13 @@ export interface JoinModel {
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
-  /** Where a relay's lens 1 collimates a point, the focal lengths of both lenses, um, and the modes that it joins. */
+  /**
+   * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
+   * where it never is), the focal lengths of both lenses, um, and the modes that it joins.
+   */
   readonly relayFoci?: (v: Values) => {
     readonly frontUm: number
+    readonly parallelUm: readonly [from: number, to: number] | null
     readonly focal1Um: number
     readonly focal2Um: number
     readonly modes: Parameters<typeof matchingFactor>[0]
