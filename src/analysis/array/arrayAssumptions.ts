@@ -16,7 +16,7 @@ export function arrayAssumptions(block: Block, temperaturesC: readonly number[])
   return [
     'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
     moved.length > 0
-      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual comes after.`
+      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual, bonding and temperature come after, and can turn the order of the aims round.`
       : 'The block is placed as typed; the station moves neither offsets nor roll.',
     alignMiddle === null
       ? 'Gap and tilts are placed as typed.'

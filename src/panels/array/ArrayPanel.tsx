@@ -24,6 +24,12 @@ import '../yield/yield.css'
 
 const PLOT_HEIGHT_PX = 320
 
+/** Whether another way of placing ends with the better worst channel than the one that aims at it. */
+function turnedRound(aims: readonly AimResult[]): boolean {
+  const aimed = aims.find(({ aim }) => aim === 'worst channel')
+  return aimed !== undefined && aims.some(({ meanWorstDb }) => meanWorstDb < aimed.meanWorstDb)
+}
+
 export function ArrayPanel({
   project,
   candidate,
@@ -67,6 +73,12 @@ export function ArrayPanel({
             chosen={shown.aim}
             onChoose={setChosen}
           />
+          {turnedRound(result.aims) && (
+            <p className="quiet">
+              An aim is reached while the block is placed. The residual, bonding and temperature come after,
+              and here they turn the order round: the worst channel ends no better for being aimed at.
+            </p>
+          )}
           <ChannelPlot aim={shown} limitDb={result.limitDb} />
           <p className="quiet">{blocksText(result)}</p>
           <ArrayTighten result={result} stale={staleness.changed} onTighten={tighten} />

@@ -107,6 +107,7 @@ export function CandidatePage() {
                       view={view}
                       candidateId={candidate.id}
                       name={names.get(relay.id)}
+                      reflections={result.value.reflections}
                     />
                   </Suspense>
                 ) : null

@@ -174,7 +174,10 @@ export function ComparisonTable({
                       aria-sort={view.sort?.rowId === row.id ? view.sort.order : undefined}
                     >
                       {row.better === null ? (
-                        row.label
+                        <>
+                          {row.label}
+                          {unitOf(row)}
+                        </>
                       ) : (
                         <button
                           type="button"
@@ -183,10 +186,10 @@ export function ComparisonTable({
                           onClick={() => view.sortBy(row.id)}
                         >
                           {row.label}
+                          {unitOf(row)}
                           {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
                         </button>
                       )}
-                      {unitOf(row)}
                     </th>
                     {shown.map((at) => (
                       <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />

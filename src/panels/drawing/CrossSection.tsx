@@ -3,7 +3,7 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
-import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
+import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed, zPx } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
 import { sectionPlane } from '../../report/figures/sectionPlane'
@@ -72,10 +72,15 @@ const placed = ({ xPx, yPx }: Place) => ({
 export function CrossSection(props: CrossSectionProps) {
   const { view, title, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
+  const [lastGapUm, setLastGapUm] = useState(view.joint.gapUm)
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
   const here: FibreMove = { gapUm, offsetXUm, offsetYUm }
   const scale: Scale = { ...frame, middleXPx: WIDTH_PX / 2, middleYPx: HEIGHT_PX / 2 }
+  // A gap typed so wide that the near face left the view: the drawing follows.
+  const nearFacePx = zPx(scale, -gapUm)
+  if (nearFacePx < 0 && lastGapUm !== gapUm) setFrame(presetFrame('Joint', view, parts))
+  if (lastGapUm !== gapUm) setLastGapUm(gapUm)
   const barUm = scaleBarUm(frame.pxPerUm, 160)
   const drag = useFibreDrag(here, frame, WIDTH_PX, { onMove, onMoveStart, onMoveEnd, onFrame: setFrame })
 
