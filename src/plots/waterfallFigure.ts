@@ -61,6 +61,7 @@ export function waterfallFigure(
       yaxis: {
         autorange: 'reversed',
         automargin: true,
+        ticklabeloverflow: 'allow',
         type: 'category',
         tickvals: places,
         ticktext: names,
