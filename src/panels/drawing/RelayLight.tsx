@@ -1,5 +1,6 @@
 // What the faces of a relay send back, as rays over the top view with their return loss.
-// Labels stand left of their faces. Of those that would overlap, the later stands higher, so that no line crosses a label.
+// Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
+// line crosses a label.
 
 import type { RelayView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
@@ -25,34 +26,52 @@ function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number
   return new Map([['Near face', 0], ...ends, ['Far face', lengthUm]])
 }
 
-interface Ray {
+interface Face {
   readonly label: string
   readonly text: string
   readonly xPx: number
+}
+
+interface Ray extends Face {
   readonly yPx: number
+  /** Whether the label stands left of the face. */
+  readonly left: boolean
+}
+
+/** Rows for faces whose labels reach `outwards` from them, from the lowest row up. */
+function inRows(faces: readonly Face[], left: boolean): readonly Ray[] {
+  const outwards = left ? -1 : 1
+  /** How far towards the ends of the picture each row is taken. */
+  const taken: number[] = []
+  return faces
+    .toSorted((a, b) => outwards * (b.xPx - a.xPx))
+    .map((face) => {
+      const nearPx = -outwards * face.xPx
+      const fromPx = nearPx - TAIL_PX - LETTER_PX * face.text.length - APART_PX
+      const free = taken.findIndex((end) => end < fromPx)
+      const row = Math.min(free < 0 ? taken.length : free, MOST_ROWS - 1)
+      for (let i = 0; i <= row; i++) taken[i] = nearPx // its own line passes the rows below
+      return { ...face, left, yPx: LOWEST_PX - ROW_PX * row }
+    })
 }
 
 function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
   const places = facePlaces(view)
-  /** Where the labels of each row end, from the lowest row up. */
-  const ends: number[] = []
-  return reflections
+  const faces = reflections
     .filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
-    .flatMap(({ label, intoNearDb }) => {
+    .flatMap(({ label, intoNearDb }): readonly Face[] => {
       const zUm = places.get(label)
-      return zUm === undefined
-        ? []
-        : [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${returnLossText(intoNearDb)}` }]
+      if (zUm === undefined) return []
+      return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${returnLossText(intoNearDb)}` }]
     })
-    .toSorted((a, b) => a.xPx - b.xPx)
-    .map((ray) => {
-      const fromPx = ray.xPx - TAIL_PX - LETTER_PX * ray.text.length - APART_PX
-      const free = ends.findIndex((end) => end < fromPx)
-      const row = Math.min(free < 0 ? ends.length : free, MOST_ROWS - 1)
-      // What stands higher must not be reached under by what follows.
-      for (let i = 0; i <= row; i++) ends[i] = Math.max(ends[i] ?? 0, ray.xPx)
-      return { ...ray, yPx: LOWEST_PX - ROW_PX * row }
-    })
+  const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
+  return [
+    ...inRows(faces.filter(inLeftHalf), false),
+    ...inRows(
+      faces.filter((face) => !inLeftHalf(face)),
+      true,
+    ),
+  ]
 }
 
 export function RelayLight({
@@ -66,12 +85,17 @@ export function RelayLight({
 }) {
   return (
     <g className="drawn-light">
-      {raysOf(view, plane, reflections).map(({ label, text, xPx, yPx }) => (
+      {raysOf(view, plane, reflections).map(({ label, text, xPx, yPx, left }) => (
         <g key={label} data-ray={label}>
           <path
             d={`M${xPx} ${plane.v(0)}V${yPx}h${-TAIL_PX}m${WING_PX} ${-WING_PX / 2}l${-WING_PX} ${WING_PX / 2}l${WING_PX} ${WING_PX / 2}`}
           />
-          <text x={xPx - TAIL_PX - APART_PX / 2} y={yPx} textAnchor="end" dominantBaseline="central">
+          <text
+            x={left ? xPx - TAIL_PX - APART_PX / 2 : xPx + APART_PX / 2}
+            y={yPx}
+            textAnchor={left ? 'end' : 'start'}
+            dominantBaseline="central"
+          >
             {text}
           </text>
         </g>
