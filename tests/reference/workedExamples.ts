@@ -66,26 +66,11 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
+import { MATCHED } from '../optics/jointCases'
 import { rectangle, siliconWire } from '../optics/modeSolver/sections'
 
 const DEGREE = Math.PI / 180
 
-const MATCHED: GaussianJoint = {
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: 10.4,
-  emitterMfdYUm: 10.4,
-  receiverMfdXUm: 10.4,
-  receiverMfdYUm: 10.4,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-}
 const AGAINST_3UM = { ...MATCHED, receiverMfdXUm: 3, receiverMfdYUm: 3 }
 const BEAM = { waistRadiusUm: 5.2, waistDistanceUm: 0, wavelengthUm: 1.55, index: 1 }
 
