@@ -4,6 +4,7 @@ import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import { coupledTruncation, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
 import type { LineKind } from '../evaluation'
+import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
@@ -138,6 +139,8 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
+    poseForm: (v) => relayForm(relay.read(v).geometry),
+    alignedPose: relay.alignedPose,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
       return {

@@ -4,7 +4,7 @@ import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
 import { unitPoints } from '../../../src/numerics/unitPoints'
-import { jointEfficiency, lossDb } from '../../../src/optics/index'
+import { jointEfficiency, lossDb, misalignmentForm } from '../../../src/optics/index'
 import { MATCHED } from '../../optics/jointCases'
 
 /** Channels with their best points scattered by up to `spreadUm`. */
@@ -104,11 +104,12 @@ describe('the geometry of a block', () => {
     expect(channelDisplacement(5, 11, bowed).yUm).toBe(0)
   })
   test('the roll for 1 dB puts the outer channel exactly 1 dB down', () => {
-    const roll = rollForLossRad(MATCHED, 12, 127, 1) ?? 0
+    const form = { curvatureDb: misalignmentForm(MATCHED).curvatureDb, fromBest: new Float64Array(4) }
+    const roll = rollForLossRad(form, 12, 127, 1) ?? 0
     const offsetYUm = channelDisplacement(11, 12, { ...still, fibrePitchUm: 127, rollRad: roll }).yUm
     expect(lossDb(jointEfficiency({ ...MATCHED, offsetYUm }))).toBeCloseTo(1, 9)
     // 1 dB at MFD 10.4 um is 2.49523 um (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
     expect(offsetYUm).toBeCloseTo(2.49523, 5)
-    expect(rollForLossRad(MATCHED, 1, 127, 1)).toBeNull()
+    expect(rollForLossRad(form, 1, 127, 1)).toBeNull()
   })
 })
