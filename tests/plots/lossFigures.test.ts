@@ -8,8 +8,10 @@ import { mapPixels } from '../../src/plots/mapPixels'
 import type { Markup } from '../../src/report/document/markup'
 import { placesOf } from '../../src/report/figures/chart'
 import { lossMapDrawing, mapFrame } from '../../src/report/figures/lossMap'
+import { MATCHED } from '../optics/jointCases'
 
 const JOINT: GaussianJoint = {
+  ...MATCHED,
   wavelengthUm: 1.6537,
   index: 1.475,
   emitterMfdXUm: 3.3,
@@ -17,13 +19,7 @@ const JOINT: GaussianJoint = {
   receiverMfdXUm: 3.4,
   receiverMfdYUm: 2.8,
   offsetXUm: 0.2,
-  offsetYUm: 0,
   gapUm: 3,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
 }
 const THEME = { ink: '#000', rule: '#ccc', accent: '#00f', font: 'serif' }
 const UM = { name: 'Offset x', unit: 'µm', perCore: 1 }

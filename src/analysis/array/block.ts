@@ -1,18 +1,18 @@
 // The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, what
 // the station moves, and where everything stands in the vector of values.
 
-import type { GapElement } from '../../model/candidate'
+import type { PoseAxis } from '../../model/candidate'
 import type { ArrayAim, FibreArray } from '../../model/fibreArray'
 import { failure, type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
-import type { GaussianJoint } from '../../optics/index'
-import { type AlignPose, poseAligner } from '../chain/alignPose'
+import type { PoseForm } from '../chain/models'
 import type { Values } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../yield/draws'
 import type { BlockFreedom } from './blockChannel'
+import { gapMiddle, type MiddlePose, type PosePlaces, relayMiddle } from './middlePose'
 
 export interface Block {
   readonly compiled: CompiledCandidate
@@ -23,20 +23,16 @@ export interface Block {
   /** Draws that all channels share, and those that each has for itself. */
   readonly common: Draws
   readonly own: Draws
-  /** Places of the pose in the vector of values. */
-  readonly gap: number
-  readonly roll: number
-  readonly tiltX: number
-  readonly tiltY: number
+  readonly pose: PosePlaces
   /** Places of what the station's search does not see: its own residual, and what moves when the joint is bonded. */
   readonly unseen: readonly number[]
   readonly bondShift: readonly number[]
   /** Finds gap and tilts for the middle of the block; null where the station leaves both as placed. */
-  readonly alignMiddle: AlignPose | null
+  readonly alignMiddle: MiddlePose | null
+  /** The join at the chip: a gap, or lenses that stand in rows of the chip's pitch. */
+  readonly join: 'gap' | 'relay'
   /** K above the temperature of assembly at which every block is looked at. */
   readonly rises: readonly number[]
-  /** Scratch for one channel's quadratic form. */
-  readonly curvature: Float64Array
 }
 
 /** A block as good as its drawing, at the chip's pitch. */
@@ -53,28 +49,35 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
   const result = compileCandidate(project, candidateId, { modes: 'tabled', array })
   if (!result.ok) return result
   const compiled = result.value
-  const gapAt = compiled.candidate.chain.length - 2
-  const gap = compiled.candidate.chain[gapAt]
-  if (gap?.kind !== 'gap') {
+  const joinAt = compiled.candidate.chain.length - 2
+  const join = compiled.candidate.chain[joinAt]
+  const model = compiled.joins.at(-1)
+  if (model?.poseForm === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) {
     return failure({
-      path: ['candidates', candidateId, 'chain', gapAt],
+      path: ['candidates', candidateId, 'chain', joinAt],
       code: 'sequence',
-      message: 'the light reaches the chip through lenses; a block of fibres is computed at a plain gap only',
-      fix: 'The yield of one channel covers lenses too.',
+      message: 'the light reaches the chip through no joint whose pose is known',
+      fix: 'A block of fibres needs a gap or a relay at the chip.',
     })
   }
   const { arrayPlaces, variables } = compiled
-  const poseAt = (axis: keyof GapElement) =>
-    variables.findIndex(({ path }) => path.at(-2) === gapAt && path.at(-1) === axis)
+  const poseAt = (axis: string) =>
+    variables.findIndex(({ path }) => path.at(-2) === joinAt && path.at(-1) === axis)
+  const pose: PosePlaces = {
+    gap: poseAt(join.kind === 'gap' ? 'gap' : 'frontGap'),
+    roll: poseAt('roll'),
+    tiltX: poseAt('tiltX'),
+    tiltY: poseAt('tiltY'),
+  }
   const bondShift = variables.flatMap(({ path }, at) =>
-    path.at(-3) === gapAt && path.at(-2) === 'bondShift' ? [at] : [],
+    path.at(-3) === joinAt && path.at(-2) === 'bondShift' ? [at] : [],
   )
   const isOwn = variables.map(
     ({ spread }, at) => at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel',
   )
   const keeps = (own: boolean) => (variable: (typeof variables)[number]) =>
     isOwn[variables.indexOf(variable)] === own
-  const aligned = new Set(gap.aligned ?? [])
+  const aligned: ReadonlySet<PoseAxis> = new Set(join.aligned ?? [])
   const free = { x: aligned.has('offsetX'), y: aligned.has('offsetY'), roll: aligned.has('roll') }
   const aligns = (['gap', 'tiltX', 'tiltY'] as const).some((axis) => aligned.has(axis))
   return success({
@@ -85,22 +88,21 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
     aim: array.aim,
     common: drawsOf(variables, keeps(false)),
     own: drawsOf(variables, keeps(true)),
-    gap: poseAt('gap'),
-    roll: poseAt('roll'),
-    tiltX: poseAt('tiltX'),
-    tiltY: poseAt('tiltY'),
+    pose,
+    join: join.kind,
     unseen: [
       ...(free.x ? [poseAt('offsetX')] : []),
       ...(free.y ? [poseAt('offsetY')] : []),
-      ...(free.roll ? [poseAt('roll')] : []),
+      ...(free.roll ? [pose.roll] : []),
       ...bondShift,
     ],
     bondShift,
-    alignMiddle: aligns
-      ? poseAligner(aligned, coreValue(project.requirements.wavelength, 'wavelength'))
-      : null,
+    alignMiddle: !aligns
+      ? null
+      : join.kind === 'relay'
+        ? relayMiddle(model, pose, aligned)
+        : gapMiddle(model, pose, aligned, coreValue(project.requirements.wavelength, 'wavelength')),
     rises: requiredRises(project, compiled),
-    curvature: new Float64Array(16),
   })
 }
 
@@ -109,11 +111,17 @@ export function isPlaced({ free }: Block): boolean {
   return free.x || free.y || free.roll
 }
 
-/** The joint at the chip for values of one channel. */
-export function chipJoint({ compiled }: Block, v: Values): GaussianJoint {
-  const view = compiled.joins.at(-1)?.view
-  if (view == null) throw new Error('the joint at the chip has no view')
-  return view(v).joint
+/** The loss of one channel as a form of its fibre's pose. */
+export function poseForm({ compiled }: Pick<Block, 'compiled'>, v: Values): PoseForm {
+  const form = compiled.joins.at(-1)?.poseForm?.(v)
+  if (form === undefined) throw new Error('the joint at the chip has no form')
+  return form
+}
+
+/** The form of a channel without errors; null where the candidate has no block. */
+export function nominalForm(project: Project, candidateId: string): PoseForm | null {
+  const block = blockOf(project, candidateId)
+  return block.ok ? poseForm(block.value, block.value.compiled.nominal) : null
 }
 
 /** Number of coordinates that one block draws. */

@@ -2,7 +2,7 @@
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 
-import { type GaussianJoint, offsetForLoss } from '../../optics/index'
+import type { PoseForm } from '../chain/models'
 
 export interface BlockErrors {
   readonly fibrePitchUm: number
@@ -40,18 +40,21 @@ export function channelDisplacement(
 }
 
 /**
- * Roll that costs the outer channels `excessDb`, rad; null for a single channel or where no roll does. The joint is a
- * channel's own, its offset along y the free one.
+ * Roll that costs the outer channels `excessDb`, rad; null for a single channel or where no roll does. The form is a
+ * channel's own (chain/models.ts), its offset along y the free one.
  */
 export function rollForLossRad(
-  joint: GaussianJoint,
+  { curvatureDb: h, fromBest }: PoseForm,
   channels: number,
   pitchUm: number,
   excessDb: number,
 ): number | null {
   if (channels < 2) return null
-  const { lowerUm, upperUm } = offsetForLoss({ ...joint, offsetYUm: 0 }, 'y', excessDb)
-  const reachUm = Math.min(Math.abs(upperUm), Math.abs(lowerUm))
+  // a d^2 + 2 b d = excess; the nearer of the two sides counts.
+  const a = h[5] ?? 1
+  const b =
+    (h[4] ?? 0) * (fromBest[0] ?? 0) + (h[6] ?? 0) * (fromBest[2] ?? 0) + (h[7] ?? 0) * (fromBest[3] ?? 0)
+  const reachUm = (Math.sqrt(b * b + a * excessDb) - Math.abs(b)) / a
   const edgeUm = ((channels - 1) / 2) * pitchUm
   return reachUm < edgeUm ? Math.asin(reachUm / edgeUm) : null
 }

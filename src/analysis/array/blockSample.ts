@@ -1,11 +1,11 @@
 // One drawn block in front of the chip: every channel's values, the block's best place, every channel's loss.
 
 import type { ArrayAim } from '../../model/fibreArray'
-import { fillCurvatureDb } from '../../optics/index'
 import type { Values } from '../chain/readers'
-import { type Block, chipJoint, isPlaced } from './block'
+import { type Block, isPlaced, poseForm } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
+import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
 
 /**
@@ -34,36 +34,26 @@ export function paperBlock(block: Block): readonly Values[] {
   return Array.from({ length: block.channels }, () => Float64Array.from(v))
 }
 
-/** What the station's search adds to gap and tilts: their best for a perfect channel in the middle of the block. */
-function middlePose(block: Block, shared: Values): readonly { place: number; by: number }[] {
-  const { alignMiddle } = block
+function middlePose({ alignMiddle, bondShift }: Block, shared: Values): readonly Move[] {
   if (alignMiddle === null) return []
   const v = Float64Array.from(shared)
-  for (const place of block.bondShift) v[place] = 0
-  const joint = chipJoint(block, v)
-  const pose = { ...joint, mediumIndex: joint.index }
-  // The joint's tilts hold what the faces add; the search takes that out.
-  alignMiddle(pose, joint.tiltXRad - (v[block.tiltX] ?? 0), joint.tiltYRad - (v[block.tiltY] ?? 0))
-  return [
-    { place: block.gap, by: pose.gapUm - joint.gapUm },
-    { place: block.tiltX, by: pose.tiltXRad - joint.tiltXRad },
-    { place: block.tiltY, by: pose.tiltYRad - joint.tiltYRad },
-  ]
+  for (const place of bondShift) v[place] = 0
+  return alignMiddle(v)
 }
 
 /** Puts a channel in its place, with the block moved and turned by the station. */
 function putInPlace(block: Block, v: Values, channel: number, station: BlockPlace): void {
   const { arrayPlaces: at, places } = block.compiled
   const read = (place: number | undefined) => v[place ?? -1] ?? 0
-  const rollRad = read(block.roll) + station.rollRad
+  const rollRad = read(block.pose.roll) + station.rollRad
   const { xUm, yUm, zUm } = channelDisplacement(channel, block.channels, {
     fibrePitchUm: read(at?.fibrePitch),
     chipPitchUm: read(at?.chipPitch),
     rollRad,
-    tiltXRad: read(block.tiltX),
+    tiltXRad: read(block.pose.tiltX),
     bowUm: read(at?.bow),
   })
-  v[block.roll] = rollRad
+  v[block.pose.roll] = rollRad
   v[places.channelX] = xUm + read(at?.coreX) + station.xUm
   v[places.channelY] = yUm + read(at?.coreY) + station.yUm
   v[places.channelZ] = zUm
@@ -72,13 +62,12 @@ function putInPlace(block: Block, v: Values, channel: number, station: BlockPlac
 /** The channel as the block sees it: its quadratic form about its own best place, other losses included. */
 function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
   const { compiled } = block
-  const joint = chipJoint(block, v)
-  const h = block.curvature
-  fillCurvatureDb(joint, h)
+  const { curvatureDb: h, fromBest } = poseForm(block, v)
+  const [x, y, tiltX, tiltY] = fromBest
   const [a11, a12, a22] = [h[0] ?? 1, h[1] ?? 0, h[5] ?? 1]
   // Best offset for the tilts of this channel: A best = -(offset-tilt block) tilt.
-  const rx = -((h[2] ?? 0) * joint.tiltXRad + (h[3] ?? 0) * joint.tiltYRad)
-  const ry = -((h[6] ?? 0) * joint.tiltXRad + (h[7] ?? 0) * joint.tiltYRad)
+  const rx = -((h[2] ?? 0) * (tiltX ?? 0) + (h[3] ?? 0) * (tiltY ?? 0))
+  const ry = -((h[6] ?? 0) * (tiltX ?? 0) + (h[7] ?? 0) * (tiltY ?? 0))
   const det = a11 * a22 - a12 * a12
   const alongUm = (channel - (block.channels - 1) / 2) * (v[compiled.arrayPlaces?.fibrePitch ?? -1] ?? 0)
   const form: BlockChannel = {
@@ -87,8 +76,8 @@ function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
     a11,
     a12,
     a22,
-    bestXUm: (a22 * rx - a12 * ry) / det - joint.offsetXUm,
-    bestYUm: (a11 * ry - a12 * rx) / det - joint.offsetYUm,
+    bestXUm: (a22 * rx - a12 * ry) / det - (x ?? 0),
+    bestYUm: (a11 * ry - a12 * rx) / det - (y ?? 0),
   }
   return { ...form, leastDb: compiled.lossDb(v) - channelLossDb(form, HERE) }
 }

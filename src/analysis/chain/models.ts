@@ -6,6 +6,7 @@ import type { EtalonSeries, matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { PortShape } from '../field/portShape'
 import type { FaceReflection } from '../light/lightResults'
+import type { NearPose } from './alignRelay'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -71,12 +72,24 @@ export interface GuideModel {
   readonly notes: readonly ValidityNote[]
 }
 
+/** The loss of a join as a form of its near side's pose, dB: at' H at above its least; offset x, y, then tilt x, y. */
+export interface PoseForm {
+  /** H, 4 x 4, row-major. */
+  readonly curvatureDb: Float64Array
+  /** at: the pose less the best one, um and rad. */
+  readonly fromBest: Float64Array
+}
+
 /** A join between two guides. `lossDb` is the sum of the lines, computed the short way. */
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
+  /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
+  readonly poseForm?: (values: Values) => PoseForm
+  /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */
+  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => NearPose
   /**
    * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
    * where it never is), the focal lengths of both lenses, um, and the modes that it joins.

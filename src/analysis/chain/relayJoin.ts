@@ -10,6 +10,7 @@ import {
   rayleighRangeUm,
 } from '../../optics/index'
 import type { LineKind } from '../evaluation'
+import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
@@ -158,6 +159,8 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
+    poseForm: (v) => relayForm(relay.read(v).geometry),
+    alignedPose: relay.alignedPose,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
       const { geometry } = relay.read(v)

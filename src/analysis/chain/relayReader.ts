@@ -41,6 +41,8 @@ export interface DeviceReaders {
 
 export interface RelayReader {
   readonly read: (v: Values) => RelayNumbers
+  /** Where a station puts the near guide; its tilts less what the faces add then. */
+  readonly alignedPose: (v: Values, aligned: ReadonlySet<string>) => NearPose
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
@@ -181,8 +183,7 @@ export function relayReader(
     lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
   })
   let station: NearPose = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
-  /** Where the station puts the near guide; its tilts less what the faces add then. */
-  const align = atAssembly(context.operating, (v) => {
+  const alignedPose = (v: Values, axes: ReadonlySet<string>): NearPose => {
     fillFaces(v)
     const residual = {
       offsetXUm: offsetX(v),
@@ -190,15 +191,19 @@ export function relayReader(
       tiltXRad: tiltX(v),
       tiltYRad: tiltY(v),
     }
-    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), aligned, residual)
-    station = {
+    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), axes, residual)
+    return {
       ...pose,
       tiltXRad: pose.tiltXRad - (inX ? leftover() : 0),
       tiltYRad: pose.tiltYRad - (inX ? 0 : leftover()),
     }
+  }
+  const align = atAssembly(context.operating, (v) => {
+    station = alignedPose(v, aligned)
   })
 
   return {
+    alignedPose,
     lens1,
     lens2,
     device,

@@ -1,9 +1,8 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
-import { plainArray } from '../../analysis/array/block'
+import { nominalForm, plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
-import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import type { Project } from '../../model/project'
@@ -33,18 +32,16 @@ function turnedRound(aims: readonly AimResult[]): boolean {
 export function ArrayPanel({
   project,
   candidate,
-  evaluation,
 }: {
   readonly project: Project
   readonly candidate: Candidate
-  readonly evaluation: Evaluation
 }) {
   const run = useRun('array', candidate.id)
   const result = run.finished?.result
   const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   const [chosen, setChosen] = useState<string | null>(null)
   const shown = result?.aims.find((each) => each.aim === (chosen ?? result.aim)) ?? result?.aims[0]
-  const joint = evaluation.joints.at(-1)?.joint
+  const form = useMemo(() => nominalForm(project, candidate.id), [project, candidate.id])
   const array = candidate.array ?? plainArray(project)
   const start = (present: Project) => void startArray(present, candidate.id, ARRAY_DEFAULTS.samples)
   const tighten = (path: Path) => {
@@ -54,8 +51,8 @@ export function ArrayPanel({
   return (
     <section aria-label="Array" className="array">
       <BlockFields project={project} candidate={candidate} />
-      {joint !== undefined && (
-        <RollTable joint={joint} channels={project.requirements.channels} pitch={array.pitch} />
+      {form !== null && (
+        <RollTable form={form} channels={project.requirements.channels} pitch={array.pitch} />
       )}
       <RunLine
         label="Run array"

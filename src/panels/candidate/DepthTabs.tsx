@@ -88,15 +88,7 @@ export function DepthTabs({
         {
           id: 'array',
           label: 'Array',
-          view: () =>
-            later(
-              <ArrayPanel
-                key={candidate.id}
-                project={project}
-                candidate={candidate}
-                evaluation={evaluation}
-              />,
-            ),
+          view: () => later(<ArrayPanel key={candidate.id} project={project} candidate={candidate} />),
         },
         {
           id: 'temperature',

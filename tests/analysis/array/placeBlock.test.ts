@@ -4,7 +4,8 @@ import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
 import { unitPoints } from '../../../src/numerics/unitPoints'
-import { jointEfficiency, lossDb } from '../../../src/optics/index'
+import { jointEfficiency, lossDb, misalignmentForm } from '../../../src/optics/index'
+import { MATCHED } from '../../optics/jointCases'
 
 /** Channels with their best points scattered by up to `spreadUm`. */
 function channels(count: number, spreadUm: number, seed: number): readonly BlockChannel[] {
@@ -103,27 +104,12 @@ describe('the geometry of a block', () => {
     expect(channelDisplacement(5, 11, bowed).yUm).toBe(0)
   })
   test('the roll for 1 dB puts the outer channel exactly 1 dB down', () => {
-    const joint = {
-      wavelengthUm: 1.55,
-      index: 1,
-      emitterMfdXUm: 10.4,
-      emitterMfdYUm: 10.4,
-      receiverMfdXUm: 10.4,
-      receiverMfdYUm: 10.4,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      gapUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-      rollRad: 0,
-      waistXUm: 0,
-      waistYUm: 0,
-    }
-    const roll = rollForLossRad(joint, 12, 127, 1) ?? 0
+    const form = { curvatureDb: misalignmentForm(MATCHED).curvatureDb, fromBest: new Float64Array(4) }
+    const roll = rollForLossRad(form, 12, 127, 1) ?? 0
     const offsetYUm = channelDisplacement(11, 12, { ...still, fibrePitchUm: 127, rollRad: roll }).yUm
-    expect(lossDb(jointEfficiency({ ...joint, offsetYUm }))).toBeCloseTo(1, 9)
+    expect(lossDb(jointEfficiency({ ...MATCHED, offsetYUm }))).toBeCloseTo(1, 9)
     // 1 dB at MFD 10.4 um is 2.49523 um (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
     expect(offsetYUm).toBeCloseTo(2.49523, 5)
-    expect(rollForLossRad(joint, 1, 127, 1)).toBeNull()
+    expect(rollForLossRad(form, 1, 127, 1)).toBeNull()
   })
 })
