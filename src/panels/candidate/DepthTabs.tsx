@@ -93,19 +93,33 @@ export function DepthTabs({
         {
           id: 'temperature',
           label: 'Temperature',
-          view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+          view: () => later(<TemperaturePanel key={candidate.id} project={project} candidate={candidate} />),
         },
         {
           id: 'fields',
           label: 'Mode fields',
           view: () =>
-            later(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            later(
+              <ModeFieldsPanel
+                key={candidate.id}
+                project={project}
+                candidate={candidate}
+                evaluation={evaluation}
+              />,
+            ),
         },
         {
           id: 'reflections',
           label: 'Reflections',
           view: () =>
-            later(<ReflectionsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            later(
+              <ReflectionsPanel
+                key={candidate.id}
+                project={project}
+                candidate={candidate}
+                evaluation={evaluation}
+              />,
+            ),
         },
         {
           id: 'spectrum',
@@ -116,7 +130,14 @@ export function DepthTabs({
           id: 'polarisation',
           label: 'Polarisation',
           view: () =>
-            later(<PolarisationPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            later(
+              <PolarisationPanel
+                key={candidate.id}
+                project={project}
+                candidate={candidate}
+                evaluation={evaluation}
+              />,
+            ),
         },
         {
           id: 'power',

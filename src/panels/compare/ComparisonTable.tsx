@@ -182,7 +182,7 @@ export function ComparisonTable({
                         <button
                           type="button"
                           className="compare-sort"
-                          aria-label={`Sort by ${row.label}`}
+                          aria-label={`Sort by ${row.label} ${row.unit}`.trim()}
                           onClick={() => view.sortBy(row.id)}
                         >
                           {row.label}

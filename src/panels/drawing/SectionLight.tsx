@@ -15,8 +15,8 @@ const ALONG_SINE = 0.1
 const ARROW_PX = 8
 const ARC_PX = 260
 const LABEL_PX = 14
-/** Left of this a ray's label would leave the view or lie on the name of it. */
-const LEAST_END_PX = 230
+/** Left of this a ray's label would leave the view. */
+const LEAST_END_PX = 130
 /** A ray ends this far from the upper and lower edges, so that its label stays whole. */
 const EDGE_PX = 14
 const LEAST_ARC_PX = 60
@@ -77,7 +77,7 @@ function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number 
   const toSide = cosine < 0 ? (x - LEAST_END_PX) / -cosine : ray.lengthPx
   const edge = sine > 0 ? y - EDGE_PX : heightPx - EDGE_PX - y
   const toEdge = sine === 0 ? ray.lengthPx : edge / Math.abs(sine)
-  return Math.max(0, Math.min(ray.lengthPx, toSide, toEdge))
+  return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
 }
 
 function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
@@ -85,7 +85,6 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
   const y = transversePx(scale, ray.fromVUm) + (along ? ray.asidePx : 0)
   const lengthPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
-  if (lengthPx < 2 * ARROW_PX) return null
   const endX = x + lengthPx * Math.cos(ray.towardsRad)
   const endY = y - lengthPx * Math.sin(ray.towardsRad)
   const wing = (turn: number) => {
@@ -95,7 +94,12 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   return (
     <g data-ray={ray.face.face}>
       <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
-      <text x={endX - LABEL_PX / 2} y={endY} textAnchor="end" dominantBaseline="central">
+      <text
+        x={Math.max(endX, LEAST_END_PX) - LABEL_PX / 2}
+        y={endY}
+        textAnchor="end"
+        dominantBaseline="central"
+      >
         {`${ray.face.label.toLowerCase()} ${returnLossText(ray.face.intoNearDb)}`}
       </text>
     </g>

@@ -81,9 +81,11 @@ const OPTIONAL_POWER: readonly OptionalRow[] = [
 function OptionalRows({
   rows,
   requirements,
+  words,
 }: {
   readonly rows: readonly OptionalRow[]
   readonly requirements: Requirements
+  readonly words: readonly [add: string, drop: string]
 }) {
   return rows.map(({ label, field, rule, first }) => (
     <OptionalQuantity<OptionalField>
@@ -94,7 +96,7 @@ function OptionalRows({
       quantity={requirements[field]}
       first={() => first(requirements)}
       find={(draft) => draft.requirements}
-      words={['Require', 'Leave open']}
+      words={words}
     />
   ))
 }
@@ -134,7 +136,7 @@ export function RequirementsPage() {
         <legend>Light and loss</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />
         <RequirementChoices requirements={requirements} />
-        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} />
+        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={['Require', 'Leave open']} />
       </fieldset>
       <fieldset className="field-grid">
         <legend>Place and assembly</legend>
@@ -142,7 +144,7 @@ export function RequirementsPage() {
       </fieldset>
       <fieldset className="field-grid">
         <legend>Optical power</legend>
-        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} />
+        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={['State', 'Drop']} />
       </fieldset>
       <LaserCautions />
       <Cautions />
