@@ -104,7 +104,7 @@ export function BlockFields({
         </div>
       </div>
       <p className="quiet">
-        Roll, yaw (tilt x) and the residual are those of the gap; what is aligned on power is set under Yield.
+        Roll, yaw (tilt x) and the residual are those of the joint; what is aligned on power is set under Yield.
         Facets that differ from channel to channel: choose “each channel” at their tolerances under Parts.
       </p>
     </fieldset>
