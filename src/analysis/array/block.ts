@@ -1,127 +1,81 @@
-// The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, what
-// the station moves, and where everything stands in the vector of values.
+// The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, and
+// the joins at which rows of channels face each other.
 
-import type { PoseAxis } from '../../model/candidate'
+import type { Candidate } from '../../model/candidate'
 import type { ArrayAim, FibreArray } from '../../model/fibreArray'
-import { failure, type Result, success } from '../../model/issue'
+import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
+import { coreValue, type Quantity } from '../../model/quantity'
 import type { PoseForm } from '../chain/models'
-import type { Values } from '../chain/readers'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../yield/draws'
-import type { BlockFreedom } from './blockChannel'
-import { gapMiddle, type MiddlePose, type PosePlaces, relayMiddle } from './middlePose'
+import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
 export interface Block {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
-  readonly free: BlockFreedom
   readonly aim: ArrayAim
+  /** In the order of the light; the first one holds the fibres. */
+  readonly joins: readonly BlockJoin[]
   /** Draws that all channels share, and those that each has for itself. */
   readonly common: Draws
   readonly own: Draws
-  readonly pose: PosePlaces
-  /** Places of what the station's search does not see: its own residual, and what moves when the joint is bonded. */
-  readonly unseen: readonly number[]
-  readonly bondShift: readonly number[]
-  /** Finds gap and tilts for the middle of the block; null where the station leaves both as placed. */
-  readonly alignMiddle: MiddlePose | null
-  /** The join at the chip: a gap, or lenses that stand in rows of the chip's pitch. */
-  readonly join: 'gap' | 'relay'
   /** K above the temperature of assembly at which every block is looked at. */
   readonly rises: readonly number[]
 }
 
-/** A block as good as its drawing, at the chip's pitch. */
-export function plainArray(project: Project): FibreArray {
+/** The pitch that a block of fibres faces: that of a taper chip's input, or of the chip. */
+function facedPitch({ converters, requirements }: Project, { chain }: Candidate): Quantity {
+  const element = chain.find(({ kind }) => kind === 'taper chip')
+  const chip = converters.find(({ id }) => element?.kind === 'taper chip' && element.converterId === id)
+  return chip?.kind === 'taper chip' ? chip.inputPitch : requirements.pitch
+}
+
+/** A block as good as its drawing, at the pitch that it faces. */
+export function plainArray(project: Project, candidate: Candidate): FibreArray {
   const none = { value: 0, unit: 'um', provenance: 'estimate' } as const
-  const { value, unit, provenance } = project.requirements.pitch
+  const { value, unit, provenance } = facedPitch(project, candidate)
   return { pitch: { value, unit, provenance }, coreX: none, coreY: none, bow: none, aim: 'sum of all' }
 }
 
 /** The block of a candidate, ready for draws, or every reason why there is none. */
 export function blockOf(project: Project, candidateId: string): Result<Block> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
-  const array = candidate?.array ?? plainArray(project)
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', array })
+  const array = candidate && (candidate.array ?? plainArray(project, candidate))
+  const result = compileCandidate(project, candidateId, { modes: 'tabled', ...(array && { array }) })
   if (!result.ok) return result
   const compiled = result.value
-  const joinAt = compiled.candidate.chain.length - 2
-  const join = compiled.candidate.chain[joinAt]
-  const model = compiled.joins.at(-1)
-  if (model?.poseForm === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) {
-    return failure({
-      path: ['candidates', candidateId, 'chain', joinAt],
-      code: 'sequence',
-      message: 'the light reaches the chip through no joint whose pose is known',
-      fix: 'A block of fibres needs a gap or a relay at the chip.',
-    })
-  }
   const { arrayPlaces, variables } = compiled
-  const poseAt = (axis: string) =>
-    variables.findIndex(({ path }) => path.at(-2) === joinAt && path.at(-1) === axis)
-  const pose: PosePlaces = {
-    gap: poseAt(join.kind === 'gap' ? 'gap' : 'frontGap'),
-    roll: poseAt('roll'),
-    tiltX: poseAt('tiltX'),
-    tiltY: poseAt('tiltY'),
-  }
-  const bondShift = variables.flatMap(({ path }, at) =>
-    path.at(-3) === joinAt && path.at(-2) === 'bondShift' ? [at] : [],
-  )
   const isOwn = variables.map(
     ({ spread }, at) => at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel',
   )
   const keeps = (own: boolean) => (variable: (typeof variables)[number]) =>
     isOwn[variables.indexOf(variable)] === own
-  const aligned: ReadonlySet<PoseAxis> = new Set(join.aligned ?? [])
-  const free = { x: aligned.has('offsetX'), y: aligned.has('offsetY'), roll: aligned.has('roll') }
-  const aligns = (['gap', 'tiltX', 'tiltY'] as const).some((axis) => aligned.has(axis))
   return success({
     compiled,
     channels: project.requirements.channels,
     limitDb: coreValue(project.requirements.lossLimit, 'loss'),
-    free,
-    aim: array.aim,
+    aim: array?.aim ?? 'sum of all',
+    joins: blockJoins(compiled, coreValue(project.requirements.wavelength, 'wavelength')),
     common: drawsOf(variables, keeps(false)),
     own: drawsOf(variables, keeps(true)),
-    pose,
-    join: join.kind,
-    unseen: [
-      ...(free.x ? [poseAt('offsetX')] : []),
-      ...(free.y ? [poseAt('offsetY')] : []),
-      ...(free.roll ? [pose.roll] : []),
-      ...bondShift,
-    ],
-    bondShift,
-    alignMiddle: !aligns
-      ? null
-      : join.kind === 'relay'
-        ? relayMiddle(model, pose, aligned)
-        : gapMiddle(model, pose, aligned, coreValue(project.requirements.wavelength, 'wavelength')),
     rises: requiredRises(project, compiled),
   })
 }
 
-/** Whether the station moves the block at all, so that the aim makes a difference. */
-export function isPlaced({ free }: Block): boolean {
-  return free.x || free.y || free.roll
+/** Whether the station moves anything at all, so that the aim makes a difference. */
+export function isPlaced({ joins }: Block): boolean {
+  return joins.some(isMoved)
 }
 
-/** The loss of one channel as a form of its fibre's pose. */
-export function poseForm({ compiled }: Pick<Block, 'compiled'>, v: Values): PoseForm {
-  const form = compiled.joins.at(-1)?.poseForm?.(v)
-  if (form === undefined) throw new Error('the joint at the chip has no form')
-  return form
-}
-
-/** The form of a channel without errors; null where the candidate has no block. */
-export function nominalForm(project: Project, candidateId: string): PoseForm | null {
+/** The form of a fibre's pose in a block without errors; null where the candidate has no block. */
+export function fibreForm(project: Project, candidateId: string): PoseForm | null {
   const block = blockOf(project, candidateId)
-  return block.ok ? poseForm(block.value, block.value.compiled.nominal) : null
+  if (!block.ok) return null
+  const { compiled, joins } = block.value
+  return joins[0]?.model.poseForm?.(compiled.nominal) ?? null
 }
 
 /** Number of coordinates that one block draws. */

@@ -5,8 +5,8 @@
 import type { PoseForm } from '../chain/models'
 
 export interface BlockErrors {
-  readonly fibrePitchUm: number
-  readonly chipPitchUm: number
+  readonly nearPitchUm: number
+  readonly farPitchUm: number
   readonly rollRad: number
   readonly tiltXRad: number
   /** Height of the outer cores over the middle one. */
@@ -14,7 +14,7 @@ export interface BlockErrors {
 }
 
 export interface ChannelDisplacement {
-  /** Along the fibre block from its middle. */
+  /** Along the near row from its middle. */
   readonly alongUm: number
   readonly xUm: number
   readonly yUm: number
@@ -22,18 +22,18 @@ export interface ChannelDisplacement {
   readonly zUm: number
 }
 
-/** Displacement of fibre `channel` (0 to `channels` - 1) from its waveguide with the block's middle on the chip's. */
+/** Displacement of `channel` (0 to `channels` - 1) of the near row from its place in the far row, middles on each other. */
 export function channelDisplacement(
   channel: number,
   channels: number,
   errors: BlockErrors,
 ): ChannelDisplacement {
   const place = channel - (channels - 1) / 2
-  const alongUm = place * errors.fibrePitchUm
+  const alongUm = place * errors.nearPitchUm
   const outer = channels > 1 ? place / ((channels - 1) / 2) : 0
   return {
     alongUm,
-    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.chipPitchUm,
+    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.farPitchUm,
     yUm: alongUm * Math.sin(errors.rollRad) + errors.bowUm * outer * outer,
     zUm: alongUm * Math.tan(errors.tiltXRad),
   }

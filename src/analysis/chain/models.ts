@@ -1,7 +1,8 @@
 // What each kind of chain element compiles to.
 
-import type { Issue } from '../../model/issue'
+import type { Issue, Path } from '../../model/issue'
 import type { Project } from '../../model/project'
+import type { Quantity } from '../../model/quantity'
 import type { EtalonSeries, matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { PortShape } from '../field/portShape'
@@ -37,6 +38,11 @@ export interface ChainContext {
   readonly temperatureRise: Reader
   /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
   readonly operating: readonly number[]
+  /**
+   * How far a part that stands in a row at a join is from the row behind the join, on the channel in hand, um. Null where
+   * there is no array.
+   */
+  readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null
   /** What moves a join after its alignment, by the join's id; empty where nothing does. */
   readonly movements: (elementId: string) => readonly Movement[]
   readonly report: (issue: Issue) => void

@@ -52,9 +52,18 @@ export interface RelayReader {
 
 const WHY_GAS = 'a filling takes the power from the faces of a lens'
 
+/** How far the channel's lens of an array stands from its guide behind the relay; a single lens has no pitch. */
+function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
+  const at = project.lenses.findIndex((each) => each.id === lensId)
+  const lens = project.lenses[at]
+  if (rowShift === null || lens?.pitch === undefined) return constantReader(0)
+  return rowShift(elementId, lens.pitch, `pitch of ${lens.name}`, ['lenses', at, 'pitch'])
+}
+
 function lensPlace(
   context: ChainContext,
   place: LensPlace,
+  shift: Reader,
   name: string,
   path: Path,
 ): (v: Values) => Omit<RelayLens, 'matrix' | 'thicknessUm'> {
@@ -66,7 +75,7 @@ function lensPlace(
   const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
   const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
   return (v) => ({
-    offsetXUm: x(v),
+    offsetXUm: x(v) + shift(v),
     offsetYUm: y(v),
     offsetZUm: z(v),
     tiltXRad: tiltX(v),
@@ -111,8 +120,20 @@ export function relayReader(
   const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated stretch', [...path, 'stretch'])
   const backGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
-  const place1 = lensPlace(context, element.lens1, 'lens 1', [...path, 'lens1'])
-  const place2 = lensPlace(context, element.lens2, 'lens 2', [...path, 'lens2'])
+  const place1 = lensPlace(
+    context,
+    element.lens1,
+    lensRowShift(context, element.id, element.lens1Id),
+    'lens 1',
+    [...path, 'lens1'],
+  )
+  const place2 = lensPlace(
+    context,
+    element.lens2,
+    lensRowShift(context, element.id, element.lens2Id),
+    'lens 2',
+    [...path, 'lens2'],
+  )
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
   const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])

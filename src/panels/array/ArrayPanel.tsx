@@ -1,7 +1,7 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
-import { nominalForm, plainArray } from '../../analysis/array/block'
+import { fibreForm, plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
 import type { Candidate } from '../../model/candidate'
 import type { Path } from '../../model/issue'
@@ -41,8 +41,8 @@ export function ArrayPanel({
   const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   const [chosen, setChosen] = useState<string | null>(null)
   const shown = result?.aims.find((each) => each.aim === (chosen ?? result.aim)) ?? result?.aims[0]
-  const form = useMemo(() => nominalForm(project, candidate.id), [project, candidate.id])
-  const array = candidate.array ?? plainArray(project)
+  const form = useMemo(() => fibreForm(project, candidate.id), [project, candidate.id])
+  const array = candidate.array ?? plainArray(project, candidate)
   const start = (present: Project) => void startArray(present, candidate.id, ARRAY_DEFAULTS.samples)
   const tighten = (path: Path) => {
     narrowTolerance(path)
