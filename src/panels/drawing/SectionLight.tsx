@@ -17,8 +17,9 @@ const ARC_PX = 260
 const LABEL_PX = 14
 /** Left of this a ray's label would leave the view. */
 const LEAST_END_PX = 130
-/** A ray ends this far from the upper and lower edges, so that its label stays whole. */
+/** A ray ends this far from the lower edge, so that its label stays whole, and below the names at the upper one. */
 const EDGE_PX = 14
+const NAMES_PX = 44
 const LEAST_ARC_PX = 60
 /** Angles smaller than this are no dimension. */
 const LEAST_RAD = 1e-5
@@ -75,7 +76,7 @@ function raysOf(
 function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number {
   const [cosine, sine] = [Math.cos(ray.towardsRad), Math.sin(ray.towardsRad)]
   const toSide = cosine < 0 ? (x - LEAST_END_PX) / -cosine : ray.lengthPx
-  const edge = sine > 0 ? y - EDGE_PX : heightPx - EDGE_PX - y
+  const edge = sine > 0 ? y - NAMES_PX : heightPx - EDGE_PX - y
   const toEdge = sine === 0 ? ray.lengthPx : edge / Math.abs(sine)
   return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
 }
