@@ -104,8 +104,9 @@ export function BlockFields({
         </div>
       </div>
       <p className="quiet">
-        Roll, yaw (tilt x) and the residual are those of the joint; what is aligned on power is set under Yield.
-        Facets that differ from channel to channel: choose “each channel” at their tolerances under Parts.
+        Roll, yaw (tilt x) and the residual are those of the joint; what is aligned on power is set under
+        Yield. Facets that differ from channel to channel: choose “each channel” at their tolerances under
+        Parts.
       </p>
     </fieldset>
   )
