@@ -57,9 +57,20 @@ export function OptionalQuantity<Field extends string>({
           find={(draft) => find(draft)?.[field]}
         />
       )}
-      <button type="button" onClick={() => set(stated ? undefined : first())}>
-        {stated ? drop : add} {withinText(label)}
-      </button>
+      {stated ? (
+        <button
+          type="button"
+          className="drop"
+          aria-label={`${drop} ${withinText(label)}`}
+          onClick={() => set(undefined)}
+        >
+          {drop}
+        </button>
+      ) : (
+        <button type="button" onClick={() => set(first())}>
+          {add} {withinText(label)}
+        </button>
+      )}
     </div>
   )
 }

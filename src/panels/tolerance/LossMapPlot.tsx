@@ -15,6 +15,8 @@ import { pngOf } from '../sheet/figureFiles'
 import { MarkupView } from '../sheet/MarkupView'
 
 const FORMATS = ['svg', 'png'] as const
+/** Narrower than this the axes leave no room for a map. */
+const LEAST_WIDTH_PX = 120
 
 /** Cells blend into each other; those of the rim are cut at their middles, where the axes end. */
 function paint(canvas: HTMLCanvasElement, map: LossMap): void {
@@ -41,6 +43,7 @@ export function LossMapPlot({
 }) {
   const [holder, widthPx] = useWidth()
   const canvas = useRef<HTMLCanvasElement>(null)
+  const [failed, setFailed] = useState(false)
   const [pointer, setPointer] = useState<{ readonly x: number; readonly y: number } | null>(null)
   const parts = useMemo(() => ({ ...figure.parts, widthPx, heightPx }), [figure, widthPx, heightPx])
   const drawing = useMemo(() => lossMapDrawing(parts), [parts])
@@ -49,7 +52,7 @@ export function LossMapPlot({
 
   // In the layout phase, so that the colours are painted in the same frame as the numbers beside them.
   useLayoutEffect(() => {
-    if (canvas.current !== null && widthPx > 0) paint(canvas.current, map)
+    if (canvas.current !== null && widthPx >= LEAST_WIDTH_PX) paint(canvas.current, map)
   }, [map, widthPx])
 
   const save = async (format: (typeof FORMATS)[number]) => {
@@ -76,11 +79,11 @@ export function LossMapPlot({
         onPointerMove={follow}
         onPointerLeave={() => setPointer(null)}
       >
-        {widthPx > 0 && (
+        {widthPx >= LEAST_WIDTH_PX && (
           <>
             <canvas
               ref={canvas}
-              width={Math.max(1, Math.round(places.rightPx - places.leftPx))}
+              width={Math.round(places.rightPx - places.leftPx)}
               height={Math.round(places.bottomPx - places.topPx)}
               style={{ insetInlineStart: places.leftPx, insetBlockStart: places.topPx }}
             />
@@ -97,14 +100,16 @@ export function LossMapPlot({
           </p>
         )}
       </div>
-      <figcaption>{figure.sentence}</figcaption>
+      <figcaption>
+        {failed ? `The picture could not be made by this browser. ${figure.sentence}` : figure.sentence}
+      </figcaption>
       <FigureNumbers table={figure.table} name={figure.sentence}>
         {FORMATS.map((format) => (
           <button
             key={format}
             type="button"
             aria-label={`Save as ${format.toUpperCase()}`}
-            onClick={() => void save(format)}
+            onClick={() => save(format).catch(() => setFailed(true))}
           >
             {format.toUpperCase()}
           </button>
