@@ -10,8 +10,12 @@ export interface Dialect {
   readonly decimalMark: DecimalMark
   /** Fields in a row. */
   readonly fields: number
+  /** Fields that every row has; what may be missing behind them are words. */
+  readonly needed: number
   /** Places of fields that hold dates or times of day, which are passed over. */
   readonly times: readonly number[]
+  /** Places of fields that hold words in every row, such as a remark or a status, which are passed over. */
+  readonly words: readonly number[]
   /** Sample lines that read as rows of that many numbers. */
   readonly rows: number
 }
@@ -51,7 +55,15 @@ export function findDialect(
   lines: readonly string[],
   given: { delimiter?: string; decimalMark?: string } = {},
 ): Dialect {
-  let best: Dialect = { delimiter: ',', decimalMark: '.', fields: 1, times: [], rows: 0 }
+  let best: Dialect = {
+    delimiter: ',',
+    decimalMark: '.',
+    fields: 1,
+    needed: 1,
+    times: [],
+    words: [],
+    rows: 0,
+  }
   for (const delimiter of DELIMITERS) {
     if (given.delimiter !== undefined && given.delimiter !== delimiter) continue
     for (const decimalMark of MARKS) {
@@ -67,17 +79,33 @@ export function findDialect(
 /** "2026-03-14", "14.03.2026 12:33:01.5", "2026-03-14T12:33:01Z", "12:33": as loggers put them beside every reading. */
 const TIME = /^(\d{1,4}([-./])\d{1,2}\2\d{1,4}([T ]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\d{2}(:\d{2})?([.,]\d+)?)Z?$/
 
-/** One letter a field: n for a number, t for a time; null for a line that has anything else or fewer than two numbers. */
+/** A remark, a status, a unit: begins with a letter or a bracket, and is no word for a number that is missing. */
+const WORDS = /^(?!nan|inf|over|under|ovf|err|n\/?a$|null|none|---)["'([]?\p{L}/iu
+
+/** One letter a field: n for a number, t for a time, w for words; null for a line of anything else or of fewer than two numbers. */
 function patternOf(line: string, delimiter: string, decimalMark: DecimalMark): string | null {
   let pattern = ''
   let numbers = 0
   for (const cell of splitLine(line, delimiter)) {
     const isNumber = !Number.isNaN(parseNumber(cell, decimalMark))
-    if (!isNumber && !TIME.test(cell)) return null
-    pattern += isNumber ? 'n' : 't'
+    const isTime = !isNumber && TIME.test(cell)
+    if (!isNumber && !isTime && !WORDS.test(cell)) return null
+    pattern += isNumber ? 'n' : isTime ? 't' : 'w'
     if (isNumber) numbers++
   }
   return numbers >= 2 ? pattern : null
+}
+
+const placesOf = (letter: string, pattern: string): number[] =>
+  [...pattern].flatMap((each, place) => (each === letter ? [place] : []))
+
+/** Words are a column of their own only where no other row has a number there: "overload" among readings is none. */
+function isTable(pattern: string, rowsByPattern: ReadonlyMap<string, number>): boolean {
+  const words = placesOf('w', pattern)
+  if (words.length === 0) return true
+  return [...rowsByPattern.keys()].every(
+    (other) => other.length !== pattern.length || words.every((place) => other[place] !== 'n'),
+  )
 }
 
 function tryDialect(lines: readonly string[], delimiter: string, decimalMark: DecimalMark): Dialect {
@@ -86,11 +114,20 @@ function tryDialect(lines: readonly string[], delimiter: string, decimalMark: De
     const pattern = patternOf(line, delimiter, decimalMark)
     if (pattern !== null) rowsByPattern.set(pattern, (rowsByPattern.get(pattern) ?? 0) + 1)
   }
-  let best = ''
-  let rows = 0
-  for (const [pattern, seen] of rowsByPattern) {
-    if (seen > rows) [best, rows] = [pattern, seen]
+  const tables = [...rowsByPattern.keys()].filter((pattern) => isTable(pattern, rowsByPattern))
+  const seen = (pattern: string) => rowsByPattern.get(pattern) ?? 0
+  const most = tables.reduce((best, pattern) => (seen(pattern) > seen(best) ? pattern : best), '')
+  // Rows with and without a remark behind them are one table.
+  const whole = (pattern: string) => pattern.replace(/w+$/, '')
+  const alike = tables.filter((pattern) => whole(pattern) === whole(most))
+  const best = alike.reduce((longest, pattern) => (pattern.length > longest.length ? pattern : longest), most)
+  return {
+    delimiter,
+    decimalMark,
+    fields: Math.max(1, best.length),
+    needed: Math.max(1, whole(best).length),
+    times: placesOf('t', best),
+    words: placesOf('w', best),
+    rows: alike.reduce((sum, pattern) => sum + seen(pattern), 0),
   }
-  const times = [...best].flatMap((letter, place) => (letter === 't' ? [place] : []))
-  return { delimiter, decimalMark, fields: Math.max(1, best.length), times, rows }
 }

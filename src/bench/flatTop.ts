@@ -11,17 +11,34 @@ const STEEP = 0.02
  */
 const STEEP_STEPS = 7
 
+/** Below this share of the greatest value a step is no rounding but the numbers' own last digits. */
+const LEAST_STEP = 1e-9
+
+/** The greatest step that all values are whole multiples of, by Euclid's algorithm; next to nothing where there is none. */
+function roundingStep(values: ArrayLike<number>, greatest: number): number {
+  const least = LEAST_STEP * greatest
+  let step = 0
+  for (let i = 0; i < values.length; i++) {
+    let b = Math.abs(values[i] ?? 0)
+    while (b > least) {
+      if (step === 0) [step, b] = [b, 0]
+      else {
+        const rest = step % b
+        ;[step, b] = [b, b - rest < least ? 0 : rest]
+      }
+    }
+  }
+  return step
+}
+
 /** Points in a row at the highest value of a cut scan; 0 for one that is not cut. */
 export function flatTopLength(power: ArrayLike<number>): number {
   let highest = -Infinity
   let lowest = Infinity
-  let step = Infinity
   for (let i = 0; i < power.length; i++) {
     const value = power[i] ?? highest
     highest = Math.max(highest, value)
     lowest = Math.min(lowest, value)
-    const change = Math.abs(value - (power[i - 1] ?? value))
-    if (change > 0) step = Math.min(step, change)
   }
   let run = 0
   let longest = 0
@@ -34,6 +51,7 @@ export function flatTopLength(power: ArrayLike<number>): number {
   const beyond = Math.ceil(longest / 2)
   const before = power[Math.max(0, end - longest + 1 - beyond)] ?? highest
   const after = power[Math.min(power.length - 1, end + beyond)] ?? highest
+  const step = roundingStep(power, Math.max(highest, -lowest))
   const steep = Math.max(STEEP * (highest - lowest), STEEP_STEPS * step)
   return Math.min(before, after) < highest - steep ? longest : 0
 }

@@ -34,7 +34,8 @@ export function readTable(
   const notes: string[] = []
   const preamble: NumberedLine[] = []
   const refusedLines: RefusedLine[] = []
-  const row = new Float64Array(dialect.fields - dialect.times.length)
+  const passed = new Set([...dialect.times, ...dialect.words])
+  const row = new Float64Array(dialect.fields - passed.size)
   const columns = Array.from(row, () => new Float64Array(1024))
   let rowsRead = 0
   let charactersRead = 0
@@ -48,7 +49,7 @@ export function readTable(
       continue
     }
     const readable = dialect.rows > 0 || line.text.length > LONGEST_LINE
-    const reason = readable ? readRow(line.text, dialect, row) : 'is no row of numbers'
+    const reason = readable ? readRow(line.text, dialect, passed, row) : 'is no row of numbers'
     if (reason === null) {
       for (let c = 0; c < row.length; c++) {
         let column = columns[c] ?? new Float64Array(0)
@@ -67,19 +68,28 @@ export function readTable(
     for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'is no row of numbers'))
   }
   const head = headings(preamble, notes, dialect)
-  const besideTimes = (cells: readonly string[]) => cells.filter((_, c) => !dialect.times.includes(c))
+  const kept = (cells: readonly string[]) => cells.filter((_, c) => !passed.has(c))
   return {
     dialect,
-    headings: besideTimes(head.headings),
-    units: besideTimes(head.units),
-    notes: [...notes, ...head.notes, ...dialect.times.map(passedOver)],
+    headings: kept(head.headings),
+    units: kept(head.units),
+    notes: [
+      ...notes,
+      ...head.notes,
+      ...dialect.times.map((place) => passedOver(place, 'dates or times')),
+      ...dialect.words.map((place) => passedOver(place, 'words')),
+    ],
     columns: columns.map((column) => column.slice(0, rowsRead)),
     rowsRead,
     refusedLines,
   }
 }
 
-const passedOver = (place: number) => `Column ${place + 1} holds dates or times and is passed over.`
+const passedOver = (place: number, what: string) => `Column ${place + 1} holds ${what} and is passed over.`
+
+/** Words behind the last number may be missing. */
+const fits = (cells: readonly string[], { needed, fields }: Dialect) =>
+  cells.length >= needed && cells.length <= fields
 
 function refusal(line: NumberedLine, reason: string): RefusedLine {
   return { line: line.number, text: line.text.slice(0, SHOWN_TEXT), reason }
@@ -102,14 +112,18 @@ function sampleLines(text: string): string[] {
 }
 
 /** Writes the numbers of one line into `row`; returns why it cannot, or null. */
-function readRow(line: string, dialect: Dialect, row: Float64Array): string | null {
+function readRow(
+  line: string,
+  dialect: Dialect,
+  passed: ReadonlySet<number>,
+  row: Float64Array,
+): string | null {
   if (line.length > LONGEST_LINE) return `is ${line.length} characters long`
   const cells = splitLine(line, dialect.delimiter)
-  if (cells.length !== dialect.fields)
-    return `has ${cells.length} fields where the table has ${dialect.fields}`
+  if (!fits(cells, dialect)) return `has ${cells.length} fields where the table has ${dialect.fields}`
   let filled = 0
   for (let c = 0; c < cells.length; c++) {
-    if (dialect.times.includes(c)) continue
+    if (passed.has(c)) continue
     const value = parseNumber(cells[c] ?? '', dialect.decimalMark)
     if (Number.isNaN(value)) return `column ${c + 1} ${whyNotNumber(cells[c] ?? '')}`
     row[filled++] = value
@@ -123,7 +137,7 @@ function hasNumber(line: string, dialect: Dialect): boolean {
   const cells = splitLine(line, dialect.delimiter)
   const isValue = (cell: string) =>
     !Number.isNaN(parseNumber(cell, dialect.decimalMark)) || /^[+-]?(nan|inf)/i.test(cell)
-  return dialect.rows > 0 && cells.length === dialect.fields && cells.some(isValue)
+  return dialect.rows > 0 && fits(cells, dialect) && cells.some(isValue)
 }
 
 interface Headings {
@@ -165,7 +179,7 @@ function namesColumns(cells: readonly string[], { delimiter }: Dialect): boolean
 function cellsOf(line: string | undefined, dialect: Dialect): readonly string[] | null {
   if (line === undefined) return null
   const cells = splitLine(line, dialect.delimiter)
-  if (cells.length === dialect.fields && dialect.fields > 1) return cells
+  if (fits(cells, dialect) && dialect.fields > 1) return cells
   // Headings of several words over columns that are set apart by blanks.
   const wide = line.trim().split(/\s{2,}|\t/)
   return dialect.delimiter === ' ' && wide.length === dialect.fields ? wide : null

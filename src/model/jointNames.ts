@@ -37,3 +37,10 @@ export function jointNames(chain: readonly ChainElement[]): ReadonlyMap<string, 
 export function ofJoint(label: string, name: JointName | undefined): string {
   return name === undefined || name.tag === '' ? label : `${label}, ${name.tag}`
 }
+
+/** A joint in a table of its own: `fibre to facet`, `joint 2, taper chip to facet`; a splice by its kind. */
+export function jointWords(chain: readonly ChainElement[], elementId: string): string {
+  const name = jointNames(chain).get(elementId)
+  if (name === undefined) return chain.find(({ id }) => id === elementId)?.kind ?? elementId
+  return name.tag === '' ? name.between : `${name.tag}, ${name.between}`
+}

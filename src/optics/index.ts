@@ -155,6 +155,7 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
+export { substrateShare } from './modeSolver/substrateShare'
 export {
   type FilmStack,
   POLARISATIONS,

@@ -26,6 +26,8 @@ export interface EarlierState {
 /** All that a sheet is made from; nothing in it reads a clock. */
 export interface SheetRequest {
   readonly project: Project
+  /** The project as its file has it, for the checksum, where what is printed was asked for apart from the file. */
+  readonly filed?: Project
   /** As the caller passes it, printed as given. */
   readonly date: string
   /** Name of the state that is printed, such as that of a kept revision. */
@@ -36,8 +38,10 @@ export interface SheetRequest {
   readonly evidence?: readonly Evidence[]
   /** An earlier state to compare with. */
   readonly before?: EarlierState
-  /** The core's evaluation, or one that remembers. */
+  /** The core's evaluation, or one that remembers; it counts the modes of cross-sections that are solved. */
   readonly evaluate?: Evaluate
+  /** A project with the modes of its cross-sections that are solved, for what is computed besides. */
+  readonly withModes?: (project: Project) => Project
 }
 
 /** What a section may read. */
@@ -51,6 +55,7 @@ export interface SheetContext {
   readonly runs: SheetRuns
   readonly before: EarlierState | null
   readonly evaluate: Evaluate
+  readonly withModes: (project: Project) => Project
 }
 
 export interface SheetHead {
@@ -90,6 +95,7 @@ export function buildSheet(request: SheetRequest): Sheet {
     runs,
     before: request.before ?? null,
     evaluate,
+    withModes: request.withModes ?? ((own) => own),
   }
   const { review } = project
   const left = new Set(review?.left ?? [])
@@ -100,7 +106,7 @@ export function buildSheet(request: SheetRequest): Sheet {
       revision: request.revision ?? 'working state',
       date,
       programVersion: request.programVersion ?? PROGRAM_VERSION,
-      checksum: projectChecksum(project),
+      checksum: projectChecksum(request.filed ?? project),
       paper: review?.paper ?? REVIEW_DEFAULTS.paper,
     },
     sections: SECTIONS.filter(({ id }) => !left.has(id)).flatMap(

@@ -1,13 +1,14 @@
 // Evaluations remembered as long as nothing they depend on has changed. An edit of one candidate leaves the
 // others' objects as they were, so that only the edited one is computed again.
 
+import { useCallback } from 'react'
 import type { Evaluation } from '../analysis/evaluation'
 import { tryEvaluate } from '../analysis/index'
 import type { Candidate } from '../model/candidate'
 import type { Result } from '../model/issue'
 import type { Project } from '../model/project'
 import { PART_LISTS } from '../model/references'
-import { withSolvedFields } from './solvedFields'
+import { useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {
   readonly inputs: readonly unknown[]
@@ -31,4 +32,11 @@ export function evaluationOf(stored: Project, candidateId: string): Result<Evalu
   const result = tryEvaluate(project, candidateId)
   remembered.set(candidate, { inputs, result })
   return result
+}
+
+/** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may count. */
+export function useEvaluations(): typeof evaluationOf {
+  const { fields } = useSolvedFields()
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
+  return useCallback((project: Project, candidateId: string) => evaluationOf(project, candidateId), [fields])
 }

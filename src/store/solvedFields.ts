@@ -1,9 +1,10 @@
 // Modes of cross-sections, solved off the page: derived, so never saved and no part of undo. What is computed with them is
 // given a copy of the project in which the facets hold their modes.
 
+import { useCallback } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { type SolvedField, sectionKey, withSolvedField } from '../analysis/field/portShape'
+import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from '../analysis/field/portShape'
 import type { FacetEntry } from '../model/parts'
 import type { Project } from '../model/project'
 import { coreValue } from '../model/quantity'
@@ -23,12 +24,9 @@ const solved = createStore<SolvedFields>()(() => ({
   progress: null,
 }))
 
-const CELLS = { x: 200, y: 150 }
-
 /** Key of the mode that a facet is said to have; null where it is not that of a cross-section. */
-export function wantedKey({ modeShape, crossSection }: FacetEntry, project: Project): string | null {
-  if (modeShape?.kind !== 'cross-section' || crossSection === undefined) return null
-  return sectionKey(crossSection, coreValue(project.requirements.wavelength, 'wavelength'))
+export function wantedKey(facet: FacetEntry, project: Project): string | null {
+  return wantedSection(facet, coreValue(project.requirements.wavelength, 'wavelength'))?.key ?? null
 }
 
 const copies = new WeakMap<Project['facets'], { readonly keys: string; readonly facets: Project['facets'] }>()
@@ -64,6 +62,13 @@ export function useSolvedFields(): SolvedFields {
   return useStore(solved)
 }
 
+/** `withSolvedFields` for a screen: another function, and so drawn again, once a mode is solved. */
+export function useWithSolvedFields(): typeof withSolvedFields {
+  const { fields } = useSolvedFields()
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
+  return useCallback((project: Project) => withSolvedFields(project), [fields])
+}
+
 let job: AbortController | null = null
 
 /** The first mode that is wanted and neither known nor refused. */
@@ -86,8 +91,8 @@ async function solveNext(): Promise<void> {
     if (solved.getState().progress !== null) solved.setState({ progress: null })
     return
   }
-  const own = new AbortController()
-  job = own
+  const control = new AbortController()
+  job = control
   solved.setState({ progress: 0 })
   const { runModeJob } = await import('../workers/modeSolveClient')
   const { key } = wanted
@@ -100,19 +105,20 @@ async function solveNext(): Promise<void> {
         section: wanted.facet.crossSection,
         wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
         fibre: null,
-        cells: CELLS,
+        cells: SECTION_CELLS,
       },
-      { signal: own.signal, onProgress: (progress) => solved.setState({ progress }) },
+      { signal: control.signal, onProgress: (progress) => solved.setState({ progress }) },
     )
     if (outcome.ok) {
-      const { picture } = outcome.value
-      solved.setState((state) => ({ fields: new Map(state.fields).set(key, picture) }))
+      const { field, leadingShare } = outcome.value
+      const mode = { field, powerShare: leadingShare }
+      solved.setState((state) => ({ fields: new Map(state.fields).set(key, mode) }))
     } else refuse(outcome.message)
   } catch (error) {
-    if (own.signal.aborted) return
+    if (control.signal.aborted) return
     refuse(error instanceof Error ? error.message : String(error))
   }
-  if (job === own) await solveNext()
+  if (job === control) await solveNext()
 }
 
 /** Watches the project and solves what it wants. Returns the function that ends it. */

@@ -33,6 +33,11 @@ describe('a flat top', () => {
     )
   })
 
+  test('of a scan of few points is counted, though its neighbours differ by much', () => {
+    expect(flatTopLength([5, 9, 9, 9, 9, 1])).toBe(4)
+    expect(flatTopLength([0.005, 0.009, 0.009, 0.009, 0.009, 0.001])).toBe(4)
+  })
+
   test('is not seen in three equal points, in a constant or in nothing', () => {
     expect(flatTopLength([1, 5, 5, 5, 1])).toBe(0)
     expect(flatTopLength([3, 3, 3, 3, 3])).toBe(0)

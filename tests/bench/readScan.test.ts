@@ -276,6 +276,36 @@ describe('loggers put times and counters beside their readings', () => {
     expect(scan.columns.map((column) => column.role)).toEqual(['other', 'position', 'power', 'other'])
   })
 
+  test.each([
+    ['a remark in every row', (i: number) => `${i - 15};${power(i)};ok`],
+    ['a remark in most rows', (i: number) => `${i - 15};${power(i)}${i % 7 === 0 ? '' : ';ok'}`],
+    ['a remark in few rows', (i: number) => `${i - 15};${power(i)}${i % 7 === 0 ? ';blip at 12 V' : ''}`],
+    ['an empty remark in most rows', (i: number) => `${i - 15};${power(i)};${i % 7 === 0 ? 'ok' : ''}`],
+  ])('%s: words are passed over, no row is lost', (_, row) => {
+    const scan = log(row, 'Position (um);Power (uW);Remark')
+    expect(scan).toMatchObject({ kind: 'offset', rowsRead: 30, doubts: [], refusedLines: [] })
+    expect(scan.columns.map(({ label, role }) => [label, role])).toEqual([
+      ['Position', 'position'],
+      ['Power', 'power'],
+    ])
+    expect(scan.metadata.notes).toEqual(['Column 3 holds words and is passed over.'])
+  })
+
+  test('a status between the numbers is passed over, in blanks and with decimal commas too', () => {
+    const inBlanks = log((i) => `${i - 15} locked ${power(i)}`, 'pos_um status P_uW')
+    const withCommas = log((i) => `${i - 15},0;locked;${power(i).replace('.', ',')}`, 'pos um;status;P uW')
+    for (const scan of [inBlanks, withCommas]) {
+      expect(scan).toMatchObject({ kind: 'offset', rowsRead: 30, refusedLines: [] })
+      expect(scan.columns).toHaveLength(2)
+    }
+  })
+
+  test('"overload" in a column of numbers is no column of words, be it in most rows', () => {
+    const scan = log((i) => `${i - 15},${i},${i % 3 === 0 ? power(i) : 'overload'}`, 'pos um,counter,P uW')
+    expect(scan.rowsRead).toBe(10)
+    expect(scan.refusedLines).toHaveLength(20)
+  })
+
   test('a time in a column of numbers is refused like any other word', () => {
     const scan = readScan('pos um,P uW\n1,2\n2,3\n3,12:33\n4,5\n')
     expect(scan.rowsRead).toBe(3)

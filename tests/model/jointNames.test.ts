@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { compileCandidate } from '../../src/analysis/compileCandidate'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { jointNames, ofJoint } from '../../src/model/jointNames'
+import { jointNames, jointWords, ofJoint } from '../../src/model/jointNames'
 import { familiesProject } from '../analysis/support/families'
 
 const project = familiesProject()
@@ -24,6 +24,13 @@ describe('names of joints', () => {
     const [single] = jointNames(chainOf('relay')).values()
     expect(ofJoint('Gap', single)).toBe('Gap')
     expect(ofJoint('Gap', undefined)).toBe('Gap')
+  })
+
+  test('name a joint in a table by what it joins, and a splice by its kind', () => {
+    const idOf = (id: string, kind: string) => chainOf(id).find((each) => each.kind === kind)?.id ?? ''
+    expect(jointWords(chainOf('relay'), idOf('relay', 'relay'))).toBe('fibre to facet')
+    expect(jointWords(chainOf('taper'), idOf('taper', 'gap'))).toBe('joint 1, fibre to taper chip')
+    expect(jointWords(chainOf('high-na-bonded'), idOf('high-na-bonded', 'splice'))).toBe('splice')
   })
 })
 

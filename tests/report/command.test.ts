@@ -2,15 +2,20 @@ import { execFile } from 'node:child_process'
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { readXlsx } from 'hucre/xlsx'
 import { describe, expect, test } from 'vitest'
 import { countText } from '../../src/analysis/countText'
+import { sectionSolver } from '../../src/analysis/field/solvedSections'
 import { checkRequirements, evaluateCandidate } from '../../src/analysis/index'
-import { demoProject, projectText } from '../../src/model/index'
+import { newCrossSection } from '../../src/model/crossSection'
+import { demoProject, parseProject, projectText } from '../../src/model/index'
 import type { Project } from '../../src/model/project'
 import { designOf, keepRevision } from '../../src/model/revisions'
+import { projectChecksum } from '../../src/report/canonical'
 import { readOptions } from '../../src/report/command/options'
 import { type CommandWorld, sheetCommand } from '../../src/report/command/sheetCommand'
 import { sheetJson } from '../../src/report/formats/json'
+import { numberAt } from './support/recalculate'
 import { demoRuns, sheetOf } from './support/sheets'
 
 const QUICK = ['--samples', '5000', '--blocks', '128', '--date', '2026-11-25']
@@ -106,6 +111,27 @@ describe('the sheet command', () => {
     }
     expect(sheet.revision).toBe('A')
     expect(sheet.checksum).toBe(sheetOf(demoProject()).head.checksum)
+  })
+
+  test('counts the mode of a cross-section as the page does, and in the spreadsheet too', async () => {
+    const file = text((project) => {
+      project.facets[0]!.crossSection = newCrossSection(0.6, 0.2)
+      project.facets[0]!.modeShape = { kind: 'cross-section' }
+    })
+    const { machine, written, complained } = world({ 'demo.json': file })
+    const formats = ['--format', 'json,xlsx', '--candidate', 'cleaved-dry']
+    await sheetCommand(['demo.json', '--out', 'out', ...formats, ...QUICK], machine)
+    const project = parseProject(JSON.parse(file))
+    const solved = sectionSolver((_, reason) => complained.push(reason))(project)
+    const { nominalDb } = evaluateCandidate(solved, 'cleaved-dry')
+    expect(Math.abs(nominalDb - evaluateCandidate(project, 'cleaved-dry').nominalDb)).toBeGreaterThan(0.5)
+    const json = String(written.get('out/demo-sheet.json'))
+    expect(json).toContain(String(nominalDb))
+    expect(json).toContain('Modes beyond Gaussians')
+    expect(json).not.toContain('not solved yet')
+    expect(JSON.parse(json)).toMatchObject({ checksum: projectChecksum(project) })
+    const workbook = await readXlsx(written.get('out/demo-sheet.xlsx') as Uint8Array)
+    expect(numberAt(workbook, 'budget1_nominal')).toBeCloseTo(nominalDb, 9)
   })
 
   test('writes every figure as a drawing and as numbers where asked', async () => {

@@ -5,6 +5,7 @@ import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/toleranceCurve'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity'
+import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
@@ -164,6 +165,7 @@ describe('the review sheet', () => {
       loss.fieldDb,
       loss.fieldDb - loss.gaussianDb,
     ])
+    expect(fields?.rows[0]?.cells[0]).toBe('stub to facet')
     const [places, shares] = tablesOf(sheet, 'power')
     expect(places?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
       power.places.map(({ powerUw }) => powerUw),
@@ -171,6 +173,12 @@ describe('the review sheet', () => {
     const sum = shares?.rows.slice(0, -1).reduce((total, { cells }) => total + numberOf(cells[1]), 0)
     expect(sum).toBeCloseTo(2000, 6)
     expect(numberOf(rowOf(shares, 'power-in')[1])).toBe(2000)
+  })
+
+  test('has no sign before what rounds to nothing', () => {
+    expect(cellText(percentCell(-0.0004, 0))).toBe('0')
+    expect(cellText(percentCell(-0.006, 0))).toBe('−1')
+    expect(cellText(fixedCell(-0.0004, 2))).toBe('0.00')
   })
 
   test('carries reflections, ripple and band as the core computes them', () => {
@@ -187,6 +195,7 @@ describe('the review sheet', () => {
     )
     expect(numberOf(rowOf(faces, 'return-loss')[4])).toBe(returnLossDb)
     expect(numberOf(rowOf(faces, 'return-loss-in-phase')[4])).toBe(coherentReturnLossDb)
+    expect(gaps?.rows[0]?.cells[0]).toBe('fibre to facet')
     expect(numberOf(gaps?.rows[0]?.cells[1])).toBe(ripples[0]?.peakToPeakDb)
     const found = spectrum(project, 'cleaved-dry')
     if (!found.ok) throw new Error('no spectrum')

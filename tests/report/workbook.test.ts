@@ -233,6 +233,15 @@ describe('the workbook', () => {
     expect(cells?.get(`${total},1`)?.style?.fill).toBeUndefined()
   })
 
+  test('has one letter throughout, and numbers level with their text', async () => {
+    const { sheets } = await readXlsx(bytes, { readStyles: true })
+    const styles = sheets.flatMap(({ cells }) => [...(cells?.values() ?? [])]).map(({ style }) => style)
+    // The reader leaves out a font that is the workbook's own, which is the same.
+    const fonts = styles.flatMap((style) => (style?.font === undefined ? [] : [style.font.name]))
+    expect(new Set(fonts)).toEqual(new Set(['Calibri']))
+    expect(new Set(styles.map((style) => style?.alignment?.vertical))).toEqual(new Set(['top']))
+  })
+
   test('marks what it only carries', async () => {
     const project = familiesProject()
     const workbook = await readXlsx(await workbookOf(project))

@@ -16,6 +16,7 @@ import {
   sampledMode,
   stepIndexMode,
   substrateLeakage,
+  substrateShare,
 } from '../../optics/index'
 import { modeWarnings } from './modeWarnings'
 import { fibreModeKind, opticsSection } from './opticsSection'
@@ -54,6 +55,8 @@ export interface FacetModeNumbers {
   readonly leadingShare: number
   /** Null where the mode cannot leak into the substrate. */
   readonly leakage: Leakage | null
+  /** Share of the mode that was solved without its substrate where the substrate is; 0 where it was solved with it. */
+  readonly substrateShare: number
   readonly fibreLoss: FibreLoss | null
   readonly warnings: readonly string[]
 }
@@ -63,6 +66,8 @@ export interface FacetMode extends FacetModeNumbers {
   readonly mfdErrorEstimateUm: { readonly x: number; readonly y: number }
   /** The field about the centre of its best Gaussian, for pictures. */
   readonly picture: SampledField
+  /** The same as far as it matters to a joint, for budgets: the tails of a small mode are what a wide one takes up. */
+  readonly field: SampledField
   /** Amplitudes through the peak. */
   readonly cuts: { readonly x: Cut; readonly y: Cut }
 }
@@ -72,7 +77,15 @@ export interface Cut {
   readonly field: Float64Array
 }
 
-const PICTURE_CELLS = 160
+interface Square {
+  /** Side in second-moment diameters of the wider axis, and cells along it. */
+  readonly diameters: number
+  readonly cells: number
+}
+
+const PICTURE: Square = { diameters: 2.2, cells: 160 }
+/** At its edge a mode has fallen to a thousandth of its amplitude; a narrower square costs tenths of a decibel. */
+const JOINT: Square = { diameters: 5.5, cells: 256 }
 
 /** Overlap of two Gaussians along one axis. */
 const alongAxis = (a: number, b: number) => (2 * a * b) / (a * a + b * b)
@@ -103,6 +116,7 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
   const widths = modeWidths(mode)
   const leakage = substrateLeakage(mode)
   const indexErrorEstimate = settled(mode.levels.map((level) => level.effectiveIndex))
+  const inSubstrate = mode.substrateTakenOut ? substrateShare(mode) : 0
   return {
     wavelengthUm: mode.wavelengthUm,
     effectiveIndex: mode.effectiveIndex,
@@ -112,21 +126,25 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
     coreShare: coreShare(mode),
     leadingShare: mode.leadingShare,
     leakage,
+    substrateShare: inSubstrate,
     fibreLoss: fibreLossOf(mode, widths, fibre),
-    warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate),
+    warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate, inSubstrate),
   }
 }
 
-function pictureOf(mode: SolvedMode, { secondMomentUm, gaussian }: ModeWidths): SampledField {
-  const wide = (diameter: number) => 2.2 * diameter
-  const side = Math.max(wide(secondMomentUm.x), wide(secondMomentUm.y))
+function squareOf(
+  mode: SolvedMode,
+  { secondMomentUm, gaussian }: ModeWidths,
+  { diameters, cells }: Square,
+): SampledField {
+  const stepUm = (diameters * Math.max(secondMomentUm.x, secondMomentUm.y)) / cells
   return sampledMode(
     mode,
     {
-      nx: PICTURE_CELLS,
-      ny: PICTURE_CELLS,
-      dxUm: side / PICTURE_CELLS,
-      dyUm: side / PICTURE_CELLS,
+      nx: cells,
+      ny: cells,
+      dxUm: stepUm,
+      dyUm: stepUm,
       centreXUm: gaussian.centreUm.x,
       centreYUm: gaussian.centreUm.y,
     },
@@ -168,7 +186,8 @@ export function* facetModeSteps(request: ModeRequest): Generator<number, FacetMo
       x: settled(levels.map((level) => level.mfdXUm)),
       y: settled(levels.map((level) => level.mfdYUm)),
     },
-    picture: pictureOf(mode, numbers.widths),
+    picture: squareOf(mode, numbers.widths, PICTURE),
+    field: squareOf(mode, numbers.widths, JOINT),
     cuts: cutsOf(mode),
   }
 }

@@ -23,42 +23,45 @@ export interface SweepPoint {
 }
 
 export interface SweepResult {
+  /** Rising; besides the values of the range, one more where a parabola through the best three puts the least loss. */
   readonly points: readonly SweepPoint[]
-  /** The value of least loss against the fibre, between points by a parabola; null without a fibre or a mode. */
+  /** The value of least loss against the fibre among them; null without a fibre or a mode. */
   readonly best: { readonly value: number; readonly lossDb: number; readonly atEnd: boolean } | null
 }
 
 export const SWEEP_POINTS = [2, 100] as const
 
-/** Vertex of the parabola through three equally spaced points, in steps from the middle one, and its height. */
-function vertex(
-  before: number,
-  at: number,
-  after: number,
-): { readonly shift: number; readonly value: number } {
-  const curve = before - 2 * at + after
-  if (!(curve > 0)) return { shift: 0, value: at }
-  const shift = (before - after) / (2 * curve)
-  return { shift, value: at - ((before - after) * shift) / 4 }
+const lossOf = (point: SweepPoint | undefined) =>
+  point?.numbers?.fibreLoss?.fieldDb ?? Number.POSITIVE_INFINITY
+
+function placeOfBest(points: readonly SweepPoint[]): number {
+  return points.reduce((least, point, at) => (lossOf(point) < lossOf(points[least]) ? at : least), 0)
 }
 
+/** The point of least loss. It is `atEnd` where one of its neighbours is missing or has no mode. */
 export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
-  const losses = points.map((point) => point.numbers?.fibreLoss?.fieldDb ?? Number.POSITIVE_INFINITY)
-  let at = 0
-  losses.forEach((loss, i) => {
-    if (loss < (losses[at] ?? Number.POSITIVE_INFINITY)) at = i
-  })
-  const least = losses[at] ?? Number.POSITIVE_INFINITY
-  const point = points[at]
-  if (point === undefined || !Number.isFinite(least)) return null
-  const before = losses[at - 1] ?? Number.POSITIVE_INFINITY
-  const after = losses[at + 1] ?? Number.POSITIVE_INFINITY
-  if (!Number.isFinite(before) || !Number.isFinite(after)) {
-    return { value: point.value, lossDb: least, atEnd: true }
-  }
-  const { shift, value } = vertex(before, least, after)
-  const step = (points[at + 1]?.value ?? point.value) - point.value
-  return { value: point.value + shift * step, lossDb: value, atEnd: false }
+  const at = placeOfBest(points)
+  const [point, lossDb] = [points[at], lossOf(points[at])]
+  if (point === undefined || !Number.isFinite(lossDb)) return null
+  const between = Number.isFinite(lossOf(points[at - 1])) && Number.isFinite(lossOf(points[at + 1]))
+  return { value: point.value, lossDb, atEnd: !between }
+}
+
+/**
+ * Where the parabola through the best point and its neighbours, equally spaced, is least. Null where the best has not two
+ * neighbours with a mode. What the loss is there has to be solved: beside a cut-off a parabola dips below any real loss.
+ */
+export function betweenPoints(points: readonly SweepPoint[]): number | null {
+  const at = placeOfBest(points)
+  const [before, least, after] = [points[at - 1], points[at], points[at + 1]].map(lossOf)
+  const value = points[at]?.value
+  const next = points[at + 1]?.value
+  if (before === undefined || least === undefined || after === undefined) return null
+  if (value === undefined || next === undefined) return null
+  const curve = before - 2 * least + after
+  if (!Number.isFinite(curve) || curve <= 0) return null
+  const place = value + ((next - value) * (before - after)) / (2 * curve)
+  return place === value ? null : place
 }
 
 function* onePoint(request: SweepRequest, value: number): Generator<number, SweepPoint, void> {
@@ -86,17 +89,25 @@ export function* sweepSteps(request: SweepRequest): Generator<number, SweepResul
   if (!Number.isInteger(points)) throw new InputError('points', points, 'a whole number')
   if (!(to > from)) throw new InputError('to', to, `above ${from}, where the sweep begins`)
   const found: SweepPoint[] = []
-  for (let i = 0; i < points; i++) {
-    const steps = onePoint(request, from + ((to - from) * i) / (points - 1))
-    for (;;) {
-      const step = steps.next()
+  /** The last point of all is the one between. */
+  const all = points + 1
+  function* add(value: number, at: number): Generator<number, void, void> {
+    const steps = onePoint(request, value)
+    for (let step = steps.next(); ; step = steps.next()) {
       if (step.done) {
         found.push(step.value)
-        break
+        return
       }
-      yield (i + step.value) / points
+      yield (at + step.value) / all
     }
-    yield (i + 1) / points
   }
-  return { points: found, best: bestOf(found) }
+  for (let i = 0; i < points; i++) {
+    yield* add(from + ((to - from) * i) / (points - 1), i)
+    yield (i + 1) / all
+  }
+  const between = betweenPoints(found)
+  if (between !== null) yield* add(between, points)
+  yield 1
+  const sorted = found.toSorted((a, b) => a.value - b.value)
+  return { points: sorted, best: bestOf(sorted) }
 }

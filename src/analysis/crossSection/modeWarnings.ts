@@ -9,7 +9,8 @@ const HARDLY_GAUSSIAN = 0.95
 /** Share of the distance to cut-off that the grid may be off by. */
 const COARSE_SHARE = 0.02
 const NEAR_CUT_OFF = 2e-3
-const SUNK_SHARE = 0.01
+/** Above this share of it in the substrate, a mode leaks more than first order says. */
+export const SUNK_SHARE = 0.01
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
@@ -19,33 +20,17 @@ function leakageWarning({ dbPerMm }: Leakage): string | null {
     : `${text} (first order): keep the narrow end short, or the lower layer thicker.`
 }
 
-/** Share of |E|^2 below the substrate's surface, in the mode as it was solved. */
-function shareInSubstrate({ axes, field }: SolvedMode): number {
-  const { x, y } = axes
-  const nx = x.centres.length
-  let [below, all] = [0, 0]
-  for (let i = 0; i < field.length; i++) {
-    const [ix, iy] = [i % nx, Math.floor(i / nx)]
-    const width = (x.faces[ix + 1] ?? 0) - (x.faces[ix] ?? 0)
-    const height = (y.faces[iy + 1] ?? 0) - (y.faces[iy] ?? 0)
-    const power = (field[i] ?? 0) ** 2 * width * height
-    all += power
-    if ((y.centres[iy] ?? 0) < 0) below += power
-  }
-  return below / all
-}
-
 export function modeWarnings(
   mode: SolvedMode,
   widths: ModeWidths,
   leakage: Leakage | null,
   indexError: number,
+  inSubstrate: number,
 ): readonly string[] {
   const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
   const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
   const { gaussian, secondMomentUm } = widths
   const above = top - gaussian.centreUm.y
-  const sunk = substrateTakenOut ? shareInSubstrate(mode) : 0
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
       ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
@@ -62,8 +47,8 @@ export function modeWarnings(
     substrateTakenOut
       ? 'The substrate is denser than the mode: the mode was solved with the layer above it in its place, and leakage is estimated apart.'
       : null,
-    sunk > SUNK_SHARE
-      ? `Of the mode as solved, ${(100 * sunk).toFixed(0)} % lies where the substrate is: the true one is pushed up and leaks more than first order says. Bury the core deeper.`
+    inSubstrate > SUNK_SHARE
+      ? `Of the mode as solved, ${(100 * inSubstrate).toFixed(0)} % lies where the substrate is: the true one is pushed up and leaks more than first order says. Bury the core deeper.`
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm

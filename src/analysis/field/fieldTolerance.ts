@@ -110,7 +110,7 @@ export function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap
   })
   const arrived = pose.gapUm === 0 ? started : propagateField(started, pose.gapUm, spec.propagation)
   const map = offsetMap(arrived, sampleProfile(pair.receiver, grid, spec))
-  const kept = fieldPower(arrived) / fieldPower(started)
+  const kept = ((pair.powerShare ?? 1) * fieldPower(arrived)) / fieldPower(started)
   return { ...map, efficiency: map.efficiency.map((value) => value * kept) }
 }
 

@@ -14,22 +14,37 @@ export interface PortShape {
 }
 
 /** Text that is equal for cross-sections with the same mode at a wavelength. */
-export function sectionKey(section: CrossSectionEntry, wavelengthUm: number): string {
+function sectionKey(section: CrossSectionEntry, wavelengthUm: number): string {
   return JSON.stringify([wavelengthUm, section])
+}
+
+/** Cells that the mode of a facet is solved on for a budget. */
+export const SECTION_CELLS = { x: 200, y: 150 } as const
+
+/** The cross-section whose mode a facet is said to have, with its key; null where it is said to have another. */
+export function wantedSection(
+  { modeShape, crossSection }: FacetEntry,
+  wavelengthUm: number,
+): { readonly section: CrossSectionEntry; readonly key: string } | null {
+  if (modeShape?.kind !== 'cross-section' || crossSection === undefined) return null
+  return { section: crossSection, key: sectionKey(crossSection, wavelengthUm) }
 }
 
 /** The shape of a facet whose cross-section is solved. It lives on the page and in its workers; a project never holds it. */
 interface SolvedShape {
   readonly kind: 'cross-section'
-  readonly solved: { readonly field: SampledField; readonly key: string }
+  readonly solved: SolvedField & { readonly key: string }
 }
 
-/** The solved mode of a cross-section as samples. */
-export type SolvedField = SampledField
+/** The solved mode of a cross-section as samples of its leading component, and the share of the power in them. */
+export interface SolvedField {
+  readonly field: SampledField
+  readonly powerShare: number
+}
 
 /** The facet with the solved mode of its cross-section, for computing. */
-export function withSolvedField(facet: FacetEntry, field: SampledField, key: string): FacetEntry {
-  const modeShape: SolvedShape = { kind: 'cross-section', solved: { field, key } }
+export function withSolvedField(facet: FacetEntry, solved: SolvedField, key: string): FacetEntry {
+  const modeShape: SolvedShape = { kind: 'cross-section', solved: { ...solved, key } }
   return { ...facet, modeShape }
 }
 

@@ -49,10 +49,14 @@ export interface Spectrum {
   readonly returnLossesDb: Float64Array
   readonly designUm: number
   readonly designDb: number
+  /** Of the single passes, as the budget has them. */
   readonly leastDb: number
   readonly leastUm: number
   readonly worstDb: number
   readonly worstUm: number
+  /** With the round trips of the gaps just as long as they are stated: a fringe further they do the opposite. */
+  readonly rippledLeastDb: number
+  readonly rippledWorstDb: number
   /** Greatest difference between the rippled and the single-pass loss, dB. */
   readonly rippleDb: number
   /** Counted from the least loss. */
@@ -123,7 +127,7 @@ function sweep(
     })
   }
   const least = placeOf(lossesDb, (a, b) => a < b)
-  const worst = placeOf(rippledDb, (a, b) => a > b)
+  const worst = placeOf(lossesDb, (a, b) => a > b)
   let rippleDb = 0
   for (let i = 0; i < points; i++) {
     rippleDb = Math.max(rippleDb, Math.abs((rippledDb[i] ?? 0) - (lossesDb[i] ?? 0)))
@@ -137,8 +141,10 @@ function sweep(
     designDb: compiled.lossDb(compiled.nominal),
     leastDb: lossesDb[least] ?? 0,
     leastUm: at[least] ?? 0,
-    worstDb: rippledDb[worst] ?? 0,
+    worstDb: lossesDb[worst] ?? 0,
     worstUm: at[worst] ?? 0,
+    rippledLeastDb: Math.min(...rippledDb),
+    rippledWorstDb: Math.max(...rippledDb),
     rippleDb,
     bandwidths: BANDWIDTH_DB.map((excessDb) => bandwidth(at, lossesDb, least, excessDb)),
     notes: dispersionNotes(project, compiled.candidate, bandUm),

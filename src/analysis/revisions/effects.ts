@@ -44,13 +44,21 @@ function stateOf(project: Project, candidateId: string, seed: number): State {
   return { lossDb: evaluation.value.nominalDb, yield: tally.passed / tally.samples }
 }
 
-/** Effects on one candidate of all changes from `before` to `after`; yields are counted with the seed of `after`. */
-export function changeEffects(before: Project, after: Project, candidateId: string): Effects {
+/**
+ * Effects on one candidate of all changes from `before` to `after`; yields are counted with the seed of `after`. Each state is
+ * computed with the modes that `withModes` puts into it.
+ */
+export function changeEffects(
+  before: Project,
+  after: Project,
+  candidateId: string,
+  withModes: (project: Project) => Project = (project) => project,
+): Effects {
   const { seed } = after
-  const now = (design: Design) => stateOf({ ...before, ...design }, candidateId, seed)
+  const now = (design: Design) => stateOf(withModes({ ...before, ...design }), candidateId, seed)
   return {
     before: now(before),
-    after: stateOf(after, candidateId, seed),
+    after: stateOf(withModes(after), candidateId, seed),
     effects: designChanges(designOf(before), designOf(after)).map((change) => ({
       change,
       alone: now(change.apply(before)),

@@ -1,8 +1,8 @@
 // Power coupled between any two modes at a joint, by sampled fields.
-//   efficiency = |sum E(k) H(k) exp(-i k.d) conj R(k)|^2 / (sum |E|^2 sum |R|^2)
+//   efficiency = share |sum E(k) H(k) exp(-i k.d) conj R(k)|^2 / (sum |E|^2 sum |R|^2)
 // E is the transform of the emitter's samples, tilted and rolled about its own centre, R that of the receiver's,
 // d the offset and H the transfer of the gap: exp(-i z sqrt(k^2 - kx^2 - ky^2)), evanescent waves dying away, or the
-// paraxial exp(i z (kx^2 + ky^2) / (2 k)). Axes and signs are those of GaussianJoint.
+// paraxial exp(i z (kx^2 + ky^2) / (2 k)), and share what both samples hold of their modes' power. Axes and signs are those of GaussianJoint.
 // Source: angular spectrum, J. W. Goodman, Introduction to Fourier Optics (1996), sect. 3.10 and 4.2 (from memory).
 // Scalar and without reflections; errors are estimated by doubling the grid.
 
@@ -56,7 +56,8 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
           y: k * transverseShare(pose.tiltYRad, pair.propagation),
           rollRad: pose.rollRad,
         })
-        const scale = 1 / (nx * ny * Math.sqrt(emitter.squares * receiver.squares))
+        const share = pair.powerShare ?? 1
+        const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (nx * ny)
         waves = sharedWaves(plan, grid, emitter, receiver, scale)
         known = key
       }

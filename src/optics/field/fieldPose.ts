@@ -12,6 +12,8 @@ export interface FieldPair {
   readonly wavelengthUm: number
   readonly index: number
   readonly propagation: Propagation
+  /** Share of both modes' power that the profiles hold, 1 unless told. */
+  readonly powerShare?: number
 }
 
 /** How the emitter stands: the same numbers, signs and axes as in GaussianJoint. */

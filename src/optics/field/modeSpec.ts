@@ -22,8 +22,14 @@ export type ModeSpec =
       readonly radiiUm: readonly number[]
       readonly indices: readonly number[]
     }
-  /** `key` tells this field from any other. */
-  | { readonly kind: 'sampled'; readonly field: SampledField; readonly key: string }
+  | {
+      readonly kind: 'sampled'
+      readonly field: SampledField
+      /** Tells this field from any other. */
+      readonly key: string
+      /** Share of the mode's power that the samples hold, 1 unless told; the rest, polarised across, couples to nothing. */
+      readonly powerShare?: number
+    }
 
 /** A mode at an end face: a ground tip may refract it, a leaning face stretch it. */
 export interface ModeAtFace {
@@ -71,6 +77,8 @@ export function faceProfile(face: ModeAtFace, wavelengthUm: number, index: numbe
   return stretchedProfile(behindTip, face.stretchX, face.stretchY)
 }
 
+const powerShare = ({ mode }: ModeAtFace) => (mode.kind === 'sampled' ? (mode.powerShare ?? 1) : 1)
+
 export function fieldPairOf(spec: FieldJointSpec): FieldPair {
   const { wavelengthUm, index, propagation } = spec
   return {
@@ -79,6 +87,7 @@ export function fieldPairOf(spec: FieldJointSpec): FieldPair {
     wavelengthUm,
     index,
     propagation,
+    powerShare: powerShare(spec.emitter) * powerShare(spec.receiver),
   }
 }
 

@@ -15,6 +15,7 @@ import {
   wholeMode,
 } from './modeProblem'
 import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
+import { substrateShare } from './substrateShare'
 import type { WaveKind } from './waveOperator'
 
 export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
@@ -25,6 +26,9 @@ export const DOUBLINGS = 2
 
 /** Amplitude at the border over the greatest; above it the window cuts the mode. */
 export const EDGE_LIMIT = 0.02
+
+/** Share of a mode, solved without its substrate, that may lie where the substrate is: beyond it nothing would hold it up. */
+export const SUNK_LIMIT = 0.25
 
 /** One grid of the solution, for showing how it settles. */
 export interface ModeLevel {
@@ -60,7 +64,7 @@ export interface SolvedMode {
 
 /** Why there is no mode; `message` is fit to be shown. */
 export class NoModeError extends Error {
-  readonly reason: 'cut-off' | 'too wide'
+  readonly reason: 'cut-off' | 'too wide' | 'sunk'
   constructor(reason: NoModeError['reason'], message: string) {
     super(message)
     this.name = 'NoModeError'
@@ -160,6 +164,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
     if (finest === undefined) throw new Error('no level was solved')
     const edge = edgeLevel(finest.field, finest.axes.x.centres.length)
     if (edge > EDGE_LIMIT) refuseEdge(options, window, edge)
+    if (takenOut) refuseSunk(finest)
     return {
       kind: options.kind,
       wavelengthUm: options.wavelengthUm,
@@ -192,6 +197,15 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   throw new NoModeError(
     'too wide',
     `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode. Make a core larger or denser.`,
+  )
+}
+
+function refuseSunk(level: ModeLevel): void {
+  const sunk = substrateShare(level)
+  if (sunk <= SUNK_LIMIT) return
+  throw new NoModeError(
+    'sunk',
+    `No mode that the cores hold: without the substrate ${(100 * sunk).toFixed(0)} % of it would lie where the substrate is, which draws it away. Make a core larger or denser, or the layer below thicker.`,
   )
 }
 

@@ -1,7 +1,7 @@
 // The requirements in one line: where the chosen candidate stands while a requirement or a part is edited.
 
 import { checkRequirements } from '../../analysis/index'
-import { evaluationOf } from '../../store/evaluations'
+import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
 
@@ -9,10 +9,11 @@ export function RequirementLine() {
   const project = useWorkbench((state) => state.project)
   const chosenId = useWorkbench((state) => state.candidateId)
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
+  const evaluate = useEvaluations()
   const yields = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
   if (candidate === undefined) return null
-  const result = evaluationOf(project, candidate.id)
+  const result = evaluate(project, candidate.id)
   return (
     <p className="requirement-line">
       <span className="quiet">{candidate.name}</span>

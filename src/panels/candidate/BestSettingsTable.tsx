@@ -11,7 +11,8 @@ import type { Project } from '../../model/project'
 import { quantityAt } from '../../model/quantityAt'
 import { RULES } from '../../model/quantityRules'
 import { unitFactor, unitLabel } from '../../model/units'
-import { withSolvedFields } from '../../store/solvedFields'
+import { useEvaluations } from '../../store/evaluations'
+import { useWithSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { lossText } from './numbers'
 import { PartFitRows } from './PartFitRows'
@@ -40,8 +41,10 @@ export function BestSettingsTable({
 }) {
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useDeferredValue(project)
+  const withModes = useWithSolvedFields()
+  const evaluate = useEvaluations()
   const found = useMemo(() => {
-    const solved = withSolvedFields(settled)
+    const solved = withModes(settled)
     const compiled = compileCandidate(solved, candidateId)
     if (!compiled.ok) return null
     const sized = withFreedParts(solved, candidateId)
@@ -53,9 +56,11 @@ export function BestSettingsTable({
       changed: sized.changed,
       best: { ...bestSettings(there.value), nowDb },
     }
-  }, [settled, candidateId])
+  }, [settled, candidateId, withModes])
   if (found === null || found.best.settings.length === 0) return null
   const { best, fits, changed } = found
+  const evaluation = evaluate(settled, candidateId)
+  const byFields = evaluation.ok && evaluation.value.joints.some(({ field }) => field !== undefined)
   const gained = best.nowDb - best.bestDb
   const gainDb = gained < WORTH_DB ? 0 : gained
   const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
@@ -88,6 +93,8 @@ export function BestSettingsTable({
           {gainDb > 0
             ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
             : 'Every free setting is at its best.'}
+          {byFields &&
+            ' Searched with the Gaussians; the curves by fields may have their least loss elsewhere.'}
         </span>
         <button type="button" disabled={gainDb <= 0} onClick={use}>
           Use the best setting

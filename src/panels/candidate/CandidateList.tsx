@@ -2,7 +2,7 @@
 
 import { useMemo } from 'react'
 import type { Project } from '../../model/project'
-import { evaluationOf } from '../../store/evaluations'
+import { useEvaluations } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { AddCandidate } from './AddCandidate'
 import { lossText } from './numbers'
@@ -15,13 +15,14 @@ export function CandidateList({
   readonly candidateId: string
 }) {
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
+  const evaluate = useEvaluations()
   const losses = useMemo(
     () =>
       project.candidates.map(({ id }) => {
-        const result = evaluationOf(project, id)
+        const result = evaluate(project, id)
         return result.ok ? `${lossText(result.value.nominalDb)} dB` : 'not computed'
       }),
-    [project],
+    [project, evaluate],
   )
   return (
     <nav className="candidate-list" aria-label="Candidates">

@@ -5,9 +5,8 @@ import { checkRequirements } from '../../analysis/index'
 import type { Candidate } from '../../model/candidate'
 import { issueText } from '../../model/issue'
 import { jointNames } from '../../model/jointNames'
-import { evaluationOf } from '../../store/evaluations'
+import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
-import { useSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { GapDrawing } from '../drawing/GapDrawing'
@@ -50,8 +49,7 @@ export function CandidatePage() {
   // Undo may have taken the chosen candidate away; the first one then stands in.
   const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
   const candidateId = candidate?.id ?? ''
-  useSolvedFields() // a mode that has just been solved changes the evaluation
-  const result = evaluationOf(project, candidateId)
+  const result = useEvaluations()(project, candidateId)
   const run = useFreshRuns('yield', project).get(candidateId) ?? null
   const array = useFreshRuns('array', project).get(candidateId) ?? null
   const names = jointNames(candidate?.chain ?? [])

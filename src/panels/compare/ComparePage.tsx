@@ -10,7 +10,7 @@ import { lossStackFigure } from '../../plots/lossStackFigure'
 import { Plot } from '../../plots/Plot'
 import { multiplesRows, toleranceMultiplesFigure } from '../../plots/toleranceMultiplesFigure'
 import { AXIS_TEXT } from '../../report/figures/axisText'
-import { evaluationOf } from '../../store/evaluations'
+import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
@@ -32,7 +32,8 @@ export function ComparePage() {
   const theme = usePlotTheme()
   const fresh = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
-  const comparison = compareCandidates(project, evaluationOf, fresh, arrays)
+  const evaluate = useEvaluations()
+  const comparison = compareCandidates(project, evaluate, fresh, arrays)
   const view = useCompareView(comparison)
   // The table moves with every edit; the figures follow when there is time.
   const settled = useDeferredValue(project)
@@ -42,10 +43,10 @@ export function ComparePage() {
       shownIds.split(' ').flatMap((id): readonly { name: string; evaluation: Evaluation }[] => {
         const name = settled.candidates.find((each) => each.id === id)?.name
         if (name === undefined) return []
-        const result = evaluationOf(settled, id)
+        const result = evaluate(settled, id)
         return result.ok ? [{ name, evaluation: result.value }] : []
       }),
-    [settled, shownIds],
+    [settled, shownIds, evaluate],
   )
   const bars = useMemo(
     () =>

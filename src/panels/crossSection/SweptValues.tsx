@@ -1,6 +1,8 @@
 // The values of a sweep as rows to choose from, and the chosen one into the facet: one undo step.
 
+import type { FacetModeNumbers } from '../../analysis/crossSection/facetMode'
 import type { SweepPoint, SweepResult } from '../../analysis/crossSection/modeSweep'
+import { SUNK_SHARE } from '../../analysis/crossSection/modeWarnings'
 import type { SweepChoice } from '../../analysis/crossSection/sweepVariable'
 import type { CrossSectionEntry } from '../../model/crossSection'
 import type { FacetEntry } from '../../model/parts'
@@ -8,10 +10,10 @@ import { editProject } from '../../store/workbench'
 import { fixed, significant } from '../bench/benchText'
 import { takeMode, takeSweptValue } from './takeMode'
 
-const nearest = (points: readonly SweepPoint[], value: number): SweepPoint | undefined =>
-  points
-    .filter((point) => point.numbers !== null)
-    .sort((a, b) => Math.abs(a.value - value) - Math.abs(b.value - value))[0]
+function leakageText({ leakage, substrateShare }: FacetModeNumbers): string {
+  if (leakage === null) return 'none'
+  return `${substrateShare > SUNK_SHARE ? '> ' : ''}${significant(leakage.dbPerMm, 2)}`
+}
 
 export function SweptValues({
   facet,
@@ -31,7 +33,7 @@ export function SweptValues({
   readonly onChoose: (value: number) => void
 }) {
   const point = chosen === null ? undefined : result.points.find((each) => each.value === chosen)
-  const best = result.best === null ? undefined : nearest(result.points, result.best.value)
+  const { best } = result
   const shown = (value: number) => `${significant(value / unit.size, 4)} ${unit.label}`
   const isSize = choice.variable.kind !== 'wavelength'
   const take = (taken: SweepPoint) =>
@@ -55,9 +57,9 @@ export function SweptValues({
               ? 'Choose a value below to take it over'
               : `Take ${shown(point.value)} and its mode into ${facet.name}`}
           </button>
-          {best !== undefined && best.value !== chosen && (
+          {best !== null && best.value !== chosen && (
             <button type="button" onClick={() => onChoose(best.value)}>
-              Choose {shown(best.value)}, the value nearest the best
+              Choose {shown(best.value)}, the best of them
             </button>
           )}
         </p>
@@ -67,7 +69,7 @@ export function SweptValues({
           <caption>Swept values; diameters by the best Gaussian</caption>
           <thead>
             <tr>
-              <th scope="col">{choice.label}</th>
+              <th scope="col">{choice.label.charAt(0).toUpperCase() + choice.label.slice(1)}</th>
               <th scope="col">Effective index</th>
               <th scope="col">MFD x, µm</th>
               <th scope="col">MFD y, µm</th>
@@ -79,7 +81,11 @@ export function SweptValues({
           </thead>
           <tbody>
             {result.points.map(({ value, numbers, message }, at) => (
-              <tr key={value} className={value === chosen ? 'chosen' : undefined}>
+              <tr
+                key={value}
+                className={value === chosen ? 'chosen' : undefined}
+                data-best={value === best?.value ? 'true' : undefined}
+              >
                 <th scope="row">
                   {numbers !== null && isSize ? (
                     <button type="button" aria-pressed={value === chosen} onClick={() => onChoose(value)}>
@@ -105,9 +111,7 @@ export function SweptValues({
                     <td className="number">
                       {numbers.fibreLoss === null ? '' : `${fixed(numbers.fibreLoss.gaussianDb, 2)} dB`}
                     </td>
-                    <td className="number">
-                      {numbers.leakage === null ? 'none' : significant(numbers.leakage.dbPerMm, 2)}
-                    </td>
+                    <td className="number">{leakageText(numbers)}</td>
                   </>
                 )}
               </tr>

@@ -8,6 +8,7 @@ import type { Project } from '../../model/project'
 import { coreValue } from '../../model/quantity'
 import { Plot } from '../../plots/Plot'
 import { spectrumFigure } from '../../plots/spectrumFigure'
+import { useWithSolvedFields } from '../../store/solvedFields'
 import { ChoiceField } from '../fields/ChoiceField'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import './light.css'
@@ -50,9 +51,10 @@ export function SpectrumPanel({
   const [curves, setCurves] = useState('total')
   const theme = usePlotTheme()
   const settled = useDeferredValue(project)
+  const withModes = useWithSolvedFields()
   const result = useMemo(
-    () => spectrum(settled, candidate.id, bandOf(settled, span)),
-    [settled, candidate.id, span],
+    () => spectrum(withModes(settled), candidate.id, bandOf(settled, span)),
+    [settled, candidate.id, span, withModes],
   )
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')
   return (

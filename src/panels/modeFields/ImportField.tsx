@@ -1,7 +1,7 @@
 // Bringing a field: a table from a file, or an image that is on the bench.
 
 import { fileOpen } from 'browser-fs-access'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import type { Refusable } from '../../analysis/crossSection/refusable'
 import type { ImportedShape } from '../../model/modeShape'
 import type { Project } from '../../model/project'
@@ -10,8 +10,6 @@ import { ChoiceField } from '../fields/ChoiceField'
 
 const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }
 const LARGEST_BYTES = 50_000_000
-
-const never = () => new AbortController().signal
 
 const wasCancelled = (error: unknown) => error instanceof DOMException && error.name === 'AbortError'
 
@@ -28,24 +26,33 @@ export function ImportField({
   readonly onImport: (shape: ImportedShape) => void
 }) {
   const [complaint, setComplaint] = useState('')
-  const [busy, setBusy] = useState(false)
+  /** The reading under way; null while none is. */
+  const [job, setJob] = useState<AbortController | null>(null)
+  useEffect(() => () => job?.abort(), [job])
+  const busy = job !== null
   const images = project.measurements.filter((each) => each.method === 'image')
-  const take = async (work: () => Promise<Refusable<ImportedShape>>) => {
-    setBusy(true)
+  const take = async (work: (signal: AbortSignal) => Promise<Refusable<ImportedShape>>) => {
+    const own = new AbortController()
+    setJob(own)
     setComplaint('')
     try {
-      const outcome = await work()
+      const outcome = await work(own.signal)
+      if (own.signal.aborted) return
       if (outcome.ok) onImport(outcome.value)
       else setComplaint(outcome.message)
     } catch (error) {
-      if (!wasCancelled(error)) setComplaint(error instanceof Error ? error.message : String(error))
+      if (!own.signal.aborted) setComplaint(error instanceof Error ? error.message : String(error))
     } finally {
-      setBusy(false)
+      setJob((present) => (present === own ? null : present))
     }
   }
-  const open = () =>
-    take(async () => {
-      const file = await fileOpen(TABLES)
+  const open = async () => {
+    const file = await fileOpen(TABLES).catch((error: unknown) => {
+      if (!wasCancelled(error)) setComplaint(error instanceof Error ? error.message : String(error))
+      return null
+    })
+    if (file === null) return
+    await take(async (signal) => {
       if (file.size > LARGEST_BYTES) {
         const size = (file.size / 1e6).toFixed(1)
         return {
@@ -54,12 +61,13 @@ export function ImportField({
         }
       }
       const input = { text: await file.text(), fileName: file.name, wavelengthUm }
-      return runFieldJob('table', input, { signal: never() })
+      return runFieldJob('table', input, { signal })
     })
+  }
   const fromImage = (id: string) => {
     const measurement = images.find((each) => each.id === id)
     if (measurement === undefined) return
-    void take(() => runFieldJob('image', { measurement, wavelengthUm }, { signal: never() }))
+    void take((signal) => runFieldJob('image', { measurement, wavelengthUm }, { signal }))
   }
   return (
     <div className="import-field">
@@ -92,7 +100,14 @@ export function ImportField({
           </ul>
         </details>
       )}
-      {busy && <p role="status">Reading the field</p>}
+      {busy && (
+        <p className="import-progress">
+          <span role="status">Reading the field</span>
+          <button type="button" onClick={() => job.abort()}>
+            Cancel
+          </button>
+        </p>
+      )}
       {complaint !== '' && (
         <p className="complaint" role="alert">
           {complaint}

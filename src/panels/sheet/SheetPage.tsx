@@ -5,8 +5,9 @@ import { restoredProject } from '../../model/revisions'
 import { sheetBody } from '../../report/document/body'
 import { sheetStyle } from '../../report/document/sheetStyle'
 import { buildSheet } from '../../report/sheet'
-import { evaluationOf } from '../../store/evaluations'
+import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
+import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Downloads } from './Downloads'
 import { MarkupView } from './MarkupView'
@@ -30,6 +31,8 @@ export function SheetPage() {
   )
   const yields = useFreshRuns('yield', shown)
   const arrays = useFreshRuns('array', shown)
+  const evaluate = useEvaluations()
+  const withModes = useWithSolvedFields()
   const { evidence, busy } = useEvidence(shown.measurements)
   const { before } = compared
   const sheet = buildSheet({
@@ -39,12 +42,13 @@ export function SheetPage() {
     runs: { yields, arrays },
     evidence,
     ...(before === null ? {} : { before }),
-    evaluate: evaluationOf,
+    evaluate,
+    withModes,
   })
   return (
     <div className="page sheet-page">
       <div className="sheet-tools screen-only">
-        <Downloads sheet={sheet} project={shown} />
+        <Downloads sheet={sheet} project={withModes(shown)} />
         <ReviewFields project={project} />
         <SectionTicks review={project.review} />
         <Revisions project={project} today={today} compared={compared} onCompare={setCompared} />

@@ -3,7 +3,7 @@
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/compileCandidate'
 import { issueText } from '../../model/issue'
-import { withSolvedFields } from '../../store/solvedFields'
+import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { AddCandidate } from '../candidate/AddCandidate'
@@ -21,9 +21,10 @@ export function SizingPage() {
   const candidateId = candidate?.id ?? ''
   // Searches take longer than a frame; they follow when there is time.
   const settled = useDeferredValue(project)
+  const withModes = useWithSolvedFields()
   const compiled = useMemo(
-    () => compileCandidate(withSolvedFields(settled), candidateId),
-    [settled, candidateId],
+    () => compileCandidate(withModes(settled), candidateId),
+    [settled, candidateId, withModes],
   )
   if (candidate === undefined) {
     return (

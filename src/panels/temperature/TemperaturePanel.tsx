@@ -8,7 +8,7 @@ import { coreValue } from '../../model/quantity'
 import { requirementFaults } from '../../model/requirementFaults'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
-import { withSolvedFields } from '../../store/solvedFields'
+import { useWithSolvedFields } from '../../store/solvedFields'
 import { usePlotTheme } from '../tolerance/plotTheme'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
@@ -25,10 +25,11 @@ export function TemperaturePanel({
 }) {
   const theme = usePlotTheme()
   const settled = useDeferredValue(project)
+  const withModes = useWithSolvedFields()
   const sweep = useMemo(() => {
-    const result = temperatureSweep(withSolvedFields(settled), candidate.id)
+    const result = temperatureSweep(withModes(settled), candidate.id)
     return result.ok ? result.value : null
-  }, [settled, candidate.id])
+  }, [settled, candidate.id, withModes])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')
   const figure = useMemo(

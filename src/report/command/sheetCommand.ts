@@ -3,6 +3,7 @@
 
 import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
+import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
 import { readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
@@ -52,10 +53,15 @@ function revisionOf(project: Project, name: string): Project | null {
   return found === undefined ? null : restoredProject(project, found.id)
 }
 
-/** The project as the options want it shown. */
-function shownProject(file: Project, { revision, candidateId, paper }: SheetOptions): Project {
+/** The state that the options ask for, as the file keeps it. */
+function filedState(file: Project, { revision }: SheetOptions): Project {
   const project = revision === null ? file : revisionOf(file, revision)
   if (project === null) throw new CommandFault(`the project keeps no revision "${revision}"`)
+  return project
+}
+
+/** The same as the options want it shown. */
+function shownProject(project: Project, { candidateId, paper }: SheetOptions): Project {
   if (candidateId !== null && !project.candidates.some(({ id }) => id === candidateId)) {
     const known = project.candidates.map(({ id }) => id).join(', ')
     throw new CommandFault(`--candidate is "${candidateId}"; the project has ${known || 'none'}`)
@@ -150,16 +156,21 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
   }
   try {
     const file = readFile(world, options.projectPath)
-    const project = shownProject(file, options)
+    const filed = filedState(file, options)
+    const project = shownProject(filed, options)
+    const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const sheet = buildSheet({
       project,
+      filed,
+      evaluate: (each, id) => tryEvaluate(solved(each), id),
+      withModes: solved,
       date: options.date,
       ...(options.revision === null ? {} : { revision: options.revision }),
       ...(options.beforePath === null ? {} : { before: earlierState(world, file, options.beforePath) }),
-      runs: runsOf(project, options),
+      runs: runsOf(solved(project), options),
       evidence: measuredEvidence(project.measurements),
     })
-    await writeAll(world, options, sheet, project)
+    await writeAll(world, options, sheet, solved(project))
     return judged(world, sheet) ? 0 : 1
   } catch (error) {
     if (!(error instanceof CommandFault)) throw error

@@ -24,8 +24,9 @@ function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string)
   return element(tag, attributes, element('data', { value: content.value }, content.text))
 }
 
+/** Columns of numbers stand to the right; the first names its rows, even by a number. */
 const isNumeric = (table: TableBlock, column: number) =>
-  table.rows.some(({ cells }) => typeof cells[column] === 'object')
+  column > 0 && table.rows.some(({ cells }) => typeof cells[column] === 'object')
 
 function tableBody(table: TableBlock): Markup {
   const numeric = table.columns.map((_, i) => isNumeric(table, i))

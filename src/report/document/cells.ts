@@ -9,11 +9,14 @@ const MOST_DB = 100
 
 export const withMinus = (text: string): string => text.replace('-', MINUS)
 
+function fixedText(value: number, digits: number): string {
+  return withMinus(Number(value.toFixed(digits)) === 0 ? (0).toFixed(digits) : value.toFixed(digits))
+}
+
 /** A number with fixed decimals; what rounds to nothing has no sign. */
 export function fixedCell(value: number, digits: number): Cell {
   if (!Number.isFinite(value)) return value > 0 ? 'without limit' : 'not known'
-  const rounded = Number(value.toFixed(digits)) === 0 ? (0).toFixed(digits) : value.toFixed(digits)
-  return { value, text: withMinus(rounded) }
+  return { value, text: fixedText(value, digits) }
 }
 
 /** A number with as many digits as it needs, seven at most. */
@@ -31,7 +34,7 @@ export function lossCell(lossDb: number): NumberCell {
 /** A share of 1 in per cent. */
 export function percentCell(share: number, digits: number): NumberCell {
   const value = 100 * share
-  return { value, text: withMinus(value.toFixed(digits)) }
+  return { value, text: fixedText(value, digits) }
 }
 
 /** What is left of the light: the ratio and, as text, three digits of it in per cent. */

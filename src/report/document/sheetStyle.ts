@@ -41,7 +41,7 @@ const PRINT = `
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }
   .review-sheet thead { display: table-header-group; break-after: avoid; }
-  .review-sheet tbody tr:first-child, .review-sheet tbody tr:last-child { break-before: avoid; }
+  .review-sheet tbody tr:nth-child(-n+3), .review-sheet tbody tr:nth-last-child(-n+2), .review-sheet tr.total { break-before: avoid; }
   .review-sheet [data-section="sign-off"] { break-inside: avoid; }
   .review-sheet p { orphans: 3; widows: 3; }
   .review-sheet * { print-color-adjust: exact; }

@@ -27,9 +27,10 @@ export function spectrumCurve(spectrum: Spectrum): FigureBlock {
       label(places.x(designNm) + 4, places.topPx + 14, 'design', 'start'),
     ],
   )
+  const range = (from: number, to: number) => `${lossCell(from).text} to ${lossCell(to).text} dB`
   return figure(
     'spectrum',
-    `Single pass (full line) ${lossCell(spectrum.leastDb).text} to ${lossCell(spectrum.worstDb).text} dB over the band; with the round trips of the gaps (dotted) up to ${lossCell(spectrum.rippleDb).text} dB off it.`,
+    `Over the band, single pass (full line) ${range(spectrum.leastDb, spectrum.worstDb)}; with the round trips of the gaps as they stand (dotted) ${range(spectrum.rippledLeastDb, spectrum.rippledWorstDb)}.`,
     drawing,
     [
       { label: 'Wavelength', unit: 'nm' },

@@ -15,10 +15,10 @@ function totals(name: string, { lossDb, yield: share }: State): readonly Cell[] 
   return [name, lossDb === null ? NONE : fixedCell(lossDb, 3), share === null ? NONE : percentCell(share, 2)]
 }
 
-function build({ project, choice, before }: SheetContext): readonly Block[] {
+function build({ project, choice, before, withModes }: SheetContext): readonly Block[] {
   if (before === null || choice === null) return []
   const { id, name } = choice.candidate
-  const found = changeEffects(before.project, project, id)
+  const found = changeEffects(before.project, project, id, withModes)
   if (found.effects.length === 0) return [text(`No input differs from ${before.name}.`)]
   return [
     table(

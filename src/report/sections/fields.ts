@@ -1,5 +1,6 @@
 // What the fields of the modes make of a joint where Gaussians are not the whole truth.
 
+import { jointWords } from '../../model/jointNames'
 import { type Cell, table } from '../document/blocks'
 import { fixedCell } from '../document/cells'
 import type { SectionSpec } from '../section'
@@ -9,10 +10,11 @@ export const fieldsSection: SectionSpec = {
   title: 'Modes beyond Gaussians',
   build: ({ choice }) => {
     const joints = choice?.candidate.evaluation.joints ?? []
+    const chain = choice?.candidate.candidate.chain ?? []
     const rows = joints.flatMap(({ elementId, field }): readonly (readonly Cell[])[] => {
       if (field === undefined) return []
       const { nearName, farName, loss } = field
-      const about = [elementId, `${nearName} to ${farName}`]
+      const about = [jointWords(chain, elementId), `${nearName} to ${farName}`]
       if ('refusal' in loss) return [[...about, '', '', '', '', `not used: ${loss.refusal}`]]
       return [
         [

@@ -2,6 +2,7 @@
 
 import { returnLossText } from '../../analysis/light/lightVerdicts'
 import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
+import { jointWords } from '../../model/jointNames'
 import { type Block, type Cell, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
@@ -65,7 +66,7 @@ function build({ choice }: SheetContext): readonly Block[] {
               { label: 'A fringe of wavelength', unit: 'nm' },
             ],
             rippled.map((ripple) => [
-              ripple.elementId,
+              jointWords(choice.candidate.candidate.chain, ripple.elementId),
               lossCell(ripple.peakToPeakDb),
               lossCell(ripple.crestGainDb),
               lossCell(ripple.troughLossDb),

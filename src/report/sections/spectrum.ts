@@ -7,9 +7,9 @@ import { spectrumCurve } from '../figures/spectrumCurve'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-function bandBlocks({ project, choice }: SheetContext): readonly Block[] {
+function bandBlocks({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
-  const result = spectrum(project, choice.candidate.id)
+  const result = spectrum(withModes(project), choice.candidate.id)
   if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; '))]
   const found = result.value
   return [
@@ -23,8 +23,11 @@ function bandBlocks({ project, choice }: SheetContext): readonly Block[] {
           lossCell(found.designDb),
           fixedCell(1000 * found.designUm, 1),
         ],
-        ['Least', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
-        { mark: 'band-worst', cells: ['Worst', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)] },
+        ['Least, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
+        {
+          mark: 'band-worst',
+          cells: ['Worst, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
+        },
       ],
     ),
     ...(found.notes.length === 0 ? [] : [list(found.notes)]),

@@ -8,12 +8,12 @@ import { temperatureCurve } from '../figures/temperatureCurve'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-function build({ project, choice }: SheetContext): readonly Block[] {
+function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
   if (choice.candidate.candidate.mount === undefined) {
     return [text('No mount is described, so that nothing is known about temperature.')]
   }
-  const result = temperatureSweep(project, choice.candidate.id)
+  const result = temperatureSweep(withModes(project), choice.candidate.id)
   if (!result.ok) return []
   const sweep = result.value
   return [

@@ -2,13 +2,16 @@
 
 import type { JointView } from '../../analysis/evaluation'
 import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
-import { type Block, type Cell, table, title } from '../document/blocks'
+import { type Block, type Cell, table, text, title } from '../document/blocks'
 import { fixedCell } from '../document/cells'
 import { axisCurves } from '../figures/axisCurves'
 import { AXIS_TEXT } from '../figures/axisText'
 import { offsetMap } from '../figures/offsetMap'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
+
+const BY_GAUSSIANS =
+  'By the Gaussians of this joint, which do not have the shape of its fields. The workbench computes room, curve and map by the fields.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
@@ -46,6 +49,7 @@ function build({ project, choice }: SheetContext): readonly Block[] {
     const heading = joints.length === 1 ? [] : [title(`Joint ${i + 1}`)]
     return [
       ...heading,
+      ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
       windowTable(view, name),
       axisCurves(view, name),
       offsetMap(view, name, project.requirements.station),

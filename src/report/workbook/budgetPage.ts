@@ -16,7 +16,7 @@ export interface LiveBudget {
   readonly names: readonly CellName[]
 }
 
-const WIDTHS = [44, 16, 8, 14, 14, 40, 44] as const
+const WIDTHS = [44, 16, 8, 14, 14, 50, 44] as const
 const INPUT_ROW = 4
 
 /** The gaps that are computed, and so have a closed form. */
@@ -126,7 +126,7 @@ export function liveBudget(
     writer.text(row, 0, line.label)
     if (note === '') writer.formula(row, 1, term)
     else writer.number(row, 1, term.value, 'carried')
-    writer.text(row, 2, 'dB')
+    writer.text(row, 2, 'dB', 'unit')
     writer.text(row, 5, note === '' ? (line.note ?? '') : note, 'note')
     row += 1
   }
@@ -134,7 +134,7 @@ export function liveBudget(
   const total = (label: string, name: string, unit: string, term: Term, note: string): Term => {
     writer.text(row, 0, label, 'total')
     const cell = writer.formula(row, 1, term, 'total')
-    writer.text(row, 2, unit)
+    writer.text(row, 2, unit, 'unit')
     writer.text(row, 5, note, 'note')
     writer.text(row, 6, `${prefix}_${name}`, 'note')
     names.push({ name: `${prefix}_${name}`, at: cell.text })
@@ -195,7 +195,7 @@ export function liveBudget(
   for (const { label, ends, at } of added) {
     writer.text(at, 0, label)
     writer.formula(at, 1, addedDb(ends))
-    writer.text(at, 2, 'dB')
+    writer.text(at, 2, 'dB', 'unit')
     writer.formula(at, 3, ends[0])
     writer.formula(at, 4, ends[1])
   }

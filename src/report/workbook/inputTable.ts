@@ -53,13 +53,19 @@ export function inputTable(
     known.set(key, found)
     return found
   }
-  const start = (label: string, value: number, unit: string, from: string): Term => {
+  const start = (
+    label: string,
+    value: number,
+    unit: string,
+    from: string,
+    style: 'input' | 'computed' = 'input',
+  ): Term => {
     const taken = new Set(names.map(({ name }) => name))
     const name = nameOf(prefix, label, taken)
     writer.text(row, 0, label)
-    const cell = writer.number(row, 1, value)
-    writer.text(row, 2, unit)
-    writer.text(row, 5, from)
+    const cell = writer.number(row, 1, value, style)
+    writer.text(row, 2, unit, 'unit')
+    writer.text(row, 5, from, 'unit')
     writer.text(row, 6, name, 'note')
     names.push({ name, at: cell.text })
     return cell
@@ -92,7 +98,8 @@ export function inputTable(
     computed: (label, unit, read) =>
       once(`computed ${label}`, () => {
         const nominal = read(compiled.nominal)
-        const cell = start(label, nominal, unit, 'computed by the program; overtype to try another')
+        const from = 'computed by the program; overtype to try another'
+        const cell = start(label, nominal, unit, from, 'computed')
         row += 1
         return ({ values }) => {
           const value = read(values)

@@ -2,7 +2,19 @@
 
 import type { Term } from './term'
 
-export const CELL_STYLES = ['text', 'head', 'title', 'input', 'result', 'total', 'carried', 'note'] as const
+/** `computed` is an input whose value the program has found, and which may be overtyped. */
+export const CELL_STYLES = [
+  'text',
+  'head',
+  'title',
+  'unit',
+  'input',
+  'computed',
+  'result',
+  'total',
+  'carried',
+  'note',
+] as const
 export type CellStyleName = (typeof CELL_STYLES)[number]
 
 export interface PageCell {

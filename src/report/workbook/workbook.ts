@@ -13,22 +13,32 @@ import { sheetPage } from './sheetPage'
 const INK = { rgb: '1C2126' }
 const thin = { style: 'thin', color: { rgb: 'C9C5B8' } } as const
 const solid = (rgb: string) => ({ type: 'pattern', pattern: 'solid', fgColor: { rgb } }) as const
-const top = { vertical: 'top', wrapText: true } as const
+/** Everything stands at the top of its row, so that a number is level with its text where that takes several lines. */
+const top = { vertical: 'top' } as const
+const wrapped = { ...top, wrapText: true } as const
+/** Programs put their own letters where a font has no name. */
+const font = { name: 'Calibri', size: 11 } as const
+const QUIET = { rgb: '565D64' }
+const input: CellStyle = {
+  font: { ...font, color: { rgb: '0B5A8A' } },
+  fill: solid('FFF6D6'),
+  border: { top: thin, bottom: thin, left: thin, right: thin },
+  numFmt: 'General',
+  alignment: top,
+}
+const bold = { ...font, bold: true, color: INK } as const
 
 const STYLES: Readonly<Record<CellStyleName, CellStyle>> = {
-  text: { alignment: top },
-  head: { font: { bold: true, color: INK }, border: { bottom: thin }, alignment: top },
-  title: { font: { bold: true, size: 12, color: INK } },
-  input: {
-    font: { color: { rgb: '0B5A8A' } },
-    fill: solid('FFF6D6'),
-    border: { top: thin, bottom: thin, left: thin, right: thin },
-    numFmt: 'General',
-  },
-  result: { numFmt: '0.0000' },
-  total: { font: { bold: true, color: INK }, border: { top: thin }, numFmt: '0.0000', alignment: top },
-  carried: { font: { italic: true, color: { rgb: '565D64' } }, numFmt: '0.0000' },
-  note: { font: { color: { rgb: '565D64' } }, alignment: { vertical: 'top' } },
+  text: { font, alignment: wrapped },
+  head: { font: bold, border: { bottom: thin }, alignment: wrapped },
+  title: { font: { ...bold, size: 12 }, alignment: top },
+  unit: { font: { ...font, color: QUIET }, alignment: { ...top, horizontal: 'left', indent: 1 } },
+  input,
+  computed: { ...input, numFmt: '0.0000' },
+  result: { font, numFmt: '0.0000', alignment: top },
+  total: { font: bold, border: { top: thin }, numFmt: '0.0000', alignment: wrapped },
+  carried: { font: { ...font, italic: true, color: QUIET }, numFmt: '0.0000', alignment: top },
+  note: { font: { ...font, color: QUIET }, alignment: top },
 }
 
 const DEFAULT_WIDTH = 10

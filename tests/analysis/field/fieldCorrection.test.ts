@@ -131,7 +131,7 @@ describe('the budget by fields', () => {
     )
     const field = { ...shape, re, im: new Float64Array(64 * 64), wavelengthUm: 1.6537, index: 1 }
     project.facets = project.facets.map((each) =>
-      each.id === facet.id ? withSolvedField(each, field, 'key') : each,
+      each.id === facet.id ? withSolvedField(each, { field, powerShare: 1 }, 'key') : each,
     )
     const solved = evaluateCandidate(project, id)
     expect(solved.lines.some((line) => line.kind === 'mode shape')).toBe(true)

@@ -65,12 +65,21 @@ describe('a spectrum', () => {
     }
   })
 
-  test('names the worst with its ripple, and the ripple is that of the gap', () => {
+  test('names least and worst of the single pass as the budget does, and beside them those with round trips', () => {
     const found = spectrumOf(demoProject(), 'cleaved-dry', [1.2, 1.68], 401)
     const { ripples } = evaluateCandidate(demoProject(), 'cleaved-dry')
     expect(found.rippleDb).toBeGreaterThan(0.28)
     expect(found.rippleDb).toBeLessThan((ripples[0]?.peakToPeakDb ?? 0) * 0.6)
-    expect(found.worstDb).toBe(Math.max(...found.rippledDb))
+    expect(found.rippledWorstDb).toBe(Math.max(...found.rippledDb))
+    // A gap that stands at a crest of its fringe over the whole band: with round trips even the worst is below the single pass.
+    const project = structuredClone(demoProject())
+    const own = project.candidates[0]?.chain.find((each) => each.kind === 'gap')
+    if (own?.kind !== 'gap') throw new Error('no gap')
+    own.gap.value = 5
+    const crest = spectrumOf(project, 'cleaved-dry', [1.6507, 1.6567])
+    expect(crest.rippledWorstDb).toBeLessThan(crest.leastDb)
+    expect(crest.worstDb).toBeGreaterThanOrEqual(crest.leastDb)
+    expect(crest.worstDb).toBeCloseTo(evaluateCandidate(project, 'cleaved-dry').band?.worstDb ?? 0, 6)
   })
 
   test('counts bandwidths from the least loss, and says where they leave the spectrum', () => {

@@ -1,0 +1,40 @@
+// The modes of the cross-sections that a project's facets are said to have, solved on the spot: seconds each, for where no
+// page has them solved beside it.
+
+import type { Project } from '../../model/project'
+import { coreValue } from '../../model/quantity'
+import { facetModeSteps } from '../crossSection/facetMode'
+import { refusable } from '../crossSection/refusable'
+import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from './portShape'
+
+/**
+ * A function that gives a project back with those modes in its facets. It solves each cross-section once. A facet whose
+ * cross-section has no mode stays as it is, and `refuse` is told why.
+ */
+export function sectionSolver(refuse: (facetName: string, reason: string) => void) {
+  const known = new Map<string, SolvedField | null>()
+  const solved = (project: Project): Project => {
+    const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+    const facets = project.facets.map((facet) => {
+      const wanted = wantedSection(facet, wavelengthUm)
+      if (wanted === null) return facet
+      const { key, section } = wanted
+      if (!known.has(key)) {
+        const steps = refusable(facetModeSteps({ section, wavelengthUm, fibre: null, cells: SECTION_CELLS }))
+        let step = steps.next()
+        while (!step.done) step = steps.next()
+        const outcome = step.value
+        if (!outcome.ok) refuse(facet.name, outcome.message)
+        known.set(
+          key,
+          outcome.ok ? { field: outcome.value.field, powerShare: outcome.value.leadingShare } : null,
+        )
+      }
+      const field = known.get(key)
+      return field ? withSolvedField(facet, field, key) : facet
+    })
+    const isChanged = facets.some((facet, at) => facet !== project.facets[at])
+    return isChanged ? { ...project, facets } : project
+  }
+  return solved
+}
