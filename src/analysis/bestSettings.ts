@@ -177,16 +177,19 @@ function distanceSearch(
     const [front] = free('frontGap', elementId)
     if (front === undefined || join.relayFoci === undefined) continue
     const foci = join.relayFoci
-    searches.push((v) => followed(compiled, front.place, foci(v).frontUm, follow, within)(v))
+    searches.push((v) => {
+      const { frontUm, parallelUm } = foci(v)
+      followed(compiled, front.place, parallelUm ?? [0, 2 * frontUm], follow, within)(v)
+    })
   }
   return searches
 }
 
-/** Searches the front distance about the focus of lens 1, with the back distance following at every trial. */
+/** Searches the front distance between two ends, with the back distance following at every trial. */
 function followed(
   compiled: CompiledCandidate,
   place: number,
-  focusUm: number,
+  [from, to]: readonly [from: number, to: number],
   follow: Search,
   within: Reach,
 ): Search {
@@ -196,17 +199,17 @@ function followed(
       follow(v)
       return trialLoss(compiled, v)
     }
-    const step = focusUm / GAP_SCAN
-    let best = v[place] ?? focusUm
+    const step = (to - from) / (2 * GAP_SCAN)
+    let best = Math.min(to, Math.max(from, v[place] ?? from))
     let least = trial(best)
-    for (let i = 1; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
-      const loss = trial(i * step)
+    for (let i = 0; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
+      const loss = trial(from + i * step)
       if (loss < least) {
         least = loss
-        best = i * step
+        best = from + i * step
       }
     }
-    const found = minimiseBrent(trial, Math.max(0, best - step), best + step, {
+    const found = minimiseBrent(trial, Math.max(from, best - step), Math.min(to, best + step), {
       tolerance: TOLERANCE[within],
     })
     trial(found.value < least ? found.x : best)

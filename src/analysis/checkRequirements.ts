@@ -4,7 +4,7 @@ import type { Candidate } from '../model/candidate'
 import { costPerChannel } from '../model/cost'
 import type { Project } from '../model/project'
 import type { ArrayResult } from './array/runArray'
-import { COLLIMATED_RANGES } from './chain/relayChecks'
+import { staysParallel } from './chain/parallelBeam'
 import type { Evaluation } from './evaluation'
 import {
   bandVerdict,
@@ -39,11 +39,9 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   }
   const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
   const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
-  const spreads =
-    relay.stretchUm > COLLIMATED_RANGES * relay.collimatedRayleighUm
-      ? '; longer than twice that, so the beam is not parallel over all of it'
-      : ''
-  return [verdict('collimated', label, 'met', text + spreads)]
+  const parallel = staysParallel(relay)
+  const spreads = parallel ? '' : '; longer than twice that, so the beam is not parallel over it'
+  return [verdict('collimated', label, within(parallel), text + spreads)]
 }
 
 function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {

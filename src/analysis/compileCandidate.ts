@@ -19,6 +19,7 @@ import {
   mountMovement,
   type OperatingPlaces,
   operatingPlaces,
+  rowShift,
 } from './chain/operating'
 import { type Reader, readerAt, readerTable, type Values } from './chain/readers'
 import { relayJoin } from './chain/relayJoin'
@@ -165,14 +166,14 @@ export function compileCandidate(
 
   const issues: Issue[] = []
   const readers = readerTable()
-  const places = operatingPlaces(readers)
+  const places = operatingPlaces(readers, candidate)
   const temperatureRise = readerAt(places.temperatureRise)
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
   const shift = readerAt(places.wavelengthShift)
   const mount = mountMovement(readers, candidate, place, temperatureRise)
-  // The mount and the array hold the joint at the chip; earlier joints of the chain ride along with the fibre.
+  // The mount holds the joint at the chip; earlier joints of the chain ride along with the fibre.
   const chipJoinId = candidate.chain.at(-2)?.id
-  const chipMovements = [channelMovement(places), ...(mount === null ? [] : [mount])]
+  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const context: ChainContext = {
     project,
     wavelengthUm,
@@ -185,10 +186,16 @@ export function compileCandidate(
     alignsEachChannel: options.array === undefined,
     temperatureRise,
     operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
-    movements: (elementId) => (elementId === chipJoinId ? chipMovements : []),
+    rowShift: block && rowShift(readers, places, block),
+    movements: (elementId) => {
+      const displaced = places.displaced.get(elementId)
+      return [
+        ...(displaced === undefined ? [] : [channelMovement(displaced)]),
+        ...(mount !== null && elementId === chipJoinId ? [mount] : []),
+      ]
+    },
     report: (issue) => issues.push(issue),
   }
-  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
   const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
   const joins: JoinModel[] = []
   const guideLossesDb: Reader[] = []

@@ -1,11 +1,12 @@
-// Which two lenses of the project a new relay starts with: the pair whose magnification fits best, and of the few best
-// the one that loses least once its distances are settled.
+// Which two lenses of the project a new relay starts with: of the few pairs whose magnifications fit best the one that
+// loses least once its distances are settled, and rather one that keeps the beam parallel between the lenses.
 
 import type { Candidate } from '../model/candidate'
 import { LIMITS } from '../model/limits'
 import type { Project } from '../model/project'
 import { matchingFactor } from '../optics/index'
 import { settledCandidate } from './bestSettings'
+import { staysParallel } from './chain/parallelBeam'
 import { type CompiledCandidate, compileCandidate } from './compileCandidate'
 
 /** Pairs that are settled and compared by their loss; the others only by their focal lengths. */
@@ -34,6 +35,12 @@ function misfit({ joins, nominal }: CompiledCandidate): number {
   return Number.MAX_VALUE
 }
 
+/** Whether the beam stays parallel over the stretch of every relay. */
+function isParallel({ joins, nominal }: CompiledCandidate): boolean {
+  const relays = joins.flatMap((join) => join.relay?.(nominal) ?? [])
+  return relays.every(staysParallel)
+}
+
 /** The candidate at its best setting, its relay with the two lenses that suit it best; as it is where none can be computed. */
 export function withFittingLenses(project: Project, candidate: Candidate): Candidate {
   if (!candidate.chain.some(({ kind }) => kind === 'relay')) return settledCandidate(project, candidate)
@@ -50,8 +57,9 @@ export function withFittingLenses(project: Project, candidate: Candidate): Candi
     .flatMap(({ trial }) => {
       const best = settledCandidate(project, trial)
       const compiled = compiledIn(project, best)
-      return compiled === null ? [] : [{ best, lossDb: compiled.lossDb(compiled.nominal) }]
+      if (compiled === null) return []
+      return [{ best, parallel: isParallel(compiled), lossDb: compiled.lossDb(compiled.nominal) }]
     })
-  const [first] = settled.toSorted((a, b) => a.lossDb - b.lossDb)
+  const [first] = settled.toSorted((a, b) => Number(b.parallel) - Number(a.parallel) || a.lossDb - b.lossDb)
   return first?.best ?? settledCandidate(project, candidate)
 }

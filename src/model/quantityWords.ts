@@ -3,7 +3,7 @@
 import type { Quantity } from './quantity'
 import { unitLabel } from './units'
 
-const number = (value: number) => String(Number(value.toPrecision(6)))
+const number = (value: number) => String(Number(value.toPrecision(6))).replace(/^-/, '−')
 
 export function valueText({ value, unit }: Quantity): string {
   return `${number(value)} ${unitLabel(unit)}`.trim()

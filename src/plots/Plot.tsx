@@ -4,6 +4,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { download, fileStem } from './download'
 import { FigureNumbers } from './FigureNumbers'
 import type { Figure } from './figure'
+import { useWidth } from './useWidth'
 
 const CONFIG = { displayModeBar: false, displaylogo: false } as const
 
@@ -14,10 +15,10 @@ const SCALES = { svg: 1, png: 2 } as const
 type Plotly = typeof import('./plotlyBundle')['plotly']
 
 export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly heightPx: number }) {
-  const holder = useRef<HTMLDivElement>(null)
+  const [holder, widthPx] = useWidth()
   const [plotly, setPlotly] = useState<Plotly | null>(null)
   const [failed, setFailed] = useState(false)
-  const [widthPx, setWidthPx] = useState(0)
+  const drawn = useRef(false)
 
   useEffect(() => {
     import('./plotlyBundle').then(
@@ -26,28 +27,24 @@ export function Plot({ figure, heightPx }: { readonly figure: Figure; readonly h
     )
   }, [])
 
-  useEffect(() => {
-    const element = holder.current
-    if (element === null) return
-    const observer = new ResizeObserver(() => setWidthPx(element.clientWidth))
-    observer.observe(element)
-    return () => observer.disconnect()
-  }, [])
-
   // In the layout phase, so that the figure is painted in the same frame as the numbers beside it.
   useLayoutEffect(() => {
     const element = holder.current
     if (plotly === null || element === null || widthPx === 0) return
     const layout = { ...figure.layout, width: widthPx, height: heightPx }
-    plotly.react(element, figure.data, layout, CONFIG).catch(() => setFailed(true))
-  }, [plotly, figure, widthPx, heightPx])
+    // The settings are given once: each time that they are given, the page is measured anew.
+    plotly
+      .react(element, figure.data, layout, drawn.current ? undefined : CONFIG)
+      .catch(() => setFailed(true))
+    drawn.current = true
+  }, [plotly, figure, holder, widthPx, heightPx])
 
   useEffect(() => {
     const element = holder.current
     return () => {
       if (plotly !== null && element !== null) plotly.purge(element)
     }
-  }, [plotly])
+  }, [plotly, holder])
 
   /** The figure as it stands, on the colour of the page. */
   const savePicture = async (format: (typeof PICTURES)[number]) => {

@@ -5,7 +5,7 @@ declare module 'plotly.js/lib/core' {
       element: HTMLElement,
       data: readonly unknown[],
       layout: Readonly<Record<string, unknown>>,
-      config: Readonly<Record<string, unknown>>,
+      config?: Readonly<Record<string, unknown>>,
     ): Promise<unknown>
     purge(element: HTMLElement): void
     /** A data URL. */

@@ -1,5 +1,6 @@
 // Loss over wavelength: with round trips, as single passes, and its parts; or the loss of TE and TM.
 
+import type { LineKind } from '../analysis/evaluation'
 import type { PolarisationSpectrum } from '../analysis/light/polarisationSpectrum'
 import type { Spectrum } from '../analysis/light/spectrum'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
@@ -38,6 +39,11 @@ function limitLine(limitDb: number, theme: PlotTheme) {
     line: { color: theme.ink, width: 2 },
   }
 }
+
+/** Room for losses that differ in the fourth digit only. */
+const margin = { l: 76, r: 24, t: 12, b: 48 }
+
+const nameOf = (kind: LineKind) => (kind === 'fresnel' ? 'reflection' : kind)
 
 /** The spectrum of a chain. `withParts` adds the lines of the budget by their kind. */
 export function spectrumFigure(
@@ -81,15 +87,16 @@ export function spectrumFigure(
       ...parts.map((part, i) => ({
         type: 'scatter',
         mode: 'lines',
-        name: part.kind,
+        name: nameOf(part.kind),
         x: coarse,
         y: Array.from(part.lossesDb),
         line: { color: theme.ink, width: 1, dash: DASHES[i % DASHES.length] },
-        hovertemplate: `${part.kind}: %{y:.3f} dB<extra></extra>`,
+        hovertemplate: `${nameOf(part.kind)}: %{y:.3f} dB<extra></extra>`,
       })),
     ],
     layout: {
       ...baseLayout(theme, 'Wavelength, nm', 'Loss of the chain, dB'),
+      margin,
       showlegend: true,
       legend,
       shapes: [
@@ -116,7 +123,12 @@ export function polarisationFigure(spectrum: PolarisationSpectrum, theme: PlotTh
   })
   return {
     data: [line('TE', spectrum.teDb, theme.accent, 'solid'), line('TM', spectrum.tmDb, theme.ink, 'dash')],
-    layout: { ...baseLayout(theme, 'Wavelength, nm', 'Loss of the chain, dB'), showlegend: true, legend },
+    layout: {
+      ...baseLayout(theme, 'Wavelength, nm', 'Loss of the chain, dB'),
+      margin,
+      showlegend: true,
+      legend,
+    },
     sentence: `Polarisation-dependent loss at most ${spectrum.greatestDb.toFixed(2)} dB, at ${nm(spectrum.greatestUm).toFixed(1)} nm.`,
     table: {
       head: ['Wavelength, nm', 'TE, dB', 'TM, dB'],

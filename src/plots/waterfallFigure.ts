@@ -7,7 +7,8 @@ const TOTAL = 'Total'
 /** Room for the number behind the longest bar, as a part of the whole length. */
 const NUMBER_ROOM = 0.22
 
-const signed = (db: number) => `${db < 0 ? '−' : ''}${Math.abs(db).toFixed(2)} dB`
+/** A loss to two digits; what rounds to nothing has no sign. */
+const signed = (db: number) => `${db <= -0.005 ? '−' : ''}${Math.abs(db).toFixed(2)} dB`
 
 /** The figure of one chain's lines, in their order from fibre to waveguide. Losses in dB; a gain steps back. */
 export function waterfallFigure(
@@ -61,6 +62,7 @@ export function waterfallFigure(
       yaxis: {
         autorange: 'reversed',
         automargin: true,
+        ticklabeloverflow: 'allow',
         type: 'category',
         tickvals: places,
         ticktext: names,

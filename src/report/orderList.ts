@@ -12,6 +12,8 @@ export interface OrderList {
   readonly candidateId: string
   readonly name: string
   readonly lines: readonly OrderLine[]
+  /** What the mode-field diameters of the lines mean. */
+  readonly basis: string
   /** Every number of the parts that is only an estimate. */
   readonly questions: readonly string[]
 }
@@ -87,6 +89,7 @@ export function orderList(project: Project, candidateId: string): OrderList | nu
   return {
     candidateId,
     name: candidate.name,
+    basis: `Mode-field diameters and spots are full 1/e² widths of the intensity at ${valueText(project.requirements.wavelength)}.`,
     // The same filling in two gaps is bought once.
     lines: lines.filter(
       (each, i) => each.quantity !== 'as needed' || lines.findIndex(({ part }) => part === each.part) === i,

@@ -25,8 +25,9 @@ function ofFibre({ mode, claddingDiameter }: FibreEntry): Dimensions {
 function ofConverter(converter: ConverterEntry): Dimensions {
   if (converter.kind === 'taper chip') {
     return [
-      ['input MFD', converter.inputMfdX],
-      ['output MFD', converter.outputMfdX],
+      ['input MFD x', converter.inputMfdX],
+      ['input MFD y', converter.inputMfdY],
+      ['output MFD x', converter.outputMfdX],
       ['output MFD y', converter.outputMfdY],
     ]
   }

@@ -60,6 +60,17 @@ describe('the best settings', () => {
     expect(best.of('backGap')).toBeLessThan(304)
   })
 
+  // zc = f^2 z0 / (x^2 + z0^2), Saleh & Teich, eq. 3.2-9; parallel over two Rayleigh ranges, Kogelnik & Li, eq. 20.
+  test('keep the beam of a relay parallel where lens 1 can, though an image in between would fit the modes better', () => {
+    const best = bestOf(familiesProject(relayElement({ lens2Id: 'lens-1' })), 'relay')
+    const [view] = best.compiled.joins.flatMap((join) => join.relay?.(best.compiled.nominal) ?? [])
+    const z0 =
+      (Math.PI * ((view?.near.mfdXUm ?? 0) / 2) ** 2 * refractiveIndex('air', WAVELENGTH_UM)) / WAVELENGTH_UM
+    const zc = (1000 ** 2 * z0) / ((best.of('frontGap') - 1000) ** 2 + z0 ** 2)
+    expect(zc).toBeGreaterThan(2500)
+    expect(zc).toBeLessThan(2560)
+  })
+
   test('follow with the other distance where one is pinned', () => {
     const relay = relayElement({ frontGap: quantityOf(1010, 'um'), pinned: ['frontGap'] })
     const best = bestOf(familiesProject(relay), 'relay')

@@ -2,7 +2,7 @@
 
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
+import { checkRequirements, evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
 import type { RelayElement } from '../../src/model/candidate'
 import type { LensShape } from '../../src/model/parts'
 import type { Project } from '../../src/model/project'
@@ -117,6 +117,17 @@ describe('a relay', () => {
     const project = relayProject({ stretch: quantityOf(80, 'mm') })
     expect(notesOf(project, 'relay').join()).toContain('longer than twice the Rayleigh range')
     expect(notesOf(relayProject(), 'relay').join()).not.toContain('longer than twice')
+  })
+
+  test('meets the requirement of a collimated section only where the beam is parallel over the stretch', () => {
+    const statusAt = (millimetres: number) => {
+      const project = relayProject({ stretch: quantityOf(millimetres, 'mm') })
+      project.requirements.collimatedSection = true
+      const verdicts = checkRequirements(project, evaluateCandidate(project, 'relay'))
+      return verdicts.find(({ id }) => id === 'collimated')?.status
+    }
+    expect(statusAt(5)).toBe('met')
+    expect(statusAt(80)).toBe('not met')
   })
 })
 

@@ -1,22 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { lossCurve, toleranceWindows } from '../../src/analysis/toleranceCurve'
 import type { GaussianJoint, MisalignmentAxis } from '../../src/optics/index'
+import { MATCHED } from '../optics/jointCases'
 
 const joint = (mfdUm: number, change: Partial<GaussianJoint> = {}): GaussianJoint => ({
-  wavelengthUm: 1.55,
-  index: 1,
+  ...MATCHED,
   emitterMfdXUm: mfdUm,
   emitterMfdYUm: mfdUm,
   receiverMfdXUm: mfdUm,
   receiverMfdYUm: mfdUm,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
   ...change,
 })
 

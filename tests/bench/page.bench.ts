@@ -20,7 +20,7 @@ const browser = await launchBrowser()
 try {
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
   await page.goto(server.resolvedUrls?.local[0] ?? '')
-  await page.locator('.plot .textpoint text').first().waitFor({ state: 'attached' })
+  await page.locator('.loss-map .chart-halo').first().waitFor({ state: 'attached' })
   await page.evaluate(() => {
     window.paintedMs = []
     window.addEventListener(

@@ -123,6 +123,23 @@ describe('text in a field', () => {
     expect(await gapField(page).inputValue()).toBe('3 µm')
   })
 
+  test('that was refused stays with its candidate, and the next one is drawn at its own scale', async () => {
+    const { page } = await openApp(browser)
+    const bar = page.locator('.drawn-bar text').first()
+    const atFirst = await bar.textContent()
+    await page.getByRole('button', { name: 'Waveguide' }).click()
+    await expect.poll(() => bar.textContent()).not.toBe(atFirst)
+    await typeGap(page, '-3')
+    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByRole('button', { name: /High-NA stub, bonded/ }).click()
+    await page.getByRole('heading', { level: 1, name: 'High-NA stub, bonded' }).waitFor()
+    expect(await gapField(page).inputValue()).toBe('3 µm')
+    expect(await page.getByText('gap is -3 um').count()).toBe(0)
+    const ownZoom = await bar.textContent()
+    await page.getByRole('button', { name: 'Joint', exact: true }).click()
+    expect(await bar.textContent()).toBe(ownZoom)
+  })
+
   test('is taken over before the project is saved, also as an expression', async () => {
     const { page } = await openApp(browser)
     await gapField(page).fill('(10 + 5) um')

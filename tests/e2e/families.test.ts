@@ -119,7 +119,7 @@ describe('from an empty project', () => {
     expect(both).toEqual(['Two-lens relay with isolator', 'Relay behind a stub'])
 
     // Sorting, hiding and a baseline change the view, not the project.
-    await press(page, 'Sort by Nominal')
+    await press(page, 'Sort by Nominal dB')
     const sorted = (await cells(page, 'nominal')).map(Number.parseFloat)
     expect(sorted).toEqual([...sorted].sort((a, b) => a - b))
     await press(page, 'Pin Relay behind a stub as the baseline')
@@ -222,13 +222,42 @@ describe('from an empty project', () => {
     expect(new Set(drawings).size).toBe(4)
   })
 
+  test('every face of a relay has its ray on the drawing, with the return loss of the table', async () => {
+    const { page, complaints } = await openApp(browser)
+    await allFamilies(page)
+    await press(page, 'Parts')
+    for (const lens of ['Gradient-index rod, 0.23 pitch', 'High-index ball, 0.5 mm']) {
+      await press(page, 'Starter catalogue')
+      if ((await page.getByRole('button', { name: `Copy ${lens}`, exact: true }).count()) === 0) {
+        await press(page, 'Starter catalogue')
+      }
+      await press(page, `Copy ${lens}`)
+    }
+    await press(page, 'Candidate')
+    await page.locator('.candidate-choice', { hasText: 'Two-lens relay' }).click()
+    await page.getByLabel('Lens 1', { exact: true }).selectOption({ label: 'Gradient-index rod, 0.23 pitch' })
+    await page.getByLabel('Lens 2', { exact: true }).selectOption({ label: 'High-index ball, 0.5 mm' })
+    await useBest(page)
+    await page.getByRole('tab', { name: 'Reflections', exact: true }).click()
+    const rows = page.locator('[data-reflection^="relay/"]')
+    await expect.poll(() => rows.count()).toBe(6)
+    const table = await rows.evaluateAll((all) =>
+      all.map(
+        (row) => `${row.querySelector('th')?.textContent} ${row.querySelectorAll('td')[1]?.textContent}`,
+      ),
+    )
+    const rays = await page.locator('[data-ray] text').allTextContents()
+    expect(rays.toSorted()).toEqual(table.map((each) => each.toLowerCase().replace('db', 'dB')).toSorted())
+    expect(complaints).toEqual([])
+  })
+
   test('the keyboard alone compares, sizes and orders', async () => {
     const { page } = await openApp(browser)
     await allFamilies(page)
     await keyTo(page, 'Compare')
     await page.keyboard.press('Enter')
     await page.getByRole('heading', { name: 'Compare' }).waitFor()
-    await keyTo(page, 'Sort by Nominal')
+    await keyTo(page, 'Sort by Nominal dB')
     await page.keyboard.press('Enter')
     const sorted = (await cells(page, 'nominal')).map(Number.parseFloat)
     expect(sorted).toEqual([...sorted].sort((a, b) => a - b))

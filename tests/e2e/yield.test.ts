@@ -62,6 +62,19 @@ describe('a yield run', () => {
     expect(complaints).toEqual([])
   })
 
+  test('has settings that stand whole in their column', async () => {
+    const { page } = await openApp(browser)
+    await openYield(page)
+    const drop = page.getByRole('button', { name: 'Drop movement on bonding' })
+    const [button, panel] = await Promise.all([
+      drop.boundingBox(),
+      page.getByRole('tabpanel').first().boundingBox(),
+    ])
+    if (button === null || panel === null) throw new Error('nothing on screen')
+    expect(button.x + button.width).toBeLessThanOrEqual(panel.x + panel.width)
+    expect(await drop.evaluate((element) => element.scrollWidth - element.clientWidth)).toBe(0)
+  })
+
   test('with the same seed twice gives identical numbers, with another seed others', async () => {
     const { page, complaints } = await openApp(browser)
     await openYield(page)

@@ -10,22 +10,17 @@ import { envelopeOutline, receiverOutline } from '../../src/report/figures/envel
 import { guideOutline } from '../../src/report/figures/guideOutline'
 import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
 import { sectionPlane } from '../../src/report/figures/sectionPlane'
+import { MATCHED } from '../optics/jointCases'
 
 const JOINT: GaussianJoint = {
+  ...MATCHED,
   wavelengthUm: 1.6537,
-  index: 1,
   emitterMfdXUm: 10,
   emitterMfdYUm: 10,
   receiverMfdXUm: 3.4,
   receiverMfdYUm: 2.8,
   offsetXUm: 1,
-  offsetYUm: 0,
   gapUm: 20,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
 }
 const upright = (axis: 'x' | 'y') =>
   sectionPlane({ joint: JOINT }, { nearFaceAngleRad: 0, farFaceAngleRad: 0, facePlane: 'x' }, axis)

@@ -4,6 +4,8 @@ import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../src/p
 import type { PlotTheme } from '../../src/plots/figure'
 import { lossCurveFigure } from '../../src/plots/lossCurveFigure'
 import { lossMapFigure } from '../../src/plots/lossMapFigure'
+import { markupText } from '../../src/report/document/markup'
+import { lossMapDrawing } from '../../src/report/figures/lossMap'
 
 const THEME: PlotTheme = { ink: '#000', rule: '#ccc', accent: '#00f', font: 'x' }
 const MEDIUM = { wavelengthUm: 1.55, index: 1 }
@@ -69,10 +71,14 @@ describe('Gaussians beside fields', () => {
     expect(both.data[0]).toMatchObject({ name: 'Gaussians', line: { width: 1 } })
   })
 
-  test('are contours without colour on the map, and said', () => {
-    const both = lossMapFigure(map, text, { ...text, name: 'Offset y' }, box, THEME, map)
-    expect(both.data[1]).toMatchObject({ type: 'contour', contours: { coloring: 'none' } })
+  test('are contours of their own on the map, and said', () => {
+    const drawn = (figure: ReturnType<typeof lossMapFigure>) =>
+      markupText(lossMapDrawing({ ...figure.parts, heightPx: 300 }))
+    const both = lossMapFigure(map, text, { ...text, name: 'Offset y' }, box, map)
+    expect(drawn(both)).toContain('class="chart-contour-beside"')
     expect(both.sentence).toContain('by Gaussians')
-    expect(lossMapFigure(map, text, text, box, THEME).sentence).not.toContain('Gaussians')
+    const plain = lossMapFigure(map, text, text, box)
+    expect(drawn(plain)).not.toContain('chart-contour-beside')
+    expect(plain.sentence).not.toContain('Gaussians')
   })
 })

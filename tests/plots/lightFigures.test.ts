@@ -73,7 +73,7 @@ describe('the spectrum', () => {
     expect(withParts.data.slice(2).map((trace) => trace.name)).toEqual([
       'mode mismatch',
       'gap',
-      'fresnel',
+      'reflection',
       'taper',
     ])
   })

@@ -66,26 +66,11 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
+import { MATCHED } from '../optics/jointCases'
 import { rectangle, siliconWire } from '../optics/modeSolver/sections'
 
 const DEGREE = Math.PI / 180
 
-const MATCHED: GaussianJoint = {
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: 10.4,
-  emitterMfdYUm: 10.4,
-  receiverMfdXUm: 10.4,
-  receiverMfdYUm: 10.4,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-}
 const AGAINST_3UM = { ...MATCHED, receiverMfdXUm: 3, receiverMfdYUm: 3 }
 const BEAM = { waistRadiusUm: 5.2, waistDistanceUm: 0, wavelengthUm: 1.55, index: 1 }
 
@@ -337,6 +322,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'total effect index of one of two equal normal offsets': () => offsets().ranking[0]?.total ?? Number.NaN,
   'aligned offset for a tilt of 0.03 rad over 40 um': alignedOffset,
   'roll for 1 dB at the edge of 12 channels, 127 um, MFD 10.4 um': () =>
-    (rollForLossRad(MATCHED, 12, 127, 1) ?? Number.NaN) / DEGREE,
+    (rollForLossRad({ ...misalignmentForm(MATCHED), fromBest: new Float64Array(4) }, 12, 127, 1) ??
+      Number.NaN) / DEGREE,
   'growth of 10 mm of silicon over 60 K': () => SOLIDS.silicon.perKelvin * 10_000 * 60,
 }

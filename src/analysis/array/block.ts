@@ -1,119 +1,81 @@
-// The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, what
-// the station moves, and where everything stands in the vector of values.
+// The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, and
+// the joins at which rows of channels face each other.
 
-import type { GapElement } from '../../model/candidate'
+import type { Candidate } from '../../model/candidate'
 import type { ArrayAim, FibreArray } from '../../model/fibreArray'
-import { failure, type Result, success } from '../../model/issue'
+import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
-import type { GaussianJoint } from '../../optics/index'
-import { type AlignPose, poseAligner } from '../chain/alignPose'
-import type { Values } from '../chain/readers'
+import { coreValue, type Quantity } from '../../model/quantity'
+import type { PoseForm } from '../chain/models'
 import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../yield/draws'
-import type { BlockFreedom } from './blockChannel'
+import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
 export interface Block {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
-  readonly free: BlockFreedom
   readonly aim: ArrayAim
+  /** In the order of the light; the first one holds the fibres. */
+  readonly joins: readonly BlockJoin[]
   /** Draws that all channels share, and those that each has for itself. */
   readonly common: Draws
   readonly own: Draws
-  /** Places of the pose in the vector of values. */
-  readonly gap: number
-  readonly roll: number
-  readonly tiltX: number
-  readonly tiltY: number
-  /** Places of what the station's search does not see: its own residual, and what moves when the joint is bonded. */
-  readonly unseen: readonly number[]
-  readonly bondShift: readonly number[]
-  /** Finds gap and tilts for the middle of the block; null where the station leaves both as placed. */
-  readonly alignMiddle: AlignPose | null
   /** K above the temperature of assembly at which every block is looked at. */
   readonly rises: readonly number[]
-  /** Scratch for one channel's quadratic form. */
-  readonly curvature: Float64Array
 }
 
-/** A block as good as its drawing, at the chip's pitch. */
-export function plainArray(project: Project): FibreArray {
+/** The pitch that a block of fibres faces: that of a taper chip's input, or of the chip. */
+function facedPitch({ converters, requirements }: Project, { chain }: Candidate): Quantity {
+  const element = chain.find(({ kind }) => kind === 'taper chip')
+  const chip = converters.find(({ id }) => element?.kind === 'taper chip' && element.converterId === id)
+  return chip?.kind === 'taper chip' ? chip.inputPitch : requirements.pitch
+}
+
+/** A block as good as its drawing, at the pitch that it faces. */
+export function plainArray(project: Project, candidate: Candidate): FibreArray {
   const none = { value: 0, unit: 'um', provenance: 'estimate' } as const
-  const { value, unit, provenance } = project.requirements.pitch
+  const { value, unit, provenance } = facedPitch(project, candidate)
   return { pitch: { value, unit, provenance }, coreX: none, coreY: none, bow: none, aim: 'sum of all' }
 }
 
 /** The block of a candidate, ready for draws, or every reason why there is none. */
 export function blockOf(project: Project, candidateId: string): Result<Block> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
-  const array = candidate?.array ?? plainArray(project)
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', array })
+  const array = candidate && (candidate.array ?? plainArray(project, candidate))
+  const result = compileCandidate(project, candidateId, { modes: 'tabled', ...(array && { array }) })
   if (!result.ok) return result
   const compiled = result.value
-  const gapAt = compiled.candidate.chain.length - 2
-  const gap = compiled.candidate.chain[gapAt]
-  if (gap?.kind !== 'gap') {
-    return failure({
-      path: ['candidates', candidateId, 'chain', gapAt],
-      code: 'sequence',
-      message: 'the light reaches the chip through lenses; a block of fibres is computed at a plain gap only',
-      fix: 'The yield of one channel covers lenses too.',
-    })
-  }
   const { arrayPlaces, variables } = compiled
-  const poseAt = (axis: keyof GapElement) =>
-    variables.findIndex(({ path }) => path.at(-2) === gapAt && path.at(-1) === axis)
-  const bondShift = variables.flatMap(({ path }, at) =>
-    path.at(-3) === gapAt && path.at(-2) === 'bondShift' ? [at] : [],
-  )
   const isOwn = variables.map(
     ({ spread }, at) => at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel',
   )
   const keeps = (own: boolean) => (variable: (typeof variables)[number]) =>
     isOwn[variables.indexOf(variable)] === own
-  const aligned = new Set(gap.aligned ?? [])
-  const free = { x: aligned.has('offsetX'), y: aligned.has('offsetY'), roll: aligned.has('roll') }
-  const aligns = (['gap', 'tiltX', 'tiltY'] as const).some((axis) => aligned.has(axis))
   return success({
     compiled,
     channels: project.requirements.channels,
     limitDb: coreValue(project.requirements.lossLimit, 'loss'),
-    free,
-    aim: array.aim,
+    aim: array?.aim ?? 'sum of all',
+    joins: blockJoins(compiled, coreValue(project.requirements.wavelength, 'wavelength')),
     common: drawsOf(variables, keeps(false)),
     own: drawsOf(variables, keeps(true)),
-    gap: poseAt('gap'),
-    roll: poseAt('roll'),
-    tiltX: poseAt('tiltX'),
-    tiltY: poseAt('tiltY'),
-    unseen: [
-      ...(free.x ? [poseAt('offsetX')] : []),
-      ...(free.y ? [poseAt('offsetY')] : []),
-      ...(free.roll ? [poseAt('roll')] : []),
-      ...bondShift,
-    ],
-    bondShift,
-    alignMiddle: aligns
-      ? poseAligner(aligned, coreValue(project.requirements.wavelength, 'wavelength'))
-      : null,
     rises: requiredRises(project, compiled),
-    curvature: new Float64Array(16),
   })
 }
 
-/** Whether the station moves the block at all, so that the aim makes a difference. */
-export function isPlaced({ free }: Block): boolean {
-  return free.x || free.y || free.roll
+/** Whether the station moves anything at all, so that the aim makes a difference. */
+export function isPlaced({ joins }: Block): boolean {
+  return joins.some(isMoved)
 }
 
-/** The joint at the chip for values of one channel. */
-export function chipJoint({ compiled }: Block, v: Values): GaussianJoint {
-  const view = compiled.joins.at(-1)?.view
-  if (view == null) throw new Error('the joint at the chip has no view')
-  return view(v).joint
+/** The form of a fibre's pose in a block without errors; null where the candidate has no block. */
+export function fibreForm(project: Project, candidateId: string): PoseForm | null {
+  const block = blockOf(project, candidateId)
+  if (!block.ok) return null
+  const { compiled, joins } = block.value
+  return joins[0]?.model.poseForm?.(compiled.nominal) ?? null
 }
 
 /** Number of coordinates that one block draws. */

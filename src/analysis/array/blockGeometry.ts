@@ -2,11 +2,11 @@
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 
-import { type GaussianJoint, offsetForLoss } from '../../optics/index'
+import type { PoseForm } from '../chain/models'
 
 export interface BlockErrors {
-  readonly fibrePitchUm: number
-  readonly chipPitchUm: number
+  readonly nearPitchUm: number
+  readonly farPitchUm: number
   readonly rollRad: number
   readonly tiltXRad: number
   /** Height of the outer cores over the middle one. */
@@ -14,7 +14,7 @@ export interface BlockErrors {
 }
 
 export interface ChannelDisplacement {
-  /** Along the fibre block from its middle. */
+  /** Along the near row from its middle. */
   readonly alongUm: number
   readonly xUm: number
   readonly yUm: number
@@ -22,36 +22,39 @@ export interface ChannelDisplacement {
   readonly zUm: number
 }
 
-/** Displacement of fibre `channel` (0 to `channels` - 1) from its waveguide with the block's middle on the chip's. */
+/** Displacement of `channel` (0 to `channels` - 1) of the near row from its place in the far row, middles on each other. */
 export function channelDisplacement(
   channel: number,
   channels: number,
   errors: BlockErrors,
 ): ChannelDisplacement {
   const place = channel - (channels - 1) / 2
-  const alongUm = place * errors.fibrePitchUm
+  const alongUm = place * errors.nearPitchUm
   const outer = channels > 1 ? place / ((channels - 1) / 2) : 0
   return {
     alongUm,
-    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.chipPitchUm,
+    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.farPitchUm,
     yUm: alongUm * Math.sin(errors.rollRad) + errors.bowUm * outer * outer,
     zUm: alongUm * Math.tan(errors.tiltXRad),
   }
 }
 
 /**
- * Roll that costs the outer channels `excessDb`, rad; null for a single channel or where no roll does. The joint is a
- * channel's own, its offset along y the free one.
+ * Roll that costs the outer channels `excessDb`, rad; null for a single channel or where no roll does. The form is a
+ * channel's own (chain/models.ts), its offset along y the free one.
  */
 export function rollForLossRad(
-  joint: GaussianJoint,
+  { curvatureDb: h, fromBest }: PoseForm,
   channels: number,
   pitchUm: number,
   excessDb: number,
 ): number | null {
   if (channels < 2) return null
-  const { lowerUm, upperUm } = offsetForLoss({ ...joint, offsetYUm: 0 }, 'y', excessDb)
-  const reachUm = Math.min(Math.abs(upperUm), Math.abs(lowerUm))
+  // a d^2 + 2 b d = excess; the nearer of the two sides counts.
+  const a = h[5] ?? 1
+  const b =
+    (h[4] ?? 0) * (fromBest[0] ?? 0) + (h[6] ?? 0) * (fromBest[2] ?? 0) + (h[7] ?? 0) * (fromBest[3] ?? 0)
+  const reachUm = (Math.sqrt(b * b + a * excessDb) - Math.abs(b)) / a
   const edgeUm = ((channels - 1) / 2) * pitchUm
   return reachUm < edgeUm ? Math.asin(reachUm / edgeUm) : null
 }

@@ -1,11 +1,12 @@
-// One drawn block in front of the chip: every channel's values, the block's best place, every channel's loss.
+// One drawn block in front of the chip: every channel's values, the best place of every row, every channel's loss.
 
 import type { ArrayAim } from '../../model/fibreArray'
-import { fillCurvatureDb } from '../../optics/index'
 import type { Values } from '../chain/readers'
-import { type Block, chipJoint, isPlaced } from './block'
+import { type Block, isPlaced } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
+import { type BlockJoin, isMoved } from './blockJoin'
+import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
 
 /**
@@ -16,7 +17,7 @@ export function drawBlock(block: Block, point: Float64Array, factors?: Float64Ar
   const { compiled, common, own, channels } = block
   const shared = Float64Array.from(compiled.nominal)
   common.apply(point, shared, factors)
-  const moved = middlePose(block, shared)
+  const moved = block.joins.flatMap((join) => middleMoves(join, shared))
   const ownFactors = factors?.subarray(common.places.length)
   return Array.from({ length: channels }, (_, channel) => {
     const v = Float64Array.from(shared)
@@ -30,94 +31,104 @@ export function drawBlock(block: Block, point: Float64Array, factors?: Float64Ar
 /** The block as drawn on paper, without errors. */
 export function paperBlock(block: Block): readonly Values[] {
   const v = Float64Array.from(block.compiled.nominal)
-  for (const { place, by } of middlePose(block, v)) v[place] = (v[place] ?? 0) + by
+  for (const join of block.joins) {
+    for (const { place, by } of middleMoves(join, v)) v[place] = (v[place] ?? 0) + by
+  }
   return Array.from({ length: block.channels }, () => Float64Array.from(v))
 }
 
-/** What the station's search adds to gap and tilts: their best for a perfect channel in the middle of the block. */
-function middlePose(block: Block, shared: Values): readonly { place: number; by: number }[] {
-  const { alignMiddle } = block
+/** What the station's search adds to gap and tilts: their best for a perfect channel in the middle of the row. */
+function middleMoves({ alignMiddle, bondShift }: BlockJoin, shared: Values): readonly Move[] {
   if (alignMiddle === null) return []
   const v = Float64Array.from(shared)
-  for (const place of block.bondShift) v[place] = 0
-  const joint = chipJoint(block, v)
-  const pose = { ...joint, mediumIndex: joint.index }
-  // The joint's tilts hold what the faces add; the search takes that out.
-  alignMiddle(pose, joint.tiltXRad - (v[block.tiltX] ?? 0), joint.tiltYRad - (v[block.tiltY] ?? 0))
-  return [
-    { place: block.gap, by: pose.gapUm - joint.gapUm },
-    { place: block.tiltX, by: pose.tiltXRad - joint.tiltXRad },
-    { place: block.tiltY, by: pose.tiltYRad - joint.tiltYRad },
-  ]
+  for (const place of bondShift) v[place] = 0
+  return alignMiddle(v)
 }
 
-/** Puts a channel in its place, with the block moved and turned by the station. */
-function putInPlace(block: Block, v: Values, channel: number, station: BlockPlace): void {
-  const { arrayPlaces: at, places } = block.compiled
+/** Puts a channel in its place at every join, with the rows moved and turned by the station. */
+function putInPlace(block: Block, v: Values, channel: number, stations: readonly BlockPlace[]): void {
+  const { arrayPlaces, places } = block.compiled
   const read = (place: number | undefined) => v[place ?? -1] ?? 0
-  const rollRad = read(block.roll) + station.rollRad
-  const { xUm, yUm, zUm } = channelDisplacement(channel, block.channels, {
-    fibrePitchUm: read(at?.fibrePitch),
-    chipPitchUm: read(at?.chipPitch),
-    rollRad,
-    tiltXRad: read(block.tiltX),
-    bowUm: read(at?.bow),
-  })
-  v[block.roll] = rollRad
-  v[places.channelX] = xUm + read(at?.coreX) + station.xUm
-  v[places.channelY] = yUm + read(at?.coreY) + station.yUm
-  v[places.channelZ] = zUm
+  v[places.channel] = channel - (block.channels - 1) / 2
+  for (const [at, { pose, rows, displaced }] of block.joins.entries()) {
+    const station = stations[at] ?? HERE
+    // The errors of the fibres' block; a taper chip's rows are as straight as its mask.
+    const fibres = at === 0 ? arrayPlaces : null
+    const rollRad = read(pose.roll) + station.rollRad
+    const { xUm, yUm, zUm } = channelDisplacement(channel, block.channels, {
+      nearPitchUm: read(rows.nearPitch),
+      farPitchUm: read(rows.farPitch),
+      rollRad,
+      tiltXRad: read(pose.tiltX),
+      bowUm: read(fibres?.bow),
+    })
+    v[pose.roll] = rollRad
+    v[displaced.x] = xUm + read(fibres?.coreX) + station.xUm
+    v[displaced.y] = yUm + read(fibres?.coreY) + station.yUm
+    v[displaced.z] = zUm
+  }
 }
 
-/** The channel as the block sees it: its quadratic form about its own best place, other losses included. */
-function blockChannel(block: Block, v: Values, channel: number): BlockChannel {
-  const { compiled } = block
-  const joint = chipJoint(block, v)
-  const h = block.curvature
-  fillCurvatureDb(joint, h)
+/** The channel as a row of the block sees it: its quadratic form about its own best place, other losses included. */
+function blockChannel(join: BlockJoin, v: Values, fromMiddle: number, lossDb: number): BlockChannel | null {
+  const form = join.model.poseForm?.(v)
+  if (form === undefined) return null
+  const { curvatureDb: h, fromBest } = form
+  const [x, y, tiltX, tiltY] = fromBest
   const [a11, a12, a22] = [h[0] ?? 1, h[1] ?? 0, h[5] ?? 1]
   // Best offset for the tilts of this channel: A best = -(offset-tilt block) tilt.
-  const rx = -((h[2] ?? 0) * joint.tiltXRad + (h[3] ?? 0) * joint.tiltYRad)
-  const ry = -((h[6] ?? 0) * joint.tiltXRad + (h[7] ?? 0) * joint.tiltYRad)
+  const rx = -((h[2] ?? 0) * (tiltX ?? 0) + (h[3] ?? 0) * (tiltY ?? 0))
+  const ry = -((h[6] ?? 0) * (tiltX ?? 0) + (h[7] ?? 0) * (tiltY ?? 0))
   const det = a11 * a22 - a12 * a12
-  const alongUm = (channel - (block.channels - 1) / 2) * (v[compiled.arrayPlaces?.fibrePitch ?? -1] ?? 0)
-  const form: BlockChannel = {
-    alongUm,
+  const about: BlockChannel = {
+    alongUm: fromMiddle * (v[join.rows.nearPitch] ?? 0),
     leastDb: 0,
     a11,
     a12,
     a22,
-    bestXUm: (a22 * rx - a12 * ry) / det - joint.offsetXUm,
-    bestYUm: (a11 * ry - a12 * rx) / det - joint.offsetYUm,
+    bestXUm: (a22 * rx - a12 * ry) / det - (x ?? 0),
+    bestYUm: (a11 * ry - a12 * rx) / det - (y ?? 0),
   }
-  return { ...form, leastDb: compiled.lossDb(v) - channelLossDb(form, HERE) }
+  return { ...about, leastDb: lossDb - channelLossDb(about, HERE) }
 }
 
 const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
-/** Where the station puts a drawn block, at the temperature of assembly; where it was put by hand if it moves nothing. */
-export function stationPlace(block: Block, drawn: readonly Values[], aim: ArrayAim): BlockPlace {
-  if (!isPlaced(block)) return HERE
-  const channels = drawn.map((values, channel) => {
-    const v = Float64Array.from(values)
-    for (const place of block.unseen) v[place] = 0
-    putInPlace(block, v, channel, HERE)
-    return blockChannel(block, v, channel)
-  })
-  return placeBlock(channels, aim, block.free)
+/**
+ * Where the station puts every row of a drawn block, at the temperature of assembly; where it was put by hand if it moves
+ * nothing. Rows are placed in the order of the light: the losses of later joins are not known then.
+ */
+export function stationPlaces(block: Block, drawn: readonly Values[], aim: ArrayAim): readonly BlockPlace[] {
+  const { joins, compiled } = block
+  const stations: BlockPlace[] = joins.map(() => HERE)
+  if (!isPlaced(block)) return stations
+  const unseen = joins.flatMap((join) => join.unseen)
+  for (const [at, join] of joins.entries()) {
+    if (!isMoved(join)) continue
+    const later = joins.slice(at + 1)
+    const channels = drawn.flatMap((values, channel) => {
+      const v = Float64Array.from(values)
+      for (const place of unseen) v[place] = 0
+      putInPlace(block, v, channel, stations)
+      const soFarDb = later.reduce((sum, { model }) => sum - model.lossDb(v), compiled.lossDb(v))
+      return blockChannel(join, v, v[compiled.places.channel] ?? 0, soFarDb) ?? []
+    })
+    if (channels.length > 0) stations[at] = placeBlock(channels, aim, join.free)
+  }
+  return stations
 }
 
-/** Loss of every channel with the block at the station's place, dB, at its worst temperature, written to `out`. */
+/** Loss of every channel with the rows at the station's places, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
   block: Block,
   drawn: readonly Values[],
-  station: BlockPlace,
+  stations: readonly BlockPlace[],
   out: Float64Array,
 ): void {
   const { compiled, rises } = block
   for (const [channel, values] of drawn.entries()) {
     const v = Float64Array.from(values)
-    putInPlace(block, v, channel, station)
+    putInPlace(block, v, channel, stations)
     let worst = Number.NEGATIVE_INFINITY
     for (const rise of rises) {
       v[compiled.places.temperatureRise] = rise

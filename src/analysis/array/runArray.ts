@@ -13,7 +13,7 @@ import { arrayAssumptions } from './arrayAssumptions'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
-import { blockLosses, drawBlock, paperBlock, stationPlace } from './blockSample'
+import { blockLosses, drawBlock, paperBlock, stationPlaces } from './blockSample'
 
 export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000
@@ -41,7 +41,8 @@ export interface ChannelResult {
 /** What one way of placing the block comes to. */
 export interface AimResult {
   readonly aim: ArrayAim
-  readonly nominalPlace: BlockPlace
+  /** Of the block as drawn on paper, one place a join. */
+  readonly nominalPlaces: readonly BlockPlace[]
   readonly channels: readonly ChannelResult[]
   /** Mean over blocks of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
@@ -83,9 +84,9 @@ interface AimLosses {
 function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): AimResult {
   const { limitDb, channels } = block
   const paper = paperBlock(block)
-  const nominalPlace = stationPlace(block, paper, aim)
+  const nominalPlaces = stationPlaces(block, paper, aim)
   const nominal = new Float64Array(channels)
-  blockLosses(block, paper, nominalPlace, nominal)
+  blockLosses(block, paper, nominalPlaces, nominal)
   let passed = 0
   let power = 0
   let worstSum = 0
@@ -112,7 +113,7 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
   })
   return {
     aim,
-    nominalPlace,
+    nominalPlaces,
     channels: results,
     meanPowerLossDb: -10 * Math.log10(power / (samples * channels)),
     meanWorstDb: worstSum / samples,
@@ -152,7 +153,7 @@ export function* arraySteps(
     points.point(n, point)
     const drawn = drawBlock(block, point)
     for (const { aim, channelDb } of aims) {
-      blockLosses(block, drawn, stationPlace(block, drawn, aim), losses)
+      blockLosses(block, drawn, stationPlaces(block, drawn, aim), losses)
       for (let i = 0; i < losses.length; i++) {
         const row = channelDb[i]
         if (row !== undefined) row[n] = losses[i] ?? 0

@@ -7,6 +7,7 @@
 import { RELAY_ALIGNED } from '../../model/candidate'
 import { fillCurvatureDb } from '../../optics/index'
 import { settleFree } from './alignPose'
+import type { PoseForm } from './models'
 import { type RelayGeometry, relayJoint, relayMatrix, relayState } from './relayOptics'
 
 /** Pose of the near guide, um and rad. */
@@ -20,6 +21,27 @@ export interface NearPose {
 const vectorOf = (pose: NearPose) =>
   Float64Array.of(pose.offsetXUm, pose.offsetYUm, pose.tiltXRad, pose.tiltYRad)
 
+/** The loss through a relay as a form of the near guide's pose. */
+export function relayForm(geometry: RelayGeometry): PoseForm {
+  const onAxis = { ...geometry, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+  const state = relayState(onAxis)
+  const joint = relayJoint(onAxis, state)
+  const m = relayMatrix(geometry, state)
+  const form = new Float64Array(16)
+  fillCurvatureDb(joint, form)
+  const best = [
+    m.b * joint.tiltXRad - m.d * joint.offsetXUm,
+    m.b * joint.tiltYRad - m.d * joint.offsetYUm,
+    m.c * joint.offsetXUm - m.a * joint.tiltXRad,
+    m.c * joint.offsetYUm - m.a * joint.tiltYRad,
+  ]
+  const p = Float64Array.of(m.a, 0, m.b, 0, 0, m.a, 0, m.b, m.c, 0, m.d, 0, 0, m.c, 0, m.d)
+  return {
+    curvatureDb: congruent(form, p),
+    fromBest: vectorOf(geometry).map((placed, i) => placed - (best[i] ?? 0)),
+  }
+}
+
 /**
  * The pose after alignment: what is aligned stands at its best plus its residual, the rest as placed in the geometry.
  * Offsets are aligned last, as stations do: they make up for what the search left in the tilts.
@@ -29,26 +51,13 @@ export function alignRelay(
   aligned: ReadonlySet<string>,
   residual: NearPose,
 ): NearPose {
-  const onAxis = { ...geometry, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
-  const state = relayState(onAxis)
-  const joint = relayJoint(onAxis, state)
-  const m = relayMatrix(geometry, state)
-  const form = new Float64Array(16)
-  fillCurvatureDb(joint, form)
-  const best = Float64Array.of(
-    m.b * joint.tiltXRad - m.d * joint.offsetXUm,
-    m.b * joint.tiltYRad - m.d * joint.offsetYUm,
-    m.c * joint.offsetXUm - m.a * joint.tiltXRad,
-    m.c * joint.offsetYUm - m.a * joint.tiltYRad,
-  )
-  const p = Float64Array.of(m.a, 0, m.b, 0, 0, m.a, 0, m.b, m.c, 0, m.d, 0, 0, m.c, 0, m.d)
-  const curvature = congruent(form, p)
+  const { curvatureDb, fromBest: at } = relayForm(geometry)
+  const best = vectorOf(geometry).map((placed, i) => placed - (at[i] ?? 0))
   const left = vectorOf(residual)
-  const at = vectorOf(geometry).map((placed, i) => placed - (best[i] ?? 0))
   const system = new Float64Array(20)
   const free = RELAY_ALIGNED.map((axis) => aligned.has(axis))
   const settle = (which: readonly boolean[], withResidual: readonly number[]) => {
-    settleFree(curvature, which, at, system)
+    settleFree(curvatureDb, which, at, system)
     for (const i of withResidual) if (free[i]) at[i] = (at[i] ?? 0) + (left[i] ?? 0)
   }
   if (free[2] || free[3]) settle(free, [2, 3])

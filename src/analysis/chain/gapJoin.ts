@@ -3,7 +3,13 @@
 
 import type { GapElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { type GaussianJoint, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
+import {
+  fillCurvatureDb,
+  type GaussianJoint,
+  jointEfficiencyAt,
+  jointLossDb,
+  lossDb,
+} from '../../optics/index'
 import type { JointView, Port } from '../evaluation'
 import type { FaceNumbers } from './faceNumbers'
 import { fieldCorrection } from './fieldCorrection'
@@ -119,6 +125,7 @@ export function gapJoin(
     nominal,
     jointOf(numbers, context.wavelengthUm),
   )
+  const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
@@ -131,6 +138,12 @@ export function gapJoin(
       face('Reflection, far face', through('far'), 'far'),
     ],
     lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
+    poseForm: (v) => {
+      const { joint } = state(v)
+      fillCurvatureDb(joint, form.curvatureDb)
+      form.fromBest.set([joint.offsetXUm, joint.offsetYUm, joint.tiltXRad, joint.tiltYRad])
+      return form
+    },
     view: (v) => ({
       ...jointView(state(v), element, path),
       ...(correction && { field: correction.view }),

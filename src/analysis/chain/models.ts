@@ -1,11 +1,13 @@
 // What each kind of chain element compiles to.
 
-import type { Issue } from '../../model/issue'
+import type { Issue, Path } from '../../model/issue'
 import type { Project } from '../../model/project'
+import type { Quantity } from '../../model/quantity'
 import type { EtalonSeries, matchingFactor } from '../../optics/index'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../evaluation'
 import type { PortShape } from '../field/portShape'
 import type { FaceReflection } from '../light/lightResults'
+import type { NearPose } from './alignRelay'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -36,6 +38,11 @@ export interface ChainContext {
   readonly temperatureRise: Reader
   /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
   readonly operating: readonly number[]
+  /**
+   * How far a part that stands in a row at a join is from the row behind the join, on the channel in hand, um. Null where
+   * there is no array.
+   */
+  readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null
   /** What moves a join after its alignment, by the join's id; empty where nothing does. */
   readonly movements: (elementId: string) => readonly Movement[]
   readonly report: (issue: Issue) => void
@@ -71,15 +78,31 @@ export interface GuideModel {
   readonly notes: readonly ValidityNote[]
 }
 
+/** The loss of a join as a form of its near side's pose, dB: at' H at above its least; offset x, y, then tilt x, y. */
+export interface PoseForm {
+  /** H, 4 x 4, row-major. */
+  readonly curvatureDb: Float64Array
+  /** at: the pose less the best one, um and rad. */
+  readonly fromBest: Float64Array
+}
+
 /** A join between two guides. `lossDb` is the sum of the lines, computed the short way. */
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
-  /** Where a relay's lens 1 collimates a point, the focal lengths of both lenses, um, and the modes that it joins. */
+  /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
+  readonly poseForm?: (values: Values) => PoseForm
+  /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */
+  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => NearPose
+  /**
+   * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
+   * where it never is), the focal lengths of both lenses, um, and the modes that it joins.
+   */
   readonly relayFoci?: (v: Values) => {
     readonly frontUm: number
+    readonly parallelUm: readonly [from: number, to: number] | null
     readonly focal1Um: number
     readonly focal2Um: number
     readonly modes: Parameters<typeof matchingFactor>[0]

@@ -8,52 +8,69 @@ import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
 import { SOLIDS } from '../../optics/index'
-import type { Movement } from './models'
+import type { ChainContext, Movement } from './models'
 import { constantReader, type Reader, type ReaderTable, readerAt } from './readers'
+
+/** Displacement of one channel's near side from its place in the joint's pose, um. */
+export interface ChannelPlaces {
+  readonly x: number
+  readonly y: number
+  readonly z: number
+}
 
 /** Numbers of the places, for those who write there. */
 export interface OperatingPlaces {
   /** K above the temperature of assembly. */
   readonly temperatureRise: number
-  /** Displacement of one channel's fibre from its place in the block's pose, um. */
-  readonly channelX: number
-  readonly channelY: number
-  readonly channelZ: number
+  /** The channel's number from the middle of the row. */
+  readonly channel: number
+  /** By the id of a gap or relay. */
+  readonly displaced: ReadonlyMap<string, ChannelPlaces>
   /** um from the project's wavelength. */
   readonly wavelengthShift: number
   /** 0, 1 or 2 as in ChainContext. */
   readonly polarisation: number
 }
 
-export function operatingPlaces({ place }: ReaderTable): OperatingPlaces {
+const joinsOf = (chain: Candidate['chain']) =>
+  chain.flatMap(({ kind, id }, at) => (kind === 'gap' || kind === 'relay' ? [{ id, at }] : []))
+
+export function operatingPlaces({ place }: ReaderTable, { chain }: Candidate): OperatingPlaces {
   return {
     temperatureRise: place('temperature', 'temperature', ['operating', 'temperatureRise']),
-    channelX: place('offset', 'channel x', ['operating', 'channelX']),
-    channelY: place('offset', 'channel y', ['operating', 'channelY']),
-    channelZ: place('offset', 'channel z', ['operating', 'channelZ']),
+    channel: place('offset', 'channel', ['operating', 'channel']),
+    displaced: new Map(
+      joinsOf(chain).map(({ id }) => {
+        const along = (axis: 'x' | 'y' | 'z') =>
+          place('offset', `channel ${axis} at ${id}`, ['operating', id, axis])
+        return [id, { x: along('x'), y: along('y'), z: along('z') }]
+      }),
+    ),
     wavelengthShift: place('offset', 'wavelength shift', ['operating', 'wavelengthShift']),
     polarisation: place('exponent', 'polarisation', ['operating', 'polarisation']),
   }
 }
 
-export function channelMovement(places: OperatingPlaces): Movement {
-  return {
-    x: readerAt(places.channelX),
-    y: readerAt(places.channelY),
-    z: readerAt(places.channelZ),
-  }
+export function channelMovement({ x, y, z }: ChannelPlaces): Movement {
+  return { x: readerAt(x), y: readerAt(y), z: readerAt(z) }
+}
+
+/** Places of the pitches of the two rows that face each other across a join. */
+export interface RowPlaces {
+  readonly nearPitch: number
+  readonly farPitch: number
 }
 
 /** Places of what makes the channels of an array differ. */
 export interface ArrayPlaces {
-  readonly chipPitch: number
-  readonly fibrePitch: number
   readonly coreX: number
   readonly coreY: number
   readonly bow: number
+  /** By the id of a gap or relay. */
+  readonly rows: ReadonlyMap<string, RowPlaces>
 }
 
-/** Registers the array's quantities, with the chip's pitch from the requirements. */
+/** Registers the array's quantities and the pitches of whatever stands in a row, the chip's from the requirements. */
 export function arrayPlaces(
   readers: ReaderTable,
   project: Project,
@@ -61,16 +78,49 @@ export function arrayPlaces(
   array: FibreArray,
 ): ArrayPlaces {
   const path = ['candidates', candidateAt, 'array']
+  const chain = project.candidates[candidateAt]?.chain ?? []
   const place = (quantity: Quantity, rule: RuleName, label: string, own: Path) => {
     readers.quantity(quantity, rule, label, own)
     return readers.variables.findIndex((variable) => variable.path.join('/') === own.join('/'))
   }
+  const chipPitch = place(project.requirements.pitch, 'pitch', 'pitch of the chip', ['requirements', 'pitch'])
+  const fibrePitch = place(array.pitch, 'pitch', 'pitch of the fibres', [...path, 'pitch'])
+  const endPitch = (at: number, end: 'inputPitch' | 'outputPitch', otherwise: number): number => {
+    const element = chain[at]
+    if (element?.kind !== 'taper chip') return otherwise
+    const chipAt = project.converters.findIndex((each) => each.id === element.converterId)
+    const chip = project.converters[chipAt]
+    if (chip?.kind !== 'taper chip') return otherwise
+    const what = end === 'inputPitch' ? 'input pitch' : 'output pitch'
+    return place(chip[end], 'pitch', `${what} of ${chip.name}`, ['converters', chipAt, end])
+  }
   return {
-    chipPitch: place(project.requirements.pitch, 'pitch', 'pitch of the chip', ['requirements', 'pitch']),
-    fibrePitch: place(array.pitch, 'pitch', 'pitch of the fibres', [...path, 'pitch']),
+    rows: new Map(
+      joinsOf(chain).map(({ id, at }) => [
+        id,
+        {
+          nearPitch: endPitch(at - 1, 'outputPitch', fibrePitch),
+          farPitch: endPitch(at + 1, 'inputPitch', chipPitch),
+        },
+      ]),
+    ),
     coreX: place(array.coreX, 'offset', 'core position x', [...path, 'coreX']),
     coreY: place(array.coreY, 'offset', 'core position y', [...path, 'coreY']),
     bow: place(array.bow, 'offset', 'bow of the block', [...path, 'bow']),
+  }
+}
+
+/** Readers of how far a part of a row stands from the row behind a join, on the channel in hand. */
+export function rowShift(
+  readers: ReaderTable,
+  { channel }: OperatingPlaces,
+  { rows }: ArrayPlaces,
+): NonNullable<ChainContext['rowShift']> {
+  const number = readerAt(channel)
+  return (elementId, pitch, label, path) => {
+    const own = readers.quantity(pitch, 'pitch', label, path)
+    const behind = readerAt(rows.get(elementId)?.farPitch ?? -1)
+    return (v) => number(v) * (own(v) - behind(v))
   }
 }
 

@@ -9,14 +9,13 @@ import { throughAperture } from './clipping'
 import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
 import type { ChainContext } from './models'
+import { staysParallel } from './parallelBeam'
 import type { Values } from './readers'
 import { collimatedBeam, type RelayState, relayState } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 /** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
 const CLIPPING_TRUST = 0.9
-/** A beam stays within 1.41 of its waist over this many Rayleigh ranges about it (Kogelnik & Li, eq. 20). */
-export const COLLIMATED_RANGES = 2
 /** A smaller image is refused: far below any wavelength. */
 const LEAST_IMAGE_UM = 0.1
 /** An end face so many focal distances away is not where the lens collimates. */
@@ -142,9 +141,14 @@ export function relayNotes(
   const { imageX } = state
   const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
-  notes.push(
-    `Collimated beam ${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toFixed(1)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm${state.stretchUm > COLLIMATED_RANGES * rayleigh ? ': longer than twice the Rayleigh range, so the beam is not parallel over all of it' : ''}.`,
-  )
+  const parallel = staysParallel({ stretchUm: state.stretchUm, collimatedRayleighUm: rayleigh })
+  const across = `${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toPrecision(2)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm`
+  if (parallel) notes.push(`Collimated beam ${across}.`)
+  else {
+    cautions.push(
+      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam is not parallel over it. Focal lengths in the ratio of the modes, or a shorter stretch, keep it parallel.`,
+    )
+  }
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
     cautions.push(

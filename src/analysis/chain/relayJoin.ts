@@ -2,14 +2,22 @@
 
 import type { RelayElement } from '../../model/candidate'
 import type { Path } from '../../model/issue'
-import { coupledTruncation, jointEfficiencyAt, jointLossDb, lossDb } from '../../optics/index'
+import {
+  coupledTruncation,
+  jointEfficiencyAt,
+  jointLossDb,
+  lossDb,
+  rayleighRangeUm,
+} from '../../optics/index'
 import type { LineKind } from '../evaluation'
+import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
 import { jointLines } from './jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from './models'
+import { parallelReachUm } from './parallelBeam'
 import type { Reader, Values } from './readers'
 import { relayNotes, reportRelayFaults } from './relayChecks'
-import { atReceiver, relayJoint, relayState } from './relayOptics'
+import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
 import { relayReflections } from './relayReflections'
 import { relayView } from './relayView'
@@ -49,6 +57,19 @@ function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
   // A drawn core without a mode has a NaN width, and its loss stays NaN.
   if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
   return jointLossDb(atReceiver(relayJoint(g, state)))
+}
+
+/** Distances from the end face to lens 1 for which the beam is parallel over the stretch. */
+function parallelDistancesUm(
+  g: RelayGeometry,
+  frontUm: number,
+  focalUm: number,
+): readonly [from: number, to: number] | null {
+  const { wavelengthUm, mediumIndex: index } = g
+  const waist = { waistRadiusUm: g.emitterMfdXUm / 2, wavelengthUm, index }
+  const reach = parallelReachUm(focalUm, rayleighRangeUm(waist), g.stretchUm)
+  const middle = frontUm + g.waistXUm
+  return reach === null ? null : [Math.max(0, middle - reach), middle + reach]
 }
 
 export function relayJoin(
@@ -138,13 +159,18 @@ export function relayJoin(
         pointingYRad: inX ? 0 : relay.pointingRad,
       }
     },
+    poseForm: (v) => relayForm(relay.read(v).geometry),
+    alignedPose: relay.alignedPose,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
+      const { geometry } = relay.read(v)
+      const frontUm = -first.d / first.c
       return {
-        frontUm: -first.d / first.c,
+        frontUm,
+        parallelUm: parallelDistancesUm(geometry, frontUm, -1 / first.c),
         focal1Um: -1 / first.c,
         focal2Um: -1 / second.c,
-        modes: relay.read(v).geometry,
+        modes: geometry,
       }
     },
     relay: (v) => relayView(element, relay, at(v), v),

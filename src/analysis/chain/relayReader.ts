@@ -41,6 +41,8 @@ export interface DeviceReaders {
 
 export interface RelayReader {
   readonly read: (v: Values) => RelayNumbers
+  /** Where a station puts the near guide; its tilts less what the faces add then. */
+  readonly alignedPose: (v: Values, aligned: ReadonlySet<string>) => NearPose
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
@@ -50,9 +52,18 @@ export interface RelayReader {
 
 const WHY_GAS = 'a filling takes the power from the faces of a lens'
 
+/** How far the channel's lens of an array stands from its guide behind the relay; a single lens has no pitch. */
+function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
+  const at = project.lenses.findIndex((each) => each.id === lensId)
+  const lens = project.lenses[at]
+  if (rowShift === null || lens?.pitch === undefined) return constantReader(0)
+  return rowShift(elementId, lens.pitch, `pitch of ${lens.name}`, ['lenses', at, 'pitch'])
+}
+
 function lensPlace(
   context: ChainContext,
   place: LensPlace,
+  shift: Reader,
   name: string,
   path: Path,
 ): (v: Values) => Omit<RelayLens, 'matrix' | 'thicknessUm'> {
@@ -64,7 +75,7 @@ function lensPlace(
   const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
   const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
   return (v) => ({
-    offsetXUm: x(v),
+    offsetXUm: x(v) + shift(v),
     offsetYUm: y(v),
     offsetZUm: z(v),
     tiltXRad: tiltX(v),
@@ -109,8 +120,20 @@ export function relayReader(
   const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated stretch', [...path, 'stretch'])
   const backGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
-  const place1 = lensPlace(context, element.lens1, 'lens 1', [...path, 'lens1'])
-  const place2 = lensPlace(context, element.lens2, 'lens 2', [...path, 'lens2'])
+  const place1 = lensPlace(
+    context,
+    element.lens1,
+    lensRowShift(context, element.id, element.lens1Id),
+    'lens 1',
+    [...path, 'lens1'],
+  )
+  const place2 = lensPlace(
+    context,
+    element.lens2,
+    lensRowShift(context, element.id, element.lens2Id),
+    'lens 2',
+    [...path, 'lens2'],
+  )
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
   const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
@@ -181,8 +204,7 @@ export function relayReader(
     lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
   })
   let station: NearPose = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
-  /** Where the station puts the near guide; its tilts less what the faces add then. */
-  const align = atAssembly(context.operating, (v) => {
+  const alignedPose = (v: Values, axes: ReadonlySet<string>): NearPose => {
     fillFaces(v)
     const residual = {
       offsetXUm: offsetX(v),
@@ -190,15 +212,19 @@ export function relayReader(
       tiltXRad: tiltX(v),
       tiltYRad: tiltY(v),
     }
-    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), aligned, residual)
-    station = {
+    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), axes, residual)
+    return {
       ...pose,
       tiltXRad: pose.tiltXRad - (inX ? leftover() : 0),
       tiltYRad: pose.tiltYRad - (inX ? 0 : leftover()),
     }
+  }
+  const align = atAssembly(context.operating, (v) => {
+    station = alignedPose(v, aligned)
   })
 
   return {
+    alignedPose,
     lens1,
     lens2,
     device,

@@ -7,6 +7,7 @@ import { coreValue } from '../../model/quantity'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../evaluation'
+import { requiredBand } from '../light/band'
 import { pitchesText, pitchFinding, unknownPitchText } from '../pitch'
 import { polarisationKept } from '../polarisationKept'
 import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
@@ -193,9 +194,15 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.polarisation.dependentLossDb,
   ),
-  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ evaluation }) =>
+  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
-      ? { ...NOT_KNOWN, reason: 'no band is required, or data end in it' }
+      ? {
+          ...NOT_KNOWN,
+          reason:
+            requiredBand(project) === null
+              ? 'no band is required'
+              : 'the data of a part end within the band; the spectrum says which',
+        }
       : evaluation.band.worstDb,
   ),
   number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {

@@ -5,7 +5,7 @@ import type { ChainElement } from '../../model/candidate'
 import type { Project } from '../../model/project'
 import { coreValue, type Quantity } from '../../model/quantity'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
-import type { JoinModel } from '../chain/models'
+import type { JoinModel, LineModel } from '../chain/models'
 import type { Values } from '../chain/readers'
 import type { CompiledCandidate } from '../compileCandidate'
 import type { LineKind } from '../evaluation'
@@ -18,6 +18,7 @@ const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   tilt: 'not coupled',
   roll: 'not coupled',
   combined: 'not coupled',
+  'mode shape': 'not coupled',
   fresnel: 'reflected',
 }
 
@@ -84,11 +85,22 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number): readonly Plac
   ]
 }
 
-/** Shares of the power in the order of the light; what each line takes of what still arrives there. */
+/** Lines in the order of the light: what arrives at a joint meets all its faces before the far mode takes its part. */
+function inOrderOfLight(lines: readonly LineModel[]): readonly LineModel[] {
+  const firstOf = new Map<string, number>()
+  for (const [i, { elementId }] of lines.entries()) {
+    if (!firstOf.has(elementId)) firstOf.set(elementId, i)
+  }
+  const element = (line: LineModel) => firstOf.get(line.elementId) ?? 0
+  const overlap = (line: LineModel) => (SHARE_OF[line.kind] === 'not coupled' ? 1 : 0)
+  return lines.toSorted((a, b) => element(a) - element(b) || overlap(a) - overlap(b))
+}
+
+/** Shares of the power: what each line takes of what still arrives there. */
 function sharesOf(compiled: CompiledCandidate, v: Values, inUw: number): PowerFinding['shares'] {
   const shares = { 'on chip': 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
   let left = inUw
-  for (const line of compiled.lines) {
+  for (const line of inOrderOfLight(compiled.lines)) {
     const next = left * 10 ** (-line.lossDb(v) / 10)
     shares[SHARE_OF[line.kind] ?? 'lost in parts'] += left - next
     left = next

@@ -22,6 +22,12 @@ export const RANKING_DEFAULTS = {
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
 const HALF = 0.5
+/** A single assembly that changes sides may be chance. */
+const LEAST_ASSEMBLIES = 1.5
+
+/** A difference of two shares of the same points, or 0 where a single assembly makes it. */
+const told = (difference: number, points: number) =>
+  Math.abs(difference) * points < LEAST_ASSEMBLIES ? 0 : difference
 
 export interface Ranking {
   readonly ranking: readonly RankedTolerance[]
@@ -98,8 +104,8 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
       unit: unitLabel(unit),
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
-      yieldPerUnit: (wider - narrower) / (2 * SLOPE_STEP * plusMinus),
-      yieldGainHalved: halved - (matters ? rankingYield : yieldOfFew),
+      yieldPerUnit: told(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
+      yieldGainHalved: told(halved - (matters ? rankingYield : yieldOfFew), points),
     })
   }
   return { ranking: ranking.sort((a, b) => b.total - a.total), rankingYield }

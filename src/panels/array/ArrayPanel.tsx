@@ -1,9 +1,8 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
-import { plainArray } from '../../analysis/array/block'
+import { fibreForm, plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
-import type { Evaluation } from '../../analysis/evaluation'
 import type { Candidate } from '../../model/candidate'
 import type { Path } from '../../model/issue'
 import type { Project } from '../../model/project'
@@ -24,22 +23,26 @@ import '../yield/yield.css'
 
 const PLOT_HEIGHT_PX = 320
 
+/** Whether another way of placing ends with the better worst channel than the one that aims at it. */
+function turnedRound(aims: readonly AimResult[]): boolean {
+  const aimed = aims.find(({ aim }) => aim === 'worst channel')
+  return aimed !== undefined && aims.some(({ meanWorstDb }) => meanWorstDb < aimed.meanWorstDb)
+}
+
 export function ArrayPanel({
   project,
   candidate,
-  evaluation,
 }: {
   readonly project: Project
   readonly candidate: Candidate
-  readonly evaluation: Evaluation
 }) {
   const run = useRun('array', candidate.id)
   const result = run.finished?.result
   const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   const [chosen, setChosen] = useState<string | null>(null)
   const shown = result?.aims.find((each) => each.aim === (chosen ?? result.aim)) ?? result?.aims[0]
-  const joint = evaluation.joints.at(-1)?.joint
-  const array = candidate.array ?? plainArray(project)
+  const form = useMemo(() => fibreForm(project, candidate.id), [project, candidate.id])
+  const array = candidate.array ?? plainArray(project, candidate)
   const start = (present: Project) => void startArray(present, candidate.id, ARRAY_DEFAULTS.samples)
   const tighten = (path: Path) => {
     narrowTolerance(path)
@@ -48,8 +51,8 @@ export function ArrayPanel({
   return (
     <section aria-label="Array" className="array">
       <BlockFields project={project} candidate={candidate} />
-      {joint !== undefined && (
-        <RollTable joint={joint} channels={project.requirements.channels} pitch={array.pitch} />
+      {form !== null && (
+        <RollTable form={form} channels={project.requirements.channels} pitch={array.pitch} />
       )}
       <RunLine
         label="Run array"
@@ -67,6 +70,12 @@ export function ArrayPanel({
             chosen={shown.aim}
             onChoose={setChosen}
           />
+          {turnedRound(result.aims) && (
+            <p className="quiet">
+              An aim is reached while the block is placed. The residual, bonding and temperature come after,
+              and here they turn the order round: the worst channel ends no better for being aimed at.
+            </p>
+          )}
           <ChannelPlot aim={shown} limitDb={result.limitDb} />
           <p className="quiet">{blocksText(result)}</p>
           <ArrayTighten result={result} stale={staleness.changed} onTighten={tighten} />

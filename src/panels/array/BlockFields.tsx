@@ -22,10 +22,15 @@ const FIELDS: readonly {
 ]
 
 /** Cores within half a micrometre of their places (common practice 0.3 to 1 um, no source). */
-function newArray(project: Project): FibreArray {
+function newArray(project: Project, candidate: Candidate): FibreArray {
   const core = () =>
     quantityOf(0, 'um', 'estimate', { plusMinus: 0.5, distribution: 'normal', share: 'channel' })
-  return { ...plainArray(project), coreX: core(), coreY: core(), bow: quantityOf(0, 'um', 'estimate', 0.2) }
+  return {
+    ...plainArray(project, candidate),
+    coreX: core(),
+    coreY: core(),
+    bow: quantityOf(0, 'um', 'estimate', 0.2),
+  }
 }
 
 export function BlockFields({
@@ -44,12 +49,12 @@ export function BlockFields({
   if (array === undefined) {
     return (
       <p>
-        The block of fibres is taken as perfect, at the pitch of the chip.{' '}
+        The block of fibres is taken as perfect, at the pitch of what it faces.{' '}
         <button
           type="button"
           onClick={() =>
             edit((own) => {
-              own.array = newArray(project)
+              own.array = newArray(project, candidate)
             })
           }
         >
@@ -99,8 +104,9 @@ export function BlockFields({
         </div>
       </div>
       <p className="quiet">
-        Roll, yaw (tilt x) and the residual are those of the gap; what is aligned on power is set under Yield.
-        Facets that differ from channel to channel: choose “each channel” at their tolerances under Parts.
+        Roll, yaw (tilt x) and the residual are those of the joint; what is aligned on power is set under
+        Yield. Facets that differ from channel to channel: choose “each channel” at their tolerances under
+        Parts.
       </p>
     </fieldset>
   )

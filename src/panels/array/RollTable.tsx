@@ -1,8 +1,8 @@
 // How much roll the outer channels bear, for this array and for other numbers of channels and pitches.
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
+import type { PoseForm } from '../../analysis/chain/models'
 import { coreValue, type Quantity } from '../../model/quantity'
-import type { GaussianJoint } from '../../optics/index'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
 /** Pitches of the trade beside the array's own, um (common practice, no source). */
@@ -11,17 +11,17 @@ const STEPS_DB = [0.2, 0.5, 1] as const
 const OTHERS_DB = 0.5
 const DEG = 180 / Math.PI
 
-function rollText(joint: GaussianJoint, channels: number, pitchUm: number, excessDb: number): string {
-  const roll = rollForLossRad(joint, channels, pitchUm, excessDb)
+function rollText(form: PoseForm, channels: number, pitchUm: number, excessDb: number): string {
+  const roll = rollForLossRad(form, channels, pitchUm, excessDb)
   return roll === null ? 'any' : `± ${(roll * DEG).toFixed(3)}°`
 }
 
 export function RollTable({
-  joint,
+  form,
   channels,
   pitch,
 }: {
-  readonly joint: GaussianJoint
+  readonly form: PoseForm
   readonly channels: number
   readonly pitch: Quantity
 }) {
@@ -51,7 +51,7 @@ export function RollTable({
             </th>
             {STEPS_DB.map((excessDb) => (
               <td key={excessDb} className="number">
-                {rollText(joint, channels, ownUm, excessDb)}
+                {rollText(form, channels, ownUm, excessDb)}
               </td>
             ))}
           </tr>
@@ -77,7 +77,7 @@ export function RollTable({
                 <th scope="row">{count}</th>
                 {pitches.map((each) => (
                   <td key={each} className="number">
-                    {rollText(joint, count, each, OTHERS_DB)}
+                    {rollText(form, count, each, OTHERS_DB)}
                   </td>
                 ))}
               </tr>

@@ -6,6 +6,8 @@ import { freeId } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
 
+const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
+
 export function AddCandidate({ project }: { readonly project: Project }) {
   const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const showPage = useWorkbench((state) => state.showPage)
@@ -31,7 +33,7 @@ export function AddCandidate({ project }: { readonly project: Project }) {
           </button>
         ) : (
           <p key={template.id} className="quiet">
-            {template.label} needs {missing[at]?.join(', ')} first.
+            {template.label} needs {JOINED.format(missing[at] ?? [])} first.
           </p>
         ),
       )}

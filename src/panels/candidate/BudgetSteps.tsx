@@ -1,8 +1,9 @@
 // The budget as steps from nothing to the total.
 
-import { useDeferredValue, useMemo } from 'react'
+import { useMemo } from 'react'
 import type { Evaluation } from '../../analysis/evaluation'
 import { Plot } from '../../plots/Plot'
+import { useAfterFrame } from '../../plots/useAfterFrame'
 import { waterfallFigure } from '../../plots/waterfallFigure'
 import { usePlotTheme } from '../tolerance/plotTheme'
 
@@ -13,7 +14,7 @@ const AXIS_PX = 70
 export function BudgetSteps({ evaluation }: { readonly evaluation: Evaluation }) {
   const theme = usePlotTheme()
   // While a number is dragged the table moves in every frame; the bars follow when there is time.
-  const { lines } = useDeferredValue(evaluation)
+  const { lines } = useAfterFrame(evaluation)
   const figure = useMemo(() => waterfallFigure(lines, theme), [lines, theme])
   return (
     <div className="budget-steps">

@@ -87,7 +87,7 @@ export function CandidatePage() {
             {result.ok &&
               result.value.joints.map((view) => (
                 <GapDrawing
-                  key={view.elementId}
+                  key={`${candidate.id} ${view.elementId}`}
                   project={project}
                   candidateId={candidate.id}
                   view={view}
@@ -99,12 +99,13 @@ export function CandidatePage() {
               result.value.relays.map((view) => {
                 const relay = candidate.chain.find((each) => each.id === view.elementId)
                 return relay?.kind === 'relay' ? (
-                  <Suspense key={relay.id} fallback={null}>
+                  <Suspense key={`${candidate.id} ${relay.id}`} fallback={null}>
                     <RelayDrawing
                       relay={relay}
                       view={view}
                       candidateId={candidate.id}
                       name={names.get(relay.id)}
+                      reflections={result.value.reflections}
                     />
                   </Suspense>
                 ) : null
@@ -120,7 +121,7 @@ export function CandidatePage() {
               if (element.kind === 'gap') {
                 return (
                   <GapFields
-                    key={element.id}
+                    key={`${candidate.id} ${element.id}`}
                     project={project}
                     gap={element}
                     last={element === candidate.chain.at(-2)}
@@ -131,7 +132,7 @@ export function CandidatePage() {
               }
               if (element.kind === 'relay') {
                 return (
-                  <Suspense key={element.id} fallback={null}>
+                  <Suspense key={`${candidate.id} ${element.id}`} fallback={null}>
                     <RelayFields relay={element} candidateId={candidate.id} name={names.get(element.id)} />
                   </Suspense>
                 )

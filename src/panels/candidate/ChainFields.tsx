@@ -134,16 +134,18 @@ export function ChainFields({
     <fieldset className="chain">
       <legend>Chain, in the order of the light</legend>
       <div className="field-grid">
-        <TextField
-          label="Name"
-          text={candidate.name}
-          onCommit={(name) =>
-            editProject((draft) => {
-              const own = draft.candidates.find((each) => each.id === candidate.id)
-              if (own !== undefined) own.name = name
-            })
-          }
-        />
+        <div className="name-field">
+          <TextField
+            label="Name"
+            text={candidate.name}
+            onCommit={(name) =>
+              editProject((draft) => {
+                const own = draft.candidates.find((each) => each.id === candidate.id)
+                if (own !== undefined) own.name = name
+              })
+            }
+          />
+        </div>
       </div>
       <ol>
         {candidate.chain.map((element, at) => (

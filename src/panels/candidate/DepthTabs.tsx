@@ -35,7 +35,13 @@ const PolarisationPanel = lazy(() =>
 const PowerPanel = lazy(() => import('../light/PowerPanel').then((each) => ({ default: each.PowerPanel })))
 
 /** Inside the tab's panel, so that the tabs stay and keep the focus while it loads. */
-const later = (panel: ReactNode) => <Suspense fallback={<p className="quiet">Loading</p>}>{panel}</Suspense>
+function later(panel: ReactNode, key?: string) {
+  return (
+    <Suspense key={key} fallback={<p className="quiet">Loading</p>}>
+      {panel}
+    </Suspense>
+  )
+}
 
 export function DepthTabs({
   project,
@@ -49,6 +55,8 @@ export function DepthTabs({
   const [chosen, setChosen] = useState('tolerance')
   const { station } = project.requirements
   const names = jointNames(candidate.chain)
+  // Choices and refused texts in a panel are those of its candidate.
+  const own = (panel: ReactNode) => later(panel, candidate.id)
   return (
     <Tabs
       label="In depth"
@@ -83,37 +91,29 @@ export function DepthTabs({
         {
           id: 'yield',
           label: 'Yield',
-          view: () => later(<YieldPanel key={candidate.id} project={project} candidate={candidate} />),
+          view: () => own(<YieldPanel project={project} candidate={candidate} />),
         },
         {
           id: 'array',
           label: 'Array',
-          view: () =>
-            later(
-              <ArrayPanel
-                key={candidate.id}
-                project={project}
-                candidate={candidate}
-                evaluation={evaluation}
-              />,
-            ),
+          view: () => own(<ArrayPanel project={project} candidate={candidate} />),
         },
         {
           id: 'temperature',
           label: 'Temperature',
-          view: () => later(<TemperaturePanel project={project} candidate={candidate} />),
+          view: () => own(<TemperaturePanel project={project} candidate={candidate} />),
         },
         {
           id: 'fields',
           label: 'Mode fields',
           view: () =>
-            later(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            own(<ModeFieldsPanel project={project} candidate={candidate} evaluation={evaluation} />),
         },
         {
           id: 'reflections',
           label: 'Reflections',
           view: () =>
-            later(<ReflectionsPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            own(<ReflectionsPanel project={project} candidate={candidate} evaluation={evaluation} />),
         },
         {
           id: 'spectrum',
@@ -124,7 +124,7 @@ export function DepthTabs({
           id: 'polarisation',
           label: 'Polarisation',
           view: () =>
-            later(<PolarisationPanel project={project} candidate={candidate} evaluation={evaluation} />),
+            own(<PolarisationPanel project={project} candidate={candidate} evaluation={evaluation} />),
         },
         {
           id: 'power',

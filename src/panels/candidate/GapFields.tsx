@@ -1,15 +1,16 @@
 // The six degrees of freedom of a gap and its end faces, as numbers.
 
-import { FACE_PLANES, type GapElement, POINTINGS } from '../../model/candidate'
+import { type GapElement, POINTINGS } from '../../model/candidate'
 import { type JointName, ofJoint } from '../../model/jointNames'
 import type { Project } from '../../model/project'
 import { quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
-import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { DriftFields } from './DriftFields'
+import { editElement, findElement } from './elementEdits'
+import { FacePlaneField } from './FacePlaneField'
 
 type GapQuantity =
   | 'gap'
@@ -32,10 +33,6 @@ const FIELDS: readonly { readonly field: GapQuantity; readonly label: string; re
   { field: 'farFaceAngle', label: 'Far face angle', rule: 'faceAngle' },
 ]
 
-const PLANE_CHOICES = [
-  { value: 'x', label: 'x, along the chip' },
-  { value: 'y', label: 'y, normal to the chip' },
-]
 const POINTING_CHOICES = [
   { value: 'refracted', label: 'turned to beam' },
   { value: 'parallel', label: 'axes parallel' },
@@ -56,16 +53,8 @@ export function GapFields({
   readonly last: boolean
 }) {
   const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
-  const find = (draft: Project): GapElement | undefined => {
-    const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
-    const element = chain?.find((each) => each.id === gap.id)
-    return element?.kind === 'gap' ? element : undefined
-  }
-  const edit = (recipe: (own: GapElement) => void) =>
-    editProject((draft) => {
-      const own = find(draft)
-      if (own !== undefined) recipe(own)
-    })
+  const find = (draft: Project) => findElement(draft, candidateId, gap.id, 'gap')
+  const edit = (recipe: (own: GapElement) => void) => editElement(candidateId, gap.id, 'gap', recipe)
   return (
     <fieldset className="gap-group">
       <legend>
@@ -81,13 +70,11 @@ export function GapFields({
             find={(draft) => find(draft)?.[field]}
           />
         ))}
-        <ChoiceField
-          label="Faces lean in"
-          value={gap.facePlane}
-          choices={PLANE_CHOICES}
-          onChoose={(value) =>
+        <FacePlaneField
+          plane={gap.facePlane}
+          onChoose={(plane) =>
             edit((own) => {
-              own.facePlane = FACE_PLANES.find((each) => each === value) ?? own.facePlane
+              own.facePlane = plane
             })
           }
         />
@@ -109,7 +96,11 @@ export function GapFields({
           first={() => quantityOf(0.5, 'dB')}
           find={find}
         />
-        {!(last && bonded) && <DriftFields joint={gap} find={find} bonded={bonded} />}
+        {last && bonded ? (
+          <p className="quiet wide">The movement on bonding stands with the assembly, under Yield.</p>
+        ) : (
+          <DriftFields joint={gap} find={find} bonded={bonded} />
+        )}
       </div>
     </fieldset>
   )

@@ -1,18 +1,17 @@
 // Every number of a relay: distances, the near guide's place, each lens's own place, and the device between them.
 
-import { FACE_PLANES, type LensPlace, type RelayElement } from '../../model/candidate'
+import type { LensPlace, RelayElement } from '../../model/candidate'
 import { type JointName, ofJoint } from '../../model/jointNames'
 import { newFilter, newIsolator, newPolariser } from '../../model/newElements'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import { quantityOf } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
-import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { TextField } from '../fields/TextField'
-import { findElement } from './elementEdits'
+import { editElement, findElement } from './elementEdits'
+import { FacePlaneField } from './FacePlaneField'
 
 interface Spec<Field extends string> {
   readonly field: Field
@@ -90,13 +89,9 @@ export function RelayFields({
   readonly name: JointName | undefined
 }) {
   const find = (draft: Project) => findElement(draft, candidateId, relay.id, 'relay')
-  const edit = (recipe: (own: RelayElement) => void) =>
-    editProject((draft) => {
-      const own = find(draft)
-      if (own !== undefined) recipe(own)
-    })
+  const edit = (recipe: (own: RelayElement) => void) => editElement(candidateId, relay.id, 'relay', recipe)
   return (
-    <>
+    <div className="relay-numbers">
       <fieldset className="gap-group">
         <legend>
           {ofJoint('Relay', name)} <span className="quiet">{name?.between}</span>
@@ -104,16 +99,11 @@ export function RelayFields({
         <div className="gap-fields">
           <Numbers specs={DISTANCES} owner={relay} find={find} />
           <Numbers specs={POSE} owner={relay} find={find} />
-          <ChoiceField
-            label="Faces lean in"
-            value={relay.facePlane}
-            choices={[
-              { value: 'x', label: 'x, along the chip' },
-              { value: 'y', label: 'y, normal to the chip' },
-            ]}
-            onChoose={(value) =>
+          <FacePlaneField
+            plane={relay.facePlane}
+            onChoose={(plane) =>
               edit((own) => {
-                own.facePlane = FACE_PLANES.find((each) => each === value) ?? own.facePlane
+                own.facePlane = plane
               })
             }
           />
@@ -140,7 +130,7 @@ export function RelayFields({
           </div>
         </fieldset>
       ))}
-      <fieldset className="gap-group">
+      <fieldset className="gap-group relay-device">
         <legend>Device in the stretch</legend>
         {relay.device === undefined ? (
           <div className="chain-actions">
@@ -193,6 +183,6 @@ export function RelayFields({
           </div>
         )}
       </fieldset>
-    </>
+    </div>
   )
 }

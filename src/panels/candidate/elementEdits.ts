@@ -16,6 +16,19 @@ export function findElement<K extends ElementKind>(
   return element?.kind === kind ? (element as ElementOf<K>) : undefined
 }
 
+/** An edit of that element, where it is still there. */
+export function editElement<K extends ElementKind>(
+  candidateId: string,
+  elementId: string,
+  kind: K,
+  recipe: (element: ElementOf<K>) => void,
+): void {
+  editProject((draft) => {
+    const own = findElement(draft, candidateId, elementId, kind)
+    if (own !== undefined) recipe(own)
+  })
+}
+
 export function editChain(candidateId: string, recipe: (chain: ChainElement[]) => void): void {
   editProject((draft) => {
     const own = draft.candidates.find((each) => each.id === candidateId)

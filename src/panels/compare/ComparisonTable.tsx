@@ -174,19 +174,22 @@ export function ComparisonTable({
                       aria-sort={view.sort?.rowId === row.id ? view.sort.order : undefined}
                     >
                       {row.better === null ? (
-                        row.label
+                        <>
+                          {row.label}
+                          {unitOf(row)}
+                        </>
                       ) : (
                         <button
                           type="button"
                           className="compare-sort"
-                          aria-label={`Sort by ${row.label}`}
+                          aria-label={`Sort by ${row.label} ${row.unit}`.trim()}
                           onClick={() => view.sortBy(row.id)}
                         >
                           {row.label}
+                          {unitOf(row)}
                           {view.sort?.rowId === row.id && (view.sort.order === 'ascending' ? ' →' : ' ←')}
                         </button>
                       )}
-                      {unitOf(row)}
                     </th>
                     {shown.map((at) => (
                       <CellView key={at} row={row} at={at} shown={shown} baseAt={baseAt} />

@@ -3,7 +3,7 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import type { FaceReflection } from '../../analysis/light/lightResults'
-import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
+import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed, zPx } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
 import { sectionPlane } from '../../report/figures/sectionPlane'
@@ -35,6 +35,8 @@ export interface CrossSectionProps {
 const WIDTH_PX = 960
 const HEIGHT_PX = 230
 const ZOOM_STEP = 1.5
+/** A near face this near to the edge leaves no room for the fibre's side. */
+const EDGE_SHARE = 0.25
 const WHEEL_PX_PER_STEP = 200
 const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
   ArrowLeft: [-1, 0],
@@ -72,6 +74,7 @@ const placed = ({ xPx, yPx }: Place) => ({
 export function CrossSection(props: CrossSectionProps) {
   const { view, title, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const [frame, setFrame] = useState(() => presetFrame('Joint', view, parts))
+  const shownGapUm = useRef(view.joint.gapUm)
   const holder = useRef<HTMLElement>(null)
   const { gapUm, offsetXUm, offsetYUm } = view.joint
   const here: FibreMove = { gapUm, offsetXUm, offsetYUm }
@@ -95,6 +98,17 @@ export function CrossSection(props: CrossSectionProps) {
     element.addEventListener('wheel', onWheel, { passive: false })
     return () => element.removeEventListener('wheel', onWheel)
   }, [])
+
+  // A gap typed so wide that the near face comes to the edge: the drawing follows. A fibre that is moved by hand stays in it.
+  useEffect(() => {
+    if (shownGapUm.current === gapUm) return
+    shownGapUm.current = gapUm
+    if (document.activeElement instanceof SVGElement) return
+    setFrame((from) => {
+      const nearPx = zPx({ ...from, middleXPx: WIDTH_PX / 2, middleYPx: 0 }, -gapUm)
+      return nearPx < EDGE_SHARE * WIDTH_PX ? presetFrame('Joint', view, parts) : from
+    })
+  }, [gapUm, view, parts])
 
   const onKeyDown = (axis: 'x' | 'y') => (event: KeyboardEvent<SVGSVGElement>) => {
     if (event.key === '+' || event.key === '-') {

@@ -2,6 +2,7 @@
 // Distances are editable in place; the same numbers stand in the table of the relay.
 
 import type { RelayView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { RelayElement } from '../../model/candidate'
 import { type JointName, ofJoint } from '../../model/jointNames'
 import type { RuleName } from '../../model/quantityRules'
@@ -10,6 +11,7 @@ import { editProject } from '../../store/workbench'
 import { findElement } from '../candidate/elementEdits'
 import { MarkupView } from '../sheet/MarkupView'
 import { DimensionInput } from './DimensionInput'
+import { RelayLight } from './RelayLight'
 import './drawing.css'
 
 const WIDTH_PX = 960
@@ -70,11 +72,13 @@ export function RelayDrawing({
   view,
   candidateId,
   name,
+  reflections,
 }: {
   readonly relay: RelayElement
   readonly view: RelayView
   readonly candidateId: string
   readonly name: JointName | undefined
+  readonly reflections: readonly FaceReflection[]
 }) {
   const plane = (axis: 'x' | 'y') =>
     relayPlane(view, axis, {
@@ -104,6 +108,7 @@ export function RelayDrawing({
             aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
           >
             <MarkupView nodes={relayShapes(view, plane(axis))} />
+            {axis === 'x' && <RelayLight view={view} plane={plane(axis)} reflections={reflections} />}
             {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
           </svg>
           {axis === 'y' &&

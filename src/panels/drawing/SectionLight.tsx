@@ -15,6 +15,12 @@ const ALONG_SINE = 0.1
 const ARROW_PX = 8
 const ARC_PX = 260
 const LABEL_PX = 14
+/** Left of this a ray's label would leave the view. */
+const LEAST_END_PX = 130
+/** A ray ends this far from the lower edge, so that its label stays whole, and below the names at the upper one. */
+const EDGE_PX = 14
+const NAMES_PX = 44
+const LEAST_ARC_PX = 60
 /** Angles smaller than this are no dimension. */
 const LEAST_RAD = 1e-5
 const DEG = 180 / Math.PI
@@ -40,7 +46,7 @@ function raysOf(
 ): readonly Ray[] {
   const own = reflections.filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
   return own.flatMap((face): readonly Ray[] => {
-    if (face.face === 'near' && view.near.tip === undefined) {
+    if (face.face === 'near') {
       return [
         {
           face,
@@ -66,12 +72,22 @@ function raysOf(
   })
 }
 
+/** How much of the ray from (x, y) stays in the view, with its label. */
+function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number {
+  const [cosine, sine] = [Math.cos(ray.towardsRad), Math.sin(ray.towardsRad)]
+  const toSide = cosine < 0 ? (x - LEAST_END_PX) / -cosine : ray.lengthPx
+  const edge = sine > 0 ? y - NAMES_PX : heightPx - EDGE_PX - y
+  const toEdge = sine === 0 ? ray.lengthPx : edge / Math.abs(sine)
+  return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
+}
+
 function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   const x = zPx(scale, ray.fromZUm)
   const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
   const y = transversePx(scale, ray.fromVUm) + (along ? ray.asidePx : 0)
-  const endX = x + ray.lengthPx * Math.cos(ray.towardsRad)
-  const endY = y - ray.lengthPx * Math.sin(ray.towardsRad)
+  const lengthPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
+  const endX = x + lengthPx * Math.cos(ray.towardsRad)
+  const endY = y - lengthPx * Math.sin(ray.towardsRad)
   const wing = (turn: number) => {
     const back = ray.towardsRad + Math.PI + turn
     return `M${endX} ${endY}l${ARROW_PX * Math.cos(back)} ${-ARROW_PX * Math.sin(back)}`
@@ -79,7 +95,12 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   return (
     <g data-ray={ray.face.face}>
       <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
-      <text x={endX - LABEL_PX / 2} y={endY + LABEL_PX / 3} textAnchor="end">
+      <text
+        x={Math.max(endX, LEAST_END_PX) - LABEL_PX / 2}
+        y={endY}
+        textAnchor="end"
+        dominantBaseline="central"
+      >
         {`${ray.face.label.toLowerCase()} ${returnLossText(ray.face.intoNearDb)}`}
       </text>
     </g>
@@ -100,14 +121,15 @@ function PointingAngle({
 }) {
   const x = zPx(scale, -gapUm)
   const y = transversePx(scale, plane.centreVUm)
-  const onAxisX = x - ARC_PX * Math.cos(plane.nearAxisRad)
-  const onAxisY = y + ARC_PX * Math.sin(plane.nearAxisRad)
+  const arcPx = Math.min(ARC_PX, Math.max(LEAST_ARC_PX, x - 2 * EDGE_PX))
+  const onAxisX = x - arcPx * Math.cos(plane.nearAxisRad)
+  const onAxisY = y + arcPx * Math.sin(plane.nearAxisRad)
   const sweep = plane.nearAxisRad > 0 ? 0 : 1
   return (
     <g className="drawn-pointing" data-pointing>
-      <path d={`M${x} ${y}H${x - ARC_PX - 20}`} />
-      <path d={`M${x - ARC_PX} ${y}A${ARC_PX} ${ARC_PX} 0 0 ${sweep} ${onAxisX} ${onAxisY}`} />
-      <text x={x - ARC_PX + 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2}>
+      <path d={`M${x} ${y}H${x - arcPx - 20}`} />
+      <path d={`M${x - arcPx} ${y}A${arcPx} ${arcPx} 0 0 ${sweep} ${onAxisX} ${onAxisY}`} />
+      <text x={x - arcPx + 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2}>
         {`pointing ${(pointingRad * DEG).toFixed(2).replace('-', '−')}°`}
       </text>
     </g>

@@ -1,5 +1,7 @@
-// A number that a part may lack: added with a first value, and taken away again.
+// A number that may be left open: added with a first value, and taken away again. The focus stays in its place, on the
+// field that has come or on the button that is back.
 
+import { useLayoutEffect, useRef } from 'react'
 import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import type { RuleName } from '../../model/quantityRules'
@@ -16,6 +18,7 @@ export function OptionalQuantity<Field extends string>({
   quantity,
   first,
   find,
+  words: [add, drop] = ['State', 'Drop'],
 }: {
   readonly label: string
   readonly field: Field
@@ -24,32 +27,50 @@ export function OptionalQuantity<Field extends string>({
   readonly first: () => Quantity
   /** The owner of the field, in the project being edited. */
   readonly find: (draft: Project) => { [F in Field]?: Quantity | undefined } | undefined
+  /** What is said on the buttons before the label. */
+  readonly words?: readonly [add: string, drop: string]
 }) {
-  const set = (value: Quantity | undefined) =>
+  const place = useRef<HTMLDivElement>(null)
+  const pressed = useRef(false)
+  const stated = quantity !== undefined
+  useLayoutEffect(() => {
+    if (!pressed.current) return
+    pressed.current = false
+    const next = place.current?.querySelector<HTMLElement>(stated ? 'input' : 'button')
+    next?.focus()
+    if (next instanceof HTMLInputElement) next.select()
+  }, [stated])
+  const set = (value: Quantity | undefined) => {
+    pressed.current = true
     editProject((draft) => {
       const owner = find(draft)
       if (owner !== undefined) owner[field] = value
     })
-  if (quantity === undefined) {
-    return (
-      <div className="field">
-        <button type="button" onClick={() => set(first())}>
-          State {withinText(label)}
-        </button>
-      </div>
-    )
   }
   return (
-    <div>
-      <QuantityField
-        label={label}
-        quantity={quantity}
-        ruleName={rule}
-        find={(draft) => find(draft)?.[field]}
-      />
-      <button type="button" onClick={() => set(undefined)}>
-        Drop {withinText(label)}
-      </button>
+    <div ref={place} className={stated ? undefined : 'field'}>
+      {stated && (
+        <QuantityField
+          label={label}
+          quantity={quantity}
+          ruleName={rule}
+          find={(draft) => find(draft)?.[field]}
+        />
+      )}
+      {stated ? (
+        <button
+          type="button"
+          className="drop"
+          aria-label={`${drop} ${withinText(label)}`}
+          onClick={() => set(undefined)}
+        >
+          {drop}
+        </button>
+      ) : (
+        <button type="button" onClick={() => set(first())}>
+          {add} {withinText(label)}
+        </button>
+      )}
     </div>
   )
 }

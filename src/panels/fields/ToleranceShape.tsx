@@ -7,7 +7,7 @@ import { TextField } from './TextField'
 
 const SIDE_CHOICES = SIDES.map((value) => ({ value, label: `${value} the value` }))
 const SHARE_CHOICES = [
-  { value: 'part', label: 'the part, all channels alike' },
+  { value: 'part', label: 'the whole part' },
   { value: 'channel', label: 'each channel' },
 ]
 

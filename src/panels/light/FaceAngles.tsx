@@ -25,6 +25,9 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
       : deg > STEEPEST_DEG
         ? ', steeper than faces are polished'
         : ''
+  if (side.wantedRad === 0) {
+    return `${mode} needs no lean for ${wanted} dB: its square face has ${(side.lossesDb[0] ?? 0).toFixed(1)} dB.`
+  }
   const takes = `${mode} takes ${deg.toFixed(1)}° for ${wanted} dB${limit}.`
   if (side.usualDb >= wanted) return takes
   return `${takes} The usual 8° is not enough: ${side.usualDb.toFixed(1)} dB, because a small mode spreads and accepts what comes back at a slant.`

@@ -74,6 +74,12 @@ export function PolarisationPanel({
           State its TM mode in Parts.
         </p>
       )}
+      {dependentLossDb >= LEAST_DB && (
+        <p className="quiet">
+          The budget counts the TE mode of the facet, and faces for both polarisations alike. What the worse
+          polarisation loses stands below its totals.
+        </p>
+      )}
       {curves.ok && curves.value.greatestDb > LEAST_DB && (
         <Plot figure={polarisationFigure(curves.value, theme)} heightPx={HEIGHT_PX} />
       )}

@@ -1,7 +1,7 @@
 // Loss over wavelength, its parts, bandwidths, and the worst of the band.
 
 import { useDeferredValue, useMemo, useState } from 'react'
-import { shownBand } from '../../analysis/light/band'
+import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
 import type { Candidate } from '../../model/candidate'
 import type { Project } from '../../model/project'
@@ -26,6 +26,13 @@ const CURVES = [
   { value: 'total', label: 'the total' },
   { value: 'parts', label: 'the total and its parts' },
 ]
+
+/** Where no band is required, the first choice is some per cent of the wavelength. */
+function spanLabel(project: Project, span: Span): string {
+  if (span !== 'band' || requiredBand(project) !== null) return SPAN_LABELS[span]
+  const [fromUm, toUm] = shownBand(project)
+  return `± ${(500 * (toUm - fromUm)).toFixed(0)} nm, no band required`
+}
 
 function bandOf(project: Project, span: Span): readonly [number, number] {
   if (span === 'band') return shownBand(project)
@@ -56,7 +63,7 @@ export function SpectrumPanel({
         <ChoiceField
           label="Over"
           value={span}
-          choices={SPANS.map((value) => ({ value, label: SPAN_LABELS[value] }))}
+          choices={SPANS.map((value) => ({ value, label: spanLabel(project, value) }))}
           onChoose={(value) => setSpan(SPANS.find((each) => each === value) ?? 'band')}
         />
         <ChoiceField label="Show" value={curves} choices={CURVES} onChoose={setCurves} />

@@ -56,7 +56,9 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
         {part.name} <span className="quiet">{kind}</span>
       </legend>
       <div className="field-grid">
-        <TextField label="Name" text={part.name} onCommit={rename} />
+        <div className="name-field">
+          <TextField label="Name" text={part.name} onCommit={rename} />
+        </div>
         {children}
         <div className="part-remark">
           <TextField label="Remark" text={part.remark ?? ''} emptyAllowed longest={2000} onCommit={note} />

@@ -8,8 +8,8 @@ import type { Requirements } from '../../model/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { LaserCautions } from '../app/LaserCautions'
+import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
-import { type OptionalField, OptionalRequirement } from './OptionalRequirement'
 import { RequirementChoices } from './RequirementChoices'
 
 interface Row {
@@ -31,6 +31,15 @@ const PLACE_ROWS: readonly Row[] = [
   { label: 'Station, axial ±', rule: 'lateralAccuracy', pick: (r) => r.station.axial },
   { label: 'Station, angular ±', rule: 'angularAccuracy', pick: (r) => r.station.angular },
 ]
+
+type OptionalField =
+  | 'wavelengthMin'
+  | 'wavelengthMax'
+  | 'returnLoss'
+  | 'extinctionRatio'
+  | 'polarisationDependentLoss'
+  | 'powerIn'
+  | 'faceIrradiance'
 
 interface OptionalRow {
   readonly label: string
@@ -72,16 +81,22 @@ const OPTIONAL_POWER: readonly OptionalRow[] = [
 function OptionalRows({
   rows,
   requirements,
+  words,
 }: {
   readonly rows: readonly OptionalRow[]
   readonly requirements: Requirements
+  readonly words: readonly [add: string, drop: string]
 }) {
-  return rows.map(({ first, ...row }) => (
-    <OptionalRequirement
-      key={row.field}
-      {...row}
+  return rows.map(({ label, field, rule, first }) => (
+    <OptionalQuantity<OptionalField>
+      key={field}
+      label={label}
+      field={field}
+      rule={rule}
+      quantity={requirements[field]}
       first={() => first(requirements)}
-      requirements={requirements}
+      find={(draft) => draft.requirements}
+      words={words}
     />
   ))
 }
@@ -120,8 +135,8 @@ export function RequirementsPage() {
       <fieldset className="field-grid">
         <legend>Light and loss</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />
-        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} />
         <RequirementChoices requirements={requirements} />
+        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={['Require', 'Leave open']} />
       </fieldset>
       <fieldset className="field-grid">
         <legend>Place and assembly</legend>
@@ -129,7 +144,7 @@ export function RequirementsPage() {
       </fieldset>
       <fieldset className="field-grid">
         <legend>Optical power</legend>
-        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} />
+        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={['State', 'Drop']} />
       </fieldset>
       <LaserCautions />
       <Cautions />

@@ -6,7 +6,7 @@ import { figureFileName, svgFile } from '../../report/figures/figure'
 const PIXELS_A_UNIT = 2
 
 /** The drawing as PNG, two pixels for one of its units. */
-async function pngOf(figure: FigureBlock): Promise<Blob> {
+export async function pngOf(figure: Pick<FigureBlock, 'drawing'>): Promise<Blob> {
   const image = new Image()
   image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svgFile(figure))}`
   await image.decode()

@@ -69,6 +69,7 @@ export function OrderListView({
           </tbody>
         </table>
       </div>
+      <p className="quiet">{list.basis}</p>
       <h3>Open questions to the suppliers</h3>
       {list.questions.length === 0 ? (
         <p>None: no number of the parts is an estimate.</p>

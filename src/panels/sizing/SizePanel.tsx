@@ -78,7 +78,8 @@ export function SizePanel({
       </div>
       <Plot figure={figure} heightPx={HEIGHT_PX} />
       <p className="quiet">
-        Free gaps and lens distances follow to their best at every size; pinned ones stay.
+        Free settings follow to their best at every size, so that the present one may lose less than in the
+        budget; pinned ones stay.
       </p>
     </section>
   )

@@ -14,6 +14,7 @@ import { AXIS_TEXT } from '../../report/figures/axisText'
 import { Progress } from '../modeFields/Progress'
 import { useFieldJob } from '../modeFields/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
+import { LossMapPlot } from './LossMapPlot'
 import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
 
@@ -52,7 +53,6 @@ export function FieldTolerancePanel({
         AXIS_TEXT[x],
         AXIS_TEXT[y],
         box,
-        theme,
         toleranceMap(answer.joint, x, y, MAP_POINTS),
       ),
     }
@@ -76,7 +76,7 @@ export function FieldTolerancePanel({
       {figures !== null && (
         <div className="plots">
           <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />
-          <Plot figure={figures.map} heightPx={PLOT_HEIGHT_PX} />
+          <LossMapPlot figure={figures.map} heightPx={PLOT_HEIGHT_PX} />
         </div>
       )}
     </section>

@@ -1,6 +1,6 @@
 // What misalignment costs: the room on each axis, the curve of a chosen one, and the map over two.
 
-import { useDeferredValue, useMemo, useState } from 'react'
+import { useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
@@ -10,8 +10,10 @@ import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/ind
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
+import { useAfterFrame } from '../../plots/useAfterFrame'
 import { AXIS_TEXT } from '../../report/figures/axisText'
 import { AxisChoice, stationHalf } from './AxisChoice'
+import { LossMapPlot } from './LossMapPlot'
 import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
 import './tolerance.css'
@@ -35,7 +37,7 @@ export function TolerancePanel({
   const { joint } = view
 
   // While a number is dragged the map moves in every frame; table and curve follow when there is time.
-  const settled = useDeferredValue(joint)
+  const settled = useAfterFrame(joint)
   const windows = useMemo(() => toleranceWindows(settled), [settled])
 
   const curve = useMemo(() => {
@@ -47,14 +49,11 @@ export function TolerancePanel({
   }, [settled, windows, x, theme])
   const map = useMemo(
     () =>
-      lossMapFigure(
-        toleranceMap(joint, x, y, MAP_POINTS),
-        AXIS_TEXT[x],
-        AXIS_TEXT[y],
-        { halfX: stationHalf(station, x), halfY: stationHalf(station, y) },
-        theme,
-      ),
-    [joint, x, y, station, theme],
+      lossMapFigure(toleranceMap(joint, x, y, MAP_POINTS), AXIS_TEXT[x], AXIS_TEXT[y], {
+        halfX: stationHalf(station, x),
+        halfY: stationHalf(station, y),
+      }),
+    [joint, x, y, station],
   )
 
   return (
@@ -69,7 +68,7 @@ export function TolerancePanel({
       </div>
       <div className="plots">
         {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
-        <Plot figure={map} heightPx={PLOT_HEIGHT_PX} />
+        <LossMapPlot figure={map} heightPx={PLOT_HEIGHT_PX} />
       </div>
     </section>
   )

@@ -75,7 +75,7 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
         </p>
       )}
       {bonded || joint.kind === 'relay' ? (
-        <div className="run-settings">
+        <div className="run-settings drift">
           <DriftFields joint={joint} find={find} bonded={bonded} />
         </div>
       ) : (

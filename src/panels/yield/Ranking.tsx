@@ -44,7 +44,7 @@ export function Ranking({
 }
 
 export const RANKING_METHOD =
-  'Effect on the variance of the loss: alone, and with its interactions (Saltelli; total by Jansen). Yield in percentage points, counted on the same points with each tolerance changed.'
+  'Effect on the variance of the loss: alone, and with its interactions (Saltelli; total by Jansen). Yield in percentage points, counted on the same points with each tolerance changed; what a single assembly of them changes counts as nothing.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
 function stepOf(plusMinus: number): number {
@@ -77,7 +77,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {
     head: 'If halved',
     className: 'number',
-    cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 2),
+    cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
 ]
 

@@ -7,7 +7,8 @@ export interface Markup {
   readonly children: readonly (Markup | string)[]
 }
 
-type Child = Markup | string | null | readonly Child[]
+/** What may stand in an element. */
+export type Child = Markup | string | null | readonly Child[]
 
 /** An element. Children may be nested lists; null leaves a place empty. */
 export function element(

@@ -2,7 +2,7 @@
 // that they can be told apart in greyscale.
 
 import { withMinus } from '../document/cells'
-import { element, type Markup } from '../document/markup'
+import { type Child, element, type Markup } from '../document/markup'
 
 export interface Axis {
   readonly from: number
@@ -15,6 +15,7 @@ export interface Axis {
 export interface ChartFrame {
   readonly x: Axis
   readonly y: Axis
+  readonly widthPx?: number
   readonly heightPx?: number
   readonly leftPx?: number
 }
@@ -41,7 +42,7 @@ export function ticks(from: number, to: number, wanted = TICKS_WANTED): readonly
   if (!(span > 0)) return [from]
   const rough = span / wanted
   const decade = 10 ** Math.floor(Math.log10(rough))
-  const step = decade * ([1, 2, 5, 10].find((factor) => factor * decade >= rough) ?? 10)
+  const step = decade * ([1, 2, 2.5, 5, 10].find((factor) => factor * decade >= rough) ?? 10)
   const first = Math.ceil(from / step - 1e-9)
   const count = Math.floor(to / step + 1e-9) - first + 1
   return Array.from({ length: count }, (_, i) => Number(((first + i) * step).toPrecision(12)))
@@ -98,16 +99,17 @@ function axisMarks(axis: Axis, wanted: number) {
   )
 }
 
-/** The chart as an svg element; `draw` gets the places and returns what stands in the frame. */
-export function chart(frame: ChartFrame, draw: (places: Places) => readonly Markup[]): Markup {
-  const heightPx = frame.heightPx ?? HEIGHT_PX
+/** Where a chart's data stand in it. */
+export function placesOf(frame: ChartFrame): Places {
   const leftPx = frame.leftPx ?? MARGIN.left
-  const [rightPx, topPx, bottomPx] = [CHART_WIDTH_PX - MARGIN.right, MARGIN.top, heightPx - MARGIN.bottom]
+  const rightPx = (frame.widthPx ?? CHART_WIDTH_PX) - MARGIN.right
+  const topPx = MARGIN.top
+  const bottomPx = (frame.heightPx ?? HEIGHT_PX) - MARGIN.bottom
   const along =
     ({ from, to }: Axis, start: number, end: number) =>
     (value: number) =>
       start + ((value - from) / (to - from)) * (end - start)
-  const places: Places = {
+  return {
     x: along(frame.x, leftPx, rightPx),
     y: along(frame.y, bottomPx, topPx),
     leftPx,
@@ -115,6 +117,14 @@ export function chart(frame: ChartFrame, draw: (places: Places) => readonly Mark
     topPx,
     bottomPx,
   }
+}
+
+/** The chart as an svg element; `draw` gets the places and returns what stands in the frame. */
+export function chart(frame: ChartFrame, draw: (places: Places) => readonly Child[]): Markup {
+  const widthPx = frame.widthPx ?? CHART_WIDTH_PX
+  const heightPx = frame.heightPx ?? HEIGHT_PX
+  const places = placesOf(frame)
+  const { leftPx, rightPx, topPx, bottomPx } = places
   const xMarks = axisMarks(frame.x, TICKS_WANTED).map(({ at, words }) => [
     line(places.x(at), bottomPx, places.x(at), bottomPx + TICK_PX, 'chart-axis'),
     label(places.x(at), bottomPx + 17, words),
@@ -130,7 +140,7 @@ export function chart(frame: ChartFrame, draw: (places: Places) => readonly Mark
     {
       xmlns: 'http://www.w3.org/2000/svg',
       class: 'chart',
-      viewBox: `0 0 ${CHART_WIDTH_PX} ${heightPx}`,
+      viewBox: `0 0 ${widthPx} ${heightPx}`,
       role: 'presentation',
     },
     yMarks,

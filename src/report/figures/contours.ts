@@ -1,4 +1,4 @@
-// Lines of equal value on a grid, by marching squares: every cell gives at most two pieces, joined into one path.
+// Lines of equal value on a grid, by marching squares: every cell gives at most two pieces.
 // Source of the method: W. E. Lorensen and H. E. Cline, Comput. Graph. 21 (1987) 163, in two dimensions.
 
 export interface Grid {
@@ -8,42 +8,26 @@ export interface Grid {
   readonly rows: readonly Float64Array[]
 }
 
-export interface Piece {
-  readonly x1: number
-  readonly y1: number
-  readonly x2: number
-  readonly y2: number
-}
-
-type Corner = readonly [x: number, y: number, value: number]
-
-/** Where the level lies between two corners of a cell. */
-function between(a: Corner, b: Corner, level: number): readonly [number, number] {
-  const share = (level - a[2]) / (b[2] - a[2])
-  return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]
-}
-
-function cellPieces(corners: readonly [Corner, Corner, Corner, Corner], level: number): readonly Piece[] {
-  const crossings = corners.flatMap((from, i): readonly (readonly [number, number])[] => {
-    const to = corners[(i + 1) % 4] ?? from
-    return from[2] < level === to[2] < level ? [] : [between(from, to, level)]
-  })
-  // Four crossings are a saddle; pairing neighbours gives one of its two readings.
-  return Array.from({ length: Math.floor(crossings.length / 2) }, (_, i) => {
-    const [x1, y1] = crossings[2 * i] ?? [0, 0]
-    const [x2, y2] = crossings[2 * i + 1] ?? [0, 0]
-    return { x1, y1, x2, y2 }
-  })
-}
-
-/** The pieces of one level; none where the grid stays on one side of it. */
-export function contourPieces({ x, y, rows }: Grid, level: number): readonly Piece[] {
-  const corner = (i: number, j: number): Corner => [x[i] ?? 0, y[j] ?? 0, rows[j]?.[i] ?? 0]
-  return rows
-    .slice(0, -1)
-    .flatMap((_, j) =>
-      Array.from({ length: x.length - 1 }, (__, i) =>
-        cellPieces([corner(i, j), corner(i + 1, j), corner(i + 1, j + 1), corner(i, j + 1)], level),
-      ).flat(),
-    )
+/**
+ * The ends of the pieces of one level, four numbers a piece: x1, y1, x2, y2. None where the grid stays on one side of it.
+ * Four crossings of one cell are a saddle; pairing neighbours gives one of its two readings.
+ */
+export function contourPieces({ x, y, rows }: Grid, level: number): readonly number[] {
+  const pieces: number[] = []
+  for (let j = 0; j + 1 < rows.length; j++) {
+    const [y0, y1] = [y[j] ?? 0, y[j + 1] ?? 0]
+    for (let i = 0; i + 1 < x.length; i++) {
+      // Above the level at the four corners, in turn around the cell.
+      const a = (rows[j]?.[i] ?? 0) - level
+      const b = (rows[j]?.[i + 1] ?? 0) - level
+      const c = (rows[j + 1]?.[i + 1] ?? 0) - level
+      const d = (rows[j + 1]?.[i] ?? 0) - level
+      const [x0, x1] = [x[i] ?? 0, x[i + 1] ?? 0]
+      if (a < 0 !== b < 0) pieces.push(x0 + ((x1 - x0) * a) / (a - b), y0)
+      if (b < 0 !== c < 0) pieces.push(x1, y0 + ((y1 - y0) * b) / (b - c))
+      if (c < 0 !== d < 0) pieces.push(x1 + ((x0 - x1) * c) / (c - d), y1)
+      if (d < 0 !== a < 0) pieces.push(x0, y1 + ((y0 - y1) * d) / (d - a))
+    }
+  }
+  return pieces
 }

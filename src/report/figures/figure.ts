@@ -31,7 +31,7 @@ export function figureFileName({ id }: FigureBlock): string {
 }
 
 /** The drawing as a file that needs nothing else, on white. */
-export function svgFile({ drawing }: FigureBlock): string {
+export function svgFile({ drawing }: Pick<FigureBlock, 'drawing'>): string {
   const [, , width = '0', height = '0'] = String(drawing.attributes.viewBox).split(' ')
   const whole: Markup = {
     ...drawing,

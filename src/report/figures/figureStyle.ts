@@ -16,6 +16,8 @@ svg.chart, svg.drawn { font-family: "Source Sans 3 Variable", "Source Sans 3", s
 .chart-cross { fill: none; stroke: #1c2126; stroke-width: 2; }
 .chart-box { fill: none; stroke: #1c2126; stroke-width: 1.5; stroke-dasharray: 6 4; }
 .chart-contour { fill: none; stroke: #0b5a8a; stroke-width: 1.25; }
+image ~ .chart-contour { stroke: #14171a; stroke-width: 0.75; }
+.chart-contour-beside { fill: none; stroke: #ffffff; stroke-width: 1; stroke-dasharray: 1 3; }
 .chart-halo { paint-order: stroke; stroke: #ffffff; stroke-width: 4px; stroke-linejoin: round; }
 .drawn-body, .drawn-lens, .drawn rect { fill: #eef1f0; stroke: #1c2126; stroke-width: 1; }
 .drawn line { stroke: #1c2126; }

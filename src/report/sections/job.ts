@@ -4,10 +4,9 @@ import type { Project } from '../../model/project'
 import type { Quantity } from '../../model/quantity'
 import { toleranceText, valueText } from '../../model/quantityWords'
 import { type Cell, table } from '../document/blocks'
-import { withMinus } from '../document/cells'
 import type { SectionSpec } from '../section'
 
-const words = (quantity: Quantity) => withMinus(`${valueText(quantity)} ${toleranceText(quantity)}`.trim())
+const words = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
 
 function facts({ requirements: asked }: Project): readonly (readonly [string, string])[] {
   const optional = (label: string, quantity: Quantity | undefined, before = '') =>

@@ -1,6 +1,6 @@
 // What to order for the chosen candidate.
 
-import { type Block, table } from '../document/blocks'
+import { type Block, table, text } from '../document/blocks'
 import type { OrderLine } from '../orderLines'
 import { orderList } from '../orderList'
 import type { SectionSpec } from '../section'
@@ -29,6 +29,7 @@ function build({ project, choice }: SheetContext): readonly Block[] {
       used.map(({ label }) => label),
       order.lines.map((line) => used.map(({ field }) => line[field])),
     ),
+    text(order.basis),
   ]
 }
 

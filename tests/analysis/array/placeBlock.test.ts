@@ -4,7 +4,8 @@ import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
 import { unitPoints } from '../../../src/numerics/unitPoints'
-import { jointEfficiency, lossDb } from '../../../src/optics/index'
+import { jointEfficiency, lossDb, misalignmentForm } from '../../../src/optics/index'
+import { MATCHED } from '../../optics/jointCases'
 
 /** Channels with their best points scattered by up to `spreadUm`. */
 function channels(count: number, spreadUm: number, seed: number): readonly BlockChannel[] {
@@ -82,7 +83,7 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
 
 // Rigid rotation: the outer fibres of N at pitch p move by (N - 1) / 2 * p * sin(roll).
 describe('the geometry of a block', () => {
-  const still = { fibrePitchUm: 250, chipPitchUm: 250, rollRad: 0, tiltXRad: 0, bowUm: 0 }
+  const still = { nearPitchUm: 250, farPitchUm: 250, rollRad: 0, tiltXRad: 0, bowUm: 0 }
   test('12 fibres at 250 um rolled by 0.1 degrees lift the outer ones by 2.40 um', () => {
     const rolled = { ...still, rollRad: 0.1 * (Math.PI / 180) }
     expect(channelDisplacement(11, 12, rolled).yUm).toBeCloseTo(2.4, 3)
@@ -90,7 +91,7 @@ describe('the geometry of a block', () => {
     expect(channelDisplacement(11, 12, rolled).yUm).toBeCloseTo(5.5 * 250 * Math.sin(rolled.rollRad), 12)
   })
   test('a pitch that is 0.1 um too long puts the outer fibres 0.55 um out', () => {
-    expect(channelDisplacement(11, 12, { ...still, fibrePitchUm: 250.1 }).xUm).toBeCloseTo(0.55, 9)
+    expect(channelDisplacement(11, 12, { ...still, nearPitchUm: 250.1 }).xUm).toBeCloseTo(0.55, 9)
   })
   test('a tilt along the row opens the gap at one end and closes it at the other', () => {
     const tilted = { ...still, tiltXRad: 0.002 }
@@ -103,27 +104,12 @@ describe('the geometry of a block', () => {
     expect(channelDisplacement(5, 11, bowed).yUm).toBe(0)
   })
   test('the roll for 1 dB puts the outer channel exactly 1 dB down', () => {
-    const joint = {
-      wavelengthUm: 1.55,
-      index: 1,
-      emitterMfdXUm: 10.4,
-      emitterMfdYUm: 10.4,
-      receiverMfdXUm: 10.4,
-      receiverMfdYUm: 10.4,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      gapUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-      rollRad: 0,
-      waistXUm: 0,
-      waistYUm: 0,
-    }
-    const roll = rollForLossRad(joint, 12, 127, 1) ?? 0
-    const offsetYUm = channelDisplacement(11, 12, { ...still, fibrePitchUm: 127, rollRad: roll }).yUm
-    expect(lossDb(jointEfficiency({ ...joint, offsetYUm }))).toBeCloseTo(1, 9)
+    const form = { curvatureDb: misalignmentForm(MATCHED).curvatureDb, fromBest: new Float64Array(4) }
+    const roll = rollForLossRad(form, 12, 127, 1) ?? 0
+    const offsetYUm = channelDisplacement(11, 12, { ...still, nearPitchUm: 127, rollRad: roll }).yUm
+    expect(lossDb(jointEfficiency({ ...MATCHED, offsetYUm }))).toBeCloseTo(1, 9)
     // 1 dB at MFD 10.4 um is 2.49523 um (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
     expect(offsetYUm).toBeCloseTo(2.49523, 5)
-    expect(rollForLossRad(joint, 1, 127, 1)).toBeNull()
+    expect(rollForLossRad(form, 1, 127, 1)).toBeNull()
   })
 })

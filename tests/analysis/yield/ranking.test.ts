@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { runYield } from '../../../src/analysis/index'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
+import { RANKING_DEFAULTS } from '../../../src/analysis/yield/ranking'
 import { SHARE_OUT_WIDENING, shareOut } from '../../../src/analysis/yield/shareOut'
 import { demoProject } from '../../../src/model/index'
 import { type Quantity, quantityOf } from '../../../src/model/quantity'
@@ -38,6 +39,18 @@ describe('the ranking', () => {
     const after = runYield(halved, 'matched', { samples: 100_000 })
     expect(first?.yieldGainHalved).toBeGreaterThan(0.05)
     expect(rankingYield + (first?.yieldGainHalved ?? 0)).toBeCloseTo(after.yield, 2)
+  })
+
+  test('counts as nothing what a single one of its assemblies changes', () => {
+    const { hardlyAny, fewPoints, yieldPoints } = RANKING_DEFAULTS
+    const { ranking: all } = runYield(demoProject(), 'high-na-bonded', { samples: 1000 })
+    const gains = all.map(({ total, yieldGainHalved }) => {
+      const points = total < hardlyAny ? fewPoints : yieldPoints
+      return Math.round(Math.abs(yieldGainHalved) * points)
+    })
+    expect(gains).toContain(0)
+    expect(gains).not.toContain(1)
+    expect(Math.max(...gains)).toBeGreaterThan(200)
   })
 
   test('names each tolerance by its path and in its own unit', () => {

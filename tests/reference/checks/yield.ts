@@ -166,8 +166,8 @@ export const yieldChecks: readonly CheckRow[] = [
     tolerance: 0.001,
     ours: () =>
       channelDisplacement(11, 12, {
-        fibrePitchUm: 250,
-        chipPitchUm: 250,
+        nearPitchUm: 250,
+        farPitchUm: 250,
         rollRad: 0.1 * (Math.PI / 180),
         tiltXRad: 0,
         bowUm: 0,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { LossMap } from '../../src/analysis/toleranceMap'
-import { contourLabels } from '../../src/plots/contourLabels'
+import { contourLabels } from '../../src/report/figures/contourLabels'
 
 const COUNT = 41
 
@@ -38,4 +38,9 @@ test('a map whose least loss lies at its edge is labelled on the sides that are 
   const labels = contourLabels(bowl(2, 2), [1, 4, 9])
   expect(labels).toHaveLength(3)
   for (const { x, y } of labels) expect(Math.min(x, y)).toBeLessThan(2)
+})
+
+test('a label keeps clear of the rim where another way to its contour does', () => {
+  // The least loss lies two cells above the lower rim: both lower diagonals end there.
+  for (const { y } of contourLabels(bowl(0, -1.9), [1, 2, 3])) expect(y).toBeGreaterThan(-1.9)
 })

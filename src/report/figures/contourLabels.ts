@@ -1,8 +1,7 @@
 // Labels of contour lines, placed where each line crosses a diagonal from the least loss to a corner of the map;
 // neighbours take different corners, so that they keep apart.
-// The plotting library's own labels take six times as long as all the rest of the map.
 
-import type { LossMap } from '../analysis/toleranceMap'
+import type { LossMap } from '../../analysis/toleranceMap'
 
 export interface ContourLabel {
   readonly x: number
@@ -50,16 +49,28 @@ function crossing(map: LossMap, from: Cell, to: Cell, levelDb: number): Cell | n
   return null
 }
 
-/** One label a level, on the first corner's diagonal that crosses it; levels that no diagonal crosses have none. */
+/** Cells at the rim where a label would lie across the axes. */
+const RIM = 2
+
+function isInside(map: LossMap, { column, row }: Cell): boolean {
+  const within = (at: number, count: number) => at >= RIM && at < count - RIM
+  return within(column, map.x.length) && within(row, map.y.length)
+}
+
+/**
+ * One label a level, on the first corner's diagonal that crosses it clear of the rim; levels that are crossed at the rim
+ * only have it there, and those that no diagonal crosses have none.
+ */
 export function contourLabels(map: LossMap, levelsDb: readonly number[]): readonly ContourLabel[] {
   const from = leastCell(map)
   const corners = cornersOf(map)
   return levelsDb.flatMap((levelDb, i) => {
-    for (let turn = 0; turn < corners.length; turn++) {
+    const crossings = corners.flatMap((_, turn) => {
       const corner = corners[(i + turn) % corners.length]
       const cell = corner === undefined ? null : crossing(map, from, corner, levelDb)
-      if (cell !== null) return [{ x: map.x[cell.column] ?? 0, y: map.y[cell.row] ?? 0, levelDb }]
-    }
-    return []
+      return cell === null ? [] : [cell]
+    })
+    const cell = crossings.find((each) => isInside(map, each)) ?? crossings[0]
+    return cell === undefined ? [] : [{ x: map.x[cell.column] ?? 0, y: map.y[cell.row] ?? 0, levelDb }]
   })
 }

@@ -1,0 +1,60 @@
+// What the station's search adds to gap and tilts of a block: their best for a perfect channel in its middle.
+
+import type { PoseAxis } from '../../model/candidate'
+import { poseAligner } from '../chain/alignPose'
+import type { JoinModel } from '../chain/models'
+import type { Values } from '../chain/readers'
+
+/** Places of the pose in the vector of values. */
+export interface PosePlaces {
+  readonly gap: number
+  readonly roll: number
+  readonly tiltX: number
+  readonly tiltY: number
+}
+
+export interface Move {
+  readonly place: number
+  readonly by: number
+}
+
+/** The moves for values that all channels share, nothing bonded yet. */
+export type MiddlePose = (v: Values) => readonly Move[]
+
+/** Of a gap: gap and tilts as far as they are aligned. */
+export function gapMiddle(
+  { view }: JoinModel,
+  at: PosePlaces,
+  aligned: ReadonlySet<PoseAxis>,
+  wavelengthUm: number,
+): MiddlePose {
+  const align = poseAligner(aligned, wavelengthUm)
+  return (v) => {
+    const joint = view?.(v).joint
+    if (joint === undefined) return []
+    const pose = { ...joint, mediumIndex: joint.index }
+    // The joint's tilts hold what the faces add; the search takes that out.
+    align(pose, joint.tiltXRad - (v[at.tiltX] ?? 0), joint.tiltYRad - (v[at.tiltY] ?? 0))
+    return [
+      { place: at.gap, by: pose.gapUm - joint.gapUm },
+      { place: at.tiltX, by: pose.tiltXRad - joint.tiltXRad },
+      { place: at.tiltY, by: pose.tiltYRad - joint.tiltYRad },
+    ]
+  }
+}
+
+/** Of a relay: the tilts of the near guide as far as they are aligned. */
+export function relayMiddle(
+  { alignedPose }: JoinModel,
+  at: PosePlaces,
+  aligned: ReadonlySet<PoseAxis>,
+): MiddlePose {
+  return (v) => {
+    const pose = alignedPose?.(v, aligned)
+    if (pose === undefined) return []
+    return [
+      { place: at.tiltX, by: pose.tiltXRad - (v[at.tiltX] ?? 0) },
+      { place: at.tiltY, by: pose.tiltYRad - (v[at.tiltY] ?? 0) },
+    ]
+  }
+}

@@ -1,0 +1,105 @@
+// What the faces of a relay send back, as rays over the top view with their return loss.
+// Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
+// line crosses a label.
+
+import type { RelayView } from '../../analysis/evaluation'
+import type { FaceReflection } from '../../analysis/light/lightResults'
+import { returnLossText } from '../../analysis/light/lightVerdicts'
+import type { RelayPlane } from '../../report/figures/relaySection'
+import './sectionLight.css'
+
+const LOWEST_PX = 46
+const ROW_PX = 16
+const MOST_ROWS = 3
+const TAIL_PX = 18
+const WING_PX = 6
+/** Room that a letter is given. */
+const LETTER_PX = 7.5
+const APART_PX = 8
+
+/** Places of the faces along z, um, by their labels. */
+function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number> {
+  const ends = lenses.flatMap(({ frontZUm, thicknessUm }, i) => [
+    [`Lens ${i + 1}, first face`, frontZUm] as const,
+    [`Lens ${i + 1}, last face`, frontZUm + thicknessUm] as const,
+  ])
+  return new Map([['Near face', 0], ...ends, ['Far face', lengthUm]])
+}
+
+interface Face {
+  readonly label: string
+  readonly text: string
+  readonly xPx: number
+}
+
+interface Ray extends Face {
+  readonly yPx: number
+  /** Whether the label stands left of the face. */
+  readonly left: boolean
+}
+
+/** Rows for faces whose labels reach `outwards` from them, from the lowest row up. */
+function inRows(faces: readonly Face[], left: boolean): readonly Ray[] {
+  const outwards = left ? -1 : 1
+  /** How far towards the ends of the picture each row is taken. */
+  const taken: number[] = []
+  return faces
+    .toSorted((a, b) => outwards * (b.xPx - a.xPx))
+    .map((face) => {
+      const nearPx = -outwards * face.xPx
+      const fromPx = nearPx - TAIL_PX - LETTER_PX * face.text.length - APART_PX
+      const free = taken.findIndex((end) => end < fromPx)
+      const row = Math.min(free < 0 ? taken.length : free, MOST_ROWS - 1)
+      for (let i = 0; i <= row; i++) taken[i] = nearPx // its own line passes the rows below
+      return { ...face, left, yPx: LOWEST_PX - ROW_PX * row }
+    })
+}
+
+function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
+  const places = facePlaces(view)
+  const faces = reflections
+    .filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
+    .flatMap(({ label, intoNearDb }): readonly Face[] => {
+      const zUm = places.get(label)
+      if (zUm === undefined) return []
+      return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${returnLossText(intoNearDb)}` }]
+    })
+  const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
+  return [
+    ...inRows(faces.filter(inLeftHalf), false),
+    ...inRows(
+      faces.filter((face) => !inLeftHalf(face)),
+      true,
+    ),
+  ]
+}
+
+export function RelayLight({
+  view,
+  plane,
+  reflections,
+}: {
+  readonly view: RelayView
+  readonly plane: RelayPlane
+  readonly reflections: readonly FaceReflection[]
+}) {
+  return (
+    <g className="drawn-light">
+      {raysOf(view, plane, reflections).map(({ label, text, xPx, yPx, left }) => (
+        <g key={label} data-ray={label}>
+          <path
+            d={`M${xPx} ${plane.v(0)}V${yPx}h${-TAIL_PX}m${WING_PX} ${-WING_PX / 2}l${-WING_PX} ${WING_PX / 2}l${WING_PX} ${WING_PX / 2}`}
+          />
+          <text
+            x={left ? xPx - TAIL_PX - APART_PX / 2 : xPx + APART_PX / 2}
+            y={yPx}
+            textAnchor={left ? 'end' : 'start'}
+            dominantBaseline="central"
+          >
+            {text}
+          </text>
+        </g>
+      ))}
+    </g>
+  )
+}
