@@ -41,7 +41,8 @@ export function operatingPlaces({ place }: ReaderTable, { chain }: Candidate): O
     channel: place('offset', 'channel', ['operating', 'channel']),
     displaced: new Map(
       joinsOf(chain).map(({ id }) => {
-        const along = (axis: 'x' | 'y' | 'z') => place('offset', `channel ${axis}`, ['operating', id, axis])
+        const along = (axis: 'x' | 'y' | 'z') =>
+          place('offset', `channel ${axis} at ${id}`, ['operating', id, axis])
         return [id, { x: along('x'), y: along('y'), z: along('z') }]
       }),
     ),
