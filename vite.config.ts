@@ -77,6 +77,7 @@ export default defineConfig(({ mode }) => {
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 60_000,
             hookTimeout: 60_000,
+            expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
             fileParallelism: false,
           },
         },

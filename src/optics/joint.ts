@@ -10,43 +10,104 @@
 // Sources: general Gaussian integral; its per-axis special case is W. B. Joyce and B. C. DeLoach, Appl. Opt. 23
 // (1984) 4187, and D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703.
 
-import { type GaussianJoint, requireJoint } from './gaussianJoint'
+import {
+  DISTANCE_GREATEST_UM,
+  type GaussianJoint,
+  INDEX_GREATEST,
+  INDEX_LEAST,
+  MFD_GREATEST_UM,
+  MFD_LEAST_UM,
+  ROLL_GREATEST_RAD,
+  requireJoint,
+  TILT_GREATEST_RAD,
+  WAVELENGTH_GREATEST_UM,
+  WAVELENGTH_LEAST_UM,
+} from './gaussianJoint'
 
 export type { GaussianJoint } from './gaussianJoint'
 
 const { cos, exp, min, sin, sqrt } = Math
 const SPREAD = 4 / Math.PI
+const SERIES_BELOW_RAD2 = 0.001
+
+// How the work is cut into functions follows the engine: V8 inlines a call only below 460 bytes of bytecode, and
+// 1.2 times all that is inlined only below 920. A call that is not inlined boxes each number it passes, which costs
+// as much as the formula. So turnedEfficiency and overlap stay short enough to be taken in by jointEfficiency, and
+// that one, with its check spelled out in place, is too long to be taken in anywhere: it is always one call with one
+// record. npm run bench watches over it.
 
 /**
  * Coupled power as a ratio, 0 to 1, good to 1e-12. Throws InputError for a field missing or outside JOINT_RANGES
  * (a negative gap, a zero MFD).
  */
 export function jointEfficiency(joint: GaussianJoint): number {
-  requireJoint(joint)
-  return jointEfficiencyAt(
-    joint.wavelengthUm,
-    joint.index,
-    joint.emitterMfdXUm,
-    joint.emitterMfdYUm,
-    joint.receiverMfdXUm,
-    joint.receiverMfdYUm,
-    joint.offsetXUm,
-    joint.offsetYUm,
-    joint.gapUm,
-    joint.tiltXRad,
-    joint.tiltYRad,
-    joint.rollRad,
-    joint.waistXUm,
-    joint.waistYUm,
+  const {
+    wavelengthUm,
+    index,
+    emitterMfdXUm,
+    emitterMfdYUm,
+    receiverMfdXUm,
+    receiverMfdYUm,
+    offsetXUm,
+    offsetYUm,
+    gapUm,
+    tiltXRad,
+    tiltYRad,
+    rollRad,
+    waistXUm,
+    waistYUm,
+  } = joint
+  // biome-ignore format: one field a line
+  const accepted =
+    typeof wavelengthUm === 'number' && wavelengthUm >= WAVELENGTH_LEAST_UM && wavelengthUm <= WAVELENGTH_GREATEST_UM &&
+    typeof index === 'number' && index >= INDEX_LEAST && index <= INDEX_GREATEST &&
+    typeof emitterMfdXUm === 'number' && emitterMfdXUm >= MFD_LEAST_UM && emitterMfdXUm <= MFD_GREATEST_UM &&
+    typeof emitterMfdYUm === 'number' && emitterMfdYUm >= MFD_LEAST_UM && emitterMfdYUm <= MFD_GREATEST_UM &&
+    typeof receiverMfdXUm === 'number' && receiverMfdXUm >= MFD_LEAST_UM && receiverMfdXUm <= MFD_GREATEST_UM &&
+    typeof receiverMfdYUm === 'number' && receiverMfdYUm >= MFD_LEAST_UM && receiverMfdYUm <= MFD_GREATEST_UM &&
+    typeof offsetXUm === 'number' && offsetXUm >= -DISTANCE_GREATEST_UM && offsetXUm <= DISTANCE_GREATEST_UM &&
+    typeof offsetYUm === 'number' && offsetYUm >= -DISTANCE_GREATEST_UM && offsetYUm <= DISTANCE_GREATEST_UM &&
+    typeof gapUm === 'number' && gapUm >= 0 && gapUm <= DISTANCE_GREATEST_UM &&
+    typeof tiltXRad === 'number' && tiltXRad >= -TILT_GREATEST_RAD && tiltXRad <= TILT_GREATEST_RAD &&
+    typeof tiltYRad === 'number' && tiltYRad >= -TILT_GREATEST_RAD && tiltYRad <= TILT_GREATEST_RAD &&
+    typeof rollRad === 'number' && rollRad >= -ROLL_GREATEST_RAD && rollRad <= ROLL_GREATEST_RAD &&
+    typeof waistXUm === 'number' && waistXUm >= -DISTANCE_GREATEST_UM && waistXUm <= DISTANCE_GREATEST_UM &&
+    typeof waistYUm === 'number' && waistYUm >= -DISTANCE_GREATEST_UM && waistYUm <= DISTANCE_GREATEST_UM
+  if (!accepted) requireJoint(joint)
+  const square = rollRad * rollRad
+  let sin2: number
+  let sinCos: number
+  if (square < SERIES_BELOW_RAD2) {
+    // The series of sin^2 and of sin cos = sin(2 roll) / 2, next terms below 1e-15 of them. A call of sin costs more.
+    sin2 = square * (1 - square * (1 / 3 - square * (2 / 45 - square * (1 / 315))))
+    sinCos = rollRad * (1 - square * (2 / 3 - square * (2 / 15 - square * (4 / 315))))
+  } else {
+    const sine = sin(rollRad)
+    sin2 = sine * sine
+    sinCos = sine * cos(rollRad)
+  }
+  return turnedEfficiency(
+    wavelengthUm,
+    index,
+    emitterMfdXUm,
+    emitterMfdYUm,
+    receiverMfdXUm,
+    receiverMfdYUm,
+    offsetXUm,
+    offsetYUm,
+    gapUm,
+    tiltXRad,
+    tiltYRad,
+    sin2,
+    sinCos,
+    waistXUm,
+    waistYUm,
   )
 }
 
 /**
  * The same for hot loops: plain numbers, no checks, no allocation. The caller has checked the ranges
  * (requireJoint); outside them the result may be NaN.
- *
- * Two functions, because V8 inlines a call only below 460 bytes of bytecode and 920 in all, and a call that is not
- * inlined boxes every number: half the speed. npm run bench watches over it.
  */
 export function jointEfficiencyAt(
   wavelengthUm: number,
@@ -64,18 +125,53 @@ export function jointEfficiencyAt(
   waistXUm: number,
   waistYUm: number,
 ): number {
-  // A square root costs less than a cosine, and is as exact while the roll is small.
   const sine = sin(rollRad)
-  const sin2 = sine * sine
-  const sinCos = sine * (rollRad * rollRad < 0.6 ? sqrt(1 - sin2) : cos(rollRad))
+  return turnedEfficiency(
+    wavelengthUm,
+    index,
+    emitterMfdXUm,
+    emitterMfdYUm,
+    receiverMfdXUm,
+    receiverMfdYUm,
+    offsetXUm,
+    offsetYUm,
+    gapUm,
+    tiltXRad,
+    tiltYRad,
+    sine * sine,
+    sine * cos(rollRad),
+    waistXUm,
+    waistYUm,
+  )
+}
+
+/** The emitted field at the receiver's face. Roll comes as sin^2 and sin cos of it. */
+function turnedEfficiency(
+  wavelengthUm: number,
+  index: number,
+  emitterMfdXUm: number,
+  emitterMfdYUm: number,
+  receiverMfdXUm: number,
+  receiverMfdYUm: number,
+  offsetXUm: number,
+  offsetYUm: number,
+  gapUm: number,
+  tiltXRad: number,
+  tiltYRad: number,
+  sin2: number,
+  sinCos: number,
+  waistXUm: number,
+  waistYUm: number,
+): number {
   // Everything is scaled so that B = 1 / MFD^2; the factors 4 come back in `overlap`.
-  const spread = (SPREAD * wavelengthUm) / index
-  const squareX = emitterMfdXUm * emitterMfdXUm
-  const squareY = emitterMfdYUm * emitterMfdYUm
+  const spread = SPREAD * wavelengthUm
+  const perSpread = index / spread
+  const squareX = emitterMfdXUm * emitterMfdXUm * index
+  const squareY = emitterMfdYUm * emitterMfdYUm * index
   const pathX = (gapUm - waistXUm) * spread
   const pathY = (gapUm - waistYUm) * spread
-  const scaleX = 1 / (squareX * squareX + pathX * pathX)
-  const scaleY = 1 / (squareY * squareY + pathY * pathY)
+  const scaleX = index / (squareX * squareX + pathX * pathX)
+  const scaleY = index / (squareY * squareY + pathY * pathY)
   const aX = squareX * scaleX
   const aY = squareY * scaleY
   const aStep = aY - aX
@@ -86,8 +182,8 @@ export function jointEfficiencyAt(
   const bY = 1 / (receiverMfdYUm * receiverMfdYUm)
   return overlap(
     aX * aY * bX * bY,
-    aX + aStep * sin2 + bX,
-    aY - aStep * sin2 + bY,
+    aX + bX + aStep * sin2,
+    aY + bY - aStep * sin2,
     aStep * sinCos,
     cX + cStep * sin2,
     cY - cStep * sin2,
@@ -96,8 +192,8 @@ export function jointEfficiencyAt(
     bY,
     offsetXUm + gapUm * tiltXRad,
     offsetYUm + gapUm * tiltYRad,
-    tiltXRad / spread,
-    tiltYRad / spread,
+    tiltXRad * perSpread,
+    tiltYRad * perSpread,
   )
 }
 
@@ -120,10 +216,9 @@ function overlap(
   s: number,
   t: number,
 ): number {
-  const detRe = m11 * m22 - m12 * m12 - c11 * c22 + c12 * c12
+  const detRe = m11 * m22 - m12 * m12 - (c11 * c22 - c12 * c12)
   const detIm = m11 * c22 + m22 * c11 - 2 * m12 * c12
   const perDet2 = 1 / (detRe * detRe + detIm * detIm)
-  // g = (u + i s, v + i t); re + i im = g' adj(M) g, which over det M is g' inv(M) g.
   const u = bX * x
   const v = bY * y
   const xx = u * u - s * s
@@ -132,10 +227,9 @@ function overlap(
   const vt = v * t
   const xy = u * v - s * t
   const twist = u * t + v * s
-  const re = xx * m22 + yy * m11 - 2 * (us * c22 + vt * c11 - xy * m12 + twist * c12)
-  const im = xx * c22 + yy * c11 + 2 * (us * m22 + vt * m11 + twist * m12 + xy * c12)
-  const exponent = (re * detRe + im * detIm) * perDet2 - u * x - v * y
-  const efficiency = 4 * sqrt(widths * perDet2) * exp(8 * exponent)
+  const re = xx * m22 + yy * m11 - 2 * (us * c22 + vt * c11 + (twist * c12 - xy * m12))
+  const im = xx * c22 + yy * c11 + 2 * (us * m22 + vt * m11 + (twist * m12 + xy * c12))
+  const exponent = (re * detRe + im * detIm) * perDet2 - (u * x + v * y)
   // Rounding alone could put a perfect joint at 1 + 1e-16, a negative loss.
-  return min(efficiency, 1)
+  return min(4 * sqrt(widths * perDet2) * exp(8 * exponent), 1)
 }

@@ -70,7 +70,7 @@ describe('reference scans (exact LP01 modes; near-field Petermann II by adaptive
       }
     }
     expect(outside).toBeLessThanOrEqual(4) // k = 2: about 5 % of 30; `npm run bench coverage` counts over 500
-  }, 30_000)
+  })
 })
 
 describe('Gaussian far field in sin θ (published table, Petermann integral with the scan cut off)', () => {

@@ -49,7 +49,7 @@ describe('laws', () => {
       ),
       { seed: 5, numRuns: 40 },
     )
-  }, 20_000)
+  })
 
   test('order and power scale change nothing; lengths scale together', () => {
     const scan = gaussianOffsetScan({
@@ -165,7 +165,7 @@ describe('what cannot be, and what looks odd', () => {
     const result = offsetScanMfd(long)
     expect(Math.abs(result.mfdUm - 4)).toBeLessThan(1.5 * result.uncertaintyUm)
     expect(result.warnings.join()).toMatch(/averaged in groups of 49/)
-  }, 20_000)
+  })
 })
 
 describe('raster', () => {

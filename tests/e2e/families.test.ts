@@ -50,8 +50,8 @@ const columns = (page: Page) => page.locator('.compare thead .compare-name').all
 /** The chosen candidate goes to its best setting, if it is not there. */
 async function useBest(page: Page): Promise<void> {
   const button = page.getByRole('button', { name: 'Use the best setting', exact: true })
-  await button.waitFor()
-  await page.waitForTimeout(300)
+  // The search follows the numbers when there is time; before that the button still speaks of those before.
+  await page.locator('.best-settings[aria-busy="false"]').waitFor()
   if (await button.isEnabled()) await button.click()
   await page.getByText('Every free setting is at its best.').waitFor()
 }

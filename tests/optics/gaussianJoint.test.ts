@@ -1,10 +1,63 @@
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../src/numerics/inputError'
-import { JOINT_FIELDS, JOINT_RANGES, requireJoint } from '../../src/optics/gaussianJoint'
+import { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from '../../src/optics/gaussianJoint'
 import { jointEfficiency } from '../../src/optics/joint'
 import { MATCHED } from './jointCases'
 
+/** What a joint is refused for, found the slow way; undefined if it is not. */
+function refusalOf(
+  joint: Record<string, unknown>,
+): { field: string; value: unknown; allowed: string } | undefined {
+  for (const field of JOINT_FIELDS) {
+    const [least, greatest] = JOINT_RANGES[field]
+    const value = joint[field]
+    const isGood = typeof value === 'number' && Number.isFinite(value) && value >= least && value <= greatest
+    if (!isGood) return { field, value, allowed: `${least} to ${greatest}` }
+  }
+  return undefined
+}
+
+function thrownBy(work: () => unknown): unknown {
+  try {
+    work()
+  } catch (error) {
+    return error
+  }
+  return undefined
+}
+
+/** Any number near a border of a field or far from all of them, and everything that only looks like a number. */
+const anyValue = fc.oneof(
+  fc.double(),
+  fc
+    .constantFrom(...Object.values(JOINT_RANGES).flat())
+    .chain((border) =>
+      fc.constantFrom(border, border * (1 + 2 ** -52), border * (1 - 2 ** -52), -border, Number.MIN_VALUE),
+    ),
+  fc.constantFrom(Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, -0),
+  fc.constantFrom<unknown>(undefined, null, true, false, '', '1', 1n, Symbol('1'), [1], { valueOf: () => 1 }),
+)
+
 describe('the door of a joint', () => {
+  test('jointEfficiency refuses what the slow check refuses, with the same field, value and range, and nothing else', () => {
+    const changes = fc.array(fc.tuple(fc.constantFrom(...JOINT_FIELDS), anyValue), { maxLength: 3 })
+    fc.assert(
+      fc.property(changes, (changed) => {
+        const joint: Record<string, unknown> = { ...MATCHED, ...Object.fromEntries(changed) }
+        const error = thrownBy(() => jointEfficiency(joint as unknown as GaussianJoint))
+        const expected = refusalOf(joint)
+        if (expected === undefined) expect(error).toBeUndefined()
+        else {
+          expect(error).toBeInstanceOf(InputError)
+          expect({ ...(error as InputError) }).toMatchObject(expected)
+          expect(thrownBy(() => requireJoint(joint as unknown as GaussianJoint))).toEqual(error)
+        }
+      }),
+      { numRuns: 3000 },
+    )
+  })
+
   test.each(JOINT_FIELDS)(
     '%s: missing, not a number, not finite, text or outside its range is refused',
     (field) => {

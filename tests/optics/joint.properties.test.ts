@@ -57,6 +57,18 @@ describe('laws of the joint', () => {
     )
   })
 
+  test('the short series of a small roll changes nothing, nor does the end of its range at 0.0316 rad', () => {
+    const smallRoll = fc.double({ min: -0.04, max: 0.04, noNaN: true })
+    const elongated = { emitterMfdXUm: 15, emitterMfdYUm: 1, offsetXUm: 3, offsetYUm: -2 }
+    fc.assert(
+      fc.property(anyJoint, smallRoll, (joint, rollRad) => {
+        const rolled = { ...joint, ...elongated, rollRad }
+        return near(jointEfficiency(rolled), jointByComplexNumbers(rolled))
+      }),
+      { numRuns: 1000 },
+    )
+  })
+
   test('reciprocity: light sent back couples as well', () => {
     fc.assert(
       fc.property(anyJoint, (joint) => {

@@ -86,7 +86,7 @@ export function BestSettingsTable({
       }
     })
   return (
-    <section className="best-settings">
+    <section className="best-settings" aria-busy={settled !== project}>
       <div className="best-settings-line">
         <h2>Ideal setting</h2>
         <span>
