@@ -26,7 +26,7 @@ import {
 
 export type { GaussianJoint } from './gaussianJoint'
 
-const { cos, exp, min, sin, sqrt } = Math
+const { abs, cos, exp, sin, sqrt } = Math
 const SPREAD = 4 / Math.PI
 const SERIES_BELOW_RAD2 = 0.001
 
@@ -65,14 +65,14 @@ export function jointEfficiency(joint: GaussianJoint): number {
     typeof emitterMfdYUm === 'number' && emitterMfdYUm >= MFD_LEAST_UM && emitterMfdYUm <= MFD_GREATEST_UM &&
     typeof receiverMfdXUm === 'number' && receiverMfdXUm >= MFD_LEAST_UM && receiverMfdXUm <= MFD_GREATEST_UM &&
     typeof receiverMfdYUm === 'number' && receiverMfdYUm >= MFD_LEAST_UM && receiverMfdYUm <= MFD_GREATEST_UM &&
-    typeof offsetXUm === 'number' && offsetXUm >= -DISTANCE_GREATEST_UM && offsetXUm <= DISTANCE_GREATEST_UM &&
-    typeof offsetYUm === 'number' && offsetYUm >= -DISTANCE_GREATEST_UM && offsetYUm <= DISTANCE_GREATEST_UM &&
+    typeof offsetXUm === 'number' && abs(offsetXUm) <= DISTANCE_GREATEST_UM &&
+    typeof offsetYUm === 'number' && abs(offsetYUm) <= DISTANCE_GREATEST_UM &&
     typeof gapUm === 'number' && gapUm >= 0 && gapUm <= DISTANCE_GREATEST_UM &&
-    typeof tiltXRad === 'number' && tiltXRad >= -TILT_GREATEST_RAD && tiltXRad <= TILT_GREATEST_RAD &&
-    typeof tiltYRad === 'number' && tiltYRad >= -TILT_GREATEST_RAD && tiltYRad <= TILT_GREATEST_RAD &&
-    typeof rollRad === 'number' && rollRad >= -ROLL_GREATEST_RAD && rollRad <= ROLL_GREATEST_RAD &&
-    typeof waistXUm === 'number' && waistXUm >= -DISTANCE_GREATEST_UM && waistXUm <= DISTANCE_GREATEST_UM &&
-    typeof waistYUm === 'number' && waistYUm >= -DISTANCE_GREATEST_UM && waistYUm <= DISTANCE_GREATEST_UM
+    typeof tiltXRad === 'number' && abs(tiltXRad) <= TILT_GREATEST_RAD &&
+    typeof tiltYRad === 'number' && abs(tiltYRad) <= TILT_GREATEST_RAD &&
+    typeof rollRad === 'number' && abs(rollRad) <= ROLL_GREATEST_RAD &&
+    typeof waistXUm === 'number' && abs(waistXUm) <= DISTANCE_GREATEST_UM &&
+    typeof waistYUm === 'number' && abs(waistYUm) <= DISTANCE_GREATEST_UM
   if (!accepted) requireJoint(joint)
   const square = rollRad * rollRad
   let sin2: number
@@ -231,5 +231,6 @@ function overlap(
   const im = xx * c22 + yy * c11 + 2 * (us * m22 + vt * m11 + (twist * m12 + xy * c12))
   const exponent = (re * detRe + im * detIm) * perDet2 - (u * x + v * y)
   // Rounding alone could put a perfect joint at 1 + 1e-16, a negative loss.
-  return min(4 * sqrt(widths * perDet2) * exp(8 * exponent), 1)
+  const efficiency = 4 * sqrt(widths * perDet2) * exp(8 * exponent)
+  return efficiency > 1 ? 1 : efficiency
 }
