@@ -26,7 +26,7 @@ import {
 
 export type { GaussianJoint } from './gaussianJoint'
 
-const { abs, cos, exp, sin, sqrt } = Math
+const { abs, cos, exp, min, sin, sqrt } = Math
 const SPREAD = 4 / Math.PI
 const SERIES_BELOW_RAD2 = 0.001
 
@@ -231,6 +231,5 @@ function overlap(
   const im = xx * c22 + yy * c11 + 2 * (us * m22 + vt * m11 + (twist * m12 + xy * c12))
   const exponent = (re * detRe + im * detIm) * perDet2 - (u * x + v * y)
   // Rounding alone could put a perfect joint at 1 + 1e-16, a negative loss.
-  const efficiency = 4 * sqrt(widths * perDet2) * exp(8 * exponent)
-  return efficiency > 1 ? 1 : efficiency
+  return min(4 * sqrt(widths * perDet2) * exp(8 * exponent), 1)
 }
