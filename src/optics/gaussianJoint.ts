@@ -31,9 +31,14 @@ export const INDEX_LEAST = 0.1
 export const INDEX_GREATEST = 10
 export const MFD_LEAST_UM = 0.01
 export const MFD_GREATEST_UM = 1e5
-export const DISTANCE_GREATEST_UM = 1e6
-export const TILT_GREATEST_RAD = 1.5
-export const ROLL_GREATEST_RAD = 100
+const DISTANCE_GREATEST_UM = 1e6
+const TILT_GREATEST_RAD = 1.5
+const ROLL_GREATEST_RAD = 100
+
+// For a check in one step (jointEfficiency): sums of squares below these hold no field outside its range.
+export const FAR_DISTANCES_UM2 = 9e11
+export const FAR_TILTS_RAD2 = 2
+export const FAR_ROLL_RAD2 = 9000
 
 type Range = readonly [least: number, greatest: number]
 

@@ -2,7 +2,7 @@
 // code that another has made the engine compile. A bench prints its own results (timing.ts) and sets its exit code.
 
 import { spawnSync } from 'node:child_process'
-import { mkdirSync, readdirSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -10,7 +10,7 @@ import { build } from 'vite'
 
 const here = path.dirname(fileURLToPath(import.meta.url))
 const root = path.resolve(here, '../..')
-const outDir = path.join(root, 'node_modules/.cache/bench')
+const cache = path.join(root, 'node_modules/.cache')
 const names = readdirSync(here)
   .filter((name) => name.endsWith('.bench.ts'))
   .map((name) => name.slice(0, -'.ts'.length))
@@ -18,7 +18,8 @@ const wanted = process.argv.slice(2)
 const chosen =
   wanted.length === 0 ? names : names.filter((name) => wanted.some((word) => name.includes(word)))
 
-mkdirSync(outDir, { recursive: true })
+mkdirSync(cache, { recursive: true })
+const outDir = mkdtempSync(path.join(cache, 'bench-')) // its own, for two runs at a time
 await build({
   configFile: false,
   root,
@@ -46,4 +47,5 @@ for (const name of chosen) {
   const run = spawnSync(process.execPath, [path.join(outDir, `${name}.mjs`)], { cwd: root, stdio: 'inherit' })
   if (run.status !== 0) missed++
 }
+rmSync(outDir, { recursive: true, force: true })
 process.exitCode = missed === 0 ? 0 : 1
