@@ -1,12 +1,13 @@
-// Parts from a catalogue or a file into a project: new ids where theirs are taken, copies all of them.
+// Parts from a catalogue or a file into a project: new ids and names where theirs are taken, copies all of them.
 
 import { LIMITS } from './limits'
-import { freeId } from './newParts'
+import { freeId, freeName } from './newParts'
 import type { Project } from './project'
 import { PART_LISTS, type PartLists } from './references'
 
 interface Entry {
   id: string
+  name: string
 }
 
 /** Adds copies to the draft as far as its lists have room; returns how many were added. */
@@ -18,7 +19,7 @@ export function addParts(draft: Project, parts: Partial<PartLists>): number {
       if (entries.length >= LIMITS.parts) break
       const taken = entries.some((each) => each.id === part.id)
       const id = taken ? freeId(part.id.slice(0, 70), entries) : part.id
-      entries.push({ ...structuredClone(part), id })
+      entries.push({ ...structuredClone(part), id, name: freeName(part.name, entries) })
       added += 1
     }
   }

@@ -1,5 +1,6 @@
 // Parts with the values a new one starts from: all estimates, to be typed over.
 
+import { LIMITS } from './limits'
 import type { FacetEntry, FibreEntry, LensEntry, LensedTipEntry, MediumEntry, TaperChipEntry } from './parts'
 import { quantityOf } from './quantity'
 
@@ -9,6 +10,15 @@ export function freeId(stem: string, entries: readonly { readonly id: string }[]
   let number = 1
   while (taken.has(`${stem}-${number}`)) number += 1
   return `${stem}-${number}`
+}
+
+/** The name, or with the first number behind it that no entry has; at most as long as a name may be. */
+export function freeName(name: string, entries: readonly { readonly name: string }[]): string {
+  const taken = new Set(entries.map((entry) => entry.name))
+  const cut = (tail: string) => `${name.slice(0, LIMITS.nameCharacters - tail.length)}${tail}`
+  let free = cut('')
+  for (let number = 2; taken.has(free); number++) free = cut(` ${number}`)
+  return free
 }
 
 /** A standard fibre at 1550 nm: 10.4 ± 0.5 um (common practice, no source). */

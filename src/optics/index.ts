@@ -40,7 +40,7 @@ export {
   RETURN_LOSS_TRUST_DB,
   turnedReturnDb,
 } from './faceReturnLoss'
-export { centredGrid, sampleProfile } from './field/fieldGrid'
+export { centredGrid, type FieldGrid, sampleProfile } from './field/fieldGrid'
 export {
   FIELD_ERROR,
   type FieldEfficiency,

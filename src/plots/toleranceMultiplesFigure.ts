@@ -97,7 +97,7 @@ export function toleranceMultiplesFigure(
     layout: {
       ...layout,
       ...axes,
-      margin: { l: 48, r: 8, t: 28, b: 40 },
+      margin: { l: 48, r: 8, t: 28, b: 52 },
       annotations: curves.map((curve, i) => ({
         text: curve.name,
         xref: `${axisName('x', i)} domain`,

@@ -60,7 +60,7 @@ describe('the cross-section of a tip', () => {
     await page.getByRole('button', { name: 'Take 0.6 µm and its mode into Silicon-nitride facet' }).click()
     const shown = page.getByLabel('MFD x', { exact: true })
     await expect.poll(async () => Number.parseFloat(await shown.inputValue())).toBeCloseTo(mfdX, 2)
-    expect(await page.getByLabel('Taper tip width').inputValue()).toBe('0.6 µm')
+    expect(await page.getByLabel('Taper tip width', { exact: true }).inputValue()).toBe('0.6 µm')
     expect(await nominalDb(page)).not.toBe(before)
 
     await page.keyboard.press('Control+z')

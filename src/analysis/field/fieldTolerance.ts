@@ -2,6 +2,8 @@
 // every step yields the share done.
 
 import {
+  centredGrid,
+  type FieldGrid,
   type FieldJointSpec,
   type FieldPose,
   fieldMapGrid,
@@ -46,13 +48,42 @@ const MAP_POINTS = 41
 const WINDOWS_DONE = 0.3
 const CURVE_DONE = 0.45
 
-/** Loss on the first grid alone, which is good to about 1e-4 dB; doubling each of a thousand poses would take minutes. */
-function quickLoss(spec: FieldJointSpec, axis?: MisalignmentAxis): LossOf {
+/** Change of the loss at the working point up to which windows, which count from it, stand on a grid half as fine. */
+const COARSE_DB = 0.02
+const LEAST_POINTS = 128
+
+function coarser({ nx, ny, dxUm, dyUm }: FieldGrid, by: number): FieldGrid {
+  return centredGrid(nx / by, ny / by, by * dxUm, by * dyUm)
+}
+
+/** How many times coarser than the first grid, which resolves what hardly couples, windows are found: 1 or 2. */
+function coarsening(spec: FieldJointSpec, joint: GaussianJoint): number {
+  const { pair, jointOn } = knownPair(spec)
+  const grid = firstGrid(pair, [joint])
+  if (Math.min(grid.nx, grid.ny) < 2 * LEAST_POINTS) return 1
+  const lossOn = (by: number) => lossDb(jointOn(pair, coarser(grid, by)).efficiency(joint))
+  return Math.abs(lossOn(2) - lossOn(1)) < COARSE_DB ? 2 : 1
+}
+
+/** The loss along one axis, each place computed once: the search for every window goes the same way out. */
+function remembered(axis: MisalignmentAxis, lossOf: LossOf): LossOf {
+  const known = new Map<number, number>()
+  return (joint) => {
+    const at = joint[axis]
+    const found = known.get(at) ?? lossOf(joint)
+    known.set(at, found)
+    return found
+  }
+}
+
+/** Loss on one grid alone: doubling each of a thousand poses would take minutes, and so would the first grid for every tilt. */
+function quickLoss(spec: FieldJointSpec, by: number, axis?: MisalignmentAxis): LossOf {
   const { pair, jointOn } = knownPair(spec)
   return (joint) => {
     // A roll takes a wider grid; along that axis also the pose without any stands on it, so that losses compare.
     const rollRad = axis === 'rollRad' && joint.rollRad === 0 ? Number.MIN_VALUE : joint.rollRad
-    const efficiency = jointOn(pair, firstGrid(pair, [{ ...joint, rollRad }])).efficiency(joint)
+    const grid = coarser(firstGrid(pair, [{ ...joint, rollRad }]), by)
+    const efficiency = jointOn(pair, grid).efficiency(joint)
     return Math.min(MAP_CEILING_DB, lossDb(Math.max(efficiency, Number.MIN_VALUE)))
   }
 }
@@ -146,10 +177,11 @@ export function* fieldToleranceSteps(
 ): Generator<number, FieldTolerance, void> {
   const { spec, joint, x, y } = request
   const { efficiency, error } = jointByField(spec, joint)
-  const lossOf = quickLoss(spec, x)
+  const lossOf = quickLoss(spec, 1, x)
+  const by = coarsening(spec, joint)
   const windows: AxisWindow[] = []
   for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
-    windows.push(axisWindow(joint, axis, quickLoss(spec, axis)))
+    windows.push(axisWindow(joint, axis, remembered(axis, quickLoss(spec, by, axis))))
     yield (WINDOWS_DONE * (at + 1)) / MISALIGNMENT_AXES.length
   }
   const places = positions(axisRange(joint, x), CURVE_POINTS)

@@ -99,6 +99,11 @@ export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm:
   }
 }
 
+/** True where a facet is said to have the mode of its cross-section and does not hold it yet: a Gaussian then stands in. */
+export function awaitsMode({ modeShape, crossSection }: FacetEntry): boolean {
+  return modeShape?.kind === 'cross-section' && crossSection !== undefined && !isSolved(modeShape)
+}
+
 /** The same of a facet; null too where its cross-section is missing or not solved yet. */
 export function facetShape({ modeShape }: FacetEntry, wavelengthUm: number): PortShape | null {
   if (modeShape === undefined || modeShape.kind === 'gaussian') return null

@@ -3,6 +3,7 @@
 import type { Design, Project } from '../../model/project'
 import { designOf } from '../../model/revisions'
 import { tryEvaluate } from '../evaluateCandidate'
+import { awaitsMode } from '../field/portShape'
 import { assemblyOf } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
 import { type Change, designChanges } from './changes'
@@ -14,6 +15,8 @@ export const EFFECT_SAMPLES = 4096
 export interface State {
   readonly lossDb: number | null
   readonly yield: number | null
+  /** True where a Gaussian stood in for the mode of a cross-section that is not solved. */
+  readonly awaitsMode: boolean
 }
 
 export interface ChangeEffect {
@@ -28,20 +31,22 @@ export interface Effects {
   readonly effects: readonly ChangeEffect[]
 }
 
-const NOTHING: State = { lossDb: null, yield: null }
+const NOTHING: State = { lossDb: null, yield: null, awaitsMode: false }
 
 function stateOf(project: Project, candidateId: string, seed: number): State {
   const evaluation = tryEvaluate(project, candidateId)
   if (!evaluation.ok) return NOTHING
+  const lossDb = evaluation.value.nominalDb
+  const waits = project.facets.some(awaitsMode)
   const assembly = assemblyOf(project, candidateId)
-  if (!assembly.ok) return { lossDb: evaluation.value.nominalDb, yield: null }
+  if (!assembly.ok) return { lossDb, yield: null, awaitsMode: waits }
   const tally = runBlocks(
     assembly.value,
     { samples: EFFECT_SAMPLES, seed, method: 'sobol' },
     0,
     blocksOf(EFFECT_SAMPLES),
   )
-  return { lossDb: evaluation.value.nominalDb, yield: tally.passed / tally.samples }
+  return { lossDb, yield: tally.passed / tally.samples, awaitsMode: waits }
 }
 
 /**

@@ -185,6 +185,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
 }
 
 function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
+  const cells = options.cells ?? MODE_DEFAULTS.cells
   const { leftUm, rightUm, bottomUm, topUm } = window
   const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} µm`
   if (options.window !== undefined) {
@@ -196,7 +197,7 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   }
   throw new NoModeError(
     'too wide',
-    `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode. Make a core larger or denser.`,
+    `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode, or ${cells.x} x ${cells.y} cells are too few for it. Take more cells, or make a core larger or denser.`,
   )
 }
 

@@ -2,7 +2,7 @@
 
 import { CANDIDATE_TEMPLATES, type CandidateTemplate } from '../../model/candidateTemplates'
 import { LIMITS } from '../../model/limits'
-import { freeId } from '../../model/newParts'
+import { freeId, freeName } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
 
@@ -14,7 +14,8 @@ export function AddCandidate({ project }: { readonly project: Project }) {
   const add = async (template: CandidateTemplate) => {
     const { withFittingLenses } = await import('../../analysis/relayLenses')
     const id = freeId('candidate', project.candidates)
-    const candidate = withFittingLenses(project, template.make(project, id))
+    const fitting = withFittingLenses(project, template.make(project, id))
+    const candidate = { ...fitting, name: freeName(fitting.name, project.candidates) }
     editProject((draft) => {
       draft.candidates.push(candidate)
     })

@@ -2,7 +2,7 @@
 
 import type { Candidate } from '../../model/candidate'
 import { LIMITS } from '../../model/limits'
-import { freeId } from '../../model/newParts'
+import { freeId, freeName } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { editProject, useWorkbench } from '../../store/workbench'
 
@@ -18,7 +18,7 @@ export function CandidateActions({
     const copy: Candidate = {
       ...structuredClone(candidate),
       id: freeId('candidate', project.candidates),
-      name: `${candidate.name}, copy`.slice(0, LIMITS.nameCharacters),
+      name: freeName(`${candidate.name}, copy`, project.candidates),
     }
     editProject((draft) => {
       draft.candidates.push(copy)

@@ -163,7 +163,7 @@ export function ComparisonTable({
               <Fragment key={group}>
                 <tr className="compare-group">
                   <th scope="rowgroup" colSpan={shown.length + 1}>
-                    {group}
+                    <span>{group}</span>
                   </th>
                 </tr>
                 {own.map((row) => (

@@ -5,7 +5,7 @@ import { useState } from 'react'
 import type { Comparison } from '../../analysis/compare/comparison'
 import type { Candidate } from '../../model/candidate'
 import { LIMITS } from '../../model/limits'
-import { freeId } from '../../model/newParts'
+import { freeId, freeName } from '../../model/newParts'
 import { editProject, useWorkbench } from '../../store/workbench'
 
 export interface SortOrder {
@@ -76,7 +76,7 @@ export function useCompareView(comparison: Comparison): CompareView {
         if (own === undefined || draft.candidates.length >= LIMITS.candidates) return
         const copy: Candidate = structuredClone(current(own))
         copy.id = freeId('candidate', draft.candidates)
-        copy.name = `${own.name}, copy`.slice(0, LIMITS.nameCharacters)
+        copy.name = freeName(`${own.name}, copy`, draft.candidates)
         draft.candidates.push(copy)
       })
       setBaselineId(candidateId)

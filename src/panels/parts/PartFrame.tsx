@@ -2,7 +2,7 @@
 
 import type { ReactNode } from 'react'
 import { LIMITS } from '../../model/limits'
-import { freeId } from '../../model/newParts'
+import { freeId, freeName } from '../../model/newParts'
 import type { Project } from '../../model/project'
 import { candidatesUsing, type PartList } from '../../model/references'
 import { editProject } from '../../store/workbench'
@@ -41,7 +41,7 @@ export function PartFrame({ project, list, kind, part, children }: PartFrameProp
       const entries = entriesOf(draft, list)
       const own = project[list].find((each) => each.id === part.id)
       if (own === undefined) return
-      const name = `${own.name}, copy`.slice(0, LIMITS.nameCharacters)
+      const name = freeName(`${own.name}, copy`, entries)
       entries.push({ ...structuredClone(own), id: freeId(list, entries), name })
     })
   const remove = () =>

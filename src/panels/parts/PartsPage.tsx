@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { LIMITS } from '../../model/limits'
 import {
   freeId,
+  freeName,
   newFacet,
   newFibre,
   newLens,
@@ -66,6 +67,8 @@ export function PartsPage() {
             onClick={() =>
               editProject((draft) => {
                 add(draft)
+                const own = draft[list].at(-1)
+                if (own !== undefined) own.name = freeName(own.name, draft[list].slice(0, -1))
               })
             }
           >

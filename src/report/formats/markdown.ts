@@ -7,8 +7,10 @@ import { cellText } from '../document/cells'
 import { writable } from '../document/markup'
 import type { Sheet } from '../sheet'
 
-/** ASCII punctuation may be escaped by a backslash anywhere; markup characters must be. */
-const MARKUP = /[\\`*_{}[\]()#+!|~$@:>-]/g
+/** Means something wherever it stands. */
+const MARKUP = /[\\`*_{}[\]|~$@]|!(?=\[)|:(?=\/\/|[a-z0-9_+-]+:)/gi
+/** Means something at the start of a line only. Elsewhere it stays as it is: people read the file without a renderer too. */
+const AT_START = /^([#>+=-])|^(\d+)([.)])(?=\s|$)/
 const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '&': '&amp;' }
 
 /** One line of text: breaks become `<br>`, spaces in front stay, and an address is no link. */
@@ -20,7 +22,9 @@ export function markdownText(text: string): string {
       line
         .replace(MARKUP, (letter) => `\\${letter}`)
         .replace(/[<&]/g, (letter) => ENTITIES[letter] ?? letter)
-        .replace(/^(\d+)\./, '$1\\.')
+        .replace(AT_START, (_, sign: string | undefined, digits = '', mark = '') =>
+          sign === undefined ? `${digits}\\${mark}` : `\\${sign}`,
+        )
         .replace(/\bwww\./gi, (start) => `${start.slice(0, -1)}\\.`)
         .replace(/^[ \t]+/, (spaces) => [...spaces].map((each) => `&#${each.charCodeAt(0)};`).join('')),
     )

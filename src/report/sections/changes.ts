@@ -8,6 +8,10 @@ import type { SheetContext } from '../sheet'
 
 const NONE = 'not computable'
 
+/** A page solves the cross-sections of the state at hand only; the command solves those of all states. */
+const AWAITS =
+  'In some of these states a Gaussian stands for the mode of a cross-section that is not solved here, so that their losses do not compare with the others. The sheet command solves the cross-sections of all states.'
+
 const difference = (now: number | null, before: number | null, digits: number, factor = 1): Cell =>
   now === null || before === null ? NONE : fixedCell(factor * (now - before), digits)
 
@@ -19,6 +23,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
   if (before === null || choice === null) return []
   const { id, name } = choice.candidate
   const found = changeEffects(before.project, project, id, withModes)
+  const states = [found.before, found.after, ...found.effects.map(({ alone }) => alone)]
   if (found.effects.length === 0) return [text(`No input differs from ${before.name}.`)]
   return [
     table(
@@ -56,6 +61,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
       ['State', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
       [totals(before.name, found.before), totals('now', found.after)],
     ),
+    ...(states.some((state) => state.awaitsMode) ? [text(AWAITS)] : []),
     text(
       `Yields from ${EFFECT_SAMPLES} assemblies each on the same Sobol points, seed ${project.seed}. Changes that act together need not add up.`,
     ),

@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { fieldPictures } from '../../../src/analysis/field/fieldPictures'
 import { fieldToleranceSteps } from '../../../src/analysis/field/fieldTolerance'
+import { jointByField } from '../../../src/analysis/field/jointField'
 import { remembering } from '../../../src/analysis/field/remembering'
 import { toleranceWindows } from '../../../src/analysis/toleranceCurve'
 import type { FieldJointSpec, GaussianJoint, MisalignmentAxis, ModeAtFace } from '../../../src/optics/index'
-import { jointLossDb } from '../../../src/optics/index'
+import { jointLossDb, lossDb } from '../../../src/optics/index'
 
 const JOINT: GaussianJoint = {
   wavelengthUm: 1.55,
@@ -49,6 +50,19 @@ const toleranceOf = (x: MisalignmentAxis, y: MisalignmentAxis, spec = SPEC) =>
   finished(fieldToleranceSteps({ spec, joint: JOINT, x, y }))
 
 describe('tolerance by fields', () => {
+  test('has windows at whose edges the exact joint has lost 1 dB more, though they are found on a coarser grid', () => {
+    const core: ModeAtFace = { ...gaussian(1, 1), mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.125 } }
+    const spec: FieldJointSpec = { ...SPEC, emitter: core, receiver: gaussian(3, 2.5), propagation: 'exact' }
+    const { windows } = toleranceOf('offsetXUm', 'offsetYUm', spec).value
+    const lossOf = (pose: GaussianJoint) => lossDb(jointByField(spec, pose).efficiency)
+    for (const { axis, marks } of windows) {
+      const above = marks.find(({ excessDb }) => excessDb === 1)?.above
+      if (above == null) continue
+      const moved = lossOf({ ...JOINT, [axis]: JOINT[axis] + above })
+      expect(moved - lossOf(JOINT), axis).toBeCloseTo(1, 2)
+    }
+  })
+
   test.each([
     ['offsetXUm', 'offsetYUm'],
     ['offsetYUm', 'offsetXUm'],

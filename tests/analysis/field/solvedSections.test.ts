@@ -6,6 +6,7 @@ import { jointByField } from '../../../src/analysis/field/jointField'
 import { wantedSection } from '../../../src/analysis/field/portShape'
 import { sectionSolver } from '../../../src/analysis/field/solvedSections'
 import { evaluateCandidate } from '../../../src/analysis/index'
+import { changeEffects } from '../../../src/analysis/revisions/effects'
 import { newCrossSection } from '../../../src/model/crossSection'
 import { demoProject } from '../../../src/model/index'
 import { ALIGNED_POSE, type FieldJointSpec, lossDb } from '../../../src/optics/index'
@@ -84,6 +85,17 @@ describe('a project solved on the spot', () => {
     solve(project)
     expect(refused).toHaveLength(1)
     expect(refused[0]).toMatch(/^Silicon-nitride facet: No TE mode is guided here/)
+  })
+
+  test('compares revisions by the modes of all their states, and says where one is not solved', () => {
+    const [narrow, wide] = [withSection(0.6), withSection(0.9)]
+    const solve = sectionSolver(() => {})
+    const effects = changeEffects(narrow, wide, 'cleaved-dry', solve)
+    const loss = (project: typeof wide) => evaluateCandidate(solve(project), 'cleaved-dry').nominalDb
+    expect(effects.before).toMatchObject({ lossDb: loss(narrow), awaitsMode: false })
+    expect(effects.after).toMatchObject({ lossDb: loss(wide), awaitsMode: false })
+    expect(effects.effects.map(({ alone }) => alone.lossDb)).toEqual([loss(wide)])
+    expect(changeEffects(narrow, wide, 'cleaved-dry').after.awaitsMode).toBe(true)
   })
 
   test('wants nothing of a facet that is said to be Gaussian', () => {

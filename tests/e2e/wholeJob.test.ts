@@ -1,0 +1,135 @@
+// The whole job beyond Gaussians in a real browser: a tip's cross-section entered and solved, counted in the budget beside the
+// Gaussians, its tolerances by fields, the best width found and taken, the project saved, opened again: the same numbers.
+
+import { readFile } from 'node:fs/promises'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { sectionSolver } from '../../src/analysis/field/solvedSections'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { parseProject } from '../../src/model/index'
+import { lossText } from '../../src/panels/candidate/numbers'
+import { openApp } from './support/browser'
+import { drop, textFile } from './support/drop'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const PATIENT = { timeout: 60_000 }
+const QUICK = { timeout: 5000 }
+const CANDIDATE = 'cleaved-dry'
+
+const goTo = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click()
+const nominal = (page: Page) => page.locator('tr[data-total="Nominal"] td').first().textContent()
+const shapeLine = (page: Page) => page.locator('tr[data-line$="/mode shape"]')
+const exactLosses = (page: Page) =>
+  page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td').allTextContents()
+
+async function type(page: Page, label: string, text: string): Promise<void> {
+  const field = page.locator('.guide-section').getByLabel(label, { exact: true }).first()
+  await field.fill(text)
+  await field.press('Enter')
+}
+
+const digits = (db: number) => db.toFixed(3).replace('-', '−')
+
+/** Waits for budget and panel to show what the core says: nominal loss, losses by Gaussians and by fields, their difference. */
+async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise<void> {
+  await expect.poll(() => nominal(page), PATIENT).toBe(lossText(core.nominalDb))
+  const difference = core.fieldDb - core.gaussianDb
+  await expect
+    .poll(async () => (await exactLosses(page)).slice(0, 3), PATIENT)
+    .toEqual([digits(core.gaussianDb), digits(core.fieldDb), digits(difference)])
+  expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
+  expect(await shapeLine(page).textContent()).toContain(
+    `${core.gaussianDb.toFixed(3)} dB by Gaussians, ${core.fieldDb.toFixed(3)} dB by fields`,
+  )
+}
+
+const openFields = async (page: Page) => {
+  await goTo(page, 'Candidate')
+  await page.getByRole('tab', { name: 'Mode fields' }).click()
+}
+
+async function saved(page: Page): Promise<string> {
+  const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Control+s')])
+  return readFile(await download.path(), 'utf8')
+}
+
+/** What the core says of the saved file, all of it computed anew. */
+function byCore(text: string) {
+  const refused: string[] = []
+  const project = sectionSolver((_, reason) => refused.push(reason))(parseProject(JSON.parse(text)))
+  expect(refused).toEqual([])
+  const evaluation = evaluateCandidate(project, CANDIDATE)
+  const loss = evaluation.joints[0]?.field?.loss
+  if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
+  return { ...loss, nominalDb: evaluation.nominalDb }
+}
+
+test('from a cross-section to a chosen tip width, by fields, saved and opened again with the same numbers', async () => {
+  const { page, complaints } = await openApp(browser)
+  await goTo(page, 'Parts')
+  await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+  await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
+  await page.getByLabel('Cells of the grid').selectOption('100x76')
+  await type(page, 'Width at half height', '600 nm')
+  await page.getByRole('button', { name: 'Solve the mode' }).click()
+  const mode = page.getByRole('region', { name: 'Solved mode' })
+  await mode.getByText('Loss to the fibre by the field').waitFor(PATIENT)
+
+  // The budget takes the field, and shows the Gaussians and the difference beside it.
+  await openFields(page)
+  await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
+  await page.getByLabel(/^Mode shape of Silicon/).selectOption('cross-section')
+  const wide = byCore(await saved(page))
+  await expectShown(page, wide)
+
+  // Tolerances by the field, over the Gaussians' contours.
+  await page.getByRole('tab', { name: 'Tolerance' }).click()
+  await page.getByRole('heading', { name: 'Tolerance, by fields' }).waitFor()
+  await page.locator('.tolerance[aria-busy="false"] table.windows').waitFor(PATIENT)
+  await page
+    .getByText(/by Gaussians/)
+    .first()
+    .waitFor(PATIENT)
+
+  // A narrower tip couples better, until it lets go of the mode: a sweep finds it, one step takes it over.
+  await goTo(page, 'Parts')
+  await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+  await page.getByLabel('Cells of the grid').selectOption('100x76')
+  for (const [label, text] of [
+    ['From, µm', '0.42'],
+    ['To, µm', '0.62'],
+    ['Values', '5'],
+  ] as const) {
+    await page.getByLabel(label, { exact: true }).fill(text)
+    await page.getByLabel(label, { exact: true }).press('Enter')
+  }
+  await page.getByRole('button', { name: 'Run the sweep' }).click()
+  await page.getByText(/Sweep over the width of Tip: least loss \d/).waitFor(PATIENT)
+  const said = (await page.getByText(/Sweep over the width of Tip: least loss \d/).textContent()) ?? ''
+  const best = /at ([\d.]+ µm)/.exec(said)?.[1] ?? said
+  await page.getByRole('button', { name: `Choose ${best}, the best of them` }).click(QUICK)
+  await page
+    .getByRole('button', { name: `Take ${best} and its mode into Silicon-nitride facet` })
+    .click(QUICK)
+
+  await openFields(page)
+  const text = await saved(page)
+  const narrow = byCore(text)
+  expect(narrow.nominalDb).toBeLessThan(wide.nominalDb - 2)
+  await expectShown(page, narrow)
+  // Geometry is saved, not samples.
+  expect(text.length).toBeLessThan(60_000)
+
+  await goTo(page, 'New')
+  await drop(page, textFile('project.json', text))
+  await openFields(page)
+  await expectShown(page, narrow)
+  expect(complaints).toEqual([])
+}, 120_000)

@@ -1,0 +1,37 @@
+// What is escaped in Markdown, and what is left to be read as it stands. Block structure and autolinks: CommonMark 0.31, sect.
+// 4 to 6, and the extended autolinks of GitHub Flavored Markdown 0.29, sect. 6.9 (from memory).
+
+import { describe, expect, test } from 'vitest'
+import { markdownText } from '../../src/report/formats/markdown'
+
+describe('a text in Markdown', () => {
+  test.each([
+    '0.10',
+    'High-NA stub, bonded',
+    '2026-11-25',
+    'Demo: all invented',
+    'loss (one way) > 2 dB!',
+    'a + b',
+  ])('%j stays as it is', (text) => {
+    expect(markdownText(text)).toBe(text)
+  })
+
+  test.each([
+    ['1. item', '1\\. item'],
+    ['2) item', '2\\) item'],
+    ['- item', '\\- item'],
+    ['+ item', '\\+ item'],
+    ['# head', '\\# head'],
+    ['> quote', '\\> quote'],
+    ['---', '\\---'],
+    ['===', '\\==='],
+    ['![x](y)', '\\!\\[x\\](y)'],
+    ['https://a.b', 'https\\://a.b'],
+    ['www.a.b', 'www\\.a.b'],
+    ['me@a.b', 'me\\@a.b'],
+    [':smile:', '\\:smile:'],
+    ['a | b * c _d_ `e`', 'a \\| b \\* c \\_d\\_ \\`e\\`'],
+  ])('%j becomes %j', (text, written) => {
+    expect(markdownText(text)).toBe(written)
+  })
+})
