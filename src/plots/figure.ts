@@ -39,6 +39,8 @@ export function baseLayout(
     font: { family: theme.font, size: 13, color: theme.ink },
     margin: { l: 56, r: 24, t: 12, b: 48 },
     showlegend: false,
+    // Else the library leaves points out by the pixel, and smooth curves get corners.
+    template: { data: { scatter: [{ line: { simplify: false } }] } },
     xaxis: axis(x),
     yaxis: axis(y),
   }
