@@ -11,14 +11,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   optics: ['numerics'],
   model: ['optics'],
   analysis: ['numerics', 'optics', 'model'],
-  bench: ['numerics', 'optics', 'model'],
-  report: ['optics', 'model', 'analysis', 'bench'],
-  workers: ['model', 'analysis', 'bench'],
-  store: ['model', 'analysis', 'workers'],
+  measure: ['numerics', 'optics', 'model'],
+  report: ['optics', 'model', 'analysis', 'measure'],
+  jobs: ['model', 'analysis', 'measure'],
+  store: ['model', 'analysis', 'jobs'],
   plots: ['analysis', 'report'],
-  panels: ['numerics', 'optics', 'model', 'analysis', 'bench', 'report', 'workers', 'store', 'plots'],
+  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots'],
 }
-const PURE = ['numerics', 'optics', 'model', 'analysis', 'bench', 'report']
+const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
   /\bDate\.now\b|\bDate\(\s*\)|\bnew Date\b(?!\()/, // a day that was passed in may become a Date

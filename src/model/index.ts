@@ -1,6 +1,6 @@
 // The public face of the project model.
-export { demoProject } from './demoProject'
-export { emptyProject } from './emptyProject'
-export { parseProject, readProject, readProjectText } from './parseProject'
-export { ProjectError } from './projectError'
-export { projectText } from './projectText'
+export { demoProject } from './project/demoProject'
+export { emptyProject } from './project/emptyProject'
+export { parseProject, readProject, readProjectText } from './project/parseProject'
+export { ProjectError } from './project/projectError'
+export { projectText } from './project/projectText'

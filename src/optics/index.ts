@@ -13,23 +13,32 @@ export {
   thickLens,
   thinLens,
   transformBeam,
-} from './abcd'
+} from './beam/abcd'
 export {
   apertureTransmission,
   coupledTruncation,
   ellipticalApertureTransmission,
   offsetApertureTransmission,
   shiftedApertureTransmission,
-} from './aperture'
-export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './decibel'
-export { type Ray, throughDisplaced } from './displaced'
+} from './beam/aperture'
+export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './beam/decibel'
+export {
+  beamRadiusUm,
+  divergenceHalfAngleRad,
+  type GaussianBeam,
+  MFD_PER_FWHM,
+  PARAXIAL_LIMIT_RAD,
+  rayleighRangeUm,
+  wavefrontRadiusUm,
+} from './beam/gaussianBeam'
+export { peakIrradiance } from './beam/irradiance'
 export {
   etalonRippleDb,
   etalonTransmission,
   type FacePairReflectance,
   fringePeriodInGapUm,
   fringePeriodInWavelengthUm,
-} from './etalon'
+} from './faces/etalon'
 export {
   type AngledFace,
   type FarFace,
@@ -39,7 +48,46 @@ export {
   mirrorOverlap,
   RETURN_LOSS_TRUST_DB,
   turnedReturnDb,
-} from './faceReturnLoss'
+} from './faces/faceReturnLoss'
+export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './faces/fresnel'
+export {
+  type EtalonExtremes,
+  type EtalonGap,
+  type EtalonSeries,
+  etalonExtremes,
+  etalonFactor,
+  etalonSeries,
+  type FaceNormal,
+} from './faces/gapEtalon'
+export {
+  type FilmStack,
+  POLARISATIONS,
+  type Polarisation,
+  type StackResponse,
+  stackReflectance,
+  stackResponse,
+  type ThinFilm,
+} from './faces/multilayer'
+export { angleForExtinctionRad, extinctionRatioDb, seriesExtinction } from './faces/polarisation'
+export { type EndFace, type FacePointing, facePointing, type NoPointing } from './faces/snell'
+export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './fibre/lp01Field'
+export {
+  approximateStepIndex,
+  STEP_INDEX_APPROXIMATIONS,
+  type StepIndexApproximation,
+  type StepIndexApproximationName,
+} from './fibre/stepIndexApproximations'
+export {
+  corePowerFraction,
+  isSingleMode,
+  LP11_CUTOFF_V,
+  normalisedFrequency,
+  type StepIndexFibre,
+  type StepIndexMode,
+  solveLp01,
+  stepIndexMode,
+  V_RANGE,
+} from './fibre/stepIndexMode'
 export { centredGrid, type FieldGrid, sampleProfile } from './field/fieldGrid'
 export {
   FIELD_ERROR,
@@ -71,29 +119,10 @@ export { type OffsetMap, offsetMap } from './field/offsetMap'
 export { propagateField } from './field/propagateField'
 export { type RadialIndex, type RadialMode, radialMode } from './field/radialMode'
 export { fieldPower, requireField, type SampledField } from './field/sampledField'
-export { type FacePair, type FresnelReflectance, fresnelLossDb, fresnelReflectance } from './fresnel'
-export {
-  type EtalonExtremes,
-  type EtalonGap,
-  type EtalonSeries,
-  etalonExtremes,
-  etalonFactor,
-  etalonSeries,
-  type FaceNormal,
-} from './gapEtalon'
-export {
-  beamRadiusUm,
-  divergenceHalfAngleRad,
-  type GaussianBeam,
-  MFD_PER_FWHM,
-  PARAXIAL_LIMIT_RAD,
-  rayleighRangeUm,
-  wavefrontRadiusUm,
-} from './gaussianBeam'
-export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './gaussianJoint'
-export { peakIrradiance } from './irradiance'
-export { jointEfficiency, jointEfficiencyAt } from './joint'
-export { jointAmplitude } from './jointAmplitude'
+export { type Ray, throughDisplaced } from './joint/displaced'
+export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './joint/gaussianJoint'
+export { jointEfficiency, jointEfficiencyAt } from './joint/joint'
+export { jointAmplitude } from './joint/jointAmplitude'
 export {
   type FacetMfds,
   facetMfdForLoss,
@@ -103,34 +132,16 @@ export {
   offsetForLoss,
   type TiltWindow,
   tiltForLoss,
-} from './jointInverse'
-export { jointLossDb } from './jointLoss'
+} from './joint/jointInverse'
+export { jointLossDb } from './joint/jointLoss'
 export {
   type AxisSamples,
   axisSample,
   fillJointMap,
   MISALIGNMENT_AXES,
   type MisalignmentAxis,
-} from './jointMap'
-export {
-  type LensedTip,
-  lensedTipFocus,
-  type TipFocus,
-  tipAberrationUm,
-  tipApertureRadiusUm,
-  tipReturnOverlap,
-} from './lensedTip'
-export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './lp01Field'
-export { matchingFactor } from './matchingFactor'
-export {
-  findMaterial,
-  groupIndex,
-  MATERIAL_ALIASES,
-  MATERIALS,
-  type Material,
-  type MaterialName,
-  refractiveIndex,
-} from './materials'
+} from './joint/jointMap'
+export { matchingFactor } from './joint/matchingFactor'
 export {
   FORM_AXES,
   type FormAxis,
@@ -141,7 +152,30 @@ export {
   formWindow,
   type MisalignmentForm,
   misalignmentForm,
-} from './misalignmentForm'
+} from './joint/misalignmentForm'
+export {
+  type LensedTip,
+  lensedTipFocus,
+  type TipFocus,
+  tipAberrationUm,
+  tipApertureRadiusUm,
+  tipReturnOverlap,
+} from './lens/lensedTip'
+export {
+  findMaterial,
+  groupIndex,
+  MATERIAL_ALIASES,
+  MATERIALS,
+  type Material,
+  type MaterialName,
+  refractiveIndex,
+} from './materials/materials'
+export {
+  type ExpansionEntry,
+  SOLID_NAMES,
+  SOLIDS,
+  type SolidName,
+} from './materials/thermalExpansion'
 export { CROSS_SECTION_LIMITS, type CrossSection } from './modeSolver/crossSection'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
@@ -156,37 +190,3 @@ export {
   solveMode,
 } from './modeSolver/solveMode'
 export { substrateShare } from './modeSolver/substrateShare'
-export {
-  type FilmStack,
-  POLARISATIONS,
-  type Polarisation,
-  type StackResponse,
-  stackReflectance,
-  stackResponse,
-  type ThinFilm,
-} from './multilayer'
-export { angleForExtinctionRad, extinctionRatioDb, seriesExtinction } from './polarisation'
-export { type EndFace, type FacePointing, facePointing, type NoPointing } from './snell'
-export {
-  approximateStepIndex,
-  STEP_INDEX_APPROXIMATIONS,
-  type StepIndexApproximation,
-  type StepIndexApproximationName,
-} from './stepIndexApproximations'
-export {
-  corePowerFraction,
-  isSingleMode,
-  LP11_CUTOFF_V,
-  normalisedFrequency,
-  type StepIndexFibre,
-  type StepIndexMode,
-  solveLp01,
-  stepIndexMode,
-  V_RANGE,
-} from './stepIndexMode'
-export {
-  type ExpansionEntry,
-  SOLID_NAMES,
-  SOLIDS,
-  type SolidName,
-} from './thermalExpansion'

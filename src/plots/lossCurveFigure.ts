@@ -1,6 +1,6 @@
 // Loss against one displacement, with the places where it has grown by half, one and three decibels.
 
-import type { AxisWindow, LossCurve } from '../analysis/toleranceCurve'
+import type { AxisWindow, LossCurve } from '../analysis/tolerance/toleranceCurve'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 export interface CurveText {

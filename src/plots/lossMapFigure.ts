@@ -1,6 +1,6 @@
 // Loss over two displacements on the page: which contours are drawn, what is said, and the numbers behind.
 
-import type { LossMap } from '../analysis/toleranceMap'
+import type { LossMap } from '../analysis/tolerance/toleranceMap'
 import type { AxisText } from '../report/figures/axisText'
 import type { LossMapParts, MapBox, MapLevel } from '../report/figures/lossMap'
 import type { FigureTable } from './figureTable'

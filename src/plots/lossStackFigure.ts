@@ -1,6 +1,6 @@
 // The losses of several candidates as stacked bars on one scale, by what causes them.
 
-import type { BudgetLine, LineKind } from '../analysis/evaluation'
+import type { BudgetLine, LineKind } from '../analysis/results/evaluation'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 /** Okabe and Ito's colours for colour-blind readers, with kinds that belong together in one. */

@@ -1,6 +1,6 @@
 // The colours of a map: bright where little is lost, even over the shown range of losses.
 
-import type { LossMap } from '../analysis/toleranceMap'
+import type { LossMap } from '../analysis/tolerance/toleranceMap'
 import { CIVIDIS } from './cividis'
 import { SHOWN_ABOVE_LEAST_DB } from './lossMapFigure'
 

@@ -1,8 +1,8 @@
 // Loss over wavelength: with round trips, as single passes, and its parts; or the loss of TE and TM.
 
-import type { LineKind } from '../analysis/evaluation'
 import type { PolarisationSpectrum } from '../analysis/light/polarisationSpectrum'
 import type { Spectrum } from '../analysis/light/spectrum'
+import type { LineKind } from '../analysis/results/evaluation'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 const nm = (um: number) => Number((um * 1000).toPrecision(8))

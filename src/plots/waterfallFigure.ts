@@ -1,6 +1,6 @@
 // The budget as steps: each line starts where the one before has ended, and the last bar is their sum.
 
-import type { BudgetLine } from '../analysis/evaluation'
+import type { BudgetLine } from '../analysis/results/evaluation'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 
 const TOTAL = 'Total'

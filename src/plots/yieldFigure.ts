@@ -1,6 +1,6 @@
 // How the losses of drawn assemblies spread: bars of their shares, the cumulative curve, limit and percentiles.
 
-import { countText } from '../analysis/countText'
+import { countText } from '../analysis/results/countText'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { baseLayout, type Figure, type PlotTheme } from './figure'
 

@@ -1,11 +1,11 @@
 // The candidates as the sheet sees them: evaluated, judged, with the runs that still hold; and which one is chosen.
 
 import type { ArrayResult } from '../analysis/array/runArray'
-import type { BudgetLine, Evaluation } from '../analysis/evaluation'
 import { checkRequirements, type Verdict, type YieldResult } from '../analysis/index'
-import type { Candidate } from '../model/candidate'
+import type { BudgetLine, Evaluation } from '../analysis/results/evaluation'
 import type { Issue, Result } from '../model/issue'
-import type { Project } from '../model/project'
+import type { Project } from '../model/project/project'
+import type { Candidate } from '../model/words/candidate'
 import { type SheetInput, sheetInputs } from './inputs'
 
 export interface SheetLine extends BudgetLine {

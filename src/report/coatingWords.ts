@@ -1,8 +1,8 @@
 // A coating as an order says it.
 
-import type { Coating, Film } from '../model/coating'
-import type { LensEntry } from '../model/parts'
-import { toleranceText, valueText } from '../model/quantityWords'
+import { toleranceText, valueText } from '../model/quantity/quantityWords'
+import type { Coating, Film } from '../model/words/coating'
+import type { LensEntry } from '../model/words/parts'
 
 function filmsWords(films: readonly Film[]): string {
   const film = ({ index, thickness }: Film) => {

@@ -1,10 +1,10 @@
 // One line of an order for every part that an element of a chain needs.
 
-import type { Candidate, ChainElement, Device, RelayElement, StubForm } from '../model/candidate'
-import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/parts'
-import type { Project } from '../model/project'
-import { coreValue, type Quantity } from '../model/quantity'
-import { toleranceText, valueText } from '../model/quantityWords'
+import type { Project } from '../model/project/project'
+import { coreValue, type Quantity } from '../model/quantity/quantity'
+import { toleranceText, valueText } from '../model/quantity/quantityWords'
+import type { Candidate, ChainElement, Device, RelayElement, StubForm } from '../model/words/candidate'
+import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/words/parts'
 import { coatingWords, lensCoating } from './coatingWords'
 import { type Dimensions, partDimensions } from './partDimensions'
 

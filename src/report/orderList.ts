@@ -1,11 +1,11 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import { compileCandidate } from '../analysis/compileCandidate'
-import type { Candidate, GapElement, RelayElement } from '../model/candidate'
-import type { Project } from '../model/project'
-import type { Quantity } from '../model/quantity'
-import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
-import { elementReferences } from '../model/references'
+import { compileCandidate } from '../analysis/results/compileCandidate'
+import type { Project } from '../model/project/project'
+import { elementReferences } from '../model/project/references'
+import type { Quantity } from '../model/quantity/quantity'
+import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
+import type { Candidate, GapElement, RelayElement } from '../model/words/candidate'
 import { type OrderLine, orderLines } from './orderLines'
 
 export interface OrderList {

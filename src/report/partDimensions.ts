@@ -1,9 +1,9 @@
 // The numbers of a part that an order states, labelled, with their tolerances: what catalogue and order list read.
 
-import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/parts'
-import type { Quantity } from '../model/quantity'
-import { fieldWords, toleranceText, valueText } from '../model/quantityWords'
-import type { PartList, PartLists } from '../model/references'
+import type { PartList, PartLists } from '../model/project/references'
+import type { Quantity } from '../model/quantity/quantity'
+import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
+import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/words/parts'
 
 /** Numbers that a part does not state are undefined, and left out when printed. */
 export type Dimensions = readonly (readonly [label: string, quantity: Quantity | undefined])[]

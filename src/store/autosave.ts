@@ -33,7 +33,7 @@ export async function recoverProject(onRestored: () => void): Promise<readonly I
     const kept: unknown = await get(KEY)
     if (kept === undefined) return []
     // The reader comes late; without it the kept project is set aside like one that cannot be read.
-    const reader = await import('../model/parseProject').catch(() => null)
+    const reader = await import('../model/project/parseProject').catch(() => null)
     const result = reader?.readProject(kept) ?? failure()
     if (!result.ok) {
       await set(UNREAD_KEY, kept)

@@ -3,8 +3,8 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { runMeasureJob } from '../workers/measureClient'
-import type { MeasureOutput } from '../workers/measureJobs'
+import { runMeasureJob } from '../jobs/measureClient'
+import type { MeasureOutput } from '../jobs/measureJobs'
 import { workbench } from './workbench'
 
 type ReadOutput = MeasureOutput<'read'>

@@ -2,12 +2,12 @@
 // others' objects as they were, so that only the edited one is computed again.
 
 import { useCallback } from 'react'
-import type { Evaluation } from '../analysis/evaluation'
 import { tryEvaluate } from '../analysis/index'
-import type { Candidate } from '../model/candidate'
+import type { Evaluation } from '../analysis/results/evaluation'
 import type { Result } from '../model/issue'
-import type { Project } from '../model/project'
-import { PART_LISTS } from '../model/references'
+import type { Project } from '../model/project/project'
+import { PART_LISTS } from '../model/project/references'
+import type { Candidate } from '../model/words/candidate'
 import { useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {

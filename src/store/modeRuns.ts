@@ -62,7 +62,7 @@ export async function startModeRun<K extends ModeRunKind>(
   }
   update({ progress: 0, message: '' })
   try {
-    const { runModeJob } = await import('../workers/modeSolveClient')
+    const { runModeJob } = await import('../jobs/modeSolveClient')
     const outcome = (await runModeJob(kind, request as never, {
       signal: controller.signal,
       onProgress: (progress) => update({ progress }),

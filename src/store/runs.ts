@@ -7,8 +7,8 @@ import type { ArrayResult } from '../analysis/array/runArray'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import type { Project } from '../model/project'
-import { PART_LISTS } from '../model/references'
+import type { Project } from '../model/project/project'
+import { PART_LISTS } from '../model/project/references'
 import { solvedKeys, withSolvedFields } from './solvedFields'
 
 export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const
@@ -124,7 +124,7 @@ async function start<K extends RunKind>(
 /** What runs need is loaded with the first of them. */
 async function runTools() {
   const [crew, { yieldPlan }] = await Promise.all([
-    import('../workers/yieldClient'),
+    import('../jobs/yieldClient'),
     import('../analysis/yield/runYield'),
   ])
   return { ...crew, yieldPlan }

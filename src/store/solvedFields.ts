@@ -5,9 +5,9 @@ import { useCallback } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from '../analysis/field/portShape'
-import type { FacetEntry } from '../model/parts'
-import type { Project } from '../model/project'
-import { coreValue } from '../model/quantity'
+import type { Project } from '../model/project/project'
+import { coreValue } from '../model/quantity/quantity'
+import type { FacetEntry } from '../model/words/parts'
 import { workbench } from './workbench'
 
 export interface SolvedFields {
@@ -94,7 +94,7 @@ async function solveNext(): Promise<void> {
   const control = new AbortController()
   job = control
   solved.setState({ progress: 0 })
-  const { runModeJob } = await import('../workers/modeSolveClient')
+  const { runModeJob } = await import('../jobs/modeSolveClient')
   const { key } = wanted
   const refuse = (message: string) =>
     solved.setState((state) => ({ refusals: new Map(state.refusals).set(key, message) }))

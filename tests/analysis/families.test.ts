@@ -2,9 +2,9 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
-import type { Candidate, RelayElement } from '../../src/model/candidate'
-import type { Project } from '../../src/model/project'
-import { quantityOf } from '../../src/model/quantity'
+import type { Project } from '../../src/model/project/project'
+import { quantityOf } from '../../src/model/quantity/quantity'
+import type { Candidate, RelayElement } from '../../src/model/words/candidate'
 import { refractiveIndex } from '../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
 import { carried, coupled, mode, refracted } from './support/sampledField'

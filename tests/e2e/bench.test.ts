@@ -6,8 +6,8 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject, parseProject, projectText } from '../../src/model/index'
-import { lossText } from '../../src/panels/candidate/numbers'
-import { benchBytes, truth } from '../bench/support/truth'
+import { lossText } from '../../src/panels/design/numbers'
+import { benchBytes, truth } from '../measure/support/truth'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
@@ -211,7 +211,7 @@ describe('other ways of measuring', () => {
     await page.getByRole('button', { name: 'Loopback at four lengths' }).click()
     await takeButton(page).click()
     await page.getByText('Loss of one facet').waitFor()
-    // The example's model: 1.62 dB and 0.35 dB/cm, tests/bench/support/exampleFiles.ts
+    // The example's model: 1.62 dB and 0.35 dB/cm, tests/measure/support/exampleFiles.ts
     const facet = await shown(page, 'Loss of one facet')
     const guide = await shown(page, 'Propagation loss')
     expect(Math.abs(facet.value - 1.62)).toBeLessThan(facet.plusMinus)

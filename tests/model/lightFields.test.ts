@@ -2,12 +2,12 @@
 
 import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/index'
-import { readProject } from '../../src/model/parseProject'
-import { partsCsv, readPartsCsv } from '../../src/model/partsCsv'
-import type { Project } from '../../src/model/project'
-import { quantityOf } from '../../src/model/quantity'
-import { RULES } from '../../src/model/quantityRules'
-import { readPlainQuantityText } from '../../src/model/quantityText'
+import { partsCsv, readPartsCsv } from '../../src/model/parts/partsCsv'
+import { readProject } from '../../src/model/project/parseProject'
+import type { Project } from '../../src/model/project/project'
+import { quantityOf } from '../../src/model/quantity/quantity'
+import { RULES } from '../../src/model/quantity/quantityRules'
+import { readPlainQuantityText } from '../../src/model/quantity/quantityText'
 
 /** The demo with every one of the fields stated. */
 function stated(): Project {

@@ -1,16 +1,16 @@
 import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import type { GapElement } from '../../src/model/candidate'
 import { demoProject } from '../../src/model/index'
-import { quantityOf } from '../../src/model/quantity'
+import { quantityOf } from '../../src/model/quantity/quantity'
+import type { GapElement } from '../../src/model/words/candidate'
 import type { GaussianJoint } from '../../src/optics/index'
 import { moved } from '../../src/panels/drawing/fibreMove'
 import { envelopeOutline, receiverOutline } from '../../src/report/figures/envelope'
 import { guideOutline } from '../../src/report/figures/guideOutline'
 import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/report/figures/scale'
 import { sectionPlane } from '../../src/report/figures/sectionPlane'
-import { MATCHED } from '../optics/jointCases'
+import { MATCHED } from '../optics/joint/jointCases'
 
 const JOINT: GaussianJoint = {
   ...MATCHED,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { demoProject } from '../../src/model/demoProject'
+import { demoProject } from '../../src/model/project/demoProject'
 import { firstProfile, profileText, readProfile } from '../../src/panels/modeFields/profileText'
 
 describe('an index profile as text', () => {

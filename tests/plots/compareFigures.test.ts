@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { BudgetLine } from '../../src/analysis/evaluation'
-import { LINE_KINDS } from '../../src/analysis/evaluation'
+import type { BudgetLine } from '../../src/analysis/results/evaluation'
+import { LINE_KINDS } from '../../src/analysis/results/evaluation'
 import { lossStackFigure } from '../../src/plots/lossStackFigure'
 import { sizeCurveFigure } from '../../src/plots/sizeCurveFigure'
 import { multiplesRows, toleranceMultiplesFigure } from '../../src/plots/toleranceMultiplesFigure'

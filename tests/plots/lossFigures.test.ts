@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { lossCurve, toleranceWindows } from '../../src/analysis/toleranceCurve'
-import { axisRange, MAP_CEILING_DB, toleranceMap } from '../../src/analysis/toleranceMap'
+import { lossCurve, toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
+import { axisRange, MAP_CEILING_DB, toleranceMap } from '../../src/analysis/tolerance/toleranceMap'
 import type { GaussianJoint } from '../../src/optics/index'
 import { lossCurveFigure } from '../../src/plots/lossCurveFigure'
 import { type LossMapFigure, lossMapFigure } from '../../src/plots/lossMapFigure'
@@ -8,7 +8,7 @@ import { mapPixels } from '../../src/plots/mapPixels'
 import type { Markup } from '../../src/report/document/markup'
 import { placesOf } from '../../src/report/figures/chart'
 import { lossMapDrawing, mapFrame } from '../../src/report/figures/lossMap'
-import { MATCHED } from '../optics/jointCases'
+import { MATCHED } from '../optics/joint/jointCases'
 
 const JOINT: GaussianJoint = {
   ...MATCHED,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { demoProject } from '../../src/model/demoProject'
+import { demoProject } from '../../src/model/project/demoProject'
 import { waterfallFigure } from '../../src/plots/waterfallFigure'
 
 const THEME = { ink: '#000', rule: '#ccc', accent: '#00f', font: 'serif' }

@@ -1,12 +1,12 @@
 // Published couplings beside what the core computes of the modes that they state. They are no checks: what remains is
 // explained, not tuned away.
 
-import { lossDb } from '../../src/optics/decibel'
+import { lossDb } from '../../src/optics/beam/decibel'
 import { fieldEfficiency } from '../../src/optics/field/fieldJoint'
 import { ALIGNED_POSE } from '../../src/optics/field/fieldPose'
 import { gaussianProfile, type ModeProfile } from '../../src/optics/field/modeProfile'
 import { stepIndexProfile } from '../../src/optics/field/stepIndexProfile'
-import { facetMfdForLoss } from '../../src/optics/jointInverse'
+import { facetMfdForLoss } from '../../src/optics/joint/jointInverse'
 
 export interface Comparison {
   readonly source: string

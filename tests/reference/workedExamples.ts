@@ -3,8 +3,8 @@
 import { rollForLossRad } from '../../src/analysis/array/blockGeometry'
 import { evaluateCandidate, runYield, type YieldResult } from '../../src/analysis/index'
 import { standardDeviationOf } from '../../src/analysis/yield/deviation'
-import { type Distribution, quantityOf } from '../../src/model/quantity'
-import { NO_SPREAD, type Spread } from '../../src/model/spread'
+import { type Distribution, quantityOf } from '../../src/model/quantity/quantity'
+import { NO_SPREAD, type Spread } from '../../src/model/quantity/spread'
 import { wilsonInterval } from '../../src/numerics/proportion'
 import { brentRoot } from '../../src/numerics/roots'
 import {
@@ -66,7 +66,7 @@ import {
   transformBeam,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
-import { MATCHED } from '../optics/jointCases'
+import { MATCHED } from '../optics/joint/jointCases'
 import { rectangle, siliconWire } from '../optics/modeSolver/sections'
 
 const DEGREE = Math.PI / 180

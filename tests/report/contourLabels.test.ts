@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { LossMap } from '../../src/analysis/toleranceMap'
+import type { LossMap } from '../../src/analysis/tolerance/toleranceMap'
 import { contourLabels } from '../../src/report/figures/contourLabels'
 
 const COUNT = 41

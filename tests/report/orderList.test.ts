@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { newIsolator } from '../../src/model/designs/newElements'
 import { demoProject } from '../../src/model/index'
-import { newIsolator } from '../../src/model/newElements'
-import { quantityOf } from '../../src/model/quantity'
+import { quantityOf } from '../../src/model/quantity/quantity'
 import { orderList } from '../../src/report/orderList'
 import { familiesProject } from '../analysis/support/families'
 

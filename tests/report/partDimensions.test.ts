@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { CATALOGUE } from '../../src/model/catalogue/catalogue'
-import { PART_LISTS, type PartList } from '../../src/model/references'
+import { PART_LISTS, type PartList } from '../../src/model/project/references'
 import { dimensionsText, partDimensions } from '../../src/report/partDimensions'
 
 const textOf = <L extends PartList>(list: L, id: string) => {

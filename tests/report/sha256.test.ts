@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { demoProject, parseProject, projectText } from '../../src/model/index'
-import { designOf, keepRevision } from '../../src/model/revisions'
+import { designOf, keepRevision } from '../../src/model/project/revisions'
 import { canonicalText, projectChecksum } from '../../src/report/canonical'
 import { sha256Hex } from '../../src/report/sha256'
 

@@ -1,6 +1,6 @@
 // What an array run takes for granted, in words.
 
-import { jointNames } from '../../model/jointNames'
+import { jointNames } from '../../model/designs/jointNames'
 import { SOBOL_MOST_DIMENSIONS } from '../../numerics/sobol'
 import { temperatureWords } from '../temperature/rises'
 import { type Block, blockDimensions } from './block'

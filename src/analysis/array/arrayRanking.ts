@@ -2,8 +2,8 @@
 // counted on the same blocks so that only the tolerance makes the difference.
 
 import type { Path } from '../../model/issue'
-import { RULES } from '../../model/quantityRules'
-import { unitFactor, unitLabel } from '../../model/units'
+import { RULES } from '../../model/quantity/quantityRules'
+import { unitFactor, unitLabel } from '../../model/quantity/units'
 import { mix32 } from '../../numerics/randomWords'
 import type { Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'

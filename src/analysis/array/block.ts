@@ -1,13 +1,13 @@
 // The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, and
 // the joins at which rows of channels face each other.
 
-import type { Candidate } from '../../model/candidate'
-import type { ArrayAim, FibreArray } from '../../model/fibreArray'
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project'
-import { coreValue, type Quantity } from '../../model/quantity'
-import type { PoseForm } from '../chain/models'
-import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
+import type { Project } from '../../model/project/project'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/words/candidate'
+import type { ArrayAim, FibreArray } from '../../model/words/fibreArray'
+import type { PoseForm } from '../path/vector/models'
+import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../yield/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'

@@ -2,7 +2,7 @@
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 
-import type { PoseForm } from '../chain/models'
+import type { PoseForm } from '../path/vector/models'
 
 export interface BlockErrors {
   readonly nearPitchUm: number

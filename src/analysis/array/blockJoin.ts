@@ -1,10 +1,10 @@
 // A join at which two rows of channels face each other: the fibres and a chip, or the ends of a taper chip and what they
 // face. Where everything stands in the vector of values, and what the station moves there.
 
-import type { PoseAxis } from '../../model/candidate'
-import type { JoinModel } from '../chain/models'
-import type { ChannelPlaces, RowPlaces } from '../chain/operating'
-import type { CompiledCandidate } from '../compileCandidate'
+import type { PoseAxis } from '../../model/words/candidate'
+import type { JoinModel } from '../path/vector/models'
+import type { ChannelPlaces, RowPlaces } from '../path/vector/operating'
+import type { CompiledCandidate } from '../results/compileCandidate'
 import type { BlockFreedom } from './blockChannel'
 import { gapMiddle, type MiddlePose, type PosePlaces, relayMiddle } from './middlePose'
 

@@ -1,7 +1,7 @@
 // One drawn block in front of the chip: every channel's values, the best place of every row, every channel's loss.
 
-import type { ArrayAim } from '../../model/fibreArray'
-import type { Values } from '../chain/readers'
+import type { ArrayAim } from '../../model/words/fibreArray'
+import type { Values } from '../path/vector/readers'
 import { type Block, isPlaced } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'

@@ -1,9 +1,9 @@
 // What the station's search adds to gap and tilts of a block: their best for a perfect channel in its middle.
 
-import type { PoseAxis } from '../../model/candidate'
-import { poseAligner } from '../chain/alignPose'
-import type { JoinModel } from '../chain/models'
-import type { Values } from '../chain/readers'
+import type { PoseAxis } from '../../model/words/candidate'
+import { poseAligner } from '../path/gap/alignPose'
+import type { JoinModel } from '../path/vector/models'
+import type { Values } from '../path/vector/readers'
 
 /** Places of the pose in the vector of values. */
 export interface PosePlaces {

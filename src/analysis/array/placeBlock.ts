@@ -6,7 +6,7 @@
 // Where the worst channel alone leaves a direction open, such as the roll about it, a small share of the mean loss of all
 // channels decides.
 
-import type { ArrayAim } from '../../model/fibreArray'
+import type { ArrayAim } from '../../model/words/fibreArray'
 import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'
 import { type BlockSearch, blockSearch } from './blockSearch'
 

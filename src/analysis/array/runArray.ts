@@ -1,8 +1,8 @@
 // The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
 
-import { ARRAY_AIMS, type ArrayAim } from '../../model/fibreArray'
-import type { Project } from '../../model/project'
-import { ProjectError } from '../../model/projectError'
+import type { Project } from '../../model/project/project'
+import { ProjectError } from '../../model/project/projectError'
+import { ARRAY_AIMS, type ArrayAim } from '../../model/words/fibreArray'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'

@@ -1,8 +1,8 @@
 // What a candidate is made of, counted: what comparison and order list read.
 
-import type { Candidate } from '../../model/candidate'
-import type { Project } from '../../model/project'
-import { elementReferences } from '../../model/references'
+import type { Project } from '../../model/project/project'
+import { elementReferences } from '../../model/project/references'
+import type { Candidate } from '../../model/words/candidate'
 
 export interface CandidateFacts {
   readonly splices: number

@@ -1,7 +1,7 @@
 // What one displacement at the chip adds to the loss of several candidates, sampled over one common reach.
 
 import { type GaussianJoint, jointLossDb } from '../../optics/index'
-import { windowMark } from '../toleranceCurve'
+import { windowMark } from '../tolerance/toleranceCurve'
 import { type ChipAxis, chipJoint } from './chipWindows'
 
 export const CURVES_TO_DB = 3

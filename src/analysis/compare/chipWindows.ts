@@ -2,8 +2,8 @@
 // Offsets and tilts are about the facet, so that the lever of a gap or a relay plays no part.
 
 import type { GaussianJoint } from '../../optics/index'
-import { atReceiver } from '../chain/relayOptics'
-import { windowMark } from '../toleranceCurve'
+import { atReceiver } from '../path/relay/relayOptics'
+import { windowMark } from '../tolerance/toleranceCurve'
 
 export const CHIP_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad'] as const
 export type ChipAxis = (typeof CHIP_AXES)[number]

@@ -1,7 +1,7 @@
 // A comparison as plain data: columns of candidates, rows of one quantity each, in groups.
 
 import type { Issue } from '../../model/issue'
-import type { VerdictStatus } from '../verdict'
+import type { VerdictStatus } from '../results/verdict'
 
 export const ROW_GROUPS = [
   'Requirements',

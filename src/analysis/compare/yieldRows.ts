@@ -1,7 +1,7 @@
 // What yield and array runs say of a candidate, with the samples and the seed they come from.
 
 import type { AimResult } from '../array/runArray'
-import { countText } from '../countText'
+import { countText } from '../results/countText'
 import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
 import type { RowSpec, Subject } from './comparisonRows'

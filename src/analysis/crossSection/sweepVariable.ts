@@ -1,9 +1,9 @@
 // What a cross-section can be swept over, and the cross-section with another value of it.
 
-import { setCoreValue } from '../../model/coreQuantity'
-import type { CrossSectionEntry } from '../../model/crossSection'
-import { coreValue, type Quantity } from '../../model/quantity'
-import type { RuleName } from '../../model/quantityRules'
+import { setCoreValue } from '../../model/quantity/coreQuantity'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import type { CrossSectionEntry } from '../../model/words/crossSection'
 
 export type SweepVariable =
   /** All cores where `coreId` is null; each keeps its size relative to the first. */

@@ -19,8 +19,8 @@ import {
   sampleProfile,
   transverseShare,
 } from '../../optics/index'
-import { type AxisWindow, axisWindow, type LossCurve, type LossOf } from '../toleranceCurve'
-import { axisRange, type LossMap, MAP_CEILING_DB } from '../toleranceMap'
+import { type AxisWindow, axisWindow, type LossCurve, type LossOf } from '../tolerance/toleranceCurve'
+import { axisRange, type LossMap, MAP_CEILING_DB } from '../tolerance/toleranceMap'
 import { jointByField, knownPair } from './jointField'
 
 export interface FieldToleranceRequest {

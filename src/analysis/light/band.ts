@@ -1,11 +1,11 @@
 // The band of the requirements: its edges, and the chain at its worst within.
 
 import { failure, type Result } from '../../model/issue'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
 import { InputError } from '../../numerics/inputError'
-import type { CompiledCandidate } from '../compileCandidate'
-import type { Evaluation } from '../evaluation'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import type { Evaluation } from '../results/evaluation'
 import { chainReflections, totalReturns } from './chainReflections'
 import { polarisationLoss } from './polarisationLoss'
 

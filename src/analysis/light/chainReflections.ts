@@ -1,8 +1,8 @@
 // Every reflection of a chain, seen from the fibre: what is before a face is passed twice.
 
-import type { Values } from '../chain/readers'
-import type { CompiledCandidate } from '../compileCandidate'
-import type { Evaluation } from '../evaluation'
+import type { Values } from '../path/vector/readers'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import type { Evaluation } from '../results/evaluation'
 import type { ChainReflection } from './lightResults'
 
 /** In the order of the light. Losses that no join or guide has, such as user lines, weaken nothing here. */

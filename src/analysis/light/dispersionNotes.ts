@@ -1,10 +1,10 @@
 // What a spectrum holds constant because nobody has stated how it disperses, and what it extrapolates.
 
-import type { Candidate, ChainElement } from '../../model/candidate'
-import type { IndexSource } from '../../model/indexSource'
-import type { ModeOverWavelength } from '../../model/modeOverWavelength'
-import type { Project } from '../../model/project'
-import { coveredBand } from '../chain/modeShape'
+import type { Project } from '../../model/project/project'
+import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { IndexSource } from '../../model/words/indexSource'
+import type { ModeOverWavelength } from '../../model/words/modeOverWavelength'
+import { coveredBand } from '../path/vector/modeShape'
 
 interface Held {
   readonly modes: string[]

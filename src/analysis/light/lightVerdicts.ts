@@ -1,12 +1,12 @@
 // The requirements on light: band, return loss, polarisation, irradiance.
 
-import type { Candidate } from '../../model/candidate'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/words/candidate'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
-import type { Evaluation } from '../evaluation'
-import { polarisationKept } from '../polarisationKept'
-import { type Verdict, verdict, within } from '../verdict'
+import type { Evaluation } from '../results/evaluation'
+import { polarisationKept } from '../results/polarisationKept'
+import { type Verdict, verdict, within } from '../results/verdict'
 import { requiredBand } from './band'
 import { extinction, statesTm } from './extinction'
 import { tightestPlace } from './power'

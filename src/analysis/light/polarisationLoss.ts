@@ -1,6 +1,6 @@
 // Loss of a chain for light along each axis of the chip.
 
-import type { CompiledCandidate } from '../compileCandidate'
+import type { CompiledCandidate } from '../results/compileCandidate'
 import type { PolarisationLoss } from './lightResults'
 
 /** Values of the polarisation's place in the vector. */

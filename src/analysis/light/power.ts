@@ -1,14 +1,14 @@
 // Optical power along a chain, and the irradiance on its faces against what the engineer lets them bear.
 // No damage or two-photon limits are known here; nothing says that a set-up is safe.
 
-import type { ChainElement } from '../../model/candidate'
-import type { Project } from '../../model/project'
-import { coreValue, type Quantity } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { ChainElement } from '../../model/words/candidate'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
-import type { JoinModel, LineModel } from '../chain/models'
-import type { Values } from '../chain/readers'
-import type { CompiledCandidate } from '../compileCandidate'
-import type { LineKind } from '../evaluation'
+import type { JoinModel, LineModel } from '../path/vector/models'
+import type { Values } from '../path/vector/readers'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import type { LineKind } from '../results/evaluation'
 import type { PowerFinding, PowerPlace, ShareName } from './lightResults'
 
 const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {

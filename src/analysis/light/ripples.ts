@@ -1,8 +1,8 @@
 // Interference between the two faces of each gap: how much, where in the fringe, and what moves it.
 
 import { etalonExtremes } from '../../optics/index'
-import type { JoinModel } from '../chain/models'
-import type { CompiledCandidate } from '../compileCandidate'
+import type { JoinModel } from '../path/vector/models'
+import type { CompiledCandidate } from '../results/compileCandidate'
 import type { Ripple } from './lightResults'
 
 /** Steps of the numeric slopes of the phase: small against a fringe, large against rounding. */

@@ -4,11 +4,11 @@
 //            all of them are then scaled together until the basis meets the limit: corners work together
 
 import type { Path } from '../../model/issue'
-import { RULES, type RuleName } from '../../model/quantityRules'
+import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
-import type { CompiledCandidate } from '../compileCandidate'
-import { rootSumSquare, worstCorner } from '../tolerances'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { oneStep, sizedPlaces } from './sizedPlaces'
 
 export const SHARE_BASES = ['root sum square', 'worst corner'] as const

@@ -1,10 +1,10 @@
 // What a part may be ordered as: one number, or two that keep their ratio, such as the two diameters of a mode.
 
 import type { Path } from '../../model/issue'
-import type { RuleName } from '../../model/quantityRules'
+import type { RuleName } from '../../model/quantity/quantityRules'
 import { LP11_CUTOFF_V } from '../../optics/index'
-import type { Values } from '../chain/readers'
-import type { CompiledCandidate } from '../compileCandidate'
+import type { Values } from '../path/vector/readers'
+import type { CompiledCandidate } from '../results/compileCandidate'
 
 export interface SizedDimension {
   readonly id: string

@@ -1,12 +1,12 @@
 // Loss against one dimension of a part, with every free setting following to its best; the optimum, and the band that
 // stays within the limit.
 
-import { RULES } from '../../model/quantityRules'
+import { RULES } from '../../model/quantity/quantityRules'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
-import { settleAtBest } from '../bestSettings'
-import type { Values } from '../chain/readers'
-import type { CompiledCandidate } from '../compileCandidate'
+import type { Values } from '../path/vector/readers'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import { settleAtBest } from '../tolerance/bestSettings'
 import type { SizedDimension } from './dimensions'
 
 export interface SizeCurve {

@@ -1,8 +1,8 @@
 // Which quantities of a candidate an order or an assembly can state a tolerance for.
 
-import { RULES, type RuleName } from '../../model/quantityRules'
-import { unitFactor } from '../../model/units'
-import type { CompiledCandidate } from '../compileCandidate'
+import { RULES, type RuleName } from '../../model/quantity/quantityRules'
+import { unitFactor } from '../../model/quantity/units'
+import type { CompiledCandidate } from '../results/compileCandidate'
 
 /** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([

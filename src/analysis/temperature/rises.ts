@@ -1,8 +1,8 @@
 // Temperatures at which a drawn assembly is looked at, as rises over the temperature where it was aligned.
 
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
-import type { CompiledCandidate } from '../compileCandidate'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
+import type { CompiledCandidate } from '../results/compileCandidate'
 import { assemblyTemperatureC } from './worstTemperature'
 
 /** No rise, and to both ends of the required range; only no rise where no mount is described. */

@@ -1,9 +1,9 @@
 // Loss over temperature: what the mount moves and the indices change, with the band that the tolerances make.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project'
+import type { Project } from '../../model/project/project'
 import { unitPoints } from '../../numerics/unitPoints'
-import { type CompiledCandidate, compileCandidate } from '../compileCandidate'
+import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { drawsOf } from '../yield/draws'
 import {
   assemblyTemperatureC,

@@ -1,10 +1,10 @@
 // The nominal chain over the temperatures of the requirements, at its worst: what the budget shows.
 
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
-import type { CompiledCandidate } from '../compileCandidate'
-import type { Evaluation } from '../evaluation'
-import { rootSumSquare, worstCornerNear } from '../tolerances'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
+import type { CompiledCandidate } from '../results/compileCandidate'
+import type { Evaluation } from '../results/evaluation'
+import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'
 
 /** Taken where no mount names the temperature of assembly. */

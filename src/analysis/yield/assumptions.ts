@@ -1,9 +1,9 @@
 // What a yield run takes for granted, in words for the screen and the review sheet.
 
-import type { PoseAxis } from '../../model/candidate'
-import { RULES } from '../../model/quantityRules'
-import { drawnRange } from '../drawnRange'
-import type { Variable } from '../evaluation'
+import { RULES } from '../../model/quantity/quantityRules'
+import type { PoseAxis } from '../../model/words/candidate'
+import { drawnRange } from '../results/drawnRange'
+import type { Variable } from '../results/evaluation'
 import { temperatureWords } from '../temperature/rises'
 import type { Assembly } from './assembly'
 import { deviationOf } from './deviation'

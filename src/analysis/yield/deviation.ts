@@ -5,7 +5,7 @@
 // Source of the standard deviations: JCGM 100:2008, 4.3.5 to 4.3.9 (a/sqrt(3), a/sqrt(6)); the truncated normal by
 // integration by parts.
 
-import type { Spread } from '../../model/spread'
+import type { Spread } from '../../model/quantity/spread'
 import { normalProbability, normalQuantile } from '../../numerics/normal'
 
 /** Deviation from the value for a number `u` between 0 and 1, exclusive; rising with u. */

@@ -1,8 +1,8 @@
 // From a point of the unit cube to the values of one assembly: each toleranced quantity gets one coordinate.
 
-import { RULES } from '../../model/quantityRules'
-import type { Values } from '../chain/readers'
-import type { Variable } from '../evaluation'
+import { RULES } from '../../model/quantity/quantityRules'
+import type { Values } from '../path/vector/readers'
+import type { Variable } from '../results/evaluation'
 import { type Deviation, deviationOf } from './deviation'
 
 export interface Draws {

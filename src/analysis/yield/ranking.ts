@@ -1,8 +1,8 @@
 // Which tolerance makes the losses spread, and which one would bring yield: effect indices of the loss, and the yield
 // with each tolerance changed, counted on the same points so that only the tolerance makes the difference.
 
-import { RULES } from '../../model/quantityRules'
-import { unitFactor, unitLabel } from '../../model/units'
+import { RULES } from '../../model/quantity/quantityRules'
+import { unitFactor, unitLabel } from '../../model/quantity/units'
 import { effectIndexSteps } from '../../numerics/effectIndices'
 import { mix32 } from '../../numerics/randomWords'
 import { finish, type Steps } from '../../numerics/steps'

@@ -1,6 +1,6 @@
 // The starter catalogue: generic parts to copy into a project, all to be verified with the supplier.
 
-import type { PartLists } from '../references'
+import type { PartLists } from '../project/references'
 import { CATALOGUE_CONVERTERS } from './converters'
 import { CATALOGUE_FACETS } from './facets'
 import { CATALOGUE_FIBRES } from './fibres'

@@ -1,7 +1,7 @@
 // What stands at every entry of the starter catalogue.
 
-import { type Quantity, quantityOf } from '../quantity'
-import type { Unit } from '../units'
+import { type Quantity, quantityOf } from '../quantity/quantity'
+import type { Unit } from '../quantity/units'
 
 export const TYPICAL = 'typical, verify with the supplier'
 

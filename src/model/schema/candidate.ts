@@ -11,8 +11,8 @@ import {
   SETTINGS,
   STUB_FORMS,
   USER_LINE_KINDS,
-} from '../candidate'
-import { LIMITS } from '../limits'
+} from '../words/candidate'
+import { LIMITS } from '../words/limits'
 import { coatingSchema } from './coating'
 import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'

@@ -1,7 +1,7 @@
 // As a schema: the coating of a face: what it reflects at the project's wavelength, or the thin films it is made of.
 
 import { z } from 'zod'
-import { LIMITS } from '../limits'
+import { LIMITS } from '../words/limits'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'

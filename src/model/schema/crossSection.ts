@@ -2,7 +2,7 @@
 // surface from the middle of the guide; heights count from the substrate's surface. Of overlapping cores the later one counts.
 
 import { z } from 'zod'
-import { SECTION_LIMITS } from '../crossSection'
+import { SECTION_LIMITS } from '../words/crossSection'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'

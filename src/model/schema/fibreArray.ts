@@ -1,7 +1,7 @@
 // As a schema: the block that holds one fibre in front of every channel of the chip.
 
 import { z } from 'zod'
-import { ARRAY_AIMS } from '../fibreArray'
+import { ARRAY_AIMS } from '../words/fibreArray'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

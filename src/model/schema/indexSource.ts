@@ -1,7 +1,7 @@
 // As a schema: where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
 
 import { z } from 'zod'
-import { MATERIAL_NAMES } from '../indexSource'
+import { MATERIAL_NAMES } from '../words/indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

@@ -2,7 +2,7 @@
 // Results are never stored: they follow from this.
 
 import { z } from 'zod'
-import { READING_ROLES, READING_UNITS } from '../measurement'
+import { READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

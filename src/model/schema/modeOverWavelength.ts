@@ -2,8 +2,8 @@
 // diameters are those of the part.
 
 import { z } from 'zod'
-import { LIMITS } from '../limits'
-import { coreValue } from '../quantity'
+import { coreValue } from '../quantity/quantity'
+import { LIMITS } from '../words/limits'
 import { open } from './openObject'
 import { quantity } from './quantity'
 export const modePointSchema = open({

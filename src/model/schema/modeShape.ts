@@ -2,7 +2,7 @@
 // profile or of the facet's cross-section, or a field that was brought from elsewhere.
 
 import { z } from 'zod'
-import { FIELD_LIMITS } from '../modeShape'
+import { FIELD_LIMITS } from '../words/modeShape'
 import { packedNumbersSchema } from './measurement'
 import { open } from './openObject'
 

@@ -1,8 +1,8 @@
 // As a schema: what holds the two sides of the chip joint: stacks of material from one common anchor to either end face.
 
 import { z } from 'zod'
-import { SOLID_NAMES } from '../../optics/thermalExpansion'
-import { MOUNT_AXES } from '../mount'
+import { SOLID_NAMES } from '../../optics/materials/thermalExpansion'
+import { MOUNT_AXES } from '../words/mount'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

@@ -1,7 +1,7 @@
 // As a schema: the parts a project knows: fibres, chip facets, gap media, converters and lenses.
 
 import { z } from 'zod'
-import { MEDIUM_STATES } from '../parts'
+import { MEDIUM_STATES } from '../words/parts'
 import { filmsSchema } from './coating'
 import { crossSectionSchema } from './crossSection'
 import { indexSourceSchema } from './indexSource'

@@ -1,10 +1,10 @@
 // As a schema: a number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
 import { z } from 'zod'
-import { LIMITS } from '../limits'
-import { DISTRIBUTIONS, PROVENANCES, type Quantity, ruleBreach, SHARES, SIDES } from '../quantity'
-import { RULES, type RuleName } from '../quantityRules'
-import { type Unit, unitsOf } from '../units'
+import { DISTRIBUTIONS, PROVENANCES, type Quantity, ruleBreach, SHARES, SIDES } from '../quantity/quantity'
+import { RULES, type RuleName } from '../quantity/quantityRules'
+import { type Unit, unitsOf } from '../quantity/units'
+import { LIMITS } from '../words/limits'
 import { open } from './openObject'
 
 /**

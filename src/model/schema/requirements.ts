@@ -1,7 +1,7 @@
 // As a schema: what the interface must do, as it is agreed before any part is chosen.
 
 import { z } from 'zod'
-import { LOSS_BASES } from '../requirements'
+import { LOSS_BASES } from '../words/requirements'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

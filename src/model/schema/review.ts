@@ -1,8 +1,8 @@
 // As a schema: what the engineer decides about the review sheet: the choice, what stands on the sheet, and remarks.
 
 import { z } from 'zod'
-import { LIMITS } from '../limits'
-import { PAPERS } from '../review'
+import { LIMITS } from '../words/limits'
+import { PAPERS } from '../words/review'
 import { open } from './openObject'
 
 export const reviewSchema = open({

@@ -3,7 +3,7 @@
 // Sources: lp01Field.ts and stepIndexMode.ts.
 
 import { besselJ0, besselJ1, besselK0Scaled, besselK1Scaled } from '../../numerics/bessel'
-import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../stepIndexMode'
+import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../fibre/stepIndexMode'
 import type { ModeProfile } from './modeProfile'
 import { radialProfile } from './radialProfile'
 

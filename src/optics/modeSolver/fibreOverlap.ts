@@ -2,8 +2,8 @@
 // |int E1 E2|^2 / (int E1^2 int |E2|^2), |E2|^2 with both transverse components.
 
 import { minimiseBrent } from '../../numerics/minimise'
-import { lp01Field } from '../lp01Field'
-import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../stepIndexMode'
+import { lp01Field } from '../fibre/lp01Field'
+import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../fibre/stepIndexMode'
 import { cellSizes } from './grid'
 import type { ModeWidths } from './modeWidths'
 import type { SolvedMode } from './solveMode'

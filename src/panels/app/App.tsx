@@ -6,7 +6,7 @@ import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../.
 import { startSolving } from '../../store/solvedFields'
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
-import { CandidatePage } from '../candidate/CandidatePage'
+import { CandidatePage } from '../design/CandidatePage'
 import { settleFields, UNCOMMITTED } from '../fields/fieldWork'
 import { TextField } from '../fields/TextField'
 import { COMMANDS, type Command, commandFor } from './commands'
@@ -22,8 +22,8 @@ const RequirementsPage = lazy(async () => ({
   default: (await import('../requirements/RequirementsPage')).RequirementsPage,
 }))
 const PartsPage = lazy(async () => ({ default: (await import('../parts/PartsPage')).PartsPage }))
-const BenchPage = lazy(async () => ({ default: (await import('../bench/BenchPage')).BenchPage }))
-const SheetPage = lazy(async () => ({ default: (await import('../sheet/SheetPage')).SheetPage }))
+const BenchPage = lazy(async () => ({ default: (await import('../measurements/BenchPage')).BenchPage }))
+const SheetPage = lazy(async () => ({ default: (await import('../review/SheetPage')).SheetPage }))
 const ComparePage = lazy(async () => ({ default: (await import('../compare/ComparePage')).ComparePage }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 const SizingPage = lazy(async () => ({ default: (await import('../sizing/SizingPage')).SizingPage }))

@@ -1,9 +1,9 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { INPUT_LIMITS } from '../../model/hostileInput'
 import { projectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
-import type { Project } from '../../model/project'
+import { INPUT_LIMITS } from '../../model/project/hostileInput'
+import type { Project } from '../../model/project/project'
 import { workbench } from '../../store/workbench'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }
@@ -30,7 +30,7 @@ export async function loadProjectFile(file: File): Promise<readonly Issue[]> {
   if (text === null) {
     return unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.')
   }
-  const { readProjectText } = await import('../../model/parseProject')
+  const { readProjectText } = await import('../../model/project/parseProject')
   const result = readProjectText(text)
   if (!result.ok) return result.issues
   workbench.getState().replaceProject(result.value)

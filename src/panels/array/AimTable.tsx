@@ -1,8 +1,8 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { countText } from '../../analysis/countText'
-import { lossText } from '../candidate/numbers'
+import { countText } from '../../analysis/results/countText'
+import { lossText } from '../design/numbers'
 import { shareText } from '../yield/YieldNumbers'
 
 /** `4096 blocks of 12 channels, Sobol points, seed 16537.` */

@@ -1,8 +1,8 @@
 // How much roll the outer channels bear, for this array and for other numbers of channels and pitches.
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
-import type { PoseForm } from '../../analysis/chain/models'
-import { coreValue, type Quantity } from '../../model/quantity'
+import type { PoseForm } from '../../analysis/path/vector/models'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
 /** Pitches of the trade beside the array's own, um (common practice, no source). */

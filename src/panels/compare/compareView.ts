@@ -3,9 +3,9 @@
 import { current } from 'immer'
 import { useState } from 'react'
 import type { Comparison } from '../../analysis/compare/comparison'
-import type { Candidate } from '../../model/candidate'
-import { LIMITS } from '../../model/limits'
-import { freeId, freeName } from '../../model/newParts'
+import { freeId, freeName } from '../../model/parts/newParts'
+import type { Candidate } from '../../model/words/candidate'
+import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
 
 export interface SortOrder {

@@ -1,8 +1,8 @@
 // Opens the cross-section of a facet within its part; what it needs is loaded then.
 
 import { lazy, Suspense, useState } from 'react'
-import type { FacetEntry } from '../../model/parts'
-import type { Project } from '../../model/project'
+import type { Project } from '../../model/project/project'
+import type { FacetEntry } from '../../model/words/parts'
 
 const CrossSectionPanel = lazy(() =>
   import('./CrossSectionPanel').then((each) => ({ default: each.CrossSectionPanel })),

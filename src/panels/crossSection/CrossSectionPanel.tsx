@@ -1,10 +1,10 @@
 // From the drawn guide to the mode it shows: editor, solution, sweep.
 
 import { useState } from 'react'
-import { newCrossSection } from '../../model/crossSection'
-import type { FacetEntry } from '../../model/parts'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
+import { newCrossSection } from '../../model/words/crossSection'
+import type { FacetEntry } from '../../model/words/parts'
 import { answers, startModeRun, useModeRun } from '../../store/modeRuns'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'

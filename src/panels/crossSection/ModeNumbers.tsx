@@ -3,8 +3,8 @@
 import type { FacetMode } from '../../analysis/crossSection/facetMode'
 import { SUNK_SHARE } from '../../analysis/crossSection/modeWarnings'
 import { lossDb } from '../../optics/index'
-import { fixed, significant } from '../bench/benchText'
-import { type FactRow, FactTable } from '../bench/FactTable'
+import { fixed, significant } from '../measurements/benchText'
+import { type FactRow, FactTable } from '../measurements/FactTable'
 
 function leakageText({ leakage, substrateShare }: FacetMode): string {
   if (leakage === null) return 'none: slower than light in the substrate'

@@ -1,10 +1,10 @@
 // The cross-section as numbers: what lies below and above, layers, cores.
 
-import { type CrossSectionEntry, newCore, newLayer, SECTION_LIMITS } from '../../model/crossSection'
-import { freeId } from '../../model/newParts'
-import type { Project } from '../../model/project'
-import { coreValue, type Quantity } from '../../model/quantity'
-import type { RuleName } from '../../model/quantityRules'
+import { freeId } from '../../model/parts/newParts'
+import type { Project } from '../../model/project/project'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import { type CrossSectionEntry, newCore, newLayer, SECTION_LIMITS } from '../../model/words/crossSection'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

@@ -4,10 +4,10 @@ import type { FacetModeNumbers } from '../../analysis/crossSection/facetMode'
 import type { SweepPoint, SweepResult } from '../../analysis/crossSection/modeSweep'
 import { SUNK_SHARE } from '../../analysis/crossSection/modeWarnings'
 import type { SweepChoice } from '../../analysis/crossSection/sweepVariable'
-import type { CrossSectionEntry } from '../../model/crossSection'
-import type { FacetEntry } from '../../model/parts'
+import type { CrossSectionEntry } from '../../model/words/crossSection'
+import type { FacetEntry } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
-import { fixed, significant } from '../bench/benchText'
+import { fixed, significant } from '../measurements/benchText'
 import { takeMode, takeSweptValue } from './takeMode'
 
 function leakageText({ leakage, substrateShare }: FacetModeNumbers): string {

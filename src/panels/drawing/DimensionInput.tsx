@@ -1,9 +1,9 @@
 // A dimension on the drawing as an editable number. The same number stands in the table of the gap.
 
 import { useId } from 'react'
-import type { Quantity } from '../../model/quantity'
-import type { RuleName } from '../../model/quantityRules'
-import type { TypedQuantity } from '../../model/quantityText'
+import type { Quantity } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import type { TypedQuantity } from '../../model/quantity/quantityText'
 import { useQuantityInput } from '../fields/useQuantityInput'
 
 export interface DimensionInputProps {

@@ -1,12 +1,12 @@
 // The mode along the whole chain: across to scale, along the light not. What every guide and joint does to it at a glance.
 
-import type { Evaluation } from '../../analysis/evaluation'
-import type { Candidate, ChainElement } from '../../model/candidate'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
-import { valueText } from '../../model/quantityWords'
-import { elementReferences } from '../../model/references'
-import { lossText } from '../candidate/numbers'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import type { Project } from '../../model/project/project'
+import { elementReferences } from '../../model/project/references'
+import { coreValue } from '../../model/quantity/quantity'
+import { valueText } from '../../model/quantity/quantityWords'
+import type { Candidate, ChainElement } from '../../model/words/candidate'
+import { lossText } from '../design/numbers'
 import './modeAlongChain.css'
 
 const HEIGHT = 60

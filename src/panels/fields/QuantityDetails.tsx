@@ -1,9 +1,9 @@
 // Tolerance and provenance of a number: one line that says them, and the fields behind it.
 
-import { LIMITS } from '../../model/limits'
-import type { Project } from '../../model/project'
-import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity'
-import { unitLabel } from '../../model/units'
+import type { Project } from '../../model/project/project'
+import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity/quantity'
+import { unitLabel } from '../../model/quantity/units'
+import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'

@@ -1,7 +1,7 @@
 // The rest of a tolerance: how many standard deviations its half width is, on which side it lies, who shares a draw.
 
-import { type Quantity, SHARES, SIDES, type Tolerance } from '../../model/quantity'
-import { DEFAULT_COVERAGE } from '../../model/spread'
+import { type Quantity, SHARES, SIDES, type Tolerance } from '../../model/quantity/quantity'
+import { DEFAULT_COVERAGE } from '../../model/quantity/spread'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
 

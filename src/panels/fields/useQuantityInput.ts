@@ -2,10 +2,14 @@
 // Text that cannot be used stays, with the reason beside it, also while another page is shown.
 
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
-import { type Quantity, ruleBreach } from '../../model/quantity'
-import { type QuantityRule, RULES, type RuleName } from '../../model/quantityRules'
-import { readPlainQuantityText, readQuantityText, type TypedQuantity } from '../../model/quantityText'
-import { unitFactor, unitLabel } from '../../model/units'
+import { type Quantity, ruleBreach } from '../../model/quantity/quantity'
+import { type QuantityRule, RULES, type RuleName } from '../../model/quantity/quantityRules'
+import {
+  readPlainQuantityText,
+  readQuantityText,
+  type TypedQuantity,
+} from '../../model/quantity/quantityText'
+import { unitFactor, unitLabel } from '../../model/quantity/units'
 import { beginGesture, endGesture } from '../../store/workbench'
 import { fieldWork, UNCOMMITTED } from './fieldWork'
 

@@ -1,8 +1,8 @@
 // What leaning end faces do to the beam: where it goes in the medium, and how wide it gets in the plane of the lean.
 
-import type { JointView } from '../../analysis/evaluation'
-import type { GapElement, RelayElement } from '../../model/candidate'
-import { coreValue } from '../../model/quantity'
+import type { JointView } from '../../analysis/results/evaluation'
+import { coreValue } from '../../model/quantity/quantity'
+import type { GapElement, RelayElement } from '../../model/words/candidate'
 import { facePointing } from '../../optics/index'
 
 const DEG = 180 / Math.PI

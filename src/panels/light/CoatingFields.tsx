@@ -1,9 +1,9 @@
 // The coating of one face: bare, a reflectance, or thin films with their indices and thicknesses.
 
-import type { Coating, Film } from '../../model/coating'
-import { LIMITS } from '../../model/limits'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { Coating, Film } from '../../model/words/coating'
+import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,9 +1,9 @@
 // Return loss against the angle of a face, with the angle that the wanted return loss takes.
 
 import { useMemo } from 'react'
-import type { Evaluation, JointView } from '../../analysis/evaluation'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
-import type { Project } from '../../model/project'
+import type { Evaluation, JointView } from '../../analysis/results/evaluation'
+import type { Project } from '../../model/project/project'
 import { faceAngleFigure } from '../../plots/faceAngleFigure'
 import { Plot } from '../../plots/Plot'
 import { usePlotTheme } from '../tolerance/plotTheme'

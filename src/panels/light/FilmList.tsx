@@ -1,8 +1,8 @@
 // Thin films of a face, from the glass or guide outwards.
 
-import type { Film } from '../../model/coating'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { Film } from '../../model/words/coating'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

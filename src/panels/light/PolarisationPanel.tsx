@@ -1,12 +1,12 @@
 // What the chain does to polarisation: loss of TE and TM, key angles and the extinction ratio they leave.
 
 import { useDeferredValue, useMemo } from 'react'
-import type { Evaluation } from '../../analysis/evaluation'
 import { extinction, statesTm } from '../../analysis/light/extinction'
 import { polarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
-import type { Candidate } from '../../model/candidate'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/words/candidate'
 import { Plot } from '../../plots/Plot'
 import { polarisationFigure } from '../../plots/spectrumFigure'
 import { OptionalQuantity } from '../fields/OptionalQuantity'

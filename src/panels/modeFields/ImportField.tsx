@@ -3,9 +3,9 @@
 import { fileOpen } from 'browser-fs-access'
 import { useEffect, useState } from 'react'
 import type { Refusable } from '../../analysis/crossSection/refusable'
-import type { ImportedShape } from '../../model/modeShape'
-import type { Project } from '../../model/project'
-import { runFieldJob } from '../../workers/fieldClient'
+import { runFieldJob } from '../../jobs/fieldClient'
+import type { Project } from '../../model/project/project'
+import type { ImportedShape } from '../../model/words/modeShape'
 import { ChoiceField } from '../fields/ChoiceField'
 
 const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }

@@ -1,8 +1,8 @@
 // The fields of one joint: both modes at the far face as pictures, phases and cuts, and the loss they make.
 
 import { useMemo, useState } from 'react'
-import type { JointFieldView } from '../../analysis/evaluation'
 import type { FieldPictures, ModePicture } from '../../analysis/field/fieldPictures'
+import type { JointFieldView } from '../../analysis/results/evaluation'
 import { type GaussianJoint, lossDb } from '../../optics/index'
 import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../plots/fieldFigures'
 import { Plot } from '../../plots/Plot'

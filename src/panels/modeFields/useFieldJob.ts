@@ -2,9 +2,9 @@
 // the next is computed.
 
 import { useEffect, useState } from 'react'
+import { runFieldJob } from '../../jobs/fieldClient'
+import type { FieldJobs } from '../../jobs/fieldJobs'
 import { specKey } from '../../optics/index'
-import { runFieldJob } from '../../workers/fieldClient'
-import type { FieldJobs } from '../../workers/fieldJobs'
 
 type JobName = 'tolerance' | 'pictures'
 type Request<K extends JobName> = Parameters<FieldJobs[K]>[0]

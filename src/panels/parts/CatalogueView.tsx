@@ -1,11 +1,11 @@
 // The starter catalogue: what it has, and a click that copies an entry into the project.
 
 import { useState } from 'react'
-import { addParts } from '../../model/addParts'
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { TYPICAL } from '../../model/catalogue/verify'
-import { matchesSearch } from '../../model/partSearch'
-import { PART_LISTS, type PartList, type PartLists } from '../../model/references'
+import { addParts } from '../../model/parts/addParts'
+import { matchesSearch } from '../../model/parts/partSearch'
+import { PART_LISTS, type PartList, type PartLists } from '../../model/project/references'
 import { dimensionsText, partDimensions } from '../../report/partDimensions'
 import { editProject } from '../../store/workbench'
 

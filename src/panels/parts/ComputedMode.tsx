@@ -1,7 +1,7 @@
 // What the core of a fibre makes of the project's wavelength.
 
-import type { FibreMode } from '../../model/parts'
-import { coreValue, type Quantity } from '../../model/quantity'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { FibreMode } from '../../model/words/parts'
 import { InputError } from '../../numerics/inputError'
 import { lossDb, type StepIndexMode, stepIndexMode } from '../../optics/index'
 

@@ -1,8 +1,8 @@
 // A refractive index: a material with dispersion, or a number.
 
-import { type IndexSource, MATERIAL_NAMES } from '../../model/indexSource'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import { type IndexSource, MATERIAL_NAMES } from '../../model/words/indexSource'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

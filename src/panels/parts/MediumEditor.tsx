@@ -1,8 +1,8 @@
 // What fills a gap.
 
-import { MEDIUM_STATES, type MediumEntry } from '../../model/parts'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import { MEDIUM_STATES, type MediumEntry } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'

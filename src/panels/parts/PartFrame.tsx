@@ -1,10 +1,10 @@
 // What every part shares on screen: its name, its fields, copying and deleting.
 
 import type { ReactNode } from 'react'
-import { LIMITS } from '../../model/limits'
-import { freeId, freeName } from '../../model/newParts'
-import type { Project } from '../../model/project'
-import { candidatesUsing, type PartList } from '../../model/references'
+import { freeId, freeName } from '../../model/parts/newParts'
+import type { Project } from '../../model/project/project'
+import { candidatesUsing, type PartList } from '../../model/project/references'
+import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { TextField } from '../fields/TextField'
 

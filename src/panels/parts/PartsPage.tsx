@@ -1,7 +1,6 @@
 // Every part of the project with its numbers.
 
 import { useState } from 'react'
-import { LIMITS } from '../../model/limits'
 import {
   freeId,
   freeName,
@@ -11,10 +10,11 @@ import {
   newLensedTip,
   newMedium,
   newTaperChip,
-} from '../../model/newParts'
-import { matchesSearch } from '../../model/partSearch'
-import type { Project } from '../../model/project'
-import type { PartList } from '../../model/references'
+} from '../../model/parts/newParts'
+import { matchesSearch } from '../../model/parts/partSearch'
+import type { Project } from '../../model/project/project'
+import type { PartList } from '../../model/project/references'
+import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
 import { ConverterEditor } from './ConverterEditor'

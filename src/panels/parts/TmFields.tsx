@@ -1,8 +1,8 @@
 // The TM mode of a facet, where it differs from that of TE.
 
-import type { FacetEntry, TmMode } from '../../model/parts'
-import type { Project } from '../../model/project'
-import { quantityOf } from '../../model/quantity'
+import type { Project } from '../../model/project/project'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { FacetEntry, TmMode } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

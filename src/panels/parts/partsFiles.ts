@@ -1,11 +1,11 @@
 // Parts to a file and back: JSON keeps everything, CSV opens in a spreadsheet.
 
 import { fileOpen, fileSave } from 'browser-fs-access'
-import { addParts } from '../../model/addParts'
 import type { Issue } from '../../model/issue'
-import { partsCsv, readPartsCsv } from '../../model/partsCsv'
-import { partsText, readPartsText } from '../../model/partsFile'
-import type { Project } from '../../model/project'
+import { addParts } from '../../model/parts/addParts'
+import { partsCsv, readPartsCsv } from '../../model/parts/partsCsv'
+import { partsText, readPartsText } from '../../model/parts/partsFile'
+import type { Project } from '../../model/project/project'
 import { editProject } from '../../store/workbench'
 import { fileNameOf, wasCancelled } from '../app/projectFiles'
 

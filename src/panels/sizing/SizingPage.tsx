@@ -1,12 +1,12 @@
 // The inverse job for one candidate: how wide its tolerances may be, which size of a part is best, and what to order.
 
 import { useDeferredValue, useMemo } from 'react'
-import { compileCandidate } from '../../analysis/compileCandidate'
+import { compileCandidate } from '../../analysis/results/compileCandidate'
 import { issueText } from '../../model/issue'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../app/Cautions'
-import { AddCandidate } from '../candidate/AddCandidate'
+import { AddCandidate } from '../design/AddCandidate'
 import { ChoiceField } from '../fields/ChoiceField'
 import { AllowanceTable } from './AllowanceTable'
 import { OrderListView } from './OrderListView'

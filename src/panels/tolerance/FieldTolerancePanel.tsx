@@ -1,11 +1,11 @@
 // What misalignment costs by the fields of a joint, with the same by Gaussians thin beside it.
 
 import { useMemo, useState } from 'react'
-import type { JointFieldView, JointView } from '../../analysis/evaluation'
-import { lossCurve } from '../../analysis/toleranceCurve'
-import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
-import { type JointName, ofJoint } from '../../model/jointNames'
-import type { Requirements } from '../../model/requirements'
+import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
+import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
+import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { type JointName, ofJoint } from '../../model/designs/jointNames'
+import type { Requirements } from '../../model/words/requirements'
 import type { MisalignmentAxis } from '../../optics/index'
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'

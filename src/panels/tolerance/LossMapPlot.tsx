@@ -2,7 +2,7 @@
 // without the plotting library, because it moves in every frame of a drag.
 
 import { type PointerEvent, useLayoutEffect, useMemo, useRef, useState } from 'react'
-import type { LossMap } from '../../analysis/toleranceMap'
+import type { LossMap } from '../../analysis/tolerance/toleranceMap'
 import { download, fileStem } from '../../plots/download'
 import { FigureNumbers } from '../../plots/FigureNumbers'
 import type { LossMapFigure } from '../../plots/lossMapFigure'
@@ -11,8 +11,8 @@ import { useWidth } from '../../plots/useWidth'
 import { type Places, placesOf } from '../../report/figures/chart'
 import { svgFile } from '../../report/figures/figure'
 import { lossMapDrawing, mapFrame } from '../../report/figures/lossMap'
-import { pngOf } from '../sheet/figureFiles'
-import { MarkupView } from '../sheet/MarkupView'
+import { pngOf } from '../review/figureFiles'
+import { MarkupView } from '../review/MarkupView'
 
 const FORMATS = ['svg', 'png'] as const
 /** Narrower than this the axes leave no room for a map. */

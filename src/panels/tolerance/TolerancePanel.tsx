@@ -1,11 +1,11 @@
 // What misalignment costs: the room on each axis, the curve of a chosen one, and the map over two.
 
 import { useMemo, useState } from 'react'
-import type { JointView } from '../../analysis/evaluation'
-import { lossCurve, toleranceWindows } from '../../analysis/toleranceCurve'
-import { axisRange, toleranceMap } from '../../analysis/toleranceMap'
-import { type JointName, ofJoint } from '../../model/jointNames'
-import type { Requirements } from '../../model/requirements'
+import type { JointView } from '../../analysis/results/evaluation'
+import { lossCurve, toleranceWindows } from '../../analysis/tolerance/toleranceCurve'
+import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { type JointName, ofJoint } from '../../model/designs/jointNames'
+import type { Requirements } from '../../model/words/requirements'
 import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'

@@ -1,6 +1,6 @@
 // How far each axis may go from where it works before it costs half, one and three decibels more.
 
-import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
+import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../report/figures/axisText'
 
 function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: number): string {

@@ -1,5 +1,6 @@
 // How the joint at the chip is assembled: which degrees of freedom are aligned on power, and how it moves when bonded.
 
+import type { Project } from '../../model/project/project'
 import {
   type Candidate,
   type GapElement,
@@ -7,10 +8,9 @@ import {
   type PoseAxis,
   RELAY_ALIGNED,
   type RelayElement,
-} from '../../model/candidate'
-import type { Project } from '../../model/project'
+} from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { DriftFields } from '../candidate/DriftFields'
+import { DriftFields } from '../design/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',

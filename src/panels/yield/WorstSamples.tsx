@@ -4,9 +4,9 @@ import { useMemo } from 'react'
 import { withSampleCase } from '../../analysis/yield/sampleCase'
 import { type SampleDeviation, sampleDeviations } from '../../analysis/yield/sampleDeviations'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project'
+import type { Project } from '../../model/project/project'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { lossText } from '../candidate/numbers'
+import { lossText } from '../design/numbers'
 
 const SHOWN = 8
 const DEVIATIONS = 3

@@ -1,8 +1,8 @@
 // Yield and percentiles with their intervals, beside those of the run before.
 
-import { countText } from '../../analysis/countText'
+import { countText } from '../../analysis/results/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import { lossText } from '../candidate/numbers'
+import { lossText } from '../design/numbers'
 import { METHOD_LABELS } from './yieldSettings'
 
 /** A share in per cent with as many digits as the sample can tell. */

@@ -1,7 +1,7 @@
 // One click that narrows a tolerance, and how a change of the yield is written.
 
 import type { Path } from '../../model/issue'
-import { quantityAt, scaleTolerance } from '../../model/quantityAt'
+import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
 import { editProject } from '../../store/workbench'
 
 const HALF = 0.5

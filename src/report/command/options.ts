@@ -1,7 +1,7 @@
 // What the sheet command is told: `project.json --out folder [--format html,csv] [--date 2026-11-25] ...`.
 
 import { MOST_SAMPLES } from '../../analysis/yield/runYield'
-import { PAPERS, type Paper } from '../../model/review'
+import { PAPERS, type Paper } from '../../model/words/review'
 import { FORMATS } from '../formats'
 
 export interface SheetOptions {

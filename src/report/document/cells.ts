@@ -1,7 +1,7 @@
 // Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
 
-import type { Quantity } from '../../model/quantity'
-import { toleranceText } from '../../model/quantityWords'
+import type { Quantity } from '../../model/quantity/quantity'
+import { toleranceText } from '../../model/quantity/quantityWords'
 import type { Cell, NumberCell } from './blocks'
 
 const MINUS = '\u2212'

@@ -1,6 +1,6 @@
 // How the sheet looks, on the page, on paper and in its own file. Paper is white in either theme.
 
-import type { Paper } from '../../model/review'
+import type { Paper } from '../../model/words/review'
 import { FIGURE_STYLE } from '../figures/figureStyle'
 import type { SheetHead } from '../sheet'
 

@@ -1,8 +1,8 @@
 // Loss of a joint against offset, one curve an axis.
 
-import type { JointView } from '../../analysis/evaluation'
-import { lossCurve } from '../../analysis/toleranceCurve'
-import { axisRange } from '../../analysis/toleranceMap'
+import type { JointView } from '../../analysis/results/evaluation'
+import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
+import { axisRange } from '../../analysis/tolerance/toleranceMap'
 import type { FigureBlock } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { chart, cross, polyline } from './chart'

@@ -1,7 +1,7 @@
 // Labels of contour lines, placed where each line crosses a diagonal from the least loss to a corner of the map;
 // neighbours take different corners, so that they keep apart.
 
-import type { LossMap } from '../../analysis/toleranceMap'
+import type { LossMap } from '../../analysis/tolerance/toleranceMap'
 
 export interface ContourLabel {
   readonly x: number

@@ -1,8 +1,8 @@
 // The cross-sections of a candidate, to scale: side view over top view of every gap and relay, with dimensions and a scale
 // bar.
 
-import type { JointView, RelayView } from '../../analysis/evaluation'
-import type { Project } from '../../model/project'
+import type { JointView, RelayView } from '../../analysis/results/evaluation'
+import type { Project } from '../../model/project/project'
 import type { SheetCandidate } from '../candidates'
 import type { FigureBlock } from '../document/blocks'
 import { fixedCell, withMinus } from '../document/cells'

@@ -1,7 +1,7 @@
 // Loss over two displacements as contours, with the working point and what the station holds. The page and the sheet
 // draw it alike; the page lays colours behind it.
 
-import type { LossMap } from '../../analysis/toleranceMap'
+import type { LossMap } from '../../analysis/tolerance/toleranceMap'
 import { element, type Markup } from '../document/markup'
 import type { AxisText } from './axisText'
 import { bar, type ChartFrame, chart, cross, type Places } from './chart'

@@ -1,9 +1,9 @@
 // Loss over both offsets on the sheet: contours are decibels above the least loss.
 
-import type { JointView } from '../../analysis/evaluation'
-import { toleranceMap } from '../../analysis/toleranceMap'
-import { coreValue } from '../../model/quantity'
-import type { Requirements } from '../../model/requirements'
+import type { JointView } from '../../analysis/results/evaluation'
+import { toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Requirements } from '../../model/words/requirements'
 import type { FigureBlock } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { AXIS_TEXT } from './axisText'

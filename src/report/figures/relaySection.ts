@@ -1,6 +1,6 @@
 // One to-scale section through a relay: lenses, device, the beam's 1/e² edges and its chief ray.
 
-import type { LensView, RelayView } from '../../analysis/evaluation'
+import type { LensView, RelayView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../document/markup'
 import { viewTitle } from './section'
 

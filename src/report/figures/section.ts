@@ -1,7 +1,7 @@
 // One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
 // sheet draw the same shapes.
 
-import type { JointView } from '../../analysis/evaluation'
+import type { JointView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../document/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'

@@ -1,11 +1,11 @@
 // The bodies on the two sides of a gap, as its drawing needs them.
 
-import { endBodyUm } from '../../analysis/endBody'
-import type { JointView } from '../../analysis/evaluation'
-import type { Candidate, ChainElement } from '../../model/candidate'
-import type { FacetEntry } from '../../model/parts'
-import type { Project } from '../../model/project'
-import { coreValue } from '../../model/quantity'
+import { endBodyUm } from '../../analysis/results/endBody'
+import type { JointView } from '../../analysis/results/evaluation'
+import type { Project } from '../../model/project/project'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { FacetEntry } from '../../model/words/parts'
 import type { LeaningFaces } from './sectionPlane'
 
 export interface SectionParts extends LeaningFaces {

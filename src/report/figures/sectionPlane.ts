@@ -1,7 +1,7 @@
 // How a joint lies in one plane of the drawing, against the chip's guide axis: what leans, what is turned, where
 // the fibre's axis meets its face.
 
-import type { JointView } from '../../analysis/evaluation'
+import type { JointView } from '../../analysis/results/evaluation'
 
 export interface LeaningFaces {
   /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */

@@ -2,7 +2,7 @@
 
 import { returnLossText } from '../../analysis/light/lightVerdicts'
 import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
-import { jointWords } from '../../model/jointNames'
+import { jointWords } from '../../model/designs/jointNames'
 import { type Block, type Cell, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'

@@ -1,6 +1,6 @@
 // Who signs, as roles: the sheet names nobody.
 
-import { REVIEW_DEFAULTS } from '../../model/review'
+import { REVIEW_DEFAULTS } from '../../model/words/review'
 import { table } from '../document/blocks'
 import type { SectionSpec } from '../section'
 

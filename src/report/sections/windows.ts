@@ -1,7 +1,7 @@
 // How far each axis of each joint may go, as a table, a curve and a map.
 
-import type { JointView } from '../../analysis/evaluation'
-import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/toleranceCurve'
+import type { JointView } from '../../analysis/results/evaluation'
+import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { type Block, type Cell, table, text, title } from '../document/blocks'
 import { fixedCell } from '../document/cells'
 import { axisCurves } from '../figures/axisCurves'

@@ -1,7 +1,7 @@
 // The exact joint as cell formulas, one column a step: the same sums as optics/joint.ts (see there for the derivation and
-// its sources), optics/misalignmentForm.ts and analysis/chain/gapNumbers.ts, written out so that a reviewer can follow them.
+// its sources), optics/misalignmentForm.ts and analysis/path/gap/gapNumbers.ts, written out so that a reviewer can follow them.
 
-import type { PoseAxis } from '../../model/candidate'
+import type { PoseAxis } from '../../model/words/candidate'
 import type { GaussianJoint } from '../../optics/index'
 import { call, literal, minus, most, over, plus, square, type Term, times } from './term'
 

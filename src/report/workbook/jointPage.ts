@@ -1,9 +1,9 @@
 // The page of one joint: a row for every scenario, a column for every step of the closed form.
 
-import type { JoinModel } from '../../analysis/chain/models'
-import type { CompiledCandidate } from '../../analysis/compileCandidate'
-import type { JointView } from '../../analysis/evaluation'
-import type { GapElement } from '../../model/candidate'
+import type { JoinModel } from '../../analysis/path/vector/models'
+import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { JointView } from '../../analysis/results/evaluation'
+import type { GapElement } from '../../model/words/candidate'
 import { type GaussianJoint, JOINT_FIELDS } from '../../optics/index'
 import type { InputTable, InputTerm } from './inputTable'
 import {
@@ -107,7 +107,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
 
 type Inputs = ReturnType<typeof inputsOf>
 
-/** The joint at a scenario from the inputs, as analysis/chain/gapNumbers.ts assembles it. */
+/** The joint at a scenario from the inputs, as analysis/path/gap/gapNumbers.ts assembles it. */
 function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint, turned: Term | null) {
   const { element, join } = live
   const read = (title: string, input: InputTerm) => put(title, input(scenario))

@@ -1,13 +1,13 @@
 // The inputs of a candidate's live budget: which quantities move it directly, and which numbers stand in for what has no
 // closed form (the mode of a core, the spot of a tip).
 
-import type { Values } from '../../analysis/chain/readers'
-import type { CompiledCandidate } from '../../analysis/compileCandidate'
-import type { Variable } from '../../analysis/evaluation'
+import type { Values } from '../../analysis/path/vector/readers'
+import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { Variable } from '../../analysis/results/evaluation'
 import type { Path } from '../../model/issue'
-import { RULES } from '../../model/quantityRules'
-import { spreadEnds } from '../../model/spread'
-import { unitFactor } from '../../model/units'
+import { RULES } from '../../model/quantity/quantityRules'
+import { spreadEnds } from '../../model/quantity/spread'
+import { unitFactor } from '../../model/quantity/units'
 
 /** One set of values at which the budget stands: nominal, the worst corner, or one tolerance at one of its ends. */
 export interface Scenario {

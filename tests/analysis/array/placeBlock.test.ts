@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { type BlockChannel, type BlockPlace, channelLossDb } from '../../../src/analysis/array/blockChannel'
 import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array/blockGeometry'
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
-import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/fibreArray'
+import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/words/fibreArray'
 import { unitPoints } from '../../../src/numerics/unitPoints'
 import { jointEfficiency, lossDb, misalignmentForm } from '../../../src/optics/index'
-import { MATCHED } from '../../optics/jointCases'
+import { MATCHED } from '../../optics/joint/jointCases'
 
 /** Channels with their best points scattered by up to `spreadUm`. */
 function channels(count: number, spreadUm: number, seed: number): readonly BlockChannel[] {

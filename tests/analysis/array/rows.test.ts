@@ -4,11 +4,11 @@
 import { describe, expect, test } from 'vitest'
 import { type ArrayResult, runArray } from '../../../src/analysis/array/runArray'
 import { evaluateCandidate } from '../../../src/analysis/index'
-import type { GapElement, RelayElement } from '../../../src/model/candidate'
-import type { FibreArray } from '../../../src/model/fibreArray'
-import type { LensEntry } from '../../../src/model/parts'
-import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+import type { Project } from '../../../src/model/project/project'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { GapElement, RelayElement } from '../../../src/model/words/candidate'
+import type { FibreArray } from '../../../src/model/words/fibreArray'
+import type { LensEntry } from '../../../src/model/words/parts'
 import { familiesProject, relayElement, thinLensEntry } from '../support/families'
 
 const um = (value: number) => quantityOf(value, 'um')

@@ -7,9 +7,9 @@ import {
 import { bestOf, betweenPoints, sweepSteps } from '../../../src/analysis/crossSection/modeSweep'
 import { refusable } from '../../../src/analysis/crossSection/refusable'
 import { setVariable, sweepChoices } from '../../../src/analysis/crossSection/sweepVariable'
-import { newCrossSection } from '../../../src/model/crossSection'
 import { demoProject } from '../../../src/model/index'
-import { coreValue } from '../../../src/model/quantity'
+import { coreValue } from '../../../src/model/quantity/quantity'
+import { newCrossSection } from '../../../src/model/words/crossSection'
 
 const CELLS = { x: 60, y: 60 }
 const fibre = demoProject().fibres[0]!

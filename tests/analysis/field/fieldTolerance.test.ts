@@ -3,7 +3,7 @@ import { fieldPictures } from '../../../src/analysis/field/fieldPictures'
 import { fieldToleranceSteps } from '../../../src/analysis/field/fieldTolerance'
 import { jointByField } from '../../../src/analysis/field/jointField'
 import { remembering } from '../../../src/analysis/field/remembering'
-import { toleranceWindows } from '../../../src/analysis/toleranceCurve'
+import { toleranceWindows } from '../../../src/analysis/tolerance/toleranceCurve'
 import type { FieldJointSpec, GaussianJoint, MisalignmentAxis, ModeAtFace } from '../../../src/optics/index'
 import { jointLossDb, lossDb } from '../../../src/optics/index'
 

@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
 import { extinction } from '../../../src/analysis/light/extinction'
 import { polarisationSpectrum } from '../../../src/analysis/light/polarisationSpectrum'
-import type { Candidate } from '../../../src/model/candidate'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+import type { Project } from '../../../src/model/project/project'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Candidate } from '../../../src/model/words/candidate'
 import { fresnelReflectance, refractiveIndex } from '../../../src/optics/index'
 
 function withTm(mfdXUm: number, mfdYUm: number): Project {

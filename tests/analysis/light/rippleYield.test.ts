@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { rippleYield } from '../../../src/analysis/light/rippleYield'
 import { demoProject } from '../../../src/model/index'
-import { quantityOf } from '../../../src/model/quantity'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 
 const project = demoProject()
 project.requirements.lossLimit = quantityOf(6.1, 'dB')

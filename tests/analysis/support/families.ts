@@ -1,17 +1,17 @@
 // One project with every way to reach one facet, for tests. All numbers are invented.
 
-import type { Candidate, RelayElement } from '../../../src/model/candidate'
-import { demoProject } from '../../../src/model/index'
 import {
   newGapElement,
   newIsolator,
   newRelayElement,
   newSpliceElement,
   newStubElement,
-} from '../../../src/model/newElements'
-import type { ConverterEntry, LensEntry } from '../../../src/model/parts'
-import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+} from '../../../src/model/designs/newElements'
+import { demoProject } from '../../../src/model/index'
+import type { Project } from '../../../src/model/project/project'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Candidate, RelayElement } from '../../../src/model/words/candidate'
+import type { ConverterEntry, LensEntry } from '../../../src/model/words/parts'
 
 export const WAVELENGTH_UM = 1.6537
 

@@ -1,10 +1,10 @@
 // A long chain for tests of spectra: a standard fibre, two stubs, a taper chip and a facet, joined five times.
 
-import type { Candidate } from '../../../src/model/candidate'
-import type { Coating } from '../../../src/model/coating'
-import { newGapElement, newSpliceElement, newStubElement } from '../../../src/model/newElements'
-import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+import { newGapElement, newSpliceElement, newStubElement } from '../../../src/model/designs/newElements'
+import type { Project } from '../../../src/model/project/project'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Candidate } from '../../../src/model/words/candidate'
+import type { Coating } from '../../../src/model/words/coating'
 import { familiesProject } from './families'
 
 /** Two films, about a quarter wave each. */

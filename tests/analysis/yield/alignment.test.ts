@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { compileCandidate } from '../../../src/analysis/compileCandidate'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { sampleValues } from '../../../src/analysis/yield/runBlocks'
 import { yieldPlan } from '../../../src/analysis/yield/runYield'
-import type { GapElement } from '../../../src/model/candidate'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project'
-import { quantityOf } from '../../../src/model/quantity'
+import type { Project } from '../../../src/model/project/project'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { GapElement } from '../../../src/model/words/candidate'
 import {
   formWindow,
   type GaussianJoint,

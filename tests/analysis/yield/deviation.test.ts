@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { deviationOf, standardDeviationOf } from '../../../src/analysis/yield/deviation'
-import { DISTRIBUTIONS } from '../../../src/model/quantity'
-import { NO_SPREAD, type Spread, spreadEnds } from '../../../src/model/spread'
+import { DISTRIBUTIONS } from '../../../src/model/quantity/quantity'
+import { NO_SPREAD, type Spread, spreadEnds } from '../../../src/model/quantity/spread'
 import { sobolSequence } from '../../../src/numerics/sobol'
 import reference from '../../reference/data/yield.json'
 

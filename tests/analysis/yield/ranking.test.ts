@@ -4,7 +4,7 @@ import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { RANKING_DEFAULTS } from '../../../src/analysis/yield/ranking'
 import { SHARE_OUT_WIDENING, shareOut } from '../../../src/analysis/yield/shareOut'
 import { demoProject } from '../../../src/model/index'
-import { type Quantity, quantityOf } from '../../../src/model/quantity'
+import { type Quantity, quantityOf } from '../../../src/model/quantity/quantity'
 import { isotropic, matchedProject, normal } from './cases'
 
 describe('the ranking', () => {

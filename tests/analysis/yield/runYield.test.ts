@@ -5,7 +5,7 @@ import { runBlocks, sampleValues } from '../../../src/analysis/yield/runBlocks'
 import { milestones, yieldPlan } from '../../../src/analysis/yield/runYield'
 import { addTallies, emptyTally, tallyQuantile } from '../../../src/analysis/yield/tally'
 import { demoProject } from '../../../src/model/index'
-import { quantityOf } from '../../../src/model/quantity'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 import { isotropic, matchedProject, normal } from './cases'
 
 // Isotropic normal offsets on matched round modes: the loss is exponentially distributed (Rayleigh radius squared).

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { withSampleCase } from '../../../src/analysis/yield/sampleCase'
 import { demoProject, parseProject, projectText } from '../../../src/model/index'
-import { quantityAt, scaleTolerance } from '../../../src/model/quantityAt'
+import { quantityAt, scaleTolerance } from '../../../src/model/quantity/quantityAt'
 
 const OPTIONS = { samples: 10_000, seed: 3 }
 

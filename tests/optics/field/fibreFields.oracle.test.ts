@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import { stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
 import { fieldEfficiency } from '../../../src/optics/field/fieldJoint'
 import { ALIGNED_POSE } from '../../../src/optics/field/fieldPose'
 import { gaussianProfile } from '../../../src/optics/field/modeProfile'
 import { radialMode } from '../../../src/optics/field/radialMode'
 import { radialProfile } from '../../../src/optics/field/radialProfile'
 import { stepIndexProfile } from '../../../src/optics/field/stepIndexProfile'
-import { stepIndexMode } from '../../../src/optics/stepIndexMode'
 import reference from '../../reference/data/step-index-lp01.json'
 
 /** A fibre as a table: core, step, cladding, with the index steps of its NA. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { effectiveFocalLengthUm, thickLens } from '../../../src/optics/abcd'
-import { apertureTransmission } from '../../../src/optics/aperture'
+import { effectiveFocalLengthUm, thickLens } from '../../../src/optics/beam/abcd'
+import { apertureTransmission } from '../../../src/optics/beam/aperture'
 import {
   apertureField,
   refractField,

@@ -5,7 +5,7 @@ import { ALIGNED_POSE, type FieldPose } from '../../../src/optics/field/fieldPos
 import { firstGrid } from '../../../src/optics/field/jointGrid'
 import { gaussianProfile } from '../../../src/optics/field/modeProfile'
 import { stepIndexProfile } from '../../../src/optics/field/stepIndexProfile'
-import { jointEfficiency } from '../../../src/optics/joint'
+import { jointEfficiency } from '../../../src/optics/joint/joint'
 import { AIR } from './support'
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })

@@ -5,7 +5,7 @@ import { ALIGNED_POSE } from '../../../src/optics/field/fieldPose'
 import { gridProfile } from '../../../src/optics/field/gridProfile'
 import { gaussianProfile, refractedProfile, stretchedProfile } from '../../../src/optics/field/modeProfile'
 import { fieldPower, frameShare } from '../../../src/optics/field/sampledField'
-import { lensedTipFocus } from '../../../src/optics/lensedTip'
+import { lensedTipFocus } from '../../../src/optics/lens/lensedTip'
 import { AIR, gaussianField } from './support'
 
 const valueAt = (profile: ReturnType<typeof gridProfile>, x: number, y: number) => {

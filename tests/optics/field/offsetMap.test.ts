@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { centredGrid } from '../../../src/optics/field/fieldGrid'
 import { offsetMap } from '../../../src/optics/field/offsetMap'
-import { jointEfficiency } from '../../../src/optics/joint'
+import { jointEfficiency } from '../../../src/optics/joint/joint'
 import { AIR, gaussianField } from './support'
 
 const GRID = centredGrid(128, 64, 0.3, 0.4)

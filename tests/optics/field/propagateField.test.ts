@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { beamRadiusUm } from '../../../src/optics/beam/gaussianBeam'
 import { centredGrid } from '../../../src/optics/field/fieldGrid'
 import { propagateField, shiftField } from '../../../src/optics/field/propagateField'
 import { fieldPower, frameShare } from '../../../src/optics/field/sampledField'
-import { beamRadiusUm } from '../../../src/optics/gaussianBeam'
 import { AIR, gaussianField, greatestDifference, plainOverlap } from './support'
 
 const GRID = centredGrid(256, 256, 0.4, 0.4)

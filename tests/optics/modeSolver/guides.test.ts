@@ -3,10 +3,10 @@
 
 import { describe, expect, test } from 'vitest'
 import { brentRoot } from '../../../src/numerics/roots'
+import { solveLp01 } from '../../../src/optics/fibre/stepIndexMode'
 import type { CrossSection } from '../../../src/optics/modeSolver/crossSection'
 import { modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { type SolvedMode, solveMode } from '../../../src/optics/modeSolver/solveMode'
-import { solveLp01 } from '../../../src/optics/stepIndexMode'
 import { rectangle } from './sections'
 
 /** Effective index for cells of no size, from the last two grids: errors fall with the square. */

@@ -1,14 +1,14 @@
 // Diameters, overlaps and shares of fields that are known in closed form, and the facts of the trade about tips.
 
 import { describe, expect, test } from 'vitest'
-import { lp01Field } from '../../../src/optics/lp01Field'
+import { lp01Field } from '../../../src/optics/fibre/lp01Field'
+import { solveLp01, stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
 import { bestGaussian } from '../../../src/optics/modeSolver/bestGaussian'
 import { fibreOverlap } from '../../../src/optics/modeSolver/fibreOverlap'
 import { axisFromFaces, axisOf, planAxis } from '../../../src/optics/modeSolver/grid'
 import { cutWidth, modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { coreShare, sampledMode } from '../../../src/optics/modeSolver/sampledMode'
 import { solveMode } from '../../../src/optics/modeSolver/solveMode'
-import { solveLp01, stepIndexMode } from '../../../src/optics/stepIndexMode'
 import { rectangle, siliconWire } from './sections'
 
 const graded = (reachUm: number, fineUm: number) =>

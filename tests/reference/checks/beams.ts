@@ -6,10 +6,10 @@ import {
   freeSpace,
   thinLens,
   transformBeam,
-} from '../../../src/optics/abcd'
-import { apertureTransmission } from '../../../src/optics/aperture'
-import { MFD_PER_FWHM } from '../../../src/optics/gaussianBeam'
-import { lensedTipFocus } from '../../../src/optics/lensedTip'
+} from '../../../src/optics/beam/abcd'
+import { apertureTransmission } from '../../../src/optics/beam/aperture'
+import { MFD_PER_FWHM } from '../../../src/optics/beam/gaussianBeam'
+import { lensedTipFocus } from '../../../src/optics/lens/lensedTip'
 import { type CheckRow, publishedRow } from '../checkRow'
 
 const SPHERE = 'paraxial sphere (E. Hecht, Optics; from memory)'

@@ -1,8 +1,8 @@
 import { complex } from '../../../src/numerics/complex'
 import { seriesExtinction, stackReflectance, type ThinFilm } from '../../../src/optics'
-import { etalonExtremes, etalonSeries } from '../../../src/optics/gapEtalon'
-import { peakIrradiance } from '../../../src/optics/irradiance'
-import { MATCHED } from '../../optics/jointCases'
+import { peakIrradiance } from '../../../src/optics/beam/irradiance'
+import { etalonExtremes, etalonSeries } from '../../../src/optics/faces/gapEtalon'
+import { MATCHED } from '../../optics/joint/jointCases'
 import type { CheckRow } from '../checkRow'
 
 const WAVELENGTH_UM = 1.55

@@ -1,8 +1,8 @@
-import { etalonRippleDb, fringePeriodInGapUm } from '../../../src/optics/etalon'
-import { faceReturnLoss } from '../../../src/optics/faceReturnLoss'
-import { fresnelLossDb, fresnelReflectance } from '../../../src/optics/fresnel'
-import { angleForExtinctionRad, extinctionRatioDb } from '../../../src/optics/polarisation'
-import { facePointing } from '../../../src/optics/snell'
+import { etalonRippleDb, fringePeriodInGapUm } from '../../../src/optics/faces/etalon'
+import { faceReturnLoss } from '../../../src/optics/faces/faceReturnLoss'
+import { fresnelLossDb, fresnelReflectance } from '../../../src/optics/faces/fresnel'
+import { angleForExtinctionRad, extinctionRatioDb } from '../../../src/optics/faces/polarisation'
+import { facePointing } from '../../../src/optics/faces/snell'
 import { type CheckRow, publishedRow } from '../checkRow'
 
 const DEGREE = Math.PI / 180

@@ -1,7 +1,10 @@
 import { brentRoot } from '../../../src/numerics/roots'
-import { fieldRadiusOneOverE, lp01FarField } from '../../../src/optics/lp01Field'
-import { approximateStepIndex, STEP_INDEX_APPROXIMATIONS } from '../../../src/optics/stepIndexApproximations'
-import { corePowerFraction, solveLp01, stepIndexMode } from '../../../src/optics/stepIndexMode'
+import { fieldRadiusOneOverE, lp01FarField } from '../../../src/optics/fibre/lp01Field'
+import {
+  approximateStepIndex,
+  STEP_INDEX_APPROXIMATIONS,
+} from '../../../src/optics/fibre/stepIndexApproximations'
+import { corePowerFraction, solveLp01, stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
 import { type CheckRow, publishedRow } from '../checkRow'
 import reference from '../data/step-index-lp01.json'
 

@@ -1,8 +1,8 @@
-import { lossDb } from '../../../src/optics/decibel'
-import type { GaussianJoint } from '../../../src/optics/gaussianJoint'
-import { jointEfficiency } from '../../../src/optics/joint'
-import { offsetForLoss, tiltForLoss } from '../../../src/optics/jointInverse'
-import { approximateStepIndex } from '../../../src/optics/stepIndexApproximations'
+import { lossDb } from '../../../src/optics/beam/decibel'
+import { approximateStepIndex } from '../../../src/optics/fibre/stepIndexApproximations'
+import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
+import { jointEfficiency } from '../../../src/optics/joint/joint'
+import { offsetForLoss, tiltForLoss } from '../../../src/optics/joint/jointInverse'
 import { type CheckRow, publishedRow } from '../checkRow'
 import overlap from '../data/gaussian-overlap.json'
 

@@ -1,4 +1,4 @@
-import { groupIndex, refractiveIndex } from '../../../src/optics/materials'
+import { groupIndex, refractiveIndex } from '../../../src/optics/materials/materials'
 import { type CheckRow, publishedRow } from '../checkRow'
 
 const index = (material: string, wavelengthUm: number) => () => refractiveIndex(material, wavelengthUm)

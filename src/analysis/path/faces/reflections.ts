@@ -1,0 +1,95 @@
+// What the faces of a join send back into the modes of the guides on either side.
+
+import { mirrorOverlap, tipReturnOverlap, turnedReturnDb } from '../../../optics/index'
+import type { FaceReflection } from '../../light/lightResults'
+import type { Port, TipFace } from '../../results/evaluation'
+
+/** One end face as the light of a join meets it. */
+export interface MetFace {
+  readonly reflectance: number
+  readonly transmission: number
+  /** Slope of the face's normal against the axis of its own guide, rad. */
+  readonly faceAngleRad: number
+  /** Angle between the face's normal and the beam of the other guide, per axis; rad. */
+  readonly incidenceXRad: number
+  readonly incidenceYRad: number
+}
+
+export interface MetGap {
+  readonly elementId: string
+  readonly wavelengthUm: number
+  readonly mediumIndex: number
+  readonly gapUm: number
+  readonly plane: 'x' | 'y'
+  readonly near: Port
+  readonly far: Port
+  readonly nearFace: MetFace
+  readonly farFace: MetFace
+}
+
+/** A power ratio as positive dB; null where nothing comes back. */
+export function returnDb(ratio: number): number | null {
+  return ratio > 0 ? 0 - 10 * Math.log10(ratio) : null
+}
+
+/** The own face of a guide, as its own mode sees it. */
+export function ownReturn(gap: MetGap, port: Port, face: MetFace): number {
+  const { tip } = port
+  const leaning = turnedReturnDb({
+    wavelengthUm: gap.wavelengthUm,
+    guideIndex: port.index,
+    mfdXUm: tip === undefined ? port.mfdXUm : tip.modeMfdXUm,
+    mfdYUm: tip === undefined ? port.mfdYUm : tip.modeMfdYUm,
+    angleXRad: gap.plane === 'x' ? face.faceAngleRad : 0,
+    angleYRad: gap.plane === 'y' ? face.faceAngleRad : 0,
+  })
+  const curved = tip?.radiusUm == null ? 1 : tipReturn(tip, tip.radiusUm, port.index, gap.wavelengthUm)
+  return face.reflectance * curved * 10 ** (-leaning / 10)
+}
+
+/** Share of its own reflection that a curved tip sends back into the mode. */
+function tipReturn(tip: TipFace, tipRadiusUm: number, fibreIndex: number, wavelengthUm: number): number {
+  const along = (modeMfdUm: number) =>
+    tipReturnOverlap({ modeRadiusUm: modeMfdUm / 2, tipRadiusUm, fibreIndex, wavelengthUm })
+  return Math.sqrt(along(tip.modeMfdXUm) * along(tip.modeMfdYUm))
+}
+
+/** The face across the gap, seen through the own one: two passes of it. */
+export function acrossReturn(gap: MetGap, port: Port, own: MetFace, across: MetFace): number {
+  const overlap = mirrorOverlap({
+    wavelengthUm: gap.wavelengthUm,
+    mediumIndex: gap.mediumIndex,
+    mfdXUm: port.mfdXUm,
+    mfdYUm: port.mfdYUm,
+    gapUm: gap.gapUm,
+    incidenceXRad: across.incidenceXRad,
+    incidenceYRad: across.incidenceYRad,
+    waistXUm: port.waistXUm,
+    waistYUm: port.waistYUm,
+  })
+  return across.reflectance * own.transmission ** 2 * overlap
+}
+
+/** Both faces of a gap. A face that reflects nothing is listed with null. */
+export function gapReflections(gap: MetGap): readonly FaceReflection[] {
+  const { near, far, nearFace, farFace, elementId } = gap
+  return [
+    {
+      elementId,
+      face: 'near',
+      label: 'Near face',
+      reflectance: nearFace.reflectance,
+      intoNearDb: returnDb(ownReturn(gap, near, nearFace)),
+      // A curved tip is no plane mirror: what it sends towards the chip spreads, and is left out.
+      intoFarDb: near.tip === undefined ? returnDb(acrossReturn(gap, far, farFace, nearFace)) : null,
+    },
+    {
+      elementId,
+      face: 'far',
+      label: 'Far face',
+      reflectance: farFace.reflectance,
+      intoNearDb: returnDb(acrossReturn(gap, near, nearFace, farFace)),
+      intoFarDb: returnDb(ownReturn(gap, far, farFace)),
+    },
+  ]
+}

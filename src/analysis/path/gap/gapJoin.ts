@@ -1,0 +1,206 @@
+// Two end faces across a gap filled with a medium: the exact joint of the two modes, and a reflection at each face.
+// Offsets count from the receiver's refracted axis, tilts from the direction that its refracted beam has.
+
+import type { Path } from '../../../model/issue'
+import type { GapElement } from '../../../model/words/candidate'
+import {
+  fillCurvatureDb,
+  type GaussianJoint,
+  jointEfficiencyAt,
+  jointLossDb,
+  lossDb,
+} from '../../../optics/index'
+import type { JointView, Port } from '../../results/evaluation'
+import type { FaceNumbers } from '../faces/faceNumbers'
+import { gapReflections } from '../faces/reflections'
+import { fieldCorrection } from '../guides/fieldCorrection'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
+import { portAt } from '../vector/ports'
+import type { Reader, Values } from '../vector/readers'
+import { gapNotes } from './gapChecks'
+import { gapInterference } from './gapInterference'
+import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
+import { jointLines } from './jointLines'
+
+/** A joint with everything that its faces do to it, at one set of values. */
+export interface GapState {
+  readonly joint: GaussianJoint
+  readonly near: Port
+  readonly far: Port
+  readonly pointingRad: number
+  /** Slopes in the plane of the lean: of the near guide's beam and of the far guide's own, against their axes. */
+  readonly nearSlopeRad: number
+  readonly farSlopeRad: number
+}
+
+/** The joint that the gap's numbers make, as lasting plain data. */
+function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
+  return {
+    wavelengthUm,
+    index: n.mediumIndex,
+    emitterMfdXUm: n.emitterMfdXUm,
+    emitterMfdYUm: n.emitterMfdYUm,
+    receiverMfdXUm: n.receiverMfdXUm,
+    receiverMfdYUm: n.receiverMfdYUm,
+    offsetXUm: n.offsetXUm,
+    offsetYUm: n.offsetYUm,
+    gapUm: n.gapUm,
+    tiltXRad: n.tiltXRad,
+    tiltYRad: n.tiltYRad,
+    rollRad: n.rollRad,
+    waistXUm: n.waistXUm,
+    waistYUm: n.waistYUm,
+  }
+}
+
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
+/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyondDb` adds to it. */
+function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): Reader {
+  return (v) => {
+    const n = read(v)
+    const wavelengthUm = wavelength(v)
+    const efficiency = jointEfficiencyAt(
+      wavelengthUm,
+      n.mediumIndex,
+      n.emitterMfdXUm,
+      n.emitterMfdYUm,
+      n.receiverMfdXUm,
+      n.receiverMfdYUm,
+      n.offsetXUm,
+      n.offsetYUm,
+      n.gapUm,
+      n.tiltXRad,
+      n.tiltYRad,
+      n.rollRad,
+      n.waistXUm,
+      n.waistYUm,
+    )
+    const ratio = efficiency * n.near.transmission * n.far.transmission
+    // A drawn core without a mode has a NaN width, and its loss stays NaN.
+    if (!(ratio <= LEAST_RATIO)) return beyondDb - 10 * Math.log10(ratio)
+    const faces = n.near.transmission * n.far.transmission
+    return beyondDb + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
+  }
+}
+
+export function gapJoin(
+  context: ChainContext,
+  element: GapElement,
+  path: Path,
+  near: PortReaders,
+  far: PortReaders,
+): JoinModel {
+  const gap = gapReader(context, element, path, near, far)
+  const state = (v: Values): GapState => {
+    const n = gap.read(v)
+    return {
+      joint: jointOf(n, context.wavelength(v)),
+      near: portAt(near, v),
+      far: portAt(far, v),
+      pointingRad: gap.pointingRad,
+      nearSlopeRad: n.near.slopeRad,
+      farSlopeRad: n.far.slopeRad,
+    }
+  }
+  const face = (label: string, lossReader: Reader, tag: string): LineModel => ({
+    id: `${element.id}/fresnel ${tag}`,
+    label,
+    kind: 'fresnel',
+    provenance: 'computed',
+    elementId: element.id,
+    lossDb: lossReader,
+  })
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const numbers = gap.read(nominal)
+  const side = (port: PortReaders, { widthScale }: FaceNumbers) => {
+    const inX = element.facePlane === 'x'
+    return { port, stretchX: inX ? widthScale : 1, stretchY: inX ? 1 : widthScale }
+  }
+  const correction = fieldCorrection(
+    element.id,
+    side(near, numbers.near),
+    side(far, numbers.far),
+    nominal,
+    jointOf(numbers, context.wavelengthUm),
+  )
+  const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
+  const whole = jointLines(element.id, (v) => state(v).joint)
+  const through = (side: 'near' | 'far'): Reader => {
+    return (v) => lossDb(gap.read(v)[side].transmission)
+  }
+  return {
+    lines: [
+      ...whole.lines,
+      ...(correction?.line ? [correction.line] : []),
+      face('Reflection, near face', through('near'), 'near'),
+      face('Reflection, far face', through('far'), 'far'),
+    ],
+    lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
+    poseForm: (v) => {
+      const { joint } = state(v)
+      fillCurvatureDb(joint, form.curvatureDb)
+      form.fromBest.set([joint.offsetXUm, joint.offsetYUm, joint.tiltXRad, joint.tiltYRad])
+      return form
+    },
+    view: (v) => ({
+      ...jointView(state(v), element, path),
+      ...(correction && { field: correction.view }),
+    }),
+    reflections: (v) => {
+      const { joint, near: nearPort, far: farPort } = state(v)
+      const n = gap.read(v)
+      const inX = element.facePlane === 'x'
+      // At no tilt each side's beam meets the other face as that face's own beam would leave it.
+      const met = (face: FaceNumbers, sign: 1 | -1) => ({
+        reflectance: face.reflectance,
+        transmission: face.transmission,
+        faceAngleRad: face.faceAngleRad,
+        incidenceXRad: (inX ? face.mediumAngleRad : 0) + sign * joint.tiltXRad,
+        incidenceYRad: (inX ? 0 : face.mediumAngleRad) + sign * joint.tiltYRad,
+      })
+      return gapReflections({
+        elementId: element.id,
+        wavelengthUm: joint.wavelengthUm,
+        mediumIndex: n.mediumIndex,
+        gapUm: joint.gapUm,
+        plane: element.facePlane,
+        near: nearPort,
+        far: farPort,
+        nearFace: met(n.near, -1),
+        farFace: met(n.far, 1),
+      })
+    },
+    etalon: (v) => {
+      const n = gap.read(v)
+      if (near.tip !== undefined || n.near.reflectance * n.far.reflectance === 0) return null
+      const faces = { near: gap.nearFace, far: gap.farFace, plane: element.facePlane }
+      return gapInterference(v, n, jointOf(n, context.wavelength(v)), faces)
+    },
+    notes: (v) => [...gapNotes(state(v).joint, element.id), ...(correction?.notes ?? [])],
+  }
+}
+
+function jointView(state: GapState, element: GapElement, path: Path): JointView {
+  const { joint, near, far, pointingRad, nearSlopeRad, farSlopeRad } = state
+  const alongX = (rad: number) => (element.facePlane === 'x' ? rad : 0)
+  const alongY = (rad: number) => (element.facePlane === 'y' ? rad : 0)
+  // The joint's tilt is what is left of guide axis, refraction and the receiver's refracted axis.
+  const turnRad = farSlopeRad - nearSlopeRad
+  return {
+    elementId: element.id,
+    path,
+    joint,
+    near,
+    far,
+    pointingXRad: alongX(pointingRad),
+    pointingYRad: alongY(pointingRad),
+    directions: {
+      nearAxisXRad: joint.tiltXRad + alongX(turnRad),
+      nearAxisYRad: joint.tiltYRad + alongY(turnRad),
+      farBeamXRad: alongX(farSlopeRad),
+      farBeamYRad: alongY(farSlopeRad),
+    },
+  }
+}

@@ -1,0 +1,179 @@
+// All numbers of a gap at one vector of values, written into one record that is made once: no allocation in hot loops.
+
+import type { Path } from '../../../model/issue'
+import type { GapElement, PoseAxis } from '../../../model/words/candidate'
+import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
+import { type FaceReader, faceReader } from '../faces/faceReader'
+import { atAssembly } from '../vector/atAssembly'
+import { findMedium } from '../vector/findMedium'
+import type { ChainContext, PortReaders } from '../vector/models'
+import type { Values } from '../vector/readers'
+import { poseAligner } from './alignPose'
+import { bondMovement } from './bondMovement'
+
+export interface GapNumbers {
+  readonly mediumIndex: number
+  readonly nearIndex: number
+  readonly farIndex: number
+  readonly nearMfdXUm: number
+  readonly nearMfdYUm: number
+  readonly farMfdXUm: number
+  readonly farMfdYUm: number
+  readonly emitterMfdXUm: number
+  readonly emitterMfdYUm: number
+  readonly receiverMfdXUm: number
+  readonly receiverMfdYUm: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+  readonly gapUm: number
+  readonly tiltXRad: number
+  readonly tiltYRad: number
+  readonly rollRad: number
+  readonly waistXUm: number
+  readonly waistYUm: number
+  readonly near: FaceNumbers
+  readonly far: FaceNumbers
+}
+
+export interface GapReader {
+  /** The record of this gap, overwritten by every `read`. */
+  readonly read: (v: Values) => GapNumbers
+  readonly nearFace: FaceReader
+  readonly farFace: FaceReader
+  /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
+  readonly pointingRad: number
+}
+
+/** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
+export function gapReader(
+  context: ChainContext,
+  element: GapElement,
+  path: Path,
+  nearPort: PortReaders,
+  farPort: PortReaders,
+): GapReader {
+  const { quantity } = context.readers
+  const { medium, index } = findMedium(context, element.mediumId)
+  const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
+  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
+  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
+  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
+  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
+  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
+  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
+    ...path,
+    'nearFaceAngle',
+  ])
+  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
+  const movements = [
+    ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
+    ...context.movements(element.id),
+  ]
+  const inX = element.facePlane === 'x'
+  const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
+  const alignPose = poseAligner(aligned, context.wavelengthUm)
+  const plane = element.facePlane
+  const nearFace = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
+  const farFace = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const near = nearFace.face
+  const far = farFace.face
+  const numbers: Mutable<GapNumbers> = {
+    mediumIndex: 1,
+    nearIndex: 1,
+    farIndex: 1,
+    nearMfdXUm: 1,
+    nearMfdYUm: 1,
+    farMfdXUm: 1,
+    farMfdYUm: 1,
+    emitterMfdXUm: 1,
+    emitterMfdYUm: 1,
+    receiverMfdXUm: 1,
+    receiverMfdYUm: 1,
+    offsetXUm: 0,
+    offsetYUm: 0,
+    gapUm: 0,
+    tiltXRad: 0,
+    tiltYRad: 0,
+    rollRad: 0,
+    waistXUm: 0,
+    waistYUm: 0,
+    near,
+    far,
+  }
+  // A round mode has one reader for both axes; a core's mode is then looked up once.
+  const nearRound = nearPort.mfdXUm === nearPort.mfdYUm
+  const farRound = farPort.mfdXUm === farPort.mfdYUm
+  const fillFaces = (v: Values) => {
+    numbers.mediumIndex = index(v)
+    numbers.nearIndex = nearPort.index(v)
+    numbers.farIndex = farPort.index(v)
+    nearFace.fill(v, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
+    farFace.fill(v, numbers.farIndex, numbers.mediumIndex, farAngle(v))
+    numbers.nearMfdXUm = nearPort.mfdXUm(v)
+    numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
+    numbers.waistXUm = nearPort.waistXUm(v)
+    numbers.waistYUm = nearRound ? numbers.waistXUm : nearPort.waistYUm(v)
+    numbers.farMfdXUm = farPort.mfdXUm(v)
+    numbers.farMfdYUm = farRound ? numbers.farMfdXUm : farPort.mfdYUm(v)
+    numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)
+    numbers.emitterMfdYUm = numbers.nearMfdYUm * (inX ? 1 : near.widthScale)
+    numbers.receiverMfdXUm = numbers.farMfdXUm * (inX ? far.widthScale : 1)
+    numbers.receiverMfdYUm = numbers.farMfdYUm * (inX ? 1 : far.widthScale)
+  }
+
+  fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
+  if (near.blocked || far.blocked) {
+    context.report({
+      path: [...path, near.blocked ? 'nearFaceAngle' : 'farFaceAngle'],
+      code: 'range',
+      message: `the ${near.blocked ? 'near' : 'far'} end face leans so far that all light is totally reflected in ${medium.name}`,
+      fix: 'Use a smaller face angle or a medium of higher index.',
+    })
+  }
+  const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
+
+  /** The pose as assembled, before anything moves it. */
+  const assemble = (v: Values) => {
+    fillFaces(v)
+    // The guides are turned once, for the nominal faces; what drawn faces and indices add is a tilt.
+    const leftover = pointingRad + near.slopeRad - far.slopeRad
+    const leftoverX = inX ? leftover : 0
+    const leftoverY = inX ? 0 : leftover
+    numbers.offsetXUm = offsetX(v)
+    numbers.offsetYUm = offsetY(v)
+    numbers.gapUm = gap(v)
+    numbers.tiltXRad = tiltX(v) + leftoverX
+    numbers.tiltYRad = tiltY(v) + leftoverY
+    numbers.rollRad = roll(v)
+    if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
+  }
+  const { operating } = context
+  const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
+  const assembleThere = atAssembly(operating, assemble)
+  const assembleApart = (v: Values) => {
+    assembleThere(v)
+    const before = near.slopeRad - far.slopeRad
+    fillFaces(v)
+    const turned = near.slopeRad - far.slopeRad - before
+    if (inX) numbers.tiltXRad += turned
+    else numbers.tiltYRad += turned
+  }
+
+  return {
+    nearFace,
+    farFace,
+    pointingRad,
+    read: (v) => {
+      if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
+      else assemble(v)
+      for (const movement of movements) {
+        numbers.offsetXUm += movement.x(v)
+        numbers.offsetYUm += movement.y(v)
+        numbers.gapUm += movement.z(v)
+      }
+      if (numbers.gapUm < 0) numbers.gapUm = 0 // a tolerance may reach past contact; the faces then touch
+      return numbers
+    },
+  }
+}

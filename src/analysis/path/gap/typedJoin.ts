@@ -1,0 +1,36 @@
+// A typed figure in place of a computed joint. It says so, and what the computation would have given.
+
+import type { Path } from '../../../model/issue'
+import type { Quantity } from '../../../model/quantity/quantity'
+import type { ChainContext, JoinModel } from '../vector/models'
+
+export function typedJoin(
+  context: ChainContext,
+  join: JoinModel,
+  elementId: string,
+  loss: Quantity,
+  path: Path,
+): JoinModel {
+  const lossDb = context.readers.quantity(loss, 'loss', 'typed loss of the joint', path)
+  return {
+    ...join,
+    lossDb,
+    lines: [
+      {
+        id: `${elementId}/typed`,
+        label: 'Joint, typed figure',
+        kind: 'user line',
+        provenance: loss.provenance,
+        elementId,
+        lossDb,
+      },
+    ],
+    notes: (v) => [
+      {
+        elementId,
+        message: `The loss of this joint is a typed figure, ${lossDb(v).toFixed(2)} dB; computed from its parts it is ${join.lossDb(v).toFixed(2)} dB. Tolerances of the parts do not move a typed figure.`,
+      },
+      ...join.notes(v),
+    ],
+  }
+}

@@ -1,0 +1,90 @@
+// The chip's edge facet, with the on-chip taper behind it. TM has its own mode where the part states one.
+
+import type { Path } from '../../../model/issue'
+import { coreValue } from '../../../model/quantity/quantity'
+import type { FacetEntry } from '../../../model/words/parts'
+import { facetShape } from '../../field/portShape'
+import type { ValidityNote } from '../../results/evaluation'
+import { indexReader } from '../vector/indexReader'
+import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
+import { modeShape } from '../vector/modeShape'
+import { flatPort } from '../vector/ports'
+import type { Reader } from '../vector/readers'
+
+/** The reader for TE, and for the vector that says TM a constant of its own. */
+function orTm(context: ChainContext, te: Reader, tm: number | undefined): Reader {
+  if (tm === undefined) return te
+  return (v) => (context.polarisation(v) === 2 ? tm : te(v))
+}
+
+function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortReaders {
+  const { quantity } = context.readers
+  const { tm } = facet
+  const shape = modeShape(context, facet.overWavelength)
+  const mfd = (field: 'mfdX' | 'mfdY', axis: 'x' | 'y') => {
+    const te = quantity(facet[field], 'mfd', `MFD ${axis} of ${facet.name}`, [...path, field])
+    const one = orTm(context, te, tm && coreValue(tm[field], 'mfd'))
+    return shape === null ? one : (v: Float64Array) => one(v) * shape[axis](v)
+  }
+  const index = indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index'])
+  return flatPort(
+    mfd('mfdX', 'x'),
+    mfd('mfdY', 'y'),
+    orTm(context, index, tm?.index && coreValue(tm.index, 'index')),
+  )
+}
+
+export function facetGuide(context: ChainContext, facetId: string, elementId: string): GuideModel {
+  const at = context.project.facets.findIndex((facet) => facet.id === facetId)
+  const facet = context.project.facets[at]
+  if (facet === undefined) throw new Error(`no facet ${facetId}`)
+  const path: Path = ['facets', at]
+  const { quantity } = context.readers
+  const shape = facetShape(facet, context.wavelengthUm)
+  const port = { ...facetPort(context, facet, path), ...(shape && { shape }) }
+  const line = (
+    field: 'taperLoss' | 'substrateLeakage',
+    tag: string,
+    label: string,
+    tmLossDb?: number,
+  ): readonly LineModel[] => {
+    const loss = facet[field]
+    if (loss === undefined) return []
+    const te = quantity(loss, 'loss', `${label.toLowerCase()} of ${facet.name}`, [...path, field])
+    return [
+      {
+        id: `${elementId}/${tag}`,
+        label,
+        kind: 'taper',
+        provenance: loss.provenance,
+        elementId,
+        lossDb: orTm(context, te, tmLossDb),
+      },
+    ]
+  }
+  const tmTaper = facet.tm?.taperLoss
+  return {
+    entry: port,
+    exit: port,
+    lines: [
+      ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
+      ...line('substrateLeakage', 'substrate', 'Leakage into the substrate'),
+    ],
+    notes: shapeNotes(facet, shape !== null, elementId),
+  }
+}
+
+/** What stands in the way of the mode that the facet is said to have. */
+function shapeNotes(facet: FacetEntry, isKnown: boolean, elementId: string): readonly ValidityNote[] {
+  if (facet.modeShape?.kind !== 'cross-section' || isKnown) return []
+  const why =
+    facet.crossSection === undefined
+      ? 'it has no cross-section yet'
+      : 'its cross-section is not solved yet; open "Mode fields" to have it solved'
+  return [
+    {
+      elementId,
+      message: `${facet.name}: a Gaussian stands for the mode of the cross-section, because ${why}.`,
+    },
+  ]
+}

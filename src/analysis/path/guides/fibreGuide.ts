@@ -1,0 +1,130 @@
+// A fibre, as the start of a chain or as a stub within it.
+
+import type { Path } from '../../../model/issue'
+import type { FibreEntry } from '../../../model/words/parts'
+import { isSingleMode, lossDb, stepIndexMode } from '../../../optics/index'
+import { fibreShape } from '../../field/portShape'
+import type { ValidityNote } from '../../results/evaluation'
+import { indexReader } from '../vector/indexReader'
+import type { ChainContext, GuideModel, PortReaders } from '../vector/models'
+import { modeShape } from '../vector/modeShape'
+import { flatPort } from '../vector/ports'
+import type { Reader } from '../vector/readers'
+import { tabledMfd } from '../vector/tabledMfd'
+
+const REMEMBERED_MODES = 4096
+
+/** Best-Gaussian MFD of a step-index core. Remembers what it solved, because corners ask again and again. */
+function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelength: Reader): Reader {
+  const known = new Map<string, number>()
+  let last = { diameter: Number.NaN, aperture: Number.NaN, wavelengthUm: Number.NaN, mfdUm: Number.NaN }
+  const solve = (diameter: number, aperture: number, wavelengthUm: number) => {
+    const key = `${diameter} ${aperture} ${wavelengthUm}`
+    const found = known.get(key)
+    if (found !== undefined) return found
+    const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: diameter / 2, na: aperture, wavelengthUm })
+    if (known.size >= REMEMBERED_MODES) known.clear()
+    known.set(key, bestGaussianMfdUm)
+    return bestGaussianMfdUm
+  }
+  return (values) => {
+    const diameter = coreDiameterUm(values)
+    const aperture = na(values)
+    const wavelengthUm = wavelength(values)
+    // A search moves one number at a time, and mostly another than the core's.
+    if (diameter !== last.diameter || aperture !== last.aperture || wavelengthUm !== last.wavelengthUm) {
+      last = { diameter, aperture, wavelengthUm, mfdUm: solve(diameter, aperture, wavelengthUm) }
+    }
+    return last.mfdUm
+  }
+}
+
+function modeOf(
+  context: ChainContext,
+  at: number,
+  elementId: string,
+): Pick<GuideModel, 'notes'> & { mfd: Pick<PortReaders, 'mfdXUm' | 'mfdYUm'> } {
+  const fibre = context.project.fibres[at]
+  if (fibre === undefined) throw new Error(`no fibre at ${at}`)
+  const path: Path = ['fibres', at, 'mode']
+  const { quantity } = context.readers
+  const { mode, name } = fibre
+  if (mode.kind === 'mfd') {
+    const mfdXUm = quantity(mode.mfdX, 'mfd', `MFD of ${name}`, [...path, 'mfdX'])
+    const mfdYUm =
+      mode.mfdY === undefined ? mfdXUm : quantity(mode.mfdY, 'mfd', `MFD y of ${name}`, [...path, 'mfdY'])
+    const shape = modeShape(context, mode.overWavelength)
+    if (shape === null) return { mfd: { mfdXUm, mfdYUm }, notes: [] }
+    const x: Reader = (v) => mfdXUm(v) * shape.x(v)
+    // A round mode that stays round keeps one reader, so that it is read once.
+    const stays = mode.mfdY === undefined && shape.x === shape.y
+    return { mfd: { mfdXUm: x, mfdYUm: stays ? x : (v) => mfdYUm(v) * shape.y(v) }, notes: [] }
+  }
+  const diameter = quantity(mode.coreDiameter, 'coreDiameter', `core diameter of ${name}`, [
+    ...path,
+    'coreDiameter',
+  ])
+  const na = quantity(mode.na, 'na', `numerical aperture of ${name}`, [...path, 'na'])
+  const mfdUm =
+    context.modes === 'tabled'
+      ? tabledMfd(context, path, name, diameter, na)
+      : solvedMfd(diameter, na, context.wavelength)
+  return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
+}
+
+/** Solves the core once at its nominal values: says how Gaussian the mode is, or why there is none. */
+function coreNotes(context: ChainContext, at: number, elementId: string): readonly ValidityNote[] {
+  const fibre = context.project.fibres[at]
+  if (fibre?.mode.kind !== 'core') return []
+  const values = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const { coreDiameter, na } = fibre.mode
+  const read = (q: typeof na, rule: 'na' | 'coreDiameter', field: string) =>
+    context.readers.quantity(q, rule, '', ['fibres', at, 'mode', field])(values)
+  try {
+    const mode = stepIndexMode({
+      coreRadiusUm: read(coreDiameter, 'coreDiameter', 'coreDiameter') / 2,
+      na: read(na, 'na', 'na'),
+      wavelengthUm: context.wavelengthUm,
+    })
+    const notes: ValidityNote[] = [
+      {
+        elementId,
+        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
+      },
+    ]
+    if (!isSingleMode(mode.V)) {
+      notes.push({
+        elementId,
+        message: `${fibre.name} carries a second mode here: V is ${mode.V.toFixed(3)}, single-mode below 2.405.`,
+        caution: true,
+      })
+    }
+    return notes
+  } catch (error) {
+    context.report({
+      path: ['fibres', at, 'mode'],
+      code: 'range',
+      message: `${fibre.name} has no usable mode here: ${error instanceof Error ? error.message : String(error)}`,
+    })
+    return []
+  }
+}
+
+/** Compiles the fibre that an element points to. */
+export function fibreGuide(context: ChainContext, fibreId: string, elementId: string): GuideModel {
+  const at = context.project.fibres.findIndex((fibre) => fibre.id === fibreId)
+  const fibre = context.project.fibres[at]
+  if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
+  const { mfd, notes } = modeOf(context, at, elementId)
+  const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
+  const shape = fibreShape(fibre, context.wavelengthUm)
+  const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), ...(shape && { shape }) }
+  return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }
+}
+
+/** What stands in the way of the shape that the fibre's mode is said to have. */
+function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
+  if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
+  const message = `${name}: a Gaussian stands for the exact mode of the core, because the fibre is known by its mode-field diameter and not by its core.`
+  return [{ elementId, message }]
+}

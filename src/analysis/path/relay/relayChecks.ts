@@ -1,0 +1,186 @@
+// What makes a relay impossible, and where its numbers stop being trustworthy.
+
+import type { Path } from '../../../model/issue'
+import type { Project } from '../../../model/project/project'
+import type { RelayElement } from '../../../model/words/candidate'
+import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
+import type { ValidityNote } from '../../results/evaluation'
+import { throughAperture } from '../faces/clipping'
+import { staysParallel } from '../faces/parallelBeam'
+import type { ChainContext } from '../vector/models'
+import type { Values } from '../vector/readers'
+import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
+import type { LensReaders } from './lensReaders'
+import { collimatedBeam, type RelayState, relayState } from './relayOptics'
+import type { RelayAt, RelayReader } from './relayReader'
+
+/** Coupled truncation neglects edge diffraction, and is trusted for transmissions above this. */
+const CLIPPING_TRUST = 0.9
+/** A smaller image is refused: far below any wavelength. */
+const LEAST_IMAGE_UM = 0.1
+/** An end face so many focal distances away is not where the lens collimates. */
+const FAR_FROM_FOCUS = 2
+/** Apertures are spoken of from this loss of power. */
+const CLIPPING_SPOKEN = 0.999
+
+/** A focus inside the glass, no focus at all, or a device longer than its stretch: nothing to compute. */
+export function reportRelayFaults(
+  context: ChainContext,
+  element: RelayElement,
+  path: Path,
+  relay: RelayReader,
+): void {
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const lenses: readonly (readonly [LensReaders, 'lens1Id' | 'lens2Id', string])[] = [
+    [relay.lens1, 'lens1Id', 'lens 1'],
+    [relay.lens2, 'lens2Id', 'lens 2'],
+  ]
+  for (const [readers, field, place] of lenses) {
+    const matrix = readers.matrix(nominal)
+    const { name } = readers.lens
+    if (!(matrix.c < 0)) {
+      context.report({
+        path: [...path, field],
+        code: 'range',
+        message: `${place}, ${name}, does not collect light: its focal length is ${matrix.c === 0 ? 'infinite' : `${(-1 / matrix.c).toFixed(0)} µm`}; must be above 0`,
+        fix: 'Use another radius or a glass of higher index.',
+      })
+      continue
+    }
+    // Lens 1 meets a diverging beam: its working distance is the front focal distance, -d / c; lens 2's is -a / c.
+    const roomUm = field === 'lens1Id' ? -matrix.d / matrix.c : backFocalDistanceUm(matrix)
+    if (roomUm <= 0) {
+      context.report({
+        path: [...path, field],
+        code: 'range',
+        message: `${place}, ${name}, has its focus ${Math.abs(roomUm).toFixed(1)} µm inside the glass (focal length ${(-1 / matrix.c).toFixed(1)} µm); the end face needs a working distance above 0`,
+        fix: 'Use a longer focal length, a thinner lens or a lower index.',
+      })
+    }
+  }
+  const { geometry } = relay.read(nominal)
+  const state = relayState(geometry)
+  const imageUm = 2 * Math.min(state.imageX.waistRadiusUm, state.imageY.waistRadiusUm)
+  if (imageUm < LEAST_IMAGE_UM) {
+    const far = farFromFocus(relay, state, nominal)
+    context.report({
+      path: [...path, 'lens2Id'],
+      code: 'range',
+      message:
+        `the relay would focus to ${imageUm.toPrecision(2)} µm, which no light does; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
+      fix: 'Type distances near the focal ones, or use longer focal lengths.',
+    })
+  }
+  const lengthUm = relay.device?.lengthUm(nominal) ?? 0
+  const { stretchUm } = geometry
+  if (lengthUm > stretchUm) {
+    context.report({
+      path: [...path, 'device', 'length'],
+      code: 'range',
+      message: `${element.device?.name ?? 'the device'} is ${(lengthUm / 1000).toFixed(2)} mm long, and the collimated stretch only ${(stretchUm / 1000).toFixed(2)} mm`,
+      fix: 'Lengthen the stretch.',
+    })
+  }
+}
+
+/** Which lens is too short for the distance to its end face, in words. */
+function farFromFocus(
+  relay: RelayReader,
+  { frontGapUm, backGapUm }: Pick<RelayState, 'frontGapUm' | 'backGapUm'>,
+  v: Values,
+): readonly string[] {
+  const ends = [
+    ['Lens 1', relay.lens1, frontGapUm],
+    ['Lens 2', relay.lens2, backGapUm],
+  ] as const
+  return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
+    const { a, c, d } = matrix(v)
+    const focalUm = -(i === 0 ? d : a) / c
+    return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
+      ? [
+          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face stands at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
+        ]
+      : []
+  })
+}
+
+/** What the reader of the budget should know about this relay. */
+export function relayNotes(
+  project: Project,
+  element: RelayElement,
+  relay: RelayReader,
+  { numbers, state }: RelayAt,
+  v: Values,
+): readonly ValidityNote[] {
+  const lenses = relay.lens1.lens.id === relay.lens2.lens.id ? [relay.lens1] : [relay.lens1, relay.lens2]
+  const notes: string[] = []
+  const cautions: string[] = [
+    ...farFromFocus(relay, state, v),
+    ...lenses.flatMap(({ lens }) => lensPitchFault(project, lens) ?? []),
+    ...(element.device === undefined ? [] : [deviceRowFault(project, element.device) ?? []].flat()),
+  ]
+  const apertures: readonly (readonly [string, number, typeof state.lens1])[] = [
+    [relay.lens1.lens.name, relay.lens1.apertureDiameterUm(v), state.lens1],
+    [element.device?.name ?? '', relay.device?.apertureDiameterUm(v) ?? Number.MAX_VALUE, state.device],
+    [relay.lens2.lens.name, relay.lens2.apertureDiameterUm(v), state.lens2],
+  ]
+  for (const [name, diameterUm, beam] of apertures) {
+    const through = throughAperture(diameterUm, beam)
+    if (through >= CLIPPING_SPOKEN) continue
+    const beamUm = 2 * Math.max(beam.radiusXUm, beam.radiusYUm)
+    const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
+    const doubt =
+      through < CLIPPING_TRUST
+        ? '; edge diffraction is neglected, and no longer small at so much clipping'
+        : ''
+    const told = through < CLIPPING_TRUST ? cautions : notes
+    told.push(
+      `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
+    )
+  }
+  const { imageX } = state
+  const collimated = collimatedBeam(numbers.geometry, state)
+  const rayleigh = rayleighRangeUm(collimated)
+  const parallel = staysParallel({ stretchUm: state.stretchUm, collimatedRayleighUm: rayleigh })
+  const across = `${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toPrecision(2)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm`
+  if (parallel) notes.push(`Collimated beam ${across}.`)
+  else {
+    cautions.push(
+      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam is not parallel over it. Focal lengths in the ratio of the modes, or a shorter stretch, keep it parallel.`,
+    )
+  }
+  const defocus = imageX.waistDistanceUm - state.backGapUm
+  if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
+    cautions.push(
+      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Search the best distances.`,
+    )
+  }
+  const steep = Math.atan(
+    numbers.geometry.wavelengthUm /
+      (Math.PI *
+        numbers.mediumIndex *
+        Math.min(numbers.near.mfdXUm, numbers.near.mfdYUm, numbers.far.mfdXUm, numbers.far.mfdYUm) *
+        0.5),
+  )
+  if (steep > PARAXIAL_LIMIT_RAD) {
+    notes.push(
+      `The smaller mode of the relay spreads at ${steep.toFixed(2)} rad half angle; spherical aberration of a simple lens is not counted and may cost more than the budget says.`,
+    )
+  }
+  const fills = beamRadiusUm(imageX, imageX.waistDistanceUm)
+  if (relay.lens2.lens.shape.kind === 'ball' && fills > relay.lens2.thicknessUm(v) / 6) {
+    notes.push(
+      `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
+    )
+  }
+  const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
+  const left = [
+    ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),
+    ...(element.device === undefined ? [] : [`the faces of ${element.device.name}`]),
+  ]
+  if (left.length > 0) notes.push(`Not counted in the return loss: ${left.join('; ')}.`)
+  return [
+    ...cautions.map((message) => ({ elementId: element.id, message, caution: true })),
+    ...notes.map((message) => ({ elementId: element.id, message })),
+  ]
+}

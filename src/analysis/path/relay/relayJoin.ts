@@ -1,0 +1,184 @@
+// A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
+
+import type { Path } from '../../../model/issue'
+import type { RelayElement } from '../../../model/words/candidate'
+import {
+  coupledTruncation,
+  jointEfficiencyAt,
+  jointLossDb,
+  lossDb,
+  rayleighRangeUm,
+} from '../../../optics/index'
+import type { LineKind } from '../../results/evaluation'
+import { throughAperture } from '../faces/clipping'
+import { parallelReachUm } from '../faces/parallelBeam'
+import { jointLines } from '../gap/jointLines'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
+import type { Reader, Values } from '../vector/readers'
+import { relayForm } from './alignRelay'
+import { relayNotes, reportRelayFaults } from './relayChecks'
+import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
+import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
+import { relayReflections } from './relayReflections'
+import { relayView } from './relayView'
+
+type Aperture = 'lens1' | 'device' | 'lens2'
+
+function nearFaceLossDb({ nearFace }: RelayNumbers): number {
+  return lossDb(nearFace.transmission)
+}
+
+function farFaceLossDb({ farFace }: RelayNumbers): number {
+  return lossDb(farFace.transmission)
+}
+
+/** Below this the efficiency leaves the number format, and the loss is computed another way. */
+const LEAST_RATIO = 1e-290
+
+/** Loss of the joint that the image makes at the far face; the short way past the record and its checks. */
+function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
+  const { chiefX, chiefY, imageX, imageY, backGapUm } = state
+  const efficiency = jointEfficiencyAt(
+    g.wavelengthUm,
+    g.mediumIndex,
+    2 * imageX.waistRadiusUm,
+    2 * imageY.waistRadiusUm,
+    g.receiverMfdXUm,
+    g.receiverMfdYUm,
+    chiefX.heightUm + backGapUm * chiefX.slopeRad,
+    chiefY.heightUm + backGapUm * chiefY.slopeRad,
+    0,
+    chiefX.slopeRad,
+    chiefY.slopeRad,
+    g.rollRad,
+    imageX.waistDistanceUm - backGapUm,
+    imageY.waistDistanceUm - backGapUm,
+  )
+  // A drawn core without a mode has a NaN width, and its loss stays NaN.
+  if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
+  return jointLossDb(atReceiver(relayJoint(g, state)))
+}
+
+/** Distances from the end face to lens 1 for which the beam is parallel over the stretch. */
+function parallelDistancesUm(
+  g: RelayGeometry,
+  frontUm: number,
+  focalUm: number,
+): readonly [from: number, to: number] | null {
+  const { wavelengthUm, mediumIndex: index } = g
+  const waist = { waistRadiusUm: g.emitterMfdXUm / 2, wavelengthUm, index }
+  const reach = parallelReachUm(focalUm, rayleighRangeUm(waist), g.stretchUm)
+  const middle = frontUm + g.waistXUm
+  return reach === null ? null : [Math.max(0, middle - reach), middle + reach]
+}
+
+export function relayJoin(
+  context: ChainContext,
+  element: RelayElement,
+  path: Path,
+  near: PortReaders,
+  far: PortReaders,
+): JoinModel {
+  const relay = relayReader(context, element, path, near, far)
+  const { lens1, lens2, device } = relay
+  const at = (v: Values): RelayAt => {
+    const numbers = relay.read(v)
+    return { numbers, state: relayState(numbers.geometry) }
+  }
+  const joint = (v: Values) => {
+    const { numbers, state } = at(v)
+    return relayJoint(numbers.geometry, state)
+  }
+  reportRelayFaults(context, element, path, relay)
+  const line = (kind: LineKind, tag: string, label: string, reader: Reader): LineModel => ({
+    id: `${element.id}/${tag}`,
+    label,
+    kind,
+    provenance: 'computed',
+    elementId: element.id,
+    lossDb: reader,
+  })
+  const clipped = ({ state }: RelayAt, of: Aperture, diameterUm: number) =>
+    lossDb(coupledTruncation(throughAperture(diameterUm, state[of])))
+  const clipping = (of: Aperture, diameter: Reader): Reader => {
+    return (v) => clipped(at(v), of, diameter(v))
+  }
+  const nearFace: Reader = (v) => nearFaceLossDb(at(v).numbers)
+  const farFace: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
+  const deviceLines: readonly LineModel[] =
+    device === null || element.device === undefined
+      ? []
+      : [
+          {
+            ...line('device', 'device', element.device.name, device.lossDb),
+            provenance: element.device.loss.provenance,
+          },
+          line(
+            'clipping',
+            'clipping device',
+            `Clipping, ${element.device.name}`,
+            clipping('device', device.apertureDiameterUm),
+          ),
+        ]
+  /** In the order of the light: near face, lens 1, device, lens 2, far face. */
+  const others: readonly LineModel[] = [
+    line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
+    line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
+    line('clipping', 'clipping lens 1', 'Clipping, lens 1', clipping('lens1', lens1.apertureDiameterUm)),
+    ...deviceLines,
+    line('clipping', 'clipping lens 2', 'Clipping, lens 2', clipping('lens2', lens2.apertureDiameterUm)),
+    line('fresnel', 'fresnel lens 2', 'Reflection, lens 2', (v) => lossDb(lens2.transmission(v))),
+    line('fresnel', 'fresnel far', 'Reflection, far face', farFace),
+  ]
+  /** The sum of the lines from one look at the optics. */
+  const lossAtOnce: Reader = (v) => {
+    const now = at(v)
+    const joint = imageLossDb(now)
+    const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
+    const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
+    const edges =
+      clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
+    const inside =
+      device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
+    return joint + faces + lenses + edges + inside
+  }
+  return {
+    lines: [...others, ...whole.lines],
+    lossDb: lossAtOnce,
+    view: (v) => {
+      const { numbers } = at(v)
+      const inX = element.facePlane === 'x'
+      return {
+        elementId: element.id,
+        path,
+        joint: joint(v),
+        near: numbers.near,
+        far: numbers.far,
+        pointingXRad: inX ? relay.pointingRad : 0,
+        pointingYRad: inX ? 0 : relay.pointingRad,
+      }
+    },
+    poseForm: (v) => relayForm(relay.read(v).geometry),
+    alignedPose: relay.alignedPose,
+    relayFoci: (v) => {
+      const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
+      const { geometry } = relay.read(v)
+      const frontUm = -first.d / first.c
+      return {
+        frontUm,
+        parallelUm: parallelDistancesUm(geometry, frontUm, -1 / first.c),
+        focal1Um: -1 / first.c,
+        focal2Um: -1 / second.c,
+        modes: geometry,
+      }
+    },
+    relay: (v) => relayView(element, relay, at(v), v),
+    reflections: (v) => {
+      const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
+      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
+    },
+    notes: (v) => relayNotes(context.project, element, relay, at(v), v),
+  }
+}

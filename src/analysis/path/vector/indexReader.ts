@@ -1,0 +1,73 @@
+// The index that an entry names, at the vector's wavelength and temperature.
+
+import type { Path } from '../../../model/issue'
+import type { Quantity } from '../../../model/quantity/quantity'
+import type { IndexSource } from '../../../model/words/indexSource'
+import { InputError } from '../../../numerics/inputError'
+import { MATERIALS, refractiveIndex } from '../../../optics/index'
+import type { ChainContext } from './models'
+import { constantReader, type Reader } from './readers'
+
+/** Remembers the wavelength it was last asked for, because one vector is read many times. */
+function dispersive(context: ChainContext, material: string): Reader {
+  let knownUm = context.wavelengthUm
+  let known = refractiveIndex(material, knownUm)
+  return (v) => {
+    const wavelengthUm = context.wavelength(v)
+    if (wavelengthUm !== knownUm) {
+      known = refractiveIndex(material, wavelengthUm)
+      knownUm = wavelengthUm
+    }
+    return known
+  }
+}
+
+/** Index at the temperature of assembly, and its change per kelvin as the catalogue knows it. */
+function indexAtAssembly(
+  context: ChainContext,
+  source: IndexSource,
+  label: string,
+  path: Path,
+): { readonly index: Reader; readonly perKelvin: number } {
+  if (source.kind === 'value') {
+    return { index: context.readers.quantity(source.index, 'index', label, [...path, 'index']), perKelvin: 0 }
+  }
+  try {
+    const index = dispersive(context, source.material)
+    return { index, perKelvin: MATERIALS[source.material].thermoOpticPerK }
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    context.report({
+      path: [...path, 'material'],
+      code: 'range',
+      message: `${label} of ${source.material}: ${error.message}`,
+      fix: 'Choose another material or type the index as a number.',
+    })
+    return { index: constantReader(1), perKelvin: 0 }
+  }
+}
+
+/**
+ * Reader of the index. A typed `thermoOptic` goes before the catalogue's. A wavelength outside the material's range is
+ * reported, and the candidate is then not computed.
+ */
+export function indexReader(
+  context: ChainContext,
+  source: IndexSource,
+  label: string,
+  path: Path,
+  thermoOptic?: { readonly quantity: Quantity; readonly path: Path },
+): Reader {
+  const { index, perKelvin } = indexAtAssembly(context, source, label, path)
+  const rise = context.temperatureRise
+  if (thermoOptic !== undefined) {
+    const slope = context.readers.quantity(
+      thermoOptic.quantity,
+      'thermoOptic',
+      `temperature slope of ${label}`,
+      thermoOptic.path,
+    )
+    return (v) => index(v) + slope(v) * rise(v)
+  }
+  return perKelvin === 0 ? index : (v) => index(v) + perKelvin * rise(v)
+}

@@ -1,0 +1,115 @@
+// What each kind of chain element compiles to.
+
+import type { Issue, Path } from '../../../model/issue'
+import type { Project } from '../../../model/project/project'
+import type { Quantity } from '../../../model/quantity/quantity'
+import type { EtalonSeries, matchingFactor } from '../../../optics/index'
+import type { PortShape } from '../../field/portShape'
+import type { FaceReflection } from '../../light/lightResults'
+import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
+import type { NearPose } from '../relay/alignRelay'
+import type { Reader, ReaderTable, Values } from './readers'
+
+/** Movement of the near side of a join against the far side, um; z opens the gap. */
+export interface Movement {
+  readonly x: Reader
+  readonly y: Reader
+  readonly z: Reader
+}
+
+export interface ChainContext {
+  readonly project: Project
+  /** The project's wavelength: at this one guides are turned and aligned. */
+  readonly wavelengthUm: number
+  /** The wavelength of the vector, um. */
+  readonly wavelength: Reader
+  /** 0 for the budget's light (the facet's TE mode, faces unpolarised), 1 for TE, 2 for TM. */
+  readonly polarisation: Reader
+  /** Wavelengths that will be asked for, um; both the project's own unless a spectrum is computed. */
+  readonly bandUm: readonly [from: number, to: number]
+  readonly readers: ReaderTable
+  /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many draws. */
+  readonly modes: 'solved' | 'tabled'
+  /** How much wider than typed the tolerances may be made by whoever draws; at least 1. */
+  readonly widening: number
+  /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
+  readonly alignsEachChannel: boolean
+  /** Temperature above that of assembly, K. */
+  readonly temperatureRise: Reader
+  /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
+  readonly operating: readonly number[]
+  /**
+   * How far a part that stands in a row at a join is from the row behind the join, on the channel in hand, um. Null where
+   * there is no array.
+   */
+  readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null
+  /** What moves a join after its alignment, by the join's id; empty where nothing does. */
+  readonly movements: (elementId: string) => readonly Movement[]
+  readonly report: (issue: Issue) => void
+}
+
+export interface PortReaders {
+  readonly mfdXUm: Reader
+  readonly mfdYUm: Reader
+  readonly index: Reader
+  /** Distance from the end face to the waist, downstream; in the medium of the join that follows. */
+  readonly waistXUm: Reader
+  readonly waistYUm: Reader
+  readonly tip?: TipReaders
+  /** What the mode is, where it is more than a Gaussian; at the nominal values. */
+  readonly shape?: PortShape
+}
+
+/** A lensed end face; the radius is null where the data sheet tells the spot only. */
+export interface TipReaders {
+  readonly radiusUm: Reader | null
+  readonly modeMfdXUm: Reader
+  readonly modeMfdYUm: Reader
+}
+
+/** A line whose loss can be asked for any values. */
+export type LineModel = Omit<BudgetLine, 'lossDb'> & { readonly lossDb: Reader }
+
+/** A guide: the modes at its two ends and what it loses inside. */
+export interface GuideModel {
+  readonly entry: PortReaders
+  readonly exit: PortReaders
+  readonly lines: readonly LineModel[]
+  readonly notes: readonly ValidityNote[]
+}
+
+/** The loss of a join as a form of its near side's pose, dB: at' H at above its least; offset x, y, then tilt x, y. */
+export interface PoseForm {
+  /** H, 4 x 4, row-major. */
+  readonly curvatureDb: Float64Array
+  /** at: the pose less the best one, um and rad. */
+  readonly fromBest: Float64Array
+}
+
+/** A join between two guides. `lossDb` is the sum of the lines, computed the short way. */
+export interface JoinModel {
+  readonly lines: readonly LineModel[]
+  readonly lossDb: Reader
+  readonly view: ((values: Values) => JointView) | null
+  readonly relay?: (values: Values) => RelayView
+  /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
+  readonly poseForm?: (values: Values) => PoseForm
+  /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */
+  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => NearPose
+  /**
+   * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
+   * where it never is), the focal lengths of both lenses, um, and the modes that it joins.
+   */
+  readonly relayFoci?: (v: Values) => {
+    readonly frontUm: number
+    readonly parallelUm: readonly [from: number, to: number] | null
+    readonly focal1Um: number
+    readonly focal2Um: number
+    readonly modes: Parameters<typeof matchingFactor>[0]
+  }
+  /** What the faces send back, seen from the guides on either side. */
+  readonly reflections: (values: Values) => readonly FaceReflection[]
+  /** Round trips between the two faces of a gap; null or absent where there are none to count. */
+  readonly etalon?: (values: Values) => EtalonSeries | null
+  readonly notes: (values: Values) => readonly ValidityNote[]
+}

@@ -1,0 +1,32 @@
+// Modes at end faces, as readers and as numbers.
+
+import type { Port } from '../../results/evaluation'
+import type { PortReaders } from './models'
+import { constantReader, type Reader, type Values } from './readers'
+
+const NOTHING = constantReader(0)
+
+/** A plain end face: the waist lies in it. */
+export function flatPort(mfdXUm: Reader, mfdYUm: Reader, index: Reader): PortReaders {
+  return { mfdXUm, mfdYUm, index, waistXUm: NOTHING, waistYUm: NOTHING }
+}
+
+export function portAt(port: PortReaders, v: Values): Port {
+  const plain = {
+    mfdXUm: port.mfdXUm(v),
+    mfdYUm: port.mfdYUm(v),
+    index: port.index(v),
+    waistXUm: port.waistXUm(v),
+    waistYUm: port.waistYUm(v),
+  }
+  const { tip } = port
+  if (tip === undefined) return plain
+  return {
+    ...plain,
+    tip: {
+      radiusUm: tip.radiusUm?.(v) ?? null,
+      modeMfdXUm: tip.modeMfdXUm(v),
+      modeMfdYUm: tip.modeMfdYUm(v),
+    },
+  }
+}

@@ -1,0 +1,84 @@
+// Best-Gaussian MFD of a step-index core, read from an interpolant of w/a against V instead of being solved anew.
+
+import type { Path } from '../../../model/issue'
+import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../numerics/chebyshev'
+import { stepIndexMode, V_RANGE } from '../../../optics/index'
+import { drawnRange } from '../../results/drawnRange'
+import type { ChainContext } from './models'
+import { constantReader, type Reader } from './readers'
+
+/** Error of w/a that the table keeps over the whole range of draws, as a share of the width. */
+export const TABLED_MFD_ERROR = 1e-8
+const POINT_COUNTS = [12, 24, 48, 96, 192] as const
+
+/** w/a of the best Gaussian, which depends on V alone: any small NA does. */
+function widthPerRadius(V: number): number {
+  const na = 0.01
+  const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: 1, na, wavelengthUm: (2 * Math.PI * na) / V })
+  return bestGaussianMfdUm / 2
+}
+
+/** The last tables made: a spectrum or a run asks for the same ones again after every edit of something else. */
+const REMEMBERED_TABLES = 16
+const remembered = new Map<string, ChebyshevSeries>()
+
+function tableOver(from: number, to: number): ChebyshevSeries {
+  const key = `${from} ${to}`
+  const known = remembered.get(key)
+  if (known !== undefined) return known
+  let table = chebyshevSeries(widthPerRadius, from, to, POINT_COUNTS[0])
+  for (const count of POINT_COUNTS.slice(1)) {
+    if (table.error < TABLED_MFD_ERROR) break
+    table = chebyshevSeries(widthPerRadius, from, to, count)
+  }
+  if (remembered.size >= REMEMBERED_TABLES) remembered.clear()
+  remembered.set(key, table)
+  return table
+}
+
+/**
+ * Reader of the MFD for a core whose diameter and NA are drawn; the table covers every draw that can occur, also with
+ * the tolerances as wide as the context says. Draws that leave the range of the mode solver are reported, and the
+ * candidate is then not computed; where only widened tolerances leave it, such a draw has no mode and reads NaN.
+ */
+export function tabledMfd(
+  context: ChainContext,
+  path: Path,
+  name: string,
+  diameterUm: Reader,
+  na: Reader,
+): Reader {
+  const perV = Math.PI / context.wavelengthUm
+  const [bandFrom, bandTo] = context.bandUm
+  const vRange = (widening: number) => {
+    const ranges = context.readers.variables.map((variable) => drawnRange(variable, widening))
+    return ([0, 1] as const).map((end) => {
+      const values = Float64Array.from(ranges, (range) => range[end])
+      return perV * diameterUm(values) * na(values)
+    })
+  }
+  const [drawnFrom = 0, drawnTo = 0] = vRange(1)
+  if (drawnFrom < V_RANGE[0] || drawnTo > V_RANGE[1]) {
+    context.report({
+      path,
+      code: 'range',
+      message: `the tolerances of ${name} draw V from ${drawnFrom.toFixed(2)} to ${drawnTo.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
+    })
+    return constantReader(1)
+  }
+  const oneWavelength = bandFrom === bandTo
+  if (oneWavelength && drawnTo - drawnFrom < 1e-9) {
+    const width = widthPerRadius(drawnFrom)
+    return (v) => width * diameterUm(v)
+  }
+  const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
+  const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
+  const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
+  const table = tableOver(from, to)
+  return (v) => {
+    const diameter = diameterUm(v)
+    const V = (Math.PI * diameter * na(v)) / context.wavelength(v)
+    return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
+  }
+}

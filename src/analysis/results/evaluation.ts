@@ -1,0 +1,230 @@
+// What an evaluated candidate says: plain data that screens, plots and sheets read.
+
+import type { Path } from '../../model/issue'
+import type { Provenance } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import type { Spread } from '../../model/quantity/spread'
+import type { Unit } from '../../model/quantity/units'
+import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
+import type { FieldLoss } from '../field/jointField'
+import type {
+  BandFinding,
+  ChainReflection,
+  PolarisationLoss,
+  PowerFinding,
+  Ripple,
+} from '../light/lightResults'
+
+export const LINE_KINDS = [
+  'mode mismatch',
+  'mode shape',
+  'gap',
+  'lateral offset',
+  'tilt',
+  'roll',
+  'combined',
+  'fresnel',
+  'splice',
+  'taper',
+  'connector',
+  'propagation',
+  'device',
+  'clipping',
+  'absorption',
+  'user line',
+] as const
+export type LineKind = (typeof LINE_KINDS)[number]
+
+/** One line of the budget. Losses are positive dB; `combined` may be negative, and so may the roll of unlike ellipses. */
+export interface BudgetLine {
+  readonly id: string
+  readonly label: string
+  readonly kind: LineKind
+  readonly lossDb: number
+  readonly provenance: Provenance
+  /** The chain element or user line it comes from. */
+  readonly elementId: string
+  readonly note?: string
+}
+
+/**
+ * A mode at an end face, with the index of its guide. The MFD is that of the waist, which lies the waist distances
+ * downstream of the face, in the medium; 0 for a plain face.
+ */
+export interface Port {
+  readonly mfdXUm: number
+  readonly mfdYUm: number
+  readonly index: number
+  readonly waistXUm: number
+  readonly waistYUm: number
+  /** Present where the end face is a lens. */
+  readonly tip?: TipFace
+}
+
+/** A lensed end face: the mode that the fibre brings, and the radius where it is known. */
+export interface TipFace {
+  readonly radiusUm: number | null
+  readonly modeMfdXUm: number
+  readonly modeMfdYUm: number
+}
+
+/** One free-space joint of the chain, ready for curves, maps and the drawing. */
+export interface JointView {
+  readonly elementId: string
+  /** Path of the gap element in the project. */
+  readonly path: Path
+  readonly joint: GaussianJoint
+  readonly near: Port
+  readonly far: Port
+  /** Angle the emitting guide must be turned by against the receiving one, by Snell; rad. */
+  readonly pointingXRad: number
+  readonly pointingYRad: number
+  /** Present for two faces across a plain gap. */
+  readonly directions?: JointDirections
+  /** Present where a mode is more than a Gaussian. */
+  readonly field?: JointFieldView
+}
+
+/** A joint by the fields of its modes. */
+export interface JointFieldView {
+  readonly spec: FieldJointSpec
+  /** What the modes are taken to be. */
+  readonly nearName: string
+  readonly farName: string
+  /** By fields and by Gaussians; or why there is no loss by fields, and the Gaussians count alone. */
+  readonly loss: FieldLoss | { readonly refusal: string }
+}
+
+/** Slopes in the planes of x and y against the receiving guide's axis, rad: pointing, refraction and tilt together. */
+export interface JointDirections {
+  /** The emitting guide's axis. */
+  readonly nearAxisXRad: number
+  readonly nearAxisYRad: number
+  /** The axis of the receiver's own beam in the medium, from which the joint's offset and tilt count. */
+  readonly farBeamXRad: number
+  readonly farBeamYRad: number
+}
+
+/** A guide of the chain with the modes at its two ends. */
+export interface GuideView {
+  readonly elementId: string
+  readonly entry: Port
+  readonly exit: Port
+}
+
+/** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
+export interface LensView {
+  readonly name: string
+  readonly frontZUm: number
+  readonly thicknessUm: number
+  readonly apertureDiameterUm: number
+  /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
+  readonly frontRadiusUm: number
+  readonly backRadiusUm: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+  readonly beamRadiusXUm: number
+  readonly beamRadiusYUm: number
+}
+
+/** A relay, ready for the drawing and for words about it. */
+export interface RelayView {
+  readonly elementId: string
+  readonly near: Port
+  readonly far: Port
+  /** Paths of the two lens entries in the project. */
+  readonly lensPaths: readonly [Path, Path]
+  readonly lenses: readonly [LensView, LensView]
+  readonly device: {
+    readonly name: string
+    readonly startZUm: number
+    readonly lengthUm: number
+    readonly apertureDiameterUm: number
+  } | null
+  /** From end face to end face. */
+  readonly lengthUm: number
+  readonly stretchUm: number
+  readonly collimatedMfdUm: number
+  readonly collimatedRayleighUm: number
+  /** Size of the image over the size of the near mode, x. */
+  readonly magnification: number
+  /** 1/e^2 edges and the chief ray, in steps along z. */
+  readonly path: readonly RelayStation[]
+}
+
+export interface RelayStation {
+  readonly zUm: number
+  readonly radiusXUm: number
+  readonly radiusYUm: number
+  readonly chiefXUm: number
+  readonly chiefYUm: number
+}
+
+/** A quantity of the chain, with its tolerance. Values are in the core's unit. */
+export interface Variable {
+  readonly path: Path
+  readonly label: string
+  readonly rule: RuleName
+  readonly nominal: number
+  /** Unit that the person gave the quantity. */
+  readonly unit: Unit
+  readonly spread: Spread
+}
+
+export interface CornerSetting {
+  readonly label: string
+  readonly path: Path
+  readonly sign: -1 | 1
+}
+
+export interface Contribution {
+  readonly label: string
+  readonly path: Path
+  /** Loss added when this quantity alone goes to the worse end of its tolerance; dB, never negative. */
+  readonly addedDb: number
+}
+
+export interface ValidityNote {
+  readonly elementId: string
+  readonly message: string
+  /** True where the numbers may mislead, or the parts do not fit: to be seen before the budget is believed. */
+  readonly caution?: boolean
+}
+
+export interface Evaluation {
+  readonly candidateId: string
+  readonly nominalDb: number
+  readonly lines: readonly BudgetLine[]
+  readonly worstCorner: {
+    readonly lossDb: number
+    readonly settings: readonly CornerSetting[]
+    readonly exhaustive: boolean
+  }
+  readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
+  /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
+  readonly returnLossDb: number | null
+  /** The same with all faces in phase, the least that can be. */
+  readonly coherentReturnLossDb: number | null
+  readonly reflections: readonly ChainReflection[]
+  readonly ripples: readonly Ripple[]
+  /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */
+  readonly band: BandFinding | null
+  readonly polarisation: PolarisationLoss
+  /** Null where no power is stated. */
+  readonly power: PowerFinding | null
+  /** Loss at the worst temperature of the required range; null where no mount is described. */
+  readonly temperature: {
+    readonly assemblyC: number
+    readonly worstC: number
+    readonly worstDb: number
+    /** The larger of both ends of the range. */
+    readonly rootSumSquareDb: number
+    readonly worstCornerDb: number
+    /** Temperatures about assembly at which the nominal loss meets the limit; null where it does not at assembly. */
+    readonly reachC: readonly [fromC: number, toC: number] | null
+  } | null
+  readonly guides: readonly GuideView[]
+  readonly joints: readonly JointView[]
+  readonly relays: readonly RelayView[]
+  readonly validity: readonly ValidityNote[]
+}

@@ -1,0 +1,273 @@
+// Where a candidate loses least: gaps, offsets and tilts searched together, those that are pinned left alone.
+// Offsets and tilts cost a quadratic form, so a few rounds over them end exactly; distances of a relay have several
+// dips, so the first is scanned and the second follows it at every step.
+
+import type { Path } from '../../model/issue'
+import type { Project } from '../../model/project/project'
+import { setCoreValue } from '../../model/quantity/coreQuantity'
+import { quantityAt } from '../../model/quantity/quantityAt'
+import { RULES, type RuleName } from '../../model/quantity/quantityRules'
+import { unitFactor } from '../../model/quantity/units'
+import type { Candidate, ChainElement, SettingName } from '../../model/words/candidate'
+import { InputError } from '../../numerics/inputError'
+import { minimiseBrent } from '../../numerics/minimise'
+import type { Values } from '../path/vector/readers'
+import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
+
+export interface BestSetting {
+  readonly elementId: string
+  readonly name: SettingName
+  readonly label: string
+  readonly rule: RuleName
+  readonly path: Path
+  readonly pinned: boolean
+  /** Core units. */
+  readonly now: number
+  readonly best: number
+}
+
+export interface BestSettings {
+  readonly settings: readonly BestSetting[]
+  readonly nowDb: number
+  readonly bestDb: number
+}
+
+interface Knob {
+  readonly elementId: string
+  readonly name: SettingName
+  readonly place: number
+  readonly pinned: boolean
+}
+
+const KNOBS: Readonly<Partial<Record<ChainElement['kind'], readonly SettingName[]>>> = {
+  gap: ['gap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'],
+  relay: ['frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'],
+}
+
+const ROUNDS = 4
+const GAP_SCAN = 24
+/** Relative places of the distances: enough for 1e-9 dB at the end of a search, and 1e-5 dB while one is followed. */
+const TOLERANCE = { everywhere: 1e-7, nearby: 1e-5 } as const
+/** Gains below this are rounding, and the setting stays as typed. */
+const WORTH_DB = 1e-6
+/** A setting is written to this many digits. */
+export const SETTLED_DIGITS = 7
+const OFFSET_STEP_UM = 0.1
+const TILT_STEP_RAD = 0.002
+
+function knobsOf(compiled: CompiledCandidate): readonly Knob[] {
+  return compiled.candidate.chain.flatMap((element, at) => {
+    const names = KNOBS[element.kind] ?? []
+    if (element.kind !== 'gap' && element.kind !== 'relay') return []
+    if (element.typedLoss !== undefined) return []
+    return names.flatMap((name): readonly Knob[] => {
+      const place = compiled.variables.findIndex(({ path }) => path.at(-1) === name && path.at(-2) === at)
+      if (place < 0) return []
+      return [{ elementId: element.id, name, place, pinned: element.pinned?.includes(name) ?? false }]
+    })
+  })
+}
+
+type Search = (v: Values) => void
+
+/** Loss at a trial; a trial beyond what the model covers counts as hopeless. */
+function trialLoss(compiled: CompiledCandidate, v: Values): number {
+  try {
+    const loss = compiled.lossDb(v)
+    return Number.isFinite(loss) ? loss : Number.MAX_VALUE
+  } catch (error) {
+    if (error instanceof InputError) return Number.MAX_VALUE
+    throw error
+  }
+}
+
+function lossAt(compiled: CompiledCandidate, v: Values, place: number, value: number): number {
+  v[place] = value
+  return trialLoss(compiled, v)
+}
+
+/** The vertex of the parabola through three losses about the present value, taken if it is lower. */
+function vertex(compiled: CompiledCandidate, place: number, step: number): Search {
+  return (v) => {
+    const at = v[place] ?? 0
+    const here = lossAt(compiled, v, place, at)
+    const above = lossAt(compiled, v, place, at + step)
+    const below = lossAt(compiled, v, place, at - step)
+    const bend = above + below - 2 * here
+    const best = at + (bend > 0 ? (step * (below - above)) / (2 * bend) : 0)
+    if (!(lossAt(compiled, v, place, best) < here)) v[place] = at
+  }
+}
+
+/** The least loss over one place between two ends, from a scan that no dip wider than a step escapes. */
+function scanned(
+  compiled: CompiledCandidate,
+  place: number,
+  from: number,
+  to: number,
+  count: number,
+  tolerance: number,
+): Search {
+  return (v) => {
+    const step = (to - from) / count
+    let best = v[place] ?? from
+    let least = lossAt(compiled, v, place, best)
+    for (let i = 0; i <= count; i++) {
+      const loss = lossAt(compiled, v, place, from + i * step)
+      if (loss < least) {
+        least = loss
+        best = from + i * step
+      }
+    }
+    const found = minimiseBrent(
+      (x) => lossAt(compiled, v, place, x),
+      Math.max(from, best - step),
+      Math.min(to, best + step),
+      { tolerance },
+    )
+    // Contact is an end of the range that Brent only comes near to.
+    if (from === 0 && lossAt(compiled, v, place, 0) <= Math.min(found.value, least)) v[place] = 0
+    else v[place] = found.value < least ? found.x : best
+  }
+}
+
+/** The distance from the last lens to the image: where the waist of the relay's own joint lies. */
+function toImage(compiled: CompiledCandidate, elementId: string, back: number, tolerance: number): Search {
+  return (v) => {
+    for (const join of compiled.joins) {
+      const view = join.view?.(v)
+      if (view?.elementId !== elementId) continue
+      const { joint } = view
+      const rayleigh =
+        (Math.PI * joint.index * joint.emitterMfdXUm * joint.emitterMfdYUm) / (4 * joint.wavelengthUm)
+      const middle = (joint.waistXUm + joint.waistYUm) / 2
+      const reach = 2 * rayleigh + Math.abs(joint.waistXUm - joint.waistYUm)
+      const from = Math.max(0, middle - reach)
+      scanned(compiled, back, from, Math.max(from + 1, middle + reach), 6, tolerance)(v)
+    }
+  }
+}
+
+/** 'everywhere' finds the deepest dip; 'nearby' follows one from where the settings already stand. */
+type Reach = 'everywhere' | 'nearby'
+
+function distanceSearch(
+  compiled: CompiledCandidate,
+  knobs: readonly Knob[],
+  within: Reach,
+): readonly Search[] {
+  const searches: Search[] = []
+  const free = (name: SettingName, elementId?: string) =>
+    knobs.filter(
+      (knob) =>
+        knob.name === name && !knob.pinned && (elementId === undefined || knob.elementId === elementId),
+    )
+  for (const { place } of free('gap')) {
+    const reach = Math.max(200, 3 * (compiled.nominal[place] ?? 0))
+    searches.push(scanned(compiled, place, 0, reach, GAP_SCAN, TOLERANCE[within]))
+  }
+  for (const join of compiled.joins) {
+    const view = join.relay?.(compiled.nominal)
+    if (view === undefined) continue
+    const { elementId } = view
+    const [back] = free('backGap', elementId)
+    const follow: Search =
+      back === undefined ? () => {} : toImage(compiled, elementId, back.place, TOLERANCE[within])
+    searches.push(follow)
+    const [front] = free('frontGap', elementId)
+    if (front === undefined || join.relayFoci === undefined) continue
+    const foci = join.relayFoci
+    searches.push((v) => {
+      const { frontUm, parallelUm } = foci(v)
+      followed(compiled, front.place, parallelUm ?? [0, 2 * frontUm], follow, within)(v)
+    })
+  }
+  return searches
+}
+
+/** Searches the front distance between two ends, with the back distance following at every trial. */
+function followed(
+  compiled: CompiledCandidate,
+  place: number,
+  [from, to]: readonly [from: number, to: number],
+  follow: Search,
+  within: Reach,
+): Search {
+  return (v) => {
+    const trial = (x: number) => {
+      v[place] = x
+      follow(v)
+      return trialLoss(compiled, v)
+    }
+    const step = (to - from) / (2 * GAP_SCAN)
+    let best = Math.min(to, Math.max(from, v[place] ?? from))
+    let least = trial(best)
+    for (let i = 0; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
+      const loss = trial(from + i * step)
+      if (loss < least) {
+        least = loss
+        best = from + i * step
+      }
+    }
+    const found = minimiseBrent(trial, Math.max(from, best - step), Math.min(to, best + step), {
+      tolerance: TOLERANCE[within],
+    })
+    trial(found.value < least ? found.x : best)
+  }
+}
+
+/** Moves every free setting of `v` to where the chain loses least. The rest of `v` stays. */
+export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Reach = 'everywhere'): void {
+  const knobs = knobsOf(compiled)
+  const distances = distanceSearch(compiled, knobs, within)
+  const across = knobs
+    .filter(({ name, pinned }) => !pinned && (name.startsWith('offset') || name.startsWith('tilt')))
+    .map(({ name, place }) =>
+      vertex(compiled, place, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM),
+    )
+  let before = Number.MAX_VALUE
+  for (let round = 0; round < (within === 'nearby' ? 1 : ROUNDS); round++) {
+    for (const search of [...across, ...distances]) search(v)
+    const now = trialLoss(compiled, v)
+    if (before - now < WORTH_DB) return
+    before = now
+  }
+}
+
+/** The best value to a fiftieth of the step that its field has: 0.01 um of a gap, 0.002 degrees. */
+function nearest(ruleName: RuleName, now: number, best: number): number {
+  const { dimension, unit, step } = RULES[ruleName]
+  const grain = (step * (unitFactor(dimension, unit) ?? 1)) / 50
+  return Math.abs(best - now) < grain ? now : Number((Math.round(best / grain) * grain).toPrecision(10))
+}
+
+/** The present and the best value of every setting of the chain, and what the best would gain. */
+export function bestSettings(compiled: CompiledCandidate): BestSettings {
+  const v = Float64Array.from(compiled.nominal)
+  const nowDb = compiled.lossDb(v)
+  settleAtBest(compiled, v)
+  const bestDb = compiled.lossDb(v)
+  const gaining = nowDb - bestDb >= WORTH_DB
+  const settings = knobsOf(compiled).flatMap(({ elementId, name, place, pinned }): readonly BestSetting[] => {
+    const variable = compiled.variables[place]
+    if (variable === undefined) return []
+    const { nominal: now, label, rule, path } = variable
+    const best = gaining ? nearest(rule, now, v[place] ?? now) : now
+    return [{ elementId, name, label, rule, path, pinned, now, best }]
+  })
+  // What is gained below the grain of the fields is no gain that anybody could set.
+  const gained = settings.some(({ now, best, pinned }) => !pinned && best !== now)
+  return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
+}
+
+/** The candidate as it would stand in the project with every free setting at its best; as it is where it cannot be computed. */
+export function settledCandidate(project: Project, candidate: Candidate): Candidate {
+  const trial = { ...project, candidates: [...project.candidates, structuredClone(candidate)] }
+  const compiled = compileCandidate(trial, candidate.id)
+  if (!compiled.ok) return candidate
+  for (const { path, rule, best, pinned } of bestSettings(compiled.value).settings) {
+    const quantity = quantityAt(trial, path)
+    if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, best, SETTLED_DIGITS)
+  }
+  return trial.candidates.at(-1) ?? candidate
+}

@@ -1,0 +1,88 @@
+// Loss over a plane of two displacements around the working point.
+
+import {
+  axisSample,
+  fillJointMap,
+  type GaussianJoint,
+  jointEfficiency,
+  lossDb,
+  type MisalignmentAxis,
+} from '../../optics/index'
+
+/** Losses beyond this are drawn as this: nothing useful arrives, and the scale stays finite. */
+export const MAP_CEILING_DB = 60
+
+export interface LossMap {
+  readonly x: Float64Array
+  readonly y: Float64Array
+  /** Row-major: `rowsDb[j][i]` belongs to `y[j]`, `x[i]`. */
+  readonly rowsDb: readonly Float64Array[]
+  readonly atX: number
+  readonly atY: number
+  readonly hereDb: number
+  readonly leastDb: number
+}
+
+/** Offsets are looked at to this share of the larger diameter, where a matched pair has lost about 6 dB. */
+const OFFSET_REACH = 0.6
+
+/** Half width of a map on each axis, wide enough to show some decibels: um or rad. */
+function reach(joint: GaussianJoint, axis: MisalignmentAxis): number {
+  const mfdUm = Math.max(
+    Math.min(joint.emitterMfdXUm, joint.receiverMfdXUm),
+    Math.min(joint.emitterMfdYUm, joint.receiverMfdYUm),
+  )
+  const largestUm = Math.max(
+    joint.emitterMfdXUm,
+    joint.receiverMfdXUm,
+    joint.emitterMfdYUm,
+    joint.receiverMfdYUm,
+  )
+  const spreadRad = joint.wavelengthUm / (joint.index * largestUm)
+  const tilt = Math.min(0.5, spreadRad)
+  const sizes: Readonly<Record<MisalignmentAxis, number>> = {
+    offsetXUm: OFFSET_REACH * largestUm,
+    offsetYUm: OFFSET_REACH * largestUm,
+    gapUm: (Math.PI * joint.index * mfdUm * largestUm) / (2 * joint.wavelengthUm),
+    tiltXRad: tilt,
+    tiltYRad: tilt,
+    rollRad: Math.PI / 2,
+  }
+  return sizes[axis]
+}
+
+export function axisRange(joint: GaussianJoint, axis: MisalignmentAxis): readonly [from: number, to: number] {
+  const half = reach(joint, axis)
+  const from = joint[axis] - half
+  return [axis === 'gapUm' ? Math.max(0, from) : from, joint[axis] + half]
+}
+
+/** The map of `count` by `count` points. Throws InputError for a bad joint or equal axes. */
+export function toleranceMap(
+  joint: GaussianJoint,
+  x: MisalignmentAxis,
+  y: MisalignmentAxis,
+  count: number,
+): LossMap {
+  const samples = (axis: MisalignmentAxis) => {
+    const [from, to] = axisRange(joint, axis)
+    return { axis, from, to, count }
+  }
+  const [sx, sy] = [samples(x), samples(y)]
+  const losses = fillJointMap(joint, sx, sy, new Float64Array(count * count))
+  let leastDb = MAP_CEILING_DB
+  for (let cell = 0; cell < losses.length; cell++) {
+    const loss = Math.min(MAP_CEILING_DB, lossDb(losses[cell] ?? 0))
+    losses[cell] = loss
+    if (loss < leastDb) leastDb = loss
+  }
+  return {
+    x: Float64Array.from({ length: count }, (_, i) => axisSample(sx, i)),
+    y: Float64Array.from({ length: count }, (_, i) => axisSample(sy, i)),
+    rowsDb: Array.from({ length: count }, (_, row) => losses.subarray(row * count, (row + 1) * count)),
+    atX: joint[x],
+    atY: joint[y],
+    hereDb: lossDb(jointEfficiency(joint)),
+    leastDb,
+  }
+}

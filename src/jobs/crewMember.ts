@@ -1,0 +1,67 @@
+// Somebody who can do the jobs of a yield run: a worker behind a message port, or the page itself in slices.
+
+import type { ArrayResult } from '../analysis/array/runArray'
+import type { Ranking } from '../analysis/yield/ranking'
+import type { YieldPlan } from '../analysis/yield/runYield'
+import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
+import { addAll, type Tally } from '../analysis/yield/tally'
+import type { Project } from '../model/project/project'
+import { type YieldJobs, yieldJobs } from './yieldJobs'
+
+export interface CrewMember {
+  readonly prepare: (project: Project, plan: YieldPlan) => Promise<void>
+  readonly blocks: (first: number, end: number) => Promise<Tally>
+  readonly ranking: () => Promise<Ranking>
+  readonly array: (samples: number, onProgress: (share: number) => void) => Promise<ArrayResult>
+  readonly shareOut: (wanted: number, weights: CostWeights) => Promise<ShareOut>
+  /** Ends it at once, in the middle of whatever it does. */
+  readonly stop: () => void
+}
+
+/** The page works for so long and then breathes, so that it can paint and hear. */
+const SLICE_MS = 10
+
+const breath = () => new Promise<void>((resolve) => setTimeout(resolve, 0))
+
+/** The page as its own worker, for where workers are blocked. */
+export function pageMember(): CrewMember {
+  let jobs: YieldJobs | null = null
+  let stopped = false
+  const own = async (): Promise<YieldJobs> => {
+    await breath()
+    if (jobs === null) throw new Error('the jobs are not prepared')
+    if (stopped) throw new Error('stopped')
+    return jobs
+  }
+  /** Takes the steps one by one, with a breath whenever a slice is over. */
+  const walk = async <T, P>(
+    steps: Generator<P, T, void>,
+    onStep: (step: P) => void = () => undefined,
+  ): Promise<T> => {
+    let sliceStart = performance.now()
+    for (;;) {
+      const step = steps.next()
+      if (step.done) return step.value
+      if (performance.now() - sliceStart < SLICE_MS) continue
+      onStep(step.value)
+      await own()
+      sliceStart = performance.now()
+    }
+  }
+  return {
+    prepare: async (project, plan) => {
+      jobs = yieldJobs(project, plan)
+    },
+    blocks: async (first, end) => {
+      const parts: Tally[] = []
+      for (let block = first; block < end; block++) parts.push((await own()).blocks(block, block + 1))
+      return addAll(parts)
+    },
+    ranking: async () => walk((await own()).ranking()),
+    array: async (samples, onProgress) => walk((await own()).array(samples), onProgress),
+    shareOut: async (wanted, weights) => walk((await own()).shareOut(wanted, weights)),
+    stop: () => {
+      stopped = true
+    },
+  }
+}

@@ -1,0 +1,47 @@
+// Fields of joints as plain functions: run by the worker, by tests, and on the page where there is no worker.
+
+import { type Refusable, refusable } from '../analysis/crossSection/refusable'
+import { type FieldPictures, type FieldPicturesRequest, fieldPictures } from '../analysis/field/fieldPictures'
+import {
+  type FieldTolerance,
+  type FieldToleranceRequest,
+  fieldToleranceSteps,
+} from '../analysis/field/fieldTolerance'
+import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
+import type { MeasurementOf } from '../model/words/measurement'
+import type { ImportedShape } from '../model/words/modeShape'
+import type { Tell } from './jobRunner'
+import { walked } from './walked'
+
+export interface FieldFile {
+  readonly text: string
+  readonly fileName: string
+  readonly wavelengthUm: number
+}
+
+export interface FieldImage {
+  readonly measurement: MeasurementOf<'image'>
+  readonly wavelengthUm: number
+}
+
+/** Work in one step. */
+function* atOnce<T>(work: () => T): Generator<number, T, void> {
+  yield 0
+  return work()
+}
+
+export const fieldJobs = {
+  table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Refusable<ImportedShape>> =>
+    walked(refusable(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
+  image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Refusable<ImportedShape>> =>
+    walked(
+      refusable(atOnce(() => importedShape(readFieldImage(measurement, wavelengthUm), measurement.fileName))),
+      tell,
+    ),
+  tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Refusable<FieldTolerance>> =>
+    walked(refusable(fieldToleranceSteps(request)), tell),
+  pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Refusable<FieldPictures>> =>
+    walked(refusable(fieldPictures(request)), tell),
+}
+
+export type FieldJobs = typeof fieldJobs

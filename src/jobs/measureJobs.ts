@@ -1,0 +1,70 @@
+// The heavy work of the bench as plain functions: run by the worker, by tests, and on the page where there is no worker.
+
+import { lossCauses } from '../analysis/index'
+import type { DifferenceResult, MeasurementResult, Outcome, Reading, ScanAnswers } from '../measure/index'
+import { attempted, evaluateMeasurement, explainDifference, readMeasurement } from '../measure/index'
+import type { Project } from '../model/project/project'
+import type { Measurement } from '../model/words/measurement'
+import type { JobOutput, Tell } from './jobRunner'
+
+export interface ReadInput {
+  readonly blob: Blob
+  readonly fileName: string
+  readonly answers: ScanAnswers
+}
+
+export interface ExplainInput {
+  readonly project: Project
+  readonly candidateId: string
+  readonly axis: 'x' | 'y'
+  readonly positionsUm: readonly number[]
+  readonly measuredDb: readonly number[]
+  readonly standardDb: readonly number[]
+  /** True where only the shape of the curve is known: both curves then count from their lowest point. */
+  readonly shapeOnly: boolean
+  /** Names of causes that the measurement cannot speak about. */
+  readonly without: readonly string[]
+}
+
+export interface Explanation {
+  readonly result: DifferenceResult
+  /** Losses at the nominal values, for the drawing. */
+  readonly predictedDb: readonly number[]
+  readonly held: readonly string[]
+}
+
+function fromLowest(losses: Float64Array): Float64Array {
+  const lowest = losses.reduce((least, loss) => Math.min(least, loss), Number.POSITIVE_INFINITY)
+  return losses.map((loss) => loss - lowest)
+}
+
+export const measureJobs = {
+  read: async ({ blob, fileName, answers }: ReadInput, tell: Tell): Promise<Outcome<Reading>> => {
+    const bytes = new Uint8Array(await blob.arrayBuffer())
+    return attempted(() => readMeasurement(bytes, fileName, answers, tell))
+  },
+  evaluate: async (measurement: Measurement): Promise<Outcome<MeasurementResult>> =>
+    attempted(() => evaluateMeasurement(measurement)),
+  explain: async (input: ExplainInput): Promise<Outcome<Explanation>> => {
+    const causes = lossCauses(input.project, input.candidateId)
+    if (!causes.ok) return { ok: false, message: causes.issues.map((issue) => issue.message).join(' ') }
+    const { lossesDb, held } = causes.value
+    const predict = (values: Readonly<Record<string, number>>) => {
+      const losses = lossesDb(values, input.axis, input.positionsUm)
+      return input.shapeOnly ? fromLowest(losses) : losses
+    }
+    return attempted(() => ({
+      result: explainDifference({
+        predict,
+        measuredDb: input.measuredDb,
+        standardDb: input.standardDb,
+        causes: causes.value.causes.filter((cause) => !input.without.includes(cause.id)),
+      }),
+      predictedDb: [...predict({})],
+      held,
+    }))
+  },
+}
+
+export type MeasureJobs = typeof measureJobs
+export type MeasureOutput<K extends keyof MeasureJobs> = JobOutput<MeasureJobs, K>

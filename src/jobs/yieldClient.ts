@@ -1,0 +1,161 @@
+// A yield run by a crew: blocks are handed out as members fall idle, rounds end at fixed milestones, tallies are added
+// by block. So the result depends on project and plan only, not on who did what when.
+
+import type { Ranking } from '../analysis/yield/ranking'
+import { knownWellEnough, milestones, type YieldPlan } from '../analysis/yield/runYield'
+import { addTallies, emptyTally, type Tally } from '../analysis/yield/tally'
+import type { YieldResult } from '../analysis/yield/yieldResult'
+import type { Project } from '../model/project/project'
+import { type CrewMember, pageMember } from './crewMember'
+import { workerMember } from './workerMember'
+import { yieldJobs } from './yieldJobs'
+
+/** Blocks of one hand-out: some ten milliseconds of work, so that progress moves and cancelling is prompt. */
+const BLOCKS_A_JOB = 8
+const MOST_WORKERS = 8
+
+export interface RunOptions {
+  readonly signal: AbortSignal
+  /** Share of the work done, 0 to 1. */
+  readonly onProgress: (share: number) => void
+  readonly size: number
+  readonly hire: () => CrewMember
+  /** Stands in where a hired member cannot even be prepared: workers are blocked. */
+  readonly standIn: () => CrewMember
+}
+
+/** Workers that leave the page a core of its own where there are more than two. */
+export function crewSize(cores: number): number {
+  return Math.min(MOST_WORKERS, cores > 2 ? cores - 1 : Math.max(1, cores))
+}
+
+/** The crew of this browser: workers, or the page in slices where there are none. */
+export const BROWSER_CREW: Pick<RunOptions, 'hire' | 'standIn'> = {
+  hire: () => {
+    try {
+      return workerMember()
+    } catch {
+      return pageMember()
+    }
+  },
+  standIn: pageMember,
+}
+
+export type Job<T> = (member: CrewMember) => Promise<T>
+
+/** One place in the crew. Its member is replaced once if it fails; a second failure is the run's. */
+function placeInCrew(
+  project: Project,
+  plan: YieldPlan,
+  { signal, hire, standIn }: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+) {
+  let member: CrewMember | null = null
+  let replaced = false
+  const ready = async (): Promise<CrewMember> => {
+    if (member !== null) return member
+    const hired = hire()
+    member = hired
+    try {
+      await hired.prepare(project, plan)
+      return hired
+    } catch {
+      signal.throwIfAborted()
+      hired.stop()
+      const other = standIn()
+      member = other
+      await other.prepare(project, plan)
+      return other
+    }
+  }
+  const attempt = async <T>(job: Job<T>): Promise<T> => {
+    signal.throwIfAborted()
+    return job(await ready())
+  }
+  return {
+    stop: () => member?.stop(),
+    run: async <T>(job: Job<T>): Promise<T> => {
+      try {
+        return await attempt(job)
+      } catch (failure) {
+        signal.throwIfAborted()
+        member?.stop()
+        member = null
+        if (replaced) throw failure
+        replaced = true
+        return attempt(job)
+      }
+    },
+  }
+}
+
+/**
+ * The result, equal to that of `runYield` with the same plan. Rejects with the signal's reason when aborted, and with the
+ * failure of a worker that broke twice in the same place.
+ */
+export async function runYieldCrew(
+  project: Project,
+  plan: YieldPlan,
+  options: RunOptions,
+): Promise<YieldResult> {
+  const jobs = yieldJobs(project, plan)
+  const places = Array.from({ length: options.size }, () => placeInCrew(project, plan, options))
+  const stopAll = () => {
+    for (const place of places) place.stop()
+  }
+  options.signal.addEventListener('abort', stopAll)
+  const ends = milestones(plan.samples)
+  const allBlocks = ends.at(-1) ?? 1
+  let done = 0
+  try {
+    // The ranking goes first where somebody else can begin with the blocks, so that it does not come on top of them.
+    let ranking: Promise<Ranking> | null = null
+    const rank = () =>
+      (ranking ??= places[0]?.run((member) => member.ranking()) ?? Promise.reject(new Error('no crew')))
+    if (places.length > 1) rank().catch(() => undefined)
+    let tally = emptyTally()
+    let first = 0
+    for (const end of ends) {
+      let sum: Tally = tally
+      let next = first
+      const work = async (place: (typeof places)[number], at: number) => {
+        if (at === 0 && ranking !== null) await ranking
+        while (next < end) {
+          const from = next
+          const to = Math.min(end, from + BLOCKS_A_JOB)
+          next = to
+          const part = await place.run((member) => member.blocks(from, to))
+          sum = addTallies(sum, part) // whoever comes first: counts are whole numbers, sums stay by block
+          done += to - from
+          options.onProgress(done / allBlocks)
+        }
+      }
+      await Promise.all(places.map(work))
+      tally = sum
+      first = end
+      if (knownWellEnough(tally, plan)) break
+    }
+    return jobs.finish(tally, await rank())
+  } finally {
+    options.signal.removeEventListener('abort', stopAll)
+    stopAll()
+  }
+}
+
+/** One job by one member, which is replaced once if it dies: sharing out, or an array. */
+export async function runJob<T>(
+  project: Project,
+  plan: YieldPlan,
+  job: Job<T>,
+  options: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+): Promise<T> {
+  yieldJobs(project, plan) // a candidate that cannot be computed is refused before anybody is hired
+  const place = placeInCrew(project, plan, options)
+  const stop = () => place.stop()
+  options.signal.addEventListener('abort', stop)
+  try {
+    return await place.run(job)
+  } finally {
+    options.signal.removeEventListener('abort', stop)
+    stop()
+  }
+}

@@ -1,0 +1,44 @@
+// The jobs that can be handed to somebody else: parts of a yield run, sharing out, arrays. Pure, the same in a worker, on
+// the page and in tests.
+
+import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
+import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
+import { type Ranking, rankingSteps } from '../analysis/yield/ranking'
+import { runBlocks } from '../analysis/yield/runBlocks'
+import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
+import {
+  type CostWeights,
+  SHARE_OUT_WIDENING,
+  type ShareOut,
+  shareOutSteps,
+} from '../analysis/yield/shareOut'
+import type { Tally } from '../analysis/yield/tally'
+import type { YieldResult } from '../analysis/yield/yieldResult'
+import type { Project } from '../model/project/project'
+import { ProjectError } from '../model/project/projectError'
+
+export interface YieldJobs {
+  readonly blocks: (first: number, end: number) => Tally
+  readonly ranking: () => Generator<number, Ranking, void>
+  readonly finish: (tally: Tally, ranking: Ranking) => YieldResult
+  readonly array: (samples: number) => Generator<number, ArrayResult, void>
+  readonly shareOut: (wanted: number, weights: CostWeights) => Generator<unknown, ShareOut, void>
+}
+
+/** The jobs of one run, long ones in steps. Throws ProjectError where the candidate cannot be computed. */
+export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
+  const result = assemblyOf(project, plan.candidateId)
+  if (!result.ok) throw new ProjectError(result.issues)
+  const assembly: Assembly = result.value
+  return {
+    blocks: (first, end) => runBlocks(assembly, plan, first, end),
+    ranking: () => rankingSteps(assembly, plan.seed),
+    finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
+    array: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
+    shareOut: (wanted, weights) => {
+      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
+      if (!wide.ok) throw new ProjectError(wide.issues)
+      return shareOutSteps(wide.value, plan.seed, wanted, weights)
+    },
+  }
+}

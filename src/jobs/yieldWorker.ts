@@ -1,0 +1,47 @@
+// The worker: the jobs behind a message port, and nothing else.
+
+import { expose, transfer } from 'comlink'
+import type { YieldPlan } from '../analysis/yield/runYield'
+import type { CostWeights } from '../analysis/yield/shareOut'
+import type { Project } from '../model/project/project'
+import { type YieldJobs, yieldJobs } from './yieldJobs'
+
+let jobs: YieldJobs | null = null
+
+function prepared(): YieldJobs {
+  if (jobs === null) throw new Error('the jobs are not prepared')
+  return jobs
+}
+
+/** A sign of life so often, so that a long job is not taken for a dead worker. */
+const TELL_EVERY_MS = 200
+
+/** Runs a long job to its end and tells how far it is. */
+function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
+  let told = performance.now()
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    if (performance.now() - told < TELL_EVERY_MS) continue
+    told = performance.now()
+    onProgress(step.value)
+  }
+}
+
+const remote = {
+  prepare: (project: Project, plan: YieldPlan) => {
+    jobs = yieldJobs(project, plan)
+  },
+  blocks: (first: number, end: number) => {
+    const tally = prepared().blocks(first, end)
+    return transfer(tally, [tally.counts.buffer])
+  },
+  ranking: (onStep: (share: number) => void) => walked(prepared().ranking(), onStep),
+  array: (samples: number, onProgress: (share: number) => void) =>
+    walked(prepared().array(samples), onProgress),
+  shareOut: (wanted: number, weights: CostWeights, onStep: (step: unknown) => void) =>
+    walked(prepared().shareOut(wanted, weights), onStep),
+}
+export type YieldRemote = typeof remote
+
+expose(remote)

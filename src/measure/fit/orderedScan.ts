@@ -1,0 +1,95 @@
+// A scan made fit for evaluation: checked, sorted, repeated positions averaged, very long scans thinned.
+
+import { InputError } from '../../numerics/inputError'
+import { flatTopLength } from './flatTop'
+
+export interface OrderedScan {
+  /** Strictly ascending. */
+  readonly at: Float64Array
+  readonly power: Float64Array
+  readonly warnings: readonly string[]
+}
+
+/** Scans longer than this are averaged in groups of neighbours before they are fitted. */
+export const LONGEST_FITTED_SCAN = 4096
+const FEWEST_POINTS = 8
+
+/**
+ * `field` names the coordinate in errors ("angleRad"). InputError for unequal lengths, fewer than 8 different
+ * positions, values that are not finite, or powers that are nowhere above zero or all the same.
+ */
+export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike<number>): OrderedScan {
+  if (at.length !== power.length)
+    throw new InputError('power', `${power.length} values long`, `as long as ${field} (${at.length})`)
+  let highest = -Infinity
+  let lowest = Infinity
+  for (let i = 0; i < at.length; i++) {
+    const p = power[i]
+    if (!Number.isFinite(at[i])) throw new InputError(`${field}[${i}]`, at[i], 'a finite number')
+    if (p === undefined || !Number.isFinite(p)) throw new InputError(`power[${i}]`, p, 'a finite number')
+    if (p > highest) highest = p
+    if (p < lowest) lowest = p
+  }
+  if (at.length > 0 && highest <= 0)
+    throw new InputError('power', `${highest} at most`, 'above 0 somewhere: there is no signal')
+  if (at.length > 1 && highest === lowest)
+    throw new InputError('power', `${highest} everywhere`, 'different from point to point')
+  const merged = merge(at, power)
+  if (merged.at.length < FEWEST_POINTS) {
+    throw new InputError(
+      field,
+      `${merged.at.length} different values`,
+      `at least ${FEWEST_POINTS} different values`,
+    )
+  }
+  const warnings: string[] = []
+  if (merged.repeats > 0) warnings.push(`${merged.repeats} repeated positions were averaged.`)
+  if (flatTopLength(merged.power) > 0) {
+    warnings.push(
+      'The highest value is repeated over several points: the detector may be saturated, and the width too large.',
+    )
+  }
+  const group = Math.ceil(merged.at.length / LONGEST_FITTED_SCAN)
+  if (group === 1) return { at: merged.at, power: merged.power, warnings }
+  warnings.push(`${merged.at.length} points were averaged in groups of ${group} for the fit.`)
+  return { ...thin(merged.at, merged.power, group), warnings }
+}
+
+function merge(at: ArrayLike<number>, power: ArrayLike<number>) {
+  const order = Uint32Array.from({ length: at.length }, (_, i) => i)
+  order.sort((a, b) => (at[a] ?? 0) - (at[b] ?? 0))
+  const x = new Float64Array(at.length)
+  const p = new Float64Array(at.length)
+  let count = 0
+  let repeats = 0
+  let sharing = 1
+  for (const i of order) {
+    const here = at[i] ?? 0
+    if (count > 0 && here === x[count - 1]) {
+      sharing++
+      repeats++
+      p[count - 1] = (p[count - 1] ?? 0) + ((power[i] ?? 0) - (p[count - 1] ?? 0)) / sharing
+      continue
+    }
+    x[count] = here
+    p[count] = power[i] ?? 0
+    sharing = 1
+    count++
+  }
+  return { at: x.slice(0, count), power: p.slice(0, count), repeats }
+}
+
+function thin(at: Float64Array, power: Float64Array, group: number) {
+  const count = Math.ceil(at.length / group)
+  const x = new Float64Array(count)
+  const p = new Float64Array(count)
+  for (let g = 0; g < count; g++) {
+    const from = g * group
+    const to = Math.min(from + group, at.length)
+    for (let i = from; i < to; i++) {
+      x[g] = (x[g] ?? 0) + (at[i] ?? 0) / (to - from)
+      p[g] = (p[g] ?? 0) + (power[i] ?? 0) / (to - from)
+    }
+  }
+  return { at: x, power: p }
+}

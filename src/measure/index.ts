@@ -1,0 +1,90 @@
+// The public face of the bench: every name another layer may use.
+
+export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
+export { type FarFieldAxes, farFieldAxes, farFieldPair } from './farField/farFieldAxes'
+export { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farField/farFieldMfd'
+export { petermann1Over2 } from './farField/petermannRatio'
+export type { Gaussianity } from './fit/gaussianity'
+export { attempted, type Outcome } from './fit/outcome'
+export { COVERAGE_FACTOR, type Contribution, type UncertaintyBudget } from './fit/uncertaintyBudget'
+export type { BenchImage } from './images/image'
+export { readImage } from './images/readImage'
+export { readFieldImage } from './intake/fieldImage'
+export { type FieldReading, readFieldTable } from './intake/fieldTable'
+export { importedShape } from './intake/importedShape'
+export {
+  type FactName,
+  type Facts,
+  type NeededFact,
+  neededFacts,
+  newMeasurement,
+} from './intake/newMeasurement'
+export {
+  type ColumnReport,
+  type ImageReading,
+  LIST_QUANTITIES,
+  type ListReading,
+  type Preview,
+  type Reading,
+  type TableReading,
+} from './intake/reading'
+export { LARGEST_FILE_BYTES, readMeasurement } from './intake/readMeasurement'
+export {
+  type Cause,
+  type DifferenceInput,
+  type DifferenceResult,
+  explainDifference,
+  type SingleExplanation,
+} from './loopback/explainDifference'
+export {
+  type Interval,
+  type LoopbackInput,
+  type LoopbackPoint,
+  type LoopbackResult,
+  loopbackLoss,
+} from './loopback/loopback'
+export { type MeasurementOrigin, measuredLength } from './loopback/measuredQuantity'
+export { type RepeatedResult, repeatedMeasurements } from './loopback/repeatedMeasurements'
+export {
+  fitImageGaussian,
+  type ImageGaussian,
+  type LineCut,
+  lineCuts,
+  type PixelMap,
+} from './nearField/imageFit'
+export {
+  KNIFE_EDGE_FACTORS,
+  type KnifeEdgeClip,
+  type KnifeEdgeWidth,
+  knifeEdgeWidth,
+} from './nearField/knifeEdge'
+export { type ImageInput, type SecondMomentResult, secondMomentWidths } from './nearField/secondMomentWidths'
+export { type MeasuredLossCurve, measuredLossCurve } from './offset/measuredLossCurve'
+export { type OffsetScanInput, type OffsetScanResult, offsetScanMfd } from './offset/offsetScanMfd'
+export { type RasterScanInput, type RasterScanResult, rasterScanMfd } from './offset/rasterScanMfd'
+export { type ToleranceWindow, toleranceWindows, WINDOW_LEVELS_DB } from './offset/toleranceWindow'
+export { readScan } from './reading/readScan'
+export type {
+  ColumnRole,
+  CoreUnit,
+  Doubt,
+  Finding,
+  RefusedLine,
+  Scan,
+  ScanAnswers,
+  ScanColumn,
+  ScanKind,
+  ScanMetadata,
+} from './reading/scan'
+export { decodeText } from './reading/textLines'
+export { evaluateMeasurement } from './results/evaluateMeasurement'
+export type {
+  FarFieldOutcome,
+  ImageOutcome,
+  LoopbackOutcome,
+  MeasurementResult,
+  MfdValue,
+  OffsetOutcome,
+  RasterOutcome,
+  RepeatedOutcome,
+} from './results/measurementResult'

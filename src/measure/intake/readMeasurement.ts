@@ -1,0 +1,237 @@
+// A file of any kind the bench knows, told by its content and not by its name.
+
+import { packNumbers } from '../../numerics/compactNumbers'
+import { InputError } from '../../numerics/inputError'
+import { readImage } from '../images/readImage'
+import { readingsList } from '../reading/readingsList'
+import { readScan } from '../reading/readScan'
+import type { Finding, Scan, ScanAnswers, ScanColumn } from '../reading/scan'
+import { decodeText } from '../reading/textLines'
+import { KEPT_LIMITS, keptImage, keptRows, packedColumn } from './keptReadings'
+import type {
+  ColumnReport,
+  ImageReading,
+  ListQuantity,
+  ListReading,
+  Preview,
+  Reading,
+  TableReading,
+} from './reading'
+import { LIST_QUANTITIES } from './reading'
+import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
+
+export const LARGEST_FILE_BYTES = 50_000_000
+const LISTED_REFUSALS = 5000
+
+type Tell = (share: number) => void
+
+/**
+ * Reads a text table, a column of repeated readings, or an image. `answers` as in readScan; 'quantity' says what a single
+ * column is. InputError names files that are too large, workbooks, and images that cannot be decoded; everything
+ * else that is wrong with a file is among the reading's findings.
+ */
+export function readMeasurement(
+  bytes: Uint8Array,
+  fileName: string,
+  answers: ScanAnswers = {},
+  tell?: Tell,
+): Reading {
+  if (bytes.length > LARGEST_FILE_BYTES) {
+    const size = (bytes.length / 1e6).toFixed(1)
+    throw new InputError(fileName, `${size} MB long`, `at most ${LARGEST_FILE_BYTES / 1e6} MB`)
+  }
+  if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')
+  if (isImage(bytes)) return imageReading(bytes, fileName)
+  if (startsWith(bytes, 0x50, 0x4b, 3, 4)) {
+    throw new InputError(
+      fileName,
+      'a workbook or an archive',
+      'text or an image: copy its cells and paste them',
+    )
+  }
+  const text = decodeText(bytes)
+  const scan = readScan(text, answers, tell)
+  return scan.findings.some((finding) => finding.code === 'one-column')
+    ? listReading(text, answers)
+    : tableReading(scan)
+}
+
+const startsWith = (bytes: Uint8Array, ...codes: number[]) => codes.every((code, i) => bytes[i] === code)
+
+function isImage(bytes: Uint8Array): boolean {
+  const blank = bytes[2] === 0x0a || bytes[2] === 0x0d || bytes[2] === 0x20 || bytes[2] === 0x09
+  const graymap = blank && (startsWith(bytes, 0x50, 0x32) || startsWith(bytes, 0x50, 0x35))
+  return (
+    graymap ||
+    startsWith(bytes, 0x89, 0x50, 0x4e, 0x47) ||
+    startsWith(bytes, 0x49, 0x49, 0x2a, 0) ||
+    startsWith(bytes, 0x4d, 0x4d, 0, 0x2a) ||
+    startsWith(bytes, 0x49, 0x49, 0x2b, 0) ||
+    startsWith(bytes, 0x4d, 0x4d, 0, 0x2b) ||
+    startsWith(bytes, 0xff, 0xd8)
+  )
+}
+
+function tableReading(scan: Scan): TableReading {
+  const wanted = scan.columns.filter((column) => column.role !== 'other')
+  const coordinate = wanted.findIndex((column) => column.role !== 'power' && column.role !== 'loss')
+  const findings: Finding[] = [...scan.findings]
+  let kept: TableReading['kept'] = []
+  const notes = [...scan.metadata.notes]
+  const usable = scan.kind !== 'unknown' && !findings.some((finding) => finding.severity === 'error')
+  if (usable) {
+    try {
+      const rows = keptRows(wanted, Math.max(0, coordinate), scan.kind === 'raster')
+      kept = rows.columns.map(packedColumn)
+      if (rows.remark !== null) {
+        findings.push({ code: 'thinned', severity: 'remark', message: rows.remark })
+        notes.push(rows.remark)
+      }
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error
+      findings.push({ code: 'too-large', severity: 'error', message: error.message })
+    }
+  }
+  return {
+    kind: 'table',
+    scanKind: scan.kind,
+    delimiter: scan.delimiter,
+    decimalMark: scan.decimalMark,
+    rowsRead: scan.rowsRead,
+    metadata: scan.metadata,
+    columns: scan.columns.map(columnReport),
+    refusedLines: scan.refusedLines.slice(0, LISTED_REFUSALS),
+    refusedCount: scan.refusedLines.length,
+    doubts: scan.doubts,
+    findings,
+    notes,
+    previews: scan.kind === 'raster' ? rasterPreview(wanted) : scanPreviews(wanted, coordinate),
+    kept,
+  }
+}
+
+function columnReport({ label, role, unit, coreUnit, values }: ScanColumn): ColumnReport {
+  let low = Infinity
+  let high = -Infinity
+  for (const value of values) {
+    if (value < low) low = value
+    if (value > high) high = value
+  }
+  return { label, role, unit, coreUnit, low, high }
+}
+
+function scanPreviews(columns: readonly ScanColumn[], coordinate: number): readonly Preview[] {
+  const along = columns[coordinate]?.values
+  if (along === undefined) return []
+  return columns
+    .filter((column) => column.role === 'power' || column.role === 'loss')
+    .map((column) => {
+      const places = drawnPlaces(column.values)
+      return {
+        label: column.label,
+        x: pickedValues(along, places),
+        y: pickedValues(column.values, places),
+        power: null,
+      }
+    })
+}
+
+function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {
+  const [x, y] = columns.filter((column) => column.role === 'position')
+  const power = columns.find((column) => column.role === 'power')
+  if (x === undefined || y === undefined || power === undefined) return []
+  const drawn = drawnRaster(x.values, y.values, power.values)
+  return [{ label: power.label, x: drawn.x, y: drawn.y, power: drawn.values }]
+}
+
+function listReading(text: string, answers: ScanAnswers): ListReading {
+  const list = readingsList(text, answers['decimal-mark'])
+  const named = list.notes.join(' ')
+  const likely: ListQuantity = /mfd|diameter|\bum\b|µm|μm/i.test(named)
+    ? 'mode-field diameter in um'
+    : 'loss in dB'
+  const assumed = LIST_QUANTITIES.find((quantity) => quantity === answers.quantity) ?? likely
+  const findings: Finding[] = []
+  if (list.values.length < 2) {
+    findings.push({ code: 'one-point', severity: 'error', message: 'There is one reading only.' })
+  } else if (list.values.length > KEPT_LIMITS.rows) {
+    findings.push({
+      code: 'too-large',
+      severity: 'error',
+      message: `There are ${list.values.length} readings in one column; repeated readings are at most ${KEPT_LIMITS.rows}. A scan needs a coordinate beside each power.`,
+    })
+  } else {
+    findings.push({
+      code: 'one-column',
+      severity: 'remark',
+      message:
+        'There is one column of numbers only: a scan needs a coordinate beside each power. It is taken as repeated readings of one quantity.',
+    })
+  }
+  const places = drawnPlaces(list.values)
+  return {
+    kind: 'list',
+    quantity: assumed,
+    decimalMark: list.decimalMark,
+    rowsRead: list.values.length,
+    refusedLines: list.refusedLines.slice(0, LISTED_REFUSALS),
+    refusedCount: list.refusedLines.length,
+    doubts: [
+      {
+        id: 'quantity',
+        question: 'One column of numbers: of what are these repeated readings?',
+        assumed,
+        alternatives: LIST_QUANTITIES.filter((quantity) => quantity !== assumed),
+      },
+    ],
+    findings,
+    notes: list.notes,
+    values: packNumbers(list.values.slice(0, KEPT_LIMITS.rows)),
+    preview: {
+      label: assumed,
+      x: Float64Array.from(places, (place) => place + 1),
+      y: pickedValues(list.values, places),
+      power: null,
+    },
+  }
+}
+
+function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
+  const image = readImage(bytes, fileName)
+  const kept = keptImage(image)
+  const findings: Finding[] = []
+  const first = image.pixels[0]
+  if (image.pixels.every((value) => value === first)) {
+    findings.push({
+      code: 'all-same',
+      severity: 'error',
+      message: `Every pixel has ${first} counts: there is no beam in this image.`,
+    })
+  } else if (image.saturatedCount > 0) {
+    findings.push({
+      code: 'flat-top',
+      severity: 'remark',
+      message: `${image.saturatedCount} pixels are at the detector's limit: the camera was saturated.`,
+    })
+  }
+  if (kept.remark !== null) findings.push({ code: 'thinned', severity: 'remark', message: kept.remark })
+  return {
+    kind: 'image',
+    format: image.format.toUpperCase(),
+    width: image.width,
+    height: image.height,
+    bitDepth: image.bitDepth,
+    saturatedCount: image.saturatedCount,
+    pixelUm: image.pixelUm ?? null,
+    notes: kept.remark === null ? image.notes : [...image.notes, kept.remark],
+    findings,
+    view: drawnImage(image.pixels, image.width, image.height, image.pixelUm ?? 1),
+    kept: {
+      width: kept.width,
+      height: kept.height,
+      binning: kept.binning,
+      fullScale: Number.isFinite(image.fullScale) ? image.fullScale : null,
+      pixels: packNumbers(kept.pixels),
+    },
+  }
+}

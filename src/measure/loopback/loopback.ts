@@ -1,0 +1,156 @@
+// Loss of a facet and of the waveguide from insertion loss fibre–chip–fibre at one or several lengths.
+//   IL(L) = 2 · facet + propagation · L
+// A straight line through the points (weighted least squares): intercept / 2 is the loss of one facet, the slope
+// the propagation loss. Assumed: both facets of every guide equal, all guides alike, bends and crossings alike or
+// none, reference taken fibre to fibre. With one length only, the propagation loss must be given.
+// Intervals: Student t at 95.45 % where the spread comes from the points, k = 2 where every point has its own.
+
+import { InputError, requireFinite } from '../../numerics/inputError'
+import { studentT } from '../../numerics/statistics'
+
+export interface LoopbackPoint {
+  readonly lengthCm: number
+  readonly lossDb: number
+  /** Standard uncertainty of this reading, if known for all points. */
+  readonly standardDb?: number
+}
+
+export interface LoopbackInput {
+  readonly points: readonly LoopbackPoint[]
+  /** Needed, and only used, when all points have the same length. */
+  readonly propagationDbPerCm?: number
+  readonly propagationStandardDbPerCm?: number
+}
+
+export interface Interval {
+  readonly value: number
+  /** Half width at 95 %; null where one reading alone gives no spread. */
+  readonly plusMinus: number | null
+}
+
+export interface LoopbackResult {
+  readonly facetLossDb: Interval
+  readonly propagationDbPerCm: Interval
+  /** Measured less line, in input order. */
+  readonly residualsDb: readonly number[]
+  readonly residualRmsDb: number
+  readonly degreesOfFreedom: number
+  /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to part them. */
+  readonly correlation: number
+  readonly assumptions: readonly string[]
+  readonly warnings: readonly string[]
+}
+
+const ASSUMPTIONS = [
+  'Both facets of every guide lose the same.',
+  'All guides have the same propagation loss, and their bends lose the same or nothing.',
+  'The reference was taken fibre to fibre, so the fibres and connectors cancel.',
+] as const
+
+/** InputError for no points, values that are not finite, negative lengths, or one length without a propagation loss. */
+export function loopbackLoss(input: LoopbackInput): LoopbackResult {
+  const { points } = input
+  if (points.length === 0) throw new InputError('points', 'an empty list', 'at least one point')
+  points.forEach((point, i) => {
+    requireFinite(`points[${i}].lossDb`, point.lossDb)
+    if (!(point.lengthCm >= 0)) throw new InputError(`points[${i}].lengthCm`, point.lengthCm, '0 or more')
+    if (point.standardDb !== undefined && !(point.standardDb > 0)) {
+      throw new InputError(`points[${i}].standardDb`, point.standardDb, 'above 0')
+    }
+  })
+  const lengths = new Set(points.map((point) => point.lengthCm))
+  return lengths.size === 1 ? oneLength(input) : line(points)
+}
+
+function oneLength({
+  points,
+  propagationDbPerCm,
+  propagationStandardDbPerCm = 0,
+}: LoopbackInput): LoopbackResult {
+  if (propagationDbPerCm === undefined) {
+    throw new InputError(
+      'propagationDbPerCm',
+      undefined,
+      'given, since all points have the same length and the loss cannot be split',
+    )
+  }
+  const n = points.length
+  const length = points[0]?.lengthCm ?? 0
+  const facets = points.map((point) => (point.lossDb - propagationDbPerCm * length) / 2)
+  const mean = facets.reduce((sum, facet) => sum + facet, 0) / n
+  const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - mean) ** 2, 0) / Math.max(1, n - 1))
+  const random = n > 1 ? (spread / Math.sqrt(n)) * studentT(0.9545, n - 1) : ownSpread(points)
+  const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
+  const warnings = n > 1 ? [] : ['One reading only: its scatter is unknown.']
+  if (mean < 0)
+    warnings.push('The facet loss comes out below zero: the reference or the propagation loss is wrong.')
+  return {
+    facetLossDb: { value: mean, plusMinus },
+    propagationDbPerCm: { value: propagationDbPerCm, plusMinus: 2 * propagationStandardDbPerCm },
+    residualsDb: facets.map((facet) => 2 * (facet - mean)),
+    residualRmsDb: 2 * spread * Math.sqrt((n - 1) / n),
+    degreesOfFreedom: n - 1,
+    correlation: 0,
+    assumptions: [...ASSUMPTIONS, `The propagation loss is ${propagationDbPerCm} dB/cm, as given.`],
+    warnings,
+  }
+}
+
+function ownSpread(points: readonly LoopbackPoint[]): number | null {
+  const standard = points[0]?.standardDb
+  return standard === undefined ? null : standard // 2 · u / 2: k = 2 over two facets
+}
+
+function line(points: readonly LoopbackPoint[]): LoopbackResult {
+  const known = points.every((point) => point.standardDb !== undefined)
+  let s = 0
+  let sx = 0
+  let sy = 0
+  for (const point of points) {
+    const weight = known ? (point.standardDb ?? 1) ** -2 : 1
+    s += weight
+    sx += weight * point.lengthCm
+    sy += weight * point.lossDb
+  }
+  const centre = sx / s
+  let sxx = 0
+  let sxy = 0
+  for (const point of points) {
+    const weight = known ? (point.standardDb ?? 1) ** -2 : 1
+    sxx += weight * (point.lengthCm - centre) ** 2
+    sxy += weight * (point.lengthCm - centre) * point.lossDb
+  }
+  const slope = sxy / sxx
+  const intercept = sy / s - slope * centre
+  const residualsDb = points.map((point) => point.lossDb - intercept - slope * point.lengthCm)
+  const square = residualsDb.reduce((sum, r) => sum + r * r, 0)
+  const degreesOfFreedom = points.length - 2
+  const variance = known ? 1 : degreesOfFreedom > 0 ? square / degreesOfFreedom : null
+  const factor = known ? 2 : degreesOfFreedom > 0 ? studentT(0.9545, degreesOfFreedom) : 0
+  const interceptStandard = variance === null ? null : Math.sqrt(variance * (1 / s + (centre * centre) / sxx))
+  const slopeStandard = variance === null ? null : Math.sqrt(variance / sxx)
+  const warnings: string[] = []
+  if (variance === null)
+    warnings.push('Two points make a line without a spread: measure a third length for an interval.')
+  if (slope < 0)
+    warnings.push(
+      'The loss falls with length: facets differ from guide to guide by more than the guides lose.',
+    )
+  if (intercept < 0) warnings.push('The facet loss comes out below zero: check the reference.')
+  const correlation = -centre / Math.sqrt(sxx / s + centre * centre)
+  if (correlation < -0.97)
+    warnings.push('The lengths are too alike to part facet loss from propagation loss well.')
+  return {
+    facetLossDb: {
+      value: intercept / 2,
+      plusMinus: interceptStandard === null ? null : (factor * interceptStandard) / 2,
+    },
+    propagationDbPerCm: { value: slope, plusMinus: slopeStandard === null ? null : factor * slopeStandard },
+    residualsDb,
+    residualRmsDb: Math.sqrt(square / points.length),
+    degreesOfFreedom,
+    correlation,
+    assumptions: ASSUMPTIONS,
+    warnings,
+  }
+}

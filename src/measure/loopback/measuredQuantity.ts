@@ -1,0 +1,32 @@
+// A bench result as a quantity of the project: provenance `measured`, its uncertainty as tolerance, its origin as note.
+
+import type { Quantity } from '../../model/quantity/quantity'
+import { InputError, requirePositive } from '../../numerics/inputError'
+
+export interface MeasurementOrigin {
+  readonly fileName: string
+  /** ISO date, "2026-03-14": given by the caller, for the bench knows no clock. */
+  readonly date: string
+  /** What was done: "transverse-offset scan along x, probe MFD 4 um". */
+  readonly method: string
+}
+
+/**
+ * Value and expanded uncertainty (k = 2) in um. Figures are cut to two digits of the uncertainty, as JCGM 100 7.2.6
+ * asks. InputError for values that are not positive and dates that are not ISO dates.
+ */
+export function measuredLength(valueUm: number, expandedUm: number, origin: MeasurementOrigin): Quantity {
+  requirePositive('valueUm', valueUm)
+  requirePositive('expandedUm', expandedUm)
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(origin.date))
+    throw new InputError('date', origin.date, 'an ISO date like 2026-03-14')
+  const plusMinus = Number(expandedUm.toPrecision(2))
+  const decimals = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))))
+  return {
+    value: Number(valueUm.toFixed(decimals)),
+    unit: 'um',
+    provenance: 'measured',
+    tolerance: { plusMinus, distribution: 'normal', coverage: 2 },
+    note: `${origin.method}; ${origin.fileName}, ${origin.date}; U = ${plusMinus} um (k = 2)`,
+  }
+}

@@ -1,0 +1,85 @@
+// Changes of a chain that keep guides and joins in turn.
+
+import { freeId } from '../parts/newParts'
+import type { ChainElement } from '../words/candidate'
+import {
+  newGapElement,
+  newRelayElement,
+  newSpliceElement,
+  newStubElement,
+  newTaperChipElement,
+} from './newElements'
+
+/** A stub spliced on behind the guide at place `at`. A lensed tip moves on to the stub's end. */
+export function insertStub(chain: ChainElement[], at: number, fibreId: string): void {
+  const before = chain[at]
+  const stub = newStubElement(freeId('stub', chain), fibreId)
+  if ((before?.kind === 'fibre' || before?.kind === 'stub') && before.tipId !== undefined) {
+    stub.tipId = before.tipId
+    before.tipId = undefined
+  }
+  chain.splice(at + 1, 0, newSpliceElement(freeId('splice', chain)), stub)
+}
+
+/** A taper chip behind the guide at place `at`, across a gap. */
+export function insertTaperChip(
+  chain: ChainElement[],
+  at: number,
+  converterId: string,
+  mediumId: string,
+): void {
+  chain.splice(
+    at + 1,
+    0,
+    newGapElement(freeId('gap', chain), mediumId),
+    newTaperChipElement(freeId('taper-chip', chain), converterId),
+  )
+}
+
+/** Takes a stub or taper chip out, with the join in front of it. Fibre and facet stay. */
+export function removeGuide(chain: ChainElement[], at: number): void {
+  const kind = chain[at]?.kind
+  if (kind === 'stub' || kind === 'taper chip') chain.splice(at - 1, 2)
+}
+
+/** Puts two lenses in place of the gap at `at`; the offsets, tilts and faces of the gap stay. */
+export function gapToRelay(
+  chain: ChainElement[],
+  at: number,
+  mediumId: string,
+  lens1Id: string,
+  lens2Id: string,
+): void {
+  const gap = chain[at]
+  if (gap?.kind !== 'gap') return
+  const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = gap
+  chain[at] = {
+    ...newRelayElement(gap.id, mediumId, lens1Id, lens2Id),
+    offsetX,
+    offsetY,
+    tiltX,
+    tiltY,
+    roll,
+    nearFaceAngle,
+    farFaceAngle,
+    facePlane,
+  }
+}
+
+/** Puts a plain gap in place of the relay at `at`. */
+export function relayToGap(chain: ChainElement[], at: number): void {
+  const relay = chain[at]
+  if (relay?.kind !== 'relay') return
+  const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = relay
+  chain[at] = {
+    ...newGapElement(relay.id, relay.mediumId),
+    offsetX,
+    offsetY,
+    tiltX,
+    tiltY,
+    roll,
+    nearFaceAngle,
+    farFaceAngle,
+    facePlane,
+  }
+}

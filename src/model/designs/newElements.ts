@@ -1,0 +1,117 @@
+// Chain elements with the values a new one starts from.
+
+import { quantityOf } from '../quantity/quantity'
+import type { Device, ElementOf, GapElement, LensPlace, RelayElement } from '../words/candidate'
+
+/** A gap of a few micrometres, held as a good assembly station holds it (common practice, no source). */
+export function newGapElement(id: string, mediumId: string): GapElement {
+  return {
+    kind: 'gap',
+    id,
+    mediumId,
+    gap: quantityOf(3, 'um', 'estimate', 1),
+    offsetX: quantityOf(0, 'um', 'estimate', 0.5),
+    offsetY: quantityOf(0, 'um', 'estimate', 0.5),
+    tiltX: quantityOf(0, 'deg', 'estimate', 0.3),
+    tiltY: quantityOf(0, 'deg', 'estimate', 0.3),
+    roll: quantityOf(0, 'deg', 'estimate', 0.5),
+    nearFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    facePlane: 'x',
+    pointing: 'refracted',
+    pinned: ['gap'],
+  }
+}
+
+/** A fusion splice of unlike fibres with core diffusion, about 0.1 dB (common practice, no source). */
+export function newSpliceElement(id: string): ElementOf<'splice'> {
+  return { kind: 'splice', id, basis: 'typed', loss: quantityOf(0.1, 'dB', 'estimate', 0.05) }
+}
+
+export function newStubElement(id: string, fibreId: string): ElementOf<'stub'> {
+  return { kind: 'stub', id, fibreId, length: quantityOf(10, 'mm', 'estimate') }
+}
+
+/** A lens held to a micrometre and a tenth of a degree, as actively aligned lenses are (common practice, no source). */
+export function newLensPlace(): LensPlace {
+  return {
+    offsetX: quantityOf(0, 'um', 'estimate', 1),
+    offsetY: quantityOf(0, 'um', 'estimate', 1),
+    offsetZ: quantityOf(0, 'um', 'estimate', 2),
+    tiltX: quantityOf(0, 'deg', 'estimate', 0.1),
+    tiltY: quantityOf(0, 'deg', 'estimate', 0.1),
+  }
+}
+
+/** Two lenses with room for a device between them; the distances wait for the search of the best ones. */
+export function newRelayElement(
+  id: string,
+  mediumId: string,
+  lens1Id: string,
+  lens2Id: string,
+): RelayElement {
+  return {
+    kind: 'relay',
+    id,
+    mediumId,
+    lens1Id,
+    lens2Id,
+    frontGap: quantityOf(250, 'um', 'estimate', 2),
+    stretch: quantityOf(5, 'mm', 'estimate', 0.05),
+    backGap: quantityOf(250, 'um', 'estimate', 0.5),
+    lens1: newLensPlace(),
+    lens2: newLensPlace(),
+    offsetX: quantityOf(0, 'um', 'estimate', 0.5),
+    offsetY: quantityOf(0, 'um', 'estimate', 0.5),
+    tiltX: quantityOf(0, 'deg', 'estimate', 0.2),
+    tiltY: quantityOf(0, 'deg', 'estimate', 0.2),
+    roll: quantityOf(0, 'deg', 'estimate', 0.5),
+    nearFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    facePlane: 'x',
+  }
+}
+
+/** A miniature isolator, as catalogues list them (common practice, no source). */
+export function newIsolator(): Device {
+  return {
+    name: 'Isolator',
+    loss: quantityOf(0.3, 'dB', 'estimate', 0.1),
+    length: quantityOf(2.5, 'mm', 'estimate'),
+    index: quantityOf(2, '1', 'estimate'),
+    clearAperture: quantityOf(900, 'um', 'estimate'),
+    isolation: quantityOf(30, 'dB', 'estimate'),
+  }
+}
+
+/** A thin-film filter on glass, as catalogues list them (common practice, no source). */
+export function newFilter(): Device {
+  return {
+    name: 'Filter',
+    loss: quantityOf(0.2, 'dB', 'estimate', 0.1),
+    length: quantityOf(1, 'mm', 'estimate'),
+    index: quantityOf(1.45, '1', 'estimate'),
+    clearAperture: quantityOf(1000, 'um', 'estimate'),
+  }
+}
+
+/** A thin polarising glass plate; the loss is that of the state it lets pass (common practice, no source). */
+export function newPolariser(): Device {
+  return {
+    name: 'Polariser',
+    loss: quantityOf(0.1, 'dB', 'estimate', 0.05),
+    length: quantityOf(0.2, 'mm', 'estimate'),
+    index: quantityOf(1.52, '1', 'estimate'),
+    clearAperture: quantityOf(1000, 'um', 'estimate'),
+  }
+}
+
+/** Drift of a holder after alignment, 0.2 um either way (common practice, no source). */
+export function newDrift(): NonNullable<GapElement['bondShift']> {
+  const along = () => quantityOf(0, 'um', 'estimate', { plusMinus: 0.2, distribution: 'normal' })
+  return { x: along(), y: along(), z: along() }
+}
+
+export function newTaperChipElement(id: string, converterId: string): ElementOf<'taper chip'> {
+  return { kind: 'taper chip', id, converterId }
+}

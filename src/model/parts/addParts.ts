@@ -1,0 +1,27 @@
+// Parts from a catalogue or a file into a project: new ids and names where theirs are taken, copies all of them.
+
+import type { Project } from '../project/project'
+import { PART_LISTS, type PartLists } from '../project/references'
+import { LIMITS } from '../words/limits'
+import { freeId, freeName } from './newParts'
+
+interface Entry {
+  id: string
+  name: string
+}
+
+/** Adds copies to the draft as far as its lists have room; returns how many were added. */
+export function addParts(draft: Project, parts: Partial<PartLists>): number {
+  let added = 0
+  for (const list of PART_LISTS) {
+    const entries: Entry[] = draft[list]
+    for (const part of parts[list] ?? []) {
+      if (entries.length >= LIMITS.parts) break
+      const taken = entries.some((each) => each.id === part.id)
+      const id = taken ? freeId(part.id.slice(0, 70), entries) : part.id
+      entries.push({ ...structuredClone(part), id, name: freeName(part.name, entries) })
+      added += 1
+    }
+  }
+  return added
+}

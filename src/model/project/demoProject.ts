@@ -1,0 +1,164 @@
+// The demo: a methane leak-survey receiver. Every number here is invented for the demo.
+
+import { newGapElement, newSpliceElement, newStubElement } from '../designs/newElements'
+import { quantityOf } from '../quantity/quantity'
+import type { GapElement } from '../words/candidate'
+import type { FibreArray } from '../words/fibreArray'
+import type { Mount } from '../words/mount'
+import type { FacetEntry, FibreEntry, MediumEntry } from '../words/parts'
+import { emptyProject } from './emptyProject'
+import type { Project } from './project'
+
+const standardFibre: FibreEntry = {
+  id: 'fibre-standard',
+  name: 'Standard single-mode fibre',
+  remark: 'Known by its core only, so that the mode at 1653.7 nm is computed from it.',
+  mode: {
+    kind: 'core',
+    coreDiameter: quantityOf(8.2, 'um', 'data sheet', 0.2),
+    na: quantityOf(0.125, '1', 'data sheet', 0.003),
+  },
+  claddingDiameter: quantityOf(125, 'um', 'data sheet', 0.7),
+  index: { kind: 'material', material: 'fused silica' },
+  polarisationMaintaining: false,
+}
+
+const highNaFibre: FibreEntry = {
+  id: 'fibre-high-na',
+  name: 'High-NA bridge fibre',
+  mode: {
+    kind: 'core',
+    coreDiameter: quantityOf(2.2, 'um', 'data sheet', 0.06),
+    na: quantityOf(0.41, '1', 'data sheet', 0.01),
+  },
+  claddingDiameter: quantityOf(125, 'um', 'data sheet', 1),
+  index: { kind: 'value', index: quantityOf(1.462, '1', 'estimate', 0.005) },
+  polarisationMaintaining: false,
+}
+
+const facet: FacetEntry = {
+  id: 'facet-nitride',
+  name: 'Silicon-nitride facet',
+  mfdX: quantityOf(3.4, 'um', 'data sheet', 0.2),
+  mfdY: quantityOf(2.8, 'um', 'data sheet', 0.2),
+  index: { kind: 'value', index: quantityOf(1.49, '1', 'estimate', 0.01) },
+  taperLoss: quantityOf(0.25, 'dB', 'estimate', 0.1),
+  guideWidth: quantityOf(0.4, 'um', 'data sheet'),
+  guideHeight: quantityOf(0.2, 'um', 'data sheet'),
+  depth: quantityOf(3.3, 'um', 'data sheet'),
+}
+
+const gel: MediumEntry = {
+  id: 'gel',
+  name: 'Index gel',
+  state: 'gel',
+  index: { kind: 'value', index: quantityOf(1.45, '1', 'data sheet', 0.005) },
+  thermoOptic: quantityOf(-3.5e-4, '1/K', 'estimate'),
+}
+
+const adhesive: MediumEntry = {
+  id: 'adhesive',
+  name: 'UV-cured adhesive',
+  state: 'adhesive',
+  index: { kind: 'value', index: quantityOf(1.475, '1', 'data sheet', 0.005) },
+  thermoOptic: quantityOf(-2e-4, '1/K', 'data sheet'),
+}
+
+const normal = (plusMinus: number) => ({ plusMinus, distribution: 'normal' }) as const
+
+/** Aligned across the chip on power, then bonded: what the search leaves, and how far curing pulls the block. */
+function bondedGap(): GapElement {
+  return {
+    ...newGapElement('gap', adhesive.id),
+    offsetX: quantityOf(0, 'um', 'estimate', normal(0.2)),
+    offsetY: quantityOf(0, 'um', 'estimate', normal(0.2)),
+    roll: quantityOf(0, 'deg', 'estimate', 0.03),
+    aligned: ['offsetX', 'offsetY', 'roll'],
+    bondShift: {
+      x: quantityOf(0, 'um', 'estimate', normal(0.6)),
+      y: quantityOf(-0.2, 'um', 'estimate', normal(0.6)),
+      z: quantityOf(0, 'um', 'estimate', normal(0.5)),
+    },
+  }
+}
+
+/** A glass block beside the chip on its ceramic carrier, of equal height. */
+const mount: Mount = {
+  assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
+  fibreSide: [
+    {
+      expansion: { kind: 'material', material: 'borosilicate glass' },
+      axis: 'y',
+      length: quantityOf(3, 'mm'),
+    },
+  ],
+  chipSide: [
+    { expansion: { kind: 'material', material: 'alumina' }, axis: 'y', length: quantityOf(2.3, 'mm') },
+    { expansion: { kind: 'material', material: 'silicon' }, axis: 'y', length: quantityOf(0.7, 'mm') },
+  ],
+}
+
+const fibreBlock: FibreArray = {
+  pitch: quantityOf(127, 'um', 'data sheet', { ...normal(0.02), share: 'part' }),
+  coreX: quantityOf(0, 'um', 'data sheet', { ...normal(0.5), share: 'channel' }),
+  coreY: quantityOf(0, 'um', 'data sheet', { ...normal(0.5), share: 'channel' }),
+  bow: quantityOf(0, 'um', 'estimate', normal(0.2)),
+  aim: 'worst channel',
+}
+
+/** Twelve channels at 1653.7 nm: a cleaved fibre dry at the facet, and a high-NA stub bonded to it. A fresh copy. */
+export function demoProject(): Project {
+  const base = emptyProject()
+  return structuredClone<Project>({
+    ...base,
+    name: 'Methane leak-survey receiver',
+    remark: 'Receiver chip of a methane leak-survey instrument. Demo: all part data are invented.',
+    seed: 16537,
+    requirements: {
+      ...base.requirements,
+      wavelength: quantityOf(1653.7, 'nm', 'data sheet'),
+      wavelengthMin: quantityOf(1650.7, 'nm', 'data sheet'),
+      wavelengthMax: quantityOf(1656.7, 'nm', 'data sheet'),
+      channels: 12,
+      pitch: quantityOf(127, 'um', 'data sheet', 0.01),
+      lossLimit: quantityOf(2, 'dB', 'data sheet'),
+      returnLoss: quantityOf(40, 'dB', 'data sheet'),
+      temperatureMin: quantityOf(-20, 'degC', 'data sheet'),
+      temperatureMax: quantityOf(60, 'degC', 'data sheet'),
+      station: {
+        lateral: quantityOf(0.5, 'um', 'data sheet'),
+        axial: quantityOf(1, 'um', 'data sheet'),
+        angular: quantityOf(0.3, 'deg', 'data sheet'),
+      },
+    },
+    fibres: [standardFibre, highNaFibre],
+    facets: [facet],
+    media: [...base.media, gel, adhesive],
+    candidates: [
+      {
+        id: 'cleaved-dry',
+        name: 'Cleaved fibre, dry',
+        chain: [
+          { kind: 'fibre', id: 'fibre', fibreId: standardFibre.id },
+          newGapElement('gap', 'air'),
+          { kind: 'facet', id: 'facet', facetId: facet.id },
+        ],
+        userLines: [],
+      },
+      {
+        id: 'high-na-bonded',
+        name: 'High-NA stub, bonded',
+        chain: [
+          { kind: 'fibre', id: 'fibre', fibreId: standardFibre.id },
+          newSpliceElement('splice'),
+          newStubElement('stub', highNaFibre.id),
+          bondedGap(),
+          { kind: 'facet', id: 'facet', facetId: facet.id },
+        ],
+        userLines: [],
+        mount,
+        array: fibreBlock,
+      },
+    ],
+  })
+}

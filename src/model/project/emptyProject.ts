@@ -1,0 +1,44 @@
+import { quantityOf } from '../quantity/quantity'
+import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from './project'
+
+/** A project with the requirements of a common telecom job, one gap medium, and no parts or candidates. */
+export function emptyProject(): Project {
+  return {
+    format: PROJECT_FORMAT,
+    version: PROJECT_VERSION,
+    name: 'Untitled interface',
+    seed: 1,
+    requirements: {
+      wavelength: quantityOf(1550, 'nm'),
+      channels: 1,
+      pitch: quantityOf(127, 'um'),
+      lossLimit: quantityOf(2, 'dB'),
+      lossBasis: 'root sum square',
+      lossPercentile: 95,
+      polarisation: 'any',
+      temperatureMin: quantityOf(0, 'degC'),
+      temperatureMax: quantityOf(70, 'degC'),
+      collimatedSection: false,
+      bonding: 'free choice',
+      station: {
+        lateral: quantityOf(0.5, 'um'),
+        axial: quantityOf(1, 'um'),
+        angular: quantityOf(0.2, 'deg'),
+      },
+    },
+    fibres: [],
+    facets: [],
+    media: [
+      {
+        id: 'air',
+        name: 'Air',
+        state: 'gas',
+        index: { kind: 'material', material: 'air' },
+      },
+    ],
+    converters: [],
+    lenses: [],
+    candidates: [],
+    measurements: [],
+  }
+}

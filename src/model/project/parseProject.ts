@@ -1,0 +1,113 @@
+// The door for project files: hostile-input check, migration, schema, references. Everything behind it may trust the data.
+
+import type { z } from 'zod'
+import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
+import { projectSchema } from '../schema/project'
+import { hostileInputIssues, INPUT_LIMITS } from './hostileInput'
+import { migrate } from './migrations'
+import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from './project'
+import { ProjectError } from './projectError'
+import { referenceIssues } from './references'
+import { allowedText } from './zodText'
+
+function codeOf(issue: z.core.$ZodIssue, input: unknown): IssueCode {
+  if (issue.code === 'too_big' || issue.code === 'too_small' || issue.code === 'custom') return 'range'
+  if (issue.code === 'invalid_type' && input === undefined) return 'missing'
+  return 'format'
+}
+
+function seen(input: unknown): string {
+  if (input === undefined) return 'missing'
+  const text =
+    typeof input === 'object' ? (Array.isArray(input) ? 'a list' : 'an object') : JSON.stringify(input)
+  return (text ?? String(input)).slice(0, 60)
+}
+
+function valueAt(root: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (value, key) => (typeof value === 'object' && value !== null ? Reflect.get(value, key) : undefined),
+    root,
+  )
+}
+
+function issueOf(issue: z.core.$ZodIssue, root: unknown): Issue {
+  const path = issue.path.map((step) => (typeof step === 'number' ? step : String(step)))
+  const input = valueAt(root, issue.path)
+  return {
+    path,
+    code: codeOf(issue, input),
+    message: `${pathText(path) || 'the file'} is ${seen(input)}: ${allowedText(issue)}`,
+  }
+}
+
+function headIssue(json: unknown): Issue | null {
+  if (typeof json !== 'object' || json === null || Array.isArray(json)) {
+    return { path: [], code: 'format', message: `the file is ${seen(json)}; it must hold one project object` }
+  }
+  const { format, version } = json as Record<string, unknown>
+  if (format !== PROJECT_FORMAT) {
+    return {
+      path: ['format'],
+      code: 'format',
+      message: `format is ${seen(format)}; a project file says "${PROJECT_FORMAT}"`,
+    }
+  }
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
+    return {
+      path: ['version'],
+      code: 'format',
+      message: `version is ${seen(version)}; must be 1 to ${PROJECT_VERSION}`,
+    }
+  }
+  if (version > PROJECT_VERSION) {
+    return {
+      path: ['version'],
+      code: 'format',
+      message: `version is ${version}, made by a newer program; this one reads 1 to ${PROJECT_VERSION}`,
+      fix: 'Open the file with the newer program, or update this one.',
+    }
+  }
+  return null
+}
+
+/** The validated, migrated project, or every fault found. Unknown fields are kept. */
+export function readProject(json: unknown): Result<Project> {
+  const head = headIssue(json)
+  if (head !== null) return failure(head)
+  const hostile = hostileInputIssues(json)
+  if (hostile.length > 0) return failure(...hostile)
+  const raw = migrate(json as Record<string, unknown>)
+  const parsed = projectSchema.safeParse(raw)
+  if (!parsed.success) return failure(...parsed.error.issues.map((issue) => issueOf(issue, raw)))
+  const dangling = referenceIssues(parsed.data)
+  return dangling.length > 0 ? failure(...dangling) : success(parsed.data)
+}
+
+/** The same, from a file's text; refuses text that is too long or not JSON. */
+export function readProjectText(text: string): Result<Project> {
+  if (text.length > INPUT_LIMITS.textBytes) {
+    const size = (text.length / 1e6).toFixed(1)
+    const most = INPUT_LIMITS.textBytes / 1e6
+    return failure({
+      path: [],
+      code: 'size',
+      message: `the file has ${size} MB; at most ${most} MB are read`,
+    })
+  }
+  try {
+    return readProject(JSON.parse(text))
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error)
+    return failure({ path: [], code: 'format', message: `the file is not JSON: ${reason}` })
+  }
+}
+
+/**
+ * The validated, migrated project.
+ * @throws ProjectError that lists every fault with its path
+ */
+export function parseProject(json: unknown): Project {
+  const result = readProject(json)
+  if (!result.ok) throw new ProjectError(result.issues)
+  return result.value
+}

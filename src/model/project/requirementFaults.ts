@@ -1,0 +1,35 @@
+// Requirements that are fine one by one but cannot hold together.
+
+import type { Issue } from '../issue'
+import { coreValue } from '../quantity/quantity'
+import type { Requirements } from '../words/requirements'
+
+const nm = (um: number) => Number((um * 1000).toPrecision(7))
+
+/** Every contradiction; an empty list where there is none. */
+export function requirementFaults(requirements: Requirements): readonly Issue[] {
+  const faults: Issue[] = []
+  const fault = (field: string, message: string) =>
+    faults.push({ path: ['requirements', field], code: 'range', message })
+  const lowest = coreValue(requirements.temperatureMin, 'temperature')
+  const highest = coreValue(requirements.temperatureMax, 'temperature')
+  if (lowest > highest) {
+    fault(
+      'temperatureMin',
+      `the lowest temperature is ${lowest} °C; must be at most the highest, ${highest} °C`,
+    )
+  }
+  const centre = coreValue(requirements.wavelength, 'wavelength')
+  const { wavelengthMin, wavelengthMax } = requirements
+  const from = wavelengthMin === undefined ? centre : coreValue(wavelengthMin, 'wavelength')
+  const to = wavelengthMax === undefined ? centre : coreValue(wavelengthMax, 'wavelength')
+  if (from > to) {
+    fault('wavelengthMin', `the band begins at ${nm(from)} nm; must be at most its end, ${nm(to)} nm`)
+  } else if (centre < from || centre > to) {
+    fault(
+      'wavelength',
+      `the wavelength is ${nm(centre)} nm; must lie in the band, ${nm(from)} to ${nm(to)} nm`,
+    )
+  }
+  return faults
+}

@@ -1,0 +1,75 @@
+// A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
+
+import type { Tolerance } from '../schema/quantity'
+import { type QuantityRule, RULES, type RuleName } from './quantityRules'
+import { type Unit, unitFactor, unitsOf } from './units'
+
+export type { Tolerance } from '../schema/quantity'
+
+export const PROVENANCES = ['data sheet', 'measured', 'computed', 'estimate'] as const
+export type Provenance = (typeof PROVENANCES)[number]
+
+export const DISTRIBUTIONS = [
+  'normal',
+  'truncated normal',
+  'uniform',
+  'triangular',
+  'one-sided',
+  'fixed',
+] as const
+export type Distribution = (typeof DISTRIBUTIONS)[number]
+
+export const SHARES = ['part', 'channel'] as const
+export const SIDES = ['above', 'below'] as const
+
+export interface Quantity {
+  value: number
+  unit: Unit
+  provenance: Provenance
+  tolerance?: Tolerance | undefined
+  /** The expression as it was typed, where it was more than a number. */
+  typed?: string | undefined
+  note?: string | undefined
+}
+
+/** The quantity's value in the core's unit of its dimension. */
+export function coreValue(quantity: Quantity, ruleName: RuleName): number {
+  const factor = unitFactor(RULES[ruleName].dimension, quantity.unit)
+  if (factor === null) throw new Error(`${quantity.unit} is not a unit of ${ruleName}`)
+  return quantity.value * factor
+}
+
+/** Half width of the tolerance in the core's unit; 0 where none is given. */
+export function coreHalfWidth(quantity: Quantity, ruleName: RuleName): number {
+  const half = quantity.tolerance?.distribution === 'fixed' ? 0 : (quantity.tolerance?.plusMinus ?? 0)
+  return half === 0 ? 0 : coreValue({ ...quantity, value: half }, ruleName)
+}
+
+/** Why a value in a given unit breaks its rule, or null where it does not. */
+export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): string | null {
+  const factor = unitFactor(rule.dimension, unit)
+  if (factor === null) {
+    return `${rule.label} cannot be in ${unit}; allowed: ${unitsOf(rule.dimension).join(', ')}`
+  }
+  const core = value * factor
+  if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
+  const shown = (limit: number) => Number((limit / factor).toPrecision(6)).toString()
+  const named = unit === '1' ? '' : ` ${unit}`
+  return `${rule.label} is ${value}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
+}
+
+/** A quantity written in the shortest way, for the demo, the catalogue and tests. */
+export function quantityOf(
+  value: number,
+  unit: Unit,
+  provenance: Provenance = 'estimate',
+  tolerance?: number | Tolerance,
+): Quantity {
+  if (tolerance === undefined) return { value, unit, provenance }
+  return {
+    value,
+    unit,
+    provenance,
+    tolerance: typeof tolerance === 'number' ? { plusMinus: tolerance, distribution: 'uniform' } : tolerance,
+  }
+}

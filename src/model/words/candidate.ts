@@ -1,0 +1,38 @@
+// A candidate: one complete interface from fibre to waveguide, as a chain of elements in the order of the light.
+// Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
+
+export type {
+  Candidate,
+  ChainElement,
+  Device,
+  ElementKind,
+  ElementOf,
+  GapElement,
+  LensPlace,
+  RelayElement,
+  UserLine,
+} from '../schema/candidate'
+
+export const FACE_PLANES = ['x', 'y'] as const
+export const POINTINGS = ['refracted', 'parallel'] as const
+export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
+export type PoseAxis = (typeof POSE_AXES)[number]
+/** Degrees of freedom that can be aligned through lenses. */
+export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+/** Settings that the search for the best leaves alone. */
+export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+export type SettingName = (typeof SETTINGS)[number]
+/** Properties of parts that the search leaves alone unless they are set free: a tip's spot, a relay's magnification. */
+export const PART_SETTINGS = ['spot', 'magnification'] as const
+export type PartSettingName = (typeof PART_SETTINGS)[number]
+export const STUB_FORMS = ['single', 'array'] as const
+export type StubForm = (typeof STUB_FORMS)[number]
+
+export const USER_LINE_KINDS = [
+  'connector',
+  'propagation',
+  'device',
+  'clipping',
+  'absorption',
+  'user line',
+] as const

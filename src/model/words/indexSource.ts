@@ -1,0 +1,13 @@
+// Where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
+
+export type { IndexSource } from '../schema/indexSource'
+
+export const MATERIAL_NAMES = [
+  'air',
+  'fused silica',
+  'silicon',
+  'silicon nitride',
+  'borosilicate crown glass',
+  'sapphire',
+] as const
+export type MaterialName = (typeof MATERIAL_NAMES)[number]

@@ -1,0 +1,96 @@
+// What a measurement was made with: changing it computes the result again.
+
+import type { Project } from '../../model/project/project'
+import { type Quantity, quantityOf } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import type { Measurement } from '../../model/words/measurement'
+import { editProject } from '../../store/workbench'
+import { QuantityField } from '../fields/QuantityField'
+
+type SettingName =
+  | 'wavelength'
+  | 'angleScale'
+  | 'detectorExponent'
+  | 'probeMfd'
+  | 'stageScale'
+  | 'pixelPitch'
+  | 'propagation'
+  | 'referencePower'
+
+interface Setting {
+  readonly name: SettingName
+  readonly label: string
+  readonly rule: RuleName
+  /** What one that may be added starts from; one without shows only where the measurement has it. */
+  readonly first?: Quantity
+}
+
+const WAVELENGTH: Setting = { name: 'wavelength', label: 'Wavelength', rule: 'wavelength' }
+const DETECTOR: Setting = {
+  name: 'detectorExponent',
+  label: 'Detector exponent',
+  rule: 'detectorExponent',
+}
+const DETECTOR_TO_STATE: Setting = { ...DETECTOR, first: quantityOf(1, '1', 'estimate') }
+const PROBE: Setting = { name: 'probeMfd', label: 'Probe MFD', rule: 'mfd' }
+const STAGE: Setting = { name: 'stageScale', label: 'Stage scale factor', rule: 'scaleFactor' }
+const REFERENCE: Setting = {
+  name: 'referencePower',
+  label: 'Reference power',
+  rule: 'power',
+  first: quantityOf(1000, 'uW', 'estimate'),
+}
+
+const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
+  'far-field': [
+    WAVELENGTH,
+    { name: 'angleScale', label: 'Angular scale factor', rule: 'scaleFactor' },
+    DETECTOR,
+  ],
+  offset: [PROBE, STAGE, DETECTOR, REFERENCE],
+  raster: [PROBE, STAGE, DETECTOR_TO_STATE],
+  image: [{ name: 'pixelPitch', label: 'Pixel pitch at the object', rule: 'pixelPitch' }, DETECTOR_TO_STATE],
+  loopback: [
+    { name: 'propagation', label: 'Propagation loss', rule: 'propagationLoss' },
+    { name: 'referencePower', label: 'Reference power', rule: 'power' },
+  ],
+  repeated: [],
+}
+
+function settingOf(measurement: Measurement | undefined, name: SettingName): Quantity | undefined {
+  return measurement === undefined ? undefined : (Reflect.get(measurement, name) as Quantity | undefined)
+}
+
+export function MeasurementFields({ measurement }: { readonly measurement: Measurement }) {
+  const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
+  return SETTINGS[measurement.method].map(({ name, label, rule, first }) => {
+    const quantity = settingOf(measurement, name)
+    if (quantity !== undefined) {
+      return (
+        <QuantityField
+          key={name}
+          label={label}
+          quantity={quantity}
+          ruleName={rule}
+          find={(draft) => settingOf(find(draft), name)}
+        />
+      )
+    }
+    if (first === undefined) return null
+    return (
+      <div key={name} className="field">
+        <button
+          type="button"
+          onClick={() =>
+            editProject((draft) => {
+              const own = find(draft)
+              if (own !== undefined) Reflect.set(own, name, { ...first })
+            })
+          }
+        >
+          State {label.toLowerCase()}
+        </button>
+      </div>
+    )
+  })
+}

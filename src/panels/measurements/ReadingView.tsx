@@ -1,0 +1,121 @@
+// What the reader made of a file, for somebody to agree to: conclusions, questions, refusals, a preview, missing facts.
+
+import { useId, useState } from 'react'
+import { type Facts, neededFacts, newMeasurement, type Reading } from '../../measure/index'
+import { freeId } from '../../model/parts/newParts'
+import { LIMITS } from '../../model/words/limits'
+import { packedLength } from '../../model/words/measurement'
+import { chooseOnBench, clearDesk, type DeskFile } from '../../store/benchDesk'
+import { editProject, useWorkbench } from '../../store/workbench'
+import { Doubts } from './Doubts'
+import { FactField, firstFacts } from './FactField'
+import { ImageConclusions } from './ImageConclusions'
+import { ReadingPreview } from './ReadingPreview'
+import { RefusedLines } from './RefusedLines'
+import { TableConclusions } from './TableConclusions'
+
+export function ReadingView({
+  file,
+  reading,
+  busy,
+}: {
+  readonly file: DeskFile
+  readonly reading: Reading
+  /** True while an answer is being worked in. */
+  readonly busy: boolean
+}) {
+  const project = useWorkbench((state) => state.project)
+  const id = useId()
+  const needed = neededFacts(reading)
+  const [typed, setTyped] = useState<Facts>({})
+  const [complaint, setComplaint] = useState('')
+  const facts: Facts = { ...firstFacts(needed, project), ...typed }
+  const missing = needed.filter((fact) => facts[fact.name] === undefined)
+  const errors = reading.findings.filter((finding) => finding.severity === 'error')
+
+  const take = () => {
+    const measurement = newMeasurement(reading, facts, {
+      id: freeId('measurement', project.measurements),
+      fileName: file.name,
+      date: file.date,
+    })
+    if (measurement === null) return
+    const all = [...project.measurements, measurement]
+    if (all.length > LIMITS.measurements || packedLength(all) > LIMITS.packedReadings) {
+      setComplaint(
+        `A project holds at most ${LIMITS.measurements} measurements of ${LIMITS.packedReadings / 1e6} million characters together: delete one that is no longer needed.`,
+      )
+      return
+    }
+    editProject((draft) => {
+      draft.measurements.push(measurement)
+    })
+    chooseOnBench(measurement.id)
+    clearDesk()
+  }
+  const obstacle =
+    errors.length > 0
+      ? 'Nothing can be evaluated as the file is read now.'
+      : missing.length > 0
+        ? `Still needed: ${missing.map((fact) => fact.label).join(', ')}.`
+        : complaint
+
+  return (
+    <div className="reading" aria-busy={busy}>
+      <div className="reading-columns">
+        <div>
+          <ul className="findings">
+            {reading.findings.map((finding) => (
+              <li key={finding.message} className={finding.severity === 'error' ? 'complaint' : undefined}>
+                {finding.message}
+              </li>
+            ))}
+          </ul>
+          {reading.kind === 'image' ? (
+            <ImageConclusions reading={reading} />
+          ) : (
+            <TableConclusions reading={reading} />
+          )}
+          {reading.kind !== 'image' && <Doubts doubts={reading.doubts} />}
+          {needed.length > 0 && (
+            <fieldset className="questions">
+              <legend>What the result needs to know</legend>
+              {needed.map((fact) => (
+                <FactField
+                  key={fact.name}
+                  fact={fact}
+                  value={facts[fact.name]}
+                  project={project}
+                  onSet={(value) =>
+                    setTyped(({ [fact.name]: _, ...rest }) =>
+                      value === undefined ? rest : { ...rest, [fact.name]: value },
+                    )
+                  }
+                />
+              ))}
+            </fieldset>
+          )}
+          <div className="decide">
+            <button
+              type="button"
+              className="primary"
+              disabled={busy || errors.length > 0 || missing.length > 0}
+              aria-describedby={`${id}-obstacle`}
+              onClick={take}
+            >
+              Take these readings
+            </button>
+            <button type="button" onClick={clearDesk}>
+              Discard
+            </button>
+            <span id={`${id}-obstacle`} className="quiet" role="status">
+              {obstacle}
+            </span>
+          </div>
+        </div>
+        <ReadingPreview reading={reading} />
+      </div>
+      {reading.kind !== 'image' && <RefusedLines lines={reading.refusedLines} count={reading.refusedCount} />}
+    </div>
+  )
+}

@@ -1,0 +1,77 @@
+// Numbers of the bench as they stand on screen.
+
+import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
+import type { MeasurementMethod } from '../../model/words/measurement'
+
+const MINUS = '\u2212'
+const MOST_DECIMALS = 5
+
+export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
+  'far-field': 'far-field angular scan',
+  offset: 'transverse-offset scan',
+  raster: 'raster scan',
+  loopback: 'loopback or cut-back series',
+  repeated: 'repeated readings',
+  image: 'near-field image',
+}
+
+export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {
+  'far-field': METHOD_NAMES['far-field'],
+  offset: METHOD_NAMES.offset,
+  raster: METHOD_NAMES.raster,
+  loopback: METHOD_NAMES.loopback,
+  unknown: 'not known yet',
+}
+
+export const CORE_UNIT_NAMES: Readonly<Record<ColumnReport['coreUnit'], string>> = {
+  rad: 'rad',
+  um: 'µm',
+  uW: 'µW',
+  relative: 'relative power',
+  dB: 'dB',
+  none: '',
+}
+
+export function fixed(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals)
+  return value < 0 && Number(text) !== 0 ? `${MINUS}${text}` : text
+}
+
+export function significant(value: number, digits: number): string {
+  if (!Number.isFinite(value)) return '∞'
+  return String(Number(value.toPrecision(digits))).replace('-', MINUS)
+}
+
+/** `3.199 ± 0.014`: as many decimals as two digits of the uncertainty have (JCGM 100, 7.2.6). */
+export function withUncertainty(value: number, plusMinus: number | null): string {
+  if (plusMinus === null) return significant(value, 5)
+  const decimals =
+    plusMinus > 0
+      ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))))
+      : MOST_DECIMALS
+  return `${fixed(value, decimals)} ± ${plusMinus.toFixed(decimals)}`
+}
+
+export function mfdText(mfd: MfdValue): string {
+  return `${withUncertainty(mfd.valueUm, mfd.expandedUm)} µm`
+}
+
+export const degrees = (angleRad: number): number => (angleRad * 180) / Math.PI
+
+const DELIMITERS: Readonly<Record<string, string>> = {
+  '\t': 'tab',
+  ';': 'semicolon',
+  ',': 'comma',
+  '|': 'bar',
+  ' ': 'blanks',
+}
+export const DELIMITER_CHOICES = Object.entries(DELIMITERS).map(([value, label]) => ({ value, label }))
+export const MARK_CHOICES = [
+  { value: '.', label: 'point' },
+  { value: ',', label: 'comma' },
+]
+
+/** The file's notes, without what stands among the findings already. */
+export function ownNotes({ notes, findings }: Reading): readonly string[] {
+  return [...new Set(notes)].filter((note) => findings.every((finding) => finding.message !== note))
+}

@@ -1,0 +1,65 @@
+// The sheet as files, and every figure of it as a drawing, a picture or numbers.
+
+import { useState } from 'react'
+import type { Project } from '../../model/project/project'
+import { figuresOf } from '../../report/figures/figure'
+import { FORMATS, type SheetFormat } from '../../report/formats'
+import type { Sheet } from '../../report/sheet'
+import { fileNameOf } from '../app/projectFiles'
+import { ChoiceField } from '../fields/ChoiceField'
+import { FIGURE_FILES } from './figureFiles'
+
+export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly project: Project }) {
+  const [said, setSaid] = useState('')
+  const [figureId, setFigureId] = useState('')
+  const figures = figuresOf(sheet.sections)
+  const figure = figures.find(({ id }) => id === figureId) ?? figures[0]
+  const tell = (work: Promise<string>) =>
+    work.then(setSaid, (error: unknown) =>
+      setSaid(`not made: ${error instanceof Error ? error.message : String(error)}`),
+    )
+  const saveSheet = async ({ render, ending, mediaType }: SheetFormat) => {
+    setSaid('Making the file')
+    const [content, { saveFile }] = await Promise.all([render(sheet, project), import('../app/saveFile')])
+    return saveFile(content, fileNameOf(project, `-sheet${ending}`), mediaType)
+  }
+  return (
+    <section aria-label="Files" className="sheet-files">
+      <h2>Files</h2>
+      <div className="sheet-buttons">
+        <button type="button" onClick={() => window.print()}>
+          Print or PDF
+        </button>
+        {FORMATS.map((format) => (
+          <button key={format.id} type="button" onClick={() => void tell(saveSheet(format))}>
+            {format.label}
+          </button>
+        ))}
+      </div>
+      {figure !== undefined && (
+        <>
+          <ChoiceField
+            label="Figure"
+            value={figure.id}
+            choices={figures.map(({ id, caption }) => ({ value: id, label: caption }))}
+            onChoose={setFigureId}
+          />
+          <div className="sheet-buttons">
+            {FIGURE_FILES.map(({ label, save }) => (
+              <button
+                key={label}
+                type="button"
+                onClick={() => void tell(save(figure, fileNameOf(project, '')))}
+              >
+                {label}
+              </button>
+            ))}
+          </div>
+        </>
+      )}
+      <p role="status" className="quiet">
+        {said}
+      </p>
+    </section>
+  )
+}

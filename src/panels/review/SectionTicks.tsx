@@ -1,0 +1,52 @@
+// Which sections stand on the sheet, and a remark to each.
+
+import { useState } from 'react'
+import type { Review } from '../../model/words/review'
+import { SECTIONS } from '../../report/sections'
+import { TextArea } from '../fields/TextArea'
+import { remarkOn, tickSection } from './editReview'
+
+const LONGEST_REMARK = 20_000
+
+export function SectionTicks({ review }: { readonly review: Review | undefined }) {
+  const left = new Set(review?.left ?? [])
+  const [open, setOpen] = useState('')
+  return (
+    <fieldset className="section-ticks">
+      <legend>On the sheet</legend>
+      {SECTIONS.map(({ id, title }) => {
+        const remark = review?.remarks?.[id] ?? ''
+        return (
+          <div key={id}>
+            <div className="section-tick">
+              <label>
+                <input
+                  type="checkbox"
+                  checked={!left.has(id)}
+                  onChange={(event) => tickSection(id, event.target.checked)}
+                />
+                {title}
+              </label>
+              <button
+                type="button"
+                aria-expanded={open === id}
+                aria-label={`Remark on ${title}`}
+                onClick={() => setOpen(open === id ? '' : id)}
+              >
+                {remark === '' ? 'Remark' : 'Remark ✓'}
+              </button>
+            </div>
+            {open === id && (
+              <TextArea
+                label={`Remark on ${title}`}
+                text={remark}
+                longest={LONGEST_REMARK}
+                onCommit={(text) => remarkOn(id, text)}
+              />
+            )}
+          </div>
+        )
+      })}
+    </fieldset>
+  )
+}

@@ -1,0 +1,46 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { flatTopLength } from '../../../src/measure/fit/flatTop'
+
+const scan = (points: number, change: (power: number) => number, centre = 5) =>
+  Array.from({ length: points }, (_, i) => change(100 * Math.exp(-2 * ((10 * i) / points - centre) ** 2)))
+
+describe('a flat top', () => {
+  test('of a scan cut at any level from a tenth to 98 % of its peak is counted', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 200, max: 5000 }),
+        fc.double({ min: 10, max: 98, noNaN: true }),
+        (points, level) => {
+          const cut = scan(points, (power) => Math.min(level, power))
+          return flatTopLength(cut) === cut.filter((power) => power === level).length
+        },
+      ),
+    )
+  })
+
+  test('of a smooth peak rounded to few digits is no cut, however closely it was sampled', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 50, max: 50_000 }),
+        fc.constantFrom(0, 1, 2, 4),
+        fc.double({ min: 4.5, max: 5.5, noNaN: true }),
+        fc.double({ min: 0.3, max: 3, noNaN: true }),
+        (points, digits, centre, height) =>
+          flatTopLength(scan(points, (power) => Number((height * power).toFixed(digits)), centre)) === 0,
+      ),
+      { examples: [[602, 0, 5, 1]] },
+    )
+  })
+
+  test('of a scan of few points is counted, though its neighbours differ by much', () => {
+    expect(flatTopLength([5, 9, 9, 9, 9, 1])).toBe(4)
+    expect(flatTopLength([0.005, 0.009, 0.009, 0.009, 0.009, 0.001])).toBe(4)
+  })
+
+  test('is not seen in three equal points, in a constant or in nothing', () => {
+    expect(flatTopLength([1, 5, 5, 5, 1])).toBe(0)
+    expect(flatTopLength([3, 3, 3, 3, 3])).toBe(0)
+    expect(flatTopLength([])).toBe(0)
+  })
+})

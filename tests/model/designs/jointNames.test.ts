@@ -1,0 +1,46 @@
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../../src/analysis/index'
+import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { jointNames, jointWords, ofJoint } from '../../../src/model/designs/jointNames'
+import { familiesProject } from '../../analysis/support/families'
+
+const project = familiesProject()
+const chainOf = (id: string) => project.candidates.find((each) => each.id === id)?.chain ?? []
+
+describe('names of joints', () => {
+  test('number the joints only where there are several, and always say what they join', () => {
+    expect([...jointNames(chainOf('taper')).values()]).toMatchObject([
+      { tag: 'joint 1', between: 'fibre to taper chip' },
+      { tag: 'joint 2', between: 'taper chip to facet' },
+    ])
+    expect([...jointNames(chainOf('relay')).values()]).toMatchObject([{ tag: '', between: 'fibre to facet' }])
+    // A splice is no free-space joint.
+    expect([...jointNames(chainOf('high-na-bonded')).values()]).toMatchObject([
+      { tag: '', between: 'stub to facet' },
+    ])
+  })
+
+  test('leave the label of a single joint as it is', () => {
+    const [single] = jointNames(chainOf('relay')).values()
+    expect(ofJoint('Gap', single)).toBe('Gap')
+    expect(ofJoint('Gap', undefined)).toBe('Gap')
+  })
+
+  test('name a joint in a table by what it joins, and a splice by its kind', () => {
+    const idOf = (id: string, kind: string) => chainOf(id).find((each) => each.kind === kind)?.id ?? ''
+    expect(jointWords(chainOf('relay'), idOf('relay', 'relay'))).toBe('fibre to facet')
+    expect(jointWords(chainOf('taper'), idOf('taper', 'gap'))).toBe('joint 1, fibre to taper chip')
+    expect(jointWords(chainOf('high-na-bonded'), idOf('high-na-bonded', 'splice'))).toBe('splice')
+  })
+})
+
+describe('a chain with two gaps', () => {
+  test('has no two lines of its budget and no two toleranced quantities of one name', () => {
+    const lines = evaluateCandidate(project, 'taper').lines.map(({ label }) => label)
+    expect(new Set(lines).size).toBe(lines.length)
+    const compiled = compileCandidate(project, 'taper')
+    if (!compiled.ok) throw new Error('not computed')
+    const labels = compiled.value.variables.map(({ label }) => label)
+    expect(new Set(labels).size).toBe(labels.length)
+  })
+})

@@ -1,0 +1,87 @@
+import { describe, expect, test } from 'vitest'
+import {
+  demoProject,
+  emptyProject,
+  ProjectError,
+  parseProject,
+  projectText,
+  readProjectText,
+} from '../../../src/model/index'
+import { INPUT_LIMITS } from '../../../src/model/project/hostileInput'
+
+const raw = (): Record<string, unknown> => JSON.parse(projectText(demoProject()))
+
+function messagesOf(json: unknown): readonly string[] {
+  try {
+    parseProject(json)
+  } catch (error) {
+    if (error instanceof ProjectError) return error.issues.map((issue) => issue.message)
+    throw error
+  }
+  return []
+}
+
+describe('a project file', () => {
+  test('of the demo and of the empty project reads back as it was written', () => {
+    for (const project of [demoProject(), emptyProject()]) {
+      const read = readProjectText(projectText(project))
+      expect(read).toEqual({ ok: true, value: project, warnings: [] })
+    }
+  })
+
+  test('keeps fields that this version does not know, at the top and inside parts', () => {
+    const json = raw()
+    json.colourOfTheLid = 'green'
+    ;(json.fibres as Record<string, unknown>[])[0]!.spool = { metres: 12 }
+    const written = JSON.parse(projectText(parseProject(json)))
+    expect(written.colourOfTheLid).toBe('green')
+    expect(written.fibres[0].spool).toEqual({ metres: 12 })
+  })
+
+  test('with several faults names every one with its path, the value seen and what is allowed', () => {
+    const json = structuredClone(demoProject())
+    const gap = json.candidates[0]!.chain[1]!
+    if (gap.kind !== 'gap') throw new Error('the demo has changed')
+    gap.gap.value = -3
+    json.facets[0]!.mfdX.value = 0
+    json.requirements.wavelength.unit = 'deg'
+    const messages = messagesOf(json).join('\n')
+    expect(messages).toContain('candidates[0].chain[1].gap.value is -3: gap is -3 um; must be 0 to 100000 um')
+    expect(messages).toContain(
+      'facets[0].mfdX.value is 0: mode-field diameter is 0 um; must be 0.1 to 500 um',
+    )
+    expect(messages).toContain('requirements.wavelength.unit is "deg"')
+  })
+
+  test('whose chain points to a missing part names the id and the known ones', () => {
+    const json = structuredClone(demoProject())
+    json.facets[0]!.id = 'renamed'
+    expect(messagesOf(json)[0]).toContain('"facet-nitride", which is not among facets; known: renamed')
+  })
+
+  test('of another format, a newer version or no version is refused with the reason', () => {
+    expect(messagesOf({ ...raw(), format: 'other' })[0]).toContain('a project file says "modeseam-project"')
+    expect(messagesOf({ ...raw(), version: 99 })[0]).toContain('made by a newer program')
+    expect(messagesOf({ ...raw(), version: 'x' })[0]).toContain('version is "x"')
+    expect(messagesOf([1, 2])[0]).toContain('the file is a list')
+  })
+
+  test('with reserved keys, deep nesting, numbers beyond range or too much text is refused', () => {
+    const polluted = JSON.parse(`{"format":"modeseam-project","version":1,"x":{"__proto__":{"admin":true}}}`)
+    expect(messagesOf(polluted)[0]).toContain('x.__proto__ uses the reserved key __proto__')
+    expect(({} as Record<string, unknown>).admin).toBeUndefined()
+
+    let deep: unknown = 1
+    for (let i = 0; i < 100_000; i++) deep = [deep]
+    expect(messagesOf({ ...raw(), deep })[0]).toContain(`nested deeper than ${INPUT_LIMITS.depth} levels`)
+
+    const huge = projectText(demoProject()).replace('"value": 1653.7', '"value": 1e999')
+    const read = readProjectText(huge)
+    expect(read.ok).toBe(false)
+
+    const long = readProjectText(' '.repeat(INPUT_LIMITS.textBytes + 1))
+    expect(!long.ok && long.issues[0]?.message).toContain('at most 64 MB are read')
+    const junk = readProjectText('not json {')
+    expect(!junk.ok && junk.issues[0]?.message).toContain('the file is not JSON')
+  })
+})

@@ -1,0 +1,73 @@
+import { describe, expect, test } from 'vitest'
+import { RULES } from '../../../src/model/quantity/quantityRules'
+import { readPlainQuantityText, readQuantityText } from '../../../src/model/quantity/quantityText'
+
+const value = async (text: string, rule = RULES.gap) => {
+  const read = await readQuantityText(text, rule)
+  if (!read.ok) throw new Error(read.issues[0]?.message)
+  return read.value
+}
+
+const complaint = async (text: string, rule = RULES.gap) => {
+  const read = await readQuantityText(text, rule)
+  return read.ok ? '' : (read.issues[0]?.message ?? '')
+}
+
+describe('text in a number field', () => {
+  test('reads numbers with and without units, with either decimal mark and either minus', async () => {
+    expect(await value('3.2')).toEqual({ value: 3.2, unit: 'um' })
+    expect(await value('3,2 µm')).toEqual({ value: 3.2, unit: 'um' })
+    expect(await value('250 nm')).toEqual({ value: 250, unit: 'nm' })
+    expect(await value('−0.35°', RULES.tilt as never)).toEqual({ value: -0.35, unit: 'deg' })
+    expect(await value('6 mrad', RULES.tilt as never)).toEqual({ value: 6, unit: 'mrad' })
+    expect(await value('0.1 dB', RULES.loss as never)).toEqual({ value: 0.1, unit: 'dB' })
+  })
+
+  test('computes small expressions and keeps what was typed', async () => {
+    const read = await value('10.4/2 um')
+    expect(read.value).toBeCloseTo(5.2, 12)
+    expect(read).toMatchObject({ unit: 'um', typed: '10.4/2 um' })
+    expect((await value('2 * (1 mm + 500 um)')).value).toBeCloseTo(3000, 9)
+    expect((await value('0.1+0.05 dB', RULES.loss as never)).value).toBeCloseTo(0.15, 12)
+  })
+
+  test('asks about a comma that could mean thousands, and takes one that can only be a decimal mark', async () => {
+    expect(await complaint('1,000')).toBe('gap is "1,000", which could be 1.000 or 1000; write one of these')
+    expect((await value('0,125')).value).toBe(0.125)
+    expect((await value('1653,7 nm')).value).toBe(1653.7)
+  })
+
+  test('names the field, the text and what is allowed when it cannot be used', async () => {
+    expect(await complaint('-3')).toBe('gap is -3 um; must be 0 to 100000 um')
+    expect(await complaint('3 deg')).toContain(
+      'gap is "3 deg", but deg is a unit of another kind; allowed: nm, um',
+    )
+    expect(await complaint('1o.4')).toContain('gap is "1o.4", which is not a number')
+    expect(await complaint('')).toBe('gap is empty; type a number')
+    expect(await complaint('1/0 um')).toContain('gap is Infinity um; must be 0 to')
+    expect(await complaint('2 rad * 1 um')).toContain('unit of another kind')
+  })
+
+  test('cannot reach functions, assignments or objects', async () => {
+    for (const text of [
+      'import({}, 1)',
+      'a = 3',
+      '[1,2]',
+      '{a:1}',
+      'f(x)=x',
+      '"x"',
+      'cos.constructor("x")',
+    ]) {
+      expect(await complaint(text), text).toContain('which is not a number or an expression')
+    }
+  })
+
+  test('is read at once when it is a plain number, so that a drag needs no loading', () => {
+    expect(readPlainQuantityText('4.5 um', RULES.gap)).toEqual({
+      ok: true,
+      value: { value: 4.5, unit: 'um' },
+      warnings: [],
+    })
+    expect(readPlainQuantityText('9/2', RULES.gap)).toBeNull()
+  })
+})
