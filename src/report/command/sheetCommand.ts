@@ -11,7 +11,9 @@ import type { Project } from '../../model/project/project'
 import { restoredProject } from '../../model/project/revisions'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { measuredEvidence } from '../evidence'
-import { figureFileName, figuresOf, svgFile } from '../figures/figure'
+import { FONT_FACE } from '../../figures/render/fontFace'
+import { figureFileName, svgFile } from '../../figures/render/picture'
+import { figuresOf } from '../document/figureBlock'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
@@ -125,7 +127,7 @@ async function writeAll(
   if (!figures) return
   for (const figure of figuresOf(sheet.sections)) {
     const name = `${stem}-${figureFileName(figure)}`
-    write(`${name}.svg`, svgFile(figure))
+    write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
   }
 }

@@ -2,7 +2,7 @@
 
 import type { Sheet, SheetHead } from '../sheet'
 import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
-import { element, type Markup, writable } from './markup'
+import { element, type Markup, writable } from '../../figures/render/markup'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
 const LONGEST_WORD = 24

@@ -4,7 +4,7 @@
 import Papa from 'papaparse'
 import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
 import type { Sheet } from '../sheet'
-import { neutral } from './neutral'
+import { neutral } from '../../figures/neutral'
 import { sheetRows } from './sheetRows'
 
 const field = (cell: Cell) => (typeof cell === 'string' ? neutral(cell) : String(cell.value))

@@ -4,7 +4,7 @@
 import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
-import { writable } from '../document/markup'
+import { writable } from '../../figures/render/markup'
 import type { Sheet } from '../sheet'
 
 /** Means something wherever it stands. */

@@ -3,8 +3,8 @@
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
 import type { Project } from '../../model/project/project'
-import { writable } from '../document/markup'
-import { neutral } from '../formats/neutral'
+import { writable } from '../../figures/render/markup'
+import { neutral } from '../../figures/neutral'
 import type { Sheet } from '../sheet'
 import { liveBudget } from './budgetPage'
 import type { CellStyleName, Page, PageCell } from './page'

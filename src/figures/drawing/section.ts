@@ -2,7 +2,7 @@
 // sheet draw the same shapes.
 
 import type { JointView } from '../../analysis/results/evaluation'
-import { element, type Markup } from '../document/markup'
+import { element, type Markup } from '../render/markup'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
@@ -102,7 +102,7 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
     outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
     outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
-    element('text', { class: 'drawn-label drawn-title', x: 10, y: 5 }, viewTitle(axis)),
+    element('text', { class: 'drawn-label drawn-title', x: 10, y: 17 }, viewTitle(axis)),
   ]
 }
 

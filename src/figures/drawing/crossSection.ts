@@ -1,13 +1,14 @@
 // The cross-sections of a candidate, to scale: side view over top view of every gap and relay, with dimensions and a scale
 // bar.
 
-import type { JointView, RelayView } from '../../analysis/results/evaluation'
+import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
 import type { Project } from '../../model/project/project'
-import type { SheetCandidate } from '../candidates'
-import type { FigureBlock } from '../document/blocks'
-import { fixedCell, withMinus } from '../document/cells'
-import { element, type Markup } from '../document/markup'
-import { figure } from './figure'
+import type { Candidate } from '../../model/words/candidate'
+import type { Drawing, Figure } from '../figure'
+import { fixedText, withMinus } from '../numberText'
+import { type Child, element, type Markup } from '../render/markup'
+import { FONT_FAMILY, FONT_PX } from '../render/palette'
+import { withLook } from './look'
 import { relayPlane, relayShapes } from './relaySection'
 import { fittedPxPerUm, type Scale, scaleBarUm, transversePx, zPx } from './scale'
 import { sectionShapes } from './section'
@@ -44,17 +45,20 @@ function view(id: string, atPx: number, heightPx: number, shapes: readonly Marku
   )
 }
 
-function drawn(heightPx: number, views: readonly Markup[]): Markup {
-  return element(
+function drawn(heightPx: number, views: Child): Drawing {
+  const drawing = element(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
       class: 'drawn',
       viewBox: `0 0 ${WIDTH_PX} ${heightPx}`,
       role: 'presentation',
+      'font-family': FONT_FAMILY,
+      'font-size': FONT_PX,
     },
     views,
   )
+  return { kind: 'drawing', widthPx: WIDTH_PX, heightPx, draw: (palette) => withLook(drawing, palette) }
 }
 
 function bar(pxPerUm: number, heightPx: number): readonly Markup[] {
@@ -101,7 +105,7 @@ function gapScale({ joint, near, far }: JointView): Scale {
   }
 }
 
-function gapFigure(id: string, name: string, joint: JointView, parts: SectionParts): FigureBlock {
+function gapFigure(id: string, name: string, joint: JointView, parts: SectionParts): Figure<Drawing> {
   const scale = gapScale(joint)
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
   const views = (['y', 'x'] as const).map((axis, i) => {
@@ -113,24 +117,23 @@ function gapFigure(id: string, name: string, joint: JointView, parts: SectionPar
     ])
   })
   const modes = [
-    ['Near mode, MFD x', joint.near.mfdXUm],
-    ['Near mode, MFD y', joint.near.mfdYUm],
-    ['Far mode, MFD x', joint.far.mfdXUm],
-    ['Far mode, MFD y', joint.far.mfdYUm],
+    ['Fibre-side mode, MFD x', joint.near.mfdXUm],
+    ['Fibre-side mode, MFD y', joint.near.mfdYUm],
+    ['Chip-side mode, MFD x', joint.far.mfdXUm],
+    ['Chip-side mode, MFD y', joint.far.mfdYUm],
     ['Gap', gapUm],
     ['Offset x', offsetXUm],
     ['Offset y', offsetYUm],
   ] as const
-  return figure(
-    `section-${id}`,
-    `${name}, to scale: 1/e² edges of the beam shaded, those of the mode that it should match dashed.`,
-    drawn(2 * VIEW_PX, views),
-    ['Dimension', { label: 'Value', unit: 'µm' }],
-    modes.map(([label, value]) => [label, fixedCell(value, 3)]),
-  )
+  return {
+    id: `section-${id}`,
+    sentence: `${name}, to scale: 1/e² envelope of the beam shaded, that of the receiving mode dashed.`,
+    picture: drawn(2 * VIEW_PX, views),
+    table: { columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 3 }], rows: modes },
+  }
 }
 
-function relayFigure(id: string, name: string, relay: RelayView): FigureBlock {
+function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing> {
   const planes = (['y', 'x'] as const).map((axis) =>
     relayPlane(relay, axis, {
       widthPx: WIDTH_PX,
@@ -144,26 +147,29 @@ function relayFigure(id: string, name: string, relay: RelayView): FigureBlock {
     view(plane.axis, i * RELAY_PX, RELAY_PX, [...relayShapes(relay, plane), ...bar(plane.pxPerUm, RELAY_PX)]),
   )
   const [lens1, lens2] = relay.lenses
-  return figure(
-    `section-${id}`,
-    `${name}, to scale: magnification ${relay.magnification.toFixed(2)}, parallel beam ${relay.collimatedMfdUm.toFixed(0)} µm.`,
-    drawn(2 * RELAY_PX, views),
-    ['Distance', { label: 'Value', unit: 'µm' }],
-    [
-      ['End face to lens 1', fixedCell(lens1.frontZUm, 2)],
-      ['Lens 1 to lens 2', fixedCell(relay.stretchUm, 2)],
-      ['Lens 2 to end face', fixedCell(relay.lengthUm - lens2.frontZUm - lens2.thicknessUm, 2)],
-    ],
-  )
+  return {
+    id: `section-${id}`,
+    sentence: `${name}, to scale: magnification ${fixedText(relay.magnification, 2)}, collimated beam ${fixedText(relay.collimatedMfdUm, 0)} µm.`,
+    picture: drawn(2 * RELAY_PX, views),
+    table: {
+      columns: [{ label: 'Distance' }, { label: 'Value', unit: 'µm', digits: 2 }],
+      rows: [
+        ['End face to lens 1', lens1.frontZUm],
+        ['Lens 1 to lens 2', relay.stretchUm],
+        ['Lens 2 to end face', relay.lengthUm - lens2.frontZUm - lens2.thicknessUm],
+      ],
+    },
+  }
 }
 
 /** A figure for every gap and relay of the candidate's chain, in the order of the light. */
 export function crossSections(
   project: Project,
-  { candidate, evaluation }: SheetCandidate,
-): readonly FigureBlock[] {
+  candidate: Candidate,
+  evaluation: Pick<Evaluation, 'joints' | 'relays'>,
+): readonly Figure<Drawing>[] {
   const relays = new Map(evaluation.relays.map((relay) => [relay.elementId, relay]))
-  return evaluation.joints.flatMap((joint, i): readonly FigureBlock[] => {
+  return evaluation.joints.flatMap((joint, i): readonly Figure<Drawing>[] => {
     const name = `Joint ${i + 1} of ${candidate.name}`
     const relay = relays.get(joint.elementId)
     if (relay !== undefined) return [relayFigure(joint.elementId, name, relay)]

@@ -1,7 +1,7 @@
 // One to-scale section through a relay: lenses, device, the beam's 1/e² edges and its chief ray.
 
 import type { LensView, RelayView } from '../../analysis/results/evaluation'
-import { element, type Markup } from '../document/markup'
+import { element, type Markup } from '../render/markup'
 import { viewTitle } from './section'
 
 const BODY_LEAST_PX = 6
@@ -87,7 +87,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
       points: view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' '),
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
-    element('text', { class: 'drawn-label drawn-low', x: 10, y: plane.heightPx - 4 }, viewTitle(axis)),
+    element('text', { class: 'drawn-label drawn-low', x: 10, y: plane.heightPx - 8 }, viewTitle(axis)),
   ]
 }
 
