@@ -7,8 +7,8 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Candidate } from '../../model/words/candidate'
 import { ARRAY_AIMS, type FibreArray } from '../../model/words/fibreArray'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const FIELDS: readonly {
   readonly field: 'pitch' | 'coreX' | 'coreY' | 'bow'

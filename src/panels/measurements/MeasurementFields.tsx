@@ -5,7 +5,7 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement } from '../../model/words/measurement'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from '../fields/QuantityField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 type SettingName =
   | 'wavelength'

@@ -7,9 +7,10 @@ import type { Project } from '../../model/project/project'
 import { candidatesUsing } from '../../model/project/references'
 import type { Measurement } from '../../model/words/measurement'
 import { evaluationOf } from '../../store/evaluations'
-import { editProject, useWorkbench } from '../../store/workbench'
-import { lossText } from '../design/numbers'
-import { ChoiceField } from '../fields/ChoiceField'
+import { useView } from '../../store/view'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { lossText } from '../../ui/text/numbers'
 import { mfdText } from './benchText'
 import { type Destination, measuredEntry, takeOver } from './takeOver'
 
@@ -46,7 +47,7 @@ export function TakeOver({
   readonly measurement: Measurement
   readonly mfds: readonly MfdValue[]
 }) {
-  const chosenId = useWorkbench((state) => state.candidateId)
+  const chosenId = useView((state) => state.designId)
   const [target, setTarget] = useState(() => likely(measurement, project))
   const [ids, setIds] = useState(() => likelyIds(mfds))
   const [said, setSaid] = useState('')

@@ -4,9 +4,9 @@ import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
 import { MEDIUM_STATES, type MediumEntry } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PartFrame } from './PartFrame'
 
 const STATE_CHOICES = MEDIUM_STATES.map((value) => ({ value, label: value }))

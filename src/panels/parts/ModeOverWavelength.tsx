@@ -5,8 +5,8 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import { LIMITS } from '../../model/words/limits'
 import type { ModeOverWavelength, ModePoint } from '../../model/words/modeOverWavelength'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
   { value: 'constant', label: 'taken as constant' },

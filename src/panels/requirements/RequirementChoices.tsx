@@ -2,8 +2,8 @@
 
 import { LOSS_BASES, type Requirements } from '../../model/words/requirements'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextField } from '../fields/TextField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextField } from '../../ui/fields/TextField'
 
 const choices = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
 

@@ -10,7 +10,7 @@ import {
   type RelayElement,
 } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { DriftFields } from '../design/DriftFields'
+import { DriftFields } from '../../ui/fields/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',
