@@ -1,7 +1,7 @@
 // Candidates side by side.
 
 import type { Result } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
 import { checkRequirements } from '../results/checkRequirements'
 import type { Evaluation } from '../results/evaluation'

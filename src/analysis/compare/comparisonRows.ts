@@ -1,9 +1,9 @@
 // The rows of a comparison: what each reads from a candidate, and which way is better.
 
-import type { Project } from '../../model/project/project'
+import { costPerChannel } from '../../model/designs/cost'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import { costPerChannel } from '../../model/words/cost'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { requiredBand } from '../light/band'

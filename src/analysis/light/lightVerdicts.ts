@@ -1,8 +1,8 @@
 // The requirements on light: band, return loss, polarisation, irradiance.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { Evaluation } from '../results/evaluation'
 import { polarisationKept } from '../results/polarisationKept'

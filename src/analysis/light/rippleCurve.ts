@@ -1,7 +1,7 @@
 // The fringes of one gap: loss while the gap moves about its place, and how the fringes fade as it opens.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { etalonExtremes, etalonFactor } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import type { Ripple } from './lightResults'

@@ -1,8 +1,8 @@
 // Each requirement against a candidate: met, not met or not known, with the number and the reason.
 
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
-import { costPerChannel } from '../../model/words/cost'
+import { costPerChannel } from '../../model/designs/cost'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
 import {
   bandVerdict,

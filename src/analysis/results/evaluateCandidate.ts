@@ -1,8 +1,8 @@
 // The budget of one candidate.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { bandFinding } from '../light/band'
 import { chainReflections, totalReturns } from '../light/chainReflections'

@@ -2,10 +2,10 @@
 // on its sides, each within its tolerance, and the loss of the whole chain as a function of them.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
+import type { Project } from '../../model/schema/project'
 import { compileCandidate } from './compileCandidate'
 import type { Variable } from './evaluation'
 

@@ -1,8 +1,8 @@
 // Verdicts on the loss limit: by the figure that the requirements name, for one channel, for all channels together, and
 // over the temperature range.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 import { countText } from './countText'

@@ -1,8 +1,8 @@
 // Faces that are not parallel meet at the rim before their middles do.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, GapElement } from '../../model/words/candidate'
+import type { Candidate, GapElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { endBodyUm } from './endBody'
 import type { JointView, ValidityNote } from './evaluation'
 

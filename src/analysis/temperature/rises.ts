@@ -1,7 +1,7 @@
 // Temperatures at which a drawn assembly is looked at, as rises over the temperature where it was aligned.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import type { CompiledCandidate } from '../results/compileCandidate'
 import { assemblyTemperatureC } from './worstTemperature'
 

@@ -1,7 +1,7 @@
 // Loss over temperature: what the mount moves and the indices change, with the band that the tolerances make.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { unitPoints } from '../../numerics/unitPoints'
 import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { drawsOf } from '../yield/draws'

@@ -2,7 +2,7 @@
 // stays pinned until somebody frees it.
 
 import type { FreedPart, PartFit } from '../../analysis/tolerance/partFits'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { coreText } from '../sizing/coreText'
 
 const shown = ({ name }: PartFit, value: number) =>

@@ -2,10 +2,10 @@
 
 import { endBodyUm } from '../../analysis/results/endBody'
 import type { JointView } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
-import type { FacetEntry } from '../../model/words/parts'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import type { LeaningFaces } from './sectionPlane'
 
 export interface SectionParts extends LeaningFaces {

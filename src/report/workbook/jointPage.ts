@@ -3,7 +3,7 @@
 import type { JoinModel } from '../../analysis/path/vector/models'
 import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
 import type { JointView } from '../../analysis/results/evaluation'
-import type { GapElement } from '../../model/words/candidate'
+import type { GapElement } from '../../model/schema/candidate'
 import { type GaussianJoint, JOINT_FIELDS } from '../../optics/index'
 import type { InputTable, InputTerm } from './inputTable'
 import {

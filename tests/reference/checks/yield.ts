@@ -7,7 +7,7 @@ import { temperatureSweep } from '../../../src/analysis/temperature/temperatureS
 import { deviationOf, standardDeviationOf } from '../../../src/analysis/yield/deviation'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import { NO_SPREAD } from '../../../src/model/quantity/spread'
-import type { MountLayer } from '../../../src/model/words/mount'
+import type { MountLayer } from '../../../src/model/schema/mount'
 import { effectIndices } from '../../../src/numerics/effectIndices'
 import { normalProbability } from '../../../src/numerics/normal'
 import type { SolidName } from '../../../src/optics/index'

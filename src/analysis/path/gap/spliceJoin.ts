@@ -1,7 +1,7 @@
 // A fusion splice: the typed loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
 
 import type { Path } from '../../../model/issue'
-import type { ElementOf } from '../../../model/words/candidate'
+import type { ElementOf } from '../../../model/schema/candidate'
 import {
   ALIGNED_POSE,
   fresnelReflectance,

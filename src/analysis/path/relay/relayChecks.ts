@@ -1,8 +1,8 @@
 // What makes a relay impossible, and where its numbers stop being trustworthy.
 
 import type { Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
+import type { Project } from '../../../model/schema/project'
 import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { throughAperture } from '../faces/clipping'

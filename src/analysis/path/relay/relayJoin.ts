@@ -1,7 +1,7 @@
 // A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
 
 import type { Path } from '../../../model/issue'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
 import {
   coupledTruncation,
   jointEfficiencyAt,

@@ -1,7 +1,7 @@
 // Every number of a relay element, read from the vector into one record.
 
 import type { Path } from '../../../model/issue'
-import type { LensPlace, RelayElement } from '../../../model/words/candidate'
+import type { LensPlace, RelayElement } from '../../../model/schema/candidate'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { faceReader } from '../faces/faceReader'

@@ -1,8 +1,8 @@
 // What each kind of chain element compiles to.
 
 import type { Issue, Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
 import type { Quantity } from '../../../model/quantity/quantity'
+import type { Project } from '../../../model/schema/project'
 import type { EtalonSeries, matchingFactor } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
 import type { FaceReflection } from '../../light/lightResults'
