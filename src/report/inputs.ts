@@ -1,6 +1,6 @@
 // The numbers that a candidate was computed from, as a reviewer wants to read them.
 
-import { compileCandidate } from '../analysis/results/compileCandidate'
+import { compileCandidate } from '../analysis/path/compileCandidate'
 import type { Provenance } from '../model/quantity/quantity'
 import { quantityAt } from '../model/quantity/quantityAt'
 import { unitLabel } from '../model/quantity/units'

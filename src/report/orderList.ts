@@ -1,6 +1,6 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import { compileCandidate } from '../analysis/results/compileCandidate'
+import { compileCandidate } from '../analysis/path/compileCandidate'
 import { elementReferences } from '../model/project/references'
 import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'

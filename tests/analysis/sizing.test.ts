@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { compileCandidate } from '../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { allowances, SHARE_BASES } from '../../src/analysis/sizing/allowances'
 import { sizedDimensions } from '../../src/analysis/sizing/dimensions'
 import { sizeCurve } from '../../src/analysis/sizing/sizeCurve'

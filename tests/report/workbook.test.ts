@@ -1,7 +1,7 @@
 import { readXlsx } from 'hucre/xlsx'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { compileCandidate } from '../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { spreadEnds } from '../../src/model/quantity/spread'

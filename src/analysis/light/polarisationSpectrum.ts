@@ -3,7 +3,7 @@
 import { type Result, success } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { shownBand, wavelengthsUm, withinData } from './band'
 import { polarisationLoss } from './polarisationLoss'
 

@@ -5,11 +5,11 @@ import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel, LineModel } from '../path/vector/models'
 import type { Values } from '../path/vector/readers'
-import type { CompiledCandidate } from '../results/compileCandidate'
 import type { LineKind } from '../results/evaluation'
-import type { PowerFinding, PowerPlace, ShareName } from './lightResults'
+import type { PowerFinding, PowerPlace, ShareName } from '../results/lightResults'
 
 const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   'mode mismatch': 'not coupled',

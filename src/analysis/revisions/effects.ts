@@ -2,8 +2,8 @@
 
 import { designOf } from '../../model/project/revisions'
 import type { Design, Project } from '../../model/schema/project'
+import { tryEvaluate } from '../budget/evaluateCandidate'
 import { awaitsMode } from '../field/portShape'
-import { tryEvaluate } from '../results/evaluateCandidate'
 import { assemblyOf } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
 import { type Change, designChanges } from './changes'

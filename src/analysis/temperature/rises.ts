@@ -2,7 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import { assemblyTemperatureC } from './worstTemperature'
 
 /** No rise, and to both ends of the required range; only no rise where no mount is described. */

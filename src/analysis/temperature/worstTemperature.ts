@@ -2,7 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
 import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'

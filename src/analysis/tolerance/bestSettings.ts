@@ -12,8 +12,8 @@ import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 
 export interface BestSetting {
   readonly elementId: string

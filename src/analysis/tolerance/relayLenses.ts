@@ -5,8 +5,8 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { matchingFactor } from '../../optics/index'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { staysParallel } from '../path/faces/parallelBeam'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { settledCandidate } from './bestSettings'
 
 /** Pairs that are settled and compared by their loss; the others only by their focal lengths. */

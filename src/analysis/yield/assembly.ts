@@ -3,10 +3,10 @@
 import { type Result, success } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Reader } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
-import { type Draws, drawsOf } from './draws'
+import { type Draws, drawsOf } from '../tolerance/draws'
 
 export interface Assembly {
   readonly compiled: CompiledCandidate

@@ -2,8 +2,8 @@
 
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
+import { standardDeviationOf } from '../tolerance/deviation'
 import { assemblyOf } from './assembly'
-import { standardDeviationOf } from './deviation'
 import { sampleValues } from './runBlocks'
 import { type YieldOptions, yieldPlan } from './runYield'
 

@@ -1,9 +1,9 @@
 // Where the candidate would lose least, what is pinned, and the click that goes there: one undo step.
 
 import { useDeferredValue, useMemo } from 'react'
-import { compileCandidate } from '../../analysis/results/compileCandidate'
+import { compileCandidate } from '../../analysis/path/compileCandidate'
+import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/sizing/partFits'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
-import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/tolerance/partFits'
 import type { Path } from '../../model/issue'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'

@@ -1,7 +1,7 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'

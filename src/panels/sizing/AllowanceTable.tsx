@@ -2,7 +2,7 @@
 // and chain, as one undo step.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
 import type { Path } from '../../model/issue'
 import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'

@@ -1,7 +1,7 @@
 // Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'

@@ -1,6 +1,6 @@
 // The input cells of a live budget, with their names: what a reviewer may change.
 
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'

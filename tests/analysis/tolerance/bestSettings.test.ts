@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { sampleValues } from '../../../src/analysis/yield/runBlocks'
 import { yieldPlan } from '../../../src/analysis/yield/runYield'

@@ -4,7 +4,7 @@
 import { channelDisplacement } from '../../../src/analysis/array/blockGeometry'
 import { runYield } from '../../../src/analysis/index'
 import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
-import { deviationOf, standardDeviationOf } from '../../../src/analysis/yield/deviation'
+import { deviationOf, standardDeviationOf } from '../../../src/analysis/tolerance/deviation'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import { NO_SPREAD } from '../../../src/model/quantity/spread'
 import type { MountLayer } from '../../../src/model/schema/mount'

@@ -9,8 +9,8 @@ import {
   jointEfficiencyAt,
   lossDb,
 } from '../../../optics/index'
-import type { FaceReflection } from '../../light/lightResults'
 import type { ValidityNote } from '../../results/evaluation'
+import type { FaceReflection } from '../../results/lightResults'
 import { returnDb } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'

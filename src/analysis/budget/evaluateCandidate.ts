@@ -9,11 +9,11 @@ import { chainReflections, totalReturns } from '../light/chainReflections'
 import { polarisationLoss } from '../light/polarisationLoss'
 import { powerAlong } from '../light/power'
 import { ripples } from '../light/ripples'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { portAt } from '../path/vector/ports'
+import type { Evaluation } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
-import { type CompiledCandidate, compileCandidate } from './compileCandidate'
-import type { Evaluation } from './evaluation'
 import { rimContactNotes } from './rimContact'
 
 /** The evaluation, or every reason why the candidate cannot be computed. */

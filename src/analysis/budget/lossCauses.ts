@@ -6,8 +6,8 @@ import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
 import type { Project } from '../../model/schema/project'
-import { compileCandidate } from './compileCandidate'
-import type { Variable } from './evaluation'
+import { compileCandidate } from '../path/compileCandidate'
+import type { Variable } from '../results/evaluation'
 
 export interface LossCause {
   /** Also its name on screen: "offset x", "MFD y of Silicon-nitride facet". */

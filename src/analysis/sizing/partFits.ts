@@ -8,9 +8,9 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { PartSettingName } from '../../model/words/candidate'
 import { matchingFactor } from '../../optics/index'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
-import { type SizedDimension, sizedDimensions } from '../sizing/dimensions'
-import { sizeCurve } from '../sizing/sizeCurve'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { type SizedDimension, sizedDimensions } from './dimensions'
+import { sizeCurve } from './sizeCurve'
 
 export interface PartFit {
   readonly elementId: string

@@ -4,12 +4,12 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import { requiredBand } from '../light/band'
+import { extinction, statesTm } from '../light/extinction'
+import { tightestPlace } from '../light/power'
 import type { Evaluation } from '../results/evaluation'
-import { polarisationKept } from '../results/polarisationKept'
 import { type Verdict, verdict, within } from '../results/verdict'
-import { requiredBand } from './band'
-import { extinction, statesTm } from './extinction'
-import { tightestPlace } from './power'
+import { polarisationKept } from './polarisationKept'
 
 const nm = (um: number) => Number((um * 1000).toPrecision(7))
 

@@ -4,18 +4,13 @@ import { costPerChannel } from '../../model/designs/cost'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
-import {
-  bandVerdict,
-  irradianceVerdict,
-  polarisationVerdicts,
-  returnLossVerdict,
-} from '../light/lightVerdicts'
 import { staysParallel } from '../path/faces/parallelBeam'
+import type { Evaluation } from '../results/evaluation'
+import { type Verdict, verdict, within } from '../results/verdict'
 import type { YieldResult } from '../yield/yieldResult'
-import type { Evaluation } from './evaluation'
+import { bandVerdict, irradianceVerdict, polarisationVerdicts, returnLossVerdict } from './lightVerdicts'
 import { allChannelsVerdict, lossVerdict, temperatureVerdict } from './lossVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
-import { type Verdict, verdict, within } from './verdict'
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const wanted = project.requirements.bonding
