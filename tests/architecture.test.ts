@@ -50,6 +50,34 @@ function filesBelow(folder: string): readonly string[] {
 
 const layers = readdirSync(root).filter((name) => statSync(join(root, name)).isDirectory())
 
+/** Names in one folder that some disks cannot tell apart; a module is imported without its ending. */
+function clashes(names: readonly string[]): readonly string[] {
+  const bare = names.map((name) => name.replace(/\.tsx?$/, ''))
+  return bare.flatMap((name, at) => {
+    const before = bare
+      .slice(0, at)
+      .find((each) => each !== name && each.toLowerCase() === name.toLowerCase())
+    return before === undefined ? [] : [`${before} and ${name}`]
+  })
+}
+
+function foldersBelow(folder: string): readonly string[] {
+  const inner = readdirSync(folder).filter((name) => statSync(join(folder, name)).isDirectory())
+  return [folder, ...inner.flatMap((name) => foldersBelow(join(folder, name)))]
+}
+
+describe('file names', () => {
+  test.each(['src', 'tests', 'docs', 'public'])('in %s differ by more than case', (top) => {
+    const folders = foldersBelow(resolve(root, '..', top))
+    expect(folders.flatMap((folder) => clashes(readdirSync(folder)))).toEqual([])
+  })
+
+  test('that differ only in case are found, also where their endings differ', () => {
+    expect(clashes(['Apply.tsx', 'apply.ts', 'other.ts'])).toEqual(['Apply and apply'])
+    expect(clashes(['strip.css', 'Strip.tsx'])).toEqual([])
+  })
+})
+
 describe('the layers', () => {
   test.each(layers)('src/%s imports only from the layers below it', (layer) => {
     const wrong = filesBelow(join(root, layer)).flatMap((file) => {

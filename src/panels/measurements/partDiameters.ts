@@ -23,7 +23,7 @@ export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<
 }
 
 /** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
-export function takeOver(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
+export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
   if (list === 'facets') {
     const facet = draft.facets.find((each) => each.id === id)
     if (facet === undefined) return
