@@ -1,7 +1,7 @@
 // The arrow rule of docs/architecture.md: a layer imports only from those below it.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
-import { join, relative, resolve } from 'node:path'
+import { dirname, join, relative, resolve } from 'node:path'
 import { describe, expect, test } from 'vitest'
 
 const root = resolve(import.meta.dirname, '../src')
@@ -18,6 +18,15 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   plots: ['analysis', 'report'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots'],
 }
+/** Folders that are being taken apart; none may be added. */
+const STILL_FULL = [
+  'plots',
+  'report/sections',
+  'report/figures',
+  'panels/design',
+  'panels/measurements',
+  'numerics',
+]
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
@@ -84,6 +93,30 @@ describe('the layers', () => {
       })
     })
     expect(wrong).toEqual([])
+  })
+
+  test('no two folders beside each other import one another', () => {
+    // A pair is the first folders in which the paths of importing and imported file part.
+    const arrows = new Map<string, string>()
+    for (const file of filesBelow(root)) {
+      for (const [, target] of readFileSync(file, 'utf8').matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)) {
+        const from = relative(root, dirname(file)).split('/')
+        const to = relative(root, dirname(resolve(dirname(file), target ?? ''))).split('/')
+        const depth = from.findIndex((name, level) => name !== to[level])
+        if (depth < 0 || depth >= to.length) continue // one of the two lies above the other
+        const [a, b] = [from.slice(0, depth + 1).join('/'), to.slice(0, depth + 1).join('/')]
+        arrows.set(`${a} -> ${b}`, `${relative(root, file)} imports ${target}`)
+      }
+    }
+    const mutual = [...arrows].filter(([pair]) => arrows.has(pair.split(' -> ').reverse().join(' -> ')))
+    expect(mutual.filter(([pair]) => !/^(panels|report)\//.test(pair))).toEqual([]) // screens and figures follow
+  })
+
+  test('every folder holds at most twenty files', () => {
+    const counts = new Map<string, number>()
+    for (const file of filesBelow(root)) counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1)
+    const full = [...counts].filter(([, count]) => count > 20).map(([folder]) => relative(root, folder))
+    expect(full.filter((folder) => !STILL_FULL.includes(folder))).toEqual([])
   })
 
   test.each(PURE.filter((layer) => layers.includes(layer)))(

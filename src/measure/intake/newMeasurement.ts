@@ -3,8 +3,9 @@
 
 import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
+import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
 import { LIMITS } from '../../model/words/limits'
-import { type Measurement, READING_LIMITS, type ReadingColumn } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/measurement'
 import { keptFileName, keptNotes } from './keptText'
 import type { KeptColumn, Reading } from './reading'
 

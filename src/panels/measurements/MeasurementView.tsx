@@ -1,8 +1,8 @@
 // A measurement of the project: what it says, how sure that is, and where it can go.
 
 import type { MeasurementResult } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { TextField } from '../fields/TextField'
 import { ApplyToPart } from './ApplyToPart'

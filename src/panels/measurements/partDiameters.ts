@@ -1,9 +1,9 @@
 // Measured diameters become the mode of a fibre or a facet.
 
 import { attempted, type MfdValue, measuredLength, type Outcome } from '../../measure/index'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 
 export interface Destination {
   readonly list: 'fibres' | 'facets'
