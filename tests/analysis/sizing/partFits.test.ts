@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import { partFits, withFreedParts, writeFreedPart } from '../../../src/analysis/sizing/partFits'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
-import { partFits, withFreedParts, writeFreedPart } from '../../../src/analysis/tolerance/partFits'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate, PartSettingName } from '../../../src/model/words/candidate'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
+import type { PartSettingName } from '../../../src/model/words/candidate'
 import { familiesProject, relayElement, WAVELENGTH_UM } from '../support/families'
 
 function compiledOf(project: Project, id: string) {

@@ -1,9 +1,9 @@
 // Measured diameters become the mode of a fibre or a facet.
 
 import { attempted, type MfdValue, measuredLength, type Outcome } from '../../measure/index'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 
 export interface Destination {
   readonly list: 'fibres' | 'facets'
@@ -23,7 +23,7 @@ export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<
 }
 
 /** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
-export function takeOver(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
+export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
   if (list === 'facets') {
     const facet = draft.facets.find((each) => each.id === id)
     if (facet === undefined) return

@@ -2,20 +2,21 @@
 
 import { jointNames, ofJoint } from '../../model/designs/jointNames'
 import { failure, type Issue, type Path, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { chainReferenceIssues } from '../../model/project/references'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import type { FibreArray } from '../../model/words/fibreArray'
-import { gapJoin } from '../path/gap/gapJoin'
-import { spliceJoin } from '../path/gap/spliceJoin'
-import { typedJoin } from '../path/gap/typedJoin'
-import { facetGuide } from '../path/guides/facetGuide'
-import { fibreGuide } from '../path/guides/fibreGuide'
-import { lensedTip } from '../path/guides/lensedTip'
-import { taperChipGuide } from '../path/guides/taperChipGuide'
-import { relayJoin } from '../path/relay/relayJoin'
-import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from '../path/vector/models'
+import type { Candidate } from '../../model/schema/candidate'
+import type { FibreArray } from '../../model/schema/fibreArray'
+import type { Project } from '../../model/schema/project'
+import type { ValidityNote, Variable } from '../results/evaluation'
+import { gapJoin } from './gap/gapJoin'
+import { spliceJoin } from './gap/spliceJoin'
+import { typedJoin } from './gap/typedJoin'
+import { facetGuide } from './guides/facetGuide'
+import { fibreGuide } from './guides/fibreGuide'
+import { lensedTip } from './guides/lensedTip'
+import { taperChipGuide } from './guides/taperChipGuide'
+import { relayJoin } from './relay/relayJoin'
+import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/models'
 import {
   type ArrayPlaces,
   arrayPlaces,
@@ -24,11 +25,10 @@ import {
   type OperatingPlaces,
   operatingPlaces,
   rowShift,
-} from '../path/vector/operating'
-import { type Reader, readerAt, readerTable, type Values } from '../path/vector/readers'
-import { sequenceIssues } from '../path/vector/sequence'
-import { toleranceEndIssues } from '../tolerance/toleranceEnds'
-import type { ValidityNote, Variable } from './evaluation'
+} from './vector/operating'
+import { type Reader, readerAt, readerTable, type Values } from './vector/readers'
+import { sequenceIssues } from './vector/sequence'
+import { toleranceEndIssues } from './vector/toleranceEnds'
 
 export interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */

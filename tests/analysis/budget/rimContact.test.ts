@@ -1,10 +1,10 @@
 import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
+import { leastGapUm } from '../../../src/analysis/budget/rimContact'
 import { evaluateCandidate } from '../../../src/analysis/index'
-import { leastGapUm } from '../../../src/analysis/results/rimContact'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { GapElement } from '../../../src/model/words/candidate'
+import type { GapElement } from '../../../src/model/schema/candidate'
 
 const notesWith = (change: Partial<GapElement>) => {
   const project = produce(demoProject(), (draft) => {

@@ -1,10 +1,10 @@
 // Faces that are not parallel meet at the rim before their middles do.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, GapElement } from '../../model/words/candidate'
+import type { Candidate, GapElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { JointView, ValidityNote } from '../results/evaluation'
 import { endBodyUm } from './endBody'
-import type { JointView, ValidityNote } from './evaluation'
 
 /**
  * The least gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane

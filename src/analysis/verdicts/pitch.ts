@@ -1,8 +1,8 @@
 // Whether every part of a chain that serves several channels has the pitch of its neighbours.
 
-import type { Project } from '../../model/project/project'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 
 export interface PitchStop {
   readonly label: string

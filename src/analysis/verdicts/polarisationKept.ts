@@ -1,7 +1,7 @@
 // Whether the fibres of a chain keep polarisation, and at what price.
 
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 
 export interface PolarisationFinding {
   readonly kept: 'yes' | 'made to order' | 'no' | 'not known'

@@ -2,9 +2,9 @@ import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { GapElement } from '../../../src/model/words/candidate'
+import type { GapElement } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { stepIndexMode } from '../../../src/optics/index'
 
 const IDS = ['cleaved-dry', 'high-na-bonded']

@@ -1,8 +1,8 @@
 // The body whose end face stands at a gap: a fibre's glass or a chip's block.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { ChainElement } from '../../model/words/candidate'
+import type { ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 
 /** Height of a taper chip with its lid where no one states it, um; common practice, no source. */
 const BLOCK_UM = 250

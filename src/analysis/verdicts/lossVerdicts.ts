@@ -1,13 +1,13 @@
 // Verdicts on the loss limit: by the figure that the requirements name, for one channel, for all channels together, and
 // over the temperature range.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
+import { countText } from '../results/countText'
+import type { Evaluation } from '../results/evaluation'
+import { type Verdict, verdict, within } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
-import { countText } from './countText'
-import type { Evaluation } from './evaluation'
-import { type Verdict, verdict, within } from './verdict'
 
 const NEEDS_RUN = 'a percentile needs a yield run of the numbers as they are now'
 

@@ -1,19 +1,19 @@
 // The budget of one candidate.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { bandFinding } from '../light/band'
 import { chainReflections, totalReturns } from '../light/chainReflections'
 import { polarisationLoss } from '../light/polarisationLoss'
 import { powerAlong } from '../light/power'
 import { ripples } from '../light/ripples'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { portAt } from '../path/vector/ports'
+import type { Evaluation } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
-import { type CompiledCandidate, compileCandidate } from './compileCandidate'
-import type { Evaluation } from './evaluation'
 import { rimContactNotes } from './rimContact'
 
 /** The evaluation, or every reason why the candidate cannot be computed. */

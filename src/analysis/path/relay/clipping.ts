@@ -1,7 +1,7 @@
 // What an aperture lets through of a beam that may be elliptical and off centre.
 
 import { shiftedApertureTransmission } from '../../../optics/index'
-import type { ApertureBeam } from '../relay/relayOptics'
+import type { ApertureBeam } from './relayOptics'
 
 /** Apertures wider than the beam by this many radii take less than 2e-9. */
 const UNCLIPPED_RADII = 3.2

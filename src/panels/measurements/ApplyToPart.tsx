@@ -1,17 +1,17 @@
-// Taking a result over into a part, with a look at what it does to the loss before it is done.
+// Applying a result to a part, with a look at what it does to the loss before it is done.
 
 import { produce } from 'immer'
 import { useState } from 'react'
 import type { MfdValue } from '../../measure/index'
-import type { Project } from '../../model/project/project'
 import { candidatesUsing } from '../../model/project/references'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { evaluationOf } from '../../store/evaluations'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { lossText } from '../design/numbers'
 import { ChoiceField } from '../fields/ChoiceField'
 import { mfdText } from './benchText'
-import { type Destination, measuredEntry, takeOver } from './takeOver'
+import { applyDiameters, type Destination, measuredEntry } from './partDiameters'
 
 const LEAVE = ''
 
@@ -37,7 +37,7 @@ function likelyIds(mfds: readonly MfdValue[]): { readonly x: string; readonly y:
   return { x, y: along('y') ?? x }
 }
 
-export function TakeOver({
+export function ApplyToPart({
   project,
   measurement,
   mfds,
@@ -73,7 +73,7 @@ export function TakeOver({
     ...mfds.map((mfd) => ({ value: mfd.id, label: `${mfd.label}: ${mfdText(mfd)}` })),
   ]
   const take = () => {
-    editProject((draft) => takeOver(draft, part, diameters))
+    editProject((draft) => applyDiameters(draft, part, diameters))
     setSaid(`Taken over into ${part.name}. Undo brings the old entry back.`)
   }
 
@@ -107,7 +107,7 @@ export function TakeOver({
       {candidate !== undefined && !nothing && (
         <Consequence
           before={project}
-          after={produce(project, (draft) => takeOver(draft, part, diameters))}
+          after={produce(project, (draft) => applyDiameters(draft, part, diameters))}
           candidate={candidate}
         />
       )}

@@ -2,12 +2,12 @@
 // on its sides, each within its tolerance, and the loss of the whole chain as a function of them.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
-import { compileCandidate } from './compileCandidate'
-import type { Variable } from './evaluation'
+import type { Project } from '../../model/schema/project'
+import { compileCandidate } from '../path/compileCandidate'
+import type { Variable } from '../results/evaluation'
 
 export interface LossCause {
   /** Also its name on screen: "offset x", "MFD y of Silicon-nitride facet". */

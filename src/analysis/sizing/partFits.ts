@@ -1,15 +1,16 @@
 // What a part could be to fit the far mode best: the spot of a lensed tip or taper chip, the magnification of a relay.
 // By optics/matchingFactor.ts; freed, the part takes the size at which the whole chain loses least.
 
-import type { Project } from '../../model/project/project'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
-import type { Candidate, PartSettingName } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { PartSettingName } from '../../model/words/candidate'
 import { matchingFactor } from '../../optics/index'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
-import { type SizedDimension, sizedDimensions } from '../sizing/dimensions'
-import { sizeCurve } from '../sizing/sizeCurve'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { type SizedDimension, sizedDimensions } from './dimensions'
+import { sizeCurve } from './sizeCurve'
 
 export interface PartFit {
   readonly elementId: string

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { deviationOf, standardDeviationOf } from '../../../src/analysis/yield/deviation'
+import { deviationOf, standardDeviationOf } from '../../../src/analysis/tolerance/deviation'
 import { DISTRIBUTIONS } from '../../../src/model/quantity/quantity'
 import { NO_SPREAD, type Spread, spreadEnds } from '../../../src/model/quantity/spread'
 import { sobolSequence } from '../../../src/numerics/sobol'

@@ -1,11 +1,11 @@
 // A tolerance must end where its quantity still makes sense; a corner or a draw would otherwise compute nonsense.
 
-import type { Issue } from '../../model/issue'
-import { ruleBreach } from '../../model/quantity/quantity'
-import { RULES } from '../../model/quantity/quantityRules'
-import { spreadEnds } from '../../model/quantity/spread'
-import { unitFactor } from '../../model/quantity/units'
-import type { Variable } from '../results/evaluation'
+import type { Issue } from '../../../model/issue'
+import { ruleBreach } from '../../../model/quantity/quantity'
+import { RULES } from '../../../model/quantity/quantityRules'
+import { spreadEnds } from '../../../model/quantity/spread'
+import { unitFactor } from '../../../model/quantity/units'
+import type { Variable } from '../../results/evaluation'
 
 /** Faces that touch cannot come closer: a gap's tolerance may reach below zero and then means contact. */
 const MAY_REACH_BELOW: ReadonlySet<Variable['rule']> = new Set(['gap'])

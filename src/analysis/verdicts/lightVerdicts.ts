@@ -1,15 +1,15 @@
 // The requirements on light: band, return loss, polarisation, irradiance.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import { requiredBand } from '../light/band'
+import { extinction, statesTm } from '../light/extinction'
+import { tightestPlace } from '../light/power'
 import type { Evaluation } from '../results/evaluation'
-import { polarisationKept } from '../results/polarisationKept'
 import { type Verdict, verdict, within } from '../results/verdict'
-import { requiredBand } from './band'
-import { extinction, statesTm } from './extinction'
-import { tightestPlace } from './power'
+import { polarisationKept } from './polarisationKept'
 
 const nm = (um: number) => Number((um * 1000).toPrecision(7))
 

@@ -1,21 +1,16 @@
 // Each requirement against a candidate: met, not met or not known, with the number and the reason.
 
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
-import { costPerChannel } from '../../model/words/cost'
+import { costPerChannel } from '../../model/designs/cost'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
-import {
-  bandVerdict,
-  irradianceVerdict,
-  polarisationVerdicts,
-  returnLossVerdict,
-} from '../light/lightVerdicts'
 import { staysParallel } from '../path/faces/parallelBeam'
+import type { Evaluation } from '../results/evaluation'
+import { type Verdict, verdict, within } from '../results/verdict'
 import type { YieldResult } from '../yield/yieldResult'
-import type { Evaluation } from './evaluation'
+import { bandVerdict, irradianceVerdict, polarisationVerdicts, returnLossVerdict } from './lightVerdicts'
 import { allChannelsVerdict, lossVerdict, temperatureVerdict } from './lossVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
-import { type Verdict, verdict, within } from './verdict'
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const wanted = project.requirements.bonding

@@ -2,34 +2,34 @@ import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { withUncertainty } from '../../src/panels/measurements/benchText'
-import { takeOver } from '../../src/panels/measurements/takeOver'
+import { applyDiameters } from '../../src/panels/measurements/partDiameters'
 
 const x = quantityOf(3.41, 'um', 'measured', 0.02)
 const y = quantityOf(2.79, 'um', 'measured', 0.03)
 
-describe('taking diameters over', () => {
+describe('applying diameters', () => {
   test('into a facet changes the chosen directions only', () => {
     const project = demoProject()
-    takeOver(project, { list: 'facets', id: 'facet-nitride' }, { x, y: null })
+    applyDiameters(project, { list: 'facets', id: 'facet-nitride' }, { x, y: null })
     expect(project.facets[0]).toMatchObject({ mfdX: x, mfdY: demoProject().facets[0]?.mfdY })
   })
 
   test('into a fibre known by its core makes it known by its diameters', () => {
     const project = demoProject()
-    takeOver(project, { list: 'fibres', id: 'fibre-standard' }, { x, y })
+    applyDiameters(project, { list: 'fibres', id: 'fibre-standard' }, { x, y })
     expect(project.fibres[0]?.mode).toEqual({ kind: 'mfd', mfdX: x, mfdY: y })
   })
 
   test('one and the same diameter for both directions makes a fibre circular', () => {
     const project = demoProject()
-    takeOver(project, { list: 'fibres', id: 'fibre-standard' }, { x, y: x })
+    applyDiameters(project, { list: 'fibres', id: 'fibre-standard' }, { x, y: x })
     expect(project.fibres[0]?.mode).toEqual({ kind: 'mfd', mfdX: x })
   })
 
   test('nothing, or into a part that is gone, changes nothing', () => {
     const project = demoProject()
-    takeOver(project, { list: 'fibres', id: 'fibre-standard' }, { x: null, y: null })
-    takeOver(project, { list: 'facets', id: 'gone' }, { x, y })
+    applyDiameters(project, { list: 'fibres', id: 'fibre-standard' }, { x: null, y: null })
+    applyDiameters(project, { list: 'facets', id: 'gone' }, { x, y })
     expect(project).toEqual(demoProject())
   })
 })

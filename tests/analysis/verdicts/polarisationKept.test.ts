@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { polarisationKept } from '../../../src/analysis/results/polarisationKept'
+import { polarisationKept } from '../../../src/analysis/verdicts/polarisationKept'
 import type { StubForm } from '../../../src/model/words/candidate'
 import { familiesProject } from '../support/families'
 

@@ -1,12 +1,12 @@
 import fc from 'fast-check'
 import { produce } from 'immer'
 import { describe, expect, test } from 'vitest'
-import { tryEvaluate } from '../../../src/analysis/index'
-import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
-import { RULES } from '../../../src/model/quantity/quantityRules'
-import { unitFactor } from '../../../src/model/quantity/units'
-import type { GapElement } from '../../../src/model/words/candidate'
+import { tryEvaluate } from '../../../../src/analysis/index'
+import { demoProject } from '../../../../src/model/index'
+import { RULES } from '../../../../src/model/quantity/quantityRules'
+import { unitFactor } from '../../../../src/model/quantity/units'
+import type { GapElement } from '../../../../src/model/schema/candidate'
+import type { Project } from '../../../../src/model/schema/project'
 
 const ID = 'cleaved-dry'
 
