@@ -3,7 +3,7 @@
 // another project.
 
 import { failure, type Result, success } from '../model/issue'
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 
 const HEAD = '#project='
 const FORMAT = '1.'
