@@ -1,8 +1,8 @@
 // Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle that a wanted return
 // loss takes. A small mode spreads so wide that leaning its face does little.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { coreAngleForReturnLoss, faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import { angledReturnDb } from '../path/faces/reflections'
 import type { Evaluation, JointView } from '../results/evaluation'

@@ -7,13 +7,7 @@ import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
 import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
 import type { FieldLoss } from '../field/jointField'
-import type {
-  BandFinding,
-  ChainReflection,
-  PolarisationLoss,
-  PowerFinding,
-  Ripple,
-} from '../light/lightResults'
+import type { BandFinding, ChainReflection, PolarisationLoss, PowerFinding, Ripple } from './lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',

@@ -1,7 +1,7 @@
 // A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
 
 import type { Path } from '../../../model/issue'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
 import {
   coupledTruncation,
   jointEfficiencyAt,
@@ -11,12 +11,12 @@ import {
 } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
-import { throughAperture } from '../faces/clipping'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { relayForm } from './alignRelay'
+import { throughAperture } from './clipping'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
