@@ -1,6 +1,6 @@
 // The design and the element that the screen is about, as the project has them now. Undo may have taken either away.
 
-import type { Candidate, ChainElement, UserLine } from '../model/words/candidate'
+import type { Candidate, ChainElement, UserLine } from '../model/schema/candidate'
 import { useView, view, WHOLE_DESIGN } from './view'
 import { useWorkbench, workbench } from './workbench'
 

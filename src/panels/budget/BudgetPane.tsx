@@ -2,8 +2,8 @@
 
 import { lazy } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Project } from '../../model/schema/project'
+import type { Candidate } from '../../model/schema/candidate'
 import { useFreshRuns } from '../../store/runs'
 import { Pane } from '../../ui/controls/Panes'
 import { BudgetTable } from './BudgetTable'

@@ -1,8 +1,8 @@
 // The optical path of a design from fibre to waveguide.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Project } from '../../model/schema/project'
+import type { Candidate } from '../../model/schema/candidate'
 import { Pane } from '../../ui/controls/Panes'
 import { ModeAlongChain } from './ModeAlongChain'
 

@@ -1,9 +1,9 @@
 // Each verdict in a few words: what is judged, the number, the limit, and the depth tab that shows why.
 
 import type { Evaluation, Verdict } from '../../analysis/index'
-import { returnLossText } from '../../analysis/light/lightVerdicts'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { coreValue } from '../../model/quantity/quantity'
 import type { DepthTab } from '../../store/view'
 import { lossText } from '../../ui/text/numbers'
