@@ -1,6 +1,7 @@
 // The requirements that are chosen or counted, not measured.
 
-import { LOSS_BASES, type Requirements } from '../../model/words/requirements'
+import type { Requirements } from '../../model/schema/requirements'
+import { LOSS_BASES } from '../../model/words/requirements'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'

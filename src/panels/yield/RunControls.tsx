@@ -1,7 +1,7 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
 import { countText } from '../../analysis/results/countText'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
