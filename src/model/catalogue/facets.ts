@@ -68,8 +68,8 @@ const ROWS: readonly FacetRow[] = [
   {
     id: 'facet-nitride-wide',
     name: 'Silicon-nitride inverse taper, widened mode',
-    mfdXUm: 5.6,
-    mfdYUm: 5.2,
+    mfdXUm: 5.4,
+    mfdYUm: 5,
     plusMinusUm: 0.5,
     index: 1.46,
     taperDb: 0.4,

@@ -30,7 +30,7 @@ describe('a project from the brief', () => {
     expect(JSON.stringify(proposed())).toBe(JSON.stringify(usual))
   })
 
-  test('chooses the bridge fibre whose mode is nearest to the facet's', () => {
+  test('chooses the bridge fibre whose mode is nearest to that of the facet', () => {
     // Facet 3.4 x 3 µm. Of MFDs 1.9 to 5.6 the nearest to the geometric mean, 3.19 µm, in the logarithm wins.
     const stub = usual.project.candidates.find(({ id }) => id === 'stub')!
     const [, , element] = stub.chain
