@@ -2,10 +2,10 @@
 // channels, and a usual mount.
 
 import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement, LensPlace } from '../../model/words/candidate'
-import type { FibreArray } from '../../model/words/fibreArray'
-import type { Mount } from '../../model/words/mount'
-import type { Requirements } from '../../model/words/requirements'
+import type { Candidate, ChainElement, LensPlace } from '../../model/schema/candidate'
+import type { FibreArray } from '../../model/schema/fibreArray'
+import type { Mount } from '../../model/schema/mount'
+import type { Requirements } from '../../model/schema/requirements'
 
 const DEG = 180 / Math.PI
 

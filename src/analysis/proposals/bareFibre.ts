@@ -3,7 +3,7 @@
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { newGapElement } from '../../model/designs/newElements'
 import { coreValue } from '../../model/quantity/quantity'
-import type { FacetEntry } from '../../model/words/parts'
+import type { FacetEntry } from '../../model/schema/parts'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, type Draft, mediumBetween, type Site } from './ground'
 import {

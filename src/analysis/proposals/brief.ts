@@ -1,11 +1,12 @@
 // The few numbers that a job starts with. Everything else is proposed from them and can be changed later.
 
 import { CATALOGUE } from '../../model/catalogue/catalogue'
+import { newCrossSection } from '../../model/parts/newCrossSection'
 import { emptyProject } from '../../model/project/emptyProject'
 import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
-import { type CrossSectionEntry, newCrossSection } from '../../model/words/crossSection'
-import type { FacetEntry, FibreEntry } from '../../model/words/parts'
-import type { Requirements } from '../../model/words/requirements'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
+import type { Requirements } from '../../model/schema/requirements'
 
 export const DIRECTIONS = ['fibre to chip', 'chip to fibre', 'both'] as const
 export type Direction = (typeof DIRECTIONS)[number]

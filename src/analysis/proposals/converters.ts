@@ -11,7 +11,7 @@ import {
   newTaperChipElement,
 } from '../../model/designs/newElements'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { ConverterEntry, FibreEntry, LensedTipEntry, TaperChipEntry } from '../../model/words/parts'
+import type { ConverterEntry, FibreEntry, LensedTipEntry, TaperChipEntry } from '../../model/schema/parts'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, mediumBetween, type Site } from './ground'
 import {

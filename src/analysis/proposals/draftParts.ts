@@ -1,7 +1,7 @@
 // The ends of every chain, and parts put together.
 
 import { PART_LISTS } from '../../model/project/references'
-import type { ChainElement } from '../../model/words/candidate'
+import type { ChainElement } from '../../model/schema/candidate'
 import type { Parts, Site } from './ground'
 
 export const fibreElement = ({ fibre }: Site, tipId?: string): ChainElement => ({

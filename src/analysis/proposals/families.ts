@@ -1,8 +1,8 @@
 // The families of designs that bring light from a fibre to a facet, and how each is drafted for a site.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { bareFibre, onChipTaper } from './bareFibre'
 import { highNaStub, lensedFibre, sscChip } from './converters'
 import type { Attempt, Site } from './ground'

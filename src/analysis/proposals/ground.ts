@@ -1,12 +1,12 @@
 // What every family of designs starts from: the requirements, the fibre, the facet, and the parts to choose from.
 
 import { CATALOGUE } from '../../model/catalogue/catalogue'
-import type { Project } from '../../model/project/project'
 import type { PartLists } from '../../model/project/references'
 import { coreValue } from '../../model/quantity/quantity'
-import type { ChainElement } from '../../model/words/candidate'
-import type { FacetEntry, FibreEntry, MediumEntry } from '../../model/words/parts'
-import type { Requirements } from '../../model/words/requirements'
+import type { ChainElement } from '../../model/schema/candidate'
+import type { FacetEntry, FibreEntry, MediumEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
+import type { Requirements } from '../../model/schema/requirements'
 import { InputError } from '../../numerics/inputError'
 import { refractiveIndex } from '../../optics/index'
 import { facetSize, fibreSize, type ModeSize, mismatchDb } from './matching'

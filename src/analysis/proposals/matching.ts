@@ -1,7 +1,7 @@
 // Which part suits best: by the mismatch of two Gaussians with their waists on each other.
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { FacetEntry, FibreEntry } from '../../model/words/parts'
+import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import { isSingleMode, jointLossDb, normalisedFrequency, stepIndexMode } from '../../optics/index'
 import { fibreModeKind } from '../crossSection/opticsSection'
 

@@ -1,14 +1,14 @@
 // From the brief to a project with a design of every family that applies, each at its best settings, best one first.
 
 import { addParts } from '../../model/parts/addParts'
-import { freeId, freeName } from '../../model/parts/newParts'
 import { emptyProject } from '../../model/project/emptyProject'
-import type { Project } from '../../model/project/project'
 import { PART_LISTS, type PartLists } from '../../model/project/references'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import type { Steps } from '../../numerics/steps'
+import { tryEvaluate } from '../budget/evaluateCandidate'
 import { compareCandidates } from '../compare/compareCandidates'
-import { tryEvaluate } from '../results/evaluateCandidate'
 import { settledCandidate } from '../tolerance/bestSettings'
 import { heldByStation, surroundings } from './assembly'
 import { type Brief, facetOf, fibreOf, platformOf, requirementsOf, type SolvedFacet } from './brief'

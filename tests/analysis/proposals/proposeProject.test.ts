@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { compareCandidates } from '../../../src/analysis/compare/compareCandidates'
+import { tryEvaluate } from '../../../src/analysis/index'
 import { type Brief, defaultBrief, fibreComplaint, usualMode } from '../../../src/analysis/proposals/brief'
 import { FAMILIES, FAMILY_IDS, familyOf } from '../../../src/analysis/proposals/families'
 import { newDesign, proposeSteps, writeDesign } from '../../../src/analysis/proposals/proposeProject'
 import { rankDesigns } from '../../../src/analysis/proposals/ranking'
-import { tryEvaluate } from '../../../src/analysis/index'
 import { emptyProject, parseProject } from '../../../src/model/index'
 import { coreValue, quantityOf } from '../../../src/model/quantity/quantity'
 import { finish } from '../../../src/numerics/steps'
@@ -34,7 +34,9 @@ describe('a project from the brief', () => {
     // Facet 3.4 x 3 µm. Of MFDs 1.9 to 5.6 the nearest to the geometric mean, 3.19 µm, in the logarithm wins.
     const stub = usual.project.candidates.find(({ id }) => id === 'stub')!
     const [, , element] = stub.chain
-    const fibre = usual.project.fibres.find((each) => element?.kind === 'stub' && each.id === element.fibreId)!
+    const fibre = usual.project.fibres.find(
+      (each) => element?.kind === 'stub' && each.id === element.fibreId,
+    )!
     expect(fibre.mode).toMatchObject({ kind: 'core', coreDiameter: { value: 2.2 }, na: { value: 0.41 } })
     expect(stub.remark).toContain('mode mismatch 0.0')
   })
@@ -110,7 +112,10 @@ describe('families that do not apply say why', () => {
     expect(tight.project.candidates.map(({ id }) => id)).toEqual(['ssc'])
     expect(outcome(tight, 'stub').text).toContain('125 µm cladding')
     expect(outcome(tight, 'relay').text).toContain('127 µm pitch')
-    expect(tight.project.converters[0]).toMatchObject({ inputPitch: { value: 127 }, outputPitch: { value: 50 } })
+    expect(tight.project.converters[0]).toMatchObject({
+      inputPitch: { value: 127 },
+      outputPitch: { value: 50 },
+    })
   })
 
   test('at 980 nm the parts that are stated for telecom wavelengths are left out', () => {
