@@ -1,7 +1,7 @@
 // The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
 
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
 import { ARRAY_AIMS, type ArrayAim } from '../../model/words/fibreArray'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'

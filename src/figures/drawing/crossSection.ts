@@ -2,8 +2,8 @@
 // bar.
 
 import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import type { Drawing, Figure } from '../figure'
 import { fixedText, withMinus } from '../numberText'
 import { type Child, element, type Markup } from '../render/markup'

@@ -42,7 +42,7 @@ export function withLook(drawing: Markup, palette: Palette): Markup {
     const own = String(node.attributes.class ?? '')
       .split(' ')
       .map((name) => known[name] ?? {})
-      .reduce((all, each) => ({ ...all, ...each }), {})
+      .reduce<Attributes>((all, each) => Object.assign({}, all, each), {})
     return { ...node, attributes: { ...own, ...node.attributes }, children: node.children.map(dressed) }
   }
   return { ...drawing, attributes: drawing.attributes, children: drawing.children.map(dressed) }

@@ -58,7 +58,17 @@ export function modeIntensityFigure(id: string, field: DrawnField, sentence: str
     id,
     sentence,
     picture: toScale(field, [
-      { kind: 'map', ...grid(field), rows, scale: 'light', from: FLOOR_DB, to: 0, title: 'Intensity', unit: 'dB', digits: 1 },
+      {
+        kind: 'map',
+        ...grid(field),
+        rows,
+        scale: 'light',
+        from: FLOOR_DB,
+        to: 0,
+        title: 'Intensity',
+        unit: 'dB',
+        digits: 1,
+      },
       { kind: 'contours', ...grid(field), rows, levels, beside: true },
     ]),
     table: valueTable(field, 'Intensity', 'dB', values),

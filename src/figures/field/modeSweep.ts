@@ -20,8 +20,11 @@ export interface SweepLines {
 /** Coupling loss above, diameters below, on one axis; the upright lines are the present and the selected value. */
 export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Chart> {
   const { name, unit, values, mfdXUm, mfdYUm, lossDb, gaussianDb, chosen, now } = sweep
-  const line = (label: string, y: readonly (number | null)[], look: Pick<LineSeries, 'tone' | 'dash' | 'weight'>) =>
-    ({ kind: 'line', name: label, x: values, y, dots: true, ...look }) as const
+  const line = (
+    label: string,
+    y: readonly (number | null)[],
+    look: Pick<LineSeries, 'tone' | 'dash' | 'weight'>,
+  ) => ({ kind: 'line', name: label, x: values, y, dots: true, ...look }) as const
   const upright = (at: number, label: string | undefined, dash: 'dot' | 'solid'): RuleSeries => ({
     kind: 'rule',
     axis: 'x',
@@ -56,7 +59,11 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
   return {
     id: 'mode-sweep',
     sentence,
-    picture: { kind: 'chart', x: along(name, unit, [...values, now], 4), panes: withLoss ? [loss, mfd] : [mfd] },
+    picture: {
+      kind: 'chart',
+      x: along(name, unit, [...values, now], 4),
+      panes: withLoss ? [loss, mfd] : [mfd],
+    },
     table: {
       columns: [
         { label: name, unit },

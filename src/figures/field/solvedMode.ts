@@ -59,19 +59,35 @@ export function solvedModeFigure(mode: SolvedModePicture, sentence: string): Fig
       xAxis,
       yAxis,
       [
-        { kind: 'map', x, y, rows, scale: 'light', from: FLOOR_DB, to: 0, title: 'Intensity', unit: 'dB', digits: 1 },
+        {
+          kind: 'map',
+          x,
+          y,
+          rows,
+          scale: 'light',
+          from: FLOOR_DB,
+          to: 0,
+          title: 'Intensity',
+          unit: 'dB',
+          digits: 1,
+        },
         {
           kind: 'contours',
           x,
           y,
           rows,
           beside: true,
-          levels: [-3, GAUSSIAN_WIDTH_DB, -20, -30].map((value) => ({ value, strong: value === GAUSSIAN_WIDTH_DB })),
+          levels: [-3, GAUSSIAN_WIDTH_DB, -20, -30].map((value) => ({
+            value,
+            strong: value === GAUSSIAN_WIDTH_DB,
+          })),
         },
         ...mode.cores.map((outline) => overlay(outline, { weight: 'normal' })),
         ...mode.layerHeightsUm
           .filter((height) => height > yAxis.from && height < yAxis.to)
-          .map((height) => overlay({ x: [xAxis.from, xAxis.to], y: [height, height] }, { dash: 'dot', weight: 'fine' })),
+          .map((height) =>
+            overlay({ x: [xAxis.from, xAxis.to], y: [height, height] }, { dash: 'dot', weight: 'fine' }),
+          ),
         overlay(ellipse(mode.gaussian), { dash: 'dash', weight: 'fine' }),
       ],
       { equalAxes: true },
@@ -82,7 +98,9 @@ export function solvedModeFigure(mode: SolvedModePicture, sentence: string): Fig
         { label: 'Height', unit: 'µm' },
         { label: 'Intensity', unit: 'dB' },
       ],
-      rows: mode.rowsDb.flatMap((row, j) => row.map((value, i) => [mode.xUm[i] ?? 0, mode.yUm[j] ?? 0, value])),
+      rows: mode.rowsDb.flatMap((row, j) =>
+        row.map((value, i) => [mode.xUm[i] ?? 0, mode.yUm[j] ?? 0, value]),
+      ),
     },
   }
 }

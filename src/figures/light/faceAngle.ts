@@ -24,7 +24,8 @@ export function faceAngleFigure(curve: FaceAngleCurve): Figure<Chart> {
   const shown = (db: number) => (db > trustDb ? `> ${trustDb} dB` : `${fixedText(db, 1)} dB`)
   const nameOf = (side: FaceAngleSide) => `${LOOKS[side.side].name}, ${side.mfdUm.toFixed(1)} µm`
   const sideText = (side: FaceAngleSide, i: number) => {
-    const name = i === 0 ? `Fibre-side mode ${side.mfdUm.toFixed(1)} µm` : `chip-side mode ${side.mfdUm.toFixed(1)} µm`
+    const name =
+      i === 0 ? `Fibre-side mode ${side.mfdUm.toFixed(1)} µm` : `chip-side mode ${side.mfdUm.toFixed(1)} µm`
     const now = `${shown(side.nowDb)} at ${(side.nowRad * DEG).toFixed(1)}°`
     const isUsual = Math.abs(side.nowRad * DEG - USUAL_DEG) < 0.05
     return isUsual ? `${name}: ${now}` : `${name}: ${now}, ${shown(side.usualDb)} at ${USUAL_DEG}°`

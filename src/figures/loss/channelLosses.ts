@@ -29,7 +29,10 @@ export function channelLossesFigure(
 ): Figure<Chart> {
   const at = channels.map(({ channel }) => channel)
   const drawn = (lossDb: number) => Math.min(CEILING_DB, lossDb)
-  const most = Math.max(limitDb, ...channels.flatMap(({ p95Db, nominalDb }) => [drawn(p95Db), drawn(nominalDb)]))
+  const most = Math.max(
+    limitDb,
+    ...channels.flatMap(({ p95Db, nominalDb }) => [drawn(p95Db), drawn(nominalDb)]),
+  )
   return {
     id: 'array',
     sentence: `All channels within ${limitDb} dB: ${fixedText(100 * allChannelsYield, 1)} % of arrays; worst channel alone: ${fixedText(100 * worstChannelYield, 1)} %.`,

@@ -14,14 +14,42 @@ export interface MapBox {
 
 /** Contours lie at these excess losses above the map's minimum, dB. */
 const EXCESS_DB = [0.5, 1, 2, 3, 4, 5] as const
+/** These have words on them, so that the map stays readable when it is small. */
+const LETTERED_DB: readonly number[] = [1, 3, 5]
+/** Room about the outermost contour, as a part of the way to it. */
+const ROOM = 1.12
 /** Colours end this far above the minimum, dB. */
 export const SHOWN_ABOVE_MINIMUM_DB = 5
 
 const scaled = (values: Float64Array, { perCore }: AxisText) =>
   perCore === 1 ? values : values.map((value) => value * perCore)
 
-function mapAxisOf({ name, unit }: AxisText, values: Float64Array): Axis {
-  return { title: name, unit, from: values[0] ?? 0, to: values.at(-1) ?? 1, digits: 2 }
+/** An axis over the middle part of a map that is looked at; one that begins at a least value keeps its beginning. */
+function mapAxisOf({ name, unit, least }: AxisText, values: Float64Array, part: number): Axis {
+  const [from, to] = [values[0] ?? 0, values.at(-1) ?? 1]
+  const middle = (from + to) / 2
+  const half = (part * (to - from)) / 2
+  if (least !== undefined) return { title: name, unit, from, to: from + part * (to - from), digits: 2 }
+  return { title: name, unit, from: middle - half, to: middle + half, digits: 2 }
+}
+
+/** The part of a map, on both axes alike, that holds every contour; at most the whole of it. */
+function shownPart(map: LossMap, xText: AxisText, yText: AxisText): number {
+  const away = (at: number, count: number, text: AxisText) =>
+    text.least === undefined ? Math.abs((2 * at) / (count - 1) - 1) : at / (count - 1)
+  const place = (at: number, values: Float64Array) =>
+    ((at - (values[0] ?? 0)) / ((values.at(-1) ?? 1) - (values[0] ?? 0))) * (values.length - 1)
+  let part = Math.max(
+    away(place(map.atX, map.x), map.x.length, xText),
+    away(place(map.atY, map.y), map.y.length, yText),
+  )
+  for (const [j, row] of map.rowsDb.entries()) {
+    for (const [i, loss] of row.entries()) {
+      if (loss > map.leastDb + SHOWN_ABOVE_MINIMUM_DB) continue
+      part = Math.max(part, away(i, map.x.length, xText), away(j, map.y.length, yText))
+    }
+  }
+  return Math.min(1, ROOM * part)
 }
 
 /** From and to in the axis' unit; an axis that cannot go below a least value ends there. */
@@ -30,11 +58,16 @@ export function boxSide(at: number, half: number, text: AxisText): readonly [fro
   return [from * text.perCore, (at + half) * text.perCore]
 }
 
-function contours(map: LossMap, x: Float64Array, y: Float64Array, beside: LossMap | null): readonly ContourSeries[] {
+function contours(
+  map: LossMap,
+  x: Float64Array,
+  y: Float64Array,
+  beside: LossMap | null,
+): readonly ContourSeries[] {
   const levels = EXCESS_DB.map((excess) => ({
     value: map.leastDb + excess,
-    words: `+${excess} dB`,
     strong: excess === 1,
+    ...(LETTERED_DB.includes(excess) && { words: `+${excess} dB` }),
   }))
   const own: ContourSeries = { kind: 'contours', x, y, rows: map.rowsDb, levels }
   if (beside === null) return [own]
@@ -52,9 +85,10 @@ export function lossMapFigure(
   beside: LossMap | null = null,
 ): Figure<Chart> {
   const [x, y] = [scaled(map.x, xText), scaled(map.y, yText)]
+  const part = shownPart(map, xText, yText)
   const picture = chart(
-    mapAxisOf(xText, x),
-    mapAxisOf(yText, y),
+    mapAxisOf(xText, x, part),
+    mapAxisOf(yText, y, part),
     [
       {
         kind: 'map',
@@ -69,7 +103,12 @@ export function lossMapFigure(
         digits: 2,
       },
       ...contours(map, x, y, beside),
-      { kind: 'box', x: boxSide(map.atX, box.halfX, xText), y: boxSide(map.atY, box.halfY, yText), filled: false },
+      {
+        kind: 'box',
+        x: boxSide(map.atX, box.halfX, xText),
+        y: boxSide(map.atY, box.halfY, yText),
+        filled: false,
+      },
       {
         kind: 'points',
         name: 'working point',

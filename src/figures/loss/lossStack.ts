@@ -13,7 +13,11 @@ export const CAUSES: readonly {
   readonly kinds: readonly LineKind[]
 }[] = [
   { name: 'mode mismatch', tone: 'mismatch', kinds: ['mode mismatch', 'mode shape'] },
-  { name: 'misalignment', tone: 'misalignment', kinds: ['gap', 'lateral offset', 'tilt', 'roll', 'combined'] },
+  {
+    name: 'misalignment',
+    tone: 'misalignment',
+    kinds: ['gap', 'lateral offset', 'tilt', 'roll', 'combined'],
+  },
   { name: 'reflection', tone: 'reflection', kinds: ['fresnel'] },
   { name: 'clipping', tone: 'clipping', kinds: ['clipping'] },
   { name: 'splice, connector', tone: 'splice', kinds: ['splice', 'connector'] },

@@ -15,7 +15,9 @@ const SHOWN_DB = 6
 export function offsetCurvesFigure({ elementId, joint }: JointView, name: string): Figure<Chart> {
   const axes = ['offsetXUm', 'offsetYUm'] as const
   const reach = Math.max(...axes.map((axis) => axisRange(joint, axis)[1] - joint[axis]))
-  const [inX, inY] = axes.map((axis) => lossCurve(joint, axis, joint[axis] - reach, joint[axis] + reach, POINTS).lossesDb)
+  const [inX, inY] = axes.map(
+    (axis) => lossCurve(joint, axis, joint[axis] - reach, joint[axis] + reach, POINTS).lossesDb,
+  )
   const moves = Float64Array.from({ length: POINTS }, (_, i) => reach * ((2 * i) / (POINTS - 1) - 1))
   const losses = [inX ?? new Float64Array(0), inY ?? new Float64Array(0)] as const
   const here = losses[0][(POINTS - 1) / 2] ?? 0
@@ -24,11 +26,32 @@ export function offsetCurvesFigure({ elementId, joint }: JointView, name: string
   return {
     id: `curves-${elementId}`,
     sentence: `Loss of ${name} against offset along x (full line) and y (dashed): ${fixedText(here, 2)} dB at the working point.`,
-    picture: chart(along('Displacement from the working point', 'µm', moves), lossAxis('Joint loss', ...shown), [
-      { kind: 'line', name: 'along x', x: moves, y: shown[0] ?? [], tone: 'accent' },
-      { kind: 'line', name: 'along y', x: moves, y: shown[1] ?? [], tone: 'ink', dash: 'dash', weight: 'normal' },
-      { kind: 'points', name: 'working point', x: [0], y: [here], tone: 'ink', mark: 'cross', sizePx: 12, legend: false },
-    ]),
+    picture: chart(
+      along('Displacement from the working point', 'µm', moves),
+      lossAxis('Joint loss', ...shown),
+      [
+        { kind: 'line', name: 'along x', x: moves, y: shown[0] ?? [], tone: 'accent' },
+        {
+          kind: 'line',
+          name: 'along y',
+          x: moves,
+          y: shown[1] ?? [],
+          tone: 'ink',
+          dash: 'dash',
+          weight: 'normal',
+        },
+        {
+          kind: 'points',
+          name: 'working point',
+          x: [0],
+          y: [here],
+          tone: 'ink',
+          mark: 'cross',
+          sizePx: 12,
+          legend: false,
+        },
+      ],
+    ),
     table: {
       columns: [
         { label: 'Displacement', unit: 'µm' },

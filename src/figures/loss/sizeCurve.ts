@@ -20,7 +20,9 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
   const best = readings?.best ?? curve.best
   const [one, other] = readings?.band ?? [curve.band?.from ?? 0, curve.band?.to ?? 0]
   const band =
-    curve.band === null ? null : { from: Math.min(one, other), to: Math.max(one, other), open: curve.band.open }
+    curve.band === null
+      ? null
+      : { from: Math.min(one, other), to: Math.max(one, other), open: curve.band.open }
   const bandText =
     band === null
       ? `no size meets the limit of ${limitDb} dB`
@@ -33,13 +35,35 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
   return {
     id: 'size-curve',
     sentence: `${text.name}: optimum ${sized(best)} with ${fixedText(bestDb, 2)} dB, present ${sized(now)} with ${fixedText(nowDb, 2)} dB; ${bandText}.`,
-    picture: chart(along(text.name, text.unit, x, 3), { ...lossAxis('Nominal loss', [0], inView, [limitDb * 1.2]), from: 0 }, [
-      ...range,
-      { kind: 'line', name: '', x, y: inView, tone: 'accent' },
-      { kind: 'rule', axis: 'y', at: limitDb, label: 'limit' },
-      { kind: 'points', name: 'present', x: [shown(now)], y: [nowDb], tone: 'accent', mark: 'cross', sizePx: 12, unread: true },
-      { kind: 'points', name: 'optimum', x: [shown(best)], y: [bestDb], tone: 'ink', mark: 'diamond', sizePx: 10, unread: true },
-    ]),
+    picture: chart(
+      along(text.name, text.unit, x, 3),
+      { ...lossAxis('Nominal loss', [0], inView, [limitDb * 1.2]), from: 0 },
+      [
+        ...range,
+        { kind: 'line', name: '', x, y: inView, tone: 'accent' },
+        { kind: 'rule', axis: 'y', at: limitDb, label: 'limit' },
+        {
+          kind: 'points',
+          name: 'present',
+          x: [shown(now)],
+          y: [nowDb],
+          tone: 'accent',
+          mark: 'cross',
+          sizePx: 12,
+          unread: true,
+        },
+        {
+          kind: 'points',
+          name: 'optimum',
+          x: [shown(best)],
+          y: [bestDb],
+          tone: 'ink',
+          mark: 'diamond',
+          sizePx: 10,
+          unread: true,
+        },
+      ],
+    ),
     table: {
       columns: [
         { label: text.name, unit: text.unit },

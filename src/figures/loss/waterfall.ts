@@ -35,7 +35,9 @@ export function waterfallFigure(
   to.push(totalDb)
   const [least, most] = extent(from, to)
   const span = Math.max(LEAST_LOSS_SPAN_DB, most - least)
-  const tones = lossesDb.map((lossDb, i): Tone => (i === lines.length ? 'ink' : lossDb < 0 ? 'soft' : 'accent'))
+  const tones = lossesDb.map(
+    (lossDb, i): Tone => (i === lines.length ? 'ink' : lossDb < 0 ? 'soft' : 'accent'),
+  )
   const largest = lines.toSorted((a, b) => b.lossDb - a.lossDb)[0]
   return {
     id,

@@ -32,7 +32,13 @@ export function yieldHistogramFigure(id: string, spread: LossSpread): Figure<Cha
     sentence: `Yield ${fixedText(100 * spread.yield, 2)} % at ${spread.limitDb} dB (${countText(spread.samples)} simulated assemblies). P50 ${dbText(spread.p50Db)}, P95 ${dbText(spread.p95Db)}, P99 ${dbText(spread.p99Db)}.`,
     picture: chart(
       { title: 'Insertion loss', unit: 'dB', from, to, digits: 3 },
-      { title: 'Assemblies per bin', unit: '%', from: 0, to: Math.max(...shares, 1e-9) * BAR_ROOM, digits: 2 },
+      {
+        title: 'Assemblies per bin',
+        unit: '%',
+        from: 0,
+        to: Math.max(...shares, 1e-9) * BAR_ROOM,
+        digits: 2,
+      },
       [
         {
           kind: 'bars',

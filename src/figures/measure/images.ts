@@ -40,7 +40,10 @@ function scaleOf(values: ArrayLike<number>, signed: boolean): Pick<MapSeries, 's
   return { scale: 'signed', from: -reach, to: reach }
 }
 
-function ellipseSeries({ centreX, centreY, major, minor, azimuthRad }: PictureEllipse, signed: boolean): LineSeries {
+function ellipseSeries(
+  { centreX, centreY, major, minor, azimuthRad }: PictureEllipse,
+  signed: boolean,
+): LineSeries {
   const turns = Array.from({ length: OUTLINE_POINTS }, (_, i) => (i * 2 * Math.PI) / (OUTLINE_POINTS - 1))
   const [cos, sin, a, b] = [Math.cos(azimuthRad), Math.sin(azimuthRad), major / 2, minor / 2]
   return {
@@ -86,10 +89,16 @@ const columnsOf = (text: PictureText) => [
 ]
 
 /** A picture or its residual. Rows of an image run downwards. */
-export function imageFigure(map: PictureMap, ellipse: PictureEllipse | null, text: PictureText): Figure<Chart> {
+export function imageFigure(
+  map: PictureMap,
+  ellipse: PictureEllipse | null,
+  text: PictureText,
+): Figure<Chart> {
   const x = Float64Array.from({ length: map.width }, (_, i) => map.xUm + i * map.stepUm)
   const y = Float64Array.from({ length: map.height }, (_, j) => map.yUm + j * map.stepUm)
-  const rows = Array.from({ length: map.height }, (_, j) => map.values.subarray(j * map.width, (j + 1) * map.width))
+  const rows = Array.from({ length: map.height }, (_, j) =>
+    map.values.subarray(j * map.width, (j + 1) * map.width),
+  )
   return {
     id: 'image',
     sentence: text.sentence,

@@ -34,20 +34,35 @@ function rowsOf(signals: readonly PlottedSignal[]): readonly (readonly (string |
 }
 
 const joined = (lists: readonly ArrayLike<number>[]) => lists.flatMap((list) => Array.from(list))
-const xAxis = (title: string, lists: readonly ArrayLike<number>[]) => spanning(title, '', [joined(lists)], { room: 0.02, digits: 3 })
-const yAxis = (title: string, lists: readonly ArrayLike<number>[]) => spanning(title, '', lists, { digits: 4 })
+const xAxis = (title: string, lists: readonly ArrayLike<number>[]) =>
+  spanning(title, '', [joined(lists)], { room: 0.02, digits: 3 })
+const yAxis = (title: string, lists: readonly ArrayLike<number>[]) =>
+  spanning(title, '', lists, { digits: 4 })
 
 /** The readings alone. */
-export function readingsFigure(signals: readonly PlottedSignal[], titles: AxisTitles, sentence: string): Figure<Chart> {
+export function readingsFigure(
+  signals: readonly PlottedSignal[],
+  titles: AxisTitles,
+  sentence: string,
+): Figure<Chart> {
   return {
     id: 'readings',
     sentence,
     picture: chart(
-      xAxis(titles.x, signals.map(({ x }) => x)),
-      yAxis(titles.y, signals.map(({ y }) => y)),
+      xAxis(
+        titles.x,
+        signals.map(({ x }) => x),
+      ),
+      yAxis(
+        titles.y,
+        signals.map(({ y }) => y),
+      ),
       signals.map(pointsOf),
     ),
-    table: { columns: [{ label: 'Signal' }, { label: titles.x }, { label: titles.y }], rows: rowsOf(signals) },
+    table: {
+      columns: [{ label: 'Signal' }, { label: titles.x }, { label: titles.y }],
+      rows: rowsOf(signals),
+    },
   }
 }
 
@@ -137,4 +152,3 @@ export function pointsAndLinesFigure(
     },
   }
 }
-

@@ -15,7 +15,7 @@ const STEPS = 120
 const HEIGHT_PX = 15
 const RIM_PX = 6
 
-interface Box {
+export interface Box {
   readonly left: number
   readonly right: number
   readonly top: number
@@ -40,20 +40,18 @@ function extreme({ rows }: GridValues): { readonly column: number; readonly row:
 
 /**
  * Places of labels in px. `toPx` places a point of the grid in the picture; `widthsPx` are the widths of the words, one a
- * level. Levels rise from the grid's least value.
+ * level, and no label reaches out of the frame. Levels rise from the grid's least value.
  */
 export function contourLabels(
   grid: GridValues,
   levels: readonly number[],
   toPx: (x: number, y: number) => readonly [number, number],
   widthsPx: readonly number[],
+  frame: Box,
 ): readonly ContourLabel[] {
   const { x, y, rows } = grid
   const from = extreme(grid)
   const [columns, lines] = [x.length - 1, y.length - 1]
-  const [x0, y0] = toPx(x[0] ?? 0, y[0] ?? 0)
-  const [x1, y1] = toPx(x[columns] ?? 0, y[lines] ?? 0)
-  const frame = { left: Math.min(x0, x1), right: Math.max(x0, x1), top: Math.min(y0, y1), bottom: Math.max(y0, y1) }
   const taken: Box[] = []
   const reach = Math.hypot(columns, lines)
 
@@ -78,7 +76,12 @@ export function contourLabels(
       const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
       if (place === null) continue
       const [xPx, yPx] = place
-      const box = { left: xPx - half, right: xPx + half, top: yPx - HEIGHT_PX / 2, bottom: yPx + HEIGHT_PX / 2 }
+      const box = {
+        left: xPx - half,
+        right: xPx + half,
+        top: yPx - HEIGHT_PX / 2,
+        bottom: yPx + HEIGHT_PX / 2,
+      }
       const clear =
         box.left > frame.left + RIM_PX &&
         box.right < frame.right - RIM_PX &&

@@ -1,7 +1,15 @@
 // Where everything of a chart lies, in px. Titles and names stand outside the frames in rows of their own, so that no word
 // can lie over a curve or another word. Both renderers place by it.
 
-import { type Axis, axisTitle, type Chart, legendSeries, type MapSeries, type Pane, type RuleSeries } from '../chart'
+import {
+  type Axis,
+  axisTitle,
+  type Chart,
+  legendSeries,
+  type MapSeries,
+  type Pane,
+  type RuleSeries,
+} from '../chart'
 import { FONT_PX } from './palette'
 import { fittedText, textWidthPx } from './textWidth'
 import { axisTicks, type Tick, thinned } from './ticks'
@@ -59,7 +67,9 @@ const PER_Y_TICK_PX = 38
 const LEAST_FRAME_PX = 24
 
 const rulesOf = ({ series }: Pane, axis: 'x' | 'y') =>
-  series.filter((each): each is RuleSeries => each.kind === 'rule' && each.axis === axis && each.label !== undefined)
+  series.filter(
+    (each): each is RuleSeries => each.kind === 'rule' && each.axis === axis && each.label !== undefined,
+  )
 
 const mapOf = ({ panes }: Chart): MapSeries | null =>
   panes.flatMap(({ series }) => series).find((each): each is MapSeries => each.kind === 'map') ?? null
@@ -72,14 +82,19 @@ function mapping(axis: Axis, startPx: number, endPx: number): (value: number) =>
 }
 
 /** Names of upright rules in rows above the frame; no two of a row touch. */
-function ruleRows(rules: readonly RuleSeries[], x: (value: number) => number, widthPx: number) {
+function ruleRows(
+  rules: readonly RuleSeries[],
+  x: (value: number) => number,
+  leftPx: number,
+  widthPx: number,
+) {
   const ends: number[] = []
   return rules
     .map((rule) => ({ rule, half: textWidthPx(rule.label ?? '') / 2 }))
     .map(({ rule, half }) => ({
       words: rule.label ?? '',
       half,
-      atPx: Math.min(widthPx - EDGE_PX - half, Math.max(EDGE_PX + half, x(rule.at))),
+      atPx: Math.min(widthPx - EDGE_PX - half, Math.max(leftPx + half, x(rule.at))),
     }))
     .toSorted((a, b) => a.atPx - b.atPx)
     .map((placed) => {
@@ -117,24 +132,44 @@ function levelTexts(rules: readonly RuleSeries[], frame: Frame): readonly Placed
     })
 }
 
-export function chartLayout(chart: Chart, { widthPx, heightPx }: Size): ChartLayout {
+/** Ticks decide the margins and margins the ticks: laid out again until the margin holds every tick's words. */
+const PASSES = 3
+
+export function chartLayout(chart: Chart, size: Size): ChartLayout {
+  let tickWords: readonly string[] = []
+  let layout = laidOut(chart, size, tickWords)
+  for (let pass = 1; pass < PASSES; pass++) {
+    const found = layout.yTicks.flat().map(({ words }) => words)
+    if (found.every((words) => tickWords.includes(words))) break
+    tickWords = [...tickWords, ...found]
+    layout = laidOut(chart, size, tickWords)
+  }
+  return layout
+}
+
+function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly string[]): ChartLayout {
   const { x, panes } = chart
   const map = mapOf(chart)
   const rightNames = panes.flatMap((pane) => rulesOf(pane, 'y').map(({ label }) => label ?? ''))
-  const rightTicks = panes.flatMap(({ right }) => (right === undefined ? [] : axisTicks(right, 200, PER_Y_TICK_PX)))
+  const rightTicks = panes.flatMap(({ right }) =>
+    right === undefined ? [] : axisTicks(right, 200, PER_Y_TICK_PX),
+  )
   const shares = panes.reduce((sum, { share }) => sum + share, 0)
   const guessPx = Math.max(LEAST_FRAME_PX, heightPx - 90)
-  const yWords = panes.flatMap(({ y, share }) =>
-    axisTicks(y, (guessPx * share) / shares, PER_Y_TICK_PX).map(({ words }) => words),
-  )
   const mostNamePx = 0.42 * widthPx
-  const leftPx = EDGE_PX + Math.min(mostNamePx, widest(yWords)) + TICK_PX + 4
+  const leftPx = EDGE_PX + Math.min(mostNamePx, widest(tickWords)) + TICK_PX + 4
   const lastXPx = x.names === undefined ? 14 : EDGE_PX
   const marginPx = Math.max(
     lastXPx,
     rightTicks.length === 0 ? 0 : widest(rightTicks.map(({ words }) => words)) + TICK_PX + 6,
     rightNames.length === 0 ? 0 : widest(rightNames) + 10,
-    map === null ? 0 : BAR_PX + GAP_PX + TICK_PX + widest(axisTicks(mapAxis(map), guessPx, PER_Y_TICK_PX).map((t) => t.words)) + 10,
+    map === null
+      ? 0
+      : BAR_PX +
+          GAP_PX +
+          TICK_PX +
+          widest(axisTicks(mapAxis(map), guessPx, PER_Y_TICK_PX).map((t) => t.words)) +
+          10,
   )
   const fullRightPx = Math.max(leftPx + LEAST_FRAME_PX, widthPx - marginPx)
   const xPx = mapping(x, leftPx, fullRightPx)
@@ -154,14 +189,18 @@ export function chartLayout(chart: Chart, { widthPx, heightPx }: Size): ChartLay
   const besideRow = isBeside && (first === undefined || !hasTitle(first)) ? 1 : 0
   const headPx = EDGE_PX + (isBeside ? besideRow * ROW_PX : legendLines * ROW_PX)
 
-  const ruled = panes.map((pane) => ruleRows(rulesOf(pane, 'x'), xPx, widthPx))
+  const ruled = panes.map((pane) => ruleRows(rulesOf(pane, 'x'), xPx, leftPx, widthPx))
   const overheadPx = panes.map((pane, i) => {
     const rows = Math.max(-1, ...(ruled[i] ?? []).map(({ row }) => row)) + 1
     return (hasTitle(pane) ? ROW_PX : 6) + rows * ROW_PX
   })
   const footPx = TICK_PX + ROW_PX + (axisTitle(x) === '' ? 0 : ROW_PX) + 2
   const freePx =
-    heightPx - headPx - footPx - overheadPx.reduce((sum, px) => sum + px, 0) - PANE_GAP_PX * (panes.length - 1)
+    heightPx -
+    headPx -
+    footPx -
+    overheadPx.reduce((sum, px) => sum + px, 0) -
+    PANE_GAP_PX * (panes.length - 1)
 
   const texts: PlacedText[] = []
   const frames: Frame[] = []
@@ -172,7 +211,13 @@ export function chartLayout(chart: Chart, { widthPx, heightPx }: Size): ChartLay
       texts.push({ xPx: EDGE_PX, yPx: titleYPx, words: axisTitle(pane.y), anchor: 'start', quiet: true })
     }
     if (pane.right !== undefined) {
-      texts.push({ xPx: widthPx - EDGE_PX, yPx: titleYPx, words: axisTitle(pane.right), anchor: 'end', quiet: true })
+      texts.push({
+        xPx: widthPx - EDGE_PX,
+        yPx: titleYPx,
+        words: axisTitle(pane.right),
+        anchor: 'end',
+        quiet: true,
+      })
     }
     topPx += overheadPx[i] ?? 0
     for (const { atPx, words, row } of ruled[i] ?? []) {
@@ -185,7 +230,8 @@ export function chartLayout(chart: Chart, { widthPx, heightPx }: Size): ChartLay
     topPx = frame.bottomPx + PANE_GAP_PX
   }
   const last = frames.at(-1)
-  const xTicks = last === undefined ? [] : thinned(axisTicks(x, last.rightPx - last.leftPx, PER_X_TICK_PX), last.x)
+  const xTicks =
+    last === undefined ? [] : thinned(axisTicks(x, last.rightPx - last.leftPx, PER_X_TICK_PX), last.x)
   if (last !== undefined && axisTitle(x) !== '') {
     const half = textWidthPx(axisTitle(x)) / 2
     const middle = (last.leftPx + last.rightPx) / 2
@@ -225,7 +271,12 @@ export function mapAxis({ from, to, title, unit }: MapSeries): Axis {
 function frameOf(
   chart: Chart,
   pane: Pane,
-  box: { readonly leftPx: number; readonly rightPx: number; readonly topPx: number; readonly bottomPx: number },
+  box: {
+    readonly leftPx: number
+    readonly rightPx: number
+    readonly topPx: number
+    readonly bottomPx: number
+  },
 ): Frame {
   let { rightPx, bottomPx } = box
   if (chart.equalAxes) {

@@ -58,9 +58,11 @@ const DARK: Palette = {
 }
 
 /** The page in its two themes, and white paper. */
-export const PALETTES = { light: LIGHT, dark: DARK, paper: { ...LIGHT, paper: '#ffffff' } } as const satisfies Readonly<
-  Record<string, Palette>
->
+export const PALETTES = {
+  light: LIGHT,
+  dark: DARK,
+  paper: { ...LIGHT, paper: '#ffffff' },
+} as const satisfies Readonly<Record<string, Palette>>
 
 export const WIDTH_PX: Readonly<Record<Weight, number>> = { fine: 1, normal: 1.5, strong: 2.25 }
 

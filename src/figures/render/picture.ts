@@ -36,7 +36,10 @@ function multiples(picture: Multiples, size: Size, palette: Palette): Markup {
     size,
     'chart',
     charts.map(({ name, chart }, i) => {
-      const [left, top] = [(i % across) * widthPx, Math.floor(i / across) * (MULTIPLE_PX.heightPx + NAME_PX + ROW_GAP_PX)]
+      const [left, top] = [
+        (i % across) * widthPx,
+        Math.floor(i / across) * (MULTIPLE_PX.heightPx + NAME_PX + ROW_GAP_PX),
+      ]
       const inner = svgChart(chart, { widthPx: widthPx - 12, heightPx: MULTIPLE_PX.heightPx }, { palette })
       return [
         words(palette, left + 3, top + FONT_PX, fittedText(name, widthPx - 16), { anchor: 'start' }),
@@ -65,7 +68,9 @@ export function svgPicture(picture: Picture, { palette, mapHref, size }: Picture
   const shown = sizeOf(picture, size)
   if (picture.kind === 'drawing') return picture.draw(palette)
   if (picture.kind === 'multiples') return multiples(picture, shown, palette)
-  const map = picture.panes.flatMap(({ series }) => series).find((each): each is MapSeries => each.kind === 'map')
+  const map = picture.panes
+    .flatMap(({ series }) => series)
+    .find((each): each is MapSeries => each.kind === 'map')
   const href = map === undefined || mapHref === undefined ? null : mapHref(map)
   return svgChart(picture, shown, { palette, mapHref: href })
 }

@@ -61,7 +61,14 @@ function bytesOf(scale: ScaleName): Uint8ClampedArray {
 }
 
 /** Rows from the greatest y down, as pictures have them: four bytes a cell; empty cells are transparent. */
-export function mapPixels({ x, y, rows, scale, from, to }: Omit<MapSeries, 'kind'>): Uint8ClampedArray<ArrayBuffer> {
+export function mapPixels({
+  x,
+  y,
+  rows,
+  scale,
+  from,
+  to,
+}: Omit<MapSeries, 'kind'>): Uint8ClampedArray<ArrayBuffer> {
   const colours = bytesOf(scale)
   const pixels = new Uint8ClampedArray(x.length * y.length * CHANNELS)
   const upwards = (y[0] ?? 0) <= (y[y.length - 1] ?? 0)

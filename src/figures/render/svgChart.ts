@@ -21,18 +21,24 @@ export interface ChartLook {
 
 function yMarks(pane: Pane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
   const found = layout.yTicks[at] ?? []
+  const isMap = pane.series.some(({ kind }) => kind === 'map')
   const rightTicks = pane.right === undefined ? [] : axisTicks(pane.right, frame.bottomPx - frame.topPx, 38)
   return [
     found.map(({ at: value, words: text }) => {
       const y = frame.y(value)
       return [
-        pane.y.names === undefined ? line(palette, frame.leftPx, y, frame.rightPx, y, { tone: 'rule', weight: 'fine' }) : null,
+        pane.y.names === undefined && !isMap
+          ? line(palette, frame.leftPx, y, frame.rightPx, y, { tone: 'rule', weight: 'fine' })
+          : null,
         line(palette, frame.leftPx - TICK_PX, y, frame.leftPx, y, { tone: 'quiet', weight: 'fine' }),
         words(palette, frame.leftPx - TICK_PX - 3, y + 4, text, { anchor: 'end' }),
       ]
     }),
     rightTicks.map(({ at: value, words: text }) => [
-      line(palette, frame.rightPx, frame.right(value), frame.rightPx + TICK_PX, frame.right(value), { tone: 'quiet', weight: 'fine' }),
+      line(palette, frame.rightPx, frame.right(value), frame.rightPx + TICK_PX, frame.right(value), {
+        tone: 'quiet',
+        weight: 'fine',
+      }),
       words(palette, frame.rightPx + TICK_PX + 3, frame.right(value) + 4, text, { anchor: 'start' }),
     ]),
   ]
@@ -70,7 +76,10 @@ function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
       line(palette, xPx + BAR_PX, toY(at), xPx + BAR_PX + 4, toY(at), { tone: 'quiet', weight: 'fine' }),
       words(palette, xPx + BAR_PX + 7, toY(at) + 4, text, { anchor: 'start' }),
     ]),
-    words(palette, xPx + BAR_PX, frame.topPx - 5, map.unit === '' ? '' : map.unit, { anchor: 'middle', tone: 'quiet' }),
+    words(palette, xPx + BAR_PX, frame.topPx - 5, map.unit === '' ? '' : map.unit, {
+      anchor: 'middle',
+      tone: 'quiet',
+    }),
   ]
 }
 
@@ -78,8 +87,11 @@ function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
 export function stopColour(stops: (typeof SCALES)['loss'], place: number): string {
   const at = Math.min(stops.length - 1.000001, place * (stops.length - 1))
   const below = Math.floor(at)
-  const channel = (stop: number, c: number) => Number.parseInt((stops[stop]?.[1] ?? '#000000').slice(1 + 2 * c, 3 + 2 * c), 16)
-  const mixed = [0, 1, 2].map((c) => Math.round(channel(below, c) + (at - below) * (channel(below + 1, c) - channel(below, c))))
+  const channel = (stop: number, c: number) =>
+    Number.parseInt((stops[stop]?.[1] ?? '#000000').slice(1 + 2 * c, 3 + 2 * c), 16)
+  const mixed = [0, 1, 2].map((c) =>
+    Math.round(channel(below, c) + (at - below) * (channel(below + 1, c) - channel(below, c))),
+  )
   return `#${mixed.map((value) => value.toString(16).padStart(2, '0')).join('')}`
 }
 
@@ -111,7 +123,11 @@ export function svgRoot({ widthPx, heightPx }: Size, className: string, children
   )
 }
 
-export function svgChart(chart: Chart, size: Size, { palette, mapHref = null, furnitureOnly = false }: ChartLook): Markup {
+export function svgChart(
+  chart: Chart,
+  size: Size,
+  { palette, mapHref = null, furnitureOnly = false }: ChartLook,
+): Markup {
   const layout = chartLayout(chart, size)
   if (furnitureOnly) return svgRoot(size, 'chart', furniture(layout, palette))
   const panes = chart.panes.map((pane, i) => {
@@ -129,7 +145,13 @@ export function svgChart(chart: Chart, size: Size, { palette, mapHref = null, fu
       yMarks(pane, frame, layout, i, palette),
       element(
         'svg',
-        { x: px(leftPx), y: px(topPx), width, height, viewBox: `${px(leftPx)} ${px(topPx)} ${width} ${height}` },
+        {
+          x: px(leftPx),
+          y: px(topPx),
+          width,
+          height,
+          viewBox: `${px(leftPx)} ${px(topPx)} ${width} ${height}`,
+        },
         within ?? null,
       ),
       rect(leftPx, topPx, rightPx, bottomPx, { fill: 'none', stroke: palette.quiet, 'stroke-width': 1 }),

@@ -20,11 +20,22 @@ function points(xs: ArrayLike<number>, ys: ArrayLike<number | null>, frame: Fram
   })
 }
 
-function marks({ x, y, mark, tone, sizePx = MARK_PX, right = false }: PointSeries, frame: Frame, palette: Palette) {
+function marks(
+  { x, y, mark, tone, sizePx = MARK_PX, right = false }: PointSeries,
+  frame: Frame,
+  palette: Palette,
+) {
   return points(x, y, frame, right).map((point, i) =>
     point === null
       ? null
-      : markShape(palette, typeof mark === 'string' ? mark : (mark[i] ?? 'circle'), point[0], point[1], sizePx, tone),
+      : markShape(
+          palette,
+          typeof mark === 'string' ? mark : (mark[i] ?? 'circle'),
+          point[0],
+          point[1],
+          sizePx,
+          tone,
+        ),
   )
 }
 
@@ -36,6 +47,7 @@ function bars(series: BarSeries, frame: Frame, palette: Palette): readonly Child
   const { at, from, to, thickness, tone, lying = false, labels } = series
   return Array.from(at, (place, i) => {
     const [start, end] = [from[i] ?? 0, to[i] ?? 0]
+    if (start === end && labels === undefined) return flatBar(series, place, end, frame, palette)
     const look = { fill: palette[toneAt(tone, i)], stroke: palette.ink, 'stroke-width': 0.5 }
     const [low, high] = [place - thickness / 2, place + thickness / 2]
     if (!lying) return rect(frame.x(low), frame.y(start), frame.x(high), frame.y(end), look)
@@ -47,17 +59,48 @@ function bars(series: BarSeries, frame: Frame, palette: Palette): readonly Child
   })
 }
 
-/** Behind the bar's end, or before its start where there is no room. */
-function barLabel(label: string, start: number, end: number, place: number, frame: Frame, palette: Palette): Markup {
+/** A bar without length is a line, such as a median. */
+function flatBar(
+  { thickness, tone, lying }: BarSeries,
+  place: number,
+  at: number,
+  frame: Frame,
+  palette: Palette,
+) {
+  const stroke = { tone: typeof tone === 'string' ? tone : 'accent', weight: 'strong' } as const
+  const [low, high] = [place - thickness / 2, place + thickness / 2]
+  return lying
+    ? line(palette, frame.x(at), frame.y(low), frame.x(at), frame.y(high), stroke)
+    : line(palette, frame.x(low), frame.y(at), frame.x(high), frame.y(at), stroke)
+}
+
+/** Behind the bar's end; where there is no room, inside the bar or before its start. */
+function barLabel(
+  label: string,
+  start: number,
+  end: number,
+  place: number,
+  frame: Frame,
+  palette: Palette,
+): Markup {
   const [left, right] = [frame.x(start), frame.x(end)].toSorted((a, b) => a - b)
-  const fits = (right ?? 0) + LABEL_GAP_PX + textWidthPx(label) <= frame.rightPx
-  const at = fits ? (right ?? 0) + LABEL_GAP_PX : (left ?? 0) - LABEL_GAP_PX
-  return words(palette, at, frame.y(place) + 4, label, { anchor: fits ? 'start' : 'end', halo: true })
+  const wide = textWidthPx(label) + 2 * LABEL_GAP_PX
+  const y = frame.y(place) + 4
+  if ((right ?? 0) + wide <= frame.rightPx) {
+    return words(palette, (right ?? 0) + LABEL_GAP_PX, y, label, { anchor: 'start', halo: true })
+  }
+  const inside = (right ?? 0) - (left ?? 0) >= wide
+  return inside
+    ? words(palette, (right ?? 0) - LABEL_GAP_PX, y, label, { anchor: 'end', tone: 'paper' })
+    : words(palette, (left ?? 0) - LABEL_GAP_PX, y, label, { anchor: 'end', halo: true })
 }
 
 function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: boolean): readonly Child[] {
   const tone: Tone = series.beside ? 'over' : onMap ? 'core' : 'accent'
-  const stroke = onMap && !series.beside ? { ...strokeOf(palette, { tone }), stroke: '#14171a' } : strokeOf(palette, { tone })
+  const stroke =
+    onMap && !series.beside
+      ? { ...strokeOf(palette, { tone }), stroke: '#14171a' }
+      : strokeOf(palette, { tone })
   const lettered = series.levels.filter((level) => level.words !== undefined)
   return [
     series.levels.map(({ value, strong }) => {
@@ -79,6 +122,7 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
       lettered.map(({ value }) => value),
       (x, y) => [frame.x(x), frame.y(y)],
       lettered.map((level) => textWidthPx(level.words ?? '')),
+      { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
     ).map(({ xPx, yPx, index }) =>
       element(
         'text',
@@ -109,10 +153,17 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
   switch (series.kind) {
     case 'line': {
       const places = points(series.x, series.y, frame, series.right ?? false)
-      const stroke = strokeOf(palette, { tone: series.tone, weight: series.weight ?? 'strong', dash: series.dash ?? 'solid' })
+      const stroke = strokeOf(palette, {
+        tone: series.tone,
+        weight: series.weight ?? 'strong',
+        dash: series.dash ?? 'solid',
+      })
       const path = element('path', { ...stroke, 'stroke-linejoin': 'round', d: pathOf(places) })
       if (!series.dots) return path
-      return [path, places.map((place) => place && markShape(palette, 'circle', place[0], place[1], 4, series.tone))]
+      return [
+        path,
+        places.map((place) => place && markShape(palette, 'circle', place[0], place[1], 4, series.tone)),
+      ]
     }
     case 'points':
       return marks(series, frame, palette)
@@ -124,13 +175,21 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
       const [low, high] = [edge(series.low), edge(series.high)]
       const rim = strokeOf(palette, { tone: 'quiet', weight: 'fine', dash: 'dash' })
       return [
-        element('path', { fill: palette.band, stroke: 'none', d: `${pathOf([...low, ...high.toReversed()])}z` }),
+        element('path', {
+          fill: palette.band,
+          stroke: 'none',
+          d: `${pathOf([...low, ...high.toReversed()])}z`,
+        }),
         element('path', { ...rim, 'stroke-width': 0.75, d: pathOf([...low, null, ...high]) }),
       ]
     }
     case 'whiskers':
       return Array.from(series.x, (x, i) => {
-        const [at, low, high] = [px(frame.x(x)), px(frame.y(series.low[i] ?? 0)), px(frame.y(series.high[i] ?? 0))]
+        const [at, low, high] = [
+          px(frame.x(x)),
+          px(frame.y(series.low[i] ?? 0)),
+          px(frame.y(series.high[i] ?? 0)),
+        ]
         return element('path', {
           ...strokeOf(palette, { tone: 'ink', weight: 'normal' }),
           d: `M${at} ${low}V${high}M${at - 3} ${low}h6M${at - 3} ${high}h6`,
@@ -172,13 +231,32 @@ export function swatch(series: Series, xPx: number, yPx: number, widthPx: number
   const middle = yPx - 4
   switch (series.kind) {
     case 'line':
-      return line(palette, xPx, middle, xPx + widthPx, middle, { tone: series.tone, weight: series.weight ?? 'strong', dash: series.dash ?? 'solid' })
+      return line(palette, xPx, middle, xPx + widthPx, middle, {
+        tone: series.tone,
+        weight: series.weight ?? 'strong',
+        dash: series.dash ?? 'solid',
+      })
     case 'points':
-      return markShape(palette, typeof series.mark === 'string' ? series.mark : 'circle', xPx + widthPx / 2, middle, MARK_PX, series.tone)
+      return markShape(
+        palette,
+        typeof series.mark === 'string' ? series.mark : 'circle',
+        xPx + widthPx / 2,
+        middle,
+        MARK_PX,
+        series.tone,
+      )
     case 'bars':
-      return rect(xPx + 4, middle - 5, xPx + widthPx - 2, middle + 5, { fill: palette[toneAt(series.tone, 0)], stroke: palette.ink, 'stroke-width': 0.5 })
+      return rect(xPx + 4, middle - 5, xPx + widthPx - 2, middle + 5, {
+        fill: palette[toneAt(series.tone, 0)],
+        stroke: palette.ink,
+        'stroke-width': 0.5,
+      })
     case 'band':
-      return rect(xPx + 2, middle - 5, xPx + widthPx - 2, middle + 5, { fill: palette.band, stroke: palette.quiet, 'stroke-width': 0.75 })
+      return rect(xPx + 2, middle - 5, xPx + widthPx - 2, middle + 5, {
+        fill: palette.band,
+        stroke: palette.quiet,
+        'stroke-width': 0.75,
+      })
     case 'whiskers':
       return line(palette, xPx + widthPx / 2, middle - 6, xPx + widthPx / 2, middle + 6, { tone: 'ink' })
     default:

@@ -21,7 +21,14 @@ export function strokeOf(palette: Palette, { tone, weight = 'normal', dash = 'so
   } as const
 }
 
-export function line(palette: Palette, x1: number, y1: number, x2: number, y2: number, stroke: Stroke): Markup {
+export function line(
+  palette: Palette,
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  stroke: Stroke,
+): Markup {
   return element('line', { x1: px(x1), y1: px(y1), x2: px(x2), y2: px(y2), ...strokeOf(palette, stroke) })
 }
 
@@ -70,14 +77,26 @@ export function words(
       y: px(y),
       'text-anchor': anchor,
       fill: palette[tone],
-      ...(halo && { 'paint-order': 'stroke', stroke: palette.paper, 'stroke-width': 4, 'stroke-linejoin': 'round' }),
+      ...(halo && {
+        'paint-order': 'stroke',
+        stroke: palette.paper,
+        'stroke-width': 4,
+        'stroke-linejoin': 'round',
+      }),
     },
     content,
   )
 }
 
 /** A mark of a point, about its middle. */
-export function markShape(palette: Palette, mark: Mark, x: number, y: number, sizePx: number, tone: Tone): Markup {
+export function markShape(
+  palette: Palette,
+  mark: Mark,
+  x: number,
+  y: number,
+  sizePx: number,
+  tone: Tone,
+): Markup {
   const half = sizePx / 2
   const open = { fill: 'none', stroke: palette[tone], 'stroke-width': 1.5 } as const
   const [cx, cy] = [px(x), px(y)]
@@ -87,11 +106,18 @@ export function markShape(palette: Palette, mark: Mark, x: number, y: number, si
     case 'square':
       return rect(x - half, y - half, x + half, y + half, open)
     case 'diamond':
-      return element('path', { d: `M${cx} ${px(y - half)}l${half} ${half}l${-half} ${half}l${-half} ${-half}z`, fill: palette[tone] })
+      return element('path', {
+        d: `M${cx} ${px(y - half)}l${half} ${half}l${-half} ${half}l${-half} ${-half}z`,
+        fill: palette[tone],
+      })
     case 'triangle':
       return element('path', { d: `M${cx} ${px(y - half)}l${half} ${sizePx}h${-sizePx}z`, ...open })
     case 'cross':
-      return element('path', { d: `M${px(x - half)} ${cy}h${sizePx}M${cx} ${px(y - half)}v${sizePx}`, ...open, 'stroke-width': 2 })
+      return element('path', {
+        d: `M${px(x - half)} ${cy}h${sizePx}M${cx} ${px(y - half)}v${sizePx}`,
+        ...open,
+        'stroke-width': 2,
+      })
     case 'x':
       return element('path', {
         d: `M${px(x - half)} ${px(y - half)}l${sizePx} ${sizePx}M${px(x + half)} ${px(y - half)}l${-sizePx} ${sizePx}`,

@@ -1,5 +1,6 @@
 // A file of any kind the bench knows, told by its content and not by its name.
 
+import { READING_LIMITS } from '../../model/words/measurement'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { readImage } from '../images/readImage'
@@ -81,6 +82,13 @@ function tableReading(scan: Scan): TableReading {
   const usable = scan.kind !== 'unknown' && !findings.some((finding) => finding.severity === 'error')
   if (usable) {
     try {
+      if (wanted.length > READING_LIMITS.columns) {
+        throw new InputError(
+          'the table',
+          `${wanted.length} columns of readings wide`,
+          `at most ${READING_LIMITS.columns}`,
+        )
+      }
       const rows = keptRows(wanted, Math.max(0, coordinate), scan.kind === 'raster')
       kept = rows.columns.map(packedColumn)
       if (rows.remark !== null) {
@@ -201,7 +209,14 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
   const kept = keptImage(image)
   const findings: Finding[] = []
   const first = image.pixels[0]
-  if (image.pixels.every((value) => value === first)) {
+  const { fewestPixels } = READING_LIMITS
+  if (Math.min(image.width, image.height) < fewestPixels) {
+    findings.push({
+      code: 'too-small',
+      severity: 'error',
+      message: `The image is ${image.width} × ${image.height} pixels; at least ${fewestPixels} × ${fewestPixels} are needed.`,
+    })
+  } else if (image.pixels.every((value) => value === first)) {
     findings.push({
       code: 'all-same',
       severity: 'error',

@@ -2,7 +2,7 @@
 // Results are never stored: they follow from this.
 
 import { z } from 'zod'
-import { READING_ROLES, READING_UNITS } from '../words/measurement'
+import { READING_LIMITS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -12,10 +12,10 @@ const NUMBER_BYTES = { u1: 1, u2: 2, f4: 4, f8: 8 } as const
 /** Numbers as base64 of the narrowest little-endian type that holds each of them exactly. */
 export const packedNumbersSchema = open({
   type: z.enum(['u1', 'u2', 'f4', 'f8']),
-  count: z.int().min(0).max(4_000_000),
+  count: z.int().min(0).max(READING_LIMITS.numbers),
   base64: z
     .string()
-    .max(12_000_000)
+    .max(READING_LIMITS.packedCharacters)
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
   const { type, count, base64 } = context.value
@@ -33,7 +33,7 @@ export type PackedNumbers = z.infer<typeof packedNumbersSchema>
 
 /** One column of readings, already in core units: rad, um, uW or another linear signal, dB. */
 export const readingColumnSchema = open({
-  label: z.string().max(200),
+  label: z.string().max(READING_LIMITS.labelCharacters),
   role: z.enum(READING_ROLES),
   coreUnit: z.enum(READING_UNITS),
   values: packedNumbersSchema,
@@ -43,13 +43,14 @@ export type ReadingColumn = z.infer<typeof readingColumnSchema>
 const common = {
   id,
   name: z.string().min(1).max(200),
-  fileName: z.string().min(1).max(300),
+  fileName: z.string().min(1).max(READING_LIMITS.fileNameCharacters),
   /** Day of the file, ISO: 2026-03-14. */
   date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
   /** Comments of the file, and what was done to the readings on the way in. */
-  notes: z.array(z.string().max(2000)).max(200),
+  notes: z.array(z.string().max(READING_LIMITS.noteCharacters)).max(READING_LIMITS.notes),
 }
-const columns = z.array(readingColumnSchema).min(1).max(40)
+const columns = z.array(readingColumnSchema).min(1).max(READING_LIMITS.columns)
+const side = z.int().min(READING_LIMITS.fewestPixels).max(READING_LIMITS.mostPixels)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
 /** Absent: linear, and nobody has said how well. */
@@ -93,14 +94,14 @@ export const measurementSchema = z.discriminatedUnion('method', [
   open({
     ...common,
     method: z.literal('image'),
-    width: z.int().min(4).max(20_000),
-    height: z.int().min(4).max(20_000),
+    width: side,
+    height: side,
     /** Highest count of the camera; absent where the file knew none. */
     fullScale: z.number().positive().optional(),
     /** Of the camera's own pixels at the object. */
     pixelPitch: quantity('pixelPitch'),
     /** Camera pixels averaged into one kept pixel, along a row and down a column. */
-    binning: z.int().min(1).max(64),
+    binning: z.int().min(1).max(READING_LIMITS.binning),
     detectorExponent,
     pixels: packedNumbersSchema,
   }),

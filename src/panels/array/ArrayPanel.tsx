@@ -3,23 +3,21 @@
 import { useMemo, useState } from 'react'
 import { fibreForm, plainArray } from '../../analysis/array/block'
 import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
+import { channelLossesFigure } from '../../figures/loss/channelLosses'
 import type { Path } from '../../model/issue'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
-import { channelFigure } from '../../plots/channelFigure'
-import { Plot } from '../../plots/Plot'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { narrowTolerance } from '../yield/narrowing'
-import { RunLine } from '../yield/RunLine'
-import { RunAssumptions, StaleFrame } from '../yield/StaleFrame'
-import { stalenessOf } from '../yield/staleness'
+import { FigureView } from '../../ui/figures/FigureView'
+import { narrowTolerance } from '../../ui/jobs/narrowing'
+import { RunLine } from '../../ui/jobs/RunLine'
+import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
+import { stalenessOf } from '../../ui/jobs/staleness'
 import { AimTable, blocksText } from './AimTable'
 import { ArrayTighten } from './ArrayTighten'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
-import '../yield/yield.css'
 
 const PLOT_HEIGHT_PX = 320
 
@@ -87,7 +85,6 @@ export function ArrayPanel({
 }
 
 function ChannelPlot({ aim, limitDb }: { readonly aim: AimResult; readonly limitDb: number }) {
-  const theme = usePlotTheme()
-  const figure = useMemo(() => channelFigure(aim, limitDb, theme), [aim, limitDb, theme])
-  return <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  const figure = useMemo(() => channelLossesFigure(aim, limitDb), [aim, limitDb])
+  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
 }

@@ -5,18 +5,17 @@ import { chipCurves } from '../../analysis/compare/chipCurves'
 import { CHIP_AXES, type ChipAxis } from '../../analysis/compare/chipWindows'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { lossStackFigure } from '../../figures/loss/lossStack'
+import { toleranceMultiplesFigure } from '../../figures/loss/toleranceMultiples'
 import { coreValue } from '../../model/quantity/quantity'
-import { lossStackFigure } from '../../plots/lossStackFigure'
-import { Plot } from '../../plots/Plot'
-import { multiplesRows, toleranceMultiplesFigure } from '../../plots/toleranceMultiplesFigure'
-import { AXIS_TEXT } from '../../report/figures/axisText'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
-import { AddCandidate } from '../design/AddCandidate'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { NoDesign } from '../../ui/controls/NoDesign'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { FigureView } from '../../ui/figures/FigureView'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
 import { RunYields } from './RunYields'
@@ -24,12 +23,11 @@ import './compare.css'
 
 const BAR_PX = 44
 const BARS_MARGIN_PX = 110
-const CURVE_ROW_PX = 190
+const CURVES_PX = 190
 
 export function ComparePage() {
   const project = useWorkbench((state) => state.project)
   const [axis, setAxis] = useState<ChipAxis>('offsetXUm')
-  const theme = usePlotTheme()
   const fresh = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
   const evaluate = useEvaluations()
@@ -53,9 +51,8 @@ export function ComparePage() {
       lossStackFigure(
         evaluated.map(({ name, evaluation }) => ({ name, lines: evaluation.lines })),
         coreValue(settled.requirements.lossLimit, 'loss'),
-        theme,
       ),
-    [evaluated, settled, theme],
+    [evaluated, settled],
   )
   const curves = useMemo(() => {
     const withJoint = evaluated.flatMap(({ name, evaluation }) => {
@@ -69,15 +66,13 @@ export function ComparePage() {
     return toleranceMultiplesFigure(
       sampled.map((curve, i) => ({ name: withJoint[i]?.name ?? '', ...curve })),
       AXIS_TEXT[axis],
-      theme,
     )
-  }, [evaluated, axis, theme])
+  }, [evaluated, axis])
   if (project.candidates.length === 0) {
     return (
       <div className="page">
         <h1>Compare</h1>
-        <p>There is no candidate yet.</p>
-        <AddCandidate project={project} />
+        <NoDesign />
       </div>
     )
   }
@@ -104,7 +99,7 @@ export function ComparePage() {
       <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
       <ComparisonTable comparison={comparison} view={view} />
       <h2>Where the light is lost</h2>
-      <Plot figure={bars} heightPx={BARS_MARGIN_PX + BAR_PX * evaluated.length} />
+      <FigureView figure={bars} heightPx={BARS_MARGIN_PX + BAR_PX * evaluated.length} />
       <h2>Room at the chip</h2>
       <div className="axis-choices">
         <ChoiceField
@@ -114,7 +109,7 @@ export function ComparePage() {
           onChoose={(value) => setAxis(CHIP_AXES.find((each) => each === value) ?? axis)}
         />
       </div>
-      <Plot figure={curves} heightPx={60 + CURVE_ROW_PX * multiplesRows(evaluated.length)} />
+      <FigureView figure={curves} heightPx={CURVES_PX} />
       <Cautions />
     </div>
   )

@@ -2,10 +2,10 @@
 // Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
 // line crosses a label.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import type { RelayView } from '../../analysis/results/evaluation'
-import type { RelayPlane } from '../../report/figures/relaySection'
+import type { FaceReflection } from '../../analysis/results/lightResults'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
+import type { RelayPlane } from '../../figures/drawing/relaySection'
 import './sectionLight.css'
 
 const LOWEST_PX = 46

@@ -1,10 +1,10 @@
 // What light adds to a section: the rays that the faces send back, with their return loss, and the pointing angle.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import type { JointView } from '../../analysis/results/evaluation'
-import { type Scale, transversePx, zPx } from '../../report/figures/scale'
-import type { SectionPlane } from '../../report/figures/sectionPlane'
+import type { FaceReflection } from '../../analysis/results/lightResults'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
+import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
+import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 import './sectionLight.css'
 
 const NEAR_RAY_PX = 190

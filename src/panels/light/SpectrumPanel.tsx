@@ -3,14 +3,13 @@
 import { useDeferredValue, useMemo, useState } from 'react'
 import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
-import type { Project } from '../../model/project/project'
+import { spectrumFigure } from '../../figures/light/spectrum'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import { Plot } from '../../plots/Plot'
-import { spectrumFigure } from '../../plots/spectrumFigure'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { FigureView } from '../../ui/figures/FigureView'
 import './light.css'
 
 const HEIGHT_PX = 340
@@ -49,7 +48,6 @@ export function SpectrumPanel({
 }) {
   const [span, setSpan] = useState<Span>('band')
   const [curves, setCurves] = useState('total')
-  const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const withModes = useWithSolvedFields()
   const result = useMemo(
@@ -70,8 +68,8 @@ export function SpectrumPanel({
       </div>
       {result.ok ? (
         <>
-          <Plot
-            figure={spectrumFigure(result.value, limitDb, curves === 'parts', theme)}
+          <FigureView
+            figure={spectrumFigure(result.value, limitDb, curves === 'parts')}
             heightPx={HEIGHT_PX}
           />
           <ul className="quiet">

@@ -1,14 +1,14 @@
 // The verdict on a measured loss, each cause with its interval, and both curves.
 
 import { useEffect, useMemo, useState } from 'react'
+import { pointsAndLinesFigure } from '../../figures/measure/scans'
 import { runMeasureJob } from '../../jobs/measureClient'
 import type { MeasureOutput } from '../../jobs/measureJobs'
 import type { MeasuredLossCurve } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import { Plot } from '../../plots/Plot'
-import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
+import type { Project } from '../../model/schema/project'
+import { FigureView } from '../../ui/figures/FigureView'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 
 type Output = MeasureOutput<'explain'>
 type Found = Extract<Output, { ok: true }>['value']
@@ -93,7 +93,7 @@ export function Explained({
   const unsigned = Math.abs(result.meanDifferenceDb)
   return (
     <>
-      <p className="verdict-text" data-verdict={result.verdict}>
+      <p data-verdict={result.verdict}>
         Measured is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'less' : 'more'} than predicted
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>
@@ -181,7 +181,6 @@ function CurveDrawing({
   readonly predictedDb: readonly number[]
   readonly axis: 'x' | 'y'
 }) {
-  const theme = usePlotTheme()
   const figure = useMemo(
     () =>
       pointsAndLinesFigure(
@@ -189,9 +188,8 @@ function CurveDrawing({
         [{ label: 'predicted', x: curve.positionUm, y: predictedDb }],
         { x: `Offset ${axis}, µm`, y: 'Loss, dB' },
         'Loss over offset, measured and as predicted at the nominal values.',
-        theme,
       ),
-    [curve, predictedDb, axis, theme],
+    [curve, predictedDb, axis],
   )
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

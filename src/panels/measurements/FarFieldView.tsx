@@ -1,20 +1,20 @@
 // A far-field scan: Petermann II by the standard's integral, and everything that qualifies it.
 
 import { useMemo, useState } from 'react'
+import { fitFigure } from '../../figures/measure/scans'
 import {
   type FarFieldOutcome,
   type FarFieldResult,
   farFieldPair,
   type MeasurementResult,
 } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import type { Measurement } from '../../model/words/measurement'
-import { Plot } from '../../plots/Plot'
-import { fitFigure } from '../../plots/scanFigures'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
-import { type FactRow, FactTable, Warnings } from './FactTable'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { type FactRow, FactTable, Warnings } from '../../ui/figures/FactTable'
+import { FigureView } from '../../ui/figures/FigureView'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 import { MfdTable } from './MfdTable'
 import { useMeasurementResult } from './useMeasurementResult'
 
@@ -151,7 +151,6 @@ function OtherAxis({
 }
 
 function ScanDrawing({ label, result }: { readonly label: string; readonly result: FarFieldResult }) {
-  const theme = usePlotTheme()
   const figure = useMemo(() => {
     const { angleRad, power, fitted } = result.profile
     const decibel = (value: number) => {
@@ -163,8 +162,7 @@ function ScanDrawing({ label, result }: { readonly label: string; readonly resul
       { label, x: angleRad.map(degrees), y: power.map(decibel), fitted: fitted.map(decibel), residual },
       { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Left over, %' },
       `${label}: what was measured, less the floor, with the fitted shape; below, what is left over in per cent of the peak.`,
-      theme,
     )
-  }, [label, result, theme])
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  }, [label, result])
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

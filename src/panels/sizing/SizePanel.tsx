@@ -1,20 +1,19 @@
 // Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
-import type { Project } from '../../model/project/project'
+import { sizeCurveFigure } from '../../figures/loss/sizeCurve'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
-import { Plot } from '../../plots/Plot'
-import { sizeCurveFigure } from '../../plots/sizeCurveFigure'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { perCore, shownUnit } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { FigureView } from '../../ui/figures/FigureView'
+import { perCore, shownUnit } from '../../ui/text/coreText'
 
 const HEIGHT_PX = 320
 const DIGITS = 3
@@ -30,7 +29,6 @@ export function SizePanel({
   const [chosenId, setChosenId] = useState(
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
-  const theme = usePlotTheme()
   const limitDb = coreValue(project.requirements.lossLimit, 'loss')
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
   const curve = useMemo(
@@ -40,16 +38,11 @@ export function SizePanel({
   if (dimension === undefined || curve === null) return null
   const { label, rule, paths } = dimension
   const unit = shownUnit(project, paths[0] ?? [], rule)
-  const figure = sizeCurveFigure(
-    curve,
-    limitDb,
-    {
-      name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
-      unit: dimension.reading === undefined ? unitLabel(unit) : '',
-      perCore: perCore(unit, rule),
-    },
-    theme,
-  )
+  const figure = sizeCurveFigure(curve, limitDb, {
+    name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
+    unit: dimension.reading === undefined ? unitLabel(unit) : '',
+    perCore: perCore(unit, rule),
+  })
   const { best, now, band } = curve
   const write = () =>
     editProject((draft) => {
@@ -76,7 +69,7 @@ export function SizePanel({
           Order the best size{band === null ? '' : ', with the band as tolerance'}
         </button>
       </div>
-      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <FigureView figure={figure} heightPx={HEIGHT_PX} />
       <p className="quiet">
         Free settings follow to their best at every size, so that the present one may lose less than in the
         budget; pinned ones stay.

@@ -2,21 +2,20 @@
 
 import { useMemo, useState } from 'react'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
-import { Plot } from '../../plots/Plot'
-import { yieldFigure } from '../../plots/yieldFigure'
+import { yieldHistogramFigure } from '../../figures/loss/yieldHistogram'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { inputsOf, useRun } from '../../store/runs'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
+import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
+import { stalenessOf } from '../../ui/jobs/staleness'
+import { YieldNumbers } from '../../ui/jobs/YieldNumbers'
 import { AssemblyFields } from './AssemblyFields'
 import { OneChannelNote } from './OneChannelNote'
 import { Ranking } from './Ranking'
 import { RunControls } from './RunControls'
 import { ShareOutFields } from './ShareOutFields'
-import { RunAssumptions, StaleFrame } from './StaleFrame'
-import { stalenessOf } from './staleness'
 import { WorstSamples } from './WorstSamples'
-import { YieldNumbers } from './YieldNumbers'
 import { DEFAULT_SETTINGS, optionsOf, type YieldSettings } from './yieldSettings'
 import './yield.css'
 
@@ -63,7 +62,6 @@ export function YieldPanel({
 }
 
 function YieldPlot({ result }: { readonly result: YieldResult }) {
-  const theme = usePlotTheme()
-  const figure = useMemo(() => yieldFigure(result, theme), [result, theme])
-  return <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  const figure = useMemo(() => yieldHistogramFigure('yield', result), [result])
+  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
 }

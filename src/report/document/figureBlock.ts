@@ -1,9 +1,9 @@
 // A figure as a block of the sheet: its picture on paper, its sentence as caption, its numbers as a table.
 
-import { type Figure, type FigureCell, type FigureColumn } from '../../figures/figure'
+import type { Figure, FigureCell, FigureColumn } from '../../figures/figure'
 import { fixedText } from '../../figures/numberText'
-import { PALETTES } from '../../figures/render/palette'
 import type { Size } from '../../figures/render/layout'
+import { PALETTES } from '../../figures/render/palette'
 import { CHART_SIZE, svgPicture } from '../../figures/render/picture'
 import type { Cell, FigureBlock, Section } from './blocks'
 import { table } from './blocks'
@@ -17,7 +17,10 @@ export function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'dig
   return { value: cell, text }
 }
 
-export function figureBlock({ id, sentence, picture, table: numbers }: Figure, size: Size = CHART_SIZE): FigureBlock {
+export function figureBlock(
+  { id, sentence, picture, table: numbers }: Figure,
+  size: Size = CHART_SIZE,
+): FigureBlock {
   return {
     kind: 'figure',
     id,

@@ -1,8 +1,8 @@
 // The sheet as one HTML file that needs nothing else: style and figures are inside, and no script is.
 
-import { sheetBody } from '../document/body'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { element, markupText } from '../../figures/render/markup'
+import { sheetBody } from '../document/body'
 import { sheetStyle } from '../document/sheetStyle'
 import type { Sheet } from '../sheet'
 

@@ -56,7 +56,9 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       })),
     ),
     text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
-    ...(chosen === undefined ? [] : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
+    ...(chosen === undefined
+      ? []
+      : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
     ...(worth.length === 0
       ? []
       : [

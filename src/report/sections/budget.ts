@@ -1,10 +1,10 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
+import { withMinus } from '../../figures/numberText'
 import { CHART_SIZE } from '../../figures/render/picture'
 import type { SheetCandidate } from '../candidates'
 import { type Block, type TableBlock, type TableRow, table } from '../document/blocks'
-import { withMinus } from '../../figures/numberText'
 import { lossCell, percentCell, throughputCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'

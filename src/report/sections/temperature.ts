@@ -2,9 +2,9 @@
 
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
+import { withMinus } from '../../figures/numberText'
 import { coreValue } from '../../model/quantity/quantity'
 import { type Block, table, text } from '../document/blocks'
-import { withMinus } from '../../figures/numberText'
 import { fixedCell, lossCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'

@@ -2,9 +2,9 @@
 // would compute it.
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
-import type { Project } from '../../model/project/project'
-import { writable } from '../../figures/render/markup'
 import { neutral } from '../../figures/neutral'
+import { writable } from '../../figures/render/markup'
+import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
 import { liveBudget } from './budgetPage'
 import type { CellStyleName, Page, PageCell } from './page'
