@@ -56,7 +56,7 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
   return success({
     compiled,
     channels: project.requirements.channels,
-    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
+    limitDb: leadingLimitDb(project.requirements),
     aim: array?.aim ?? 'sum of all',
     joins: blockJoins(compiled, coreValue(project.requirements.wavelength, 'wavelength')),
     common: drawsOf(variables, keeps(false)),

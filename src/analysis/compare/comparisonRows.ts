@@ -114,7 +114,7 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
   return {
     value: to - from,
     text,
-    reason: `nominal, for ${coreValue(project.requirements.lossLimit, 'loss')} dB`,
+    reason: `nominal, for ${leadingLimitDb(project.requirements)} dB`,
   }
 }
 

@@ -48,7 +48,7 @@ export function bandVerdict(project: Project, evaluation: Evaluation): readonly 
       verdict('band', label, 'not known', 'the data of a part end within the band; the spectrum says which'),
     ]
   }
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const rippleDb = evaluation.ripples.reduce((sum, ripple) => sum + ripple.troughLossDb, 0)
   const ripple = rippleDb < 0.005 ? '' : `, of which ripple may add ${rippleDb.toFixed(2)} dB`
   const worstDb = band.worstDb + rippleDb

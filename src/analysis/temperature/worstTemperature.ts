@@ -74,6 +74,6 @@ export function worstTemperature(
     worstDb: lossesDb[worst] ?? 0,
     rootSumSquareDb: Math.max(...ends.map((end) => end.rootSumSquareDb)),
     worstCornerDb: Math.max(...ends.map((end) => end.worstCornerDb)),
-    reachC: temperatureReach(compiled, assemblyC, coreValue(project.requirements.lossLimit, 'loss')),
+    reachC: temperatureReach(compiled, assemblyC, leadingLimitDb(project.requirements)),
   }
 }

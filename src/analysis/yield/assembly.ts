@@ -53,6 +53,6 @@ export function assemblyOf(
     draws: drawsOf(compiled.variables),
     temperaturesC: requiredTemperaturesC(project, compiled),
     lossDb: worstOver(compiled, requiredRises(project, compiled)),
-    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
+    limitDb: leadingLimitDb(project.requirements),
   })
 }

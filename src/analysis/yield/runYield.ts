@@ -3,6 +3,7 @@
 
 import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import { askedShares, leadingLoss } from '../../model/words/requirements'
 import { InputError } from '../../numerics/inputError'
 import { POINT_KINDS, type PointKind } from '../../numerics/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
@@ -27,7 +28,9 @@ export interface YieldOptions {
 
 export interface YieldPlan extends SamplingOptions {
   readonly candidateId: string
+  /** Share that may end the run early, and all shares that the requirements ask for. */
   readonly percentile: number
+  readonly shares: readonly number[]
   readonly stopAtDb: number | null
 }
 
@@ -50,7 +53,8 @@ export function yieldPlan(project: Project, candidateId: string, options: YieldO
     samples,
     seed,
     method,
-    percentile: project.requirements.lossPercentile / 100,
+    percentile: leadingLoss(project.requirements).percentile / 100,
+    shares: askedShares(project.requirements),
     stopAtDb,
   }
 }
@@ -79,7 +83,7 @@ export function finishYield(
   tally: Tally,
   ranking: Ranking,
 ): YieldResult {
-  const shares = [...new Set([...PERCENTILES, plan.percentile])].sort((a, b) => a - b)
+  const shares = [...new Set([...PERCENTILES, plan.percentile, ...plan.shares])].sort((a, b) => a - b)
   const percentiles = shares.map((share) => percentileOf(tally, share))
   const at = (share: number) => percentiles.find((each) => each.share === share)?.lossDb ?? 0
   return {

@@ -3,4 +3,4 @@
 export type { Design, Project, Revision } from '../schema/project'
 
 export const PROJECT_FORMAT = 'modeseam-project'
-export const PROJECT_VERSION = 1
+export const PROJECT_VERSION = 2

@@ -52,7 +52,7 @@ export function ComparePage() {
     () =>
       lossStackFigure(
         evaluated.map(({ name, evaluation }) => ({ name, lines: evaluation.lines })),
-        coreValue(settled.requirements.lossLimit, 'loss'),
+        leadingLimitDb(settled.requirements),
         theme,
       ),
     [evaluated, settled, theme],

@@ -56,7 +56,7 @@ export function SpectrumPanel({
     () => spectrum(withModes(settled), candidate.id, bandOf(settled, span)),
     [settled, candidate.id, span, withModes],
   )
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   return (
     <section aria-label="Spectrum" className="light">
       <div className="light-choices">

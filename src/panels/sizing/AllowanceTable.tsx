@@ -41,7 +41,7 @@ export function AllowanceTable({
 }) {
   const [basis, setBasis] = useState<ShareBasis>('root sum square')
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const result = useMemo(
     () => allowances(compiled, limitDb, basis, (path, now) => Number(weights[keyOf(path)] ?? usual(now))),
     [compiled, limitDb, basis, weights],

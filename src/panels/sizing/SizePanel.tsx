@@ -31,7 +31,7 @@ export function SizePanel({
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
   const theme = usePlotTheme()
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
   const curve = useMemo(
     () => (dimension === undefined ? null : sizeCurve(compiled, dimension, limitDb)),

@@ -31,7 +31,7 @@ export function TemperaturePanel({
     return result.ok ? result.value : null
   }, [settled, candidate.id, withModes])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const figure = useMemo(
     () => (sweep === null ? null : temperatureFigure(sweep, limitDb, theme)),
     [sweep, limitDb, theme],

@@ -22,7 +22,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
-    temperatureCurve(sweep, coreValue(project.requirements.lossLimit, 'loss')),
+    temperatureCurve(sweep, leadingLimitDb(project.requirements)),
     table(
       'Movement of the fibre side against the chip since assembly',
       [
