@@ -5,7 +5,7 @@ import { type TemporalState, temporal } from 'zundo'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 
 export const PAGES = ['requirements', 'parts', 'candidate', 'compare', 'sizing', 'bench', 'sheet'] as const
 export type Page = (typeof PAGES)[number]

@@ -2,9 +2,9 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
-import type { Project } from '../../src/model/project/project'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import type { Candidate, RelayElement } from '../../src/model/words/candidate'
+import type { Candidate, RelayElement } from '../../src/model/schema/candidate'
+import type { Project } from '../../src/model/schema/project'
 import { refractiveIndex } from '../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
 import { carried, coupled, mode, refracted } from './support/sampledField'
@@ -235,8 +235,8 @@ describe('a relay', () => {
   test('sends back less with an isolator than without, from the far face', () => {
     const leaning = { nearFaceAngle: quantityOf(8, 'deg') }
     const best = { frontGap: quantityOf(1000, 'um'), backGap: quantityOf(300, 'um'), ...leaning }
-    const without = at({ ...best, device: undefined }).returnLossDb ?? 0
-    const isolated = at(best).returnLossDb ?? 0
+    const without = at({ ...best, device: undefined }).returnLoss.fibre.incoherentDb ?? 0
+    const isolated = at(best).returnLoss.fibre.incoherentDb ?? 0
     expect(isolated).toBeGreaterThan(without + 25)
   })
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { facetModeSteps } from '../../src/analysis/crossSection/facetMode'
 import { demoProject } from '../../src/model/index'
-import { newCrossSection } from '../../src/model/words/crossSection'
+import { newCrossSection } from '../../src/model/parts/newCrossSection'
 import { DEFINITIONS, diameterBy, takeMode, takeSweptValue } from '../../src/panels/crossSection/takeMode'
 
 function solved() {

@@ -2,7 +2,7 @@
 
 import { rollForLossRad } from '../../src/analysis/array/blockGeometry'
 import { evaluateCandidate, runYield, type YieldResult } from '../../src/analysis/index'
-import { standardDeviationOf } from '../../src/analysis/yield/deviation'
+import { standardDeviationOf } from '../../src/analysis/tolerance/deviation'
 import { type Distribution, quantityOf } from '../../src/model/quantity/quantity'
 import { NO_SPREAD, type Spread } from '../../src/model/quantity/spread'
 import { wilsonInterval } from '../../src/numerics/proportion'

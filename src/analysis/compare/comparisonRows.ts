@@ -1,17 +1,18 @@
 // The rows of a comparison: what each reads from a candidate, and which way is better.
 
-import type { Project } from '../../model/project/project'
+import { costPerChannel } from '../../model/designs/cost'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import { costPerChannel } from '../../model/words/cost'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { requiredBand } from '../light/band'
 import type { Evaluation } from '../results/evaluation'
-import { pitchesText, pitchFinding, unknownPitchText } from '../results/pitch'
-import { polarisationKept } from '../results/polarisationKept'
 import type { Verdict } from '../results/verdict'
 import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
+import { pitchesText, pitchFinding, unknownPitchText } from '../verdicts/pitch'
+import { polarisationKept } from '../verdicts/polarisationKept'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
@@ -74,7 +75,7 @@ function nominal({ evaluation, facts }: Subject): Cell {
 }
 
 function returnLoss({ evaluation }: Subject): number | Cell {
-  const found = evaluation.returnLossDb
+  const found = evaluation.returnLoss.fibre.incoherentDb
   return found === null || found > RETURN_LOSS_TRUST_DB
     ? { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
     : found

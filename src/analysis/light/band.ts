@@ -1,13 +1,13 @@
 // The band of the requirements: its edges, and the chain at its worst within.
 
 import { failure, type Result } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
+import { PATH_PORTS, type PathPort } from '../results/lightResults'
 import { chainReflections, totalReturns } from './chainReflections'
-import { PATH_PORTS, type PathPort } from './lightResults'
 import { polarisationLoss } from './polarisationLoss'
 
 /** Wavelengths at which the budget looks; the parts' dispersion has no narrow peak between them. */

@@ -1,8 +1,8 @@
 // Every reflection of a path, seen from both of its ends: what is on the way to a face is passed there and back.
 
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import type { CompiledCandidate } from '../results/compileCandidate'
-import type { ChainReflection, PathPort, PortReturn } from './lightResults'
+import type { ChainReflection, PathPort, PortReturn } from '../results/lightResults'
 
 const sum = (losses: readonly number[]) => losses.reduce((all, each) => all + each, 0)
 

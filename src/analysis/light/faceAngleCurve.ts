@@ -1,8 +1,8 @@
 // Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle that a wanted return
 // loss takes. A small mode spreads so wide that leaning its face does little.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB, turnedReturnDb } from '../../optics/index'
 import type { Evaluation, JointView } from '../results/evaluation'
 
@@ -50,9 +50,11 @@ export function faceAngleCurve(
     .find((each) => each.id === evaluation.candidateId)
     ?.chain.find((element) => element.id === view.elementId)
   if (gap?.kind !== 'gap' && gap?.kind !== 'relay') return null
-  const { returnLoss } = project.requirements
-  const wantedDb =
-    returnLoss === undefined ? FACE_ANGLE_DEFAULTS.wantedDb : coreValue(returnLoss, 'returnLoss')
+  const { returnLossFibre, returnLossChip } = project.requirements
+  const asked = [returnLossFibre, returnLossChip].flatMap((each) =>
+    each === undefined ? [] : [coreValue(each, 'returnLoss')],
+  )
+  const wantedDb = asked.length === 0 ? FACE_ANGLE_DEFAULTS.wantedDb : Math.max(...asked)
   const { mostRad, points } = FACE_ANGLE_DEFAULTS
   const anglesRad = Float64Array.from({ length: points }, (_, i) => (mostRad * i) / (points - 1))
   const { joint } = view

@@ -2,11 +2,11 @@
 // Guides stay turned and aligned as at the project's wavelength.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { etalonFactor } from '../../optics/index'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import type { LineKind } from '../results/evaluation'
 import { shownBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'
@@ -164,7 +164,8 @@ function coarse(
   const parts = kinds.map((kind) => ({ kind, lossesDb: new Float64Array(coarseUm.length) }))
   for (let i = 0; i < coarseUm.length; i++) {
     v[compiled.places.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
-    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).fibre.incoherentDb ?? Number.POSITIVE_INFINITY
+    returnLossesDb[i] =
+      totalReturns(chainReflections(compiled, v)).fibre.incoherentDb ?? Number.POSITIVE_INFINITY
     for (const { kind, lossesDb } of parts) {
       let sum = 0
       for (const line of compiled.lines) if (line.kind === kind) sum += line.lossDb(v)

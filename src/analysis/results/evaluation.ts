@@ -15,7 +15,7 @@ import type {
   PortReturn,
   PowerFinding,
   Ripple,
-} from '../light/lightResults'
+} from './lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',

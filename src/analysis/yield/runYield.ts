@@ -1,9 +1,9 @@
 // The yield of a candidate: samples in blocks, judged at fixed milestones, so that neither the number of workers nor
 // their speed can change the result.
 
-import type { Project } from '../../model/project/project'
+import { askedShares, leadingLoss } from '../../model/project/lossCriteria'
 import { ProjectError } from '../../model/project/projectError'
-import { askedShares, leadingLoss } from '../../model/words/requirements'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { POINT_KINDS, type PointKind } from '../../numerics/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
@@ -12,7 +12,15 @@ import { firstOrderDb } from './firstOrder'
 import { type Ranking, rankTolerances } from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
-import { CONFIDENCE, histogramOf, momentsOf, percentileOf, type YieldResult, yieldOf } from './yieldResult'
+import {
+  CONFIDENCE,
+  histogramOf,
+  momentsOf,
+  PERCENTILES,
+  percentileOf,
+  type YieldResult,
+  yieldOf,
+} from './yieldResult'
 
 export const YIELD_DEFAULTS = { samples: 100_000, method: 'sobol' as PointKind } as const
 export const MOST_SAMPLES = 10_000_000
@@ -73,8 +81,6 @@ export function knownWellEnough(tally: Tally, { percentile, stopAtDb }: YieldPla
   const { lossDb, lowDb, highDb } = percentileOf(tally, percentile)
   return highDb - lossDb <= stopAtDb && lossDb - lowDb <= stopAtDb
 }
-
-const PERCENTILES = [0.5, 0.95, 0.99] as const
 
 /** The finished run from its tally and its ranking. */
 export function finishYield(

@@ -1,7 +1,8 @@
 // A field that somebody brings becomes the shape of a mode: about its centroid, as far as its light reaches, on at most
 // as many points as a project keeps, the greatest amplitude 1.
 
-import { FIELD_LIMITS, type ImportedShape } from '../../model/words/modeShape'
+import type { ImportedShape } from '../../model/schema/modeShape'
+import { FIELD_LIMITS } from '../../model/words/modeShape'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { centredGrid, fieldMoments, gridProfile, requireField, sampleProfile } from '../../optics/index'

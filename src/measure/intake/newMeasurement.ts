@@ -3,7 +3,7 @@
 
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { Measurement, ReadingColumn } from '../../model/words/measurement'
+import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
 import type { KeptColumn, Reading } from './reading'
 
 export type FactName = 'wavelength' | 'probeMfd' | 'pixelPitch' | 'propagation' | 'referencePower'

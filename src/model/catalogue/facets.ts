@@ -1,6 +1,6 @@
 // Typical chip facets: modes that inverse tapers and mode converters of the material platforms show.
 
-import type { FacetEntry } from '../words/parts'
+import type { FacetEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 interface FacetRow {

@@ -1,6 +1,6 @@
 // Typical fibres. ITU-T attributes are from memory: MFD range of the nominal value and its tolerance, cladding.
 
-import type { FibreEntry } from '../words/parts'
+import type { FibreEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 interface FibreRow {

@@ -1,7 +1,7 @@
 // Typical micro-lenses: glasses and radii as catalogues list them.
 
+import type { LensEntry, LensShape } from '../schema/parts'
 import type { MaterialName } from '../words/indexSource'
-import type { LensEntry, LensShape } from '../words/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 type Glass = LensEntry['glass']

@@ -2,7 +2,7 @@
 
 import { coreValue, type Quantity } from '../quantity/quantity'
 import { valueText } from '../quantity/quantityWords'
-import type { LossCriterion, Requirements } from '../words/requirements'
+import type { LossCriterion, Requirements } from '../schema/requirements'
 
 export interface StatedRequirement {
   readonly id: string

@@ -1,25 +1,5 @@
 // A measurement as the project keeps it: the readings themselves, compactly, and what is needed to evaluate them again.
 // Results are never stored: they follow from this.
 
-import type { Measurement } from '../schema/measurement'
-
-export type {
-  Measurement,
-  MeasurementMethod,
-  MeasurementOf,
-  PackedNumbers,
-  ReadingColumn,
-} from '../schema/measurement'
-
 export const READING_ROLES = ['angle', 'position', 'length', 'power', 'loss'] as const
 export const READING_UNITS = ['rad', 'um', 'uW', 'relative', 'dB'] as const
-
-/** Characters that the readings of these measurements take in a project file. */
-export function packedLength(measurements: readonly Measurement[]): number {
-  const lengthOf = (measurement: Measurement) => {
-    if (measurement.method === 'image') return measurement.pixels.base64.length
-    if (measurement.method === 'repeated') return measurement.values.base64.length
-    return measurement.columns.reduce((sum, column) => sum + column.values.base64.length, 0)
-  }
-  return measurements.reduce((sum, measurement) => sum + lengthOf(measurement), 0)
-}

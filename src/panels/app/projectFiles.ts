@@ -3,7 +3,7 @@
 import { projectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { workbench } from '../../store/workbench'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }

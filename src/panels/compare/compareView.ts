@@ -3,8 +3,8 @@
 import { current } from 'immer'
 import { useState } from 'react'
 import type { Comparison } from '../../analysis/compare/comparison'
-import { freeId, freeName } from '../../model/parts/newParts'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
 

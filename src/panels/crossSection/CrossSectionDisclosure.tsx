@@ -1,8 +1,8 @@
 // Opens the cross-section of a facet within its part; what it needs is loaded then.
 
 import { lazy, Suspense, useState } from 'react'
-import type { Project } from '../../model/project/project'
-import type { FacetEntry } from '../../model/words/parts'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 
 const CrossSectionPanel = lazy(() =>
   import('./CrossSectionPanel').then((each) => ({ default: each.CrossSectionPanel })),

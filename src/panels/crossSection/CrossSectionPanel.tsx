@@ -1,10 +1,10 @@
 // From the drawn guide to the mode it shows: editor, solution, sweep.
 
 import { useState } from 'react'
-import type { Project } from '../../model/project/project'
+import { newCrossSection } from '../../model/parts/newCrossSection'
 import { coreValue } from '../../model/quantity/quantity'
-import { newCrossSection } from '../../model/words/crossSection'
-import type { FacetEntry } from '../../model/words/parts'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { answers, startModeRun, useModeRun } from '../../store/modeRuns'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'

@@ -2,8 +2,8 @@
 
 import { useMemo, useState } from 'react'
 import type { Cut, FacetMode } from '../../analysis/crossSection/facetMode'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { FacetEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { FacetEntry } from '../../model/schema/parts'
 import { type CutLine, cutFigure, modeMapFigure } from '../../plots/modeFigures'
 import { Plot } from '../../plots/Plot'
 import { editProject } from '../../store/workbench'

@@ -1,9 +1,9 @@
 // The cross-section to scale: the whole stack, and the cores enlarged. The dashed ellipse is the mode that the facet shows.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { IndexSource } from '../../model/words/indexSource'
-import type { FacetEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { IndexSource } from '../../model/schema/indexSource'
+import type { FacetEntry } from '../../model/schema/parts'
 import { refractiveIndex } from '../../optics/index'
 import { scaleBarUm } from '../../report/figures/scale'
 import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'

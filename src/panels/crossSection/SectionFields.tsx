@@ -1,10 +1,12 @@
 // The cross-section as numbers: what lies below and above, layers, cores.
 
-import { freeId } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
+import { newCore, newLayer } from '../../model/parts/newCrossSection'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import { type CrossSectionEntry, newCore, newLayer, SECTION_LIMITS } from '../../model/words/crossSection'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { Project } from '../../model/schema/project'
+import { SECTION_LIMITS } from '../../model/words/crossSection'
+import { freeId } from '../../model/words/freeName'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,7 +1,7 @@
 // Outlines of a cross-section, for the drawing and for the picture of the mode.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
 
 export interface Point {
   readonly xUm: number

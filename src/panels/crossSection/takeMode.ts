@@ -4,8 +4,8 @@ import type { FacetModeNumbers } from '../../analysis/crossSection/facetMode'
 import { type SweepVariable, setVariable } from '../../analysis/crossSection/sweepVariable'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { FacetEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { FacetEntry } from '../../model/schema/parts'
 
 export const DEFINITIONS = ['best Gaussian', 'second moment', 'Petermann II', '1/e² of cuts'] as const
 export type Definition = (typeof DEFINITIONS)[number]

@@ -1,8 +1,8 @@
 // Starts a new candidate of a family from the project's first parts, or says which part is still missing.
 
 import { CANDIDATE_TEMPLATES, type CandidateTemplate } from '../../model/designs/candidateTemplates'
-import { freeId, freeName } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
 

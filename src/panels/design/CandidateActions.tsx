@@ -1,8 +1,8 @@
 // Duplicate or delete the chosen candidate.
 
-import { freeId, freeName } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
 

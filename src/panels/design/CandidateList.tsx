@@ -1,7 +1,7 @@
 // All candidates with their nominal loss; the chosen one is shown in depth.
 
 import { useMemo } from 'react'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { useEvaluations } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { AddCandidate } from './AddCandidate'

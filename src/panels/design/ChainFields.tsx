@@ -9,9 +9,9 @@ import {
   removeGuide,
 } from '../../model/designs/chainEdits'
 import { jointNames, ofJoint } from '../../model/designs/jointNames'
-import type { Project } from '../../model/project/project'
 import { elementReferences, type PartList } from '../../model/project/references'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextField } from '../fields/TextField'

@@ -1,7 +1,7 @@
 // What the candidate costs, in the engineer's own figures; the comparison and the cost ceiling read them.
 
-import type { Candidate } from '../../model/words/candidate'
-import type { Cost } from '../../model/words/cost'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Cost } from '../../model/schema/cost'
 import { editProject } from '../../store/workbench'
 import { TextField } from '../fields/TextField'
 

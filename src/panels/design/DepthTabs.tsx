@@ -3,8 +3,8 @@
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { jointNames } from '../../model/designs/jointNames'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { Tabs } from '../fields/Tabs'
 
 // Each comes when it is first looked at; the page, with its numbers and its drawing, does not wait for them.

@@ -1,8 +1,8 @@
 // How far the near side of a joint moves after alignment: the drift of a holder, or what curing does to a bond.
 
 import { newDrift } from '../../model/designs/newElements'
-import type { Project } from '../../model/project/project'
-import type { GapElement, RelayElement } from '../../model/words/candidate'
+import type { GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from '../fields/QuantityField'
 

@@ -1,6 +1,7 @@
 // In which plane the end faces of a joint lean.
 
-import { FACE_PLANES, type GapElement } from '../../model/words/candidate'
+import type { GapElement } from '../../model/schema/candidate'
+import { FACE_PLANES } from '../../model/words/candidate'
 import { ChoiceField } from '../fields/ChoiceField'
 
 const CHOICES = [

@@ -1,10 +1,11 @@
 // The six degrees of freedom of a gap and its end faces, as numbers.
 
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import { type GapElement, POINTINGS } from '../../model/words/candidate'
+import type { GapElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { POINTINGS } from '../../model/words/candidate'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

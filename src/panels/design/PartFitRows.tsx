@@ -1,8 +1,8 @@
 // The spot or magnification that would fit the chip best, in the table of ideal settings. It belongs to a part, and so it
 // stays pinned until somebody frees it.
 
-import type { FreedPart, PartFit } from '../../analysis/tolerance/partFits'
-import type { Project } from '../../model/project/project'
+import type { FreedPart, PartFit } from '../../analysis/sizing/partFits'
+import type { Project } from '../../model/schema/project'
 import { coreText } from '../sizing/coreText'
 
 const shown = ({ name }: PartFit, value: number) =>

@@ -2,11 +2,11 @@
 
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import { newFilter, newIsolator, newPolariser } from '../../model/designs/newElements'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { LensPlace, RelayElement } from '../../model/words/candidate'
+import type { LensPlace, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'
 import { TextField } from '../fields/TextField'

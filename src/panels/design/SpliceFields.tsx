@@ -1,8 +1,8 @@
 // A splice: the loss that its process reaches, or the bound that an abrupt joint of the two modes sets.
 
 import type { ValidityNote } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
-import type { ElementOf } from '../../model/words/candidate'
+import type { ElementOf } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,7 +1,8 @@
 // A stub: how long it is, and whether it is ordered one by one or as an array.
 
-import type { Project } from '../../model/project/project'
-import { type ElementOf, STUB_FORMS } from '../../model/words/candidate'
+import type { ElementOf } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { STUB_FORMS } from '../../model/words/candidate'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,9 +1,10 @@
 // Losses that no element of the chain computes: connectors, propagation, devices, or a line of one's own.
 
-import { freeId } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import { type Candidate, USER_LINE_KINDS, type UserLine } from '../../model/words/candidate'
+import type { Candidate, UserLine } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { USER_LINE_KINDS } from '../../model/words/candidate'
+import { freeId } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'

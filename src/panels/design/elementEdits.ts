@@ -1,7 +1,7 @@
 // Edits of one element of a chain, found again in the project being edited.
 
-import type { Project } from '../../model/project/project'
-import type { ChainElement, ElementKind, ElementOf } from '../../model/words/candidate'
+import type { ChainElement, ElementKind, ElementOf } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 
 /** The element of that kind, or undefined where it is gone or of another kind. */

@@ -1,11 +1,11 @@
 // The mode along the whole chain: across to scale, along the light not. What every guide and joint does to it at a glance.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
 import { elementReferences } from '../../model/project/references'
 import { coreValue } from '../../model/quantity/quantity'
 import { valueText } from '../../model/quantity/quantityWords'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { lossText } from '../design/numbers'
 import './modeAlongChain.css'
 

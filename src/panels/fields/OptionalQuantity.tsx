@@ -2,9 +2,9 @@
 // field that has come or on the button that is back.
 
 import { useLayoutEffect, useRef } from 'react'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from './QuantityField'
 

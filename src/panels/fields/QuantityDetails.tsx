@@ -1,8 +1,8 @@
 // Tolerance and provenance of a number: one line that says them, and the fields behind it.
 
-import type { Project } from '../../model/project/project'
 import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity/quantity'
 import { unitLabel } from '../../model/quantity/units'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'

@@ -1,11 +1,11 @@
 // A number with its unit, its tolerance and its provenance.
 
 import { useId } from 'react'
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { TypedQuantity } from '../../model/quantity/quantityText'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { QuantityDetails } from './QuantityDetails'
 import { useQuantityInput } from './useQuantityInput'

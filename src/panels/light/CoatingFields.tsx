@@ -1,8 +1,8 @@
 // The coating of one face: bare, a reflectance, or thin films with their indices and thicknesses.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Coating, Film } from '../../model/words/coating'
+import type { Coating, Film } from '../../model/schema/coating'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'

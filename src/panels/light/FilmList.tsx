@@ -1,8 +1,8 @@
 // Thin films of a face, from the glass or guide outwards.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Film } from '../../model/words/coating'
+import type { Film } from '../../model/schema/coating'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,8 +1,8 @@
 // The films on the faces of a lens, in place of a stated reflectance.
 
-import type { Project } from '../../model/project/project'
+import type { LensEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
-import type { LensEntry } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
 import { newFilm } from './CoatingFields'
 import { FilmList } from './FilmList'

@@ -2,9 +2,9 @@
 
 import { useState } from 'react'
 import { type MeasuredLossCurve, measuredLossCurve } from '../../measure/index'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Measurement, MeasurementOf } from '../../model/words/measurement'
+import type { Measurement, MeasurementOf } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { useWorkbench } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { Explained } from './Explained'

@@ -2,11 +2,11 @@
 
 import { useEffect, useId, useState } from 'react'
 import type { Facts, NeededFact } from '../../measure/index'
-import type { Project } from '../../model/project/project'
 import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
 import { RULES } from '../../model/quantity/quantityRules'
 import { readPlainQuantityText } from '../../model/quantity/quantityText'
-import type { FibreEntry } from '../../model/words/parts'
+import type { FibreEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { stepIndexMode } from '../../optics/index'
 import { ChoiceField } from '../fields/ChoiceField'

@@ -7,8 +7,8 @@ import {
   farFieldPair,
   type MeasurementResult,
 } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
 import { ChoiceField } from '../fields/ChoiceField'

@@ -2,7 +2,7 @@
 
 import { useMemo } from 'react'
 import type { MeasurementResult, OffsetOutcome } from '../../measure/index'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
 import { usePlotTheme } from '../tolerance/plotTheme'

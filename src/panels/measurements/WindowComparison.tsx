@@ -5,7 +5,7 @@ import {
   WINDOW_STEPS_DB,
 } from '../../analysis/tolerance/toleranceCurve'
 import type { ToleranceWindow } from '../../measure/index'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { evaluationOf } from '../../store/evaluations'
 import { useWorkbench } from '../../store/workbench'
 import { fixed } from './benchText'

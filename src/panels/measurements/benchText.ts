@@ -1,7 +1,7 @@
 // Numbers of the bench as they stand on screen.
 
 import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
-import type { MeasurementMethod } from '../../model/words/measurement'
+import type { MeasurementMethod } from '../../model/schema/measurement'
 
 const MINUS = '\u2212'
 const MOST_DECIMALS = 5

@@ -4,8 +4,8 @@ import { fileOpen } from 'browser-fs-access'
 import { useEffect, useState } from 'react'
 import type { Refusable } from '../../analysis/crossSection/refusable'
 import { runFieldJob } from '../../jobs/fieldClient'
-import type { Project } from '../../model/project/project'
-import type { ImportedShape } from '../../model/words/modeShape'
+import type { ImportedShape } from '../../model/schema/modeShape'
+import type { Project } from '../../model/schema/project'
 import { ChoiceField } from '../fields/ChoiceField'
 
 const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }

@@ -1,7 +1,7 @@
 // The radius-index table of a fibre, typed as text, with the mode that it guides.
 
 import { useEffect, useId, useMemo, useState } from 'react'
-import type { IndexProfile } from '../../model/words/modeShape'
+import type { IndexProfile } from '../../model/schema/modeShape'
 import { InputError } from '../../numerics/inputError'
 import { radialMode } from '../../optics/index'
 import { profileText, readProfile } from './profileText'

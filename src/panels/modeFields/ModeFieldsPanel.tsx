@@ -1,8 +1,8 @@
 // The mode fields of a candidate: what each mode is taken to be, the pictures, and the loss by fields against Gaussians.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { JointFields } from './JointFields'
 import { FacetShapeFields, FibreShapeFields } from './ModeShapeFields'
 import '../tolerance/tolerance.css'

@@ -1,10 +1,10 @@
 // What the mode of a fibre or a facet is taken to be: a Gaussian, or something computed or brought that knows better.
 
 import { useId, useState } from 'react'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { FacetShape, FibreShape, ImportedShape } from '../../model/words/modeShape'
-import type { FacetEntry, FibreEntry } from '../../model/words/parts'
+import type { FacetShape, FibreShape, ImportedShape } from '../../model/schema/modeShape'
+import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { useSolvedFields, wantedKey } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'

@@ -1,9 +1,9 @@
 // An index profile as lines of text: radius in um and index, from the axis outwards.
 
 import { coreValue } from '../../model/quantity/quantity'
+import type { IndexProfile } from '../../model/schema/modeShape'
 import { indexProfileSchema } from '../../model/schema/modeShape'
-import type { IndexProfile } from '../../model/words/modeShape'
-import type { FibreEntry } from '../../model/words/parts'
+import type { FibreEntry } from '../../model/schema/parts'
 
 /** Index of silica near 1.55 um, to start with (I. H. Malitson, J. Opt. Soc. Am. 55 (1965) 1205). */
 const CLADDING = 1.444

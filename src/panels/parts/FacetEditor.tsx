@@ -1,9 +1,9 @@
 // A chip facet: the mode it shows, the taper behind it, and the guide as it is drawn.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { FacetEntry } from '../../model/words/parts'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { CrossSectionDisclosure } from '../crossSection/CrossSectionDisclosure'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

@@ -1,8 +1,8 @@
 // A fibre: its mode by diameter or by core, its glass, whether it keeps polarisation.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { FibreEntry } from '../../model/words/parts'
+import type { FibreEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

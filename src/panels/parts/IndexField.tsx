@@ -1,8 +1,9 @@
 // A refractive index: a material with dispersion, or a number.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import { type IndexSource, MATERIAL_NAMES } from '../../model/words/indexSource'
+import type { IndexSource } from '../../model/schema/indexSource'
+import type { Project } from '../../model/schema/project'
+import { MATERIAL_NAMES } from '../../model/words/indexSource'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

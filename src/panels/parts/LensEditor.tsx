@@ -1,9 +1,9 @@
 // A lens: its shape as seen from the collimated side, its glass, what it lets through.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { LensEntry, LensShape } from '../../model/words/parts'
+import type { LensEntry, LensShape } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { OptionalQuantity } from '../fields/OptionalQuantity'

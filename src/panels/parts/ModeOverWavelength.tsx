@@ -1,9 +1,9 @@
 // How a mode known by its diameters changes with wavelength: held constant, a power law, or diameters at wavelengths.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
+import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverWavelength'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
-import type { ModeOverWavelength, ModePoint } from '../../model/words/modeOverWavelength'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { QuantityField } from '../fields/QuantityField'

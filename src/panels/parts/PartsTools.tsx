@@ -2,7 +2,7 @@
 
 import { lazy, Suspense, useState } from 'react'
 import type { Issue } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { RefusedDialog } from '../app/RefusedDialog'
 import type { FileOutcome } from './partsFiles'
 

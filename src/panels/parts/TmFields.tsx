@@ -1,8 +1,8 @@
 // The TM mode of a facet, where it differs from that of TE.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { FacetEntry, TmMode } from '../../model/words/parts'
+import type { FacetEntry, TmMode } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityField } from '../fields/QuantityField'

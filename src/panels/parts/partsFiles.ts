@@ -5,7 +5,7 @@ import type { Issue } from '../../model/issue'
 import { addParts } from '../../model/parts/addParts'
 import { partsCsv, readPartsCsv } from '../../model/parts/partsCsv'
 import { partsText, readPartsText } from '../../model/parts/partsFile'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { fileNameOf, wasCancelled } from '../app/projectFiles'
 

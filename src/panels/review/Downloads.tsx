@@ -1,7 +1,7 @@
 // The sheet as files, and every figure of it as a drawing, a picture or numbers.
 
 import { useState } from 'react'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { figuresOf } from '../../report/figures/figure'
 import { FORMATS, type SheetFormat } from '../../report/formats'
 import type { Sheet } from '../../report/sheet'

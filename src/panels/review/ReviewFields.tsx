@@ -1,6 +1,6 @@
 // The choice, its reason, paper, open questions and who signs.
 
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { PAPERS, REVIEW_DEFAULTS } from '../../model/words/review'
 import { ChoiceField } from '../fields/ChoiceField'
 import { TextArea } from '../fields/TextArea'

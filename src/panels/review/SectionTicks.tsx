@@ -1,7 +1,7 @@
 // Which sections stand on the sheet, and a remark to each.
 
 import { useState } from 'react'
-import type { Review } from '../../model/words/review'
+import type { Review } from '../../model/schema/review'
 import { SECTIONS } from '../../report/sections'
 import { TextArea } from '../fields/TextArea'
 import { remarkOn, tickSection } from './editReview'

@@ -2,13 +2,13 @@
 // and chain, as one undo step.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
 import type { Path } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'
-import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../fields/ChoiceField'
 import { coreText } from './coreText'

@@ -1,7 +1,7 @@
 // What to order for a candidate, and what to ask the suppliers.
 
 import { useState } from 'react'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { tableCsv } from '../../plots/figureTable'
 import { orderList } from '../../report/orderList'
 import { ORDER_COLUMNS } from '../../report/sections/order'

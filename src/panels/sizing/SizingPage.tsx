@@ -1,7 +1,7 @@
 // The inverse job for one candidate: how wide its tolerances may be, which size of a part is best, and what to order.
 
 import { useDeferredValue, useMemo } from 'react'
-import { compileCandidate } from '../../analysis/results/compileCandidate'
+import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { issueText } from '../../model/issue'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'

@@ -1,10 +1,10 @@
 // Core values as the screen shows them.
 
 import type { Path } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { type Unit, unitFactor, unitLabel } from '../../model/quantity/units'
+import type { Project } from '../../model/schema/project'
 
 /** The unit in which the quantity at the path is shown. */
 export function shownUnit(project: Project, path: Path, rule: RuleName): Unit {

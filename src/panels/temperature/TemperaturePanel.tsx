@@ -2,10 +2,10 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
-import type { Project } from '../../model/project/project'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
-import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'

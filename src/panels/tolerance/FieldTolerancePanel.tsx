@@ -5,7 +5,7 @@ import type { JointFieldView, JointView } from '../../analysis/results/evaluatio
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
-import type { Requirements } from '../../model/words/requirements'
+import type { Requirements } from '../../model/schema/requirements'
 import type { MisalignmentAxis } from '../../optics/index'
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'

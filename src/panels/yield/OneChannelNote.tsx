@@ -1,6 +1,6 @@
 // What a yield of one channel leaves out where there are several, with the yield of all of them where it is known.
 
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
 import { shareText } from './YieldNumbers'
 

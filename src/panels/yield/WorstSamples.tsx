@@ -4,7 +4,7 @@ import { useMemo } from 'react'
 import { withSampleCase } from '../../analysis/yield/sampleCase'
 import { type SampleDeviation, sampleDeviations } from '../../analysis/yield/sampleDeviations'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { lossText } from '../design/numbers'
 

@@ -2,8 +2,8 @@
 
 import { useMemo, useState } from 'react'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { yieldFigure } from '../../plots/yieldFigure'
 import { inputsOf, useRun } from '../../store/runs'

@@ -7,8 +7,9 @@ import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
 import { readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { restoredProject } from '../../model/project/revisions'
+import { asksAllChannels } from '../../model/project/statedRequirements'
+import type { Project } from '../../model/schema/project'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { measuredEvidence } from '../evidence'
 import { figureFileName, figuresOf, svgFile } from '../figures/figure'
@@ -87,7 +88,7 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
  * the chosen one, because only it is shown.
  */
 function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
-  const { channels, lossBasis } = project.requirements
+  const { channels, losses } = project.requirements
   const computable = project.candidates.map(({ id }) => id).filter((id) => tryEvaluate(project, id).ok)
   const yields = new Map(
     samples === 0 ? [] : computable.map((id) => [id, runYield(project, id, { samples })] as const),
@@ -96,7 +97,8 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
     project,
     sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
   )
-  const wanted = lossBasis === 'percentile' ? computable : [chosen?.candidate.id ?? '']
+  const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
+  const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
   const possible = blocks === 0 || channels === 1 ? [] : wanted.filter((id) => blockOf(project, id).ok)
   return { yields, arrays: new Map(possible.map((id) => [id, runArray(project, id, { samples: blocks })])) }
 }

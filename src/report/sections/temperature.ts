@@ -1,7 +1,7 @@
 // What the required temperature range does to the loss.
 
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, table, text } from '../document/blocks'
 import { fixedCell, lossCell, withMinus } from '../document/cells'
 import { temperatureCurve } from '../figures/temperatureCurve'

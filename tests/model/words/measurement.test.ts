@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { packNumbers } from '../../../src/measure'
 import { demoProject, parseProject, projectText, readProject } from '../../../src/model'
+import { packedLength } from '../../../src/model/parts/packedLength'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import { coreStandard } from '../../../src/model/quantity/standardUncertainty'
-import type { Measurement } from '../../../src/model/words/measurement'
-import { packedLength } from '../../../src/model/words/measurement'
+import type { Measurement } from '../../../src/model/schema/measurement'
 
 const readings: Measurement = {
   id: 'measurement-1',

@@ -1,8 +1,8 @@
 // What the faces of a join send back into the modes of the guides on either side.
 
 import { freeSpace, mirrorOverlap, tipReturnOverlap, turnedReturnDb } from '../../../optics/index'
-import type { FaceReflection } from '../../light/lightResults'
 import type { Port, TipFace } from '../../results/evaluation'
+import type { FaceReflection } from '../../results/lightResults'
 import { curvedMirrorOverlap } from './curvedMirror'
 
 /** One end face as the light of a join meets it. */

@@ -2,7 +2,7 @@
 // Offsets count from the receiver's refracted axis, tilts from the direction that its refracted beam has.
 
 import type { Path } from '../../../model/issue'
-import type { GapElement } from '../../../model/words/candidate'
+import type { GapElement } from '../../../model/schema/candidate'
 import {
   fillCurvatureDb,
   type GaussianJoint,

@@ -1,7 +1,7 @@
 // A fibre, as the start of a chain or as a stub within it.
 
 import type { Path } from '../../../model/issue'
-import type { FibreEntry } from '../../../model/words/parts'
+import type { FibreEntry } from '../../../model/schema/parts'
 import { isSingleMode, lossDb, stepIndexMode } from '../../../optics/index'
 import { fibreShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'

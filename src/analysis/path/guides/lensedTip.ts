@@ -2,7 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'
-import type { LensedTipEntry } from '../../../model/words/parts'
+import type { LensedTipEntry } from '../../../model/schema/parts'
 import {
   apertureTransmission,
   coupledTruncation,

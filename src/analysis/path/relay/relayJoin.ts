@@ -1,7 +1,7 @@
 // A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
 
 import type { Path } from '../../../model/issue'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
 import {
   coupledTruncation,
   jointEfficiencyAt,
@@ -10,12 +10,12 @@ import {
   rayleighRangeUm,
 } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
-import { throughAperture } from '../faces/clipping'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { relayForm } from './alignRelay'
+import { throughAperture } from './clipping'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -146,6 +146,7 @@ export function relayJoin(
   return {
     lines: [...others, ...whole.lines],
     lossDb: lossAtOnce,
+    ...(device !== null && { isolationDb: device.isolationDb }),
     view: (v) => {
       const { numbers } = at(v)
       const inX = element.facePlane === 'x'
@@ -176,7 +177,11 @@ export function relayJoin(
     relay: (v) => relayView(element, relay, at(v), v),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
-      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      const between = {
+        wholeDb: passed(others.slice(1, -1)),
+        toLens2Db: passed(others.slice(1, -3)),
+        toLens1Db: passed(others.slice(3, -1)),
+      }
       return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
     },
     notes: (v) => relayNotes(context.project, element, relay, at(v), v),

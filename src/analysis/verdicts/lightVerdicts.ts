@@ -1,0 +1,142 @@
+// The requirements on light: band, return loss, polarisation, irradiance.
+
+import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { requirementLabel } from '../../model/project/statedRequirements'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import { requiredBand } from '../light/band'
+import { extinction, statesTm } from '../light/extinction'
+import { tightestPlace } from '../light/power'
+import type { Evaluation } from '../results/evaluation'
+import { PATH_PORTS, type PathPort, type PortReturn } from '../results/lightResults'
+import { type Verdict, verdict, within } from '../results/verdict'
+import { polarisationKept } from './polarisationKept'
+
+const nm = (um: number) => Number((um * 1000).toPrecision(7))
+
+/** Beyond the trusted range only that is said: scatter and tails that are not Gaussian rule there. */
+export function returnLossText(lossDb: number | null): string {
+  return lossDb === null || lossDb > RETURN_LOSS_TRUST_DB
+    ? `> ${RETURN_LOSS_TRUST_DB} dB`
+    : `${lossDb.toFixed(1)} dB`
+}
+
+/** The total at one end of the path; where the shape of a face is not known, the least that it can be. */
+export function totalReturnText(total: PortReturn, of: 'incoherentDb' | 'coherentDb'): string {
+  return `${total.atLeast ? '≥ ' : ''}${returnLossText(total[of])}`
+}
+
+const FAR_ABOVE_DB = Number.MAX_VALUE
+
+/** Light that returns into one end of the path, with every face counted. */
+function returnLossVerdict(
+  { requirements }: Project,
+  evaluation: Evaluation,
+  port: PathPort,
+): readonly Verdict[] {
+  const asked = port === 'fibre' ? requirements.returnLossFibre : requirements.returnLossChip
+  if (asked === undefined) return []
+  const id = `return-loss-${port}`
+  const limitDb = coreValue(asked, 'returnLoss')
+  const { incoherentDb, coherentDb, atLeast } = evaluation.returnLoss[port]
+  const overBand = evaluation.band?.leastReturn[port] ?? null
+  const least = Math.min(incoherentDb ?? FAR_ABOVE_DB, overBand?.lossDb ?? FAR_ABOVE_DB)
+  const beyondTrust = limitDb > RETURN_LOSS_TRUST_DB
+  const missed = atLeast ? 'not known' : 'not met'
+  const status = least < limitDb ? missed : beyondTrust ? 'not known' : 'met'
+  const where = overBand !== null && least < (incoherentDb ?? FAR_ABOVE_DB) - 0.05
+  const at = where ? ` at ${nm(overBand.atUm)} nm` : ''
+  const reasons = [
+    `${atLeast ? 'at least ' : ''}${returnLossText(least)}${at} (incoherent sum)`,
+    ...(least > RETURN_LOSS_TRUST_DB || evaluation.reflections.length < 2
+      ? []
+      : [`${returnLossText(coherentDb)} coherent worst case`]),
+    ...(atLeast ? ['tip radius not given'] : []),
+  ]
+  return [verdict(id, requirementLabel(requirements, id), status, reasons.join('; '))]
+}
+
+export function returnLossVerdicts(project: Project, evaluation: Evaluation): readonly Verdict[] {
+  return PATH_PORTS.flatMap((port) => returnLossVerdict(project, evaluation, port))
+}
+
+export function bandVerdict(project: Project, evaluation: Evaluation): readonly Verdict[] {
+  const required = requiredBand(project)
+  if (required === null) return []
+  const label = requirementLabel(project.requirements, 'band')
+  const { band } = evaluation
+  if (band === null) {
+    return [verdict('band', label, 'not known', 'part data do not cover the band; see Spectrum')]
+  }
+  const limitDb = leadingLimitDb(project.requirements)
+  const rippleDb = evaluation.ripples.reduce((sum, ripple) => sum + ripple.troughLossDb, 0)
+  const ripple = rippleDb < 0.005 ? '' : `, including up to ${rippleDb.toFixed(2)} dB ripple`
+  const worstDb = band.worstDb + rippleDb
+  const text = `nominal maximum ${worstDb.toFixed(2)} dB at ${nm(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
+  return [verdict('band', label, within(worstDb <= limitDb), text)]
+}
+
+export function polarisationVerdicts(
+  project: Project,
+  candidate: Candidate,
+  evaluation: Evaluation,
+): readonly Verdict[] {
+  const { requirements } = project
+  const found = extinction(project, candidate)
+  const verdicts: Verdict[] = []
+  const loose = `${found.loose.join(', ')} is not polarisation-maintaining`
+  if (requirements.polarisation !== 'any') {
+    const { kept, reason } = polarisationKept(project, candidate)
+    const status = kept === 'not known' ? 'not known' : within(kept !== 'no')
+    verdicts.push(verdict('polarisation', requirementLabel(requirements, 'polarisation'), status, reason))
+  }
+  if (requirements.extinctionRatio !== undefined) {
+    const limitDb = coreValue(requirements.extinctionRatio, 'extinctionRatio')
+    const label = requirementLabel(requirements, 'extinction')
+    const { atTolerance } = found
+    if (found.loose.length > 0) verdicts.push(verdict('extinction', label, 'not met', loose))
+    else if (atTolerance === null) {
+      const text = `key angle not known: ${found.unknown.join(', ')}`
+      verdicts.push(verdict('extinction', label, 'not known', text))
+    } else {
+      const worst = Number.isFinite(atTolerance.worstDb) ? atTolerance.worstDb.toFixed(1) : '> 100'
+      const text = `${worst} dB with all key angles at their limits, worst-case phase`
+      verdicts.push(verdict('extinction', label, within(atTolerance.worstDb >= limitDb), text))
+    }
+  }
+  if (requirements.polarisationDependentLoss !== undefined) {
+    const limitDb = coreValue(requirements.polarisationDependentLoss, 'loss')
+    const label = requirementLabel(requirements, 'pdl')
+    const greatestDb = Math.max(
+      evaluation.polarisation.dependentLossDb,
+      evaluation.band?.dependentLossDb ?? 0,
+    )
+    const known = statesTm(project, candidate)
+    const status = greatestDb > limitDb ? 'not met' : known ? 'met' : 'not known'
+    const text = known
+      ? `${greatestDb.toFixed(2)} dB between TE and TM`
+      : `one mode given for TE and TM; end faces alone give ${greatestDb.toFixed(2)} dB`
+    verdicts.push(verdict('pdl', label, status, text))
+  }
+  return verdicts
+}
+
+/** 1 uW/um^2 is 0.1 kW/cm^2. */
+export const KW_PER_CM2 = 0.1
+
+export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
+  const tightest = tightestPlace(evaluation.power?.places ?? [])
+  if (tightest?.limit == null) return []
+  const shown = (irradiance: number) => Number((irradiance * KW_PER_CM2).toPrecision(3))
+  const text = `${shown(tightest.irradiance)} kW/cm² at most, ${tightest.label.toLowerCase()}, against ${shown(tightest.limit.irradiance)} kW/cm² set for ${tightest.limit.what}`
+  return [
+    verdict(
+      'irradiance',
+      'Irradiance within the limits set',
+      within(tightest.irradiance <= tightest.limit.irradiance),
+      text,
+    ),
+  ]
+}

@@ -1,0 +1,190 @@
+// Verdicts on the loss limits: by the figure that each criterion names, for one channel or for all channels together, and over
+// the temperature range.
+
+import { asksAllChannels, percentileName, requirementLabel } from '../../model/project/statedRequirements'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
+import type { LossCriterion } from '../../model/schema/requirements'
+import type { AimResult, ArrayResult } from '../array/runArray'
+import { countText } from '../results/countText'
+import type { Evaluation } from '../results/evaluation'
+import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
+import type { Percentile, YieldResult } from '../yield/yieldResult'
+
+export interface Runs {
+  /** Runs of the values as they are now; null where there is none. */
+  readonly one: YieldResult | null
+  readonly all: ArrayResult | null
+}
+
+/** Two decimals, or as many more as it takes to tell the figure from the limit. */
+function besides(lossDb: number, limitDb: number): string {
+  const digits =
+    [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
+  return lossDb.toFixed(digits)
+}
+
+const limitOf = ({ limit }: LossCriterion): number => coreValue(limit, 'loss')
+
+const percentileText = (lossDb: number): string => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+
+const atShare = (percentiles: readonly Percentile[], { percentile }: LossCriterion) =>
+  percentiles.find((each) => Math.abs(each.share - percentile / 100) < 1e-9)
+
+const aimOf = (run: ArrayResult | null): AimResult | undefined =>
+  run?.aims.find((each) => each.aim === run.aim) ?? run?.aims[0]
+
+const RUN_NAMES: Readonly<Record<NeededRun, string>> = { yield: 'a yield run', array: 'an array run' }
+
+interface Found {
+  readonly found: Percentile | undefined
+  readonly needs: NeededRun
+  readonly counted: string
+}
+
+/** The percentile that a criterion names, from the run that answers it. */
+function foundPercentile({ requirements }: Project, criterion: LossCriterion, runs: Runs): Found {
+  if (asksAllChannels(criterion, requirements)) {
+    const found = atShare(aimOf(runs.all)?.worstChannelPercentiles ?? [], criterion)
+    return { found, needs: 'array', counted: `${countText(runs.all?.samples ?? 0)} assemblies` }
+  }
+  const found = runs.one === null ? undefined : atShare(runs.one.percentiles, criterion)
+  return { found, needs: 'yield', counted: `${countText(runs.one?.samples ?? 0)} samples` }
+}
+
+function percentileVerdict(
+  project: Project,
+  criterion: LossCriterion,
+  evaluation: Evaluation,
+  runs: Runs,
+): Verdict {
+  const label = requirementLabel(project.requirements, criterion.id)
+  const { found, needs, counted } = foundPercentile(project, criterion, runs)
+  if (found === undefined) {
+    return {
+      ...verdict(criterion.id, label, 'not known', `needs ${RUN_NAMES[needs]} with the current values`),
+      needs,
+    }
+  }
+  const limitDb = limitOf(criterion)
+  const { lossDb, lowDb, highDb } = found
+  const met = lossDb <= limitDb
+  const rssDb = evaluation.rootSumSquare.lossDb
+  const differs = !met && rssDb <= limitDb
+  const reason = `${percentileText(lossDb)} dB (${percentileText(lowDb)} to ${percentileText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
+  const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
+  return verdict(criterion.id, label, within(met), reason + rss)
+}
+
+/** What a yield run says against an RSS that passes: empty where it agrees or there is none. */
+function percentileAgainstRss(limitDb: number, { one }: Runs): string {
+  const worst = one?.percentiles.at(-1)
+  if (worst === undefined || worst.lossDb <= limitDb) return ''
+  return `, but ${percentileName(100 * worst.share)} is ${percentileText(worst.lossDb)} dB: RSS is not a percentile`
+}
+
+function figureOf(
+  { nominalDb, rootSumSquare, worstCorner }: Evaluation,
+  basis: LossCriterion['basis'],
+): number {
+  switch (basis) {
+    case 'RSS':
+      return rootSumSquare.lossDb
+    case 'worst case':
+      return worstCorner.lossDb
+    default:
+      return nominalDb
+  }
+}
+
+function lossVerdict(
+  project: Project,
+  criterion: LossCriterion,
+  evaluation: Evaluation,
+  runs: Runs,
+): Verdict {
+  const { basis, id } = criterion
+  if (basis === 'percentile') return percentileVerdict(project, criterion, evaluation, runs)
+  const limitDb = limitOf(criterion)
+  const lossDb = figureOf(evaluation, basis)
+  const differs = basis === 'RSS' && lossDb <= limitDb ? percentileAgainstRss(limitDb, runs) : ''
+  return verdict(
+    id,
+    requirementLabel(project.requirements, id),
+    within(lossDb <= limitDb),
+    `${besides(lossDb, limitDb)} dB; limit ${limitDb} dB${differs}`,
+  )
+}
+
+/** One verdict for every loss criterion, in their order. */
+export function lossVerdicts(project: Project, evaluation: Evaluation, runs: Runs): readonly Verdict[] {
+  return project.requirements.losses.map((criterion) => lossVerdict(project, criterion, evaluation, runs))
+}
+
+const minus = (text: string): string => text.replaceAll('-', '−')
+
+interface Answer {
+  readonly status: VerdictStatus
+  readonly text: string
+  readonly needs?: NeededRun
+}
+
+/** One criterion at the worst temperature. Runs look at every assembly at its own worst temperature already. */
+function overTemperature(
+  project: Project,
+  criterion: LossCriterion,
+  temperature: NonNullable<Evaluation['temperature']>,
+  runs: Runs,
+): Answer {
+  const limitDb = limitOf(criterion)
+  const answer = (lossDb: number, words: string): Answer => ({
+    status: within(lossDb <= limitDb),
+    text: `${words}; limit ${limitDb} dB`,
+  })
+  const { worstC, worstDb, rootSumSquareDb, worstCornerDb } = temperature
+  switch (criterion.basis) {
+    case 'nominal':
+      return answer(worstDb, `nominal ${besides(worstDb, limitDb)} dB at ${Number(worstC.toFixed(1))} °C`)
+    case 'RSS':
+      return answer(rootSumSquareDb, `RSS ${besides(rootSumSquareDb, limitDb)} dB at the worst temperature`)
+    case 'worst case':
+      return answer(
+        worstCornerDb,
+        `worst case ${besides(worstCornerDb, limitDb)} dB at the worst temperature`,
+      )
+    case 'percentile': {
+      const { found, needs } = foundPercentile(project, criterion, runs)
+      const name = percentileName(criterion.percentile)
+      if (found === undefined) {
+        return {
+          status: 'not known',
+          text: `${name} needs ${RUN_NAMES[needs]} with the current values`,
+          needs,
+        }
+      }
+      const scope = needs === 'array' ? ', all channels' : ''
+      return answer(
+        found.lossDb,
+        `${name}${scope} ${percentileText(found.lossDb)} dB, each assembly at its worst temperature`,
+      )
+    }
+  }
+}
+
+const WORST_FIRST: readonly VerdictStatus[] = ['not met', 'not known', 'met']
+
+/** Every loss criterion again, at the worst temperature of the range. */
+export function temperatureVerdict(project: Project, { temperature }: Evaluation, runs: Runs): Verdict {
+  const label = requirementLabel(project.requirements, 'temperature')
+  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount defined')
+  const { losses, wishes = [] } = project.requirements
+  const deciding = losses.filter(({ id }) => !wishes.includes(id))
+  const asked = deciding.length > 0 ? deciding : losses
+  const answers = asked.map((criterion) => overTemperature(project, criterion, temperature, runs))
+  const status = WORST_FIRST.find((each) => answers.some((answer) => answer.status === each)) ?? 'not known'
+  const needs = answers.find((answer) => answer.needs !== undefined)?.needs
+  return {
+    ...verdict('temperature', label, status, minus(answers.map(({ text }) => text).join('; '))),
+    ...(status === 'not known' && needs !== undefined && { needs }),
+  }
+}
