@@ -1,68 +1,81 @@
-// The starter catalogue: what it has, and a click that copies an entry into the project.
+// The starter catalogue: a click copies an entry into the project, says so, and shows the copy beside the list.
 
-import { useState } from 'react'
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { TYPICAL } from '../../model/catalogue/verify'
-import { addParts } from '../../model/parts/addParts'
-import { matchesSearch } from '../../model/parts/partSearch'
-import { PART_LISTS, type PartList, type PartLists } from '../../model/project/references'
+import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../model/parts/partKinds'
+import type { Project } from '../../model/project/project'
 import { dimensionsText, partDimensions } from '../../report/partDimensions'
-import { editProject } from '../../store/workbench'
+import { choosePart, copyFromCatalogue, filteredParts, partsView, usePartsView } from '../../store/partsView'
 
-const GROUPS: Readonly<Record<PartList, string>> = {
-  fibres: 'Fibres',
-  facets: 'Facets',
-  media: 'Gap media',
-  converters: 'Lensed tips and taper chips',
-  lenses: 'Lenses',
-}
-
-/** The entry's numbers in one line. */
-function numbersOf(list: PartList, id: string): string {
-  const text = <L extends PartList>(own: L) => {
-    const entry: PartLists[L][number] | undefined = CATALOGUE[own].find((each) => each.id === id)
-    return entry === undefined ? '' : dimensionsText(partDimensions(own, entry))
+export function CatalogueView({
+  project,
+  onSaid,
+}: {
+  readonly project: Project
+  readonly onSaid: (said: string) => void
+}) {
+  const filters = usePartsView((state) => state)
+  const entries = filteredParts(CATALOGUE, filters)
+  const copy = (entry: ListedPart) => {
+    const ref = copyFromCatalogue(entry)
+    onSaid(
+      ref === null
+        ? 'Not copied: the project holds no more parts of this kind'
+        : `${entry.part.name} copied to ${KIND_LABELS[entry.kind].many} of this project, shown at the right`,
+    )
   }
-  return text(list)
-}
-
-export function CatalogueView({ search }: { readonly search: string }) {
-  const [said, setSaid] = useState('')
-  const copy = (list: PartList, id: string, name: string) => {
-    editProject((draft) => {
-      addParts(draft, { [list]: CATALOGUE[list].filter((each) => each.id === id) })
-    })
-    setSaid(`${name} copied into the project`)
+  /** The copy that the project has already, by id or by name. */
+  const copyOf = ({ list, part }: ListedPart) =>
+    project[list].find((own) => own.id === part.id || own.name === part.name)
+  const show = (list: ListedPart['list'], id: string) => {
+    choosePart(refKey({ list, id }))
+    partsView.setState({ shelf: 'project' })
   }
-  const groups = PART_LISTS.map((list) => ({
-    list,
-    entries: CATALOGUE[list].filter((entry) => matchesSearch(entry, search)),
-  })).filter(({ entries }) => entries.length > 0)
   return (
-    <section className="catalogue" aria-label="Starter catalogue">
-      <p className="quiet">
-        Generic parts, all {TYPICAL}. <span role="status">{said}</span>
-      </p>
-      {groups.length === 0 && <p>Nothing in the catalogue matches “{search}”.</p>}
-      {groups.map(({ list, entries }) => (
-        <table key={list}>
-          <caption>{GROUPS[list]}</caption>
-          <tbody>
-            {entries.map(({ id, name, remark }) => (
-              <tr key={id}>
-                <th scope="row">{name}</th>
-                <td className="catalogue-numbers">{numbersOf(list, id)}</td>
-                <td className="quiet">{remark?.replace(`${TYPICAL}; `, '')}</td>
-                <td>
-                  <button type="button" onClick={() => copy(list, id, name)} aria-label={`Copy ${name}`}>
-                    Copy
-                  </button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      ))}
-    </section>
+    <div className="catalogue">
+      <p className="quiet">Generic parts with typical values; verify with the supplier.</p>
+      {entries.length === 0 && <p>No catalogue entries match the filters.</p>}
+      {PART_KINDS.map((kind) => {
+        const own = entries.filter((entry) => entry.kind === kind)
+        if (own.length === 0) return null
+        return (
+          <section key={kind} aria-label={`Catalogue: ${KIND_LABELS[kind].many}`}>
+            <h3 className="part-kind">
+              {KIND_LABELS[kind].many} <span className="quiet">{own.length}</span>
+            </h3>
+            <ul>
+              {own.map((entry) => {
+                const { part } = entry
+                const there = copyOf(entry)
+                return (
+                  <li key={part.id} className="catalogue-row">
+                    <span className="part-row-name">{part.name}</span>
+                    <span className="part-row-numbers">
+                      {dimensionsText(partDimensions(entry.list, part))}
+                    </span>
+                    <span className="part-row-used">{part.remark?.replace(`${TYPICAL}; `, '')}</span>
+                    <span className="catalogue-actions">
+                      {there !== undefined && (
+                        <button
+                          type="button"
+                          className="subtle"
+                          aria-label={`Show ${part.name} in this project`}
+                          onClick={() => show(entry.list, there.id)}
+                        >
+                          ✓ in project
+                        </button>
+                      )}
+                      <button type="button" aria-label={`Copy ${part.name}`} onClick={() => copy(entry)}>
+                        Copy
+                      </button>
+                    </span>
+                  </li>
+                )
+              })}
+            </ul>
+          </section>
+        )
+      })}
+    </div>
   )
 }
