@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
-import { shareText } from '../../src/panels/yield/YieldNumbers'
+import { shareText } from '../../src/ui/jobs/YieldNumbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 

@@ -2,7 +2,12 @@ import { expect, test } from 'vitest'
 import { facetModeSteps } from '../../src/analysis/crossSection/facetMode'
 import { demoProject } from '../../src/model/index'
 import { newCrossSection } from '../../src/model/parts/newCrossSection'
-import { DEFINITIONS, diameterBy, takeMode, takeSweptValue } from '../../src/panels/crossSection/takeMode'
+import {
+  DEFINITIONS,
+  diameterBy,
+  takeMode,
+  takeSweptValue,
+} from '../../src/panels/parts/crossSection/takeMode'
 
 function solved() {
   const steps = facetModeSteps({

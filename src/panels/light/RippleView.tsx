@@ -9,7 +9,7 @@ import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { rippleFadeFigure, rippleFigure } from '../../plots/rippleFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 
 const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */

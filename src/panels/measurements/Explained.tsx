@@ -7,8 +7,9 @@ import type { MeasuredLossCurve } from '../../measure/index'
 import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 
 type Output = MeasureOutput<'explain'>
 type Found = Extract<Output, { ok: true }>['value']

@@ -5,9 +5,9 @@ import type { MediumEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { MEDIUM_STATES } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PartFrame } from './PartFrame'
 
 const STATE_CHOICES = MEDIUM_STATES.map((value) => ({ value, label: value }))

@@ -5,8 +5,8 @@ import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverW
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
   { value: 'constant', label: 'taken as constant' },

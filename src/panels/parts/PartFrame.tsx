@@ -6,7 +6,7 @@ import type { Project } from '../../model/schema/project'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
-import { TextField } from '../fields/TextField'
+import { TextField } from '../../ui/fields/TextField'
 
 interface PartFrameProps {
   readonly project: Project

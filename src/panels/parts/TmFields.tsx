@@ -4,8 +4,8 @@ import { quantityOf } from '../../model/quantity/quantity'
 import type { FacetEntry, TmMode } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 /** Starts as a copy of the TE mode, without its tolerances. */
 function newTm({ mfdX, mfdY }: FacetEntry): TmMode {

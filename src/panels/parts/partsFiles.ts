@@ -6,8 +6,8 @@ import { addParts } from '../../model/parts/addParts'
 import { partsCsv, readPartsCsv } from '../../model/parts/partsCsv'
 import { partsText, readPartsText } from '../../model/parts/partsFile'
 import type { Project } from '../../model/schema/project'
+import { fileNameOf, wasCancelled } from '../../store/projectFiles'
 import { editProject } from '../../store/workbench'
-import { fileNameOf, wasCancelled } from '../app/projectFiles'
 
 export interface FileOutcome {
   /** What was done, in words; empty where nothing was. */

@@ -2,8 +2,8 @@
 
 import type { Project } from '../../model/schema/project'
 import { PAPERS, REVIEW_DEFAULTS } from '../../model/words/review'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextArea } from '../fields/TextArea'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextArea } from '../../ui/fields/TextArea'
 import { editReview, linesOf } from './editReview'
 
 const MOST_LINES_TEXT = 20_000

@@ -3,7 +3,7 @@
 import { useState } from 'react'
 import type { Review } from '../../model/schema/review'
 import { SECTIONS } from '../../report/sections'
-import { TextArea } from '../fields/TextArea'
+import { TextArea } from '../../ui/fields/TextArea'
 import { remarkOn, tickSection } from './editReview'
 
 const LONGEST_REMARK = 20_000
