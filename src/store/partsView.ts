@@ -4,7 +4,7 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { addParts } from '../model/parts/addParts'
-import { listedParts, type ListedPart, type PartKind, type PartRef, refKey } from '../model/parts/partKinds'
+import { type ListedPart, listedParts, type PartKind, type PartRef, refKey } from '../model/parts/partKinds'
 import { matchesSearch } from '../model/parts/partSearch'
 import { suitsWavelength } from '../model/parts/partWavelengths'
 import type { PartList, PartLists } from '../model/project/references'
@@ -14,6 +14,8 @@ export interface PartsView {
   readonly shelf: 'project' | 'catalogue'
   readonly chosen: string
   readonly picked: readonly string[]
+  /** Which view of a facet. */
+  readonly facetTab: string
   readonly search: string
   readonly kind: PartKind | ''
   /** Only parts meant for this wavelength; null for all. */
@@ -26,6 +28,7 @@ export const partsView = createStore<PartsView>()(() => ({
   shelf: 'project',
   chosen: '',
   picked: [],
+  facetTab: 'facet',
   ...NO_FILTERS,
 }))
 
@@ -55,7 +58,10 @@ export function pickParts(picked: readonly string[]): void {
 }
 
 /** Adds the part by `add` as one undo step and shows it. */
-export function addAndShow(list: PartList, add: (draft: Parameters<Parameters<typeof editProject>[0]>[0]) => void): PartRef | null {
+export function addAndShow(
+  list: PartList,
+  add: (draft: Parameters<Parameters<typeof editProject>[0]>[0]) => void,
+): PartRef | null {
   let ref: PartRef | null = null
   editProject((draft) => {
     const before = draft[list].length

@@ -1,7 +1,7 @@
 // The right pane: the chosen part with all its numbers.
 
 import type { ListedPart } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { partsView } from '../../store/partsView'
 import { Pane } from '../../ui/controls/Panes'
 import { ConverterEditor } from './ConverterEditor'
@@ -10,7 +10,13 @@ import { FibreEditor } from './FibreEditor'
 import { LensEditor } from './LensEditor'
 import { MediumEditor } from './MediumEditor'
 
-function Editor({ project, chosen: { list, id } }: { readonly project: Project; readonly chosen: ListedPart }) {
+function Editor({
+  project,
+  chosen: { list, id },
+}: {
+  readonly project: Project
+  readonly chosen: ListedPart
+}) {
   const fibre = list === 'fibres' && project.fibres.find((each) => each.id === id)
   if (fibre) return <FibreEditor project={project} fibre={fibre} />
   const facet = list === 'facets' && project.facets.find((each) => each.id === id)
@@ -35,7 +41,11 @@ export function PartDetail({
       {chosen === undefined ? (
         <div className="parts-empty">
           <p>No parts yet. Copy a fibre and a facet from the catalogue, or add your own.</p>
-          <button type="button" className="primary" onClick={() => partsView.setState({ shelf: 'catalogue' })}>
+          <button
+            type="button"
+            className="primary"
+            onClick={() => partsView.setState({ shelf: 'catalogue' })}
+          >
             Open the catalogue
           </button>
         </div>

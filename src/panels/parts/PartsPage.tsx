@@ -4,8 +4,8 @@ import { refKey } from '../../model/parts/partKinds'
 import { filteredParts, usePartsView } from '../../store/partsView'
 import { useWorkbench } from '../../store/workbench'
 import { ListDetail } from '../../ui/controls/ListDetail'
+import { PartListPane } from './list/PartListPane'
 import { PartDetail } from './PartDetail'
-import { PartListPane } from './PartListPane'
 import './parts.css'
 
 export function PartsPage() {
@@ -23,7 +23,9 @@ export function PartsPage() {
         listName="part list"
         detailName="part"
         list={<PartListPane project={project} shown={shown} chosen={chosen} />}
-        detail={<PartDetail key={chosen === undefined ? '' : refKey(chosen)} project={project} chosen={chosen} />}
+        detail={
+          <PartDetail key={chosen === undefined ? '' : refKey(chosen)} project={project} chosen={chosen} />
+        }
       />
     </>
   )

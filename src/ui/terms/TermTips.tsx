@@ -18,7 +18,11 @@ interface Shown {
   readonly anchor: Element
 }
 
-export function TermTips({ onGlossary }: { /** F1 where nothing has an entry. */ readonly onGlossary: () => void }) {
+export function TermTips({
+  onGlossary,
+}: {
+  /** F1 where nothing has an entry. */ readonly onGlossary: () => void
+}) {
   const tip = useRef<HTMLDivElement>(null)
   const [shown, setShown] = useState<Shown | null>(null)
   useTermEvents(tip, setShown, onGlossary)

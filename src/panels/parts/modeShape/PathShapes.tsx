@@ -1,7 +1,7 @@
 // What the modes of one design are taken to be: every fibre and facet of its path, each once.
 
-import type { Project } from '../../../model/schema/project'
 import type { Candidate } from '../../../model/schema/candidate'
+import type { Project } from '../../../model/schema/project'
 import { FacetShapeFields, FibreShapeFields } from './ModeShapeFields'
 
 /** The fibres and facets of a chain, each once. */

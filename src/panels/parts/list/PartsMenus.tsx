@@ -1,16 +1,23 @@
 // Adding a part, and parts as files. File formats load when first wanted.
 
 import { useState } from 'react'
-import type { Issue } from '../../model/issue'
-import { newFacet, newFibre, newLens, newLensedTip, newMedium, newTaperChip } from '../../model/parts/newParts'
-import { KIND_LABELS, type PartKind } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import type { PartList } from '../../model/project/references'
-import { freeId, freeName } from '../../model/words/freeName'
-import { LIMITS } from '../../model/words/limits'
-import { addAndShow, NO_FILTERS, partsView } from '../../store/partsView'
-import { Menu } from '../../ui/controls/Menu'
-import { RefusedDialog } from '../../ui/controls/RefusedDialog'
+import type { Issue } from '../../../model/issue'
+import {
+  newFacet,
+  newFibre,
+  newLens,
+  newLensedTip,
+  newMedium,
+  newTaperChip,
+} from '../../../model/parts/newParts'
+import { KIND_LABELS, type PartKind } from '../../../model/parts/partKinds'
+import type { PartList } from '../../../model/project/references'
+import type { Project } from '../../../model/schema/project'
+import { freeId, freeName } from '../../../model/words/freeName'
+import { LIMITS } from '../../../model/words/limits'
+import { addAndShow, NO_FILTERS, partsView } from '../../../store/partsView'
+import { Menu } from '../../../ui/controls/Menu'
+import { RefusedDialog } from '../../../ui/controls/RefusedDialog'
 import type { FileOutcome } from './partsFiles'
 
 const NEW_PARTS: readonly {

@@ -1,11 +1,17 @@
 // The starter catalogue: a click copies an entry into the project, says so, and shows the copy beside the list.
 
-import { CATALOGUE } from '../../model/catalogue/catalogue'
-import { TYPICAL } from '../../model/catalogue/verify'
-import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { dimensionsText, partDimensions } from '../../report/partDimensions'
-import { choosePart, copyFromCatalogue, filteredParts, partsView, usePartsView } from '../../store/partsView'
+import { CATALOGUE } from '../../../model/catalogue/catalogue'
+import { TYPICAL } from '../../../model/catalogue/verify'
+import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../../model/parts/partKinds'
+import type { Project } from '../../../model/schema/project'
+import { dimensionsText, partDimensions } from '../../../report/partDimensions'
+import {
+  choosePart,
+  copyFromCatalogue,
+  filteredParts,
+  partsView,
+  usePartsView,
+} from '../../../store/partsView'
 
 export function CatalogueView({
   project,

@@ -1,10 +1,10 @@
 // What is done with the picked parts, each as one undo step; what came of it in words.
 
-import { copyParts, deleteParts } from '../../model/parts/partEdits'
-import { listedParts, type PartRef, refKey } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { choosePart, partsView, pickParts } from '../../store/partsView'
-import { editProject } from '../../store/workbench'
+import { copyParts, deleteParts } from '../../../model/parts/partEdits'
+import { listedParts, type PartRef, refKey } from '../../../model/parts/partKinds'
+import type { Project } from '../../../model/schema/project'
+import { choosePart, partsView, pickParts } from '../../../store/partsView'
+import { editProject } from '../../../store/workbench'
 
 const partsText = (count: number) => (count === 1 ? '1 part' : `${count} parts`)
 
@@ -32,6 +32,7 @@ export function deletePicked(project: Project, keys: readonly string[]): string 
   })
   pickParts(partsView.getState().picked.filter((key) => !keys.includes(key)))
   const kept = refs.length - deleted
-  const keptText = kept === 0 ? '' : `; ${partsText(kept)} kept because designs use ${kept === 1 ? 'it' : 'them'}`
+  const keptText =
+    kept === 0 ? '' : `; ${partsText(kept)} kept because designs use ${kept === 1 ? 'it' : 'them'}`
   return `${partsText(deleted)} deleted${keptText}`
 }

@@ -1,9 +1,9 @@
 // The left pane: which shelf, filters, what is done with the picked parts, and the list.
 
 import { lazy, Suspense, useState } from 'react'
-import type { ListedPart } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { NO_FILTERS, partsView, usePartsView } from '../../store/partsView'
+import type { ListedPart } from '../../../model/parts/partKinds'
+import type { Project } from '../../../model/schema/project'
+import { NO_FILTERS, partsView, usePartsView } from '../../../store/partsView'
 import { PartFilters } from './PartFilters'
 import { PartRows } from './PartRows'
 import { PartsMenus } from './PartsMenus'

@@ -1,11 +1,11 @@
 // The parts as a list box with one tab stop: arrows show a part, Space picks it, Shift and Ctrl pick several, Delete deletes.
 
 import { type KeyboardEvent, type MouseEvent, useEffect, useId, useRef } from 'react'
-import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { candidatesUsing } from '../../model/project/references'
-import { dimensionsText, partDimensions } from '../../report/partDimensions'
-import { choosePart, pickParts, usePartsView } from '../../store/partsView'
+import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../../model/parts/partKinds'
+import { candidatesUsing } from '../../../model/project/references'
+import type { Project } from '../../../model/schema/project'
+import { dimensionsText, partDimensions } from '../../../report/partDimensions'
+import { choosePart, pickParts, usePartsView } from '../../../store/partsView'
 import { deletePicked } from './pickedActions'
 
 function usedText(project: Project, { list, id }: ListedPart): string {
@@ -36,12 +36,15 @@ export function PartRows({
   const shownKey = chosen === undefined ? '' : refKey(chosen)
   const idOf = (key: string) => `${id}-${key}`
   useEffect(() => {
-    list.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest' })
+    const rows = [...(list.current?.querySelectorAll<HTMLElement>('[role="option"]') ?? [])]
+    rows.find((row) => row.dataset.key === shownKey)?.scrollIntoView({ block: 'nearest' })
   }, [shownKey])
   const toggle = (key: string) =>
     pickParts(picked.includes(key) ? picked.filter((each) => each !== key) : [...picked, key])
   const extend = (key: string) =>
-    pickParts([...new Set([...picked, ...rangeOf(keys, shownKey, key)])].filter((each) => keys.includes(each)))
+    pickParts(
+      [...new Set([...picked, ...rangeOf(keys, shownKey, key)])].filter((each) => keys.includes(each)),
+    )
 
   const onKeyDown = (event: KeyboardEvent) => {
     const at = keys.indexOf(shownKey)
@@ -96,11 +99,12 @@ export function PartRows({
               const key = refKey(each)
               return (
                 // biome-ignore lint/a11y/useKeyWithClickEvents: the list has the focus and the keys
+                // biome-ignore lint/a11y/useFocusableInteractive: told by aria-activedescendant
                 <div
                   key={key}
                   id={idOf(key)}
+                  data-key={key}
                   role="option"
-                  // biome-ignore lint/a11y/useFocusableInteractive: told by aria-activedescendant
                   aria-selected={picked.includes(key)}
                   aria-current={key === shownKey ? 'true' : undefined}
                   className="part-row"

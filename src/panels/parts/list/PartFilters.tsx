@@ -1,9 +1,9 @@
 // Search, kind and wavelength: the same filters for both shelves.
 
-import { KIND_LABELS, PART_KINDS } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { coreValue } from '../../model/quantity/quantity'
-import { partsView, usePartsView } from '../../store/partsView'
+import { KIND_LABELS, PART_KINDS } from '../../../model/parts/partKinds'
+import { coreValue } from '../../../model/quantity/quantity'
+import type { Project } from '../../../model/schema/project'
+import { partsView, usePartsView } from '../../../store/partsView'
 
 const USUAL_NM = [850, 1064, 1310, 1550]
 

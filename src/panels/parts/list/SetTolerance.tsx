@@ -1,16 +1,16 @@
 // One tolerance for the same number of several parts: in its unit, or in per cent of each value.
 
 import { useId, useState } from 'react'
-import { partOf, setTolerances } from '../../model/parts/partEdits'
-import type { PartRef } from '../../model/parts/partKinds'
-import { partQuantities } from '../../model/parts/partQuantities'
-import type { Project } from '../../model/project/project'
-import { DISTRIBUTIONS, type Quantity } from '../../model/quantity/quantity'
-import { unitLabel } from '../../model/quantity/units'
-import { LIMITS } from '../../model/words/limits'
-import { editProject } from '../../store/workbench'
-import { Dialog } from '../../ui/controls/Dialog'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { partOf, setTolerances } from '../../../model/parts/partEdits'
+import type { PartRef } from '../../../model/parts/partKinds'
+import { partQuantities } from '../../../model/parts/partQuantities'
+import { DISTRIBUTIONS, type Quantity } from '../../../model/quantity/quantity'
+import { unitLabel } from '../../../model/quantity/units'
+import type { Project } from '../../../model/schema/project'
+import { LIMITS } from '../../../model/words/limits'
+import { editProject } from '../../../store/workbench'
+import { Dialog } from '../../../ui/controls/Dialog'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
 const PER_CENT = 'per cent'
 
@@ -78,7 +78,12 @@ export function SetTolerance({
     onClose()
   }
   return (
-    <Dialog title={`Set tolerance of ${refs.length} parts`} shown={shown} onClose={onClose} className="set-tolerance">
+    <Dialog
+      title={`Set tolerance of ${refs.length} parts`}
+      shown={shown}
+      onClose={onClose}
+      className="set-tolerance"
+    >
       <form
         onSubmit={(event) => {
           event.preventDefault()

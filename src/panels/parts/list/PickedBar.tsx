@@ -1,9 +1,9 @@
 // How many parts are picked, and what can be done with them.
 
 import { useState } from 'react'
-import { type ListedPart, refKey } from '../../model/parts/partKinds'
-import type { Project } from '../../model/project/project'
-import { pickParts, usePartsView } from '../../store/partsView'
+import { type ListedPart, refKey } from '../../../model/parts/partKinds'
+import type { Project } from '../../../model/schema/project'
+import { pickParts, usePartsView } from '../../../store/partsView'
 import { copyPicked, deletePicked, refsOf } from './pickedActions'
 import { SetTolerance } from './SetTolerance'
 
@@ -31,13 +31,23 @@ export function PickedBar({
         {none ? 'Select all' : 'Clear selection'}
       </button>
       <span className="quiet">{none ? '' : `${refs.length} selected`}</span>
-      <button type="button" className="subtle" disabled={none} onClick={() => onSaid(copyPicked(project, picked))}>
+      <button
+        type="button"
+        className="subtle"
+        disabled={none}
+        onClick={() => onSaid(copyPicked(project, picked))}
+      >
         Copy
       </button>
       <button type="button" className="subtle" disabled={none} onClick={() => setSetting(true)}>
         Set tolerance…
       </button>
-      <button type="button" className="subtle" disabled={none} onClick={() => onSaid(deletePicked(project, picked))}>
+      <button
+        type="button"
+        className="subtle"
+        disabled={none}
+        onClick={() => onSaid(deletePicked(project, picked))}
+      >
         Delete
       </button>
       <SetTolerance
