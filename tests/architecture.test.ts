@@ -102,7 +102,9 @@ describe('the layers', () => {
     const folderOf = (path: string) => relative(panels, path).split('/')[0] ?? ''
     const wrong = filesBelow(panels).flatMap((file) => {
       const text = readFileSync(file, 'utf8')
-      const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((match) => match[1] ?? '')
+      const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map(
+        (match) => match[1] ?? '',
+      )
       return targets.flatMap((target) => {
         const to = resolve(file, '..', target)
         const within = !relative(panels, to).startsWith('..')

@@ -3,8 +3,8 @@
 import { lazy, type ReactNode, Suspense } from 'react'
 import type { Evaluation } from '../analysis/results/evaluation'
 import { jointNames } from '../model/designs/jointNames'
-import type { Project } from '../model/schema/project'
 import type { Candidate } from '../model/schema/candidate'
+import type { Project } from '../model/schema/project'
 import { useSelection } from '../store/selection'
 import { DEPTH_TABS, type DepthTab, expandDepth, LIGHT_TABS, showDepthTab, useView } from '../store/view'
 import { Tabs } from '../ui/controls/Tabs'
@@ -130,7 +130,7 @@ export function DepthTabs(shown: Shown) {
     </>
   )
   return (
-    <section className="pane depth" aria-label={LABELS[chosen]} data-pane="Depth">
+    <section className="pane" aria-label={LABELS[chosen]} data-pane="Depth">
       <Tabs
         label="In depth"
         chosen={isLight(chosen) ? 'light' : chosen}

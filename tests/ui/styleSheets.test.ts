@@ -27,7 +27,9 @@ function usedIn(file: string): readonly string[] {
   const text = readFileSync(file, 'utf8')
   const plain = [...text.matchAll(/className="([^"]+)"/g)].map((match) => match[1] ?? '')
   const chosen = [...text.matchAll(/className=\{([^}]+)\}/g)].flatMap((match) =>
-    [...(match[1] ?? '').matchAll(/'([^']+)'/g)].map((string) => string[1] ?? ''),
+    [...(match[1] ?? '').matchAll(/(===\s*)?'([^']*)'/g)].flatMap(([, compared, names = '']) =>
+      compared === undefined ? [names] : [],
+    ),
   )
   return [...plain, ...chosen].flatMap((names) => names.split(/\s+/)).filter((name) => /^[a-z]/.test(name))
 }

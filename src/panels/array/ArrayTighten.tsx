@@ -37,7 +37,8 @@ export function ArrayTighten({
     <>
       <TightenTable
         caption="What to tighten for all channels"
-        className="ranking array-ranking"
+        className="ranking"
+        data-table="array-ranking"
         lines={tolerances}
         columns={COLUMNS}
         stale={stale}

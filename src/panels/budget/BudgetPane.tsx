@@ -2,14 +2,15 @@
 
 import { lazy } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/schema/project'
 import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
 import { Pane } from '../../ui/controls/Panes'
 import { BudgetTable } from './BudgetTable'
 import { CautionList } from './CautionList'
 import { Contributions } from './Contributions'
 import { WorstCornerSettings } from './WorstCornerSettings'
+import './budget.css'
 
 const BudgetSteps = lazy(async () => ({ default: (await import('./BudgetSteps')).BudgetSteps }))
 

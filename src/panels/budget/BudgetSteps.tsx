@@ -17,7 +17,7 @@ export function BudgetSteps({ evaluation }: { readonly evaluation: Evaluation })
   const { lines } = useAfterFrame(evaluation)
   const figure = useMemo(() => waterfallFigure(lines, theme), [lines, theme])
   return (
-    <div className="budget-steps">
+    <div>
       <Plot figure={figure} heightPx={Math.max(LEAST_HEIGHT_PX, AXIS_PX + LINE_PX * (lines.length + 1))} />
     </div>
   )

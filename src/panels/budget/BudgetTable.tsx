@@ -98,7 +98,7 @@ export function BudgetTable({
 }) {
   const whole = evaluation.nominalDb
   return (
-    <table className="budget">
+    <table data-table="budget">
       <caption>Budget</caption>
       <thead>
         <tr>

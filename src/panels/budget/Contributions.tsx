@@ -11,7 +11,7 @@ export function Contributions({ evaluation }: { readonly evaluation: Evaluation 
   if (shown.length === 0)
     return <p className="quiet">No quantity of this chain has a tolerance that costs anything.</p>
   return (
-    <table className="contributions">
+    <table data-table="contributions">
       <caption>What tolerances add, each alone</caption>
       <tbody>
         {shown.map((each) => (

@@ -6,7 +6,7 @@ export function WorstCornerSettings({ evaluation }: { readonly evaluation: Evalu
   const { settings, exhaustive } = evaluation.worstCorner
   if (settings.length === 0) return null
   return (
-    <details className="corner-settings">
+    <details>
       <summary>Worst corner: where each tolerance ends</summary>
       <ul>
         {settings.map((setting) => (

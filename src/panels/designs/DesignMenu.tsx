@@ -2,9 +2,9 @@
 
 import { current } from 'immer'
 import { useState } from 'react'
-import { freeId, freeName } from '../../model/words/freeName'
-import type { Project } from '../../model/schema/project'
 import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { selectDesign } from '../../store/view'
 import { editProject } from '../../store/workbench'

@@ -2,8 +2,8 @@
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { jointNames } from '../../model/designs/jointNames'
-import type { Project } from '../../model/schema/project'
 import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { useSelection } from '../../store/selection'
 import { BestSettingsTable } from './BestSettingsTable'
 import { ChainFields } from './ChainFields'

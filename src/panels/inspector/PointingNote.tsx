@@ -20,7 +20,7 @@ export function PointingNote({
   return axes
     .filter(([, rad]) => rad !== 0)
     .map(([axis, rad]) => (
-      <p key={axis} className="pointing">
+      <p key={axis}>
         By Snell&rsquo;s law the fibre&rsquo;s axis is turned by{' '}
         <strong>{(rad * DEG_PER_RAD).toFixed(2).replace('-', '−')}°</strong> in {axis} against the
         chip&rsquo;s{where}.

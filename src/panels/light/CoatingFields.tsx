@@ -1,8 +1,8 @@
 // The coating of one face: bare, a reflectance, or thin films with their indices and thicknesses.
 
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Project } from '../../model/schema/project'
 import type { Coating } from '../../model/schema/coating'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'

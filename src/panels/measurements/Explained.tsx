@@ -94,7 +94,7 @@ export function Explained({
   const unsigned = Math.abs(result.meanDifferenceDb)
   return (
     <>
-      <p className="verdict-text" data-verdict={result.verdict}>
+      <p data-verdict={result.verdict}>
         Measured is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'less' : 'more'} than predicted
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>

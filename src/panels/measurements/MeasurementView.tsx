@@ -26,7 +26,7 @@ export function MeasurementView({ project, measurement }: MeasurementViewProps) 
   const { outcome, busy } = useMeasurementResult(measurement)
   const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
   return (
-    <article aria-busy={busy} className="measurement">
+    <article aria-busy={busy}>
       <div className="candidate-head">
         <h1>{measurement.name}</h1>
         <button

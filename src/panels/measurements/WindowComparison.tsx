@@ -36,7 +36,7 @@ export function WindowComparison({
   }
   return (
     <>
-      <table className="windows">
+      <table data-table="windows">
         <caption>Room for the stage, µm</caption>
         <thead>
           <tr>

@@ -28,7 +28,7 @@ export function LensFilms({
     )
   }
   return (
-    <div className="lens-films">
+    <div>
       <FilmList
         films={lens.films}
         find={(draft) => find(draft)?.films}

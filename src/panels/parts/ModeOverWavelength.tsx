@@ -85,7 +85,7 @@ export function ModeOverWavelengthFields({
       {law?.kind === 'points' &&
         law.points.map((point, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a point has no name but its place
-          <div className="mode-point" key={at}>
+          <div key={at}>
             <QuantityField
               label={`Wavelength ${at + 1}`}
               quantity={point.wavelength}

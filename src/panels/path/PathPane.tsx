@@ -1,8 +1,8 @@
 // The optical path of a design from fibre to waveguide.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/schema/project'
 import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { Pane } from '../../ui/controls/Panes'
 import { ModeAlongChain } from './ModeAlongChain'
 

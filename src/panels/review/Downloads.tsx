@@ -27,7 +27,7 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
     return saveFile(content, fileNameOf(project, `-sheet${ending}`), mediaType)
   }
   return (
-    <section aria-label="Files" className="sheet-files">
+    <section aria-label="Files">
       <h2>Files</h2>
       <div className="sheet-buttons">
         <button type="button" onClick={() => window.print()}>

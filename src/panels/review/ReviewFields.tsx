@@ -12,7 +12,7 @@ export function ReviewFields({ project }: { readonly project: Project }) {
   const { candidates, review } = project
   const chosen = candidates.find(({ id }) => id === review?.chosenId)
   return (
-    <section aria-label="Review" className="review-fields">
+    <section aria-label="Review">
       <ChoiceField
         label="Chosen candidate"
         value={chosen?.id ?? ''}

@@ -12,7 +12,7 @@ export function SectionTicks({ review }: { readonly review: Review | undefined }
   const left = new Set(review?.left ?? [])
   const [open, setOpen] = useState('')
   return (
-    <fieldset className="section-ticks">
+    <fieldset>
       <legend>On the sheet</legend>
       {SECTIONS.map(({ id, title }) => {
         const remark = review?.remarks?.[id] ?? ''

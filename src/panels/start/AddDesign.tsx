@@ -4,6 +4,7 @@ import { closeAddDesign, useView } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Dialog } from '../../ui/controls/Dialog'
 import { AddCandidate } from './AddCandidate'
+import './start.css'
 
 export function AddDesign() {
   const shown = useView((state) => state.addingDesign)

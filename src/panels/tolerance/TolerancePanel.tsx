@@ -59,7 +59,7 @@ export function TolerancePanel({
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <h2>
-        {ofJoint('Tolerance', name)} <span className="quiet drawing-between">{name?.between}</span>
+        {ofJoint('Tolerance', name)} <span className="quiet">{name?.between}</span>
       </h2>
       <WindowTable windows={windows} />
       <div className="axis-choices">

@@ -3,8 +3,8 @@
 import type { Evaluation, Verdict } from '../../analysis/index'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/schema/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import type { DepthTab } from '../../store/view'
 import { lossText } from '../../ui/text/numbers'
 

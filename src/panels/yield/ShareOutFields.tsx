@@ -48,7 +48,7 @@ export function ShareOutFields({
   const weighed = result.ranking.filter((each) => each.total >= WORTH_WEIGHING)
   const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
   return (
-    <details className="share-out">
+    <details data-table="share-out">
       <summary>Share out tolerances for a wanted yield</summary>
       <div className="run-settings">
         <TextField

@@ -4,7 +4,7 @@ import { openAddDesign } from '../../store/view'
 
 export function NoDesign() {
   return (
-    <div className="no-design">
+    <div>
       <p>A design is one complete optical path from fibre to waveguide. This project has none yet.</p>
       <button type="button" className="primary" onClick={openAddDesign}>
         Add a design

@@ -19,7 +19,7 @@ export function TextArea({
   const [typed, setTyped] = useState(text)
   useEffect(() => setTyped(text), [text])
   return (
-    <div className="field text-area">
+    <div className="field">
       <label htmlFor={id}>{label}</label>
       <textarea
         id={id}

@@ -85,7 +85,7 @@ export function SectionFields({
     })
   const firstBottom = section.cores[0]?.bottom
   return (
-    <div className="section-fields">
+    <div>
       <div className="field-grid">
         <ChoiceField
           label="Polarisation"
