@@ -3,6 +3,7 @@
 import type { ListedPart } from '../../model/parts/partKinds'
 import type { Project } from '../../model/schema/project'
 import { partsView } from '../../store/partsView'
+import { Cautions } from '../../ui/cautions/Cautions'
 import { Pane } from '../../ui/controls/Panes'
 import { ConverterEditor } from './ConverterEditor'
 import { FacetEditor } from './FacetEditor'
@@ -50,7 +51,10 @@ export function PartDetail({
           </button>
         </div>
       ) : (
-        <Editor project={project} chosen={chosen} />
+        <>
+          <Editor project={project} chosen={chosen} />
+          <Cautions />
+        </>
       )}
     </Pane>
   )

@@ -30,26 +30,20 @@ export function PickedBar({
       >
         {none ? 'Select all' : 'Clear selection'}
       </button>
-      <span className="quiet">{none ? '' : `${refs.length} selected`}</span>
-      <button
-        type="button"
-        className="subtle"
-        disabled={none}
-        onClick={() => onSaid(copyPicked(project, picked))}
-      >
-        Copy
-      </button>
-      <button type="button" className="subtle" disabled={none} onClick={() => setSetting(true)}>
-        Set tolerance…
-      </button>
-      <button
-        type="button"
-        className="subtle"
-        disabled={none}
-        onClick={() => onSaid(deletePicked(project, picked))}
-      >
-        Delete
-      </button>
+      <span className="quiet">{none ? `${shown.length} parts` : `${refs.length} selected`}</span>
+      {!none && (
+        <>
+          <button type="button" className="subtle" onClick={() => onSaid(copyPicked(project, picked))}>
+            Copy
+          </button>
+          <button type="button" className="subtle" onClick={() => setSetting(true)}>
+            Set tolerance…
+          </button>
+          <button type="button" className="subtle" onClick={() => onSaid(deletePicked(project, picked))}>
+            Delete
+          </button>
+        </>
+      )}
       <SetTolerance
         project={project}
         refs={refs}
