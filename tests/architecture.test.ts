@@ -1,7 +1,7 @@
 // The arrow rule of docs/architecture.md: a layer imports only from those below it.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
-import { join, relative, resolve } from 'node:path'
+import { dirname, join, relative, resolve } from 'node:path'
 import { describe, expect, test } from 'vitest'
 
 const root = resolve(import.meta.dirname, '../src')
@@ -9,15 +9,26 @@ const root = resolve(import.meta.dirname, '../src')
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   numerics: [],
   optics: ['numerics'],
-  model: ['optics'],
+  model: ['numerics', 'optics'],
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
   report: ['optics', 'model', 'analysis', 'measure'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
   plots: ['analysis', 'report'],
-  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots'],
+  ui: ['numerics', 'optics', 'model', 'analysis', 'report', 'jobs', 'store', 'plots'],
+  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots', 'ui'],
+  app: ['model', 'analysis', 'store', 'ui', 'panels'],
 }
+/** Folders that are being taken apart; none may be added. */
+const STILL_FULL = [
+  'plots',
+  'report/sections',
+  'report/figures',
+  'panels/design',
+  'panels/measurements',
+  'numerics',
+]
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
@@ -41,6 +52,34 @@ function filesBelow(folder: string): readonly string[] {
 
 const layers = readdirSync(root).filter((name) => statSync(join(root, name)).isDirectory())
 
+/** Names in one folder that some disks cannot tell apart; a module is imported without its ending. */
+function clashes(names: readonly string[]): readonly string[] {
+  const bare = names.map((name) => name.replace(/\.tsx?$/, ''))
+  return bare.flatMap((name, at) => {
+    const before = bare
+      .slice(0, at)
+      .find((each) => each !== name && each.toLowerCase() === name.toLowerCase())
+    return before === undefined ? [] : [`${before} and ${name}`]
+  })
+}
+
+function foldersBelow(folder: string): readonly string[] {
+  const inner = readdirSync(folder).filter((name) => statSync(join(folder, name)).isDirectory())
+  return [folder, ...inner.flatMap((name) => foldersBelow(join(folder, name)))]
+}
+
+describe('file names', () => {
+  test.each(['src', 'tests', 'docs', 'public'])('in %s differ by more than case', (top) => {
+    const folders = foldersBelow(resolve(root, '..', top))
+    expect(folders.flatMap((folder) => clashes(readdirSync(folder)))).toEqual([])
+  })
+
+  test('that differ only in case are found, also where their endings differ', () => {
+    expect(clashes(['Apply.tsx', 'apply.ts', 'other.ts'])).toEqual(['Apply and apply'])
+    expect(clashes(['strip.css', 'Strip.tsx'])).toEqual([])
+  })
+})
+
 describe('the layers', () => {
   test.each(layers)('src/%s imports only from the layers below it', (layer) => {
     const wrong = filesBelow(join(root, layer)).flatMap((file) => {
@@ -56,6 +95,47 @@ describe('the layers', () => {
       })
     })
     expect(wrong).toEqual([])
+  })
+
+  test('panels never import each other: screens are put together in src/app', () => {
+    const panels = join(root, 'panels')
+    const folderOf = (path: string) => relative(panels, path).split('/')[0] ?? ''
+    const wrong = filesBelow(panels).flatMap((file) => {
+      const text = readFileSync(file, 'utf8')
+      const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map(
+        (match) => match[1] ?? '',
+      )
+      return targets.flatMap((target) => {
+        const to = resolve(file, '..', target)
+        const within = !relative(panels, to).startsWith('..')
+        return within && folderOf(to) !== folderOf(file) ? [`${relative(root, file)} imports ${target}`] : []
+      })
+    })
+    expect(wrong).toEqual([])
+  })
+
+  test('no two folders beside each other import one another', () => {
+    // A pair is the first folders in which the paths of importing and imported file part.
+    const arrows = new Map<string, string>()
+    for (const file of filesBelow(root)) {
+      for (const [, target] of readFileSync(file, 'utf8').matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)) {
+        const from = relative(root, dirname(file)).split('/')
+        const to = relative(root, dirname(resolve(dirname(file), target ?? ''))).split('/')
+        const depth = from.findIndex((name, level) => name !== to[level])
+        if (depth < 0 || depth >= to.length) continue // one of the two lies above the other
+        const [a, b] = [from.slice(0, depth + 1).join('/'), to.slice(0, depth + 1).join('/')]
+        arrows.set(`${a} -> ${b}`, `${relative(root, file)} imports ${target}`)
+      }
+    }
+    const mutual = [...arrows].filter(([pair]) => arrows.has(pair.split(' -> ').reverse().join(' -> ')))
+    expect(mutual.filter(([pair]) => !/^(panels|report)\//.test(pair))).toEqual([]) // screens and figures follow
+  })
+
+  test('every folder holds at most twenty files', () => {
+    const counts = new Map<string, number>()
+    for (const file of filesBelow(root)) counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1)
+    const full = [...counts].filter(([, count]) => count > 20).map(([folder]) => relative(root, folder))
+    expect(full.filter((folder) => !STILL_FULL.includes(folder))).toEqual([])
   })
 
   test.each(PURE.filter((layer) => layers.includes(layer)))(

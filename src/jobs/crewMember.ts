@@ -5,7 +5,7 @@ import type { Ranking } from '../analysis/yield/ranking'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import { addAll, type Tally } from '../analysis/yield/tally'
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 export interface CrewMember {

@@ -8,8 +8,8 @@ import {
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
-import type { MeasurementOf } from '../model/words/measurement'
-import type { ImportedShape } from '../model/words/modeShape'
+import type { MeasurementOf } from '../model/schema/measurement'
+import type { ImportedShape } from '../model/schema/modeShape'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
 

@@ -3,8 +3,8 @@
 import { lossCauses } from '../analysis/index'
 import type { DifferenceResult, MeasurementResult, Outcome, Reading, ScanAnswers } from '../measure/index'
 import { attempted, evaluateMeasurement, explainDifference, readMeasurement } from '../measure/index'
-import type { Project } from '../model/project/project'
-import type { Measurement } from '../model/words/measurement'
+import type { Measurement } from '../model/schema/measurement'
+import type { Project } from '../model/schema/project'
 import type { JobOutput, Tell } from './jobRunner'
 
 export interface ReadInput {

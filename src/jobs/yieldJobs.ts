@@ -14,8 +14,8 @@ import {
 } from '../analysis/yield/shareOut'
 import type { Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import type { Project } from '../model/project/project'
 import { ProjectError } from '../model/project/projectError'
+import type { Project } from '../model/schema/project'
 
 export interface YieldJobs {
   readonly blocks: (first: number, end: number) => Tally

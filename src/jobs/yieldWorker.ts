@@ -3,7 +3,7 @@
 import { expose, transfer } from 'comlink'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 let jobs: YieldJobs | null = null

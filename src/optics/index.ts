@@ -77,6 +77,13 @@ export {
 } from './faces/multilayer'
 export { angleForExtinctionRad, extinctionRatioDb, seriesExtinction } from './faces/polarisation'
 export { type EndFace, type FacePointing, facePointing, type NoPointing } from './faces/snell'
+export {
+  ASSUMED_V,
+  coreAngleForReturnLoss,
+  equivalentCore,
+  type StepIndexCore,
+  turnedModeDb,
+} from './faces/turnedMode'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './fibre/lp01Field'
 export {
   approximateStepIndex,

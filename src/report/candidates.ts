@@ -4,8 +4,8 @@ import type { ArrayResult } from '../analysis/array/runArray'
 import { checkRequirements, type Verdict, type YieldResult } from '../analysis/index'
 import type { BudgetLine, Evaluation } from '../analysis/results/evaluation'
 import type { Issue, Result } from '../model/issue'
-import type { Project } from '../model/project/project'
-import type { Candidate } from '../model/words/candidate'
+import type { Candidate } from '../model/schema/candidate'
+import type { Project } from '../model/schema/project'
 import { type SheetInput, sheetInputs } from './inputs'
 
 export interface SheetLine extends BudgetLine {

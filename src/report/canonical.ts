@@ -1,7 +1,7 @@
 // The project in the one spelling from which its checksum is taken: keys sorted, no spaces, kept revisions left out,
 // so that a revision has the checksum that its paper had.
 
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 import { sha256Hex } from './sha256'
 
 function sorted(value: unknown): unknown {

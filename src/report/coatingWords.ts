@@ -1,8 +1,8 @@
 // A coating as an order says it.
 
 import { toleranceText, valueText } from '../model/quantity/quantityWords'
-import type { Coating, Film } from '../model/words/coating'
-import type { LensEntry } from '../model/words/parts'
+import type { Coating, Film } from '../model/schema/coating'
+import type { LensEntry } from '../model/schema/parts'
 
 function filmsWords(films: readonly Film[]): string {
   const film = ({ index, thickness }: Film) => {

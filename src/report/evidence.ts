@@ -1,7 +1,7 @@
 // What measurements say, as lines for the sheet.
 
 import { attempted, evaluateMeasurement, type MeasurementResult, type Outcome } from '../measure/index'
-import type { Measurement } from '../model/words/measurement'
+import type { Measurement } from '../model/schema/measurement'
 import type { NumberCell } from './document/blocks'
 
 export interface EvidenceRow {

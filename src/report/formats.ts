@@ -1,7 +1,7 @@
 // The files that a sheet can become. A new format is a file in formats/ and an entry here. Each is loaded when it is asked
 // for.
 
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 import type { Sheet } from './sheet'
 
 export interface SheetFormat {

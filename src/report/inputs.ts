@@ -1,10 +1,10 @@
 // The numbers that a candidate was computed from, as a reviewer wants to read them.
 
-import { compileCandidate } from '../analysis/results/compileCandidate'
-import type { Project } from '../model/project/project'
+import { compileCandidate } from '../analysis/path/compileCandidate'
 import type { Provenance } from '../model/quantity/quantity'
 import { quantityAt } from '../model/quantity/quantityAt'
 import { unitLabel } from '../model/quantity/units'
+import type { Project } from '../model/schema/project'
 import type { NumberCell } from './document/blocks'
 import { plainCell, toleranceWords } from './document/cells'
 

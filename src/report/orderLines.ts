@@ -1,10 +1,11 @@
 // One line of an order for every part that an element of a chain needs.
 
-import type { Project } from '../model/project/project'
 import { coreValue, type Quantity } from '../model/quantity/quantity'
 import { toleranceText, valueText } from '../model/quantity/quantityWords'
-import type { Candidate, ChainElement, Device, RelayElement, StubForm } from '../model/words/candidate'
-import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/words/parts'
+import type { Candidate, ChainElement, Device, RelayElement } from '../model/schema/candidate'
+import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/schema/parts'
+import type { Project } from '../model/schema/project'
+import type { StubForm } from '../model/words/candidate'
 import { coatingWords, lensCoating } from './coatingWords'
 import { type Dimensions, partDimensions } from './partDimensions'
 

@@ -1,11 +1,11 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import { compileCandidate } from '../analysis/results/compileCandidate'
-import type { Project } from '../model/project/project'
+import { compileCandidate } from '../analysis/path/compileCandidate'
 import { elementReferences } from '../model/project/references'
 import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
-import type { Candidate, GapElement, RelayElement } from '../model/words/candidate'
+import type { Candidate, GapElement, RelayElement } from '../model/schema/candidate'
+import type { Project } from '../model/schema/project'
 import { type OrderLine, orderLines } from './orderLines'
 
 export interface OrderList {

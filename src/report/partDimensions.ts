@@ -3,7 +3,7 @@
 import type { PartList, PartLists } from '../model/project/references'
 import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
-import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/words/parts'
+import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/schema/parts'
 
 /** Numbers that a part does not state are undefined, and left out when printed. */
 export type Dimensions = readonly (readonly [label: string, quantity: Quantity | undefined])[]

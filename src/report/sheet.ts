@@ -1,7 +1,7 @@
 // The review sheet as plain data: a head and a list of sections, which every screen, printer and file format renders.
 
 import { tryEvaluate } from '../analysis/index'
-import type { Project } from '../model/project/project'
+import type { Project } from '../model/schema/project'
 import { type Paper, REVIEW_DEFAULTS } from '../model/words/review'
 import {
   type Choice,

@@ -5,9 +5,9 @@ import { useCallback } from 'react'
 import { tryEvaluate } from '../analysis/index'
 import type { Evaluation } from '../analysis/results/evaluation'
 import type { Result } from '../model/issue'
-import type { Project } from '../model/project/project'
 import { PART_LISTS } from '../model/project/references'
-import type { Candidate } from '../model/words/candidate'
+import type { Candidate } from '../model/schema/candidate'
+import type { Project } from '../model/schema/project'
 import { useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {

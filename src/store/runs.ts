@@ -7,8 +7,8 @@ import type { ArrayResult } from '../analysis/array/runArray'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import type { Project } from '../model/project/project'
 import { PART_LISTS } from '../model/project/references'
+import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
 
 export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const

@@ -5,9 +5,9 @@ import { useCallback } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from '../analysis/field/portShape'
-import type { Project } from '../model/project/project'
 import { coreValue } from '../model/quantity/quantity'
-import type { FacetEntry } from '../model/words/parts'
+import type { FacetEntry } from '../model/schema/parts'
+import type { Project } from '../model/schema/project'
 import { workbench } from './workbench'
 
 export interface SolvedFields {

@@ -3,10 +3,10 @@ import { chipCurves } from '../../src/analysis/compare/chipCurves'
 import { chipWindow } from '../../src/analysis/compare/chipWindows'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
-import { pitchFinding } from '../../src/analysis/results/pitch'
-import type { Project } from '../../src/model/project/project'
+import { pitchFinding } from '../../src/analysis/verdicts/pitch'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import type { MountLayer } from '../../src/model/words/mount'
+import type { MountLayer } from '../../src/model/schema/mount'
+import type { Project } from '../../src/model/schema/project'
 import { familiesProject, relayElement } from './support/families'
 
 const focused = () =>

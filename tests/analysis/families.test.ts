@@ -2,9 +2,9 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
-import type { Project } from '../../src/model/project/project'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import type { Candidate, RelayElement } from '../../src/model/words/candidate'
+import type { Candidate, RelayElement } from '../../src/model/schema/candidate'
+import type { Project } from '../../src/model/schema/project'
 import { refractiveIndex } from '../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
 import { carried, coupled, mode, refracted } from './support/sampledField'

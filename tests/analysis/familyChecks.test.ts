@@ -3,10 +3,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
-import type { Project } from '../../src/model/project/project'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import type { RelayElement } from '../../src/model/words/candidate'
-import type { LensShape } from '../../src/model/words/parts'
+import type { RelayElement } from '../../src/model/schema/candidate'
+import type { LensShape } from '../../src/model/schema/parts'
+import type { Project } from '../../src/model/schema/project'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
 import { carried, coupled, mode, refracted, type SampledField } from './support/sampledField'
 

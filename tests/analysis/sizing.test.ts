@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { compileCandidate } from '../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { allowances, SHARE_BASES } from '../../src/analysis/sizing/allowances'
 import { sizedDimensions } from '../../src/analysis/sizing/dimensions'
 import { sizeCurve } from '../../src/analysis/sizing/sizeCurve'
-import type { Project } from '../../src/model/project/project'
 import { setCoreHalfWidth } from '../../src/model/quantity/coreQuantity'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { quantityAt } from '../../src/model/quantity/quantityAt'
+import type { Project } from '../../src/model/schema/project'
 import { familiesProject, relayElement } from './support/families'
 
 function compiledOf(project: Project, id: string) {

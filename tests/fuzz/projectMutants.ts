@@ -59,7 +59,10 @@ type Change = (project: unknown, dice: Dice) => void
 const isQuantity = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && 'value' in value && 'unit' in value
 
-function changeAt(find: (value: unknown, key: string) => boolean, change: (slot: Slot, dice: Dice) => void): Change {
+function changeAt(
+  find: (value: unknown, key: string) => boolean,
+  change: (slot: Slot, dice: Dice) => void,
+): Change {
   return (project, dice) => {
     const places = slots(project, find)
     if (places.length > 0) change(dice.pick(places), dice)
@@ -87,7 +90,21 @@ const CHANGES: readonly Change[] = [
     }
   }),
   quantityChange((quantity, dice) => {
-    quantity.unit = dice.pick(['nm', 'um', 'mm', 'm', 'deg', 'rad', 'dB', '%', '1', 'degC', 'W', 'uW', 'furlong'])
+    quantity.unit = dice.pick([
+      'nm',
+      'um',
+      'mm',
+      'm',
+      'deg',
+      'rad',
+      'dB',
+      '%',
+      '1',
+      'degC',
+      'W',
+      'uW',
+      'furlong',
+    ])
   }),
   changeAt(
     (value) => typeof value === 'number',

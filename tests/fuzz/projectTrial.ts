@@ -6,7 +6,7 @@ import { checkRequirements, runYield, tryEvaluate } from '../../src/analysis/ind
 import { faceAngleCurve } from '../../src/analysis/light/faceAngleCurve'
 import { rippleCurve } from '../../src/analysis/light/rippleCurve'
 import { spectrum } from '../../src/analysis/light/spectrum'
-import { compileCandidate } from '../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import type { Evaluation } from '../../src/analysis/results/evaluation'
 import { allowances } from '../../src/analysis/sizing/allowances'
 import { temperatureSweep } from '../../src/analysis/temperature/temperatureSweep'
@@ -15,8 +15,8 @@ import { lossCurve, toleranceWindows } from '../../src/analysis/tolerance/tolera
 import { axisRange, toleranceMap } from '../../src/analysis/tolerance/toleranceMap'
 import { evaluateMeasurement } from '../../src/measure/index'
 import { readProjectText } from '../../src/model/project/parseProject'
-import type { Project } from '../../src/model/project/project'
 import { ProjectError } from '../../src/model/project/projectError'
+import type { Project } from '../../src/model/schema/project'
 import { InputError } from '../../src/numerics/inputError'
 import { sheetCsv } from '../../src/report/formats/csv'
 import { sheetMarkdown } from '../../src/report/formats/markdown'
@@ -32,8 +32,10 @@ function answered(name: string, work: () => unknown, faults: string[]): void {
   } catch (error) {
     if (error instanceof InputError || error instanceof ProjectError) {
       const wrong = notANumberIn(error.message)
-      if (wrong !== null && !(error instanceof InputError)) faults.push(`${name} refused with ${error.message}`)
-    } else faults.push(`${name} threw ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      if (wrong !== null && !(error instanceof InputError))
+        faults.push(`${name} refused with ${error.message}`)
+    } else
+      faults.push(`${name} threw ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
   }
 }
 
@@ -73,10 +75,16 @@ export function projectTrial(text: string, dice: Dice): Outcome {
   const again = readProjectText(JSON.stringify(project))
   if (!again.ok) faults.push(`does not read back: ${again.issues[0]?.message}`)
   for (const { id } of project.candidates) {
-    answered(`evaluation(${id})`, () => {
-      const result = tryEvaluate(project, id)
-      return result.ok ? [result.value, checkRequirements(project, result.value, null, null)] : result.issues
-    }, faults)
+    answered(
+      `evaluation(${id})`,
+      () => {
+        const result = tryEvaluate(project, id)
+        return result.ok
+          ? [result.value, checkRequirements(project, result.value, null, null)]
+          : result.issues
+      },
+      faults,
+    )
   }
   const evaluated = project.candidates.flatMap(({ id }) => {
     const result = tryEvaluate(project, id)
@@ -90,9 +98,13 @@ export function projectTrial(text: string, dice: Dice): Outcome {
   for (const measurement of project.measurements) {
     answered(`measurement(${measurement.id})`, () => evaluateMeasurement(measurement), faults)
   }
-  answered('sheet', () => {
-    const sheet = buildSheet({ project, date: '2026-11-25' })
-    return [sheetMarkdown(sheet), sheetCsv(sheet)]
-  }, faults)
+  answered(
+    'sheet',
+    () => {
+      const sheet = buildSheet({ project, date: '2026-11-25' })
+      return [sheetMarkdown(sheet), sheetCsv(sheet)]
+    },
+    faults,
+  )
   return faults.length === 0 ? { kind: 'finite' } : { kind: 'fault', faults }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis'
-import { lossCauses } from '../../src/analysis/results/lossCauses'
+import { lossCauses } from '../../src/analysis/budget/lossCauses'
 import { runMeasureJob } from '../../src/jobs/measureClient'
 import type { ExplainInput } from '../../src/jobs/measureJobs'
 import { demoProject } from '../../src/model'

@@ -1,6 +1,6 @@
 import { describe, expect, test, vi } from 'vitest'
 import { runModeJob } from '../../src/jobs/modeSolveClient'
-import { newCrossSection } from '../../src/model/words/crossSection'
+import { newCrossSection } from '../../src/model/parts/newCrossSection'
 
 const request = (widthUm: number) => ({
   section: newCrossSection(widthUm, 0.2),

@@ -13,7 +13,7 @@ import {
 } from '../../src/measure'
 import { demoProject, parseProject, projectText } from '../../src/model'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import type { Measurement } from '../../src/model/words/measurement'
+import type { Measurement } from '../../src/model/schema/measurement'
 import { gaussianImage } from './support/synthetic'
 import { benchBytes, truth } from './support/truth'
 

@@ -4,10 +4,10 @@ import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/index'
 import { partsCsv, readPartsCsv } from '../../src/model/parts/partsCsv'
 import { readProject } from '../../src/model/project/parseProject'
-import type { Project } from '../../src/model/project/project'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { RULES } from '../../src/model/quantity/quantityRules'
 import { readPlainQuantityText } from '../../src/model/quantity/quantityText'
+import type { Project } from '../../src/model/schema/project'
 
 /** The demo with every one of the fields stated. */
 function stated(): Project {

@@ -1,8 +1,13 @@
 import { expect, test } from 'vitest'
 import { facetModeSteps } from '../../src/analysis/crossSection/facetMode'
 import { demoProject } from '../../src/model/index'
-import { newCrossSection } from '../../src/model/words/crossSection'
-import { DEFINITIONS, diameterBy, takeMode, takeSweptValue } from '../../src/panels/crossSection/takeMode'
+import { newCrossSection } from '../../src/model/parts/newCrossSection'
+import {
+  DEFINITIONS,
+  diameterBy,
+  takeMode,
+  takeSweptValue,
+} from '../../src/panels/parts/crossSection/takeMode'
 
 function solved() {
   const steps = facetModeSteps({

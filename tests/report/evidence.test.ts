@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { packNumbers } from '../../src/measure/index'
 import { demoProject } from '../../src/model/index'
-import type { Measurement } from '../../src/model/words/measurement'
+import type { Measurement } from '../../src/model/schema/measurement'
 import { measuredEvidence } from '../../src/report/evidence'
 import { numberOf, sheetOf, tablesOf } from './support/sheets'
 

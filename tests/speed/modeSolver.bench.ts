@@ -4,7 +4,7 @@
 
 import { sweepSteps } from '../../src/analysis/crossSection/modeSweep'
 import { demoProject } from '../../src/model/index'
-import { newCrossSection } from '../../src/model/words/crossSection'
+import { newCrossSection } from '../../src/model/parts/newCrossSection'
 import { type CrossSection, solveMode } from '../../src/optics/index'
 import { printSpread, printVerdict, spreadOf, timeMs } from './timing'
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/index'
-import type { Project } from '../../src/model/project/project'
 import { quantityOf } from '../../src/model/quantity/quantity'
+import type { Project } from '../../src/model/schema/project'
 import { inputsOf } from '../../src/store/runs'
 
 const ID = 'high-na-bonded'

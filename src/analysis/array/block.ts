@@ -2,14 +2,15 @@
 // the joins at which rows of channels face each other.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import type { ArrayAim, FibreArray } from '../../model/words/fibreArray'
+import type { Candidate } from '../../model/schema/candidate'
+import type { FibreArray } from '../../model/schema/fibreArray'
+import type { Project } from '../../model/schema/project'
+import type { ArrayAim } from '../../model/words/fibreArray'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { PoseForm } from '../path/vector/models'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { requiredRises } from '../temperature/rises'
-import { type Draws, drawsOf } from '../yield/draws'
+import { type Draws, drawsOf } from '../tolerance/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
 export interface Block {

@@ -2,9 +2,9 @@
 // face. Where everything stands in the vector of values, and what the station moves there.
 
 import type { PoseAxis } from '../../model/words/candidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel } from '../path/vector/models'
 import type { ChannelPlaces, RowPlaces } from '../path/vector/operating'
-import type { CompiledCandidate } from '../results/compileCandidate'
 import type { BlockFreedom } from './blockChannel'
 import { gapMiddle, type MiddlePose, type PosePlaces, relayMiddle } from './middlePose'
 

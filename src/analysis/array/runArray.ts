@@ -1,13 +1,13 @@
 // The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
 
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
 import { ARRAY_AIMS, type ArrayAim } from '../../model/words/fibreArray'
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
-import { lossDb } from '../../optics/index'
 import { unitPoints } from '../../numerics/unitPoints'
+import { lossDb } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'

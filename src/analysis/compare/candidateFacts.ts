@@ -1,8 +1,8 @@
 // What a candidate is made of, counted: what comparison and order list read.
 
-import type { Project } from '../../model/project/project'
 import { elementReferences } from '../../model/project/references'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 
 export interface CandidateFacts {
   readonly splices: number

@@ -1,11 +1,11 @@
 // Candidates side by side.
 
 import type { Result } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
-import { checkRequirements } from '../results/checkRequirements'
 import type { Evaluation } from '../results/evaluation'
 import type { VerdictStatus } from '../results/verdict'
+import { checkRequirements } from '../verdicts/checkRequirements'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Cell, Comparison, ComparisonRow } from './comparison'

@@ -1,7 +1,7 @@
 // Everything that is told about the mode of a facet's cross-section: numbers with their doubt, the field, warnings.
 
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { FibreEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { FibreEntry } from '../../model/schema/parts'
 import {
   coreShare,
   type FibreModeKind,

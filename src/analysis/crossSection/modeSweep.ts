@@ -1,6 +1,6 @@
 // The mode of a cross-section over a range of one of its sizes, or of the wavelength, with the size that couples best.
 
-import type { CrossSectionEntry } from '../../model/words/crossSection'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import { InputError, requireInRange } from '../../numerics/inputError'
 import { modeSteps, NoModeError } from '../../optics/index'
 import { type FacetModeNumbers, type ModeRequest, numbersOf } from './facetMode'

@@ -1,9 +1,9 @@
 // A stored cross-section as the solver takes it, at one wavelength; and a stored fibre as the mode it shows.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { IndexSource } from '../../model/words/indexSource'
-import type { FibreEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { IndexSource } from '../../model/schema/indexSource'
+import type { FibreEntry } from '../../model/schema/parts'
 import { type CrossSection, type FibreModeKind, refractiveIndex } from '../../optics/index'
 
 function indexAt(source: IndexSource, wavelengthUm: number): number {

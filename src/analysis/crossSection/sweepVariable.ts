@@ -3,7 +3,7 @@
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
 
 export type SweepVariable =
   /** All cores where `coreId` is null; each keeps its size relative to the first. */

@@ -1,9 +1,9 @@
 // The shape that a part's mode is taken to have, where it is not a Gaussian.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/words/crossSection'
-import type { FacetShape, ImportedShape } from '../../model/words/modeShape'
-import type { FacetEntry, FibreEntry } from '../../model/words/parts'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { FacetShape, ImportedShape } from '../../model/schema/modeShape'
+import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import type { ModeSpec, SampledField } from '../../optics/index'
 

@@ -1,8 +1,8 @@
 // The modes of the cross-sections that a project's facets are said to have, solved on the spot: seconds each, for where no
 // page has them solved beside it.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { facetModeSteps } from '../crossSection/facetMode'
 import { refusable } from '../crossSection/refusable'
 import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from './portShape'

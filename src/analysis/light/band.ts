@@ -1,10 +1,10 @@
 // The band of the requirements: its edges, and the chain at its worst within.
 
 import { failure, type Result } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
 import { chainReflections, totalReturns } from './chainReflections'
 import { polarisationLoss } from './polarisationLoss'

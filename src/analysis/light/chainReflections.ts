@@ -1,9 +1,9 @@
 // Every reflection of a chain, seen from the fibre: what is before a face is passed twice.
 
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import type { CompiledCandidate } from '../results/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
-import type { ChainReflection } from './lightResults'
+import type { ChainReflection } from '../results/lightResults'
 
 /** In the order of the light. Losses that no join or guide has, such as user lines, weaken nothing here. */
 export function chainReflections(compiled: CompiledCandidate, v: Values): readonly ChainReflection[] {

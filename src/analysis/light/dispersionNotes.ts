@@ -1,9 +1,9 @@
 // What a spectrum holds constant because nobody has stated how it disperses, and what it extrapolates.
 
-import type { Project } from '../../model/project/project'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
-import type { IndexSource } from '../../model/words/indexSource'
-import type { ModeOverWavelength } from '../../model/words/modeOverWavelength'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { IndexSource } from '../../model/schema/indexSource'
+import type { ModeOverWavelength } from '../../model/schema/modeOverWavelength'
+import type { Project } from '../../model/schema/project'
 import { coveredBand } from '../path/vector/modeShape'
 
 interface Held {

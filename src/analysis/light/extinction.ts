@@ -1,8 +1,8 @@
 // What turned axes leave of a linear state, join by join and in series.
 
-import type { Project } from '../../model/project/project'
 import { coreHalfWidth, coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { seriesExtinction } from '../../optics/index'
 
 /** Axes of two neighbouring guides at one join. */

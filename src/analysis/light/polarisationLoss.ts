@@ -1,7 +1,7 @@
 // Loss of a chain for light along each axis of the chip.
 
-import type { CompiledCandidate } from '../results/compileCandidate'
-import type { PolarisationLoss } from './lightResults'
+import type { CompiledCandidate } from '../path/compileCandidate'
+import type { PolarisationLoss } from '../results/lightResults'
 
 /** Values of the polarisation's place in the vector. */
 export const POLARISATION = { budget: 0, te: 1, tm: 2 } as const

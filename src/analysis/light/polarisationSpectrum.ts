@@ -1,9 +1,9 @@
 // Loss of TE and TM over a band.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
+import type { Project } from '../../model/schema/project'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { shownBand, wavelengthsUm, withinData } from './band'
 import { polarisationLoss } from './polarisationLoss'
 

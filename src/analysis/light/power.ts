@@ -1,15 +1,15 @@
 // Optical power along a chain, and the irradiance on its faces against what the engineer lets them bear.
 // No damage or two-photon limits are known here; nothing says that a set-up is safe.
 
-import type { Project } from '../../model/project/project'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { ChainElement } from '../../model/words/candidate'
+import type { ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel, LineModel } from '../path/vector/models'
 import type { Values } from '../path/vector/readers'
-import type { CompiledCandidate } from '../results/compileCandidate'
 import type { LineKind } from '../results/evaluation'
-import type { PowerFinding, PowerPlace, ShareName } from './lightResults'
+import type { PowerFinding, PowerPlace, ShareName } from '../results/lightResults'
 
 const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   'mode mismatch': 'not coupled',

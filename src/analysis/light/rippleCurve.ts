@@ -1,10 +1,10 @@
 // The fringes of one gap: loss while the gap moves about its place, and how the fringes fade as it opens.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { etalonExtremes, etalonFactor } from '../../optics/index'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
-import type { Ripple } from './lightResults'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import type { Ripple } from '../results/lightResults'
 
 export const RIPPLE_DEFAULTS = { points: 121, fringes: 3, fadePoints: 41, fadeLeastUm: 60 } as const
 

@@ -2,8 +2,8 @@
 // Gap tolerances of a fringe or more leave the phase to chance: every phase is then equally likely, and the ripple adds
 // -10 log10 of the round-trip factor at a random phase. Ripples of several gaps are taken together at their largest.
 
+import type { Ripple } from '../results/lightResults'
 import type { YieldResult } from '../yield/yieldResult'
-import type { Ripple } from './lightResults'
 
 const PHASES = 64
 

@@ -1,9 +1,9 @@
 // Interference between the two faces of each gap: how much, where in the fringe, and what moves it.
 
 import { etalonExtremes } from '../../optics/index'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel } from '../path/vector/models'
-import type { CompiledCandidate } from '../results/compileCandidate'
-import type { Ripple } from './lightResults'
+import type { Ripple } from '../results/lightResults'
 
 /** Steps of the numeric slopes of the phase: small against a fringe, large against rounding. */
 const WAVELENGTH_STEP_UM = 1e-5

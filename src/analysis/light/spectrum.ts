@@ -2,11 +2,11 @@
 // Guides stay turned and aligned as at the project's wavelength.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
 import { etalonFactor, NO_LIGHT_DB } from '../../optics/index'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import type { LineKind } from '../results/evaluation'
 import { shownBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'

@@ -1,8 +1,8 @@
 // What differs between two states of a design, as single changes that can each be made alone.
 
-import type { Design } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../../model/quantity/quantityWords'
+import type { Design } from '../../model/schema/project'
 
 type Json = unknown
 type Fields = Readonly<Record<string, Json>>

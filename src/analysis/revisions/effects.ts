@@ -1,9 +1,9 @@
 // What each change between two designs does to the loss and the yield of a candidate: alone, and all together.
 
-import type { Design, Project } from '../../model/project/project'
 import { designOf } from '../../model/project/revisions'
+import type { Design, Project } from '../../model/schema/project'
+import { tryEvaluate } from '../budget/evaluateCandidate'
 import { awaitsMode } from '../field/portShape'
-import { tryEvaluate } from '../results/evaluateCandidate'
 import { assemblyOf } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
 import { type Change, designChanges } from './changes'

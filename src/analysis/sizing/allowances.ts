@@ -7,7 +7,7 @@ import type { Path } from '../../model/issue'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { oneStep, sizedPlaces } from './sizedPlaces'
 

@@ -4,8 +4,8 @@
 import { RULES } from '../../model/quantity/quantityRules'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import type { CompiledCandidate } from '../results/compileCandidate'
 import { settleAtBest } from '../tolerance/bestSettings'
 import type { SizedDimension } from './dimensions'
 

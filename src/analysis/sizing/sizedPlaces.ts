@@ -2,7 +2,7 @@
 
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 
 /** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([

@@ -1,6 +1,6 @@
 // How far the temperature may go from that of assembly before the nominal loss exceeds its limit.
 
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 
 /** How far the reach is looked for, degC, and in which steps; the loss has no narrow peak between them. */
 export const REACH_LOOKED_AT_C = [-65, 150] as const

@@ -1,10 +1,10 @@
 // Loss over temperature: what the mount moves and the indices change, with the band that the tolerances make.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { unitPoints } from '../../numerics/unitPoints'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
-import { drawsOf } from '../yield/draws'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { drawsOf } from '../tolerance/draws'
 import {
   assemblyTemperatureC,
   lossesOverTemperature,

@@ -1,8 +1,8 @@
 // The nominal chain over the temperatures of the requirements, at its worst: what the budget shows.
 
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { Project } from '../../model/schema/project'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
 import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'

@@ -3,16 +3,17 @@
 // dips, so the first is scanned and the second follows it at every step.
 
 import type { Path } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
-import type { Candidate, ChainElement, SettingName } from '../../model/words/candidate'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { SettingName } from '../../model/words/candidate'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 
 export interface BestSetting {
   readonly elementId: string

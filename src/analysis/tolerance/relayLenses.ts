@@ -1,12 +1,12 @@
 // Which two lenses of the project a new relay starts with: of the few pairs whose magnifications fit best the one that
 // loses least once its distances are settled, and rather one that keeps the beam parallel between the lenses.
 
-import type { Project } from '../../model/project/project'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { matchingFactor } from '../../optics/index'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { staysParallel } from '../path/faces/parallelBeam'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { settledCandidate } from './bestSettings'
 
 /** Pairs that are settled and compared by their loss; the others only by their focal lengths. */

@@ -1,7 +1,7 @@
 // How bad it gets when tolerances are used up: the worst corner, and the root sum of squares.
 
 import { spreadEnds } from '../../model/quantity/spread'
-import type { CompiledCandidate } from '../results/compileCandidate'
+import type { CompiledCandidate } from '../path/compileCandidate'
 import type { CornerSetting, Evaluation } from '../results/evaluation'
 
 /** With at most this many toleranced quantities every corner is tried. */

@@ -1,12 +1,12 @@
 // A candidate made ready for many draws: what is drawn, and what one drawn assembly loses.
 
 import { type Result, success } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Reader } from '../path/vector/readers'
-import { type CompiledCandidate, compileCandidate } from '../results/compileCandidate'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
-import { type Draws, drawsOf } from './draws'
+import { type Draws, drawsOf } from '../tolerance/draws'
 
 export interface Assembly {
   readonly compiled: CompiledCandidate

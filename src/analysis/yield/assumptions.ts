@@ -5,8 +5,8 @@ import type { PoseAxis } from '../../model/words/candidate'
 import { drawnRange } from '../results/drawnRange'
 import type { Variable } from '../results/evaluation'
 import { temperatureWords } from '../temperature/rises'
+import { deviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
-import { deviationOf } from './deviation'
 
 const AXIS_NAMES: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'offset x',

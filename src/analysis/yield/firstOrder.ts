@@ -3,8 +3,8 @@
 // Source: JCGM 100:2008, 5.1.2, eq. (10), which itself warns where a function is markedly nonlinear: at perfect
 // alignment every slope in offset and tilt is zero, and so is this result.
 
+import { standardDeviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
-import { standardDeviationOf } from './deviation'
 
 /** Step of the central difference, as a share of the standard deviation. */
 const STEP = 1e-3

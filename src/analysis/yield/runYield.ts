@@ -1,8 +1,8 @@
 // The yield of a candidate: samples in blocks, judged at fixed milestones, so that neither the number of workers nor
 // their speed can change the result.
 
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { POINT_KINDS, type PointKind } from '../../numerics/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'

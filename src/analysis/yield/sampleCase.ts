@@ -1,13 +1,13 @@
 // A drawn assembly as a candidate of its own, to look at: its parts are copies that hold the drawn values.
 
-import { freeId } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
 import { elementReferences } from '../../model/project/references'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { freeId } from '../../model/words/freeName'
 import { assemblyOf } from './assembly'
 import { sampleValues } from './runBlocks'
 import { type YieldOptions, yieldPlan } from './runYield'

@@ -1,9 +1,9 @@
 // What is furthest off in a drawn assembly: the quantities with the largest deviations in standard deviations of theirs.
 
-import type { Project } from '../../model/project/project'
 import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
+import { standardDeviationOf } from '../tolerance/deviation'
 import { assemblyOf } from './assembly'
-import { standardDeviationOf } from './deviation'
 import { sampleValues } from './runBlocks'
 import { type YieldOptions, yieldPlan } from './runYield'
 

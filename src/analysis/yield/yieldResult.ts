@@ -92,10 +92,7 @@ const STEPS = [1, 2, 4, 10, 20, 40, 100, 200, 400, 1000, 2000, 4000, 10_000]
 /** Classes wide enough to be drawn, on round limits. */
 export function histogramOf(tally: Tally): LossHistogram {
   const first = Math.min(FINE_CLASSES - 1, Math.floor(tally.leastDb * CLASSES_PER_DB))
-  const most = Math.min(
-    FINE_CLASSES - 1,
-    Math.ceil(tallyQuantile(tally, SHOWN_SHARE) * CLASSES_PER_DB),
-  )
+  const most = Math.min(FINE_CLASSES - 1, Math.ceil(tallyQuantile(tally, SHOWN_SHARE) * CLASSES_PER_DB))
   const step = STEPS.find((each) => (most - first) / each <= MOST_CLASSES) ?? 10_000
   const start = Math.floor(first / step) * step
   const classes = Math.max(1, Math.ceil((most + 1 - start) / step))

@@ -2,7 +2,7 @@
 // assumed flat.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { MeasurementOf } from '../../model/words/measurement'
+import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { frameBackground } from '../nearField/imageBackground'

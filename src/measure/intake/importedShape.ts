@@ -1,11 +1,13 @@
 // A field that somebody brings becomes the shape of a mode: about its centroid, as far as its light reaches, on at most
 // as many points as a project keeps, the greatest amplitude 1.
 
-import { FIELD_LIMITS, type ImportedShape } from '../../model/words/modeShape'
+import type { ImportedShape } from '../../model/schema/modeShape'
+import { FIELD_LIMITS } from '../../model/words/modeShape'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { centredGrid, fieldMoments, gridProfile, requireField, sampleProfile } from '../../optics/index'
 import type { FieldReading } from './fieldTable'
+import { keptFileName } from './keptText'
 
 /** Half of the kept window in D4-sigma diameters: a Gaussian has fallen to 4e-5 of its peak there. */
 const HALF_WINDOW = 1.6
@@ -44,7 +46,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
   const isFlat = kept.im.every((value) => value === 0)
   return {
     kind: 'imported',
-    fileName: fileName.slice(0, 300),
+    fileName: keptFileName(fileName),
     notes: [
       ...notes,
       `Kept about the centroid of its intensity, ${centre.widthXUm.toFixed(2)} by ${centre.widthYUm.toFixed(2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,

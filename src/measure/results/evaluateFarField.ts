@@ -2,7 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
-import type { MeasurementOf } from '../../model/words/measurement'
+import type { MeasurementOf } from '../../model/schema/measurement'
 import { farFieldPair } from '../farField/farFieldAxes'
 import { type FarFieldResult, farFieldMfd } from '../farField/farFieldMfd'
 import { attempted } from '../fit/outcome'

@@ -1,6 +1,6 @@
 // A kept measurement becomes a result: the one way from the project's readings to numbers, on screen and in tests.
 
-import type { Measurement, MeasurementMethod, MeasurementOf } from '../../model/words/measurement'
+import type { Measurement, MeasurementMethod, MeasurementOf } from '../../model/schema/measurement'
 import { evaluateFarField } from './evaluateFarField'
 import { evaluateImage } from './evaluateImage'
 import { evaluateLoopback } from './evaluateLoopback'

@@ -2,7 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
-import type { MeasurementOf } from '../../model/words/measurement'
+import type { MeasurementOf } from '../../model/schema/measurement'
 import { attempted } from '../fit/outcome'
 import { drawnPlaces, pickedValues } from '../intake/thinned'
 import { type OffsetScanResult, offsetScanMfd } from '../offset/offsetScanMfd'

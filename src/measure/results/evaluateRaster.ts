@@ -2,7 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
-import type { MeasurementOf } from '../../model/words/measurement'
+import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { gaussianity } from '../fit/gaussianity'

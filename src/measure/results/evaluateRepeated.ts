@@ -1,6 +1,6 @@
 // Kept repeated readings: their mean, and a diameter that can become an entry where they are diameters.
 
-import type { MeasurementOf } from '../../model/words/measurement'
+import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { combine, typeA } from '../fit/uncertaintyBudget'
 import { repeatedMeasurements } from '../loopback/repeatedMeasurements'

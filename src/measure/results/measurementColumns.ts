@@ -2,7 +2,7 @@
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
-import type { ReadingColumn } from '../../model/words/measurement'
+import type { ReadingColumn } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 

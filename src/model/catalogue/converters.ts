@@ -1,6 +1,6 @@
 // Typical lensed tips and taper chips.
 
-import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../words/parts'
+import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 const TIP_PRACTICE = `${COMMON_PRACTICE}: spots of 2 to 6 µm ± 0.3 to 0.5 µm at 5 to 20 µm; air only, never adhesive`

@@ -1,6 +1,6 @@
 // Typical chip facets: modes that inverse tapers and mode converters of the material platforms show.
 
-import type { FacetEntry } from '../words/parts'
+import type { FacetEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 interface FacetRow {
@@ -64,6 +64,21 @@ const ROWS: readonly FacetRow[] = [
     heightUm: 0.2,
     depthUm: 4,
     taperLengthUm: 300,
+  },
+  {
+    id: 'facet-nitride-wide',
+    name: 'Silicon-nitride inverse taper, widened mode',
+    mfdXUm: 5.4,
+    mfdYUm: 5,
+    plusMinusUm: 0.5,
+    index: 1.46,
+    taperDb: 0.4,
+    leakDb: 0.3,
+    tipWidthUm: 0.22,
+    routingWidthUm: 1,
+    heightUm: 0.2,
+    depthUm: 5,
+    taperLengthUm: 500,
   },
   {
     id: 'facet-niobate',

@@ -1,6 +1,6 @@
 // Typical fillings of a gap, with the change of their index with temperature.
 
-import type { MediumEntry } from '../words/parts'
+import type { MediumEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 const ADHESIVE_SLOPE =

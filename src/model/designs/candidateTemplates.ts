@@ -1,9 +1,9 @@
 // One candidate of every converter family, started from the first parts of the project that fit.
 
-import type { Project } from '../project/project'
 import { coreValue } from '../quantity/quantity'
-import type { Candidate, ChainElement } from '../words/candidate'
-import type { ConverterEntry, ConverterKind, FacetEntry } from '../words/parts'
+import type { Candidate, ChainElement } from '../schema/candidate'
+import type { ConverterEntry, ConverterKind, FacetEntry } from '../schema/parts'
+import type { Project } from '../schema/project'
 import {
   newDrift,
   newGapElement,

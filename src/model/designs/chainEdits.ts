@@ -1,7 +1,7 @@
 // Changes of a chain that keep guides and joins in turn.
 
-import { freeId } from '../parts/newParts'
-import type { ChainElement } from '../words/candidate'
+import type { ChainElement } from '../schema/candidate'
+import { freeId } from '../words/freeName'
 import {
   newGapElement,
   newRelayElement,

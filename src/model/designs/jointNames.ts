@@ -1,6 +1,6 @@
 // What tells the free-space joints of one chain apart: a number and the two guides they join.
 
-import type { ChainElement, ElementKind } from '../words/candidate'
+import type { ChainElement, ElementKind } from '../schema/candidate'
 
 export interface JointName {
   /** `joint 2` where the chain has several, empty where it has one. */

@@ -1,7 +1,7 @@
 // Chain elements with the values a new one starts from.
 
 import { quantityOf } from '../quantity/quantity'
-import type { Device, ElementOf, GapElement, LensPlace, RelayElement } from '../words/candidate'
+import type { Device, ElementOf, GapElement, LensPlace, RelayElement } from '../schema/candidate'
 
 /** A gap of a few micrometres, held as a good assembly station holds it (common practice, no source). */
 export function newGapElement(id: string, mediumId: string): GapElement {

@@ -1,9 +1,9 @@
 // Parts from a catalogue or a file into a project: new ids and names where theirs are taken, copies all of them.
 
-import type { Project } from '../project/project'
 import { PART_LISTS, type PartLists } from '../project/references'
+import type { Project } from '../schema/project'
+import { freeId, freeName } from '../words/freeName'
 import { LIMITS } from '../words/limits'
-import { freeId, freeName } from './newParts'
 
 interface Entry {
   id: string

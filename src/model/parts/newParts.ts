@@ -1,7 +1,6 @@
 // Parts with the values a new one starts from: all estimates, to be typed over.
 
 import { quantityOf } from '../quantity/quantity'
-import { LIMITS } from '../words/limits'
 import type {
   FacetEntry,
   FibreEntry,
@@ -9,24 +8,7 @@ import type {
   LensedTipEntry,
   MediumEntry,
   TaperChipEntry,
-} from '../words/parts'
-
-/** The first id of the form `stem-1`, `stem-2` … that no entry has. */
-export function freeId(stem: string, entries: readonly { readonly id: string }[]): string {
-  const taken = new Set(entries.map((entry) => entry.id))
-  let number = 1
-  while (taken.has(`${stem}-${number}`)) number += 1
-  return `${stem}-${number}`
-}
-
-/** The name, or with the first number behind it that no entry has; at most as long as a name may be. */
-export function freeName(name: string, entries: readonly { readonly name: string }[]): string {
-  const taken = new Set(entries.map((entry) => entry.name))
-  const cut = (tail: string) => `${name.slice(0, LIMITS.nameCharacters - tail.length)}${tail}`
-  let free = cut('')
-  for (let number = 2; taken.has(free); number++) free = cut(` ${number}`)
-  return free
-}
+} from '../schema/parts'
 
 /** A standard fibre at 1550 nm: 10.4 ± 0.5 um (common practice, no source). */
 export function newFibre(id: string): FibreEntry {

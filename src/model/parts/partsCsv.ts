@@ -4,9 +4,9 @@
 
 import Papa from 'papaparse'
 import { failure, type Issue, type Result } from '../issue'
-import type { Project } from '../project/project'
 import { PART_LISTS, type PartList, type PartLists } from '../project/references'
 import type { Quantity } from '../quantity/quantity'
+import type { Project } from '../schema/project'
 import { checkParts, tooLong } from './partsFile'
 
 const HEAD = [

@@ -4,8 +4,8 @@ import { failure, type Issue, type Result, success } from '../issue'
 import { emptyProject } from '../project/emptyProject'
 import { INPUT_LIMITS } from '../project/hostileInput'
 import { readProject } from '../project/parseProject'
-import type { Project } from '../project/project'
 import { PART_LISTS, type PartLists } from '../project/references'
+import type { Project } from '../schema/project'
 
 export const PARTS_FORMAT = 'modeseam-parts'
 export const PARTS_VERSION = 1

@@ -2,12 +2,12 @@
 
 import { newGapElement, newSpliceElement, newStubElement } from '../designs/newElements'
 import { quantityOf } from '../quantity/quantity'
-import type { GapElement } from '../words/candidate'
-import type { FibreArray } from '../words/fibreArray'
-import type { Mount } from '../words/mount'
-import type { FacetEntry, FibreEntry, MediumEntry } from '../words/parts'
+import type { GapElement } from '../schema/candidate'
+import type { FibreArray } from '../schema/fibreArray'
+import type { Mount } from '../schema/mount'
+import type { FacetEntry, FibreEntry, MediumEntry } from '../schema/parts'
+import type { Project } from '../schema/project'
 import { emptyProject } from './emptyProject'
-import type { Project } from './project'
 
 const standardFibre: FibreEntry = {
   id: 'fibre-standard',

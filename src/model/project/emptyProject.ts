@@ -1,5 +1,6 @@
 import { quantityOf } from '../quantity/quantity'
-import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from './project'
+import type { Project } from '../schema/project'
+import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
 
 /** A project with the requirements of a common telecom job, one gap medium, and no parts or candidates. */
 export function emptyProject(): Project {

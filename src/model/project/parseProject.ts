@@ -2,10 +2,10 @@
 
 import type { z } from 'zod'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
-import { projectSchema } from '../schema/project'
+import { type Project, projectSchema } from '../schema/project'
+import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
 import { hostileInputIssues, INPUT_LIMITS } from './hostileInput'
 import { migrate } from './migrations'
-import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from './project'
 import { ProjectError } from './projectError'
 import { referenceIssues } from './references'
 import { allowedText } from './zodText'

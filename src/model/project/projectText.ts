@@ -1,6 +1,6 @@
 // What a project file holds.
 
-import type { Project } from './project'
+import type { Project } from '../schema/project'
 
 /** The text of a project file. */
 export function projectText(project: Project): string {

@@ -2,8 +2,8 @@
 
 import type { Issue, Path } from '../issue'
 import { pathText } from '../issue'
-import type { ChainElement } from '../words/candidate'
-import type { Design, Project } from './project'
+import type { ChainElement } from '../schema/candidate'
+import type { Design, Project } from '../schema/project'
 
 export const PART_LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses'] as const
 export type PartList = (typeof PART_LISTS)[number]

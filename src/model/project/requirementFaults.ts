@@ -2,7 +2,7 @@
 
 import type { Issue } from '../issue'
 import { coreValue } from '../quantity/quantity'
-import type { Requirements } from '../words/requirements'
+import type { Requirements } from '../schema/requirements'
 
 const nm = (um: number) => Number((um * 1000).toPrecision(7))
 

@@ -1,8 +1,8 @@
 // Named states of the design: keeping one, and bringing one back. Readings and the list of revisions itself stay.
 
-import { freeId } from '../parts/newParts'
+import type { Design, Project, Revision } from '../schema/project'
+import { freeId } from '../words/freeName'
 import { LIMITS } from '../words/limits'
-import type { Design, Project, Revision } from './project'
 
 /** The design of a project as it stands now. */
 export function designOf(project: Project): Design {

@@ -1,10 +1,7 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
-import type { Tolerance } from '../schema/quantity'
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
 import { type Unit, unitFactor, unitsOf } from './units'
-
-export type { Tolerance } from '../schema/quantity'
 
 export const PROVENANCES = ['data sheet', 'measured', 'computed', 'estimate'] as const
 export type Provenance = (typeof PROVENANCES)[number]
@@ -21,6 +18,19 @@ export type Distribution = (typeof DISTRIBUTIONS)[number]
 
 export const SHARES = ['part', 'channel'] as const
 export const SIDES = ['above', 'below'] as const
+
+/**
+ * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for `coverage` standard
+ * deviations (2 unless told otherwise); the truncated one ends there. One-sided is uniform from the value to `plusMinus`
+ * above or below it. `share` says whether one sample serves the whole part or each channel has its own.
+ */
+export interface Tolerance {
+  plusMinus: number
+  distribution: Distribution
+  coverage?: number | undefined
+  share?: (typeof SHARES)[number] | undefined
+  side?: (typeof SIDES)[number] | undefined
+}
 
 export interface Quantity {
   value: number

@@ -1,8 +1,8 @@
 // As a schema: the whole project: what a file holds and what undo restores.
 
 import { z } from 'zod'
-import { PROJECT_FORMAT, PROJECT_VERSION } from '../project/project'
 import { LIMITS } from '../words/limits'
+import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
 import { candidateSchema } from './candidate'
 import { measurementSchema } from './measurement'
 import { open } from './openObject'

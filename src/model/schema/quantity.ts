@@ -1,26 +1,27 @@
 // As a schema: a number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
 import { z } from 'zod'
-import { DISTRIBUTIONS, PROVENANCES, type Quantity, ruleBreach, SHARES, SIDES } from '../quantity/quantity'
+import {
+  DISTRIBUTIONS,
+  PROVENANCES,
+  type Quantity,
+  ruleBreach,
+  SHARES,
+  SIDES,
+  type Tolerance,
+} from '../quantity/quantity'
 import { RULES, type RuleName } from '../quantity/quantityRules'
 import { type Unit, unitsOf } from '../quantity/units'
 import { LIMITS } from '../words/limits'
 import { open } from './openObject'
 
-/**
- * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for
- * `coverage` standard deviations (2 unless told otherwise); the truncated one ends there. One-sided is
- * uniform from the value to `plusMinus` above or below it. `share` says whether one draw serves the
- * whole part or each channel has its own.
- */
-export const toleranceSchema = open({
+export const toleranceSchema: z.ZodType<Tolerance> = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
-  coverage: z.number().positive().max(10).optional(),
+  coverage: z.number().min(LIMITS.coverage.least).max(LIMITS.coverage.most).optional(),
   share: z.enum(SHARES).optional(),
   side: z.enum(SIDES).optional(),
 })
-export type Tolerance = z.infer<typeof toleranceSchema>
 
 /** Schema of a quantity that must obey the named rule. */
 export function quantity(ruleName: RuleName): z.ZodType<Quantity> {

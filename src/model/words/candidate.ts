@@ -1,18 +1,6 @@
 // A candidate: one complete interface from fibre to waveguide, as a chain of elements in the order of the light.
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
-export type {
-  Candidate,
-  ChainElement,
-  Device,
-  ElementKind,
-  ElementOf,
-  GapElement,
-  LensPlace,
-  RelayElement,
-  UserLine,
-} from '../schema/candidate'
-
 export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
 export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const

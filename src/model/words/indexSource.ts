@@ -1,7 +1,5 @@
 // Where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
 
-export type { IndexSource } from '../schema/indexSource'
-
 export const MATERIAL_NAMES = [
   'air',
   'fused silica',

@@ -1,7 +1,5 @@
 // What holds the two sides of the chip joint: stacks of material from one common anchor to either end face.
 
-export type { Mount, MountLayer } from '../schema/mount'
-
 export const MOUNT_AXES = ['x', 'y', 'z'] as const
 export type MountAxis = (typeof MOUNT_AXES)[number]
 

@@ -1,7 +1,5 @@
 // What the engineer decides about the review sheet: the choice, what stands on the sheet, and remarks.
 
-export type { Review } from '../schema/review'
-
 export const PAPERS = ['A4', 'Letter'] as const
 export type Paper = (typeof PAPERS)[number]
 

@@ -16,7 +16,7 @@ export const NO_LIGHT_RATIO = 10 ** (-NO_LIGHT_DB / 10)
 
 /** The loss, or NO_LIGHT_DB where it is greater or no number at all: a core without a mode passes no light. */
 export function atMostNoLight(loss: number): number {
-  return loss < NO_LIGHT_DB ? loss : NO_LIGHT_DB
+  return Number.isNaN(loss) ? NO_LIGHT_DB : Math.min(loss, NO_LIGHT_DB)
 }
 
 /** Loss of a power ratio 0..1 in dB: 0 for a perfect joint, NO_LIGHT_DB at most. Outside 0..1: InputError. */

@@ -15,5 +15,7 @@ const LEAST_RATIO = 1e-290
  */
 export function jointLossDb(joint: GaussianJoint): number {
   const efficiency = jointEfficiency(joint)
-  return efficiency > LEAST_RATIO ? 0 - 10 * Math.log10(efficiency) : formLossDb(misalignmentForm(joint), joint)
+  return efficiency > LEAST_RATIO
+    ? 0 - 10 * Math.log10(efficiency)
+    : formLossDb(misalignmentForm(joint), joint)
 }

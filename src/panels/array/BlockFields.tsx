@@ -1,14 +1,15 @@
 // The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
 
 import { plainArray } from '../../analysis/array/block'
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { Candidate } from '../../model/words/candidate'
-import { ARRAY_AIMS, type FibreArray } from '../../model/words/fibreArray'
+import type { Candidate } from '../../model/schema/candidate'
+import type { FibreArray } from '../../model/schema/fibreArray'
+import type { Project } from '../../model/schema/project'
+import { ARRAY_AIMS } from '../../model/words/fibreArray'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const FIELDS: readonly {
   readonly field: 'pitch' | 'coreX' | 'coreY' | 'bow'

@@ -3,7 +3,7 @@
 import { useState } from 'react'
 import { ARRAY_DEFAULTS } from '../../analysis/array/runArray'
 import type { Comparison } from '../../analysis/compare/comparison'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { startArray, startYield } from '../../store/runs'
 
 export function RunYields({
@@ -41,7 +41,7 @@ export function RunYields({
   }
   if (open.length === 0) return null
   return (
-    <p className="compare-runs">
+    <p>
       <button type="button" disabled={running !== ''} onClick={() => void run()}>
         {wantsArrays ? 'Run yields and arrays' : 'Run yields'}
       </button>{' '}

@@ -1,13 +1,13 @@
 // The joint to scale, side view over top view, with zoom. The fibre can be dragged or moved with the arrow keys.
 
 import { type KeyboardEvent, lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
-import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
 import { type Frame, fittedPxPerUm, type Scale, scaleBarUm, zoomed, zPx } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
 import { sectionPlane } from '../../report/figures/sectionPlane'
-import { MarkupView } from '../review/MarkupView'
+import { MarkupView } from '../../ui/figures/MarkupView'
 import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
 import './drawing.css'
 import { type FibreMove, moved } from './fibreMove'

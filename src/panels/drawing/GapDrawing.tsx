@@ -1,12 +1,12 @@
 // Connects the drawing of one gap to the project: a move becomes an edit, a gesture one undo step.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
-import type { Project } from '../../model/project/project'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
-import type { GapElement } from '../../model/words/candidate'
+import type { GapElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { sectionParts } from '../../report/figures/sectionParts'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'

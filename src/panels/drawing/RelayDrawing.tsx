@@ -1,15 +1,15 @@
 // A relay to scale, side view over top view: lenses, device, the beam's 1/e² edges and its chief ray.
 // Distances are editable in place; the same numbers stand in the table of the relay.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
 import type { RelayView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { RelayElement } from '../../model/words/candidate'
+import type { RelayElement } from '../../model/schema/candidate'
 import { relayPlane, relayShapes } from '../../report/figures/relaySection'
+import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
-import { findElement } from '../design/elementEdits'
-import { MarkupView } from '../review/MarkupView'
+import { MarkupView } from '../../ui/figures/MarkupView'
 import { DimensionInput } from './DimensionInput'
 import { RelayLight } from './RelayLight'
 import './drawing.css'

@@ -2,9 +2,9 @@
 // Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
 // line crosses a label.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import type { RelayView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import type { RelayPlane } from '../../report/figures/relaySection'
 import './sectionLight.css'
 

@@ -1,8 +1,8 @@
 // What light adds to a section: the rays that the faces send back, with their return loss, and the pointing angle.
 
-import type { FaceReflection } from '../../analysis/light/lightResults'
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { type Scale, transversePx, zPx } from '../../report/figures/scale'
 import type { SectionPlane } from '../../report/figures/sectionPlane'
 import './sectionLight.css'

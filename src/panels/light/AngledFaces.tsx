@@ -2,7 +2,7 @@
 
 import type { JointView } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
-import type { GapElement, RelayElement } from '../../model/words/candidate'
+import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import { facePointing } from '../../optics/index'
 
 const DEG = 180 / Math.PI

@@ -3,10 +3,10 @@
 import { useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { faceAngleFigure } from '../../plots/faceAngleFigure'
 import { Plot } from '../../plots/Plot'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 
 const HEIGHT_PX = 300
 const DEG = 180 / Math.PI

@@ -1,10 +1,10 @@
 // Optical power along the chain and the irradiance on its faces, against the limits that the engineer has set.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import { LaserCautions } from '../app/LaserCautions'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
+import type { Project } from '../../model/schema/project'
+import { LaserCautions } from '../../ui/cautions/LaserCautions'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PowerTable } from './PowerTable'
 import './light.css'
 

@@ -1,7 +1,7 @@
 // Power and peak irradiance from face to face, and where the light goes.
 
-import { POWER_SHARES, type PowerFinding, type PowerPlace } from '../../analysis/light/lightResults'
-import { KW_PER_CM2 } from '../../analysis/light/lightVerdicts'
+import { POWER_SHARES, type PowerFinding, type PowerPlace } from '../../analysis/results/lightResults'
+import { KW_PER_CM2 } from '../../analysis/verdicts/lightVerdicts'
 
 const three = (value: number) => String(Number(value.toPrecision(3)))
 

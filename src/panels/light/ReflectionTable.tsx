@@ -1,7 +1,7 @@
 // What every face of the chain sends back, and the totals at the fibre.
 
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 
 const shareText = (reflectance: number) =>
   reflectance === 0 ? '0' : `${Number((100 * reflectance).toPrecision(3))} %`
@@ -17,7 +17,7 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
   const back = (lossDb: number | null) => (lossDb === null ? '–' : returnLossText(lossDb))
   return (
     <div className="wide-table">
-      <table className="reflections">
+      <table>
         <caption>Reflections, as return loss</caption>
         <thead>
           <tr>

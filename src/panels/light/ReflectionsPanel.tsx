@@ -1,9 +1,9 @@
 // What comes back: every face of the chain, the angle of the faces, the fringes between them, their coatings.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement, ElementOf } from '../../model/words/candidate'
+import type { Candidate, ChainElement, ElementOf } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
 import { AngledFaces } from './AngledFaces'
 import { CoatingFields } from './CoatingFields'

@@ -1,15 +1,15 @@
 // The fringes of one gap: how large, where the design stands, what moves them, what they do to budget and yield.
 
 import { useDeferredValue, useMemo } from 'react'
-import type { Ripple } from '../../analysis/light/lightResults'
 import { rippleCurve } from '../../analysis/light/rippleCurve'
 import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
 import { rippleYield } from '../../analysis/light/rippleYield'
+import type { Ripple } from '../../analysis/results/lightResults'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { rippleFadeFigure, rippleFigure } from '../../plots/rippleFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 
 const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */

@@ -3,14 +3,14 @@
 import { useDeferredValue, useMemo, useState } from 'react'
 import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { spectrumFigure } from '../../plots/spectrumFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import './light.css'
 
 const HEIGHT_PX = 340

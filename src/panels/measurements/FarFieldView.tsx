@@ -7,14 +7,15 @@ import {
   farFieldPair,
   type MeasurementResult,
 } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
-import { type FactRow, FactTable, Warnings } from './FactTable'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { type FactRow, FactTable, Warnings } from '../../ui/figures/FactTable'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 import { MfdTable } from './MfdTable'
 import { useMeasurementResult } from './useMeasurementResult'
 

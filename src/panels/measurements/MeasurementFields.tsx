@@ -1,11 +1,11 @@
 // What a measurement was made with: changing it computes the result again.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from '../fields/QuantityField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 type SettingName =
   | 'wavelength'

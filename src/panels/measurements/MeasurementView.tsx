@@ -1,10 +1,11 @@
 // A measurement of the project: what it says, how sure that is, and where it can go.
 
 import type { MeasurementResult } from '../../measure/index'
-import type { Project } from '../../model/project/project'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { TextField } from '../fields/TextField'
+import { TextField } from '../../ui/fields/TextField'
+import { ApplyToPart } from './ApplyToPart'
 import { METHOD_NAMES } from './benchText'
 import { FarFieldView } from './FarFieldView'
 import { ImageView } from './ImageView'
@@ -13,7 +14,6 @@ import { MeasurementFields } from './MeasurementFields'
 import { OffsetView } from './OffsetView'
 import { RasterView } from './RasterView'
 import { RepeatedView } from './RepeatedView'
-import { TakeOver } from './TakeOver'
 import { UncertaintyTables } from './UncertaintyTables'
 import { useMeasurementResult } from './useMeasurementResult'
 
@@ -26,7 +26,7 @@ export function MeasurementView({ project, measurement }: MeasurementViewProps) 
   const { outcome, busy } = useMeasurementResult(measurement)
   const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
   return (
-    <article aria-busy={busy} className="measurement">
+    <article aria-busy={busy}>
       <div className="candidate-head">
         <h1>{measurement.name}</h1>
         <button
@@ -86,7 +86,7 @@ function Findings({
       {result.mfds.length > 0 && (
         <div className="result-columns">
           <UncertaintyTables mfds={result.mfds} />
-          <TakeOver project={project} measurement={measurement} mfds={result.mfds} />
+          <ApplyToPart project={project} measurement={measurement} mfds={result.mfds} />
         </div>
       )}
     </>

@@ -2,12 +2,12 @@
 
 import { useMemo } from 'react'
 import type { MeasurementResult, OffsetOutcome } from '../../measure/index'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { fixed, withUncertainty } from './benchText'
-import { FactTable, Warnings } from './FactTable'
+import { FactTable, Warnings } from '../../ui/figures/FactTable'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../ui/text/rounded'
 import { MfdTable } from './MfdTable'
 import { WindowComparison } from './WindowComparison'
 

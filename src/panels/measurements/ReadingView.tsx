@@ -2,9 +2,9 @@
 
 import { useId, useState } from 'react'
 import { type Facts, neededFacts, newMeasurement, type Reading } from '../../measure/index'
-import { freeId } from '../../model/parts/newParts'
+import { packedLength } from '../../model/parts/packedLength'
+import { freeId } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
-import { packedLength } from '../../model/words/measurement'
 import { chooseOnBench, clearDesk, type DeskFile } from '../../store/benchDesk'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { Doubts } from './Doubts'

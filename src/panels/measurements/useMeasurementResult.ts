@@ -3,7 +3,7 @@
 import { useEffect, useState } from 'react'
 import { runMeasureJob } from '../../jobs/measureClient'
 import type { MeasurementResult, Outcome } from '../../measure/index'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
 
 export interface ShownResult {
   /** Of the present or, while that is computed, of the measurement as it was before the last change. */

@@ -1,7 +1,7 @@
 // What the core of a fibre makes of the project's wavelength.
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { FibreMode } from '../../model/words/parts'
+import type { FibreMode } from '../../model/schema/parts'
 import { InputError } from '../../numerics/inputError'
 import { lossDb, type StepIndexMode, stepIndexMode } from '../../optics/index'
 

@@ -1,15 +1,15 @@
 // A lensed tip, by its radius or by the spot of its data sheet, or a taper chip with its two ends.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../../model/words/parts'
+import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
-import { TextField } from '../fields/TextField'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { TextField } from '../../ui/fields/TextField'
 import { PartFrame } from './PartFrame'
 
 export function ConverterEditor({

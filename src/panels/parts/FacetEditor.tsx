@@ -1,15 +1,15 @@
 // A chip facet: the mode it shows, the taper behind it, and the guide as it is drawn.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { FacetEntry } from '../../model/words/parts'
-import { CrossSectionDisclosure } from '../crossSection/CrossSectionDisclosure'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
-import { FacetShapeFields } from '../modeFields/ModeShapeFields'
-import { IndexField } from './IndexField'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { CrossSectionDisclosure } from './crossSection/CrossSectionDisclosure'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
+import { FacetShapeFields } from './modeShape/ModeShapeFields'
 import { PartFrame } from './PartFrame'
 import { TmFields } from './TmFields'
 

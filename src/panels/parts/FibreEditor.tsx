@@ -1,15 +1,15 @@
 // A fibre: its mode by diameter or by core, its glass, whether it keeps polarisation.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { FibreEntry } from '../../model/words/parts'
+import type { FibreEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
-import { FibreShapeFields } from '../modeFields/ModeShapeFields'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 import { ComputedMode } from './ComputedMode'
-import { IndexField } from './IndexField'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
+import { FibreShapeFields } from './modeShape/ModeShapeFields'
 import { PartFrame } from './PartFrame'
 
 const MODE_CHOICES = [

@@ -1,15 +1,15 @@
 // A lens: its shape as seen from the collimated side, its glass, what it lets through.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { LensEntry, LensShape } from '../../model/words/parts'
+import type { LensEntry, LensShape } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
-import { LensFilms } from '../light/LensFilms'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { LensFilms } from './LensFilms'
 import { PartFrame } from './PartFrame'
 
 type Kind = LensShape['kind']

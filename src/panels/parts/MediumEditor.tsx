@@ -1,12 +1,13 @@
 // What fills a gap.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import { MEDIUM_STATES, type MediumEntry } from '../../model/words/parts'
+import type { MediumEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
+import { MEDIUM_STATES } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PartFrame } from './PartFrame'
 
 const STATE_CHOICES = MEDIUM_STATES.map((value) => ({ value, label: value }))

@@ -1,12 +1,12 @@
 // How a mode known by its diameters changes with wavelength: held constant, a power law, or diameters at wavelengths.
 
-import type { Project } from '../../model/project/project'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
+import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverWavelength'
+import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
-import type { ModeOverWavelength, ModePoint } from '../../model/words/modeOverWavelength'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
   { value: 'constant', label: 'taken as constant' },
@@ -85,7 +85,7 @@ export function ModeOverWavelengthFields({
       {law?.kind === 'points' &&
         law.points.map((point, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a point has no name but its place
-          <div className="mode-point" key={at}>
+          <div key={at}>
             <QuantityField
               label={`Wavelength ${at + 1}`}
               quantity={point.wavelength}

@@ -1,12 +1,12 @@
 // What every part shares on screen: its name, its fields, copying and deleting.
 
 import type { ReactNode } from 'react'
-import { freeId, freeName } from '../../model/parts/newParts'
-import type { Project } from '../../model/project/project'
 import { candidatesUsing, type PartList } from '../../model/project/references'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
-import { TextField } from '../fields/TextField'
+import { TextField } from '../../ui/fields/TextField'
 
 interface PartFrameProps {
   readonly project: Project

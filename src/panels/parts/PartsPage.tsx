@@ -2,8 +2,6 @@
 
 import { useState } from 'react'
 import {
-  freeId,
-  freeName,
   newFacet,
   newFibre,
   newLens,
@@ -12,11 +10,12 @@ import {
   newTaperChip,
 } from '../../model/parts/newParts'
 import { matchesSearch } from '../../model/parts/partSearch'
-import type { Project } from '../../model/project/project'
 import type { PartList } from '../../model/project/references'
+import type { Project } from '../../model/schema/project'
+import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
+import { Cautions } from '../../ui/cautions/Cautions'
 import { ConverterEditor } from './ConverterEditor'
 import { FacetEditor } from './FacetEditor'
 import { FibreEditor } from './FibreEditor'

@@ -2,8 +2,8 @@
 
 import { lazy, Suspense, useState } from 'react'
 import type { Issue } from '../../model/issue'
-import type { Project } from '../../model/project/project'
-import { RefusedDialog } from '../app/RefusedDialog'
+import type { Project } from '../../model/schema/project'
+import { RefusedDialog } from '../../ui/controls/RefusedDialog'
 import type { FileOutcome } from './partsFiles'
 
 const CatalogueView = lazy(() => import('./CatalogueView').then((each) => ({ default: each.CatalogueView })))

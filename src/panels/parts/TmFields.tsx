@@ -1,11 +1,11 @@
 // The TM mode of a facet, where it differs from that of TE.
 
-import type { Project } from '../../model/project/project'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { FacetEntry, TmMode } from '../../model/words/parts'
+import type { FacetEntry, TmMode } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 /** Starts as a copy of the TE mode, without its tolerances. */
 function newTm({ mfdX, mfdY }: FacetEntry): TmMode {

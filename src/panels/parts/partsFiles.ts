@@ -5,9 +5,9 @@ import type { Issue } from '../../model/issue'
 import { addParts } from '../../model/parts/addParts'
 import { partsCsv, readPartsCsv } from '../../model/parts/partsCsv'
 import { partsText, readPartsText } from '../../model/parts/partsFile'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
+import { fileNameOf, wasCancelled } from '../../store/projectFiles'
 import { editProject } from '../../store/workbench'
-import { fileNameOf, wasCancelled } from '../app/projectFiles'
 
 export interface FileOutcome {
   /** What was done, in words; empty where nothing was. */

@@ -1,15 +1,15 @@
 // What the interface must do.
 
-import type { Project } from '../../model/project/project'
 import { requirementFaults } from '../../model/project/requirementFaults'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { Requirements } from '../../model/words/requirements'
+import type { Project } from '../../model/schema/project'
+import type { Requirements } from '../../model/schema/requirements'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
-import { LaserCautions } from '../app/LaserCautions'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { LaserCautions } from '../../ui/cautions/LaserCautions'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
 import { RequirementChoices } from './RequirementChoices'
 
 interface Row {

@@ -1,6 +1,6 @@
 // Edits of what the engineer decides about the sheet.
 
-import type { Review } from '../../model/words/review'
+import type { Review } from '../../model/schema/review'
 import { editProject } from '../../store/workbench'
 
 export function editReview(change: (review: Review) => void): void {

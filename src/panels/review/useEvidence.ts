@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from 'react'
 import { runMeasureJob } from '../../jobs/measureClient'
-import type { Measurement } from '../../model/words/measurement'
+import type { Measurement } from '../../model/schema/measurement'
 import { type Evidence, evidenceOf } from '../../report/evidence'
 
 const remembered = new WeakMap<Measurement, Evidence>()

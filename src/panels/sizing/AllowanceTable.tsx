@@ -2,16 +2,16 @@
 // and chain, as one undo step.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
 import type { Path } from '../../model/issue'
-import type { Project } from '../../model/project/project'
 import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
+import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { coreText } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { coreText } from '../../ui/text/coreText'
 
 /** How hard a tolerance is to hold, as its weight in the sharing. */
 const LEFT_OUT = '0'

@@ -1,7 +1,7 @@
 // What to order for a candidate, and what to ask the suppliers.
 
 import { useState } from 'react'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { tableCsv } from '../../plots/figureTable'
 import { orderList } from '../../report/orderList'
 import { ORDER_COLUMNS } from '../../report/sections/order'
@@ -30,7 +30,7 @@ export function OrderListView({
         () => setSaid('the browser refused to copy'),
       )
   return (
-    <section className="order-list" aria-label="Order list">
+    <section aria-label="Order list">
       <h2>Order list, {list.name}</h2>
       <p className="screen-only figure-numbers">
         <button type="button" onClick={() => void copy()}>

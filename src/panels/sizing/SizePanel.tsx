@@ -1,20 +1,20 @@
 // Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
-import type { Project } from '../../model/project/project'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
+import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { sizeCurveFigure } from '../../plots/sizeCurveFigure'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { perCore, shownUnit } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { perCore, shownUnit } from '../../ui/text/coreText'
 
 const HEIGHT_PX = 320
 const DIGITS = 3

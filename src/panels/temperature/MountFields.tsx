@@ -1,12 +1,13 @@
 // The mount: two stacks of layers from one common anchor to the two end faces.
 
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/words/candidate'
-import { MOUNT_AXES, MOUNT_SIDES, type Mount, type MountLayer, type MountSide } from '../../model/words/mount'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Mount, MountLayer } from '../../model/schema/mount'
+import { MOUNT_AXES, MOUNT_SIDES, type MountSide } from '../../model/words/mount'
 import { SOLID_NAMES, SOLIDS } from '../../optics/index'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const SIDE_TITLES: Readonly<Record<MountSide, string>> = {
   fibreSide: 'Fibre side, from the anchor to the fibre’s face',

@@ -1,10 +1,10 @@
 // The axes that a map can have, and what the station holds on each.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { Requirements } from '../../model/words/requirements'
+import type { Requirements } from '../../model/schema/requirements'
 import { MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
 import { AXIS_TEXT } from '../../report/figures/axisText'
-import { ChoiceField } from '../fields/ChoiceField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 
 export function AxisChoice({
   label,

@@ -5,16 +5,16 @@ import type { JointView } from '../../analysis/results/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
-import type { Requirements } from '../../model/words/requirements'
+import type { Requirements } from '../../model/schema/requirements'
 import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
 import { lossCurveFigure } from '../../plots/lossCurveFigure'
 import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
 import { useAfterFrame } from '../../plots/useAfterFrame'
 import { AXIS_TEXT } from '../../report/figures/axisText'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { LossMapPlot } from './LossMapPlot'
-import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
 import './tolerance.css'
 
@@ -59,7 +59,7 @@ export function TolerancePanel({
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <h2>
-        {ofJoint('Tolerance', name)} <span className="quiet drawing-between">{name?.between}</span>
+        {ofJoint('Tolerance', name)} <span className="quiet">{name?.between}</span>
       </h2>
       <WindowTable windows={windows} />
       <div className="axis-choices">

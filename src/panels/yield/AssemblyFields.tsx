@@ -1,16 +1,10 @@
 // How the joint at the chip is assembled: which degrees of freedom are aligned on power, and how it moves when bonded.
 
-import type { Project } from '../../model/project/project'
-import {
-  type Candidate,
-  type GapElement,
-  POSE_AXES,
-  type PoseAxis,
-  RELAY_ALIGNED,
-  type RelayElement,
-} from '../../model/words/candidate'
+import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { POSE_AXES, type PoseAxis, RELAY_ALIGNED } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { DriftFields } from '../design/DriftFields'
+import { DriftFields } from '../../ui/fields/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',

@@ -1,8 +1,8 @@
 // What a yield of one channel leaves out where there are several, with the yield of all of them where it is known.
 
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
-import { shareText } from './YieldNumbers'
+import { shareText } from '../../ui/jobs/YieldNumbers'
 
 export function OneChannelNote({
   project,

@@ -1,13 +1,13 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
 import { countText } from '../../analysis/results/countText'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextField } from '../fields/TextField'
-import { numberCommit } from './numberCommit'
-import { RunLine } from './RunLine'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { numberCommit } from '../../ui/fields/numberCommit'
+import { TextField } from '../../ui/fields/TextField'
+import { RunLine } from '../../ui/jobs/RunLine'
 import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({

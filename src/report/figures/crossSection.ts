@@ -2,7 +2,7 @@
 // bar.
 
 import type { JointView, RelayView } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import type { SheetCandidate } from '../candidates'
 import type { FigureBlock } from '../document/blocks'
 import { fixedCell, withMinus } from '../document/cells'

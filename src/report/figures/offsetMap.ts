@@ -3,7 +3,7 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import { toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Requirements } from '../../model/words/requirements'
+import type { Requirements } from '../../model/schema/requirements'
 import type { FigureBlock } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { AXIS_TEXT } from './axisText'

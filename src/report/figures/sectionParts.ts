@@ -1,11 +1,11 @@
 // The bodies on the two sides of a gap, as its drawing needs them.
 
-import { endBodyUm } from '../../analysis/results/endBody'
+import { endBodyUm } from '../../analysis/budget/endBody'
 import type { JointView } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement } from '../../model/words/candidate'
-import type { FacetEntry } from '../../model/words/parts'
+import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { FacetEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
 import type { LeaningFaces } from './sectionPlane'
 
 export interface SectionParts extends LeaningFaces {

@@ -1,8 +1,8 @@
 // The job: what was asked for before any part was chosen.
 
-import type { Project } from '../../model/project/project'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
+import type { Project } from '../../model/schema/project'
 import { type Cell, table } from '../document/blocks'
 import type { SectionSpec } from '../section'
 

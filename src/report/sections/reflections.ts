@@ -1,7 +1,7 @@
 // What every face sends back, and what the round trips between two faces add.
 
-import { returnLossText } from '../../analysis/light/lightVerdicts'
 import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { jointWords } from '../../model/designs/jointNames'
 import { type Block, type Cell, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'

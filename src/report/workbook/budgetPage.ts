@@ -1,9 +1,9 @@
 // The live budget of one candidate: inputs, lines, totals and what each tolerance adds, all as formulas on the input cells.
 
+import { type CompiledCandidate, compileCandidate } from '../../analysis/path/compileCandidate'
 import type { LineModel } from '../../analysis/path/vector/models'
-import { type CompiledCandidate, compileCandidate } from '../../analysis/results/compileCandidate'
 import type { Evaluation, LineKind } from '../../analysis/results/evaluation'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { INPUT_COLUMNS, inputTable } from './inputTable'
 import { efficiencyTerm } from './jointFormulas'
 import { JOINT_PARTS, type JointLosses, jointPage, type LiveJoint } from './jointPage'

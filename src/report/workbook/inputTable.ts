@@ -1,10 +1,10 @@
 // The input cells of a live budget, with their names: what a reviewer may change.
 
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
-import type { Project } from '../../model/project/project'
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
+import type { Project } from '../../model/schema/project'
 import { factorOf, type Read, type Scenario } from './liveInputs'
 import type { CellName, PageWriter } from './page'
 import { literal, minus, plus, type Term, times } from './term'

@@ -1,9 +1,9 @@
 // The page of one joint: a row for every scenario, a column for every step of the closed form.
 
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import type { JoinModel } from '../../analysis/path/vector/models'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
 import type { JointView } from '../../analysis/results/evaluation'
-import type { GapElement } from '../../model/words/candidate'
+import type { GapElement } from '../../model/schema/candidate'
 import { type GaussianJoint, JOINT_FIELDS } from '../../optics/index'
 import type { InputTable, InputTerm } from './inputTable'
 import {

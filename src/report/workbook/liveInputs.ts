@@ -1,8 +1,8 @@
 // The inputs of a candidate's live budget: which quantities move it directly, and which numbers stand in for what has no
 // closed form (the mode of a core, the spot of a tip).
 
+import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import type { Values } from '../../analysis/path/vector/readers'
-import type { CompiledCandidate } from '../../analysis/results/compileCandidate'
 import type { Variable } from '../../analysis/results/evaluation'
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'

@@ -2,7 +2,7 @@
 // would compute it.
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
-import type { Project } from '../../model/project/project'
+import type { Project } from '../../model/schema/project'
 import { writable } from '../document/markup'
 import { neutral } from '../formats/neutral'
 import type { Sheet } from '../sheet'

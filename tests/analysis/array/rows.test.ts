@@ -4,11 +4,11 @@
 import { describe, expect, test } from 'vitest'
 import { type ArrayResult, runArray } from '../../../src/analysis/array/runArray'
 import { evaluateCandidate } from '../../../src/analysis/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { GapElement, RelayElement } from '../../../src/model/words/candidate'
-import type { FibreArray } from '../../../src/model/words/fibreArray'
-import type { LensEntry } from '../../../src/model/words/parts'
+import type { GapElement, RelayElement } from '../../../src/model/schema/candidate'
+import type { FibreArray } from '../../../src/model/schema/fibreArray'
+import type { LensEntry } from '../../../src/model/schema/parts'
+import type { Project } from '../../../src/model/schema/project'
 import { familiesProject, relayElement, thinLensEntry } from '../support/families'
 
 const um = (value: number) => quantityOf(value, 'um')

@@ -8,8 +8,8 @@ import { bestOf, betweenPoints, sweepSteps } from '../../../src/analysis/crossSe
 import { refusable } from '../../../src/analysis/crossSection/refusable'
 import { setVariable, sweepChoices } from '../../../src/analysis/crossSection/sweepVariable'
 import { demoProject } from '../../../src/model/index'
+import { newCrossSection } from '../../../src/model/parts/newCrossSection'
 import { coreValue } from '../../../src/model/quantity/quantity'
-import { newCrossSection } from '../../../src/model/words/crossSection'
 
 const CELLS = { x: 60, y: 60 }
 const fibre = demoProject().fibres[0]!

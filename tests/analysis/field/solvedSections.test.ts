@@ -8,7 +8,7 @@ import { sectionSolver } from '../../../src/analysis/field/solvedSections'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { changeEffects } from '../../../src/analysis/revisions/effects'
 import { demoProject } from '../../../src/model/index'
-import { newCrossSection } from '../../../src/model/words/crossSection'
+import { newCrossSection } from '../../../src/model/parts/newCrossSection'
 import { ALIGNED_POSE, type FieldJointSpec, lossDb } from '../../../src/optics/index'
 
 const WAVELENGTH_UM = 1.6537

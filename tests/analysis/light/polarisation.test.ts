@@ -3,9 +3,9 @@ import { checkRequirements, evaluateCandidate } from '../../../src/analysis/inde
 import { extinction } from '../../../src/analysis/light/extinction'
 import { polarisationSpectrum } from '../../../src/analysis/light/polarisationSpectrum'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate } from '../../../src/model/words/candidate'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { fresnelReflectance, refractiveIndex } from '../../../src/optics/index'
 
 function withTm(mfdXUm: number, mfdYUm: number): Project {

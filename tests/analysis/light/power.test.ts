@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Project } from '../../../src/model/schema/project'
 import { familiesProject } from '../support/families'
 
 const withPower = (project: Project, milliwatts: number): Project => ({

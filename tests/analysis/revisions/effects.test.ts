@@ -3,9 +3,9 @@ import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { designChanges } from '../../../src/analysis/revisions/changes'
 import { changeEffects, EFFECT_SAMPLES } from '../../../src/analysis/revisions/effects'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { designOf } from '../../../src/model/project/revisions'
 import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Project } from '../../../src/model/schema/project'
 
 const ID = 'high-na-bonded'
 

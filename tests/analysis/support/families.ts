@@ -8,10 +8,10 @@ import {
   newStubElement,
 } from '../../../src/model/designs/newElements'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate, RelayElement } from '../../../src/model/words/candidate'
-import type { ConverterEntry, LensEntry } from '../../../src/model/words/parts'
+import type { Candidate, RelayElement } from '../../../src/model/schema/candidate'
+import type { ConverterEntry, LensEntry } from '../../../src/model/schema/parts'
+import type { Project } from '../../../src/model/schema/project'
 
 export const WAVELENGTH_UM = 1.6537
 

@@ -1,10 +1,10 @@
 // A long chain for tests of spectra: a standard fibre, two stubs, a taper chip and a facet, joined five times.
 
 import { newGapElement, newSpliceElement, newStubElement } from '../../../src/model/designs/newElements'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate } from '../../../src/model/words/candidate'
-import type { Coating } from '../../../src/model/words/coating'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Coating } from '../../../src/model/schema/coating'
+import type { Project } from '../../../src/model/schema/project'
 import { familiesProject } from './families'
 
 /** Two films, about a quarter wave each. */

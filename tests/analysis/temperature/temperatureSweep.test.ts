@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
-import type { Project } from '../../../src/model/project/project'
 import { coreValue, quantityOf } from '../../../src/model/quantity/quantity'
-import type { Mount, MountLayer } from '../../../src/model/words/mount'
+import type { Mount, MountLayer } from '../../../src/model/schema/mount'
+import type { Project } from '../../../src/model/schema/project'
 import { matchedProject } from '../yield/cases'
 
 const layer = (

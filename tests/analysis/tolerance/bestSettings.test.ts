@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate } from '../../../src/model/words/candidate'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { lensedTipFocus, refractiveIndex } from '../../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from '../support/families'
 

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { tryEvaluate } from '../../../src/analysis/index'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
 import { withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
-import type { Project } from '../../../src/model/project/project'
-import type { Candidate } from '../../../src/model/words/candidate'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { familiesProject, relayElement } from '../support/families'
 
 const project = familiesProject()

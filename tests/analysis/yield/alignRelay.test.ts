@@ -5,7 +5,7 @@ import { assumptionsOf } from '../../../src/analysis/yield/assumptions'
 import { runBlocks } from '../../../src/analysis/yield/runBlocks'
 import { parseProject, projectText } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { RelayElement } from '../../../src/model/words/candidate'
+import type { RelayElement } from '../../../src/model/schema/candidate'
 import { familiesProject, relayElement } from '../support/families'
 import { normal } from './cases'
 

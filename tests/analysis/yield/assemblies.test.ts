@@ -4,9 +4,10 @@
 import { describe, expect, test } from 'vitest'
 import { runArray } from '../../../src/analysis/array/runArray'
 import { runYield } from '../../../src/analysis/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf, type Tolerance } from '../../../src/model/quantity/quantity'
-import type { GapElement, PoseAxis } from '../../../src/model/words/candidate'
+import type { GapElement } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
+import type { PoseAxis } from '../../../src/model/words/candidate'
 import reference from '../../reference/data/assemblies.json'
 import { matchedProject } from './cases'
 

@@ -1,9 +1,9 @@
 // Projects with known answers: two equal round modes in air, nothing between them but what a test adds.
 
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf, type Tolerance } from '../../../src/model/quantity/quantity'
-import type { GapElement } from '../../../src/model/words/candidate'
+import type { GapElement } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 
 export const normal = (sigma: number): Tolerance => ({
   plusMinus: sigma,

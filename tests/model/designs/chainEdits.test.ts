@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
 import { CATALOGUE } from '../../../src/model/catalogue/catalogue'
 import { CANDIDATE_TEMPLATES } from '../../../src/model/designs/candidateTemplates'

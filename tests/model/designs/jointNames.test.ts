@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
-import { compileCandidate } from '../../../src/analysis/results/compileCandidate'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { jointNames, jointWords, ofJoint } from '../../../src/model/designs/jointNames'
 import { familiesProject } from '../../analysis/support/families'
 

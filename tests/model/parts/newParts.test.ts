@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { freeName } from '../../../src/model/parts/newParts'
+import { freeName } from '../../../src/model/words/freeName'
 import { LIMITS } from '../../../src/model/words/limits'
 
 const named = (...names: readonly string[]) => names.map((name) => ({ name }))

@@ -2,7 +2,7 @@ import { produce } from 'immer'
 import { expect, test } from 'vitest'
 import { demoProject, emptyProject } from '../../../src/model/index'
 import { requirementFaults } from '../../../src/model/project/requirementFaults'
-import type { Requirements } from '../../../src/model/words/requirements'
+import type { Requirements } from '../../../src/model/schema/requirements'
 
 const faultsWith = (recipe: (draft: Requirements) => void) =>
   requirementFaults(produce(demoProject().requirements, recipe)).map((issue) => issue.message)

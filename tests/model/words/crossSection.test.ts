@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject, ProjectError, parseProject, projectText } from '../../../src/model/index'
-import { newCrossSection } from '../../../src/model/words/crossSection'
+import { newCrossSection } from '../../../src/model/parts/newCrossSection'
 
 function demoWith(change: (section: ReturnType<typeof newCrossSection>) => void) {
   const project = demoProject()

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { NO_LIGHT_DB } from '../../../src/optics/beam/decibel'
 import { InputError } from '../../../src/numerics/inputError'
+import { NO_LIGHT_DB } from '../../../src/optics/beam/decibel'
 import {
   angleForExtinctionRad,
   extinctionRatioDb,

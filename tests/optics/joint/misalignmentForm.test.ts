@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../../src/numerics/inputError'
-import { lossDb } from '../../../src/optics/beam/decibel'
 import { jointEfficiency } from '../../../src/optics/joint/joint'
 import {
   FORM_AXES,

@@ -1,8 +1,8 @@
 // Text that breaks what is careless: markup, formulas, right to left, emoji, length, line breaks, commas, quotes.
 
 import { demoProject, parseProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { Project } from '../../../src/model/schema/project'
 
 /** Short enough for a name. */
 export const HOSTILE_NAMES: Readonly<Record<string, string>> = {

@@ -1,9 +1,9 @@
 // A project as long as a review gets: eight candidates, forty lines in the longest budget. All numbers are invented.
 
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { Candidate } from '../../../src/model/words/candidate'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { familiesProject } from '../../analysis/support/families'
 
 const CANDIDATES = 8

@@ -3,7 +3,7 @@
 import { runArray } from '../../../src/analysis/array/runArray'
 import { runYield } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
-import type { Project } from '../../../src/model/project/project'
+import type { Project } from '../../../src/model/schema/project'
 import type { SheetRuns } from '../../../src/report/candidates'
 import type { Cell, TableBlock } from '../../../src/report/document/blocks'
 import { buildSheet, type Sheet, type SheetRequest } from '../../../src/report/sheet'

@@ -1,7 +1,7 @@
 // An end face between a guide and a medium, bare or coated, read from the vector into one record.
 
 import type { Path } from '../../../model/issue'
-import type { Coating, Film } from '../../../model/words/coating'
+import type { Coating, Film } from '../../../model/schema/coating'
 import { type Complex, complex } from '../../../numerics/complex'
 import { type FilmStack, type Polarisation, type StackResponse, stackResponse } from '../../../optics/index'
 import { indexReader } from '../vector/indexReader'

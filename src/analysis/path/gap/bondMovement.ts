@@ -1,7 +1,7 @@
 // How far the near side of a joint moves after its alignment: as an adhesive cures, or as a holder drifts.
 
 import type { Path } from '../../../model/issue'
-import type { GapElement, RelayElement } from '../../../model/words/candidate'
+import type { GapElement, RelayElement } from '../../../model/schema/candidate'
 import type { ChainContext, Movement } from '../vector/models'
 import type { Reader } from '../vector/readers'
 

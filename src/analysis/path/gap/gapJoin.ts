@@ -2,7 +2,7 @@
 // Offsets count from the receiver's refracted axis, tilts from the direction that its refracted beam has.
 
 import type { Path } from '../../../model/issue'
-import type { GapElement } from '../../../model/words/candidate'
+import type { GapElement } from '../../../model/schema/candidate'
 import {
   atMostNoLight,
   fillCurvatureDb,
@@ -13,6 +13,7 @@ import {
   NO_LIGHT_RATIO,
 } from '../../../optics/index'
 import type { JointView, Port } from '../../results/evaluation'
+import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
@@ -192,7 +193,18 @@ export function gapJoin(
       const faces = { near: gap.nearFace, far: gap.farFace, plane: element.facePlane }
       return gapInterference(v, n, jointOf(n, context.wavelength(v)), faces)
     },
-    notes: (v) => [...gapNotes(state(v).joint, element.id), ...(correction?.notes ?? [])],
+    notes: (v) => {
+      const { joint, near: nearPort, far: farPort } = state(v)
+      const n = gap.read(v)
+      return [
+        ...gapNotes(joint, element.id),
+        ...angledFaceNotes(element.id, [
+          { name: 'fibre-side face', port: nearPort, faceAngleRad: n.near.faceAngleRad },
+          { name: 'chip-side face', port: farPort, faceAngleRad: n.far.faceAngleRad },
+        ]),
+        ...(correction?.notes ?? []),
+      ]
+    },
   }
 }
 

@@ -1,7 +1,8 @@
 // All numbers of a gap at one vector of values, written into one record that is made once: no allocation in hot loops.
 
 import type { Path } from '../../../model/issue'
-import type { GapElement, PoseAxis } from '../../../model/words/candidate'
+import type { GapElement } from '../../../model/schema/candidate'
+import type { PoseAxis } from '../../../model/words/candidate'
 import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
 import { type FaceReader, faceReader } from '../faces/faceReader'
 import { atAssembly } from '../vector/atAssembly'

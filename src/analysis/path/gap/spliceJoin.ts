@@ -1,7 +1,7 @@
 // A fusion splice: the typed loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
 
 import type { Path } from '../../../model/issue'
-import type { ElementOf } from '../../../model/words/candidate'
+import type { ElementOf } from '../../../model/schema/candidate'
 import {
   ALIGNED_POSE,
   fresnelReflectance,
@@ -9,8 +9,8 @@ import {
   jointEfficiencyAt,
   lossDb,
 } from '../../../optics/index'
-import type { FaceReflection } from '../../light/lightResults'
 import type { ValidityNote } from '../../results/evaluation'
+import type { FaceReflection } from '../../results/lightResults'
 import { returnDb } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'

@@ -2,7 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'
-import type { FacetEntry } from '../../../model/words/parts'
+import type { FacetEntry } from '../../../model/schema/parts'
 import { facetShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'
 import { indexReader } from '../vector/indexReader'

@@ -7,16 +7,8 @@
 import { RELAY_ALIGNED } from '../../../model/words/candidate'
 import { fillCurvatureDb } from '../../../optics/index'
 import { settleFree } from '../gap/alignPose'
-import type { PoseForm } from '../vector/models'
+import type { NearPose, PoseForm } from '../vector/models'
 import { type RelayGeometry, relayJoint, relayMatrix, relayState } from './relayOptics'
-
-/** Pose of the near guide, um and rad. */
-export interface NearPose {
-  readonly offsetXUm: number
-  readonly offsetYUm: number
-  readonly tiltXRad: number
-  readonly tiltYRad: number
-}
 
 const vectorOf = (pose: NearPose) =>
   Float64Array.of(pose.offsetXUm, pose.offsetYUm, pose.tiltXRad, pose.tiltYRad)

@@ -1,9 +1,9 @@
 // Lenses and devices of several channels beside each other: an aperture must fit into its pitch, or span the row.
 
-import type { Project } from '../../../model/project/project'
 import { coreValue } from '../../../model/quantity/quantity'
-import type { Device } from '../../../model/words/candidate'
-import type { LensEntry } from '../../../model/words/parts'
+import type { Device } from '../../../model/schema/candidate'
+import type { LensEntry } from '../../../model/schema/parts'
+import type { Project } from '../../../model/schema/project'
 
 /** What does not fit, in words; null where it fits or there is one channel. */
 export function lensPitchFault(project: Project, lens: LensEntry): string | null {

@@ -1,7 +1,7 @@
 // A lens entry as functions of the vector: its matrix, its size, what its faces reflect.
 
 import type { Path } from '../../../model/issue'
-import type { LensEntry } from '../../../model/words/parts'
+import type { LensEntry } from '../../../model/schema/parts'
 import {
   ballLens,
   fresnelReflectance,

@@ -1,14 +1,14 @@
 // What makes a relay impossible, and where its numbers stop being trustworthy.
 
 import type { Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
+import type { Project } from '../../../model/schema/project'
 import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
-import { throughAperture } from '../faces/clipping'
 import { staysParallel } from '../faces/parallelBeam'
 import type { ChainContext } from '../vector/models'
 import type { Values } from '../vector/readers'
+import { throughAperture } from './clipping'
 import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
 import { collimatedBeam, type RelayState, relayState } from './relayOptics'

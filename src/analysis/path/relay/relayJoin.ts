@@ -1,7 +1,7 @@
 // A relay as a join: the joint of the image with the far guide, what the apertures clip, what faces and device take.
 
 import type { Path } from '../../../model/issue'
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
 import {
   atMostNoLight,
   coupledTruncation,
@@ -12,12 +12,13 @@ import {
   rayleighRangeUm,
 } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
-import { throughAperture } from '../faces/clipping'
+import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { relayForm } from './alignRelay'
+import { throughAperture } from './clipping'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -102,8 +103,8 @@ export function relayJoin(
   const clipping = (of: Aperture, diameter: Reader): Reader => {
     return (v) => clipped(at(v), of, diameter(v))
   }
-  const nearFace: Reader = (v) => nearFaceLossDb(at(v).numbers)
-  const farFace: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
+  const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
   const deviceLines: readonly LineModel[] =
     device === null || element.device === undefined
@@ -122,13 +123,13 @@ export function relayJoin(
         ]
   /** In the order of the light: near face, lens 1, device, lens 2, far face. */
   const others: readonly LineModel[] = [
-    line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
+    line('fresnel', 'fresnel near', 'Reflection, near face', nearFaceLoss),
     line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
     line('clipping', 'clipping lens 1', 'Clipping, lens 1', clipping('lens1', lens1.apertureDiameterUm)),
     ...deviceLines,
     line('clipping', 'clipping lens 2', 'Clipping, lens 2', clipping('lens2', lens2.apertureDiameterUm)),
     line('fresnel', 'fresnel lens 2', 'Reflection, lens 2', (v) => lossDb(lens2.transmission(v))),
-    line('fresnel', 'fresnel far', 'Reflection, far face', farFace),
+    line('fresnel', 'fresnel far', 'Reflection, far face', farFaceLoss),
   ]
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce = (v: Values, capped: boolean): number => {
@@ -180,6 +181,16 @@ export function relayJoin(
       const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
       return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
     },
-    notes: (v) => relayNotes(context.project, element, relay, at(v), v),
+    notes: (v) => {
+      const now = at(v)
+      const { near: nearPort, far: farPort, nearFace, farFace } = now.numbers
+      return [
+        ...relayNotes(context.project, element, relay, now, v),
+        ...angledFaceNotes(element.id, [
+          { name: 'fibre-side face', port: nearPort, faceAngleRad: nearFace.faceAngleRad },
+          { name: 'chip-side face', port: farPort, faceAngleRad: farFace.faceAngleRad },
+        ]),
+      ]
+    },
   }
 }

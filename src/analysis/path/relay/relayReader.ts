@@ -1,17 +1,17 @@
 // Every number of a relay element, read from the vector into one record.
 
 import type { Path } from '../../../model/issue'
-import type { LensPlace, RelayElement } from '../../../model/words/candidate'
+import type { LensPlace, RelayElement } from '../../../model/schema/candidate'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { faceReader } from '../faces/faceReader'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium, requireGas } from '../vector/findMedium'
-import type { ChainContext, Movement, PortReaders } from '../vector/models'
+import type { ChainContext, Movement, NearPose, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import { constantReader, type Reader, type Values } from '../vector/readers'
-import { alignRelay, type NearPose } from './alignRelay'
+import { alignRelay } from './alignRelay'
 import { type LensReaders, lensReaders } from './lensReaders'
 import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
 

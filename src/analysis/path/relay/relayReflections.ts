@@ -13,7 +13,7 @@ import {
   sphericalInterface,
   transformBeam,
 } from '../../../optics/index'
-import type { FaceReflection } from '../../light/lightResults'
+import type { FaceReflection } from '../../results/lightResults'
 import { acrossReturn, type MetFace, type MetGap, ownReturn, returnDb } from '../faces/reflections'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'

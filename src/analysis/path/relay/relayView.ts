@@ -1,6 +1,6 @@
 // A relay as the drawing needs it: lenses, device, beam edges and chief ray along the axis.
 
-import type { RelayElement } from '../../../model/words/candidate'
+import type { RelayElement } from '../../../model/schema/candidate'
 import {
   chainMatrices,
   freeSpace,

@@ -1,7 +1,7 @@
 // The medium that a join is filled with, and the joins that must stay dry.
 
 import type { Path } from '../../../model/issue'
-import type { MediumEntry } from '../../../model/words/parts'
+import type { MediumEntry } from '../../../model/schema/parts'
 import { indexReader } from './indexReader'
 import type { ChainContext } from './models'
 import type { Reader } from './readers'

@@ -2,7 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
-import type { IndexSource } from '../../../model/words/indexSource'
+import type { IndexSource } from '../../../model/schema/indexSource'
 import { InputError } from '../../../numerics/inputError'
 import { MATERIALS, refractiveIndex } from '../../../optics/index'
 import type { ChainContext } from './models'

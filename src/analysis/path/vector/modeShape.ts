@@ -1,7 +1,7 @@
 // How the diameters of a mode change with wavelength, as factors that are 1 at the project's own.
 
 import { coreValue } from '../../../model/quantity/quantity'
-import type { ModeOverWavelength } from '../../../model/words/modeOverWavelength'
+import type { ModeOverWavelength } from '../../../model/schema/modeOverWavelength'
 import type { ChainContext } from './models'
 import type { Reader } from './readers'
 

@@ -1,13 +1,12 @@
 // What each kind of chain element compiles to.
 
 import type { Issue, Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
 import type { Quantity } from '../../../model/quantity/quantity'
-import type { EtalonSeries, matchingFactor } from '../../../optics/index'
+import type { Project } from '../../../model/schema/project'
+import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
-import type { FaceReflection } from '../../light/lightResults'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
-import type { NearPose } from '../relay/alignRelay'
+import type { FaceReflection } from '../../results/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -15,6 +14,14 @@ export interface Movement {
   readonly x: Reader
   readonly y: Reader
   readonly z: Reader
+}
+
+/** Pose of the near guide, um and rad. */
+export interface NearPose {
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+  readonly tiltXRad: number
+  readonly tiltYRad: number
 }
 
 export interface ChainContext {
@@ -56,8 +63,16 @@ export interface PortReaders {
   readonly waistXUm: Reader
   readonly waistYUm: Reader
   readonly tip?: TipReaders
+  /** The core of a fibre, whose exact mode its own end face reflects. */
+  readonly core?: CoreReader
   /** What the mode is, where it is more than a Gaussian; at the nominal values. */
   readonly shape?: PortShape
+}
+
+/** A step-index core: the fibre's own, or one assumed from its mode-field diameters. */
+export interface CoreReader {
+  readonly isAssumed: boolean
+  readonly at: (v: Values) => StepIndexCore
 }
 
 /** A lensed end face; the radius is null where the data sheet tells the spot only. */

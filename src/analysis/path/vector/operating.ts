@@ -1,12 +1,13 @@
 // Places in the vector that no part of the chain fills: the temperature, and where a channel of an array stands.
 
 import type { Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
 import type { Quantity } from '../../../model/quantity/quantity'
 import type { RuleName } from '../../../model/quantity/quantityRules'
-import type { Candidate } from '../../../model/words/candidate'
-import type { FibreArray } from '../../../model/words/fibreArray'
-import { MOUNT_SIDES, type MountAxis, type MountLayer, type MountSide } from '../../../model/words/mount'
+import type { Candidate } from '../../../model/schema/candidate'
+import type { FibreArray } from '../../../model/schema/fibreArray'
+import type { MountLayer } from '../../../model/schema/mount'
+import type { Project } from '../../../model/schema/project'
+import { MOUNT_SIDES, type MountAxis, type MountSide } from '../../../model/words/mount'
 import { SOLIDS } from '../../../optics/index'
 import type { ChainContext, Movement } from './models'
 import { constantReader, type Reader, type ReaderTable, readerAt } from './readers'

@@ -1,9 +1,9 @@
 // Which chains make physical sense: guides and joins in turn, from a fibre to a facet, each part of the right kind.
 
 import type { Issue, Path } from '../../../model/issue'
-import type { Project } from '../../../model/project/project'
-import type { ChainElement, ElementKind } from '../../../model/words/candidate'
-import type { ConverterKind } from '../../../model/words/parts'
+import type { ChainElement, ElementKind } from '../../../model/schema/candidate'
+import type { ConverterKind } from '../../../model/schema/parts'
+import type { Project } from '../../../model/schema/project'
 
 const GUIDES: ReadonlySet<ElementKind> = new Set(['fibre', 'stub', 'taper chip', 'facet'])
 

@@ -1,0 +1,87 @@
+// The budget of one candidate.
+
+import { failure, type Result, success } from '../../model/issue'
+import { ProjectError } from '../../model/project/projectError'
+import type { Project } from '../../model/schema/project'
+import { InputError } from '../../numerics/inputError'
+import { NO_LIGHT_DB } from '../../optics/index'
+import { bandFinding } from '../light/band'
+import { chainReflections, totalReturns } from '../light/chainReflections'
+import { polarisationLoss } from '../light/polarisationLoss'
+import { powerAlong } from '../light/power'
+import { ripples } from '../light/ripples'
+import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { portAt } from '../path/vector/ports'
+import type { Evaluation, ValidityNote } from '../results/evaluation'
+import { worstTemperature } from '../temperature/worstTemperature'
+import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
+import { rimContactNotes } from './rimContact'
+
+/** The evaluation, or every reason why the candidate cannot be computed. */
+export function tryEvaluate(project: Project, candidateId: string): Result<Evaluation> {
+  try {
+    const result = compileCandidate(project, candidateId)
+    return result.ok ? success(evaluate(project, result.value)) : result
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return failure({
+      path: ['candidates'],
+      code: 'range',
+      message: `the core cannot compute this: ${error.message}`,
+      fix: 'A number or its tolerance reaches beyond what the model covers.',
+    })
+  }
+}
+
+/** Said first, because every other number then means little. */
+function noLightNotes(compiled: CompiledCandidate, nominalDb: number): readonly ValidityNote[] {
+  if (nominalDb < NO_LIGHT_DB) return []
+  const message = `No light reaches the waveguide: the loss is ${NO_LIGHT_DB} dB or more, beyond which losses are not told apart.`
+  return [{ elementId: compiled.candidate.chain.at(-1)?.id ?? '', message, caution: true }]
+}
+
+function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
+  const v = compiled.nominal
+  const reflections = chainReflections(compiled, v)
+  const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
+  const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
+  const corner = worstCorner(compiled)
+  const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
+  return {
+    candidateId: compiled.candidate.id,
+    nominalDb,
+    lines,
+    worstCorner: corner,
+    rootSumSquare: rootSumSquare(compiled, nominalDb),
+    ...totalReturns(reflections),
+    reflections,
+    ripples: ripples(compiled),
+    band: bandFinding(project, compiled),
+    polarisation: polarisationLoss(compiled, Float64Array.from(v)),
+    power: powerAlong(project, compiled),
+    temperature: worstTemperature(project, compiled, corner),
+    guides: compiled.guides.map(({ elementId, model }) => ({
+      elementId,
+      entry: portAt(model.entry, v),
+      exit: portAt(model.exit, v),
+    })),
+    joints,
+    relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
+    validity: [
+      ...noLightNotes(compiled, nominalDb),
+      ...compiled.notes,
+      ...compiled.joins.flatMap((join) => join.notes(v)),
+      ...rimContactNotes(project, compiled.candidate, joints),
+    ],
+  }
+}
+
+/**
+ * The budget of a candidate: lines that add up to `nominalDb`, worst corner, root sum square, return loss.
+ * @throws ProjectError that lists every reason why it cannot be computed
+ */
+export function evaluateCandidate(project: Project, candidateId: string): Evaluation {
+  const result = tryEvaluate(project, candidateId)
+  if (!result.ok) throw new ProjectError(result.issues)
+  return result.value
+}

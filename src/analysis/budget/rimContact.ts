@@ -1,0 +1,49 @@
+// Faces that are not parallel meet at the rim before their middles do.
+
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate, GapElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { JointView, ValidityNote } from '../results/evaluation'
+import { endBodyUm } from './endBody'
+
+/**
+ * The least gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane
+ * geometry along the steepest line of the wedge. The other face is taken to reach as far.
+ */
+export function leastGapUm(bodyUm: number, wedgeXRad: number, wedgeYRad: number): number {
+  return (bodyUm / 2) * Math.hypot(Math.tan(wedgeXRad), Math.tan(wedgeYRad))
+}
+
+/** Says for each plain gap that is shorter than its faces allow how long it must be at least. */
+export function rimContactNotes(
+  project: Project,
+  candidate: Candidate,
+  joints: readonly JointView[],
+): readonly ValidityNote[] {
+  return joints.flatMap((view) => {
+    const at = candidate.chain.findIndex((element) => element.id === view.elementId)
+    const gap = candidate.chain[at]
+    const bodyUm = endBodyUm(project, candidate.chain[at - 1])
+    const { directions, near, joint } = view
+    if (gap?.kind !== 'gap' || bodyUm === null || directions === undefined || near.tip !== undefined)
+      return []
+    const leastUm = leastGapUm(
+      bodyUm,
+      directions.nearAxisXRad - leanDifference(gap, 'x'),
+      directions.nearAxisYRad - leanDifference(gap, 'y'),
+    )
+    if (leastUm <= joint.gapUm) return []
+    return [
+      {
+        elementId: view.elementId,
+        message: `The end faces are not parallel: the rim of the ${bodyUm.toFixed(0)} µm body touches at a gap of ${leastUm.toFixed(2)} µm in the middle, unless the chip ends beside it or the body is ground down. The gap here is ${joint.gapUm.toFixed(2)} µm.`,
+      },
+    ]
+  })
+}
+
+/** Near face angle less the far one in a plane, rad. */
+function leanDifference(gap: GapElement, plane: 'x' | 'y'): number {
+  if (gap.facePlane !== plane) return 0
+  return coreValue(gap.nearFaceAngle, 'faceAngle') - coreValue(gap.farFaceAngle, 'faceAngle')
+}

@@ -1,0 +1,252 @@
+// Turns a candidate into functions of one vector of values: its lines, its total, its joints.
+
+import { jointNames, ofJoint } from '../../model/designs/jointNames'
+import { failure, type Issue, type Path, type Result, success } from '../../model/issue'
+import { chainReferenceIssues } from '../../model/project/references'
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/schema/candidate'
+import type { FibreArray } from '../../model/schema/fibreArray'
+import type { Project } from '../../model/schema/project'
+import type { ValidityNote, Variable } from '../results/evaluation'
+import { gapJoin } from './gap/gapJoin'
+import { spliceJoin } from './gap/spliceJoin'
+import { typedJoin } from './gap/typedJoin'
+import { facetGuide } from './guides/facetGuide'
+import { fibreGuide } from './guides/fibreGuide'
+import { lensedTip } from './guides/lensedTip'
+import { taperChipGuide } from './guides/taperChipGuide'
+import { relayJoin } from './relay/relayJoin'
+import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/models'
+import {
+  type ArrayPlaces,
+  arrayPlaces,
+  channelMovement,
+  mountMovement,
+  type OperatingPlaces,
+  operatingPlaces,
+  rowShift,
+} from './vector/operating'
+import { type Reader, readerAt, readerTable, type Values } from './vector/readers'
+import { sequenceIssues } from './vector/sequence'
+import { toleranceEndIssues } from './vector/toleranceEnds'
+
+export interface CompileOptions {
+  /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
+  readonly modes?: ChainContext['modes']
+  /** How much wider than typed the tolerances may be drawn, 1 unless told otherwise; matters for tabled modes. */
+  readonly widening?: number
+  /** Wavelengths that will be asked for, um, where the vector's wavelength is to be moved. */
+  readonly bandUm?: ChainContext['bandUm']
+  /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
+  readonly array?: FibreArray
+}
+
+export interface CompiledCandidate {
+  readonly candidate: Candidate
+  readonly variables: readonly Variable[]
+  readonly nominal: Values
+  readonly lines: readonly LineModel[]
+  readonly lossDb: Reader
+  /** The same with a slope where no light arrives: for searches only, never shown. */
+  readonly searchDb: Reader
+  /** The guides in the order of the light. */
+  readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
+  readonly joins: readonly JoinModel[]
+  /** For every join, what the guide in front of it loses, dB. */
+  readonly guideLossesDb: readonly Reader[]
+  readonly places: OperatingPlaces
+  /** Null unless an array was compiled with the chain. */
+  readonly arrayPlaces: ArrayPlaces | null
+  readonly notes: readonly ValidityNote[]
+}
+
+function guideOf(context: ChainContext, candidate: Candidate, path: Path, at: number): GuideModel | null {
+  const element = candidate.chain[at]
+  switch (element?.kind) {
+    case 'fibre':
+    case 'stub': {
+      const fibre = fibreGuide(context, element.fibreId, element.id)
+      const join = candidate.chain[at + 1]
+      if (element.tipId === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) return fibre
+      const place = { elementId: element.id, mediumId: join.mediumId, joinPath: [...path, at + 1] }
+      const tip = lensedTip(context, { ...place, tipId: element.tipId }, fibre.exit)
+      return {
+        entry: fibre.entry,
+        exit: tip.exit,
+        lines: [...fibre.lines, ...tip.lines],
+        notes: [...fibre.notes, ...tip.notes],
+      }
+    }
+    case 'taper chip':
+      return taperChipGuide(context, element.converterId, element.id)
+    case 'facet':
+      return facetGuide(context, element.facetId, element.id)
+    default:
+      return null
+  }
+}
+
+function computedJoin(
+  context: ChainContext,
+  element: Candidate['chain'][number],
+  path: Path,
+  near: PortReaders,
+  far: PortReaders,
+): JoinModel | null {
+  switch (element.kind) {
+    case 'splice':
+      return spliceJoin(context, element, path, near, far)
+    case 'gap':
+      return gapJoin(context, element, path, near, far)
+    case 'relay':
+      return relayJoin(context, element, path, near, far)
+    default:
+      return null
+  }
+}
+
+/** The join, as computed or as its typed figure says. */
+function joinOf(
+  context: ChainContext,
+  candidate: Candidate,
+  path: Path,
+  at: number,
+  near: GuideModel,
+  far: GuideModel,
+): JoinModel | null {
+  const element = candidate.chain[at]
+  if (element === undefined) return null
+  const join = computedJoin(context, element, [...path, at], near.exit, far.entry)
+  if (join === null || element.kind === 'splice' || !('typedLoss' in element)) return join
+  return element.typedLoss === undefined
+    ? join
+    : typedJoin(context, join, element.id, element.typedLoss, [...path, at, 'typedLoss'])
+}
+
+function userLines(context: ChainContext, candidate: Candidate, path: Path): readonly LineModel[] {
+  return candidate.userLines.map((line, at) => ({
+    id: `user/${line.id}`,
+    label: line.label,
+    kind: line.kind,
+    provenance: line.loss.provenance,
+    elementId: line.id,
+    lossDb: context.readers.quantity(line.loss, 'loss', line.label, [...path, at, 'loss']),
+  }))
+}
+
+/** Where a chain has several free-space joints, their quantities say to which one they belong. */
+function namedByJoint(variables: readonly Variable[], { chain }: Candidate): readonly Variable[] {
+  const names = jointNames(chain)
+  return variables.map((variable) => {
+    const element = variable.path[2] === 'chain' ? chain[Number(variable.path[3])] : undefined
+    return { ...variable, label: ofJoint(variable.label, names.get(element?.id ?? '')) }
+  })
+}
+
+function sumOf(parts: readonly Reader[]): Reader {
+  return (v) => {
+    let sum = 0
+    for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
+    return sum
+  }
+}
+
+/** The compiled candidate, or every reason why it cannot be computed. */
+export function compileCandidate(
+  project: Project,
+  candidateId: string,
+  options: CompileOptions = {},
+): Result<CompiledCandidate> {
+  const place = project.candidates.findIndex((candidate) => candidate.id === candidateId)
+  const candidate = project.candidates[place]
+  if (candidate === undefined) {
+    const known = project.candidates.map((each) => each.id).join(', ') || 'none'
+    return failure({
+      path: ['candidates'],
+      code: 'reference',
+      message: `candidate is "${candidateId}"; the project has ${known}`,
+    })
+  }
+  const path: Path = ['candidates', place, 'chain']
+  const broken = [
+    ...chainReferenceIssues(project, candidate.chain, path),
+    ...sequenceIssues(candidate.chain, project, path),
+  ]
+  if (broken.length > 0) return failure(...broken)
+
+  const issues: Issue[] = []
+  const readers = readerTable()
+  const places = operatingPlaces(readers, candidate)
+  const temperatureRise = readerAt(places.temperatureRise)
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const shift = readerAt(places.wavelengthShift)
+  const mount = mountMovement(readers, candidate, place, temperatureRise)
+  // The mount holds the joint at the chip; earlier joints of the chain ride along with the fibre.
+  const chipJoinId = candidate.chain.at(-2)?.id
+  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
+  const context: ChainContext = {
+    project,
+    wavelengthUm,
+    wavelength: (v) => wavelengthUm + shift(v),
+    polarisation: readerAt(places.polarisation),
+    bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
+    readers,
+    modes: options.modes ?? 'solved',
+    widening: options.widening ?? 1,
+    alignsEachChannel: options.array === undefined,
+    temperatureRise,
+    operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
+    rowShift: block && rowShift(readers, places, block),
+    movements: (elementId) => {
+      const displaced = places.displaced.get(elementId)
+      return [
+        ...(displaced === undefined ? [] : [channelMovement(displaced)]),
+        ...(mount !== null && elementId === chipJoinId ? [mount] : []),
+      ]
+    },
+    report: (issue) => issues.push(issue),
+  }
+  const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
+  const joins: JoinModel[] = []
+  const guideLossesDb: Reader[] = []
+  const lines: LineModel[] = []
+  for (const [at, guide] of guides.entries()) {
+    const [near, far] = [guides[at - 1], guides[at + 1]]
+    if (guide !== null) {
+      lines.push(...guide.lines)
+    } else if (near && far) {
+      const join = joinOf(context, candidate, path, at, near, far)
+      if (join === null) continue
+      joins.push(join)
+      guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
+      lines.push(...join.lines)
+    }
+  }
+  const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
+  const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  issues.push(...toleranceEndIssues(readers.variables))
+  if (issues.length > 0) return failure(...issues)
+  const variables = namedByJoint(readers.variables, candidate)
+  const names = jointNames(candidate.chain)
+  const besides = [...guideLines, ...own].map((each) => each.lossDb)
+  return success({
+    candidate,
+    variables,
+    nominal: Float64Array.from(variables, (variable) => variable.nominal),
+    lines: [
+      ...lines.map((line) => ({ ...line, label: ofJoint(line.label, names.get(line.elementId)) })),
+      ...own,
+    ],
+    lossDb: sumOf([...joins.map((join) => join.lossDb), ...besides]),
+    searchDb: sumOf([...joins.map((join) => join.searchDb ?? join.lossDb), ...besides]),
+    guides: candidate.chain.flatMap(({ id }, at) => {
+      const model = guides[at]
+      return model == null ? [] : [{ elementId: id, model }]
+    }),
+    joins,
+    guideLossesDb,
+    places,
+    arrayPlaces: block,
+    notes: guides.flatMap((guide) => guide?.notes ?? []),
+  })
+}

@@ -1,0 +1,46 @@
+// The cross-section of the guide at a chip facet: a substrate, layers upwards, a cover, and cores. x runs along the chip
+// surface from the middle of the guide; heights count from the substrate's surface. Of overlapping cores the later one counts.
+
+import { quantityOf } from '../quantity/quantity'
+import type { CoreEntry, CrossSectionEntry, LayerEntry } from '../schema/crossSection'
+
+const glass = { kind: 'material', material: 'fused silica' } as const
+
+export function newLayer(layerId: string): LayerEntry {
+  return { id: layerId, name: 'Layer', thickness: quantityOf(1, 'um'), index: { ...glass } }
+}
+
+export function newCore(coreId: string, bottomUm: number): CoreEntry {
+  return {
+    id: coreId,
+    name: 'Core',
+    width: quantityOf(0.3, 'um'),
+    height: quantityOf(0.2, 'um'),
+    sidewall: quantityOf(90, 'deg'),
+    x: quantityOf(0, 'um'),
+    bottom: quantityOf(bottomUm, 'um'),
+    index: { kind: 'material', material: 'silicon nitride' },
+  }
+}
+
+/** A silicon-nitride tip in oxide on silicon, of the guide's stated size: a start to be typed over. */
+export function newCrossSection(widthUm: number, heightUm: number): CrossSectionEntry {
+  const below = 4
+  return {
+    polarisation: 'TE',
+    substrate: { index: { kind: 'material', material: 'silicon' } },
+    layers: [
+      { ...newLayer('layer-1'), name: 'Lower oxide', thickness: quantityOf(below, 'um') },
+      { ...newLayer('layer-2'), name: 'Upper oxide', thickness: quantityOf(3.5, 'um') },
+    ],
+    cover: { index: { kind: 'material', material: 'air' } },
+    cores: [
+      {
+        ...newCore('core-1', below),
+        name: 'Tip',
+        width: quantityOf(widthUm, 'um'),
+        height: quantityOf(heightUm, 'um'),
+      },
+    ],
+  }
+}

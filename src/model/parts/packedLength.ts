@@ -1,0 +1,11 @@
+import type { Measurement } from '../schema/measurement'
+
+/** Characters that the readings of these measurements take in a project file. */
+export function packedLength(measurements: readonly Measurement[]): number {
+  const lengthOf = (measurement: Measurement) => {
+    if (measurement.method === 'image') return measurement.pixels.base64.length
+    if (measurement.method === 'repeated') return measurement.values.base64.length
+    return measurement.columns.reduce((sum, column) => sum + column.values.base64.length, 0)
+  }
+  return measurements.reduce((sum, measurement) => sum + lengthOf(measurement), 0)
+}

@@ -1,0 +1,41 @@
+// Measured diameters become the mode of a fibre or a facet.
+
+import { attempted, type MfdValue, measuredLength, type Outcome } from '../../measure/index'
+import type { Quantity } from '../../model/quantity/quantity'
+import type { Measurement } from '../../model/schema/measurement'
+import type { Project } from '../../model/schema/project'
+
+export interface Destination {
+  readonly list: 'fibres' | 'facets'
+  readonly id: string
+}
+
+/** What goes where; null leaves that direction as it is. One and the same quantity for both makes a fibre circular. */
+export interface Diameters {
+  readonly x: Quantity | null
+  readonly y: Quantity | null
+}
+
+/** The entry of a part: provenance `measured`, uncertainty as tolerance, file and date in its note. */
+export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<Quantity> {
+  const { fileName, date } = measurement
+  return attempted(() => measuredLength(mfd.valueUm, mfd.expandedUm, { fileName, date, method: mfd.method }))
+}
+
+/** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
+export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
+  if (list === 'facets') {
+    const facet = draft.facets.find((each) => each.id === id)
+    if (facet === undefined) return
+    if (x !== null) facet.mfdX = { ...x }
+    if (y !== null) facet.mfdY = { ...y }
+    return
+  }
+  const fibre = draft.fibres.find((each) => each.id === id)
+  if (fibre === undefined) return
+  const before = fibre.mode.kind === 'mfd' ? fibre.mode : null
+  const mfdX = x ?? before?.mfdX ?? y
+  const mfdY = y === x && y !== null ? null : (y ?? before?.mfdY ?? null)
+  if (mfdX === null) return
+  fibre.mode = { kind: 'mfd', mfdX: { ...mfdX }, ...(mfdY === null ? {} : { mfdY: { ...mfdY } }) }
+}
