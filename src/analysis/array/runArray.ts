@@ -8,6 +8,7 @@ import { InputError } from '../../numerics/inputError'
 import { type Interval, quantileShares, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { lossDb } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
@@ -137,7 +138,7 @@ function summary(
     aim,
     nominalPlaces,
     channels: results,
-    meanPowerLossDb: -10 * Math.log10(power / (samples * channels)),
+    meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,
     worstChannelPercentiles: shares.map((share) => percentileOf(worstDb, share)),
     allChannelsYield: passed / samples,

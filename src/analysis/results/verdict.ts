@@ -10,6 +10,11 @@ export interface Verdict {
   readonly label: string
   readonly status: VerdictStatus
   readonly reason: string
+  /** What was found and what is asked, in a few characters; absent where no number says it. */
+  readonly value?: string
+  readonly limit?: string
+  /** Present where the figure is met and another one, that matters more, is not. */
+  readonly caveat?: string
   /** True for what is wished only: it decides nothing. */
   readonly wish?: boolean
   /** Present where a run of the values as they are now would answer it. */

@@ -55,7 +55,13 @@ function returnLossVerdict(
       : [`${returnLossText(coherentDb)} coherent worst case`]),
     ...(atLeast ? ['tip radius not given'] : []),
   ]
-  return [verdict(id, requirementLabel(requirements, id), status, reasons.join('; '))]
+  return [
+    {
+      ...verdict(id, requirementLabel(requirements, id), status, reasons.join('; ')),
+      value: `${atLeast ? '≥ ' : ''}${returnLossText(least).replace(' dB', '')}`,
+      limit: `≥ ${limitDb} dB`,
+    },
+  ]
 }
 
 export function returnLossVerdicts(project: Project, evaluation: Evaluation): readonly Verdict[] {
@@ -75,7 +81,13 @@ export function bandVerdict(project: Project, evaluation: Evaluation): readonly 
   const ripple = rippleDb < 0.005 ? '' : `, including up to ${rippleDb.toFixed(2)} dB ripple`
   const worstDb = band.worstDb + rippleDb
   const text = `nominal maximum ${worstDb.toFixed(2)} dB at ${nm(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
-  return [verdict('band', label, within(worstDb <= limitDb), text)]
+  return [
+    {
+      ...verdict('band', label, within(worstDb <= limitDb), text),
+      value: worstDb.toFixed(2),
+      limit: `≤ ${limitDb} dB`,
+    },
+  ]
 }
 
 export function polarisationVerdicts(

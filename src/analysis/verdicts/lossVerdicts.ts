@@ -5,6 +5,7 @@ import { asksAllChannels, percentileName, requirementLabel } from '../../model/p
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { LossCriterion } from '../../model/schema/requirements'
+import { NO_LIGHT_DB } from '../../optics/index'
 import type { AimResult, ArrayResult } from '../array/runArray'
 import { countText } from '../results/countText'
 import type { Evaluation } from '../results/evaluation'
@@ -26,7 +27,10 @@ function besides(lossDb: number, limitDb: number): string {
 
 const limitOf = ({ limit }: LossCriterion): number => coreValue(limit, 'loss')
 
-const percentileText = (lossDb: number): string => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+const limitText = (limitDb: number): string => `≤ ${limitDb} dB`
+
+const percentileText = (lossDb: number): string =>
+  lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`
 
 const atShare = (percentiles: readonly Percentile[], { percentile }: LossCriterion) =>
   percentiles.find((each) => Math.abs(each.share - percentile / 100) < 1e-9)
@@ -63,6 +67,7 @@ function percentileVerdict(
   if (found === undefined) {
     return {
       ...verdict(criterion.id, label, 'not known', `needs ${RUN_NAMES[needs]} with the current values`),
+      limit: limitText(limitOf(criterion)),
       needs,
     }
   }
@@ -73,14 +78,18 @@ function percentileVerdict(
   const differs = !met && rssDb <= limitDb
   const reason = `${percentileText(lossDb)} dB (${percentileText(lowDb)} to ${percentileText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
   const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
-  return verdict(criterion.id, label, within(met), reason + rss)
+  return {
+    ...verdict(criterion.id, label, within(met), reason + rss),
+    value: percentileText(lossDb),
+    limit: limitText(limitDb),
+  }
 }
 
 /** What a yield run says against an RSS that passes: empty where it agrees or there is none. */
 function percentileAgainstRss(limitDb: number, { one }: Runs): string {
   const worst = one?.percentiles.at(-1)
   if (worst === undefined || worst.lossDb <= limitDb) return ''
-  return `, but ${percentileName(100 * worst.share)} is ${percentileText(worst.lossDb)} dB: RSS is not a percentile`
+  return `${percentileName(100 * worst.share)} is ${percentileText(worst.lossDb)} dB`
 }
 
 function figureOf(
@@ -108,12 +117,18 @@ function lossVerdict(
   const limitDb = limitOf(criterion)
   const lossDb = figureOf(evaluation, basis)
   const differs = basis === 'RSS' && lossDb <= limitDb ? percentileAgainstRss(limitDb, runs) : ''
-  return verdict(
-    id,
-    requirementLabel(project.requirements, id),
-    within(lossDb <= limitDb),
-    `${besides(lossDb, limitDb)} dB; limit ${limitDb} dB${differs}`,
-  )
+  const said = differs === '' ? '' : `, but ${differs}: RSS is not a percentile`
+  return {
+    ...verdict(
+      id,
+      requirementLabel(project.requirements, id),
+      within(lossDb <= limitDb),
+      `${besides(lossDb, limitDb)} dB; limit ${limitDb} dB${said}`,
+    ),
+    value: besides(lossDb, limitDb),
+    limit: limitText(limitDb),
+    ...(differs !== '' && { caveat: differs }),
+  }
 }
 
 /** One verdict for every loss criterion, in their order. */
@@ -126,6 +141,8 @@ const minus = (text: string): string => text.replaceAll('-', '−')
 interface Answer {
   readonly status: VerdictStatus
   readonly text: string
+  /** The figure, with its limit. */
+  readonly figure?: { readonly lossDb: number; readonly limitDb: number }
   readonly needs?: NeededRun
 }
 
@@ -140,6 +157,7 @@ function overTemperature(
   const answer = (lossDb: number, words: string): Answer => ({
     status: within(lossDb <= limitDb),
     text: `${words}; limit ${limitDb} dB`,
+    figure: { lossDb, limitDb },
   })
   const { worstC, worstDb, rootSumSquareDb, worstCornerDb } = temperature
   switch (criterion.basis) {
@@ -183,8 +201,13 @@ export function temperatureVerdict(project: Project, { temperature }: Evaluation
   const answers = asked.map((criterion) => overTemperature(project, criterion, temperature, runs))
   const status = WORST_FIRST.find((each) => answers.some((answer) => answer.status === each)) ?? 'not known'
   const needs = answers.find((answer) => answer.needs !== undefined)?.needs
+  const decisive = answers.find((answer) => answer.status === status)?.figure
   return {
     ...verdict('temperature', label, status, minus(answers.map(({ text }) => text).join('; '))),
+    ...(decisive !== undefined && {
+      value: percentileText(decisive.lossDb),
+      limit: limitText(decisive.limitDb),
+    }),
     ...(status === 'not known' && needs !== undefined && { needs }),
   }
 }

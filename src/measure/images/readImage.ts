@@ -17,7 +17,7 @@ export function readImage(bytes: Uint8Array, name = 'image file'): BenchImage {
   const pixelUm = pixelScaleUm(image.notes)
   return {
     ...image,
-    ...(pixelUm !== undefined && pixelUm > 0 ? { pixelUm } : {}),
+    ...(pixelUm !== undefined && pixelUm > 0 && Number.isFinite(pixelUm) ? { pixelUm } : {}),
     saturatedCount: saturatedPixels(image.pixels, image.fullScale),
   }
 }

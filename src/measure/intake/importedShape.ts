@@ -7,6 +7,7 @@ import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { centredGrid, fieldMoments, gridProfile, requireField, sampleProfile } from '../../optics/index'
 import type { FieldReading } from './fieldTable'
+import { keptFileName } from './keptText'
 
 /** Half of the kept window in D4-sigma diameters: a Gaussian has fallen to 4e-5 of its peak there. */
 const HALF_WINDOW = 1.6
@@ -45,7 +46,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
   const isFlat = kept.im.every((value) => value === 0)
   return {
     kind: 'imported',
-    fileName: fileName.slice(0, 300),
+    fileName: keptFileName(fileName),
     notes: [
       ...notes,
       `Kept about the centroid of its intensity, ${centre.widthXUm.toFixed(2)} by ${centre.widthYUm.toFixed(2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,

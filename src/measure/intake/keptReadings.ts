@@ -2,6 +2,7 @@
 // averages of neighbouring points and an image as the part around its beam. What was done is said, and every result
 // is computed from what is kept, so that it can be computed again.
 
+import { READING_LIMITS } from '../../model/words/measurement'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import type { BenchImage } from '../images/image'
@@ -54,39 +55,68 @@ export interface KeptImage {
   readonly remark: string | null
 }
 
-/** The image as it is, or a square around its beam, averaged in blocks where even that is too large. */
+/**
+ * The image as it is, or a square around its beam, averaged in blocks where even that is too large. Counts that are not
+ * whole are kept to seven digits. InputError for counts that are no numbers or larger than such a number can be.
+ */
 export function keptImage(image: BenchImage): KeptImage {
   const { width, height, pixels } = image
-  if (pixels.length <= KEPT_LIMITS.pixels) return { width, height, pixels, binning: 1, remark: null }
-  const beam = secondMomentWidths({ pixels, width, height, pixelUm: 1, fullScale: image.fullScale })
-  const half = KEPT_HALF_SIDE * beam.majorUm
-  const left = Math.max(0, Math.floor(beam.centroidXUm - half))
-  const top = Math.max(0, Math.floor(beam.centroidYUm - half))
-  const across = Math.min(width, Math.ceil(beam.centroidXUm + half)) - left
-  const down = Math.min(height, Math.ceil(beam.centroidYUm + half)) - top
-  const part = new Float64Array(across * down)
-  for (let row = 0; row < down; row++) {
-    const from = (top + row) * width + left
-    part.set(pixels.subarray(from, from + across), row * across)
+  const sides = Math.max(width, height)
+  if (pixels.length <= KEPT_LIMITS.pixels && sides <= READING_LIMITS.mostPixels) {
+    return rounded({ width, height, pixels, binning: 1, remark: null })
   }
-  const cut = `${across} x ${down} of ${width} x ${height} pixels kept, around the beam`
-  if (part.length <= KEPT_LIMITS.pixels) {
-    return { width: across, height: down, pixels: part, binning: 1, remark: `${cut}.` }
+  const beam = secondMomentWidths({ pixels, width, height, pixelUm: 1, fullScale: image.fullScale })
+  const half = Math.max(KEPT_HALF_SIDE * beam.majorUm, READING_LIMITS.fewestPixels)
+  const across = keptSpan(beam.centroidXUm, half, width)
+  const down = keptSpan(beam.centroidYUm, half, height)
+  const part = new Float64Array(across.count * down.count)
+  for (let row = 0; row < down.count; row++) {
+    const from = (down.from + row) * width + across.from
+    part.set(pixels.subarray(from, from + across.count), row * across.count)
+  }
+  const cut = `${across.count} x ${down.count} of ${width} x ${height} pixels kept, around the beam`
+  const longest = Math.max(across.count, down.count)
+  if (part.length <= KEPT_LIMITS.pixels && longest <= READING_LIMITS.mostPixels) {
+    return rounded({ width: across.count, height: down.count, pixels: part, binning: 1, remark: `${cut}.` })
   }
   // Means are fractions of counts and take twice the room.
-  const binning = Math.ceil(Math.sqrt((2 * part.length) / KEPT_LIMITS.pixels))
-  const blocks = blockMeans(part, across, down, binning)
-  return {
-    width: blocks.width,
-    height: blocks.height,
-    pixels: Float64Array.from(blocks.values, Math.fround),
-    binning,
-    remark: `${cut}, averaged ${binning} x ${binning}.`,
-  }
+  const bySize = Math.sqrt((2 * part.length) / KEPT_LIMITS.pixels)
+  const binning = Math.ceil(Math.max(bySize, longest / READING_LIMITS.mostPixels))
+  const blocks = blockMeans(part, across.count, down.count, binning)
+  const remark = `${cut}, averaged ${binning} x ${binning}.`
+  return rounded({ width: blocks.width, height: blocks.height, pixels: blocks.values, binning, remark })
 }
 
-/** Readings packed for the project file. */
+/** Pixels within `half` of the beam's centre along one side of the image. */
+function keptSpan(
+  centre: number,
+  half: number,
+  side: number,
+): { readonly from: number; readonly count: number } {
+  const from = Math.max(0, Math.floor(centre - half))
+  return { from, count: Math.min(side, Math.ceil(centre + half)) - from }
+}
+
+/** Fractions of counts as numbers of 32 bits, which take half the room. */
+function rounded(image: KeptImage): KeptImage {
+  let exact = true
+  for (const value of image.pixels) {
+    if (!(Math.abs(value) <= READING_LIMITS.mostCounts)) {
+      throw new InputError('a pixel of the image', value, `at most ${READING_LIMITS.mostCounts} counts`)
+    }
+    if (Math.fround(value) !== value) exact = false
+  }
+  return exact ? image : { ...image, pixels: image.pixels.map(Math.fround) }
+}
+
+/** Readings packed for the project file. InputError for one that no instrument gives. */
 export function packedColumn(column: ScanColumn) {
+  const most = column.coreUnit === 'none' ? Number.MAX_VALUE : READING_LIMITS.most[column.coreUnit]
+  const at = column.values.findIndex((value) => !(Math.abs(value) <= most))
+  if (at >= 0) {
+    const name = `${column.label || column.role} of row ${at + 1}, in ${column.coreUnit},`
+    throw new InputError(name, column.values[at], `−${most} to ${most}`)
+  }
   return {
     label: column.label,
     role: column.role,

@@ -1,9 +1,12 @@
 // A reading that somebody has agreed to becomes a measurement of the project. What the file does not tell, and no
 // result can do without, is asked for first.
 
-import { type Quantity, quantityOf } from '../../model/quantity/quantity'
-import type { RuleName } from '../../model/quantity/quantityRules'
+import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quantity'
+import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
+import { LIMITS } from '../../model/words/limits'
+import { READING_LIMITS } from '../../model/words/measurement'
+import { keptFileName, keptNotes } from './keptText'
 import type { KeptColumn, Reading } from './reading'
 
 export type FactName = 'wavelength' | 'probeMfd' | 'pixelPitch' | 'propagation' | 'referencePower'
@@ -13,16 +16,21 @@ export interface NeededFact {
   readonly rule: RuleName
   readonly label: string
   readonly question: string
-  /** What the file itself says. */
+  /** What the file itself says, where it can be. */
   readonly found: Quantity | null
+  /** Why what the file says cannot be; null where it says nothing, or something that can be. */
+  readonly breach: string | null
 }
 
 export type Facts = Readonly<Partial<Record<FactName, Quantity>>>
 
-const quantityFrom = (valueUm: number | undefined | null): Quantity | null =>
-  valueUm === undefined || valueUm === null
-    ? null
-    : quantityOf(Number(valueUm.toPrecision(9)), 'um', 'data sheet')
+/** A length that the file states, held against the rule that a typed one must obey. */
+function stated(valueUm: number | undefined | null, rule: RuleName): Pick<NeededFact, 'found' | 'breach'> {
+  if (valueUm === undefined || valueUm === null) return { found: null, breach: null }
+  const found = quantityOf(Number(valueUm.toPrecision(9)), 'um', 'data sheet')
+  const breach = ruleBreach(found.value, found.unit, RULES[rule])
+  return breach === null ? { found, breach } : { found: null, breach }
+}
 
 /** What must be known before the reading can be evaluated; empty where nothing can be made of it. */
 export function neededFacts(reading: Reading): readonly NeededFact[] {
@@ -34,7 +42,7 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
         rule: 'pixelPitch',
         label: 'Pixel pitch at the object',
         question: 'How wide is one camera pixel at the facet?',
-        found: quantityFrom(reading.pixelUm),
+        ...stated(reading.pixelUm, 'pixelPitch'),
       },
     ]
   }
@@ -46,7 +54,7 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
           rule: 'wavelength',
           label: 'Wavelength',
           question: 'At what wavelength was the far field taken?',
-          found: quantityFrom(reading.metadata.wavelengthUm),
+          ...stated(reading.metadata.wavelengthUm, 'wavelength'),
         },
       ]
     case 'offset':
@@ -57,7 +65,7 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
           rule: 'mfd',
           label: 'Probe MFD',
           question: 'What is the mode-field diameter of the probe that was moved?',
-          found: quantityFrom(reading.metadata.probeMfdUm),
+          ...stated(reading.metadata.probeMfdUm, 'mfd'),
         },
       ]
     case 'loopback':
@@ -79,6 +87,7 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
       label: 'Propagation loss',
       question: 'All guides have one length: what do they lose on the way?',
       found: null,
+      breach: null,
     })
   }
   if (!hasLoss && absolute) {
@@ -88,6 +97,7 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
       label: 'Reference power',
       question: 'What power arrives fibre to fibre, without the chip?',
       found: null,
+      breach: null,
     })
   }
   return facts
@@ -104,8 +114,9 @@ export interface NewMeasurement {
 export function newMeasurement(reading: Reading, facts: Facts, origin: NewMeasurement): Measurement | null {
   const common = {
     ...origin,
-    name: origin.fileName.slice(0, 200),
-    notes: reading.notes.slice(0, 200).map((note) => note.slice(0, 2000)),
+    fileName: keptFileName(origin.fileName),
+    name: keptFileName(origin.fileName).slice(0, LIMITS.nameCharacters),
+    notes: keptNotes(reading.notes),
   }
   const scale = quantityOf(1, '1', 'estimate')
   if (reading.kind === 'list') {
@@ -169,5 +180,5 @@ export function newMeasurement(reading: Reading, facts: Facts, origin: NewMeasur
 
 function projectColumn({ label, role, coreUnit, values }: KeptColumn): readonly ReadingColumn[] {
   if (role === 'other' || coreUnit === 'none') return []
-  return [{ label: label.slice(0, 200), role, coreUnit, values }]
+  return [{ label: label.slice(0, READING_LIMITS.labelCharacters), role, coreUnit, values }]
 }

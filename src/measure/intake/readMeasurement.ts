@@ -1,5 +1,6 @@
 // A file of any kind the bench knows, told by its content and not by its name.
 
+import { READING_LIMITS } from '../../model/words/measurement'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { readImage } from '../images/readImage'
@@ -81,6 +82,13 @@ function tableReading(scan: Scan): TableReading {
   const usable = scan.kind !== 'unknown' && !findings.some((finding) => finding.severity === 'error')
   if (usable) {
     try {
+      if (wanted.length > READING_LIMITS.columns) {
+        throw new InputError(
+          'the table',
+          `${wanted.length} columns of readings wide`,
+          `at most ${READING_LIMITS.columns}`,
+        )
+      }
       const rows = keptRows(wanted, Math.max(0, coordinate), scan.kind === 'raster')
       kept = rows.columns.map(packedColumn)
       if (rows.remark !== null) {
@@ -152,7 +160,15 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     : 'loss in dB'
   const assumed = LIST_QUANTITIES.find((quantity) => quantity === answers.quantity) ?? likely
   const findings: Finding[] = []
-  if (list.values.length < 2) {
+  const most = READING_LIMITS.most[assumed === 'loss in dB' ? 'dB' : 'um']
+  const beyond = list.values.find((value) => !(Math.abs(value) <= most))
+  if (beyond !== undefined) {
+    findings.push({
+      code: 'too-large',
+      severity: 'error',
+      message: `A reading is ${beyond}; must be −${most} to ${most}.`,
+    })
+  } else if (list.values.length < 2) {
     findings.push({ code: 'one-point', severity: 'error', message: 'There is one reading only.' })
   } else if (list.values.length > KEPT_LIMITS.rows) {
     findings.push({
@@ -201,7 +217,14 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
   const kept = keptImage(image)
   const findings: Finding[] = []
   const first = image.pixels[0]
-  if (image.pixels.every((value) => value === first)) {
+  const { fewestPixels } = READING_LIMITS
+  if (Math.min(image.width, image.height) < fewestPixels) {
+    findings.push({
+      code: 'too-small',
+      severity: 'error',
+      message: `The image is ${image.width} × ${image.height} pixels; at least ${fewestPixels} × ${fewestPixels} are needed.`,
+    })
+  } else if (image.pixels.every((value) => value === first)) {
     findings.push({
       code: 'all-same',
       severity: 'error',

@@ -50,6 +50,7 @@ export type FindingCode =
   | 'no-roles'
   | 'thinned'
   | 'too-large'
+  | 'too-small'
 
 export interface Finding {
   readonly code: FindingCode

@@ -9,15 +9,15 @@ import type { FibreEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { stepIndexMode } from '../../optics/index'
-import { ChoiceField } from '../fields/ChoiceField'
-import { numberText } from '../fields/useQuantityInput'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { numberText } from '../../ui/fields/useQuantityInput'
 
 /** What can be taken before anybody has typed: the file's own facts, and the project's wavelength. */
 export function firstFacts(needed: readonly NeededFact[], project: Project): Facts {
   return Object.fromEntries(
-    needed.flatMap(({ name, found }) => {
+    needed.flatMap(({ name, found, breach }) => {
       if (found !== null) return [[name, found]]
-      return name === 'wavelength' ? [[name, project.requirements.wavelength]] : []
+      return name === 'wavelength' && breach === null ? [[name, project.requirements.wavelength]] : []
     }),
   )
 }
@@ -69,11 +69,13 @@ export function FactField({
     }
   }
   const origin =
-    fact.found !== null
-      ? 'From the file.'
-      : fact.name === 'wavelength'
-        ? 'The file does not say; taken from the requirements.'
-        : fact.question
+    fact.breach !== null
+      ? `In the file the ${fact.breach}. ${fact.question}`
+      : fact.found !== null
+        ? 'From the file.'
+        : fact.name === 'wavelength'
+          ? 'The file does not say; taken from the requirements.'
+          : fact.question
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
   return (
     <>

@@ -3,8 +3,8 @@
 import { forgetRequirement } from '../../model/project/requirementGroups'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
 import { editRequirements } from './editRequirements'
 
 export function IsolatorFields({ requirements }: { readonly requirements: Requirements }) {

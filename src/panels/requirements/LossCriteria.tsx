@@ -4,9 +4,9 @@ import { forgetRequirement } from '../../model/project/requirementGroups'
 import type { LossCriterion, Requirements } from '../../model/schema/requirements'
 import { LIMITS } from '../../model/words/limits'
 import { CHANNEL_SCOPES, LOSS_BASES } from '../../model/words/requirements'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
-import { TextField } from '../fields/TextField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { TextField } from '../../ui/fields/TextField'
 import { choicesOf, editRequirements, numberField } from './editRequirements'
 
 const SCOPE_NAMES = { one: 'one channel', all: 'all channels at once' } as const

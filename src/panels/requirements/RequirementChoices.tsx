@@ -2,8 +2,8 @@
 
 import type { Requirements } from '../../model/schema/requirements'
 import { LIGHT_DIRECTIONS } from '../../model/words/requirements'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextField } from '../fields/TextField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextField } from '../../ui/fields/TextField'
 import { choicesOf as choices, editRequirements as edit, numberField } from './editRequirements'
 
 const POLARISATIONS = ['any', 'maintained'] as const

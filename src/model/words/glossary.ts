@@ -1,0 +1,74 @@
+// The words of the trade as this program uses them: one name for one quantity. Tooltips, the glossary page and
+// docs/guide/glossary.md all read these entries.
+
+import { AREAS, type TermId } from './glossary/areas'
+import { LABELS_OF } from './glossary/labels'
+import type { Term } from './glossary/term'
+
+export type { TermId } from './glossary/areas'
+export type { Term } from './glossary/term'
+
+export interface GlossaryArea {
+  readonly title: string
+  readonly terms: readonly (Term & { readonly id: TermId })[]
+}
+
+/** All entries by area, in the order in which they are printed. */
+export const GLOSSARY: readonly GlossaryArea[] = Object.entries(AREAS).map(([title, terms]) => ({
+  title,
+  terms: Object.entries<Term>(terms).map(([id, term]) => ({ ...term, id: id as TermId })),
+}))
+
+const BY_ID: ReadonlyMap<string, Term> = new Map(
+  GLOSSARY.flatMap(({ terms }) => terms.map((term) => [term.id, term] as const)),
+)
+
+/** The entry of an id; undefined for an id that the glossary does not have. */
+export function termOf(id: string): Term | undefined {
+  return BY_ID.get(id)
+}
+
+/** A label without units, signs and abbreviations in brackets, in small letters. */
+function bare(label: string): string {
+  return label
+    .replace(/\s*\([^)]*\)/g, '')
+    .replace(/,? (?:µm|µW|nm|mm|dB|dB\/mm|kW\/cm²|mW|°C|°|%|ppm\/K)$/, '')
+    .replace(/\s*[,:≤≥]?\s*$/, '')
+    .replaceAll('\u00a0', ' ')
+    .trim()
+    .toLowerCase()
+}
+
+const BY_LABEL: ReadonlyMap<string, TermId> = new Map(
+  GLOSSARY.flatMap(({ terms }) =>
+    terms.flatMap(({ id, name }) =>
+      [name, ...(LABELS_OF[id] ?? [])].map((label) => [bare(label), id] as const),
+    ),
+  ),
+)
+
+/** The entry that explains a label as it is on screen; undefined where the label is plain English. */
+export function termIdOfLabel(label: string): TermId | undefined {
+  return BY_LABEL.get(bare(label))
+}
+
+/** The facts of an entry beside its definition, named, in the order in which they are printed. */
+export function termFacts({ symbol, unit, sign, formula }: Term): readonly (readonly [string, string])[] {
+  const facts = [
+    ['Symbol', symbol],
+    ['Unit', unit],
+    ['Sign', sign],
+    ['Formula', formula],
+  ] as const
+  return facts.flatMap(([name, text]) => (text === undefined ? [] : [[name, text] as const]))
+}
+
+/** The whole glossary as Markdown. */
+export function glossaryMarkdown(): string {
+  const entry = (term: Term) => {
+    const facts = termFacts(term).map(([name, text]) => `${name}: ${text}`)
+    return [`**${term.name}.** ${term.definition}`, ...facts].join('  \n')
+  }
+  const areas = GLOSSARY.map(({ title, terms }) => [`## ${title}`, ...terms.map(entry)].join('\n\n'))
+  return `${['# Glossary', 'One name for one quantity, on screen, in messages, in files and in this guide.', ...areas].join('\n\n')}\n`
+}

@@ -1,0 +1,111 @@
+// Misalignments, and how well an assembly holds them.
+
+import type { Term } from './term'
+
+export const ALIGNMENT_TERMS = {
+  misalignment: {
+    name: 'Misalignment',
+    definition: 'Pose error of the fibre side of a joint against the chip side: offset, gap, tilt and roll.',
+  },
+  lateralOffset: {
+    name: 'Lateral offset x, y',
+    definition:
+      'Displacement of the fibre from the axis of the chip mode: x along the chip surface, y normal to it. Zero is the direction of the refracted beam.',
+    unit: 'µm',
+    sign: 'Positive moves the fibre towards +x or +y.',
+    symbol: 'x, y',
+    formula: 'η = η₀ exp[−2d² / (w₁² + w₂²)] for round modes',
+  },
+  tilt: {
+    name: 'Tilt x, y',
+    definition: 'Angle of the beam against the axis, about the centre of the end face: x is yaw, y is pitch.',
+    unit: '°',
+    sign: 'Positive makes the beam slope towards +x or +y.',
+    symbol: 'θ',
+    formula: 'η = η₀ exp[−2(πn w₁w₂θ / λ)² / (w₁² + w₂²)] for round modes',
+  },
+  roll: {
+    name: 'Roll',
+    definition:
+      'Rotation of the fibre about the z axis. It matters for elliptical modes, polarisation and arrays.',
+    unit: '°',
+    sign: 'Positive turns from x to y.',
+  },
+  endFaceAngle: {
+    name: 'End-face angle',
+    definition: 'Angle of a polished or etched face against the plane normal to the guide, such as 8°.',
+    unit: '°',
+    sign: 'Equal signs on both sides are parallel faces.',
+  },
+  angledIn: {
+    name: 'Faces angled in',
+    definition: 'Plane in which the end faces are angled: x is in the chip plane, y out of it.',
+  },
+  pointingAngle: {
+    name: 'Pointing angle',
+    definition: 'Tilt of the fibre axis that follows the beam refracted at angled faces.',
+    unit: '°',
+    formula: 'n₁ sin θ₁ = n₂ sin θ₂ (Snell)',
+  },
+  decentre: {
+    name: 'Decentre',
+    definition: 'Lateral displacement of a lens from the axis of the beam.',
+    unit: 'µm',
+    sign: 'Positive towards +x or +y.',
+  },
+  alignmentTolerance: {
+    name: 'Alignment tolerance',
+    definition:
+      'Displacement on one axis from the working point that causes a stated excess loss, such as 1 dB.',
+    unit: 'µm or °',
+  },
+  stationAccuracy: {
+    name: 'Alignment-station accuracy',
+    definition: 'Position error that the alignment equipment leaves, as ± lateral, axial and angular.',
+    unit: 'µm or °',
+    sign: 'Half width.',
+  },
+  activeAlignment: {
+    name: 'Active alignment',
+    definition: 'Alignment on measured power. A residual misalignment remains.',
+  },
+  passivePlacement: {
+    name: 'Passive placement',
+    definition: 'Placement by reference marks or stops, without measuring power.',
+  },
+  residualMisalignment: {
+    name: 'Residual misalignment',
+    definition: 'What active alignment leaves: the ± of a degree of freedom that is aligned.',
+    unit: 'µm or °',
+  },
+  cureShift: {
+    name: 'Cure shift',
+    definition: 'Displacement of the fibre while the adhesive cures, after alignment.',
+    unit: 'µm',
+    sign: 'Towards +x, +y or a wider gap.',
+  },
+  holderDrift: {
+    name: 'Holder drift',
+    definition: 'Later displacement of a fibre in a mechanical holder.',
+    unit: 'µm',
+    sign: 'Towards +x, +y or a wider gap.',
+  },
+  mount: {
+    name: 'Mount',
+    definition:
+      'Two stacks of material from one common anchor to either end face. Their different expansion moves the joint with temperature.',
+  },
+  cte: {
+    name: 'Coefficient of thermal expansion (CTE)',
+    definition: 'Relative change of length per kelvin.',
+    unit: 'ppm/K',
+    symbol: 'α',
+    formula: 'ΔL = α L ΔT',
+  },
+  operatingTemperature: {
+    name: 'Operating temperature',
+    definition:
+      'Range in which the module must meet its requirements. Lengths hold at the temperature of alignment.',
+    unit: '°C',
+  },
+} as const satisfies Readonly<Record<string, Term>>

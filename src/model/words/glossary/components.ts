@@ -1,0 +1,89 @@
+// Lenses, lensed fibres and the chip facet.
+
+import type { Term } from './term'
+
+export const COMPONENT_TERMS = {
+  facet: {
+    name: 'Facet',
+    definition: 'Edge of the chip where a waveguide ends and the light enters.',
+  },
+  waveguideSize: {
+    name: 'Waveguide width and height',
+    definition: 'Size of the waveguide core at the facet, for the drawing. The mode has its own diameters.',
+    unit: 'µm',
+  },
+  facetDepth: {
+    name: 'Depth below the surface',
+    definition: 'Distance of the waveguide centre below the top surface of the chip.',
+    unit: 'µm',
+  },
+  tipWidth: {
+    name: 'Taper tip width',
+    definition: 'Width of an inverse taper at the facet. A narrower tip has a larger mode.',
+    unit: 'µm',
+  },
+  routingWidth: {
+    name: 'Routing width',
+    definition: 'Width of the waveguide behind the taper.',
+    unit: 'µm',
+  },
+  taperLength: {
+    name: 'Taper length',
+    definition: 'Length from the tip to the full routing width.',
+    unit: 'µm',
+  },
+  inverseTaper: {
+    name: 'Inverse taper',
+    definition: 'On-chip waveguide that narrows towards the facet, so that its mode grows to match a fibre.',
+  },
+  tipRadius: {
+    name: 'Tip radius',
+    definition: 'Radius of curvature of the lens on the end of a fibre.',
+    unit: 'µm',
+  },
+  lensShape: {
+    name: 'Lens shape',
+    definition: 'Thin, ball, plano-convex, biconvex or gradient-index, as seen from the collimated side.',
+  },
+  focalLength: {
+    name: 'Focal length',
+    definition: 'Of a thin lens, at the design wavelength.',
+    unit: 'µm',
+    symbol: 'f',
+  },
+  curvatureRadius: {
+    name: 'Radius of curvature',
+    definition:
+      'Of a lens surface: on the collimated side, where the beam is parallel, or on the focused side.',
+    unit: 'µm',
+    sign: 'Positive for a convex surface.',
+    symbol: 'R',
+  },
+  rodPitch: {
+    name: 'Pitch of a gradient-index rod',
+    definition: 'Length of the rod in periods of the ray path: 0.25 collimates a point at its face.',
+  },
+  clearAperture: {
+    name: 'Clear aperture',
+    definition: 'Diameter of the usable area of a lens. Light beyond it is lost.',
+    unit: 'µm',
+  },
+  arrayPitch: {
+    name: 'Array pitch',
+    definition: 'Centre-to-centre distance of the lenses of an array.',
+    unit: 'µm',
+  },
+  pitchPorts: {
+    name: 'Input and output pitch',
+    definition: 'Channel pitch of a spot-size converter chip on the fibre side and on the chip side.',
+    unit: 'µm',
+  },
+  holder: {
+    name: 'Holder',
+    definition: 'What keeps the part in place in the module, as a note for the order list.',
+  },
+  aberration: {
+    name: 'Spherical aberration',
+    definition: 'Phase error of spherical surfaces: it enlarges the spot where the surface is steep.',
+  },
+} as const satisfies Readonly<Record<string, Term>>

@@ -1,0 +1,84 @@
+// The cross-section of a waveguide and its solved mode.
+
+import type { Term } from './term'
+
+export const CROSS_SECTION_TERMS = {
+  crossSection: {
+    name: 'Waveguide cross-section',
+    definition:
+      'Substrate, layers, cores and top cladding at the facet, from which the mode is solved. Heights are measured from the substrate surface.',
+  },
+  substrate: {
+    name: 'Substrate',
+    definition: 'Wafer below all layers. With an index above the effective index, the mode leaks into it.',
+  },
+  lowerCladding: {
+    name: 'Lower cladding',
+    definition: 'Layer between the substrate and the cores.',
+    unit: 'µm',
+  },
+  topCladding: {
+    name: 'Top cladding',
+    definition: 'Medium above the highest layer, such as air or an adhesive.',
+  },
+  coreWidth: {
+    name: 'Core width',
+    definition: 'Width of a core at half its height.',
+    unit: 'µm',
+  },
+  sidewallAngle: {
+    name: 'Sidewall angle',
+    definition:
+      'Angle of the side of a core against the substrate plane: 90° is vertical, less is narrower at the top.',
+    unit: '°',
+  },
+  coreCentre: {
+    name: 'Core centre, x',
+    definition: 'Position of the centre of a core along the chip surface.',
+    unit: 'µm',
+    sign: 'From the middle of the waveguide, towards +x.',
+  },
+  coreBottom: {
+    name: 'Core bottom above substrate',
+    definition: 'Height of the lower face of a core above the substrate surface.',
+    unit: 'µm',
+  },
+  solverGrid: {
+    name: 'Grid',
+    definition:
+      'Number of cells on which the mode is solved. More cells take longer and leave a smaller error.',
+  },
+  indexAboveCutoff: {
+    name: 'Index above cut-off',
+    definition:
+      'Effective index minus the highest index of the surroundings. Near zero the size of the mode is very sensitive.',
+  },
+  confinement: {
+    name: 'Confinement in the cores',
+    definition: 'Share of the power of the mode inside the cores.',
+    unit: '%',
+  },
+  dominantComponent: {
+    name: 'Dominant field component',
+    definition: 'Share of the mode in its main transverse electric component, which couples to a fibre mode.',
+    unit: '%',
+  },
+  discretisationError: {
+    name: 'Estimated discretisation error',
+    definition: 'Estimated error of a result from the finite size of the grid cells.',
+  },
+  gridConvergence: {
+    name: 'Grid convergence',
+    definition: 'The same result on finer and finer grids. It should settle.',
+    unit: 'µm',
+  },
+  fieldOverlap: {
+    name: 'Coupling loss, field overlap',
+    definition: 'Coupling loss of the solved field to the fibre mode, without assuming Gaussians.',
+    unit: 'dB',
+  },
+  sweep: {
+    name: 'Sweep',
+    definition: 'The mode solved at several values of one dimension or of the wavelength.',
+  },
+} as const satisfies Readonly<Record<string, Term>>

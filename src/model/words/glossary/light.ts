@@ -1,0 +1,101 @@
+// Reflections, spectrum, polarisation and power.
+
+import type { Term } from './term'
+
+export const LIGHT_TERMS = {
+  returnLoss: {
+    name: 'Return loss (RL)',
+    definition:
+      'Power launched into the fibre over the power reflected back into its mode, as incoherent sum and as coherent worst case.',
+    unit: 'dB',
+    sign: 'Positive; higher is better.',
+    symbol: 'RL',
+    formula: 'RL = −10 log₁₀(P_back / P_in)',
+  },
+  backReflection: {
+    name: 'Back-reflection',
+    definition: 'Light reflected by a face back into the fibre mode.',
+  },
+  incoherentSum: {
+    name: 'Incoherent sum',
+    definition: 'Back-reflected powers of all faces added, as for a source of short coherence length.',
+    unit: 'dB',
+  },
+  coherentWorstCase: {
+    name: 'Coherent worst case',
+    definition: 'Back-reflected amplitudes of all faces added in phase.',
+    unit: 'dB',
+  },
+  ripple: {
+    name: 'Ripple',
+    definition:
+      'Periodic change of transmission through interference between the two faces of a gap (Fabry-Perot effect), with maxima and minima.',
+    unit: 'dB',
+  },
+  ripplePeriod: {
+    name: 'Ripple period',
+    definition: 'Change of wavelength, gap or temperature from one ripple maximum to the next.',
+    formula: 'Δλ = λ² / (2nL), Δz = λ / (2n)',
+  },
+  reflectance: {
+    name: 'Reflectance',
+    definition: 'Reflected share of the incident power at one face.',
+    unit: '%',
+    symbol: 'R',
+  },
+  coating: {
+    name: 'Anti-reflection coating',
+    definition:
+      'Thin films on a face, given by its reflectance or by the index and thickness of every layer.',
+  },
+  launchPower: {
+    name: 'Launch power',
+    definition: 'Optical power in the fibre before the interface.',
+    unit: 'mW',
+  },
+  irradianceLimit: {
+    name: 'Irradiance limit',
+    definition: 'Highest peak irradiance that an end face, coating or gap medium withstands.',
+    unit: 'kW/cm²',
+    formula: 'I = 8P / (π MFD_x MFD_y)',
+  },
+  band: {
+    name: 'Band',
+    definition: 'Wavelength range over which the requirements hold.',
+    unit: 'nm',
+  },
+  bandwidth: {
+    name: 'Bandwidth (0.5 dB, 1 dB)',
+    definition: 'Wavelength range in which the loss stays within the stated excess of its minimum.',
+    unit: 'nm',
+  },
+  singlePass: {
+    name: 'Single pass',
+    definition: 'Transmission without multiple reflections between the faces of a gap.',
+  },
+  polarisationMaintaining: {
+    name: 'Polarisation-maintaining (PM)',
+    definition: 'Fibre with a slow and a fast axis that keeps light polarised along either of them.',
+  },
+  per: {
+    name: 'Polarisation extinction ratio (PER)',
+    definition: 'Power in the wanted polarisation over power in the other one.',
+    unit: 'dB',
+    formula: 'PER = −10 log₁₀ tan²θ for a key angle θ',
+  },
+  pdl: {
+    name: 'Polarisation-dependent loss (PDL)',
+    definition: 'Difference of the insertion losses of the two polarisations.',
+    unit: 'dB',
+  },
+  keyAngle: {
+    name: 'Key (slow-axis) angle',
+    definition: 'Angle between the slow axis of a PM fibre and the axis of the chip mode.',
+    unit: '°',
+  },
+  isolation: {
+    name: 'Isolation',
+    definition: 'Loss of an isolator in the backward direction.',
+    unit: 'dB',
+  },
+} as const satisfies Readonly<Record<string, Term>>

@@ -1,0 +1,121 @@
+// Measurements of modes and losses, and their uncertainty.
+
+import type { Term } from './term'
+
+export const MEASUREMENT_TERMS = {
+  farFieldScan: {
+    name: 'Far-field angular scan',
+    definition: 'Power against angle far from the end face. It gives the Petermann II diameter.',
+  },
+  offsetScan: {
+    name: 'Transverse-offset scan',
+    definition:
+      'Power against lateral offset of a known probe. The MFD of the unknown mode follows from the width.',
+    formula: 'w_scan² = w_probe² + w_mode² for Gaussians',
+  },
+  rasterScan: {
+    name: 'Raster scan',
+    definition: 'Transverse-offset scan over both axes.',
+  },
+  nearFieldImage: {
+    name: 'Near-field image',
+    definition: 'Camera image of the intensity at the end face.',
+  },
+  loopback: {
+    name: 'Loopback and cut-back series',
+    definition:
+      'Loss of waveguides of several lengths. The slope is the propagation loss, the intercept the loss of both facets.',
+    formula: 'L = 2 L_facet + α · length',
+  },
+  repeatedReadings: {
+    name: 'Repeated readings',
+    definition: 'Several readings of one quantity, for its mean and standard uncertainty.',
+  },
+  facetLoss: {
+    name: 'Loss per facet',
+    definition: 'Half the intercept of a loopback series. Assumes equal facets.',
+    unit: 'dB',
+  },
+  probeMfd: {
+    name: 'Probe MFD',
+    definition: 'Mode-field diameter of the scanned probe fibre.',
+    unit: 'µm',
+  },
+  referencePower: {
+    name: 'Reference power',
+    definition: 'Power measured without the device. It turns readings of power into losses.',
+    unit: 'µW',
+  },
+  pixelSize: {
+    name: 'Pixel size in the object plane',
+    definition: 'Width of one camera pixel divided by the magnification of the imaging optics.',
+    unit: 'µm',
+  },
+  scaleFactor: {
+    name: 'Scale factor',
+    definition:
+      'True position or angle divided by the indicated one. Its tolerance is the calibration error.',
+  },
+  detectorExponent: {
+    name: 'Detector linearity exponent',
+    definition: 'The signal is proportional to this power of the optical power. A linear detector has 1.',
+  },
+  noiseFloor: {
+    name: 'Noise floor',
+    definition: 'Power that the detector shows without light, relative to the peak.',
+    unit: 'dB',
+  },
+  bias: {
+    name: 'Bias',
+    definition: 'Known systematic error of a result, such as that of a scan that ends at too small an angle.',
+  },
+  residual: {
+    name: 'Residual',
+    definition:
+      'Measured minus fitted value, usually in per cent of the peak. Structure in it is shape, not noise.',
+    unit: '%',
+  },
+  outlier: {
+    name: 'Outlier',
+    definition: 'Reading that does not agree with the others within their scatter.',
+  },
+  uncertaintyBudget: {
+    name: 'Uncertainty budget',
+    definition: 'Contributions to the uncertainty of a result, combined in quadrature (JCGM 100:2008).',
+  },
+  evaluationType: {
+    name: 'Type A, type B',
+    definition:
+      'Evaluation of an uncertainty from repeated readings (A), or from other knowledge (B) (JCGM 100:2008).',
+  },
+  standardUncertainty: {
+    name: 'Standard uncertainty',
+    definition: 'Uncertainty of a result as one standard deviation.',
+    symbol: 'u',
+  },
+  expandedUncertainty: {
+    name: 'Expanded uncertainty, k = 2',
+    definition: 'Twice the standard uncertainty: about 95 % for a normal distribution.',
+    symbol: 'U',
+    formula: 'U = k u',
+  },
+  degreesOfFreedom: {
+    name: 'Degrees of freedom',
+    definition: 'How well an uncertainty is itself known: the number of independent readings behind it.',
+  },
+  azimuth: {
+    name: 'Azimuth',
+    definition: 'Direction of the major axis of an elliptical mode in an image.',
+    unit: '°',
+    sign: 'From x towards y.',
+  },
+  stageOrigin: {
+    name: 'Stage origin',
+    definition: 'What position zero of a scan is: the working point, or unknown. Then the peak is used.',
+  },
+  fileInterpretation: {
+    name: 'File interpretation',
+    definition:
+      'How the reader understood a file: delimiter, decimal mark, columns, units and kind of measurement.',
+  },
+} as const satisfies Readonly<Record<string, Term>>
