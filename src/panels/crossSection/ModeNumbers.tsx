@@ -1,14 +1,12 @@
 // The numbers of a solved mode, and how they settle as cells halve.
 
 import type { FacetMode } from '../../analysis/crossSection/facetMode'
-import { SUNK_SHARE } from '../../analysis/crossSection/modeWarnings'
 import { lossDb } from '../../optics/index'
 import { fixed, significant } from '../measurements/benchText'
 import { type FactRow, FactTable } from '../measurements/FactTable'
 
-function leakageText({ leakage, substrateShare }: FacetMode): string {
+function leakageText({ leakage }: FacetMode): string {
   if (leakage === null) return 'none: slower than light in the substrate'
-  if (substrateShare > SUNK_SHARE) return `more than ${significant(leakage.dbPerMm, 2)} dB/mm`
   if (leakage.dbPerMm < 0.001) return 'below 0.001 dB/mm'
   return `about ${significant(leakage.dbPerMm, 2)} dB/mm`
 }
