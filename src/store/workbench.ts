@@ -1,4 +1,4 @@
-// The state of the workbench: the project, which undo restores, and what is on screen, which it does not.
+// The project that is open, and its undo. What is on screen is in view.ts, which undo leaves alone.
 
 import { produce } from 'immer'
 import { type TemporalState, temporal } from 'zundo'
@@ -6,45 +6,29 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
 import type { Project } from '../model/schema/project'
-
-export const PAGES = ['requirements', 'parts', 'candidate', 'compare', 'sizing', 'bench', 'sheet'] as const
-export type Page = (typeof PAGES)[number]
+import { view } from './view'
 
 export interface Workbench {
   readonly project: Project
-  readonly page: Page
-  readonly candidateId: string
   readonly edit: (recipe: (draft: Project) => void) => void
   readonly replaceProject: (project: Project) => void
-  readonly showPage: (page: Page) => void
-  readonly selectCandidate: (candidateId: string) => void
 }
 
 type Undoable = Pick<Workbench, 'project'>
 
 const UNDO_STEPS = 200
 
-function firstCandidateId(project: Project): string {
-  return project.candidates[0]?.id ?? ''
-}
-
 export const workbench = createStore<Workbench>()(
   temporal(
-    (set) => {
-      const project = demoProject()
-      return {
-        project,
-        page: 'candidate',
-        candidateId: firstCandidateId(project),
-        edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
-        replaceProject: (next) => {
-          endGesture() // else the old project would be gone without an undo step
-          set({ project: next, candidateId: firstCandidateId(next) })
-        },
-        showPage: (page) => set({ page }),
-        selectCandidate: (candidateId) => set({ candidateId }),
-      }
-    },
+    (set) => ({
+      project: demoProject(),
+      edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
+      replaceProject: (project) => {
+        endGesture() // else the old project would be gone without an undo step
+        set({ project })
+        view.setState({ designId: '', elementId: '' })
+      },
+    }),
     {
       limit: UNDO_STEPS,
       partialize: (state): Undoable => ({ project: state.project }),

@@ -12,10 +12,10 @@ const NEAR_CUT_OFF = 2e-3
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
-  const text = `It leaks about ${dbPerMm.toPrecision(2)} dB/mm into the substrate`
+  const text = `Leakage into the substrate ≈ ${dbPerMm.toPrecision(2)} dB/mm`
   return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
-    ? `${text}; a first-order estimate is rough at this level. Bury the core deeper, or keep the tip short.`
-    : `${text} (first order). Keep the narrow end short, or the lower layer thicker.`
+    ? `${text}; a first-order estimate is rough at this level. Increase the lower-cladding thickness, or keep the tip short.`
+    : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
 }
 
 export function modeWarnings(
@@ -30,26 +30,26 @@ export function modeWarnings(
   const above = top - gaussian.centreUm.y
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
-      ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
+      ? `${(100 * (1 - mode.leadingShare)).toFixed(1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`
+      ? `Grid too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode's size depends steeply on every dimension and index.`
+      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
-      ? `Far from Gaussian: the best Gaussian holds ${(100 * gaussian.overlap).toFixed(1)} % of it; use the field, not diameters.`
+      ? `Strongly non-Gaussian: best-fit Gaussian overlap ${(100 * gaussian.overlap).toFixed(1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate has a higher index than the mode: the mode was solved with the field ending at its surface, and leakage is calculated from the slope there.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
     section.layers.length > 0 && above < secondMomentUm.y / 2
-      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: it is pushed down and skewed there.`
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: the upper cladding boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

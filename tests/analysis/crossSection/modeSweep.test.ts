@@ -59,7 +59,7 @@ describe('the mode of a facet’s cross-section', () => {
 
   test('says that the substrate was left out and how much leaks', () => {
     expect(mode.leakage!.dbPerMm).toBeGreaterThan(0)
-    expect(mode.warnings.join(' ')).toContain('The substrate has a higher index than the mode')
+    expect(mode.warnings.join(' ')).toContain('The substrate index exceeds the effective index')
   })
 
   test('warns of strong leakage once the substrate is near', () => {
@@ -67,7 +67,7 @@ describe('the mode of a facet’s cross-section', () => {
     setVariable(near, { kind: 'thickness', layerId: 'layer-1' }, 0.8)
     const leaky = finished(facetModeSteps({ ...request(), section: near })).value
     expect(leaky.leakage?.dbPerMm).toBeGreaterThan(10)
-    expect(leaky.warnings.join(' ')).toMatch(/leaks about \d+ dB\/mm .* first-order estimate is rough/)
+    expect(leaky.warnings.join(' ')).toMatch(/≈ \d+ dB\/mm; a first-order estimate is rough/)
     expect(mode.warnings.join(' ')).not.toContain('is rough')
   })
 
