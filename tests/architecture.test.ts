@@ -9,7 +9,7 @@ const root = resolve(import.meta.dirname, '../src')
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   numerics: [],
   optics: ['numerics'],
-  model: ['optics'],
+  model: ['numerics', 'optics'],
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
   report: ['optics', 'model', 'analysis', 'measure'],

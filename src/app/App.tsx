@@ -20,6 +20,7 @@ import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import './frame.css'
 
+const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 
 function isTyping(target: EventTarget | null): boolean {
@@ -134,6 +135,9 @@ export function App() {
         </div>
       )}
       <AddDesign />
+      <Suspense fallback={null}>
+        <TermTips onGlossary={showHelp} />
+      </Suspense>
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
     </div>

@@ -22,7 +22,7 @@ export function LensFilms({
     return (
       <div className="field">
         <button type="button" onClick={() => set([newFilm()])}>
-          State the films of a coated face
+          Define coating layers
         </button>
       </div>
     )
@@ -36,7 +36,7 @@ export function LensFilms({
         newFilm={newFilm}
       />
       <button type="button" onClick={() => set(undefined)}>
-        Drop the films
+        Remove coating layers
       </button>
     </div>
   )

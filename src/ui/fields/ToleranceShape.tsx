@@ -2,6 +2,7 @@
 
 import { type Quantity, SHARES, SIDES, type Tolerance } from '../../model/quantity/quantity'
 import { DEFAULT_COVERAGE } from '../../model/quantity/spread'
+import { LIMITS } from '../../model/words/limits'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
 
@@ -27,8 +28,9 @@ export function ToleranceShape({
   const { distribution, coverage, side, share } = tolerance
   const setCoverage = (text: string) => {
     const value = Number(text.replace(',', '.'))
-    if (!(value > 0 && value <= 10))
-      return `Standard deviations of ${label} is "${text}"; must be above 0, to 10`
+    const { least, most } = LIMITS.coverage
+    if (!(value >= least && value <= most))
+      return `Standard deviations of ${label} is "${text}"; must be ${least} to ${most}`
     change((own) => {
       own.coverage = value
     })

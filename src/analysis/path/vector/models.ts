@@ -105,6 +105,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
+  readonly searchDb?: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */

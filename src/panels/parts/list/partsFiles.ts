@@ -1,13 +1,13 @@
 // Parts to a file and back: JSON keeps everything, CSV opens in a spreadsheet.
 
 import { fileOpen, fileSave } from 'browser-fs-access'
-import type { Issue } from '../../model/issue'
-import { addParts } from '../../model/parts/addParts'
-import { partsCsv, readPartsCsv } from '../../model/parts/partsCsv'
-import { partsText, readPartsText } from '../../model/parts/partsFile'
-import type { Project } from '../../model/schema/project'
-import { fileNameOf, wasCancelled } from '../../store/projectFiles'
-import { editProject } from '../../store/workbench'
+import type { Issue } from '../../../model/issue'
+import { addParts } from '../../../model/parts/addParts'
+import { partsCsv, readPartsCsv } from '../../../model/parts/partsCsv'
+import { partsText, readPartsText } from '../../../model/parts/partsFile'
+import type { Project } from '../../../model/schema/project'
+import { fileNameOf, wasCancelled } from '../../../store/projectFiles'
+import { editProject } from '../../../store/workbench'
 
 export interface FileOutcome {
   /** What was done, in words; empty where nothing was. */
