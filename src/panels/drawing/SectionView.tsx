@@ -2,8 +2,8 @@
 // dragged or moved by arrow keys.
 
 import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'
-import type { FaceReflection } from '../../analysis/results/lightResults'
 import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
 import { type Frame, type Scale, scaleBarUm, zoomed } from '../../report/figures/scale'
 import { sectionShapes } from '../../report/figures/section'
 import type { SectionParts } from '../../report/figures/sectionParts'
