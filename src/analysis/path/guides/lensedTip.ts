@@ -1,7 +1,7 @@
 // A lensed fibre end: the mode that leaves it has its waist at the working distance, in the gas in front.
 
 import type { Path } from '../../../model/issue'
-import { coreValue } from '../../../model/quantity/quantity'
+import { coreHalfWidth, coreValue, type Quantity } from '../../../model/quantity/quantity'
 import type { LensedTipEntry } from '../../../model/schema/parts'
 import {
   apertureTransmission,
@@ -15,7 +15,7 @@ import {
 import type { ValidityNote } from '../../results/evaluation'
 import { findMedium, requireGas } from '../vector/findMedium'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/readers'
 
 const WHY_GAS = 'a tip focuses by the step of index from glass to air, which a filling takes away'
 /** Spots and working distances that tips are made with, um. Common practice, no source. */
@@ -55,6 +55,13 @@ export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortRea
     : groundTip(context, tip, path, fibre, found.index, place.elementId)
 }
 
+/** The end of the stated range that returns the most. The radius changes nothing but the echo: the spot is stated. */
+function flattestRadius(radius: Quantity | undefined): Reader | null {
+  return radius === undefined
+    ? null
+    : constantReader(coreValue(radius, 'radius') + coreHalfWidth(radius, 'radius'))
+}
+
 function typedSpot(
   context: ChainContext,
   tip: LensedTipEntry,
@@ -78,7 +85,11 @@ function typedSpot(
       index: fibre.index,
       waistXUm: waist,
       waistYUm: waist,
-      tip: { radiusUm: null, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      tip: {
+        radiusUm: flattestRadius(tip.tip.radius),
+        modeMfdXUm: fibre.mfdXUm,
+        modeMfdYUm: fibre.mfdYUm,
+      },
       ...(fibre.core && { core: fibre.core }),
     },
     lines: [],
