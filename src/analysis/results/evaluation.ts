@@ -12,6 +12,7 @@ import type { BandFinding, ChainReflection, PolarisationLoss, PowerFinding, Ripp
 export const LINE_KINDS = [
   'mode mismatch',
   'mode shape',
+  'aberration',
   'gap',
   'lateral offset',
   'tilt',

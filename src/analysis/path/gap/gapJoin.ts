@@ -14,7 +14,7 @@ import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
-import { fieldCorrection } from '../guides/fieldCorrection'
+import { type FieldCorrection, fieldCorrection } from '../guides/fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'
@@ -57,8 +57,11 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 /** Below this the efficiency leaves the number format, and the loss is computed another way. */
 const LEAST_RATIO = 1e-290
 
-/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyondDb` adds to it. */
-function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): Reader {
+/** Real less Gaussian joint at a gap, dB. */
+type Beyond = FieldCorrection['differenceDb']
+
+/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyond` adds to it. */
+function wholeLoss({ read }: GapReader, wavelength: Reader, beyond: Beyond): Reader {
   return (v) => {
     const n = read(v)
     const wavelengthUm = wavelength(v)
@@ -80,9 +83,9 @@ function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): R
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
     // A drawn core without a mode has a NaN width, and its loss stays NaN.
-    if (!(ratio <= LEAST_RATIO)) return beyondDb - 10 * Math.log10(ratio)
+    if (!(ratio <= LEAST_RATIO)) return beyond(v, n.gapUm) - 10 * Math.log10(ratio)
     const faces = n.near.transmission * n.far.transmission
-    return beyondDb + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
+    return beyond(v, n.gapUm) + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
   }
 }
 
@@ -126,6 +129,7 @@ export function gapJoin(
     nominal,
     jointOf(numbers, context.wavelengthUm),
   )
+  const beyond: Beyond = correction?.differenceDb ?? (() => 0)
   const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
@@ -134,11 +138,13 @@ export function gapJoin(
   return {
     lines: [
       ...whole.lines,
-      ...(correction?.line ? [correction.line] : []),
+      ...(correction?.line
+        ? [{ ...correction.line, lossDb: (v: Values) => beyond(v, gap.read(v).gapUm) }]
+        : []),
       face('Reflection, near face', through('near'), 'near'),
       face('Reflection, far face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
+    lossDb: wholeLoss(gap, context.wavelength, beyond),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
@@ -147,7 +153,7 @@ export function gapJoin(
     },
     view: (v) => ({
       ...jointView(state(v), element, path),
-      ...(correction && { field: correction.view }),
+      ...(correction?.view && { field: correction.view }),
     }),
     reflections: (v) => {
       const { joint, near: nearPort, far: farPort } = state(v)
