@@ -32,7 +32,7 @@ export function RunYields({
   })
   const run = async () => {
     for (const { candidateId, name, kind } of open) {
-      setRunning(kind === 'yield' ? `assemblies of ${name}` : `blocks of ${name}`)
+      setRunning(kind === 'yield' ? `assemblies of ${name}` : `arrays of ${name}`)
       await (kind === 'yield'
         ? startYield(project, candidateId, {})
         : startArray(project, candidateId, ARRAY_DEFAULTS.samples))

@@ -6,7 +6,7 @@ import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { DepthTab } from '../../store/view'
-import { lossText } from '../../ui/text/numbers'
+import { lossText } from './numbers'
 
 export interface Chip {
   readonly name: string
