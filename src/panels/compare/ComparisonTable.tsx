@@ -5,7 +5,7 @@ import { type Comparison, type ComparisonRow, ROW_GROUPS } from '../../analysis/
 import { issueText } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
-import { chipOf } from '../../ui/text/verdictChip'
+import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { CellView, differs } from './CellView'
 import { ColumnHead } from './ColumnHead'
 import type { CompareView } from './compareView'
@@ -13,16 +13,24 @@ import { Pictures, type ShownDesign } from './Pictures'
 
 const unitOf = (row: ComparisonRow) => row.unit !== '' && <span className="quiet">, {row.unit}</span>
 
-function RowHead({ row, view }: { readonly row: ComparisonRow; readonly view: CompareView }) {
+function RowHead({
+  row,
+  view,
+  label,
+}: {
+  readonly row: ComparisonRow
+  readonly view: CompareView
+  readonly label: string
+}) {
   const order = view.sort?.rowId === row.id ? view.sort.order : undefined
   const words = (
     <>
-      {row.label}
+      {label}
       {unitOf(row)}
     </>
   )
   return (
-    <th scope="row" aria-sort={order}>
+    <th scope="row" aria-sort={order} title={label === row.label ? undefined : row.label}>
       {row.better === null ? (
         words
       ) : (
@@ -60,17 +68,22 @@ export function ComparisonTable({
   const rows = view.onlyDiffering ? comparison.rows.filter((row) => differs(row, shown)) : comparison.rows
   const baseAt = columns.findIndex((column) => column.candidateId === view.baselineId)
   const classOf = (designId: string) => (designId === view.markedId ? 'compare-marked' : undefined)
-  const verdictValue = (row: ComparisonRow, at: number): string => {
+  const chipAt = (row: ComparisonRow, at: number): Chip | null => {
     const cell = row.cells[at]
     const { design, evaluation } = designs[shown.indexOf(at)] ?? {}
-    if (cell?.status === undefined || design === undefined || evaluation == null) return ''
+    if (cell?.status === undefined || design === undefined || evaluation == null) return null
     const verdict = {
       id: row.id.replace(/^verdict-/, ''),
       label: row.label,
       status: cell.status,
       reason: cell.reason ?? '',
     }
-    return chipOf(verdict, project, evaluation, runs.get(design.id) ?? null).value
+    return chipOf(verdict, project, evaluation, runs.get(design.id) ?? null)
+  }
+  /** A requirement in its shortest form, as the strip above shows it. */
+  const labelOf = (row: ComparisonRow): string => {
+    const chip = shown.map((at) => chipAt(row, at)).find((each) => each !== null)
+    return chip == null ? row.label : `${chip.name} ${chip.limit}`.trim()
   }
   return (
     <table
@@ -121,7 +134,7 @@ export function ComparisonTable({
               </tr>
               {own.map((row) => (
                 <tr key={row.id} data-row={row.id}>
-                  <RowHead row={row} view={view} />
+                  <RowHead row={row} view={view} label={labelOf(row)} />
                   {shown.map((at) => (
                     <CellView
                       key={at}
@@ -131,7 +144,7 @@ export function ComparisonTable({
                       baseAt={baseAt}
                       className={classOf(columns[at]?.candidateId ?? '')}
                       reasonsShown={view.reasonsShown}
-                      verdictValue={verdictValue(row, at)}
+                      verdictValue={chipAt(row, at)?.value ?? ''}
                     />
                   ))}
                 </tr>

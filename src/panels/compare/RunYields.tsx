@@ -41,13 +41,13 @@ export function RunYields({
   }
   if (open.length === 0) return null
   return (
-    <p>
-      <button type="button" disabled={running !== ''} onClick={() => void run()}>
-        {wantsArrays ? 'Run yields and arrays' : 'Run yields'}
-      </button>{' '}
+    <>
       <span role="status" className="quiet">
-        {running === '' ? '' : `drawing ${running}`}
+        {running === '' ? '' : `Simulating ${running}…`}
       </span>
-    </p>
+      <button type="button" className="primary" disabled={running !== ''} onClick={() => void run()}>
+        {wantsArrays ? 'Run yields and arrays' : 'Run yields'} ({open.length})
+      </button>
+    </>
   )
 }

@@ -7,7 +7,7 @@ const WIDTH = 160
 const HEIGHT = 44
 const MIDDLE = HEIGHT / 2
 /** Diameter that fills the strip, um, and the power by which heights are compressed. */
-const FULL_UM = 60
+const FULL_UM = 36
 const COMPRESSED = 0.55
 
 const halfOf = (mfdUm: number) => Math.min(1, (mfdUm / FULL_UM) ** COMPRESSED) * (MIDDLE - 3)
