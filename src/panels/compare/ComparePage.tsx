@@ -2,7 +2,7 @@
 
 import { useMemo } from 'react'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
@@ -22,7 +22,8 @@ export function ComparePage() {
   const arrays = useFreshRuns('array', project)
   const evaluate = useEvaluations()
   const comparison = compareCandidates(project, evaluate, fresh, arrays)
-  const view = useCompareView(comparison, project.requirements.lossBasis)
+  const { basis } = leadingLoss(project.requirements)
+  const view = useCompareView(comparison, basis)
   const shownIds = view.shown.map((at) => comparison.columns[at]?.candidateId ?? '').join(' ')
   const designs = useMemo(
     () =>
@@ -51,7 +52,7 @@ export function ComparePage() {
           {count} {count === 1 ? 'design' : 'designs'}, {view.meetsAll}{' '}
           {view.meetsAll === 1 ? 'meets' : 'meet'} every requirement
         </strong>
-        <SortAndBaseline comparison={comparison} view={view} lossBasis={project.requirements.lossBasis} />
+        <SortAndBaseline comparison={comparison} view={view} lossBasis={basis} />
         <span className="compare-run">
           <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
           <button type="button" onClick={openAddDesign}>
@@ -64,7 +65,7 @@ export function ComparePage() {
         comparison={comparison}
         view={view}
         designs={designs}
-        limitDb={coreValue(project.requirements.lossLimit, 'loss')}
+        limitDb={leadingLimitDb(project.requirements)}
       />
       <CauseLegend />
       <div className="compare-cautions">

@@ -4,7 +4,6 @@ import { Fragment } from 'react'
 import { type Comparison, type ComparisonRow, ROW_GROUPS } from '../../analysis/compare/comparison'
 import { issueText } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
-import { useFreshRuns } from '../../store/runs'
 import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { CellView, differs } from './CellView'
 import { ColumnHead } from './ColumnHead'
@@ -62,23 +61,14 @@ export function ComparisonTable({
   readonly designs: readonly ShownDesign[]
   readonly limitDb: number
 }) {
-  const runs = useFreshRuns('yield', project)
   const { columns } = comparison
   const { shown } = view
   const rows = view.onlyDiffering ? comparison.rows.filter((row) => differs(row, shown)) : comparison.rows
   const baseAt = columns.findIndex((column) => column.candidateId === view.baselineId)
   const classOf = (designId: string) => (designId === view.markedId ? 'compare-marked' : undefined)
   const chipAt = (row: ComparisonRow, at: number): Chip | null => {
-    const cell = row.cells[at]
-    const { design, evaluation } = designs[shown.indexOf(at)] ?? {}
-    if (cell?.status === undefined || design === undefined || evaluation == null) return null
-    const verdict = {
-      id: row.id.replace(/^verdict-/, ''),
-      label: row.label,
-      status: cell.status,
-      reason: cell.reason ?? '',
-    }
-    return chipOf(verdict, project, evaluation, runs.get(design.id) ?? null)
+    const verdict = row.cells[at]?.verdict
+    return verdict === undefined ? null : chipOf(verdict, project)
   }
   /** A requirement in its shortest form, as the strip above shows it. */
   const labelOf = (row: ComparisonRow): string => {

@@ -7,8 +7,8 @@ import type { CompareView } from './compareView'
 
 const FIGURE_NAMES: Readonly<Record<RankedBy, string>> = {
   nominal: 'nominal loss',
-  'root sum square': 'RSS loss',
-  'worst corner': 'worst case',
+  RSS: 'RSS',
+  'worst case': 'worst case',
   percentile: 'percentile',
 }
 
