@@ -1,8 +1,9 @@
 // The frame: name, commands, pages, and what was refused.
 
-import { lazy, Suspense, useEffect, useRef, useState } from 'react'
+import { lazy, Suspense, useEffect, useState } from 'react'
 import type { Issue } from '../../model/issue'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../../store/autosave'
+import { forgetRefusals, refuse, useRefusals } from '../../store/refusals'
 import { startSolving } from '../../store/solvedFields'
 import { startTheme, useTheme } from '../../store/theme'
 import { editProject, type Page, useHistory, useWorkbench } from '../../store/workbench'
@@ -67,18 +68,17 @@ export function App() {
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
-  const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  const refusals = useRefusals()
   /** True while a file hangs over the window. */
   const [dropping, setDropping] = useState(false)
   const [helpShown, setHelpShown] = useState(false)
   const theme = useTheme()
-  const refuse = useRef(setRefusals)
 
   useEffect(() => {
     startTheme()
     const onRestored = () =>
       setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
-    void recoverProject(onRestored).then(refuse.current)
+    void recoverProject(onRestored).then(refuse)
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
     return () => {
@@ -93,7 +93,7 @@ export function App() {
       const command = commandFor(event)
       if (command === undefined || (command.alsoForText && holdsTypedText(event.target))) return
       event.preventDefault()
-      void runCommand(command).then(refuse.current)
+      void runCommand(command).then(refuse)
     }
     const onDragOver = (event: DragEvent) => {
       event.preventDefault()
@@ -106,7 +106,7 @@ export function App() {
       event.preventDefault()
       setDropping(false)
       const files = [...(event.dataTransfer?.files ?? [])]
-      if (files.length > 0) void openDropped(files).then(refuse.current)
+      if (files.length > 0) void openDropped(files).then(refuse)
     }
     window.addEventListener('keydown', onKeyDown)
     window.addEventListener('dragover', onDragOver)
@@ -121,7 +121,7 @@ export function App() {
   }, [])
 
   const disabled: Readonly<Record<string, boolean>> = { undo: !canUndo, redo: !canRedo }
-  const run = (command: Command) => void runCommand(command).then(setRefusals)
+  const run = (command: Command) => void runCommand(command).then(refuse)
   const View = PAGES.find((each) => each.page === page)?.view ?? CandidatePage
 
   return (
@@ -188,7 +188,7 @@ export function App() {
       </main>
       {dropping && <div className="drop-zone">Drop it: a project opens, readings go to the bench</div>}
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
-      <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
+      <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </>
   )
 }
