@@ -21,7 +21,14 @@ export {
   offsetApertureTransmission,
   shiftedApertureTransmission,
 } from './beam/aperture'
-export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './beam/decibel'
+export {
+  atMostNoLight,
+  efficiencyFromLossDb,
+  lossDb,
+  NEPERS_PER_DB,
+  NO_LIGHT_DB,
+  NO_LIGHT_RATIO,
+} from './beam/decibel'
 export {
   beamRadiusUm,
   divergenceHalfAngleRad,
@@ -70,6 +77,13 @@ export {
 } from './faces/multilayer'
 export { angleForExtinctionRad, extinctionRatioDb, seriesExtinction } from './faces/polarisation'
 export { type EndFace, type FacePointing, facePointing, type NoPointing } from './faces/snell'
+export {
+  ASSUMED_V,
+  coreAngleForReturnLoss,
+  equivalentCore,
+  type StepIndexCore,
+  turnedModeDb,
+} from './faces/turnedMode'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './fibre/lp01Field'
 export {
   approximateStepIndex,

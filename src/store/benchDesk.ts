@@ -5,7 +5,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { runMeasureJob } from '../jobs/measureClient'
 import type { MeasureOutput } from '../jobs/measureJobs'
-import { workbench } from './workbench'
+import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
 export type DeskReading = Extract<ReadOutput, { ok: true }>['value']
@@ -97,7 +97,7 @@ export function offerFiles(files: readonly File[]): void {
   const offered = files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) }))
   const { waiting, stage } = desk.getState()
   desk.setState({ waiting: [...waiting, ...offered] })
-  workbench.getState().showPage('bench')
+  showPage('measurements')
   if (stage.at === 'empty') next()
 }
 

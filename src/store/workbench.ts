@@ -1,4 +1,4 @@
-// The state of the workbench: the project, which undo restores, and what is on screen, which it does not.
+// The project that is open, and its undo. What is on screen is in view.ts, which undo leaves alone.
 
 import { produce } from 'immer'
 import { type TemporalState, temporal } from 'zundo'
@@ -9,19 +9,13 @@ import type { Issue } from '../model/issue'
 import type { Project } from '../model/schema/project'
 import { readBackIssues } from './readBack'
 import { refuse } from './refusals'
-
-export const PAGES = ['requirements', 'parts', 'candidate', 'compare', 'sizing', 'bench', 'sheet'] as const
-export type Page = (typeof PAGES)[number]
+import { view } from './view'
 
 export interface Workbench {
   readonly project: Project
-  readonly page: Page
-  readonly candidateId: string
   /** Takes the edit, or refuses it where its project could not be read back: answers why. */
   readonly edit: (recipe: (draft: Project) => void) => readonly Issue[]
   readonly replaceProject: (project: Project) => void
-  readonly showPage: (page: Page) => void
-  readonly selectCandidate: (candidateId: string) => void
 }
 
 type Undoable = Pick<Workbench, 'project'>
@@ -29,35 +23,25 @@ type Undoable = Pick<Workbench, 'project'>
 /** How far back undo goes. */
 export const UNDO_STEPS = 200
 
-function firstCandidateId(project: Project): string {
-  return project.candidates[0]?.id ?? ''
-}
-
 export const workbench = createStore<Workbench>()(
   temporal(
-    (set, get) => {
-      const project = demoProject()
-      return {
-        project,
-        page: 'candidate',
-        candidateId: firstCandidateId(project),
-        edit: (recipe) => {
-          const before = get().project
-          const after = produce(before, recipe)
-          // A project that is out of order already must stay editable, or nobody could put it right.
-          const issues = readBackIssues(after)
-          if (issues.length > 0 && readBackIssues(before).length === 0) return issues
-          set({ project: after })
-          return []
-        },
-        replaceProject: (next) => {
-          endGesture() // else the old project would be gone without an undo step
-          set({ project: next, candidateId: firstCandidateId(next) })
-        },
-        showPage: (page) => set({ page }),
-        selectCandidate: (candidateId) => set({ candidateId }),
-      }
-    },
+    (set, get) => ({
+      project: demoProject(),
+      edit: (recipe) => {
+        const before = get().project
+        const after = produce(before, recipe)
+        // A project that is out of order already must stay editable, or nobody could put it right.
+        const issues = readBackIssues(after)
+        if (issues.length > 0 && readBackIssues(before).length === 0) return issues
+        set({ project: after })
+        return []
+      },
+      replaceProject: (project) => {
+        endGesture() // else the old project would be gone without an undo step
+        set({ project })
+        view.setState({ designId: '', elementId: '' })
+      },
+    }),
     {
       limit: UNDO_STEPS,
       partialize: (state): Undoable => ({ project: state.project }),

@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
-import { shareText } from '../../src/panels/yield/YieldNumbers'
+import { shareText } from '../../src/ui/jobs/YieldNumbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 
@@ -263,7 +263,7 @@ describe('array and temperature', () => {
     await page.getByText('of blocks every channel stays within 2 dB').waitFor()
     const all = page.locator('tr[data-aim="worst channel"] strong')
     const before = Number.parseFloat((await all.textContent()) ?? '')
-    await page.locator('.array-ranking tbody button').first().click()
+    await page.locator('[data-table="array-ranking"] tbody button').first().click()
     await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
     expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)

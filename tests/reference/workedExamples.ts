@@ -15,6 +15,7 @@ import {
   ballLens,
   beamRadiusUm,
   chainMatrices,
+  coreAngleForReturnLoss,
   corePowerFraction,
   coupledTruncation,
   divergenceHalfAngleRad,
@@ -64,6 +65,7 @@ import {
   tipApertureRadiusUm,
   tipReturnOverlap,
   transformBeam,
+  turnedModeDb,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
 import { MATCHED } from '../optics/joint/jointCases'
@@ -137,6 +139,14 @@ function silicaRippleDb(gapUm: number, leanRad = 0): number {
   const { crest, trough } = etalonExtremes(series)
   return 10 * Math.log10(crest / trough)
 }
+
+/** Silica against air, standard core. */
+const ANGLED_FIBRE = {
+  wavelengthUm: 1.55,
+  guideIndex: 1.444,
+  core: { V: (2 * Math.PI * 4.1 * 0.12) / 1.55, radiusXUm: 4.1, radiusYUm: 4.1 },
+}
+const SILICA_REFLECTANCE = fresnelReflectance({ index1: 1.444, index2: 1 }).unpolarised
 
 const faceAngleDeg = (mfdUm: number, returnLossDb: number) => {
   const { unpolarised } = fresnelReflectance({ index1: 1.468, index2: 1 })
@@ -289,6 +299,11 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'ripple of the same across 50 um, faces parallel at 0.203 rad': () => silicaRippleDb(50, 0.203),
   'face angle for 60 dB at MFD 10.4 um, n = 1.468 against air': () => faceAngleDeg(10.4, 60),
   'face angle for 40 dB at MFD 3.2 um, n = 1.468 against air': () => faceAngleDeg(3.2, 40),
+  'return loss of 8 degrees, core 8.2 um, NA 0.12, n = 1.444 against air': () =>
+    turnedModeDb({ ...ANGLED_FIBRE, angleXRad: 8 * DEGREE, angleYRad: 0 }) -
+    10 * Math.log10(SILICA_REFLECTANCE),
+  'face angle from which on core 8.2 um, NA 0.12, n = 1.444 returns 60 dB': () =>
+    coreAngleForReturnLoss(ANGLED_FIBRE, SILICA_REFLECTANCE, 60) / DEGREE,
   // 1 uW/um^2 is 0.1 kW/cm^2.
   'peak irradiance of 1 mW at MFD 10.4 um': () => peakIrradiance(1000, 10.4, 10.4) / 10,
   'image waist radius behind the lens': () => imaged().waistRadiusUm,

@@ -7,6 +7,7 @@ import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { lossDb } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
@@ -115,7 +116,7 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
     aim,
     nominalPlaces,
     channels: results,
-    meanPowerLossDb: -10 * Math.log10(power / (samples * channels)),
+    meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,
     allChannelsYield: passed / samples,
     allChannelsInterval: wilsonInterval(passed, samples, CONFIDENCE),

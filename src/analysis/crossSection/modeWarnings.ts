@@ -33,29 +33,29 @@ export function modeWarnings(
   const above = top - gaussian.centreUm.y
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
-      ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
+      ? `${(100 * (1 - mode.leadingShare)).toFixed(1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`
+      ? `Grid too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode's size depends steeply on every dimension and index.`
+      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
-      ? `Far from Gaussian: the best Gaussian holds ${(100 * gaussian.overlap).toFixed(1)} % of it; use the field, not diameters.`
+      ? `Strongly non-Gaussian: best-fit Gaussian overlap ${(100 * gaussian.overlap).toFixed(1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate is denser than the mode: the mode was solved with the layer above it in its place, and leakage is estimated apart.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the substrate replaced by the layer above it; leakage is estimated separately.'
       : null,
     inSubstrate > SUNK_SHARE
-      ? `Of the mode as solved, ${(100 * inSubstrate).toFixed(0)} % lies where the substrate is: the true one is pushed up and leaks more than first order says. Bury the core deeper.`
+      ? `${(100 * inSubstrate).toFixed(0)} % of the solved mode lies in the substrate region: the actual mode is displaced upwards and leaks more than the first-order estimate. Increase the lower-cladding thickness.`
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
     section.layers.length > 0 && above < secondMomentUm.y / 2
-      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: it is pushed down and skewed there.`
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: the upper cladding boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

@@ -3,7 +3,8 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB, turnedReturnDb } from '../../optics/index'
+import { coreAngleForReturnLoss, faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB } from '../../optics/index'
+import { angledReturnDb } from '../path/faces/reflections'
 import type { Evaluation, JointView } from '../results/evaluation'
 
 export const FACE_ANGLE_DEFAULTS = {
@@ -25,7 +26,7 @@ export interface FaceAngleSide {
   readonly nowRad: number
   readonly nowDb: number
   readonly usualDb: number
-  /** Angle that returns `wantedDb`. */
+  /** Angle from which on `wantedDb` is met. */
   readonly wantedRad: number
   /** Beyond it no light leaves; null where all angles let light out. */
   readonly criticalRad: number | null
@@ -62,19 +63,23 @@ export function faceAngleCurve(
     const port = view[side]
     const mode = port.tip === undefined ? port : { mfdXUm: port.tip.modeMfdXUm, mfdYUm: port.tip.modeMfdYUm }
     const mfdUm = gap.facePlane === 'x' ? mode.mfdXUm : mode.mfdYUm
+    const inX = gap.facePlane === 'x'
     const lossDb = (angleRad: number) =>
       0 -
       10 * Math.log10(row.reflectance) +
-      turnedReturnDb({
-        wavelengthUm: joint.wavelengthUm,
-        guideIndex: port.index,
-        mfdXUm: mfdUm,
-        mfdYUm: mfdUm,
-        angleXRad: angleRad,
-        angleYRad: 0,
-      })
+      angledReturnDb(port, joint.wavelengthUm, inX ? angleRad : 0, inX ? 0 : angleRad)
     const nowRad = Math.abs(coreValue(gap[side === 'near' ? 'nearFaceAngle' : 'farFaceAngle'], 'faceAngle'))
     const guide = { wavelengthUm: joint.wavelengthUm, guideIndex: port.index, mfdUm }
+    const wanted = Math.min(wantedDb, RETURN_LOSS_TRUST_DB)
+    const { core } = port
+    const wantedRad =
+      core === undefined
+        ? faceAngleForReturnLoss(guide, row.reflectance, wanted)
+        : coreAngleForReturnLoss(
+            { ...guide, core: inX ? core : { ...core, radiusXUm: core.radiusYUm } },
+            row.reflectance,
+            wanted,
+          )
     return [
       {
         side,
@@ -84,7 +89,7 @@ export function faceAngleCurve(
         nowRad,
         nowDb: lossDb(nowRad),
         usualDb: lossDb(USUAL_ANGLE_RAD),
-        wantedRad: faceAngleForReturnLoss(guide, row.reflectance, Math.min(wantedDb, RETURN_LOSS_TRUST_DB)),
+        wantedRad,
         criticalRad: joint.index < port.index ? Math.asin(joint.index / port.index) : null,
       },
     ]

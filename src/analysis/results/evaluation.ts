@@ -5,7 +5,7 @@ import type { Provenance } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
-import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
+import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
 import type { FieldLoss } from '../field/jointField'
 import type { BandFinding, ChainReflection, PolarisationLoss, PowerFinding, Ripple } from './lightResults'
 
@@ -53,6 +53,8 @@ export interface Port {
   readonly waistYUm: number
   /** Present where the end face is a lens. */
   readonly tip?: TipFace
+  /** Present for a fibre: the step-index core whose mode its own end face reflects, its own or one assumed. */
+  readonly core?: StepIndexCore & { readonly isAssumed: boolean }
 }
 
 /** A lensed end face: the mode that the fibre brings, and the radius where it is known. */

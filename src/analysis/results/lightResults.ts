@@ -33,10 +33,10 @@ export interface Ripple {
   readonly hereDb: number
   /** Fringes past the nearest crest, -0.5 to 0.5. */
   readonly fromCrest: number
-  /** One fringe, as a change of gap, wavelength and temperature; Infinity where that does not move it. */
+  /** One fringe, as a change of gap, wavelength and temperature; null where that does not move it, as at contact. */
   readonly periodGapUm: number
-  readonly periodWavelengthUm: number
-  readonly periodTemperatureK: number
+  readonly periodWavelengthUm: number | null
+  readonly periodTemperatureK: number | null
 }
 
 export interface BandFinding {

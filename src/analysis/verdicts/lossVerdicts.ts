@@ -3,6 +3,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { NO_LIGHT_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { countText } from '../results/countText'
 import type { Evaluation } from '../results/evaluation'
@@ -25,7 +26,8 @@ function percentileOf({ requirements }: Project, run: YieldResult): Percentile |
   return run.percentiles.find((each) => Math.abs(each.share - requirements.lossPercentile / 100) < 1e-9)
 }
 
-const percentileText = (lossDb: number): string => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+const percentileText = (lossDb: number): string =>
+  lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`
 
 function percentileVerdict(label: string, project: Project, run: YieldResult): Verdict {
   const found = percentileOf(project, run)

@@ -13,7 +13,7 @@ export interface Assembly {
   readonly draws: Draws
   /** Temperatures at which every assembly is looked at, degC; empty where no mount is described. */
   readonly temperaturesC: readonly number[]
-  /** Loss of one assembly, dB: the worst over the temperatures. Infinity where no light arrives. */
+  /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
   readonly limitDb: number
 }

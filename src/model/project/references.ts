@@ -42,17 +42,22 @@ export function elementReferences(element: ChainElement): readonly ElementRefere
   }
 }
 
-/** Names of the candidates whose chain uses the part. */
+/** The candidates whose chain uses the part. */
+export function usersOf(
+  project: Project,
+  list: PartList,
+  partId: string,
+): readonly Project['candidates'][number][] {
+  return project.candidates.filter((candidate) =>
+    candidate.chain.some((element) =>
+      elementReferences(element).some((reference) => reference.list === list && reference.partId === partId),
+    ),
+  )
+}
+
+/** Their names. */
 export function candidatesUsing(project: Project, list: PartList, partId: string): readonly string[] {
-  return project.candidates
-    .filter((candidate) =>
-      candidate.chain.some((element) =>
-        elementReferences(element).some(
-          (reference) => reference.list === list && reference.partId === partId,
-        ),
-      ),
-    )
-    .map((candidate) => candidate.name)
+  return usersOf(project, list, partId).map((candidate) => candidate.name)
 }
 
 /** Every entry whose id an earlier one has. */

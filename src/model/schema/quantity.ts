@@ -18,7 +18,7 @@ import { open } from './openObject'
 export const toleranceSchema: z.ZodType<Tolerance> = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
-  coverage: z.number().positive().max(10).optional(),
+  coverage: z.number().min(LIMITS.coverage.least).max(LIMITS.coverage.most).optional(),
   share: z.enum(SHARES).optional(),
   side: z.enum(SIDES).optional(),
 })

@@ -15,5 +15,7 @@ export const LIMITS = {
   packedReadings: 40_000_000,
   /** Half width of a tolerance, in whatever unit. */
   plusMinus: 1e9,
+  /** Standard deviations in the half width of a normal tolerance. */
+  coverage: { least: 0.1, most: 10 },
   nameCharacters: 200,
 } as const

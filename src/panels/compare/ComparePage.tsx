@@ -13,10 +13,10 @@ import { AXIS_TEXT } from '../../report/figures/axisText'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
-import { AddCandidate } from '../design/AddCandidate'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { NoDesign } from '../../ui/controls/NoDesign'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
 import { RunYields } from './RunYields'
@@ -76,8 +76,7 @@ export function ComparePage() {
     return (
       <div className="page">
         <h1>Compare</h1>
-        <p>There is no candidate yet.</p>
-        <AddCandidate project={project} />
+        <NoDesign />
       </div>
     )
   }

@@ -63,10 +63,7 @@ function CellView({
   if (cell.status !== undefined) {
     return (
       <td data-status={cell.status} className="compare-verdict">
-        <span aria-hidden="true" className="verdict-sign">
-          {SIGNS[cell.status]}
-        </span>{' '}
-        <strong>{cell.status}</strong>
+        <span aria-hidden="true">{SIGNS[cell.status]}</span> <strong>{cell.status}</strong>
         <Reason text={cell.reason ?? ''} />
       </td>
     )

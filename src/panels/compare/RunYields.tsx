@@ -41,7 +41,7 @@ export function RunYields({
   }
   if (open.length === 0) return null
   return (
-    <p className="compare-runs">
+    <p>
       <button type="button" disabled={running !== ''} onClick={() => void run()}>
         {wantsArrays ? 'Run yields and arrays' : 'Run yields'}
       </button>{' '}

@@ -6,7 +6,8 @@ import type { Comparison } from '../../analysis/compare/comparison'
 import type { Candidate } from '../../model/schema/candidate'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
-import { editProject, useWorkbench } from '../../store/workbench'
+import { openDesign } from '../../store/view'
+import { editProject } from '../../store/workbench'
 
 export interface SortOrder {
   readonly rowId: string
@@ -48,8 +49,6 @@ export function useCompareView(comparison: Comparison): CompareView {
   const [sort, setSort] = useState<SortOrder | null>(null)
   const [baselineId, setBaselineId] = useState('')
   const [onlyDiffering, setOnlyDiffering] = useState(false)
-  const selectCandidate = useWorkbench((state) => state.selectCandidate)
-  const showPage = useWorkbench((state) => state.showPage)
   const places = comparison.columns.flatMap(({ candidateId }, at) => (hidden.has(candidateId) ? [] : [at]))
   return {
     shown: sortedPlaces(comparison, places, sort),
@@ -66,10 +65,7 @@ export function useCompareView(comparison: Comparison): CompareView {
     hide: (candidateId) => setHidden(new Set([...hidden, candidateId])),
     showAll: () => setHidden(new Set()),
     pin: setBaselineId,
-    open: (candidateId) => {
-      selectCandidate(candidateId)
-      showPage('candidate')
-    },
+    open: (candidateId) => openDesign(candidateId),
     duplicate: (candidateId) => {
       editProject((draft) => {
         const own = draft.candidates.find((each) => each.id === candidateId)

@@ -17,7 +17,7 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
   const back = (lossDb: number | null) => (lossDb === null ? '–' : returnLossText(lossDb))
   return (
     <div className="wide-table">
-      <table className="reflections">
+      <table>
         <caption>Reflections, as return loss</caption>
         <thead>
           <tr>

@@ -9,8 +9,8 @@ import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { spectrumFigure } from '../../plots/spectrumFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import './light.css'
 
 const HEIGHT_PX = 340

@@ -3,8 +3,8 @@
 import type { Requirements } from '../../model/schema/requirements'
 import { LOSS_BASES } from '../../model/words/requirements'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextField } from '../fields/TextField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextField } from '../../ui/fields/TextField'
 
 const choices = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
 

@@ -10,8 +10,8 @@ import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { coreText } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { coreText } from '../../ui/text/coreText'
 
 /** How hard a tolerance is to hold, as its weight in the sharing. */
 const LEFT_OUT = '0'

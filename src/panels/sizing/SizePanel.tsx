@@ -12,9 +12,9 @@ import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { sizeCurveFigure } from '../../plots/sizeCurveFigure'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { perCore, shownUnit } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { perCore, shownUnit } from '../../ui/text/coreText'
 
 const HEIGHT_PX = 320
 const DIGITS = 3

@@ -9,10 +9,10 @@ import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
-import '../yield/yield.css'
+import './temperature.css'
 
 const PLOT_HEIGHT_PX = 320
 

@@ -4,7 +4,7 @@ import type { Candidate, GapElement, RelayElement } from '../../model/schema/can
 import type { Project } from '../../model/schema/project'
 import { POSE_AXES, type PoseAxis, RELAY_ALIGNED } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { DriftFields } from '../design/DriftFields'
+import { DriftFields } from '../../ui/fields/DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',

@@ -71,7 +71,7 @@ function build({ choice }: SheetContext): readonly Block[] {
               lossCell(ripple.crestGainDb),
               lossCell(ripple.troughLossDb),
               fixedCell(ripple.periodGapUm, 3),
-              fixedCell(1000 * ripple.periodWavelengthUm, 1),
+              ripple.periodWavelengthUm === null ? 'none' : fixedCell(1000 * ripple.periodWavelengthUm, 1),
             ]),
           ),
         ]),

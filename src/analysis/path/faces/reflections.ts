@@ -1,6 +1,6 @@
 // What the faces of a join send back into the modes of the guides on either side.
 
-import { mirrorOverlap, tipReturnOverlap, turnedReturnDb } from '../../../optics/index'
+import { mirrorOverlap, tipReturnOverlap, turnedModeDb, turnedReturnDb } from '../../../optics/index'
 import type { Port, TipFace } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
 
@@ -32,17 +32,32 @@ export function returnDb(ratio: number): number | null {
   return ratio > 0 ? 0 - 10 * Math.log10(ratio) : null
 }
 
+/** What an angle of its end face adds to a guide's return loss, dB: by the mode of its core, else by its Gaussian. */
+export function angledReturnDb(
+  port: Port,
+  wavelengthUm: number,
+  angleXRad: number,
+  angleYRad: number,
+): number {
+  const { tip, core, index } = port
+  const face = { wavelengthUm, guideIndex: index, angleXRad, angleYRad }
+  if (core !== undefined) return turnedModeDb({ ...face, core })
+  return turnedReturnDb({
+    ...face,
+    mfdXUm: tip === undefined ? port.mfdXUm : tip.modeMfdXUm,
+    mfdYUm: tip === undefined ? port.mfdYUm : tip.modeMfdYUm,
+  })
+}
+
 /** The own face of a guide, as its own mode sees it. */
 export function ownReturn(gap: MetGap, port: Port, face: MetFace): number {
   const { tip } = port
-  const leaning = turnedReturnDb({
-    wavelengthUm: gap.wavelengthUm,
-    guideIndex: port.index,
-    mfdXUm: tip === undefined ? port.mfdXUm : tip.modeMfdXUm,
-    mfdYUm: tip === undefined ? port.mfdYUm : tip.modeMfdYUm,
-    angleXRad: gap.plane === 'x' ? face.faceAngleRad : 0,
-    angleYRad: gap.plane === 'y' ? face.faceAngleRad : 0,
-  })
+  const leaning = angledReturnDb(
+    port,
+    gap.wavelengthUm,
+    gap.plane === 'x' ? face.faceAngleRad : 0,
+    gap.plane === 'y' ? face.faceAngleRad : 0,
+  )
   const curved = tip?.radiusUm == null ? 1 : tipReturn(tip, tip.radiusUm, port.index, gap.wavelengthUm)
   return face.reflectance * curved * 10 ** (-leaning / 10)
 }

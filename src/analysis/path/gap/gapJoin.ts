@@ -4,13 +4,16 @@
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
 import {
+  atMostNoLight,
   fillCurvatureDb,
   type GaussianJoint,
   jointEfficiencyAt,
   jointLossDb,
   lossDb,
+  NO_LIGHT_RATIO,
 } from '../../../optics/index'
 import type { JointView, Port } from '../../results/evaluation'
+import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
@@ -53,11 +56,21 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
   }
 }
 
-/** Below this the efficiency leaves the number format, and the loss is computed another way. */
-const LEAST_RATIO = 1e-290
+/** Of a joint beyond NO_LIGHT_DB: what counts for it. */
+type Beyond = (jointLossDb: number) => number
 
-/** Loss of the joint and both faces, dB, without allocation; Infinity where a face reflects everything. `beyondDb` adds to it. */
-function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): Reader {
+const unchanged: Beyond = (loss) => loss
+
+/**
+ * Loss of the joint and both faces, dB, without allocation; `besideDb` adds to it. `beyond` says what a joint counts that no
+ * light passes.
+ */
+function wholeLoss(
+  { read }: GapReader,
+  wavelength: Reader,
+  besideDb: number,
+  beyond: Beyond = atMostNoLight,
+): Reader {
   return (v) => {
     const n = read(v)
     const wavelengthUm = wavelength(v)
@@ -78,10 +91,11 @@ function wholeLoss({ read }: GapReader, wavelength: Reader, beyondDb: number): R
       n.waistYUm,
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
-    // A drawn core without a mode has a NaN width, and its loss stays NaN.
-    if (!(ratio <= LEAST_RATIO)) return beyondDb - 10 * Math.log10(ratio)
-    const faces = n.near.transmission * n.far.transmission
-    return beyondDb + jointLossDb(jointOf(n, wavelengthUm)) - 10 * Math.log10(faces)
+    if (ratio > NO_LIGHT_RATIO) return besideDb - 10 * Math.log10(ratio)
+    const faces = lossDb(n.near.transmission) + lossDb(n.far.transmission)
+    // A drawn core without a mode has a NaN width.
+    const joint = Number.isNaN(efficiency) ? efficiency : jointLossDb(jointOf(n, wavelengthUm))
+    return besideDb + beyond(joint) + faces
   }
 }
 
@@ -138,6 +152,7 @@ export function gapJoin(
       face('Reflection, far face', through('far'), 'far'),
     ],
     lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
+    searchDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0, unchanged),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
@@ -178,7 +193,18 @@ export function gapJoin(
       const faces = { near: gap.nearFace, far: gap.farFace, plane: element.facePlane }
       return gapInterference(v, n, jointOf(n, context.wavelength(v)), faces)
     },
-    notes: (v) => [...gapNotes(state(v).joint, element.id), ...(correction?.notes ?? [])],
+    notes: (v) => {
+      const { joint, near: nearPort, far: farPort } = state(v)
+      const n = gap.read(v)
+      return [
+        ...gapNotes(joint, element.id),
+        ...angledFaceNotes(element.id, [
+          { name: 'fibre-side face', port: nearPort, faceAngleRad: n.near.faceAngleRad },
+          { name: 'chip-side face', port: farPort, faceAngleRad: n.far.faceAngleRad },
+        ]),
+        ...(correction?.notes ?? []),
+      ]
+    },
   }
 }
 

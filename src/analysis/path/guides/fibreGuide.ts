@@ -2,11 +2,17 @@
 
 import type { Path } from '../../../model/issue'
 import type { FibreEntry } from '../../../model/schema/parts'
-import { isSingleMode, lossDb, stepIndexMode } from '../../../optics/index'
+import {
+  equivalentCore,
+  isSingleMode,
+  lossDb,
+  normalisedFrequency,
+  stepIndexMode,
+} from '../../../optics/index'
 import { fibreShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext, GuideModel, PortReaders } from '../vector/models'
+import type { ChainContext, CoreReader, GuideModel, PortReaders } from '../vector/models'
 import { modeShape } from '../vector/modeShape'
 import { flatPort } from '../vector/ports'
 import type { Reader } from '../vector/readers'
@@ -43,7 +49,7 @@ function modeOf(
   context: ChainContext,
   at: number,
   elementId: string,
-): Pick<GuideModel, 'notes'> & { mfd: Pick<PortReaders, 'mfdXUm' | 'mfdYUm'> } {
+): Pick<GuideModel, 'notes'> & { mfd: Pick<PortReaders, 'mfdXUm' | 'mfdYUm'>; core: CoreReader } {
   const fibre = context.project.fibres[at]
   if (fibre === undefined) throw new Error(`no fibre at ${at}`)
   const path: Path = ['fibres', at, 'mode']
@@ -54,11 +60,14 @@ function modeOf(
     const mfdYUm =
       mode.mfdY === undefined ? mfdXUm : quantity(mode.mfdY, 'mfd', `MFD y of ${name}`, [...path, 'mfdY'])
     const shape = modeShape(context, mode.overWavelength)
-    if (shape === null) return { mfd: { mfdXUm, mfdYUm }, notes: [] }
+    if (shape === null) {
+      return { mfd: { mfdXUm, mfdYUm }, core: assumedCore(mfdXUm, mfdYUm, context.wavelength), notes: [] }
+    }
     const x: Reader = (v) => mfdXUm(v) * shape.x(v)
     // A round mode that stays round keeps one reader, so that it is read once.
     const stays = mode.mfdY === undefined && shape.x === shape.y
-    return { mfd: { mfdXUm: x, mfdYUm: stays ? x : (v) => mfdYUm(v) * shape.y(v) }, notes: [] }
+    const y: Reader = stays ? x : (v) => mfdYUm(v) * shape.y(v)
+    return { mfd: { mfdXUm: x, mfdYUm: y }, core: assumedCore(x, y, context.wavelength), notes: [] }
   }
   const diameter = quantity(mode.coreDiameter, 'coreDiameter', `core diameter of ${name}`, [
     ...path,
@@ -69,7 +78,20 @@ function modeOf(
     context.modes === 'tabled'
       ? tabledMfd(context, path, name, diameter, na)
       : solvedMfd(diameter, na, context.wavelength)
-  return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, notes: coreNotes(context, at, elementId) }
+  const core: CoreReader = {
+    isAssumed: false,
+    at: (v) => {
+      const coreRadiusUm = diameter(v) / 2
+      const V = normalisedFrequency({ coreRadiusUm, na: na(v), wavelengthUm: context.wavelength(v) })
+      return { V, radiusXUm: coreRadiusUm, radiusYUm: coreRadiusUm }
+    },
+  }
+  return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, core, notes: coreNotes(context, at, elementId) }
+}
+
+/** The core that stands in for a fibre known by its mode-field diameters. */
+function assumedCore(mfdXUm: Reader, mfdYUm: Reader, wavelength: Reader): CoreReader {
+  return { isAssumed: true, at: (v) => equivalentCore(mfdXUm(v), mfdYUm(v), wavelength(v)) }
 }
 
 /** Solves the core once at its nominal values: says how Gaussian the mode is, or why there is none. */
@@ -115,10 +137,10 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   const at = context.project.fibres.findIndex((fibre) => fibre.id === fibreId)
   const fibre = context.project.fibres[at]
   if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
-  const { mfd, notes } = modeOf(context, at, elementId)
+  const { mfd, core, notes } = modeOf(context, at, elementId)
   const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
   const shape = fibreShape(fibre, context.wavelengthUm)
-  const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), ...(shape && { shape }) }
+  const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), core, ...(shape && { shape }) }
   return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }
 }
 

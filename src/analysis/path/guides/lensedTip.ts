@@ -79,6 +79,7 @@ function typedSpot(
       waistXUm: waist,
       waistYUm: waist,
       tip: { radiusUm: null, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      ...(fibre.core && { core: fibre.core }),
     },
     lines: [],
     notes: usualNotes(
@@ -175,6 +176,7 @@ function groundTip(
       waistXUm: x.waist,
       waistYUm: y.waist,
       tip: { radiusUm: radius, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      ...(fibre.core && { core: fibre.core }),
       ...(fibre.shape && { shape: fibre.shape }),
     },
     lines: [line],

@@ -3,13 +3,16 @@
 import type { Path } from '../../../model/issue'
 import type { RelayElement } from '../../../model/schema/candidate'
 import {
+  atMostNoLight,
   coupledTruncation,
   jointEfficiencyAt,
   jointLossDb,
   lossDb,
+  NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
+import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
@@ -32,10 +35,7 @@ function farFaceLossDb({ farFace }: RelayNumbers): number {
   return lossDb(farFace.transmission)
 }
 
-/** Below this the efficiency leaves the number format, and the loss is computed another way. */
-const LEAST_RATIO = 1e-290
-
-/** Loss of the joint that the image makes at the far face; the short way past the record and its checks. */
+/** Loss of the joint that the image makes at the far face, uncapped; the short way past the record and its checks. */
 function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
   const { chiefX, chiefY, imageX, imageY, backGapUm } = state
   const efficiency = jointEfficiencyAt(
@@ -55,7 +55,7 @@ function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
     imageY.waistDistanceUm - backGapUm,
   )
   // A drawn core without a mode has a NaN width, and its loss stays NaN.
-  if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
+  if (!(efficiency <= NO_LIGHT_RATIO)) return -10 * Math.log10(efficiency)
   return jointLossDb(atReceiver(relayJoint(g, state)))
 }
 
@@ -103,8 +103,8 @@ export function relayJoin(
   const clipping = (of: Aperture, diameter: Reader): Reader => {
     return (v) => clipped(at(v), of, diameter(v))
   }
-  const nearFace: Reader = (v) => nearFaceLossDb(at(v).numbers)
-  const farFace: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
+  const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
   const deviceLines: readonly LineModel[] =
     device === null || element.device === undefined
@@ -123,18 +123,19 @@ export function relayJoin(
         ]
   /** In the order of the light: near face, lens 1, device, lens 2, far face. */
   const others: readonly LineModel[] = [
-    line('fresnel', 'fresnel near', 'Reflection, near face', nearFace),
+    line('fresnel', 'fresnel near', 'Reflection, near face', nearFaceLoss),
     line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
     line('clipping', 'clipping lens 1', 'Clipping, lens 1', clipping('lens1', lens1.apertureDiameterUm)),
     ...deviceLines,
     line('clipping', 'clipping lens 2', 'Clipping, lens 2', clipping('lens2', lens2.apertureDiameterUm)),
     line('fresnel', 'fresnel lens 2', 'Reflection, lens 2', (v) => lossDb(lens2.transmission(v))),
-    line('fresnel', 'fresnel far', 'Reflection, far face', farFace),
+    line('fresnel', 'fresnel far', 'Reflection, far face', farFaceLoss),
   ]
   /** The sum of the lines from one look at the optics. */
-  const lossAtOnce: Reader = (v) => {
+  const lossAtOnce = (v: Values, capped: boolean): number => {
     const now = at(v)
-    const joint = imageLossDb(now)
+    const image = imageLossDb(now)
+    const joint = capped ? atMostNoLight(image) : image
     const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
@@ -145,7 +146,8 @@ export function relayJoin(
   }
   return {
     lines: [...others, ...whole.lines],
-    lossDb: lossAtOnce,
+    lossDb: (v) => lossAtOnce(v, true),
+    searchDb: (v) => lossAtOnce(v, false),
     view: (v) => {
       const { numbers } = at(v)
       const inX = element.facePlane === 'x'
@@ -179,6 +181,16 @@ export function relayJoin(
       const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
       return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
     },
-    notes: (v) => relayNotes(context.project, element, relay, at(v), v),
+    notes: (v) => {
+      const now = at(v)
+      const { near: nearPort, far: farPort, nearFace, farFace } = now.numbers
+      return [
+        ...relayNotes(context.project, element, relay, now, v),
+        ...angledFaceNotes(element.id, [
+          { name: 'fibre-side face', port: nearPort, faceAngleRad: nearFace.faceAngleRad },
+          { name: 'chip-side face', port: farPort, faceAngleRad: farFace.faceAngleRad },
+        ]),
+      ]
+    },
   }
 }

@@ -3,7 +3,7 @@
 import type { Issue, Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
 import type { Project } from '../../../model/schema/project'
-import type { EtalonSeries, matchingFactor } from '../../../optics/index'
+import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
@@ -63,8 +63,16 @@ export interface PortReaders {
   readonly waistXUm: Reader
   readonly waistYUm: Reader
   readonly tip?: TipReaders
+  /** The core of a fibre, whose exact mode its own end face reflects. */
+  readonly core?: CoreReader
   /** What the mode is, where it is more than a Gaussian; at the nominal values. */
   readonly shape?: PortShape
+}
+
+/** A step-index core: the fibre's own, or one assumed from its mode-field diameters. */
+export interface CoreReader {
+  readonly isAssumed: boolean
+  readonly at: (v: Values) => StepIndexCore
 }
 
 /** A lensed end face; the radius is null where the data sheet tells the spot only. */
@@ -97,6 +105,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
+  readonly searchDb?: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */

@@ -18,6 +18,7 @@ export function portAt(port: PortReaders, v: Values): Port {
     index: port.index(v),
     waistXUm: port.waistXUm(v),
     waistYUm: port.waistYUm(v),
+    ...(port.core && { core: { ...port.core.at(v), isAssumed: port.core.isAssumed } }),
   }
   const { tip } = port
   if (tip === undefined) return plain
