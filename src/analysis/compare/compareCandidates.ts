@@ -6,6 +6,7 @@ import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
 import type { VerdictStatus } from '../results/verdict'
 import { checkRequirements } from '../verdicts/checkRequirements'
+import { musts } from '../verdicts/verdictGroups'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Cell, Comparison, ComparisonRow } from './comparison'
@@ -75,7 +76,7 @@ export function compareCandidates(
     }
   })
   const count = (subject: Subject | null | undefined, status: VerdictStatus) =>
-    subject?.verdicts.filter((each) => each.status === status).length ?? 0
+    musts(subject?.verdicts ?? []).filter((each) => each.status === status).length
   return {
     columns: results.map(({ candidate, result }, i) => ({
       candidateId: candidate.id,

@@ -5,7 +5,7 @@ import { chipCurves } from '../../analysis/compare/chipCurves'
 import { CHIP_AXES, type ChipAxis } from '../../analysis/compare/chipWindows'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { lossStackFigure } from '../../plots/lossStackFigure'
 import { Plot } from '../../plots/Plot'
 import { multiplesRows, toleranceMultiplesFigure } from '../../plots/toleranceMultiplesFigure'
@@ -52,7 +52,7 @@ export function ComparePage() {
     () =>
       lossStackFigure(
         evaluated.map(({ name, evaluation }) => ({ name, lines: evaluation.lines })),
-        coreValue(settled.requirements.lossLimit, 'loss'),
+        leadingLimitDb(settled.requirements),
         theme,
       ),
     [evaluated, settled, theme],

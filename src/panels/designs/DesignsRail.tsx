@@ -9,6 +9,7 @@ import { LIMITS } from '../../model/words/limits'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign, selectDesign } from '../../store/view'
+import { Cautions } from '../../ui/cautions/Cautions'
 import { lossText } from '../../ui/text/numbers'
 import { DesignMenu } from './DesignMenu'
 import { MiniBar } from './MiniBar'
@@ -69,6 +70,10 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
       <button type="button" className="add-design" disabled={full} onClick={openAddDesign}>
         Add a design
       </button>
+      <details className="designs-cautions">
+        <summary>Cautions: laser light, glass shards, UV</summary>
+        <Cautions />
+      </details>
       {full && <p className="quiet">A project holds at most {LIMITS.candidates} designs.</p>}
     </div>
   )

@@ -1,12 +1,11 @@
 // Each verdict in a few words: what is judged, the number, the limit, and the depth tab that shows why.
 
-import type { Evaluation, Verdict } from '../../analysis/index'
-import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
-import type { YieldResult } from '../../analysis/yield/yieldResult'
+import type { Verdict } from '../../analysis/index'
+import { asksAllChannels, percentileName } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import type { LossCriterion, Requirements } from '../../model/schema/requirements'
 import type { DepthTab } from '../../store/view'
-import { lossText } from '../../ui/text/numbers'
 
 export interface Chip {
   readonly name: string
@@ -16,99 +15,61 @@ export interface Chip {
   readonly tab: DepthTab
 }
 
-const BASIS_NAMES = { nominal: 'Nominal', 'root sum square': 'RSS', 'worst corner': 'Worst case' } as const
-const BASIS_LOSSES = {
-  nominal: (evaluation: Evaluation) => evaluation.nominalDb,
-  'root sum square': (evaluation: Evaluation) => evaluation.rootSumSquare.lossDb,
-  'worst corner': (evaluation: Evaluation) => evaluation.worstCorner.lossDb,
-} as const
-
-/** The loss at the percentile that the requirements name, where a run that still holds knows it. */
-function percentileText({ requirements }: Project, run: YieldResult | null): string {
-  const share = requirements.lossPercentile / 100
-  const found = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
-  return found === undefined ? '' : lossText(found.lossDb)
-}
+const BASIS_NAMES = { nominal: 'Nominal', RSS: 'RSS', 'worst case': 'Worst case' } as const
 
 const minus = (value: number) => String(value).replace('-', '−')
 
-/** The verdict's chip; `run` is a yield run that still holds. */
-export function chipOf(
-  verdict: Verdict,
-  project: Project,
-  evaluation: Evaluation,
-  run: YieldResult | null,
-): Chip {
-  const { requirements } = project
-  const { lossBasis, lossPercentile, channels, pitch } = requirements
-  const lossLimit = `≤ ${coreValue(requirements.lossLimit, 'loss')} dB`
-  const basis = lossBasis === 'percentile' ? `P${lossPercentile}` : BASIS_NAMES[lossBasis]
-  switch (verdict.id) {
-    case 'loss': {
-      const value =
-        lossBasis === 'percentile'
-          ? percentileText(project, run)
-          : lossText(BASIS_LOSSES[lossBasis](evaluation))
-      return { name: basis, value, limit: lossLimit, tab: 'yield' }
-    }
-    case 'all-channels':
-      return { name: `All ${channels} channels`, value: '', limit: lossLimit, tab: 'array' }
+function lossName(criterion: LossCriterion, requirements: Requirements): string {
+  const { basis, percentile } = criterion
+  if (basis !== 'percentile') return BASIS_NAMES[basis]
+  const name = percentileName(percentile)
+  return asksAllChannels(criterion, requirements) ? `${name} all ${requirements.channels}` : name
+}
+
+/** What a verdict is called on its chip, and where it is explained. */
+function placeOf(id: string, requirements: Requirements): readonly [name: string, tab: DepthTab] | null {
+  const criterion = requirements.losses.find((each) => each.id === id)
+  if (criterion !== undefined) {
+    const tab = asksAllChannels(criterion, requirements) ? 'array' : 'yield'
+    return [lossName(criterion, requirements), tab]
+  }
+  const { temperatureMin, temperatureMax, channels, pitch } = requirements
+  switch (id) {
     case 'band':
-      return {
-        name: 'Band',
-        value: evaluation.band === null ? '' : lossText(evaluation.band.worstDb),
-        limit: lossLimit,
-        tab: 'spectrum',
-      }
-    case 'return-loss': {
-      const least = Math.min(
-        evaluation.returnLossDb ?? Number.MAX_VALUE,
-        evaluation.band?.leastReturnLossDb ?? Number.MAX_VALUE,
-      )
-      return {
-        name: 'Return loss',
-        value: returnLossText(least).replace(' dB', ''),
-        limit: `≥ ${requirements.returnLoss === undefined ? 0 : coreValue(requirements.returnLoss, 'returnLoss')} dB`,
-        tab: 'reflections',
-      }
-    }
-    case 'temperature': {
-      const { temperature } = evaluation
-      const at = {
-        nominal: temperature?.worstDb,
-        'root sum square': temperature?.rootSumSquareDb,
-        'worst corner': temperature?.worstCornerDb,
-        percentile: undefined,
-      }[lossBasis]
-      const value =
-        lossBasis === 'percentile' && temperature !== null
-          ? percentileText(project, run)
-          : at === undefined
-            ? ''
-            : lossText(at)
-      return {
-        name: `${minus(requirements.temperatureMin.value)}…${minus(requirements.temperatureMax.value)} °C`,
-        value,
-        limit: lossLimit,
-        tab: 'temperature',
-      }
-    }
+      return ['Band', 'spectrum']
+    case 'return-loss-fibre':
+      return ['RL fibre', 'reflections']
+    case 'return-loss-chip':
+      return ['RL chip', 'reflections']
+    case 'temperature':
+      return [`${minus(temperatureMin.value)}…${minus(temperatureMax.value)} °C`, 'temperature']
     case 'pitch':
-      return {
-        name: `${channels} × ${Number(coreValue(pitch, 'pitch').toPrecision(6))} µm`,
-        value: '',
-        limit: '',
-        tab: 'array',
-      }
+      return [`${channels} × ${Number(coreValue(pitch, 'pitch').toPrecision(6))} µm`, 'array']
     case 'extinction':
-      return { name: 'PER', value: '', limit: '', tab: 'polarisation' }
+      return ['PER', 'polarisation']
     case 'pdl':
-      return { name: 'PDL', value: '', limit: '', tab: 'polarisation' }
+      return ['PDL', 'polarisation']
     case 'polarisation':
-      return { name: 'PM', value: '', limit: '', tab: 'polarisation' }
+      return ['PM', 'polarisation']
     case 'irradiance':
-      return { name: 'Irradiance', value: '', limit: '', tab: 'power' }
+      return ['Irradiance', 'power']
+    case 'isolator':
+      return ['Isolator', 'reflections']
     default:
-      return { name: verdict.label, value: '', limit: '', tab: 'tolerance' }
+      return null
+  }
+}
+
+/** The verdict's chip. A group of which one suffices names its members; a wish says that it is one. */
+export function chipOf(verdict: Verdict, { requirements }: Project): Chip {
+  const members = verdict.alternatives ?? [verdict]
+  const places = members.map((each) => placeOf(each.id, requirements))
+  const names = members.map((each, at) => places[at]?.[0] ?? each.label)
+  const caveat = verdict.caveat === undefined ? '' : ` (${verdict.caveat})`
+  return {
+    name: `${verdict.wish === true ? 'Wish: ' : ''}${names.join(' or ')}`,
+    value: verdict.value === undefined ? '' : `${verdict.value}${caveat}`,
+    limit: verdict.limit ?? '',
+    tab: places.find((each) => each !== null)?.[1] ?? 'tolerance',
   }
 }

@@ -4,7 +4,7 @@ import type { Candidate, GapElement, RelayElement } from '../../model/schema/can
 import type { Project } from '../../model/schema/project'
 import { POSE_AXES, type PoseAxis, RELAY_ALIGNED } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { DriftFields } from '../../ui/fields/DriftFields'
+import { DriftFields } from './DriftFields'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',
@@ -46,11 +46,9 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
   const axes: readonly PoseAxis[] = joint.kind === 'gap' ? POSE_AXES : RELAY_ALIGNED
   return (
     <fieldset className="assembly">
-      <legend>
-        {joint.kind === 'gap' ? 'Assembly of the joint at the chip' : 'Assembly of the relay: the near guide'}
-      </legend>
+      <legend>{joint.kind === 'gap' ? 'Assembly of the joint at the chip' : 'Assembly of the relay'}</legend>
       <div className="align-choice">
-        <span className="quiet">Aligned on power</span>
+        <span className="quiet">Active alignment</span>
         {axes.map((axis) => (
           <label key={axis}>
             <input
@@ -64,17 +62,13 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
       </div>
       {aligned.length > 0 && (
         <p className="quiet">
-          Their values in the joint count from the best position of each assembly, their ± is what the search
-          leaves.
+          The values of these axes are measured from the optimum of each assembly, and their ± is the residual
+          misalignment.
         </p>
       )}
-      {bonded || joint.kind === 'relay' ? (
-        <div className="run-settings drift">
-          <DriftFields joint={joint} find={find} bonded={bonded} />
-        </div>
-      ) : (
-        <p className="quiet">The drift of the holder stands with the numbers of the gap.</p>
-      )}
+      <div className="run-settings drift">
+        <DriftFields joint={joint} find={find} bonded={bonded} />
+      </div>
     </fieldset>
   )
 }

@@ -1,6 +1,6 @@
-// Where the candidate would lose least, what is pinned, and the click that goes there: one undo step.
+// The optimum of a design, what is pinned, and the click that applies it: one undo step.
 
-import { useDeferredValue, useMemo } from 'react'
+import { useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/sizing/partFits'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
@@ -12,6 +12,7 @@ import { unitFactor, unitLabel } from '../../model/quantity/units'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
+import { useAfterFrame } from '../../plots/useAfterFrame'
 import { useEvaluations } from '../../store/evaluations'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
@@ -33,23 +34,17 @@ function listed<T>(names: readonly T[] | undefined, name: T, on: boolean): T[] {
   return on ? [...rest, name] : rest
 }
 
-export function BestSettingsTable({
-  project,
-  candidateId,
-}: {
-  readonly project: Project
-  readonly candidateId: string
-}) {
+export function Optimum({ project, designId }: { readonly project: Project; readonly designId: string }) {
   // The search takes longer than a frame for a relay; it follows when there is time.
-  const settled = useDeferredValue(project)
+  const settled = useAfterFrame(project)
   const withModes = useWithSolvedFields()
   const evaluate = useEvaluations()
   const found = useMemo(() => {
     const solved = withModes(settled)
-    const compiled = compileCandidate(solved, candidateId)
+    const compiled = compileCandidate(solved, designId)
     if (!compiled.ok) return null
-    const sized = withFreedParts(solved, candidateId)
-    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, candidateId)
+    const sized = withFreedParts(solved, designId)
+    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, designId)
     if (!there.ok) return null
     const nowDb = compiled.value.lossDb(compiled.value.nominal)
     return {
@@ -57,16 +52,16 @@ export function BestSettingsTable({
       changed: sized.changed,
       best: { ...bestSettings(there.value), nowDb },
     }
-  }, [settled, candidateId, withModes])
+  }, [settled, designId, withModes])
   if (found === null || found.best.settings.length === 0) return null
   const { best, fits, changed } = found
-  const evaluation = evaluate(settled, candidateId)
+  const evaluation = evaluate(settled, designId)
   const byFields = evaluation.ok && evaluation.value.joints.some(({ field }) => field !== undefined)
   const gained = best.nowDb - best.bestDb
   const gainDb = gained < WORTH_DB ? 0 : gained
   const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
-      const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
+      const chain = draft.candidates.find((each) => each.id === designId)?.chain
       const own = chain?.find((each) => each.id === elementId)
       if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
     })
@@ -86,32 +81,32 @@ export function BestSettingsTable({
         if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
       }
     })
+  const text =
+    gainDb > 0
+      ? `${lossText(best.bestDb)} dB, −${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)}`
+      : 'All unpinned parameters are at their optimum.'
   return (
-    <section className="best-settings" aria-busy={settled !== project}>
-      <div className="best-settings-line">
-        <h2>Ideal setting</h2>
-        <span>
-          {gainDb > 0
-            ? `${lossText(best.bestDb)} dB at the best setting, ${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)} dB less than now.`
-            : 'Every free setting is at its best.'}
-          {byFields &&
-            ' Searched with the Gaussians; the curves by fields may have their least loss elsewhere.'}
-        </span>
-        <button type="button" disabled={gainDb <= 0} onClick={use}>
-          Use the best setting
+    <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>
+      <div className="optimum-line">
+        <button type="button" className="primary" disabled={gainDb <= 0} onClick={use}>
+          Apply optimum
         </button>
+        <span className="quiet">{text}</span>
       </div>
-      <details>
-        <summary>Each setting, now and at its best; pins</summary>
+      {byFields && (
+        <p className="quiet">Optimised with Gaussian modes; the field-based minimum may differ.</p>
+      )}
+      <details className="inspector-section">
+        <summary>Current and optimum values</summary>
         <table>
           <thead>
             <tr>
-              <th scope="col">Setting</th>
+              <th scope="col">Parameter</th>
               <th scope="col" className="number">
-                Now
+                Current
               </th>
               <th scope="col" className="number">
-                Best
+                Optimum
               </th>
               <th scope="col">Pinned</th>
             </tr>
@@ -137,7 +132,7 @@ export function BestSettingsTable({
         </table>
         {changed.length > 0 && (
           <p className="quiet">
-            A freed spot or magnification changes the part itself, in every candidate that uses it.
+            Unpinning spot size or magnification edits the part, and so every design that uses it.
           </p>
         )}
       </details>
