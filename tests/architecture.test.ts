@@ -9,14 +9,16 @@ const root = resolve(import.meta.dirname, '../src')
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   numerics: [],
   optics: ['numerics'],
-  model: ['optics'],
+  model: ['numerics', 'optics'],
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
   report: ['optics', 'model', 'analysis', 'measure'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
   plots: ['analysis', 'report'],
-  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots'],
+  ui: ['numerics', 'optics', 'model', 'analysis', 'report', 'jobs', 'store', 'plots'],
+  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots', 'ui'],
+  app: ['model', 'analysis', 'store', 'ui', 'panels'],
 }
 /** Folders that are being taken apart; none may be added. */
 const STILL_FULL = [
@@ -90,6 +92,23 @@ describe('the layers', () => {
         return to === layer || MAY_IMPORT[layer]?.includes(to)
           ? []
           : [`${relative(root, file)} imports ${target}`]
+      })
+    })
+    expect(wrong).toEqual([])
+  })
+
+  test('panels never import each other: screens are put together in src/app', () => {
+    const panels = join(root, 'panels')
+    const folderOf = (path: string) => relative(panels, path).split('/')[0] ?? ''
+    const wrong = filesBelow(panels).flatMap((file) => {
+      const text = readFileSync(file, 'utf8')
+      const targets = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map(
+        (match) => match[1] ?? '',
+      )
+      return targets.flatMap((target) => {
+        const to = resolve(file, '..', target)
+        const within = !relative(panels, to).startsWith('..')
+        return within && folderOf(to) !== folderOf(file) ? [`${relative(root, file)} imports ${target}`] : []
       })
     })
     expect(wrong).toEqual([])

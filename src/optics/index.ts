@@ -21,7 +21,14 @@ export {
   offsetApertureTransmission,
   shiftedApertureTransmission,
 } from './beam/aperture'
-export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './beam/decibel'
+export {
+  atMostNoLight,
+  efficiencyFromLossDb,
+  lossDb,
+  NEPERS_PER_DB,
+  NO_LIGHT_DB,
+  NO_LIGHT_RATIO,
+} from './beam/decibel'
 export {
   beamRadiusUm,
   divergenceHalfAngleRad,
@@ -198,4 +205,3 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
-export { substrateShare } from './modeSolver/substrateShare'

@@ -5,7 +5,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { runMeasureJob } from '../jobs/measureClient'
 import type { MeasureOutput } from '../jobs/measureJobs'
-import { workbench } from './workbench'
+import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
 export type DeskReading = Extract<ReadOutput, { ok: true }>['value']
@@ -30,6 +30,9 @@ export type DeskStage =
   | { readonly at: 'refused'; readonly file: DeskFile; readonly message: string }
   | { readonly at: 'read'; readonly file: DeskFile; readonly reading: DeskReading }
 
+const FIRST_DAY = Date.UTC(1900)
+const END_OF_DAYS = Date.UTC(9999, 11, 31)
+
 export const DIFFERENCE = 'difference'
 
 interface Desk {
@@ -47,7 +50,11 @@ export function useDesk<T>(select: (state: Desk) => T): T {
   return useStore(desk, select)
 }
 
-const isoDate = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10)
+/** The day, or today's for a clock that was set beyond the years of four digits. */
+function isoDate(milliseconds: number): string {
+  const isDay = milliseconds >= FIRST_DAY && milliseconds < END_OF_DAYS
+  return new Date(isDay ? milliseconds : Date.now()).toISOString().slice(0, 10)
+}
 
 async function read(file: DeskFile, answers: DeskAnswers, before: DeskReading | null = null): Promise<void> {
   job.abort()
@@ -90,7 +97,7 @@ export function offerFiles(files: readonly File[]): void {
   const offered = files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) }))
   const { waiting, stage } = desk.getState()
   desk.setState({ waiting: [...waiting, ...offered] })
-  workbench.getState().showPage('bench')
+  showPage('measurements')
   if (stage.at === 'empty') next()
 }
 

@@ -1,50 +1,47 @@
-// The state of the workbench: the project, which undo restores, and what is on screen, which it does not.
+// The project that is open, and its undo. What is on screen is in view.ts, which undo leaves alone.
 
 import { produce } from 'immer'
 import { type TemporalState, temporal } from 'zundo'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
+import type { Issue } from '../model/issue'
 import type { Project } from '../model/schema/project'
-
-export const PAGES = ['requirements', 'parts', 'candidate', 'compare', 'sizing', 'bench', 'sheet'] as const
-export type Page = (typeof PAGES)[number]
+import { refuse } from './refusals'
+import { readBackIssues } from './saving/readBack'
+import { view } from './view'
 
 export interface Workbench {
   readonly project: Project
-  readonly page: Page
-  readonly candidateId: string
-  readonly edit: (recipe: (draft: Project) => void) => void
+  /** Takes the edit, or refuses it where its project could not be read back: answers why. */
+  readonly edit: (recipe: (draft: Project) => void) => readonly Issue[]
   readonly replaceProject: (project: Project) => void
-  readonly showPage: (page: Page) => void
-  readonly selectCandidate: (candidateId: string) => void
 }
 
 type Undoable = Pick<Workbench, 'project'>
 
-const UNDO_STEPS = 200
-
-function firstCandidateId(project: Project): string {
-  return project.candidates[0]?.id ?? ''
-}
+/** How far back undo goes. */
+export const UNDO_STEPS = 200
 
 export const workbench = createStore<Workbench>()(
   temporal(
-    (set) => {
-      const project = demoProject()
-      return {
-        project,
-        page: 'candidate',
-        candidateId: firstCandidateId(project),
-        edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
-        replaceProject: (next) => {
-          endGesture() // else the old project would be gone without an undo step
-          set({ project: next, candidateId: firstCandidateId(next) })
-        },
-        showPage: (page) => set({ page }),
-        selectCandidate: (candidateId) => set({ candidateId }),
-      }
-    },
+    (set, get) => ({
+      project: demoProject(),
+      edit: (recipe) => {
+        const before = get().project
+        const after = produce(before, recipe)
+        // A project that is out of order already must stay editable, or nobody could put it right.
+        const issues = readBackIssues(after)
+        if (issues.length > 0 && readBackIssues(before).length === 0) return issues
+        set({ project: after })
+        return []
+      },
+      replaceProject: (project) => {
+        endGesture() // else the old project would be gone without an undo step
+        set({ project })
+        view.setState({ designId: '', elementId: '' })
+      },
+    }),
     {
       limit: UNDO_STEPS,
       partialize: (state): Undoable => ({ project: state.project }),
@@ -68,11 +65,17 @@ export function beginGesture(): void {
   gestureOpen = true
 }
 
-/** An edit within a gesture, or one of its own. */
-export function editProject(recipe: (draft: Project) => void): void {
+/** An edit within a gesture, or one of its own. Answers why it was refused; nothing where it was taken. */
+export function tryEdit(recipe: (draft: Project) => void): readonly Issue[] {
   const before = workbench.getState().project
-  workbench.getState().edit(recipe)
+  const issues = workbench.getState().edit(recipe)
   if (gestureOpen && workbench.getState().project !== before) workbench.temporal.getState().pause()
+  return issues
+}
+
+/** The same for those who have no place of their own for a refusal. */
+export function editProject(recipe: (draft: Project) => void): void {
+  refuse(tryEdit(recipe))
 }
 
 export function endGesture(): void {

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { jointEfficiency, lossDb } from '../../src/optics/index'
-import { lossText } from '../../src/panels/design/numbers'
+import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { jointEfficiency } from '../../src/optics/index'
-import { lossText } from '../../src/panels/design/numbers'
+import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import type { Project } from '../../src/model/schema/project'
-import { lossText } from '../../src/panels/design/numbers'
+import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 
@@ -72,10 +72,12 @@ describe('the shape of a mode', () => {
     await expect.poll(() => nominal(page), PATIENT).toBe(lossText(expected.nominalDb))
     expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(line?.lossDb ?? 0))
 
-    await page.locator('table.field-losses').waitFor(PATIENT)
+    await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     const loss = expected.joints[0]?.field?.loss
     if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
-    const exact = page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td')
+    const exact = page
+      .locator('table[data-table="field-losses"] tr', { hasText: 'exact over the gap' })
+      .locator('td')
     expect(await exact.nth(0).textContent()).toBe(loss.gaussianDb.toFixed(3))
     expect(await exact.nth(1).textContent()).toBe(loss.fieldDb.toFixed(3))
     for (const shown of ['phase', 'cuts']) {
@@ -88,7 +90,7 @@ describe('the shape of a mode', () => {
 
     await page.getByRole('tab', { name: 'Tolerance' }).click()
     await page.getByRole('heading', { name: 'Tolerance, by fields' }).waitFor()
-    await page.locator('table.windows').waitFor(PATIENT)
+    await page.locator('table[data-table="windows"]').waitFor(PATIENT)
     await page.getByText(/thin dotted lines are the whole decibels by Gaussians/).waitFor(PATIENT)
 
     await page.getByRole('heading', { level: 1 }).click()
@@ -117,7 +119,7 @@ describe('the shape of a mode', () => {
     expect(await page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()
     await page.getByText('The file tells no phase; a flat one is assumed.').waitFor()
-    await page.locator('table.field-losses').waitFor(PATIENT)
+    await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     // A Gaussian of 9 um instead of the fibre's own 10.4 um: nearer to the small facet, so less is lost.
     expect(await shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)
     expect(complaints).toEqual([])
@@ -136,8 +138,10 @@ describe('the shape of a mode', () => {
     await openFields(page)
     await page.getByLabel(/^Mode shape of Silicon/).selectOption('cross-section')
     await shapeLine(page).waitFor(PATIENT)
-    await page.locator('table.field-losses').waitFor(PATIENT)
-    const exact = page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td')
+    await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
+    const exact = page
+      .locator('table[data-table="field-losses"] tr', { hasText: 'exact over the gap' })
+      .locator('td')
     const [gaussianDb, fieldDb] = [0, 1].map(async (at) => Number(await exact.nth(at).textContent()))
     const difference = ((await fieldDb) ?? 0) - ((await gaussianDb) ?? 0)
     expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
@@ -166,7 +170,7 @@ describe('the shape of a mode', () => {
     const { page } = await openApp(browser)
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
-    await page.locator('table.field-losses').waitFor(PATIENT)
+    await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     await page.addScriptTag({ content: axe.source })
     const violations = await page.evaluate(async () => {
       const result = await (window as unknown as { axe: typeof axe }).axe.run('.mode-fields', {

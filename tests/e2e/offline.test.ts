@@ -9,7 +9,7 @@ import { preview } from 'vite'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
-import { lossText } from '../../src/panels/design/numbers'
+import { lossText } from '../../src/ui/text/numbers'
 import { launchBrowser } from './support/launch'
 
 let browser: Browser

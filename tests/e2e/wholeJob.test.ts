@@ -7,7 +7,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { sectionSolver } from '../../src/analysis/field/solvedSections'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
-import { lossText } from '../../src/panels/design/numbers'
+import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
@@ -27,7 +27,10 @@ const goTo = (page: Page, name: string) => page.getByRole('button', { name, exac
 const nominal = (page: Page) => page.locator('tr[data-total="Nominal"] td').first().textContent()
 const shapeLine = (page: Page) => page.locator('tr[data-line$="/mode shape"]')
 const exactLosses = (page: Page) =>
-  page.locator('table.field-losses tr', { hasText: 'exact over the gap' }).locator('td').allTextContents()
+  page
+    .locator('table[data-table="field-losses"] tr', { hasText: 'exact over the gap' })
+    .locator('td')
+    .allTextContents()
 
 async function type(page: Page, label: string, text: string): Promise<void> {
   const field = page.locator('.guide-section').getByLabel(label, { exact: true }).first()
@@ -92,7 +95,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   // Tolerances by the field, over the Gaussians' contours.
   await page.getByRole('tab', { name: 'Tolerance' }).click()
   await page.getByRole('heading', { name: 'Tolerance, by fields' }).waitFor()
-  await page.locator('.tolerance[aria-busy="false"] table.windows').waitFor(PATIENT)
+  await page.locator('.tolerance[aria-busy="false"] table[data-table="windows"]').waitFor(PATIENT)
   await page
     .getByText(/by Gaussians/)
     .first()

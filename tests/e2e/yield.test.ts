@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
-import { shareText } from '../../src/panels/yield/YieldNumbers'
+import { shareText } from '../../src/ui/jobs/YieldNumbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 
@@ -200,14 +200,16 @@ describe('a yield run', () => {
   test('answers for the percentile in the verdicts and on the sheet, until a number changes', async () => {
     const { page, complaints } = await openApp(browser)
     await page.getByRole('button', { name: 'Requirements', exact: true }).click()
-    await page.getByLabel('Loss limit holds for').selectOption('percentile')
+    await page.getByLabel('Limit applies to').selectOption('percentile')
+    await page.getByRole('button', { name: 'Add loss criterion' }).click()
+    await page.getByLabel('Channels counted 2').selectOption('all')
     await page.getByRole('button', { name: 'Candidate', exact: true }).click()
     await openYield(page)
     const verdict = page.locator('[data-verdict="loss"]')
     expect(await verdict.getAttribute('data-status')).toBe('not known')
     await run(page)
     expect(await verdict.getAttribute('data-status')).toBe('not met')
-    const block = page.locator('[data-verdict="all-channels"]')
+    const block = page.locator('[data-verdict="loss-2"]')
     expect(await block.getAttribute('data-status')).toBe('not known')
     await page.getByRole('button', { name: 'Review sheet' }).click()
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
@@ -263,7 +265,7 @@ describe('array and temperature', () => {
     await page.getByText('of blocks every channel stays within 2 dB').waitFor()
     const all = page.locator('tr[data-aim="worst channel"] strong')
     const before = Number.parseFloat((await all.textContent()) ?? '')
-    await page.locator('.array-ranking tbody button').first().click()
+    await page.locator('[data-table="array-ranking"] tbody button').first().click()
     await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
     expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)

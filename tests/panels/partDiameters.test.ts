@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import { withUncertainty } from '../../src/panels/measurements/benchText'
 import { applyDiameters } from '../../src/panels/measurements/partDiameters'
+import { withUncertainty } from '../../src/ui/text/rounded'
 
 const x = quantityOf(3.41, 'um', 'measured', 0.02)
 const y = quantityOf(2.79, 'um', 'measured', 0.03)

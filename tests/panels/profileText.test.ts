@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/project/demoProject'
-import { firstProfile, profileText, readProfile } from '../../src/panels/modeFields/profileText'
+import { firstProfile, profileText, readProfile } from '../../src/panels/parts/modeShape/profileText'
 
 describe('an index profile as text', () => {
   test('comes back as it was written', () => {

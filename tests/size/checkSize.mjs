@@ -3,7 +3,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 
-const LIMITS_KB = { first: 170, plots: 470, spreadsheet: 50 }
+// The first load holds the frame and the whole Design screen: panes that can be resized are 15 kB of it.
+const LIMITS_KB = { first: 180, plots: 470, spreadsheet: 50 }
 const folder = new URL('../../dist/assets/', import.meta.url)
 
 const kilobytes = (name) => gzipSync(readFileSync(new URL(name, folder)), { level: 9 }).length / 1000

@@ -21,7 +21,7 @@ export interface Extinction {
   readonly loose: readonly string[]
   /** Joins whose angle is not stated. */
   readonly unknown: readonly string[]
-  /** Ratios in dB, at the stated angles and with all tolerances used up; Infinity for perfect axes. */
+  /** Ratios in dB, at the stated angles and with all tolerances used up; NO_LIGHT_DB for perfect axes. */
   readonly nominal: ReturnType<typeof seriesExtinction> | null
   readonly atTolerance: ReturnType<typeof seriesExtinction> | null
 }

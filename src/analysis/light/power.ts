@@ -97,14 +97,24 @@ function inOrderOfLight(lines: readonly LineModel[]): readonly LineModel[] {
   return lines.toSorted((a, b) => element(a) - element(b) || overlap(a) - overlap(b))
 }
 
-/** Shares of the power: what each line takes of what still arrives there. */
+/**
+ * Shares of the power: what each line takes of what still arrives there. Lines of one overlap count together: its misalignments
+ * may each lose more than all of them do.
+ */
 function sharesOf(compiled: CompiledCandidate, v: Values, inUw: number): PowerFinding['shares'] {
   const shares = { 'on chip': 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
+  const lines = inOrderOfLight(compiled.lines)
+  const shareOf = (line: LineModel | undefined) => SHARE_OF[line?.kind ?? 'user line'] ?? 'lost in parts'
   let left = inUw
-  for (const line of inOrderOfLight(compiled.lines)) {
-    const next = left * 10 ** (-line.lossDb(v) / 10)
-    shares[SHARE_OF[line.kind] ?? 'lost in parts'] += left - next
+  let lossDb = 0
+  for (const [i, line] of lines.entries()) {
+    lossDb += line.lossDb(v)
+    const following = lines[i + 1]
+    if (following?.elementId === line.elementId && shareOf(following) === shareOf(line)) continue
+    const next = left * 10 ** (-lossDb / 10)
+    shares[shareOf(line)] += left - next
     left = next
+    lossDb = 0
   }
   shares['on chip'] = left
   return shares

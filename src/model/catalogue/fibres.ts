@@ -113,16 +113,115 @@ const ROWS: readonly FibreRow[] = [
   },
 ]
 
-export const CATALOGUE_FIBRES: readonly FibreEntry[] = ROWS.map((row) => ({
+interface CoreRow {
+  readonly id: string
+  readonly name: string
+  readonly coreUm: number
+  readonly corePlusMinusUm: number
+  readonly na: number
+  readonly keepsPolarisation?: boolean
+  readonly madeToOrder?: boolean
+  readonly index?: number
+  readonly source: string
+}
+
+/** Known by their cores, so that the mode follows at any wavelength; single-mode above the wavelength named. */
+const CORE_ROWS: readonly CoreRow[] = [
+  {
+    id: 'fibre-core-standard',
+    name: 'Standard single-mode fibre, by its core',
+    coreUm: 8.2,
+    corePlusMinusUm: 0.3,
+    na: 0.12,
+    source: `${COMMON_PRACTICE}; the core gives 9.1 µm at 1310 nm and 10.4 µm at 1550 nm`,
+  },
+  {
+    id: 'fibre-core-pm',
+    name: 'Polarisation-maintaining fibre, by its core',
+    coreUm: 8.5,
+    corePlusMinusUm: 0.4,
+    na: 0.125,
+    keepsPolarisation: true,
+    source: `${COMMON_PRACTICE}; the core gives about 10 µm at 1550 nm`,
+  },
+  {
+    id: 'fibre-core-980',
+    name: 'Single-mode fibre for 930 to 1260 nm, by its core',
+    coreUm: 5,
+    corePlusMinusUm: 0.3,
+    na: 0.14,
+    source: `${COMMON_PRACTICE}; the core gives about 5.8 µm at 980 nm`,
+  },
+  {
+    id: 'fibre-core-780',
+    name: 'Single-mode fibre for 740 to 930 nm, by its core',
+    coreUm: 4.6,
+    corePlusMinusUm: 0.3,
+    na: 0.12,
+    source: `${COMMON_PRACTICE}; the core gives about 5.3 µm at 780 nm`,
+  },
+  ...(
+    [
+      [1.6, 0.35, 1.455],
+      [2.2, 0.41, 1.462],
+      [2.6, 0.35, 1.459],
+      [3, 0.3, 1.457],
+      [4, 0.22, 1.454],
+    ] as const
+  ).map(([coreUm, na, index]) => ({
+    id: `fibre-bridge-${coreUm}`,
+    name: `High-NA bridge fibre, core ${coreUm} µm, NA ${na}`,
+    coreUm,
+    corePlusMinusUm: 0.1,
+    na,
+    index,
+    source: `${COMMON_PRACTICE}: NA 0.22 to 0.41; spliced to a standard fibre with core diffusion`,
+  })),
+  {
+    id: 'fibre-bridge-pm-3',
+    name: 'High-NA bridge fibre, polarisation-maintaining, core 3 µm',
+    coreUm: 3,
+    corePlusMinusUm: 0.1,
+    na: 0.3,
+    keepsPolarisation: true,
+    madeToOrder: true,
+    index: 1.457,
+    source: `${COMMON_PRACTICE}; made to order`,
+  },
+]
+
+/** Fibres with a numerical aperture from here on bridge to small facets. */
+export const BRIDGE_LEAST_NA = 0.2
+
+const indexOf = (index: number | undefined): FibreEntry['index'] =>
+  index === undefined
+    ? { kind: 'material', material: 'fused silica' }
+    : { kind: 'value', index: typical(index, '1', 0.005) }
+
+const BY_CORE: readonly FibreEntry[] = CORE_ROWS.map((row) => ({
+  id: row.id,
+  name: row.name,
+  remark: remark(row.source),
+  mode: {
+    kind: 'core',
+    coreDiameter: typical(row.coreUm, 'um', row.corePlusMinusUm),
+    na: typical(row.na, '1', 0.005),
+  },
+  claddingDiameter: typical(125, 'um', 0.7),
+  index: indexOf(row.index),
+  polarisationMaintaining: row.keepsPolarisation ?? false,
+  ...(row.madeToOrder === undefined ? {} : { madeToOrder: row.madeToOrder }),
+}))
+
+const BY_MFD: readonly FibreEntry[] = ROWS.map((row) => ({
   id: row.id,
   name: row.name,
   remark: remark(row.source),
   mode: { kind: 'mfd', mfdX: typical(row.mfdUm, 'um', row.plusMinusUm) },
   claddingDiameter: typical(125, 'um', row.claddingPlusMinusUm),
-  index:
-    row.index === undefined
-      ? { kind: 'material', material: 'fused silica' }
-      : { kind: 'value', index: typical(row.index, '1', 0.005) },
+  index: indexOf(row.index),
   polarisationMaintaining: row.keepsPolarisation ?? false,
   ...(row.madeToOrder === undefined ? {} : { madeToOrder: row.madeToOrder }),
 }))
+
+export const CATALOGUE_FIBRES: readonly FibreEntry[] = [...BY_MFD, ...BY_CORE]

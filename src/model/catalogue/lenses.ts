@@ -6,7 +6,10 @@ import { COMMON_PRACTICE, remark, typical } from './verify'
 
 type Glass = LensEntry['glass']
 
-const material = (name: MaterialName): Glass => ({ kind: 'material', material: name })
+const material = (name: MaterialName): Glass => ({
+  kind: 'material',
+  material: name,
+})
 /** Lanthanum-based glass as used for small aspheres and balls, near 1550 nm. */
 const HIGH_INDEX: Glass = { kind: 'value', index: typical(1.84, '1', 0.005) }
 const ROD: Glass = { kind: 'value', index: typical(1.59, '1', 0.005) }
@@ -39,11 +42,17 @@ const planoConvex = (id: string, name: string, radiusUm: number, thicknessUm: nu
     Math.min(1000, 1.4 * radiusUm),
   )
 
-/** Flat silicon plates with etched lenses come as arrays at the usual pitch. */
-const siliconArray = (id: string, radiusUm: number): LensEntry => ({
-  ...planoConvex(id, `Silicon lens array, ${radiusUm} µm radius`, radiusUm, 500, material('silicon')),
-  clearAperture: typical(230, 'um'),
-  pitch: typical(250, 'um', 0.25),
+/** Flat silicon plates with etched lenses come as arrays at the usual pitches; the aperture leaves 8 % of it as land. */
+const siliconArray = (id: string, radiusUm: number, thicknessUm = 500, pitchUm = 250): LensEntry => ({
+  ...planoConvex(
+    id,
+    `Silicon lens array, ${radiusUm} µm radius${pitchUm === 250 ? '' : `, ${pitchUm} µm pitch`}`,
+    radiusUm,
+    thicknessUm,
+    material('silicon'),
+  ),
+  clearAperture: typical(Math.floor(0.92 * pitchUm), 'um'),
+  pitch: typical(pitchUm, 'um', 0.25),
 })
 
 const thin = (id: string, focalUm: number, apertureUm: number) =>
@@ -65,6 +74,9 @@ export const CATALOGUE_LENSES: readonly LensEntry[] = [
   planoConvex('plano-1200-silicon', 'Silicon plano-convex, 1.2 mm radius', 1200, 500, material('silicon')),
   siliconArray('array-silicon-700', 700),
   siliconArray('array-silicon-1500', 1500),
+  siliconArray('array-silicon-250', 250, 200),
+  siliconArray('array-silicon-127-700', 700, 500, 127),
+  siliconArray('array-silicon-127-250', 250, 200, 127),
   lens(
     'biconvex-crown',
     'Crown biconvex, 0.6 mm radii',
@@ -80,7 +92,11 @@ export const CATALOGUE_LENSES: readonly LensEntry[] = [
   lens(
     'rod-0.23',
     'Gradient-index rod, 0.23 pitch',
-    { kind: 'gradient index', rodPitch: typical(0.23, '1', 0.003), length: typical(2, 'mm', 0.02) },
+    {
+      kind: 'gradient index',
+      rodPitch: typical(0.23, '1', 0.003),
+      length: typical(2, 'mm', 0.02),
+    },
     ROD,
     700,
   ),

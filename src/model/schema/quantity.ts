@@ -18,7 +18,7 @@ import { open } from './openObject'
 export const toleranceSchema: z.ZodType<Tolerance> = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
-  coverage: z.number().positive().max(10).optional(),
+  coverage: z.number().min(LIMITS.coverage.least).max(LIMITS.coverage.most).optional(),
   share: z.enum(SHARES).optional(),
   side: z.enum(SIDES).optional(),
 })
@@ -33,10 +33,12 @@ export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
     tolerance: toleranceSchema.optional(),
     typed: z.string().max(200).optional(),
     note: z.string().max(4000).optional(),
-  }).check((context) => {
-    const breach = ruleBreach(context.value.value, context.value.unit, rule)
-    if (breach !== null) {
-      context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
-    }
   })
+    .check((context) => {
+      const breach = ruleBreach(context.value.value, context.value.unit, rule)
+      if (breach !== null) {
+        context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
+      }
+    })
+    .meta({ rule: ruleName })
 }

@@ -1,35 +1,12 @@
 // The words of the trade as this program uses them: one name for one quantity. Tooltips, the glossary page and
 // docs/guide/glossary.md all read these entries.
 
-import { ALIGNMENT_TERMS } from './glossary/alignment'
-import { ARRAY_TERMS } from './glossary/arrays'
-import { COMPONENT_TERMS } from './glossary/components'
-import { CROSS_SECTION_TERMS } from './glossary/crossSection'
-import { LIGHT_TERMS } from './glossary/light'
-import { LOSS_TERMS } from './glossary/losses'
-import { MEASUREMENT_TERMS } from './glossary/measurements'
-import { MODE_TERMS } from './glossary/modes'
-import { PATH_TERMS } from './glossary/path'
+import { AREAS, type TermId } from './glossary/areas'
+import { LABELS_OF } from './glossary/labels'
 import type { Term } from './glossary/term'
-import { TOLERANCE_TERMS } from './glossary/tolerances'
 
+export type { TermId } from './glossary/areas'
 export type { Term } from './glossary/term'
-
-const AREAS = {
-  'Losses and budget': LOSS_TERMS,
-  'Optical path and designs': PATH_TERMS,
-  'Alignment and assembly': ALIGNMENT_TERMS,
-  'Modes and indices': MODE_TERMS,
-  'Reflections, polarisation and power': LIGHT_TERMS,
-  'Tolerances and yield': TOLERANCE_TERMS,
-  Arrays: ARRAY_TERMS,
-  'Facets, lenses and lensed fibres': COMPONENT_TERMS,
-  'Waveguide cross-section': CROSS_SECTION_TERMS,
-  Measurements: MEASUREMENT_TERMS,
-} as const
-
-type KeyOf<T> = T extends unknown ? keyof T : never
-export type TermId = KeyOf<(typeof AREAS)[keyof typeof AREAS]>
 
 export interface GlossaryArea {
   readonly title: string
@@ -49,6 +26,30 @@ const BY_ID: ReadonlyMap<string, Term> = new Map(
 /** The entry of an id; undefined for an id that the glossary does not have. */
 export function termOf(id: string): Term | undefined {
   return BY_ID.get(id)
+}
+
+/** A label without units, signs and abbreviations in brackets, in small letters. */
+function bare(label: string): string {
+  return label
+    .replace(/\s*\([^)]*\)/g, '')
+    .replace(/,? (?:µm|µW|nm|mm|dB|dB\/mm|kW\/cm²|mW|°C|°|%|ppm\/K)$/, '')
+    .replace(/\s*[,:≤≥]?\s*$/, '')
+    .replaceAll('\u00a0', ' ')
+    .trim()
+    .toLowerCase()
+}
+
+const BY_LABEL: ReadonlyMap<string, TermId> = new Map(
+  GLOSSARY.flatMap(({ terms }) =>
+    terms.flatMap(({ id, name }) =>
+      [name, ...(LABELS_OF[id] ?? [])].map((label) => [bare(label), id] as const),
+    ),
+  ),
+)
+
+/** The entry that explains a label as it is on screen; undefined where the label is plain English. */
+export function termIdOfLabel(label: string): TermId | undefined {
+  return BY_LABEL.get(bare(label))
 }
 
 /** The facts of an entry beside its definition, named, in the order in which they are printed. */

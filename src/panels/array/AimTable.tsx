@@ -2,8 +2,8 @@
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { countText } from '../../analysis/results/countText'
-import { lossText } from '../design/numbers'
-import { shareText } from '../yield/YieldNumbers'
+import { shareText } from '../../ui/jobs/YieldNumbers'
+import { lossText } from '../../ui/text/numbers'
 
 /** `4096 blocks of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {

@@ -3,8 +3,8 @@
 import type { ArrayTolerance } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
 import type { Path } from '../../model/issue'
-import { pointsText } from '../yield/narrowing'
-import { type TightenColumn, TightenTable } from '../yield/TightenTable'
+import { pointsText } from '../../ui/jobs/narrowing'
+import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 /** Tolerances that bring less than this when halved are only counted. */
 const WORTH_A_LINE = 0.005
@@ -37,7 +37,8 @@ export function ArrayTighten({
     <>
       <TightenTable
         caption="What to tighten for all channels"
-        className="ranking array-ranking"
+        className="ranking"
+        data-table="array-ranking"
         lines={tolerances}
         columns={COLUMNS}
         stale={stale}

@@ -8,8 +8,8 @@ import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
 import { ARRAY_AIMS } from '../../model/words/fibreArray'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const FIELDS: readonly {
   readonly field: 'pitch' | 'coreX' | 'coreY' | 'bow'

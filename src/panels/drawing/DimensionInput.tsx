@@ -4,7 +4,7 @@ import { useId } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { TypedQuantity } from '../../model/quantity/quantityText'
-import { useQuantityInput } from '../fields/useQuantityInput'
+import { useQuantityInput } from '../../ui/fields/useQuantityInput'
 
 export interface DimensionInputProps {
   readonly label: string

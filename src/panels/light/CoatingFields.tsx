@@ -1,25 +1,19 @@
 // The coating of one face: bare, a reflectance, or thin films with their indices and thicknesses.
 
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Coating, Film } from '../../model/schema/coating'
+import type { Coating } from '../../model/schema/coating'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
-import { FilmList } from './FilmList'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { FilmList, newFilm } from '../../ui/fields/FilmList'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
   { value: 'bare', label: 'bare' },
   { value: 'reflectance', label: 'a stated reflectance' },
   { value: 'films', label: 'thin films' },
 ]
-
-/** A quarter wave of a common low-index film at 1550 nm, to be typed over. */
-export const newFilm = (): Film => ({
-  index: { kind: 'value', index: quantityOf(1.45, '1') },
-  thickness: quantityOf(267, 'nm'),
-})
 
 function first(kind: string): Coating | undefined {
   if (kind === 'reflectance') return { kind, reflectance: quantityOf(0.25, '%') }

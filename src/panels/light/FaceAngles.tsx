@@ -6,7 +6,7 @@ import type { Evaluation, JointView } from '../../analysis/results/evaluation'
 import type { Project } from '../../model/schema/project'
 import { faceAngleFigure } from '../../plots/faceAngleFigure'
 import { Plot } from '../../plots/Plot'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 
 const HEIGHT_PX = 300
 const DEG = 180 / Math.PI

@@ -3,8 +3,8 @@
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { LaserCautions } from '../app/LaserCautions'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
+import { LaserCautions } from '../../ui/cautions/LaserCautions'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PowerTable } from './PowerTable'
 import './light.css'
 

@@ -9,7 +9,7 @@ import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { rippleFadeFigure, rippleFigure } from '../../plots/rippleFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 
 const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */
@@ -28,9 +28,13 @@ function standsText({ fromCrest, hereDb }: Ripple): string {
 function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldResult | null }) {
   const { periodGapUm, periodWavelengthUm, periodTemperatureK } = ripple
   const kelvin =
-    periodTemperatureK > WIDEST_KELVIN
+    periodTemperatureK === null || periodTemperatureK > WIDEST_KELVIN
       ? 'not moved by temperature here'
       : `${periodTemperatureK.toFixed(0)} K`
+  const nanometres =
+    periodWavelengthUm === null
+      ? 'not moved by wavelength at contact'
+      : `${(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength`
   return (
     <dl className="light-facts">
       <dt>Ripple, peak to peak</dt>
@@ -45,8 +49,7 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
       <dd>{(periodGapUm / 2).toFixed(3)} µm of gap</dd>
       <dt>One fringe</dt>
       <dd>
-        {periodGapUm.toFixed(3)} µm of gap; {(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength;{' '}
-        {kelvin}
+        {periodGapUm.toFixed(3)} µm of gap; {nanometres}; {kelvin}
       </dd>
       {run !== null && (
         <>

@@ -7,9 +7,10 @@ import { candidatesUsing } from '../../model/project/references'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 import { evaluationOf } from '../../store/evaluations'
-import { editProject, useWorkbench } from '../../store/workbench'
-import { lossText } from '../design/numbers'
-import { ChoiceField } from '../fields/ChoiceField'
+import { useView } from '../../store/view'
+import { editProject } from '../../store/workbench'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { lossText } from '../../ui/text/numbers'
 import { mfdText } from './benchText'
 import { applyDiameters, type Destination, measuredEntry } from './partDiameters'
 
@@ -46,7 +47,7 @@ export function ApplyToPart({
   readonly measurement: Measurement
   readonly mfds: readonly MfdValue[]
 }) {
-  const chosenId = useWorkbench((state) => state.candidateId)
+  const chosenId = useView((state) => state.designId)
   const [target, setTarget] = useState(() => likely(measurement, project))
   const [ids, setIds] = useState(() => likelyIds(mfds))
   const [said, setSaid] = useState('')

@@ -3,7 +3,7 @@
 import { useEffect, useRef } from 'react'
 import { chooseOnBench, DIFFERENCE, offerFiles, offerText, useDesk } from '../../store/benchDesk'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
+import { Cautions } from '../../ui/cautions/Cautions'
 import { AddReadings } from './AddReadings'
 import { METHOD_NAMES } from './benchText'
 import { DeskView } from './DeskView'

@@ -5,8 +5,9 @@ import { type MeasuredLossCurve, measuredLossCurve } from '../../measure/index'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Measurement, MeasurementOf } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
-import { useWorkbench } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
+import { useDesign } from '../../store/selection'
+import { selectDesign } from '../../store/view'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { Explained } from './Explained'
 import { NumberField } from './NumberField'
 import { useMeasurementResult } from './useMeasurementResult'
@@ -29,10 +30,8 @@ function sources(project: Project): readonly Measurement[] {
 }
 
 export function DifferenceView({ project }: { readonly project: Project }) {
-  const chosenId = useWorkbench((state) => state.candidateId)
-  const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const [sourceId, setSourceId] = useState(SINGLE)
-  const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
+  const candidate = useDesign()
   if (candidate === undefined) return <h1>No candidate to compare with</h1>
   const known = sources(project)
   const source = known.find((each) => each.id === sourceId)
@@ -48,7 +47,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
           label="Candidate"
           value={candidate.id}
           choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
-          onChoose={selectCandidate}
+          onChoose={selectDesign}
         />
         <ChoiceField
           label="Measured loss"

@@ -2,7 +2,7 @@
 
 import type { Doubt } from '../../measure/index'
 import { answerDoubt } from '../../store/benchDesk'
-import { ChoiceField } from '../fields/ChoiceField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { DELIMITER_CHOICES, MARK_CHOICES } from './benchText'
 
 const NAMES = new Map([...DELIMITER_CHOICES, ...MARK_CHOICES].map(({ value, label }) => [value, label]))

@@ -7,8 +7,9 @@ import type { MeasuredLossCurve } from '../../measure/index'
 import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 
 type Output = MeasureOutput<'explain'>
 type Found = Extract<Output, { ok: true }>['value']
@@ -93,7 +94,7 @@ export function Explained({
   const unsigned = Math.abs(result.meanDifferenceDb)
   return (
     <>
-      <p className="verdict-text" data-verdict={result.verdict}>
+      <p data-verdict={result.verdict}>
         Measured is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'less' : 'more'} than predicted
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>

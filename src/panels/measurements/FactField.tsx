@@ -9,8 +9,8 @@ import type { FibreEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { stepIndexMode } from '../../optics/index'
-import { ChoiceField } from '../fields/ChoiceField'
-import { numberText } from '../fields/useQuantityInput'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { numberText } from '../../ui/fields/useQuantityInput'
 
 /** What can be taken before anybody has typed: the file's own facts, and the project's wavelength. */
 export function firstFacts(needed: readonly NeededFact[], project: Project): Facts {

@@ -5,9 +5,10 @@ import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../.
 import { imageFigure } from '../../plots/imageFigures'
 import { Plot } from '../../plots/Plot'
 import { fitFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed, significant } from './benchText'
-import { FactTable, Warnings } from './FactTable'
+import { FactTable, Warnings } from '../../ui/figures/FactTable'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed, significant } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 import { MfdTable } from './MfdTable'
 
 const HEIGHT_PX = 330

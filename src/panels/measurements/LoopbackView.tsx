@@ -4,9 +4,9 @@ import { useMemo } from 'react'
 import type { LoopbackOutcome } from '../../measure/index'
 import { Plot } from '../../plots/Plot'
 import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { fixed, withUncertainty } from './benchText'
-import { FactTable, Warnings } from './FactTable'
+import { FactTable, Warnings } from '../../ui/figures/FactTable'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../ui/text/rounded'
 
 const HEIGHT_PX = 330
 

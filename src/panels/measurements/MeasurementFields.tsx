@@ -5,7 +5,7 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from '../fields/QuantityField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 type SettingName =
   | 'wavelength'

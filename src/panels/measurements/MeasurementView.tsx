@@ -4,7 +4,7 @@ import type { MeasurementResult } from '../../measure/index'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { TextField } from '../fields/TextField'
+import { TextField } from '../../ui/fields/TextField'
 import { ApplyToPart } from './ApplyToPart'
 import { METHOD_NAMES } from './benchText'
 import { FarFieldView } from './FarFieldView'
@@ -26,7 +26,7 @@ export function MeasurementView({ project, measurement }: MeasurementViewProps) 
   const { outcome, busy } = useMeasurementResult(measurement)
   const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
   return (
-    <article aria-busy={busy} className="measurement">
+    <article aria-busy={busy}>
       <div className="candidate-head">
         <h1>{measurement.name}</h1>
         <button

@@ -4,9 +4,10 @@ import { useMemo } from 'react'
 import type { MeasurementResult, RasterOutcome } from '../../measure/index'
 import { rasterFigure } from '../../plots/imageFigures'
 import { Plot } from '../../plots/Plot'
-import { usePlotTheme } from '../tolerance/plotTheme'
-import { degrees, fixed } from './benchText'
-import { FactTable, Warnings } from './FactTable'
+import { FactTable, Warnings } from '../../ui/figures/FactTable'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { fixed } from '../../ui/text/rounded'
+import { degrees } from './benchText'
 import { MfdTable } from './MfdTable'
 
 const HEIGHT_PX = 330

@@ -6,7 +6,7 @@ import type { PlotTheme } from '../../plots/figure'
 import { imageFigure, rasterFigure } from '../../plots/imageFigures'
 import { Plot } from '../../plots/Plot'
 import { readingsFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { CORE_UNIT_NAMES, degrees } from './benchText'
 
 const HEIGHT_PX = 340

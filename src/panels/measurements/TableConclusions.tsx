@@ -2,15 +2,8 @@
 
 import type { ListReading, TableReading } from '../../measure/index'
 import { answerDoubt } from '../../store/benchDesk'
-import {
-  CORE_UNIT_NAMES,
-  DELIMITER_CHOICES,
-  degrees,
-  MARK_CHOICES,
-  ownNotes,
-  SCAN_NAMES,
-  significant,
-} from './benchText'
+import { significant } from '../../ui/text/rounded'
+import { CORE_UNIT_NAMES, DELIMITER_CHOICES, degrees, MARK_CHOICES, ownNotes, SCAN_NAMES } from './benchText'
 
 const ROLES = ['angle', 'position', 'length', 'power', 'loss', 'other'] as const
 const RANGE_DIGITS = 4

@@ -2,8 +2,8 @@
 
 import { useState } from 'react'
 import type { MfdValue } from '../../measure/index'
-import { ChoiceField } from '../fields/ChoiceField'
-import { significant } from './benchText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { significant } from '../../ui/text/rounded'
 
 /** Sources that only a person can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([

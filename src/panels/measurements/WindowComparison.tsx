@@ -7,8 +7,8 @@ import {
 import type { ToleranceWindow } from '../../measure/index'
 import type { Project } from '../../model/schema/project'
 import { evaluationOf } from '../../store/evaluations'
-import { useWorkbench } from '../../store/workbench'
-import { fixed } from './benchText'
+import { useDesign } from '../../store/selection'
+import { fixed } from '../../ui/text/rounded'
 
 const DECIMALS = 3
 const shown = (value: number | null | undefined) =>
@@ -23,8 +23,7 @@ export function WindowComparison({
   readonly windows: readonly ToleranceWindow[]
   readonly axis: 'x' | 'y'
 }) {
-  const candidateId = useWorkbench((state) => state.candidateId)
-  const candidate = project.candidates.find((each) => each.id === candidateId) ?? project.candidates[0]
+  const candidate = useDesign()
   const evaluation = candidate === undefined ? null : evaluationOf(project, candidate.id)
   const joint = evaluation?.ok ? evaluation.value.joints.at(-1)?.joint : undefined
   const wanted = axis === 'x' ? 'offsetXUm' : 'offsetYUm'
@@ -37,7 +36,7 @@ export function WindowComparison({
   }
   return (
     <>
-      <table className="windows">
+      <table data-table="windows">
         <caption>Room for the stage, µm</caption>
         <thead>
           <tr>

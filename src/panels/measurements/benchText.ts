@@ -2,9 +2,7 @@
 
 import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
 import type { MeasurementMethod } from '../../model/schema/measurement'
-
-const MINUS = '\u2212'
-const MOST_DECIMALS = 5
+import { withUncertainty } from '../../ui/text/rounded'
 
 export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
   'far-field': 'far-field angular scan',
@@ -30,26 +28,6 @@ export const CORE_UNIT_NAMES: Readonly<Record<ColumnReport['coreUnit'], string>>
   relative: 'relative power',
   dB: 'dB',
   none: '',
-}
-
-export function fixed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals)
-  return value < 0 && Number(text) !== 0 ? `${MINUS}${text}` : text
-}
-
-export function significant(value: number, digits: number): string {
-  if (!Number.isFinite(value)) return '∞'
-  return String(Number(value.toPrecision(digits))).replace('-', MINUS)
-}
-
-/** `3.199 ± 0.014`: as many decimals as two digits of the uncertainty have (JCGM 100, 7.2.6). */
-export function withUncertainty(value: number, plusMinus: number | null): string {
-  if (plusMinus === null) return significant(value, 5)
-  const decimals =
-    plusMinus > 0
-      ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))))
-      : MOST_DECIMALS
-  return `${fixed(value, decimals)} ± ${plusMinus.toFixed(decimals)}`
 }
 
 export function mfdText(mfd: MfdValue): string {

@@ -6,11 +6,11 @@ import type { JointFieldView } from '../../analysis/results/evaluation'
 import { type GaussianJoint, lossDb } from '../../optics/index'
 import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../plots/fieldFigures'
 import { Plot } from '../../plots/Plot'
-import { ChoiceField } from '../fields/ChoiceField'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { Progress } from '../../ui/jobs/Progress'
+import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { LossTable } from './LossTable'
-import { Progress } from './Progress'
-import { useFieldJob } from './useFieldJob'
 
 const HEIGHT_PX = 300
 const SHOWN = ['intensity', 'phase', 'cuts'] as const

@@ -7,7 +7,7 @@ const signed = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).t
 export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) {
   return (
     <div className="wide-table">
-      <table className="field-losses">
+      <table data-table="field-losses">
         <caption>Loss of the joint, without its reflections</caption>
         <thead>
           <tr>

@@ -1,47 +1,23 @@
 // The mode fields of a candidate: what each mode is taken to be, the pictures, and the loss by fields against Gaussians.
 
+import type { ReactNode } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { JointFields } from './JointFields'
-import { FacetShapeFields, FibreShapeFields } from './ModeShapeFields'
-import '../tolerance/tolerance.css'
 import './modeFields.css'
 
-/** The fibres and facets of a chain, each once. */
-function partsOf(project: Project, { chain }: Candidate) {
-  const fibreIds = new Set(
-    chain.flatMap((each) => (each.kind === 'fibre' || each.kind === 'stub' ? [each.fibreId] : [])),
-  )
-  const facetIds = new Set(chain.flatMap((each) => (each.kind === 'facet' ? [each.facetId] : [])))
-  return {
-    fibres: project.fibres.filter(({ id }) => fibreIds.has(id)),
-    facets: project.facets.filter(({ id }) => facetIds.has(id)),
-  }
-}
-
 export function ModeFieldsPanel({
-  project,
-  candidate,
   evaluation,
+  shapes,
 }: {
-  readonly project: Project
-  readonly candidate: Candidate
   readonly evaluation: Evaluation
+  /** The fields that choose what each mode of the path is taken to be. */
+  readonly shapes: ReactNode
 }) {
-  const { fibres, facets } = partsOf(project, candidate)
   const views = evaluation.joints
   return (
     <section aria-label="Mode fields" className="mode-fields">
       <h2>Mode fields</h2>
-      <div className="mode-shapes">
-        {fibres.map((fibre) => (
-          <FibreShapeFields key={fibre.id} project={project} fibre={fibre} named />
-        ))}
-        {facets.map((facet) => (
-          <FacetShapeFields key={facet.id} project={project} facet={facet} named />
-        ))}
-      </div>
+      {shapes}
       {evaluation.relays.length > 0 && (
         <p className="quiet">A relay is computed with Gaussians; shapes count at gaps and abrupt splices.</p>
       )}

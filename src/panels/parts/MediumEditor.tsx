@@ -5,9 +5,9 @@ import type { MediumEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { MEDIUM_STATES } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { IndexField } from './IndexField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PartFrame } from './PartFrame'
 
 const STATE_CHOICES = MEDIUM_STATES.map((value) => ({ value, label: value }))
@@ -21,7 +21,7 @@ export function MediumEditor({
 }) {
   const find = (draft: Project) => draft.media.find((each) => each.id === medium.id)
   return (
-    <PartFrame project={project} list="media" kind="Gap medium" part={medium}>
+    <PartFrame project={project} list="media" kind="gap medium" part={medium}>
       <ChoiceField
         label="State"
         value={medium.state}
@@ -34,9 +34,9 @@ export function MediumEditor({
           })
         }
       />
-      <IndexField label="Index" source={medium.index} find={find} />
+      <IndexField label="Refractive index" source={medium.index} find={find} />
       <OptionalQuantity
-        label="Index change with temperature"
+        label="Thermo-optic coefficient, dn/dT"
         field="thermoOptic"
         rule="thermoOptic"
         quantity={medium.thermoOptic}
@@ -44,7 +44,7 @@ export function MediumEditor({
         find={find}
       />
       <OptionalQuantity
-        label="Irradiance it bears"
+        label="Irradiance limit"
         field="irradianceLimit"
         rule="irradiance"
         quantity={medium.irradianceLimit}

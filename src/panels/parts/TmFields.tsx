@@ -4,8 +4,8 @@ import { quantityOf } from '../../model/quantity/quantity'
 import type { FacetEntry, TmMode } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { OptionalQuantity } from '../fields/OptionalQuantity'
-import { QuantityField } from '../fields/QuantityField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 /** Starts as a copy of the TE mode, without its tolerances. */
 function newTm({ mfdX, mfdY }: FacetEntry): TmMode {
@@ -29,7 +29,7 @@ export function TmFields({
     return (
       <div className="field">
         <button type="button" onClick={() => set(newTm(facet))}>
-          State a TM mode
+          Add TM mode
         </button>
       </div>
     )
@@ -49,7 +49,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm?.mfdY}
       />
       <OptionalQuantity
-        label="Effective index for TM"
+        label="Effective index, TM"
         field="index"
         rule="index"
         quantity={tm.index}
@@ -57,7 +57,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm}
       />
       <OptionalQuantity
-        label="Taper loss for TM"
+        label="Taper loss, TM"
         field="taperLoss"
         rule="loss"
         quantity={tm.taperLoss}
@@ -66,7 +66,7 @@ export function TmFields({
       />
       <div className="field">
         <button type="button" onClick={() => set(undefined)}>
-          Drop the TM mode
+          Remove TM mode
         </button>
       </div>
     </>

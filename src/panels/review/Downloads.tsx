@@ -5,9 +5,9 @@ import type { Project } from '../../model/schema/project'
 import { figuresOf } from '../../report/figures/figure'
 import { FORMATS, type SheetFormat } from '../../report/formats'
 import type { Sheet } from '../../report/sheet'
-import { fileNameOf } from '../app/projectFiles'
-import { ChoiceField } from '../fields/ChoiceField'
-import { FIGURE_FILES } from './figureFiles'
+import { fileNameOf } from '../../store/projectFiles'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { FIGURE_FILES } from '../../ui/figures/figureFiles'
 
 export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly project: Project }) {
   const [said, setSaid] = useState('')
@@ -20,11 +20,14 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
     )
   const saveSheet = async ({ render, ending, mediaType }: SheetFormat) => {
     setSaid('Making the file')
-    const [content, { saveFile }] = await Promise.all([render(sheet, project), import('../app/saveFile')])
+    const [content, { saveFile }] = await Promise.all([
+      render(sheet, project),
+      import('../../store/saveFile'),
+    ])
     return saveFile(content, fileNameOf(project, `-sheet${ending}`), mediaType)
   }
   return (
-    <section aria-label="Files" className="sheet-files">
+    <section aria-label="Files">
       <h2>Files</h2>
       <div className="sheet-buttons">
         <button type="button" onClick={() => window.print()}>

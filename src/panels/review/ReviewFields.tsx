@@ -2,8 +2,8 @@
 
 import type { Project } from '../../model/schema/project'
 import { PAPERS, REVIEW_DEFAULTS } from '../../model/words/review'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextArea } from '../fields/TextArea'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextArea } from '../../ui/fields/TextArea'
 import { editReview, linesOf } from './editReview'
 
 const MOST_LINES_TEXT = 20_000
@@ -12,7 +12,7 @@ export function ReviewFields({ project }: { readonly project: Project }) {
   const { candidates, review } = project
   const chosen = candidates.find(({ id }) => id === review?.chosenId)
   return (
-    <section aria-label="Review" className="review-fields">
+    <section aria-label="Review">
       <ChoiceField
         label="Chosen candidate"
         value={chosen?.id ?? ''}

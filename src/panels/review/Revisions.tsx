@@ -7,9 +7,9 @@ import { designOf, keepRevision, restoredProject } from '../../model/project/rev
 import type { Project } from '../../model/schema/project'
 import type { EarlierState } from '../../report/sheet'
 import { editProject, workbench } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { TextArea } from '../fields/TextArea'
-import { TextField } from '../fields/TextField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { TextArea } from '../../ui/fields/TextArea'
+import { TextField } from '../../ui/fields/TextField'
 
 export interface Compared {
   /** Revision that the sheet shows; empty for the working state. */

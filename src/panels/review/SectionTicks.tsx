@@ -3,7 +3,7 @@
 import { useState } from 'react'
 import type { Review } from '../../model/schema/review'
 import { SECTIONS } from '../../report/sections'
-import { TextArea } from '../fields/TextArea'
+import { TextArea } from '../../ui/fields/TextArea'
 import { remarkOn, tickSection } from './editReview'
 
 const LONGEST_REMARK = 20_000
@@ -12,7 +12,7 @@ export function SectionTicks({ review }: { readonly review: Review | undefined }
   const left = new Set(review?.left ?? [])
   const [open, setOpen] = useState('')
   return (
-    <fieldset className="section-ticks">
+    <fieldset>
       <legend>On the sheet</legend>
       {SECTIONS.map(({ id, title }) => {
         const remark = review?.remarks?.[id] ?? ''

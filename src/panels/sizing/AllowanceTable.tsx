@@ -5,13 +5,13 @@ import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
 import type { Path } from '../../model/issue'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'
-import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { coreText } from './coreText'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { coreText } from '../../ui/text/coreText'
 
 /** How hard a tolerance is to hold, as its weight in the sharing. */
 const LEFT_OUT = '0'
@@ -41,7 +41,7 @@ export function AllowanceTable({
 }) {
   const [basis, setBasis] = useState<ShareBasis>('root sum square')
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const result = useMemo(
     () => allowances(compiled, limitDb, basis, (path, now) => Number(weights[keyOf(path)] ?? usual(now))),
     [compiled, limitDb, basis, weights],

@@ -30,7 +30,7 @@ export function OrderListView({
         () => setSaid('the browser refused to copy'),
       )
   return (
-    <section className="order-list" aria-label="Order list">
+    <section aria-label="Order list">
       <h2>Order list, {list.name}</h2>
       <p className="screen-only figure-numbers">
         <button type="button" onClick={() => void copy()}>

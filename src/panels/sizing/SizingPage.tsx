@@ -3,11 +3,13 @@
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { issueText } from '../../model/issue'
+import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
+import { selectDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../app/Cautions'
-import { AddCandidate } from '../design/AddCandidate'
-import { ChoiceField } from '../fields/ChoiceField'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { NoDesign } from '../../ui/controls/NoDesign'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { AllowanceTable } from './AllowanceTable'
 import { OrderListView } from './OrderListView'
 import { SizePanel } from './SizePanel'
@@ -15,9 +17,7 @@ import './sizing.css'
 
 export function SizingPage() {
   const project = useWorkbench((state) => state.project)
-  const chosenId = useWorkbench((state) => state.candidateId)
-  const selectCandidate = useWorkbench((state) => state.selectCandidate)
-  const candidate = project.candidates.find((each) => each.id === chosenId) ?? project.candidates[0]
+  const candidate = useDesign()
   const candidateId = candidate?.id ?? ''
   // Searches take longer than a frame; they follow when there is time.
   const settled = useDeferredValue(project)
@@ -30,8 +30,7 @@ export function SizingPage() {
     return (
       <div className="page">
         <h1>Sizing and order</h1>
-        <p>There is no candidate yet.</p>
-        <AddCandidate project={project} />
+        <NoDesign />
       </div>
     )
   }
@@ -43,7 +42,7 @@ export function SizingPage() {
           label="Candidate"
           value={candidateId}
           choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
-          onChoose={selectCandidate}
+          onChoose={selectDesign}
         />
       </div>
       {compiled.ok ? (

@@ -6,8 +6,8 @@ import type { Mount, MountLayer } from '../../model/schema/mount'
 import { MOUNT_AXES, MOUNT_SIDES, type MountSide } from '../../model/words/mount'
 import { SOLID_NAMES, SOLIDS } from '../../optics/index'
 import { editProject } from '../../store/workbench'
-import { ChoiceField } from '../fields/ChoiceField'
-import { QuantityField } from '../fields/QuantityField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { QuantityField } from '../../ui/fields/QuantityField'
 
 const SIDE_TITLES: Readonly<Record<MountSide, string>> = {
   fibreSide: 'Fibre side, from the anchor to the fibre’s face',

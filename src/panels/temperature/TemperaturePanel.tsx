@@ -2,17 +2,17 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
-import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { Plot } from '../../plots/Plot'
 import { temperatureFigure } from '../../plots/temperatureFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { usePlotTheme } from '../tolerance/plotTheme'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
-import '../yield/yield.css'
+import './temperature.css'
 
 const PLOT_HEIGHT_PX = 320
 
@@ -31,7 +31,7 @@ export function TemperaturePanel({
     return result.ok ? result.value : null
   }, [settled, candidate.id, withModes])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const figure = useMemo(
     () => (sweep === null ? null : temperatureFigure(sweep, limitDb, theme)),
     [sweep, limitDb, theme],

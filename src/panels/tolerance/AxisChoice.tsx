@@ -4,7 +4,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import { MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
 import { AXIS_TEXT } from '../../report/figures/axisText'
-import { ChoiceField } from '../fields/ChoiceField'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 
 export function AxisChoice({
   label,

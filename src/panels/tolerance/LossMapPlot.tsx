@@ -11,8 +11,8 @@ import { useWidth } from '../../plots/useWidth'
 import { type Places, placesOf } from '../../report/figures/chart'
 import { svgFile } from '../../report/figures/figure'
 import { lossMapDrawing, mapFrame } from '../../report/figures/lossMap'
-import { pngOf } from '../review/figureFiles'
-import { MarkupView } from '../review/MarkupView'
+import { pngOf } from '../../ui/figures/figureFiles'
+import { MarkupView } from '../../ui/figures/MarkupView'
 
 const FORMATS = ['svg', 'png'] as const
 /** Narrower than this the axes leave no room for a map. */

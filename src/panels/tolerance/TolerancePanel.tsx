@@ -12,9 +12,9 @@ import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
 import { useAfterFrame } from '../../plots/useAfterFrame'
 import { AXIS_TEXT } from '../../report/figures/axisText'
+import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { LossMapPlot } from './LossMapPlot'
-import { usePlotTheme } from './plotTheme'
 import { WindowTable } from './WindowTable'
 import './tolerance.css'
 
@@ -59,7 +59,7 @@ export function TolerancePanel({
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <h2>
-        {ofJoint('Tolerance', name)} <span className="quiet drawing-between">{name?.between}</span>
+        {ofJoint('Tolerance', name)} <span className="quiet">{name?.between}</span>
       </h2>
       <WindowTable windows={windows} />
       <div className="axis-choices">

@@ -20,7 +20,7 @@ function slopeText(slope: number): string {
 
 export function WindowTable({ windows }: { readonly windows: readonly AxisWindow[] }) {
   return (
-    <table className="windows">
+    <table data-table="windows">
       <caption>Room on each axis, alone, from the working point</caption>
       <thead>
         <tr>

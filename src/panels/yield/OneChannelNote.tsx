@@ -2,7 +2,7 @@
 
 import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
-import { shareText } from './YieldNumbers'
+import { shareText } from '../../ui/jobs/YieldNumbers'
 
 export function OneChannelNote({
   project,

@@ -5,8 +5,8 @@ import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldRes
 import type { Path } from '../../model/issue'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { narrowTolerance, pointsText } from './narrowing'
-import { type TightenColumn, TightenTable } from './TightenTable'
+import { narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
+import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
 const WORTH_A_LINE = 0.005

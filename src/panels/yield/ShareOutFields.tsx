@@ -8,9 +8,9 @@ import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
-import { TextField } from '../fields/TextField'
-import { numberCommit } from './numberCommit'
-import { shareText } from './YieldNumbers'
+import { numberCommit } from '../../ui/fields/numberCommit'
+import { TextField } from '../../ui/fields/TextField'
+import { shareText } from '../../ui/jobs/YieldNumbers'
 
 /** Tolerances that make less than this share of the variance keep the weight 1. */
 const WORTH_WEIGHING = 0.005
@@ -48,7 +48,7 @@ export function ShareOutFields({
   const weighed = result.ranking.filter((each) => each.total >= WORTH_WEIGHING)
   const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
   return (
-    <details className="share-out">
+    <details data-table="share-out">
       <summary>Share out tolerances for a wanted yield</summary>
       <div className="run-settings">
         <TextField

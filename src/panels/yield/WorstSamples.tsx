@@ -5,8 +5,9 @@ import { withSampleCase } from '../../analysis/yield/sampleCase'
 import { type SampleDeviation, sampleDeviations } from '../../analysis/yield/sampleDeviations'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Project } from '../../model/schema/project'
-import { editProject, useWorkbench } from '../../store/workbench'
-import { lossText } from '../design/numbers'
+import { selectDesign } from '../../store/view'
+import { editProject } from '../../store/workbench'
+import { lossText } from '../../ui/text/numbers'
 
 const SHOWN = 8
 const DEVIATIONS = 3
@@ -28,7 +29,6 @@ export function WorstSamples({
   readonly result: YieldResult
   readonly stale: boolean
 }) {
-  const selectCandidate = useWorkbench((state) => state.selectCandidate)
   const { samples, seed, method, worst } = result
   // A stale result's samples cannot be drawn again: its numbers are gone.
   const deviations = useMemo(() => {
@@ -41,7 +41,7 @@ export function WorstSamples({
     editProject((draft) => {
       Object.assign(draft, next.project)
     })
-    selectCandidate(next.candidateId)
+    selectDesign(next.candidateId)
   }
   return (
     <table className="worst-samples">

@@ -14,11 +14,6 @@ export const DEFAULT_SETTINGS: YieldSettings = { ...YIELD_DEFAULTS, stopAtDb: 0 
 
 export const SAMPLE_CHOICES = [10_000, 100_000, 1_000_000, 10_000_000] as const
 
-export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
-  sobol: 'Sobol, scrambled',
-  random: 'pseudo-random',
-}
-
 export function optionsOf({ samples, method, stopAtDb }: YieldSettings): YieldOptions {
   return stopAtDb > 0 ? { samples, method, stopAtDb } : { samples, method }
 }

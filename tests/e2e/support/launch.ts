@@ -4,6 +4,7 @@ import { existsSync } from 'node:fs'
 import { type Browser, chromium } from 'playwright-core'
 
 const INSTALLED = ['/usr/bin/google-chrome', '/usr/bin/chromium', '/usr/bin/chromium-browser']
+const ONE_PROCESS = ['--single-process', '--no-zygote', '--in-process-gpu']
 const ARGUMENTS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking']
 
 export async function launchBrowser(): Promise<Browser> {
@@ -14,6 +15,7 @@ export async function launchBrowser(): Promise<Browser> {
   const packaged = (await import('@sparticuz/chromium')).default
   return chromium.launch({
     executablePath: await packaged.executablePath(),
-    args: [...packaged.args, ...ARGUMENTS],
+    // In one process a worker or a closed tab can take the whole browser with it.
+    args: [...packaged.args.filter((argument) => !ONE_PROCESS.includes(argument)), ...ARGUMENTS],
   })
 }

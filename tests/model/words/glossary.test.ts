@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { GLOSSARY, glossaryMarkdown, termOf } from '../../../src/model/words/glossary'
+import { GLOSSARY, glossaryMarkdown, termIdOfLabel, termOf } from '../../../src/model/words/glossary'
+import { LABELS_OF } from '../../../src/model/words/glossary/labels'
 
 const terms = GLOSSARY.flatMap((area) => area.terms)
 const src = resolve(import.meta.dirname, '../../../src')
@@ -38,6 +39,28 @@ describe('the glossary', () => {
       ),
     )
     expect(named.filter((id) => termOf(id) === undefined)).toEqual([])
+  })
+
+  test('explains a label with or without unit, sign and abbreviation', () => {
+    for (const label of [
+      'Return loss',
+      'return loss, dB',
+      'Return loss (RL)',
+      'Return loss:',
+      'Minimum return loss ≥',
+    ]) {
+      expect(termIdOfLabel(label), label).toBe('returnLoss')
+    }
+    expect(termIdOfLabel('MFD x, µm')).toBe('mfdXY')
+    expect(termIdOfLabel('Cure shift, x')).toBe('cureShift')
+    expect(termIdOfLabel('Name')).toBeUndefined()
+  })
+
+  test('gives every label to one entry only', () => {
+    const all = terms.flatMap(({ id, name }) =>
+      [name, ...(LABELS_OF[id] ?? [])].map((label) => ({ id, label })),
+    )
+    expect(all.filter(({ id, label }) => termIdOfLabel(label) !== id)).toEqual([])
   })
 
   test('does not know what it does not have', () => {

@@ -1,0 +1,101 @@
+// The families of designs that bring light from a fibre to a facet, and how each is drafted for a site.
+
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { bareFibre, onChipTaper } from './bareFibre'
+import { highNaStub, lensedFibre, sscChip } from './converters'
+import type { Attempt, Site } from './ground'
+import { twoLensRelay } from './relayDraft'
+
+export const FAMILY_IDS = ['cleaved-dry', 'cleaved-gel', 'stub', 'lensed', 'relay', 'ssc', 'on-chip'] as const
+export type FamilyId = (typeof FAMILY_IDS)[number]
+
+export interface Family {
+  readonly id: FamilyId
+  readonly label: string
+  readonly goodFor: string
+  readonly draft: (site: Site) => Attempt
+}
+
+/** Fibres beside each other need a pitch of at least their cladding; null where they have it. */
+function crowded({ requirements, fibre }: Site): { readonly reason: string } | null {
+  const pitchUm = coreValue(requirements.pitch, 'pitch')
+  const claddingUm = coreValue(fibre.claddingDiameter, 'claddingDiameter')
+  if (requirements.channels < 2 || pitchUm >= claddingUm) return null
+  const [cladding, pitch] = [Number(claddingUm.toPrecision(4)), Number(pitchUm.toPrecision(4))]
+  return {
+    reason: `Fibres of ${cladding} µm cladding do not fit beside each other at ${pitch} µm pitch; an SSC chip can change the pitch.`,
+  }
+}
+
+const fibrePerChannel =
+  (draft: Family['draft']): Family['draft'] =>
+  (site) =>
+    crowded(site) ?? draft(site)
+
+export const FAMILIES: readonly Family[] = [
+  {
+    id: 'cleaved-dry',
+    label: 'Cleaved fibre, dry',
+    goodFor:
+      'Baseline and quick tests: fewest parts, can be taken off again. Loses most where the modes differ.',
+    draft: fibrePerChannel((site) => bareFibre(site, 'gas')),
+  },
+  {
+    id: 'cleaved-gel',
+    label: 'Cleaved fibre, index-matching gel',
+    goodFor: 'Test benches: little back-reflection without bonding. The mode mismatch stays.',
+    draft: fibrePerChannel((site) => bareFibre(site, 'gel')),
+  },
+  {
+    id: 'stub',
+    label: 'High-NA stub, bonded',
+    goodFor: 'Permanent joints at low loss: the mode is matched in glass, one splice and one bond.',
+    draft: fibrePerChannel(highNaStub),
+  },
+  {
+    id: 'lensed',
+    label: 'Lensed fibre',
+    goodFor: 'Probing and few channels: a small spot at a free working distance, no adhesive in the light.',
+    draft: fibrePerChannel(lensedFibre),
+  },
+  {
+    id: 'relay',
+    label: 'Two-lens relay',
+    goodFor: 'An isolator or filter in a collimated section, any magnification. Most parts and steps.',
+    draft: twoLensRelay,
+  },
+  {
+    id: 'ssc',
+    label: 'SSC chip',
+    goodFor:
+      'Many channels: one spot-size converter (SSC) chip matches the whole row and can change the pitch.',
+    draft: sscChip,
+  },
+  {
+    id: 'on-chip',
+    label: 'On-chip taper',
+    goodFor: 'High volume and wide tolerances: the chip itself shows a wider mode to a plain fibre.',
+    draft: fibrePerChannel(onChipTaper),
+  },
+]
+
+/** The family that a design belongs to by its elements; a mixture by its most specific one. */
+export function familyOf(
+  project: Project,
+  { chain }: Pick<Candidate, 'chain'>,
+  plainFacetId: string,
+): FamilyId {
+  if (chain.some(({ kind }) => kind === 'relay')) return 'relay'
+  if (chain.some(({ kind }) => kind === 'taper chip')) return 'ssc'
+  if (chain.some((each) => (each.kind === 'fibre' || each.kind === 'stub') && each.tipId !== undefined)) {
+    return 'lensed'
+  }
+  if (chain.some(({ kind }) => kind === 'stub')) return 'stub'
+  const facet = chain.at(-1)
+  if (facet?.kind === 'facet' && facet.facetId !== plainFacetId) return 'on-chip'
+  const gap = chain.at(-2)
+  const medium = gap?.kind === 'gap' ? project.media.find(({ id }) => id === gap.mediumId) : undefined
+  return medium === undefined || medium.state === 'gas' ? 'cleaved-dry' : 'cleaved-gel'
+}

@@ -1,0 +1,116 @@
+// A two-lens relay with the pair of lenses that suits: single lenses for one channel, lens arrays for a row.
+
+import { CATALOGUE } from '../../model/catalogue/catalogue'
+import { newIsolator, newRelayElement } from '../../model/designs/newElements'
+import { emptyProject } from '../../model/project/emptyProject'
+import { coreValue, quantityOf } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/schema/candidate'
+import type { LensEntry } from '../../model/schema/parts'
+import type { Project } from '../../model/schema/project'
+import { compileCandidate } from '../path/compileCandidate'
+import { staysParallel } from '../path/faces/parallelBeam'
+import { withFittingLenses } from '../tolerance/relayLenses'
+import { facetElement, fibreElement, joined } from './draftParts'
+import { type Attempt, mediumBetween, type Site } from './ground'
+import { meanUm } from './matching'
+
+/** Lengths of the section between the lenses that are tried, longest first. */
+const STRETCHES_MM = [5, 3, 2, 1, 0.5] as const
+/** A usual isolator or filter fits into these. */
+const DEVICE_STRETCHES_MM = [5, 4, 3] as const
+const SAME_PITCH_UM = 0.05
+const pitchOf = ({ pitch }: LensEntry): number | null =>
+  pitch === undefined ? null : coreValue(pitch, 'pitch')
+
+/** Lens arrays of the next smaller pitch as they are ordered at the row's own. */
+function madeToOrder(pitch: Site['requirements']['pitch']): readonly LensEntry[] {
+  const wantedUm = coreValue(pitch, 'pitch')
+  const smaller = CATALOGUE.lenses.flatMap((lens) => {
+    const own = pitchOf(lens)
+    return own !== null && own < wantedUm ? [own] : []
+  })
+  const nextUm = Math.max(0, ...smaller)
+  return CATALOGUE.lenses
+    .filter((lens) => pitchOf(lens) === nextUm)
+    .map((lens) => ({
+      ...lens,
+      id: `${lens.id}-to-order`,
+      name: `${lens.name}, to order at ${Number(wantedUm.toPrecision(5))} µm`,
+      pitch: { ...pitch, provenance: 'estimate' },
+    }))
+}
+
+/** Lenses of the list that can stand in front of every channel. */
+function lensesFor(lenses: readonly LensEntry[], { channels, pitch }: Site['requirements']) {
+  const wantedUm = coreValue(pitch, 'pitch')
+  return lenses.filter((lens) => {
+    const own = pitchOf(lens)
+    return channels < 2 ? own === null : own !== null && Math.abs(own - wantedUm) < SAME_PITCH_UM
+  })
+}
+
+type FittedRelay = NonNullable<ReturnType<typeof fittedRelay>>
+
+/** The relay with the pair that suits best, at its best settings; null where none carries the beam. */
+function fittedRelay(trial: Project, start: Candidate) {
+  const fitted = withFittingLenses(trial, start)
+  const compiled = compileCandidate({ ...trial, candidates: [fitted] }, fitted.id)
+  const relay = fitted.chain[1]
+  if (!compiled.ok || relay?.kind !== 'relay') return null
+  const { joins, lossDb, nominal } = compiled.value
+  const view = joins.flatMap((join) => join.relay?.(nominal) ?? [])[0]
+  return view === undefined ? null : { fitted, relay, view, lossDb: lossDb(nominal) }
+}
+
+export function twoLensRelay(site: Site): Attempt {
+  const { own, requirements, fibre, facet, facetMode, fibreMode } = site
+  const mine = lensesFor(own.lenses, requirements)
+  const listed = lensesFor(CATALOGUE.lenses, requirements)
+  const bought = listed.length > 0 ? listed : madeToOrder(requirements.pitch)
+  const ownIds = new Set(own.lenses.map(({ id }) => id))
+  const pool = mine.length > 0 ? mine : bought.filter(({ id }) => !ownIds.has(id))
+  const [first] = pool
+  if (first === undefined) {
+    return {
+      reason: `Lens arrays are listed from 127 µm pitch on; this row has ${Number(coreValue(requirements.pitch, 'pitch').toPrecision(5))} µm. Fan the channels out first.`,
+    }
+  }
+  const { medium, parts } = mediumBetween(site, 'gas', fibre, facet)
+  const trial = {
+    ...emptyProject(),
+    requirements,
+    fibres: [fibre],
+    facets: [facet],
+    media: [medium],
+    lenses: [...pool],
+  }
+  const tries: FittedRelay[] = []
+  for (const mm of requirements.collimatedSection ? DEVICE_STRETCHES_MM : STRETCHES_MM) {
+    const relay = {
+      ...newRelayElement('relay', medium.id, first.id, first.id),
+      stretch: quantityOf(mm, 'mm', 'estimate', 0.05),
+      ...(requirements.collimatedSection && { device: newIsolator() }),
+    }
+    const start: Candidate = {
+      id: 'relay',
+      name: 'relay',
+      chain: [fibreElement(site), relay, facetElement(facet.id)],
+      userLines: [],
+    }
+    const found = fittedRelay(trial, start)
+    if (found !== null) tries.push(found)
+    if (found !== null && staysParallel(found.view)) break
+  }
+  // The longest section over which the beam stays parallel; where there is none, the one that loses least.
+  const best =
+    tries.find(({ view }) => staysParallel(view)) ?? tries.toSorted((a, b) => a.lossDb - b.lossDb)[0]
+  if (best === undefined) return { reason: 'No pair of lenses in the catalogue carries the beam.' }
+  const { fitted, relay, view } = best
+  const used = pool.filter(({ id }) => id === relay.lens1Id || id === relay.lens2Id)
+  const wanted = meanUm(facetMode) / meanUm(fibreMode)
+  return {
+    chain: fitted.chain,
+    parts: joined(parts, { lenses: used.filter(({ id }) => !ownIds.has(id)) }),
+    choice: `Magnification ${view.magnification.toFixed(2)}, matched at ${wanted.toFixed(2)}; ${(view.stretchUm / 1000).toFixed(1)} mm between the lenses.`,
+  }
+}

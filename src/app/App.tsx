@@ -1,0 +1,146 @@
+// The frame: project and pages, verdicts of the chosen design, the page itself, and what was refused.
+
+import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
+import type { Issue } from '../model/issue'
+import { HelpDialog } from '../panels/help/HelpDialog'
+import { AddDesign } from '../panels/start/AddDesign'
+import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
+import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
+import { type Command, commandFor } from '../store/commands'
+import { openDropped } from '../store/droppedFiles'
+import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
+import { startSolving } from '../store/solvedFields'
+import { startTheme } from '../store/theme'
+import { useView } from '../store/view'
+import { useWorkbench } from '../store/workbench'
+import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
+import { RefusedDialog } from '../ui/controls/RefusedDialog'
+import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
+import { DesignScreen } from './DesignScreen'
+import { Header } from './Header'
+import { PAGE_LIST } from './pages'
+import './frame.css'
+
+const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
+
+function isTyping(target: EventTarget | null): boolean {
+  return (
+    target instanceof HTMLInputElement ||
+    target instanceof HTMLSelectElement ||
+    target instanceof HTMLTextAreaElement
+  )
+}
+
+async function runCommand(command: Command): Promise<readonly Issue[]> {
+  await settleFields()
+  return command.run()
+}
+
+/** Keys that also edit text are left to a field whose text is not taken over yet. */
+function holdsTypedText(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
+}
+
+/** What runs as long as the app does; answers with what the project kept in this browser had to say. */
+function useBackgroundWork(): SaveState {
+  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
+  useEffect(() => {
+    startTheme()
+    const onRestored = () =>
+      setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
+    void recoverProject(onRestored).then(refuse)
+    const stopSaving = startAutosave(setSaveState)
+    const stopSolving = startSolving()
+    return () => {
+      stopSaving()
+      stopSolving()
+    }
+  }, [])
+  return saveState
+}
+
+/** Shortcuts, and files dropped anywhere; true while a file hangs over the window. */
+function useWindow(onHelp: () => void): boolean {
+  const [dropping, setDropping] = useState(false)
+  useEffect(() => {
+    const onKeyDown = (event: KeyboardEvent) => {
+      if (event.key === '?' && !isTyping(event.target)) onHelp()
+      const command = commandFor(event)
+      if (command === undefined || (command.alsoForText && holdsTypedText(event.target))) return
+      event.preventDefault()
+      void runCommand(command).then(refuse)
+    }
+    const onDragOver = (event: DragEvent) => {
+      event.preventDefault()
+      setDropping(true)
+    }
+    const onDragLeave = (event: DragEvent) => {
+      if (event.relatedTarget === null) setDropping(false)
+    }
+    const onDrop = (event: DragEvent) => {
+      event.preventDefault()
+      setDropping(false)
+      const files = [...(event.dataTransfer?.files ?? [])]
+      if (files.length > 0) void openDropped(files).then(refuse)
+    }
+    const stop = new AbortController()
+    const { signal } = stop
+    window.addEventListener('keydown', onKeyDown, { signal })
+    window.addEventListener('dragover', onDragOver, { signal })
+    window.addEventListener('dragleave', onDragLeave, { signal })
+    window.addEventListener('drop', onDrop, { signal })
+    return () => stop.abort()
+  }, [onHelp])
+  return dropping
+}
+
+export function App() {
+  const project = useWorkbench((state) => state.project)
+  const page = useView((state) => state.page)
+  const refusals = useRefusals()
+  const [helpShown, setHelpShown] = useState(false)
+  const showHelp = useCallback(() => setHelpShown(true), [])
+  const saveState = useBackgroundWork()
+  const dropping = useWindow(showHelp)
+  const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
+  return (
+    <div className="app">
+      <Header
+        saveState={saveState}
+        run={(command) => void runCommand(command).then(refuse)}
+        onHelp={showHelp}
+      />
+      <Suspense fallback={null}>
+        <UpdateOffer />
+      </Suspense>
+      <ErrorBoundary resetKey={project}>
+        <VerdictStrip />
+      </ErrorBoundary>
+      <main className="app-main">
+        <ErrorBoundary key={page} resetKey={project}>
+          <Suspense
+            fallback={
+              <p className="page" role="status">
+                Loading…
+              </p>
+            }
+          >
+            <View />
+          </Suspense>
+        </ErrorBoundary>
+      </main>
+      {dropping && (
+        <div className="drop-zone">
+          Drop to open: projects open here, measurement files go to Measurements
+        </div>
+      )}
+      <AddDesign />
+      <Suspense fallback={null}>
+        <TermTips onGlossary={showHelp} />
+      </Suspense>
+      <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
+      <RefusedDialog issues={refusals} onClose={forgetRefusals} />
+    </div>
+  )
+}

@@ -1,0 +1,157 @@
+// What is looked at beside the budget, one at a time: tolerance, yield, array, temperature, and what light does.
+
+import { lazy, type ReactNode, Suspense } from 'react'
+import type { Evaluation } from '../analysis/results/evaluation'
+import { jointNames } from '../model/designs/jointNames'
+import type { Candidate } from '../model/schema/candidate'
+import type { Project } from '../model/schema/project'
+import { useSelection } from '../store/selection'
+import { DEPTH_TABS, type DepthTab, expandDepth, LIGHT_TABS, showDepthTab, useView } from '../store/view'
+import { Tabs } from '../ui/controls/Tabs'
+
+// Each comes when it is first looked at; the page, with its numbers and its drawing, does not wait for them.
+const TolerancePanel = lazy(() =>
+  import('../panels/tolerance/TolerancePanel').then((each) => ({ default: each.TolerancePanel })),
+)
+const YieldPanel = lazy(() =>
+  import('../panels/yield/YieldPanel').then((each) => ({ default: each.YieldPanel })),
+)
+const ArrayPanel = lazy(() =>
+  import('../panels/array/ArrayPanel').then((each) => ({ default: each.ArrayPanel })),
+)
+const ModeFieldsPanel = lazy(() =>
+  import('../panels/modeFields/ModeFieldsPanel').then((each) => ({ default: each.ModeFieldsPanel })),
+)
+const FieldTolerancePanel = lazy(() =>
+  import('../panels/tolerance/FieldTolerancePanel').then((each) => ({ default: each.FieldTolerancePanel })),
+)
+const TemperaturePanel = lazy(() =>
+  import('../panels/temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
+)
+
+const ReflectionsPanel = lazy(() =>
+  import('../panels/light/ReflectionsPanel').then((each) => ({ default: each.ReflectionsPanel })),
+)
+const SpectrumPanel = lazy(() =>
+  import('../panels/light/SpectrumPanel').then((each) => ({ default: each.SpectrumPanel })),
+)
+const PolarisationPanel = lazy(() =>
+  import('../panels/light/PolarisationPanel').then((each) => ({ default: each.PolarisationPanel })),
+)
+const PathShapes = lazy(() =>
+  import('../panels/parts/modeShape/PathShapes').then((each) => ({ default: each.PathShapes })),
+)
+const PowerPanel = lazy(() =>
+  import('../panels/light/PowerPanel').then((each) => ({ default: each.PowerPanel })),
+)
+
+/** Inside the tab's panel, so that the tabs stay and keep the focus while it loads. */
+function later(panel: ReactNode, key?: string) {
+  return (
+    <Suspense key={key} fallback={<p className="quiet">Loading…</p>}>
+      {panel}
+    </Suspense>
+  )
+}
+
+interface Shown {
+  readonly project: Project
+  readonly design: Candidate
+  readonly evaluation: Evaluation
+}
+
+function Tolerances({ project, design, evaluation }: Shown) {
+  const { station } = project.requirements
+  const names = jointNames(design.chain)
+  const selection = useSelection(design)
+  // The joint that is selected, else the one at the chip.
+  const view =
+    evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
+  if (view === undefined) {
+    return <p className="quiet">This path has no gap, so there is no joint whose tolerance could be drawn.</p>
+  }
+  const own = { view, station, name: names.get(view.elementId) }
+  return view.field === undefined || 'refusal' in view.field.loss ? (
+    <TolerancePanel key={view.elementId} {...own} />
+  ) : (
+    <FieldTolerancePanel key={view.elementId} {...own} field={view.field} />
+  )
+}
+
+const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
+  tolerance: (shown) => <Tolerances {...shown} />,
+  yield: ({ project, design }) => <YieldPanel project={project} candidate={design} />,
+  array: ({ project, design }) => <ArrayPanel project={project} candidate={design} />,
+  temperature: ({ project, design }) => <TemperaturePanel project={project} candidate={design} />,
+  fields: ({ project, design, evaluation }) => (
+    <ModeFieldsPanel evaluation={evaluation} shapes={<PathShapes project={project} design={design} />} />
+  ),
+  reflections: ({ project, design, evaluation }) => (
+    <ReflectionsPanel project={project} candidate={design} evaluation={evaluation} />
+  ),
+  spectrum: ({ project, design }) => <SpectrumPanel project={project} candidate={design} />,
+  polarisation: ({ project, design, evaluation }) => (
+    <PolarisationPanel project={project} candidate={design} evaluation={evaluation} />
+  ),
+  power: ({ project, evaluation }) => <PowerPanel project={project} evaluation={evaluation} />,
+}
+
+const LABELS: Readonly<Record<DepthTab | 'light', string>> = {
+  tolerance: 'Tolerance',
+  yield: 'Yield',
+  array: 'Array',
+  temperature: 'Temperature',
+  fields: 'Fields',
+  light: 'Light',
+  reflections: 'Reflections',
+  spectrum: 'Spectrum',
+  polarisation: 'Polarisation',
+  power: 'Power',
+}
+const isLight = (tab: string) => LIGHT_TABS.some((each) => each === tab)
+const TABS = [...DEPTH_TABS.filter((tab) => !isLight(tab)), 'light'] as const
+
+export function DepthTabs(shown: Shown) {
+  const chosen = useView((state) => state.depthTab)
+  const expanded = useView((state) => state.depthExpanded)
+  const choose = (id: string) => showDepthTab(DEPTH_TABS.find((tab) => tab === id) ?? LIGHT_TABS[0])
+  // Choices and refused texts in a panel are those of its design.
+  const panel = (tab: DepthTab) => later(PANELS[tab](shown), `${shown.design.id} ${tab}`)
+  const light = (
+    <>
+      <fieldset className="segmented" aria-label="Light">
+        {LIGHT_TABS.map((tab) => (
+          <button key={tab} type="button" aria-pressed={tab === chosen} onClick={() => showDepthTab(tab)}>
+            {LABELS[tab]}
+          </button>
+        ))}
+      </fieldset>
+      {panel(chosen)}
+    </>
+  )
+  return (
+    <section className="pane" aria-label={LABELS[chosen]} data-pane="Depth">
+      <Tabs
+        label="In depth"
+        chosen={isLight(chosen) ? 'light' : chosen}
+        onChoose={choose}
+        tabs={TABS.map((tab) => ({
+          id: tab,
+          label: LABELS[tab],
+          view: () => (tab === 'light' ? light : panel(tab)),
+        }))}
+        tools={
+          <button
+            type="button"
+            className="subtle"
+            aria-pressed={expanded}
+            title={expanded ? 'Show all panes (Esc)' : 'Expand to the whole middle'}
+            onClick={() => expandDepth(!expanded)}
+          >
+            {expanded ? 'Restore' : 'Expand'}
+          </button>
+        }
+      />
+    </section>
+  )
+}

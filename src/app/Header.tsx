@@ -1,0 +1,76 @@
+// The first row of the frame: project, pages, undo and redo, what became of the last change, help, theme.
+
+import { type Command, commandOf, keyText } from '../store/commands'
+import { useTheme } from '../store/theme'
+import { showPage, useView } from '../store/view'
+import { useHistory } from '../store/workbench'
+import { ProjectMenu } from './ProjectMenu'
+import { PAGE_LIST } from './pages'
+
+const THEME_SIGNS = { system: '◐', light: '○', dark: '●' } as const
+
+export function Header({
+  saveState,
+  run,
+  onHelp,
+}: {
+  readonly saveState: string
+  readonly run: (command: Command) => void
+  readonly onHelp: () => void
+}) {
+  const page = useView((state) => state.page)
+  const theme = useTheme()
+  const canUndo = useHistory((state) => state.pastStates.length > 0)
+  const canRedo = useHistory((state) => state.futureStates.length > 0)
+  const signs = [
+    { command: commandOf('undo'), sign: '↶', enabled: canUndo },
+    { command: commandOf('redo'), sign: '↷', enabled: canRedo },
+  ]
+  return (
+    <header className="app-header screen-only">
+      <span className="app-product">Modeseam</span>
+      <ProjectMenu run={run} />
+      <nav className="app-pages" aria-label="Pages">
+        {PAGE_LIST.map((each) => (
+          <button
+            key={each.page}
+            type="button"
+            data-label={each.label}
+            aria-current={each.page === page ? 'page' : undefined}
+            onClick={() => showPage(each.page)}
+          >
+            {each.label}
+          </button>
+        ))}
+      </nav>
+      <div className="app-commands">
+        {signs.map(({ command, sign, enabled }) => (
+          <button
+            key={command.id}
+            type="button"
+            aria-label={command.label}
+            title={`${command.label} (${command.keys.map(keyText).join(', ')})`}
+            disabled={!enabled}
+            onClick={() => run(command)}
+          >
+            {sign}
+          </button>
+        ))}
+        <span className="app-saved" role="status">
+          {saveState}
+        </span>
+        <button type="button" aria-label="Keyboard shortcuts" title="Keyboard shortcuts (?)" onClick={onHelp}>
+          ?
+        </button>
+        <button
+          type="button"
+          aria-label={`Theme: ${theme}`}
+          title={`Theme: ${theme}`}
+          onClick={() => run(commandOf('theme'))}
+        >
+          {THEME_SIGNS[theme]}
+        </button>
+      </div>
+    </header>
+  )
+}

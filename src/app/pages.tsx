@@ -1,0 +1,47 @@
+// The pages in the order of the work, each loaded when it is first shown; Design comes with the app.
+
+import { type ComponentType, lazy } from 'react'
+import type { Page } from '../store/view'
+import { DesignScreen } from './DesignScreen'
+
+interface PageEntry {
+  readonly page: Page
+  readonly label: string
+  readonly View: ComponentType
+}
+
+export const PAGE_LIST: readonly PageEntry[] = [
+  {
+    page: 'requirements',
+    label: 'Requirements',
+    View: lazy(async () => ({
+      default: (await import('../panels/requirements/RequirementsPage')).RequirementsPage,
+    })),
+  },
+  {
+    page: 'parts',
+    label: 'Parts',
+    View: lazy(async () => ({ default: (await import('../panels/parts/PartsPage')).PartsPage })),
+  },
+  { page: 'design', label: 'Design', View: DesignScreen },
+  {
+    page: 'compare',
+    label: 'Compare',
+    View: lazy(async () => ({ default: (await import('../panels/compare/ComparePage')).ComparePage })),
+  },
+  {
+    page: 'sizing',
+    label: 'Sizing',
+    View: lazy(async () => ({ default: (await import('../panels/sizing/SizingPage')).SizingPage })),
+  },
+  {
+    page: 'measurements',
+    label: 'Measurements',
+    View: lazy(async () => ({ default: (await import('../panels/measurements/BenchPage')).BenchPage })),
+  },
+  {
+    page: 'review',
+    label: 'Review',
+    View: lazy(async () => ({ default: (await import('../panels/review/SheetPage')).SheetPage })),
+  },
+]

@@ -1,0 +1,119 @@
+// The budget: the lines that matter with a bar each, the others folded into one, and the totals. A click on a line
+// selects its element everywhere.
+
+import { useState } from 'react'
+import type { BudgetLine } from '../../analysis/results/evaluation'
+import { selectElement } from '../../store/view'
+import { lossText } from '../../ui/text/numbers'
+import { LEAST_SHOWN_DB, type Total } from './totals'
+
+const NUMBER_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten']
+
+/** Some lines may be negative: those are as much of a line as others of their size. */
+const matters = ({ lossDb }: BudgetLine) => Math.abs(lossDb) >= LEAST_SHOWN_DB
+
+function Bar({ lossDb, mostDb }: { readonly lossDb: number; readonly mostDb: number }) {
+  const share = mostDb > 0 ? Math.min(1, Math.abs(lossDb) / mostDb) : 0
+  return (
+    <span className="budget-bar" data-gain={lossDb < 0} aria-hidden="true">
+      <span style={{ inlineSize: `${100 * share}%` }} />
+    </span>
+  )
+}
+
+function Line({
+  line,
+  mostDb,
+  selectedId,
+}: {
+  readonly line: BudgetLine
+  readonly mostDb: number
+  readonly selectedId: string
+}) {
+  return (
+    <tr data-line={line.id} data-selected={line.elementId === selectedId}>
+      <th scope="row">
+        <button
+          type="button"
+          className="budget-name"
+          title={line.note}
+          aria-pressed={line.elementId === selectedId}
+          onClick={() => selectElement(line.elementId)}
+        >
+          {line.label}
+        </button>
+      </th>
+      <td className="number">{lossText(line.lossDb)}</td>
+      <td className="budget-share">
+        <Bar lossDb={line.lossDb} mostDb={mostDb} />
+      </td>
+      <td className="budget-source">{line.provenance}</td>
+    </tr>
+  )
+}
+
+export function BudgetTable({
+  lines,
+  totals,
+  selectedId,
+}: {
+  readonly lines: readonly BudgetLine[]
+  readonly totals: readonly Total[]
+  readonly selectedId: string
+}) {
+  const [unfolded, setUnfolded] = useState(false)
+  const small = lines.filter((line) => !matters(line))
+  const folds = small.length > 1
+  const shown = folds && !unfolded ? lines.filter(matters) : lines
+  const mostDb = Math.max(0, ...lines.map(({ lossDb }) => Math.abs(lossDb)))
+  return (
+    <table className="budget">
+      <caption className="visually-hidden">Loss budget</caption>
+      <thead className="visually-hidden">
+        <tr>
+          <th scope="col">Contribution</th>
+          <th scope="col">Loss, dB</th>
+          <th scope="col">Share</th>
+          <th scope="col">Source</th>
+        </tr>
+      </thead>
+      <tbody>
+        {shown.map((line) => (
+          <Line key={line.id} line={line} mostDb={mostDb} selectedId={selectedId} />
+        ))}
+        {folds && (
+          <tr data-line="folded">
+            <th scope="row">
+              <button
+                type="button"
+                className="budget-name budget-fold"
+                aria-expanded={unfolded}
+                onClick={() => setUnfolded(!unfolded)}
+              >
+                {unfolded
+                  ? 'Fold the small lines'
+                  : `${NUMBER_WORDS[small.length] ?? small.length} lines below ${LEAST_SHOWN_DB}`}
+              </button>
+            </th>
+            <td className="number">
+              {unfolded ? '' : lossText(small.reduce((sum, { lossDb }) => sum + lossDb, 0))}
+            </td>
+            <td className="budget-share" />
+            <td className="budget-source" />
+          </tr>
+        )}
+      </tbody>
+      <tfoot>
+        {totals.map(({ label, lossDb, note, main }) => (
+          <tr key={label} data-total={label} data-main={main}>
+            <th scope="row">{label}</th>
+            <td className="number">{lossText(lossDb)}</td>
+            <td colSpan={2} className="budget-note" title={note}>
+              {note}
+            </td>
+          </tr>
+        ))}
+      </tfoot>
+    </table>
+  )
+}

@@ -1,0 +1,152 @@
+// The cross-section of a facet's waveguide in three views: its geometry, its solved mode, and a sweep.
+
+import { newCrossSection } from '../../../model/parts/newCrossSection'
+import { coreValue } from '../../../model/quantity/quantity'
+import type { FacetEntry } from '../../../model/schema/parts'
+import type { Project } from '../../../model/schema/project'
+import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
+import { editProject } from '../../../store/workbench'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { ModeRunLine } from './ModeRunLine'
+import { ModeView } from './ModeView'
+import { SectionDrawing } from './SectionDrawing'
+import { SectionFields } from './SectionFields'
+import { SweepPanel } from './SweepPanel'
+import './crossSection.css'
+
+const GRIDS = [
+  { value: '100x76', label: '100 × 76, fast', x: 100, y: 76 },
+  { value: '200x150', label: '200 × 150', x: 200, y: 150 },
+  { value: '300x220', label: '300 × 220, slow', x: 300, y: 220 },
+] as const
+const USUAL_GRID = GRIDS[1]
+const NO_FIBRE = ''
+
+export type SectionView = 'cross-section' | 'mode' | 'sweep'
+
+/** What the mode is solved for, beside the cross-section itself. */
+export interface SolveChoice {
+  readonly fibreId: string
+  readonly grid: string
+}
+
+export function CrossSectionPanel({
+  project,
+  facet,
+  view,
+  choice,
+  onChoice,
+  onDefined,
+}: {
+  readonly project: Project
+  readonly facet: FacetEntry
+  readonly view: SectionView
+  readonly choice: SolveChoice
+  readonly onChoice: (choice: SolveChoice) => void
+  readonly onDefined: () => void
+}) {
+  const run = useModeRun('solve', facet.id)
+  const section = facet.crossSection
+  const findFacet = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
+  if (section === undefined) {
+    const define = () => {
+      editProject((draft) => {
+        const own = findFacet(draft)
+        if (own === undefined) return
+        const width = own.tipWidth ?? own.guideWidth
+        own.crossSection = newCrossSection(
+          coreValue(width, 'guideSize'),
+          coreValue(own.guideHeight, 'guideSize'),
+        )
+      })
+      onDefined()
+    }
+    return (
+      <div className="parts-empty">
+        <p>Define the cross-section to solve for the mode; until then the entered MFDs are used.</p>
+        <button type="button" className="primary" onClick={define}>
+          Define cross-section
+        </button>
+      </div>
+    )
+  }
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+  const grid = GRIDS.find((each) => each.value === choice.grid) ?? USUAL_GRID
+  const request = {
+    section,
+    wavelengthUm,
+    fibre: project.fibres.find((each) => each.id === choice.fibreId) ?? null,
+    cells: { x: grid.x, y: grid.y },
+  }
+  const settings = (
+    <div className="run-settings">
+      <ChoiceField
+        label="Couple to fibre"
+        value={choice.fibreId}
+        choices={[
+          { value: NO_FIBRE, label: 'none' },
+          ...project.fibres.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        onChoose={(fibreId) => onChoice({ ...choice, fibreId })}
+      />
+      <ChoiceField
+        label="Grid"
+        value={choice.grid}
+        choices={GRIDS}
+        onChoose={(chosen) => onChoice({ ...choice, grid: chosen })}
+      />
+    </div>
+  )
+  if (view === 'cross-section') {
+    return (
+      <section className="guide-section" aria-label={`Cross-section of ${facet.name}`}>
+        <SectionDrawing section={section} facet={facet} wavelengthUm={wavelengthUm} />
+        <SectionFields section={section} find={(draft) => findFacet(draft)?.crossSection} />
+        <button
+          type="button"
+          className="subtle"
+          onClick={() =>
+            editProject((draft) => {
+              const own = findFacet(draft)
+              if (own !== undefined) own.crossSection = undefined
+            })
+          }
+        >
+          Remove cross-section
+        </button>
+      </section>
+    )
+  }
+  if (view === 'sweep') {
+    return (
+      <div className="guide-section">
+        {settings}
+        <SweepPanel facet={facet} request={request} section={section} />
+      </div>
+    )
+  }
+  return (
+    <div className="guide-section">
+      {settings}
+      <ModeRunLine
+        kind="solve"
+        facetId={facet.id}
+        label="Solve the mode"
+        onStart={() => void startModeRun('solve', facet.id, request)}
+      />
+      {run.finished === null ? (
+        <p className="quiet">
+          Solves for the mode of the cross-section at {Number((wavelengthUm * 1000).toPrecision(6))} nm: MFDs,
+          effective index, substrate leakage and the coupling loss to the fibre.
+        </p>
+      ) : (
+        <ModeView
+          facet={facet}
+          section={run.finished.request.section}
+          mode={run.finished.result}
+          stale={!answers(run, request)}
+        />
+      )}
+    </div>
+  )
+}

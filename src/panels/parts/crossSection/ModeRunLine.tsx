@@ -1,0 +1,37 @@
+// Start, progress, cancel and last message of a solution or a sweep.
+
+import { cancelModeRun, type ModeRunKind, useModeRun } from '../../../store/modeRuns'
+
+export function ModeRunLine({
+  kind,
+  facetId,
+  label,
+  onStart,
+}: {
+  readonly kind: ModeRunKind
+  readonly facetId: string
+  readonly label: string
+  readonly onStart: () => void
+}) {
+  const { progress, message } = useModeRun(kind, facetId)
+  return (
+    <div className="run-line">
+      {progress === null ? (
+        <button type="button" onClick={onStart}>
+          {label}
+        </button>
+      ) : (
+        <>
+          <button type="button" onClick={() => cancelModeRun(kind, facetId)}>
+            Cancel
+          </button>
+          <progress value={progress} aria-label={`Done of: ${label}`} />
+          <span className="number">{(100 * progress).toFixed(0)} %</span>
+        </>
+      )}
+      <span role="status" className={message.startsWith('Cancelled') ? 'quiet' : 'complaint'}>
+        {progress === null ? message : ''}
+      </span>
+    </div>
+  )
+}

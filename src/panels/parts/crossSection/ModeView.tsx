@@ -1,0 +1,127 @@
+// A solved mode: its picture, cuts, numbers by every definition, how it settles on finer grids, and taking it over.
+
+import { useMemo, useState } from 'react'
+import type { Cut, FacetMode } from '../../../analysis/crossSection/facetMode'
+import type { CrossSectionEntry } from '../../../model/schema/crossSection'
+import type { FacetEntry } from '../../../model/schema/parts'
+import { type CutLine, cutFigure, modeMapFigure } from '../../../plots/modeFigures'
+import { Plot } from '../../../plots/Plot'
+import { editProject } from '../../../store/workbench'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed } from '../../../ui/text/rounded'
+import { ModeNumbers } from './ModeNumbers'
+import { coreCorners, layerHeights } from './sectionShapes'
+import { DEFINITIONS, type Definition, diameterBy, takeMode } from './takeMode'
+
+const MAP_PX = 420
+const CUT_PX = 300
+const LEAST = 1e-12
+
+const decibel = (amplitude: number) => 20 * Math.log10(Math.max(LEAST, Math.abs(amplitude)))
+
+function picture(mode: FacetMode, section: CrossSectionEntry) {
+  const { nx, ny, dxUm, dyUm, x0Um, y0Um, re } = mode.picture
+  const { centreUm, mfdUm } = mode.widths.gaussian
+  let peak = 0
+  for (const value of re) peak = Math.max(peak, Math.abs(value))
+  return {
+    xUm: Array.from({ length: nx }, (_, i) => centreUm.x + x0Um + i * dxUm),
+    yUm: Array.from({ length: ny }, (_, j) => centreUm.y + y0Um + j * dyUm),
+    rowsDb: Array.from({ length: ny }, (_, j) =>
+      Array.from({ length: nx }, (_, i) => decibel((re[j * nx + i] ?? 0) / peak)),
+    ),
+    cores: coreCorners(section).map((corners) => {
+      const closed = [...corners, ...corners.slice(0, 1)]
+      return { x: closed.map((point) => point.xUm), y: closed.map((point) => point.yUm) }
+    }),
+    layerHeightsUm: layerHeights(section),
+    gaussian: { centreX: centreUm.x, centreY: centreUm.y, mfdX: mfdUm.x, mfdY: mfdUm.y },
+  }
+}
+
+function cutLine(name: string, { positionUm, field }: Cut, centreUm: number, mfdUm: number): CutLine {
+  const from = Array.from(positionUm, (position) => position - centreUm)
+  return {
+    name,
+    positionUm: from,
+    db: Array.from(field, decibel),
+    gaussianDb: from.map((position) => (-80 / Math.LN10) * (position / mfdUm) ** 2),
+  }
+}
+
+export function ModeView({
+  facet,
+  section,
+  mode,
+  stale,
+}: {
+  readonly facet: FacetEntry
+  /** As it was solved. */
+  readonly section: CrossSectionEntry
+  readonly mode: FacetMode
+  /** True where numbers have changed since. */
+  readonly stale: boolean
+}) {
+  const theme = usePlotTheme()
+  const [definition, setDefinition] = useState<Definition>('best-fit Gaussian')
+  const [said, setSaid] = useState('')
+  const figures = useMemo(() => {
+    const { centreUm, mfdUm } = mode.widths.gaussian
+    const size = `${fixed(mfdUm.x, 2)} × ${fixed(mfdUm.y, 2)} µm`
+    return {
+      map: modeMapFigure(
+        picture(mode, section),
+        `Quasi-${section.polarisation} mode: intensity of the dominant component. Contours: −3 dB, 1/e² (bold), −20, −30 dB. Dashed: best-fit Gaussian, ${size}.`,
+        theme,
+      ),
+      cuts: [
+        cutLine('x', mode.cuts.x, centreUm.x, mfdUm.x),
+        cutLine('y', mode.cuts.y, centreUm.y, mfdUm.y),
+      ].map((cut) =>
+        cutFigure(cut, `Cross-section along ${cut.name} through the peak; dashed: best-fit Gaussian.`, theme),
+      ),
+    }
+  }, [mode, section, theme])
+  const shown = diameterBy(mode, definition)
+  const take = () => {
+    editProject((draft) => {
+      const own = draft.facets.find((each) => each.id === facet.id)
+      if (own !== undefined) takeMode(own, mode, definition, section.polarisation)
+    })
+    setSaid(`Applied to ${facet.name}. Undo restores the previous values.`)
+  }
+  return (
+    <section aria-label="Solved mode" className={stale ? 'stale' : undefined}>
+      <h2>Mode of the cross-section</h2>
+      {stale && <p className="stale-note">Out of date: inputs have changed. Solve again.</p>}
+      <div className="mode-columns">
+        <Plot figure={figures.map} heightPx={MAP_PX} />
+        <ModeNumbers mode={mode} />
+      </div>
+      <Warnings messages={mode.warnings} />
+      <div className="plots">
+        {figures.cuts.map((figure) => (
+          <Plot key={figure.sentence} figure={figure} heightPx={CUT_PX} />
+        ))}
+      </div>
+      <div className="take-mode">
+        <ChoiceField
+          label="MFD definition"
+          value={definition}
+          choices={DEFINITIONS.map((value) => ({ value, label: value }))}
+          onChoose={(value) =>
+            setDefinition(DEFINITIONS.find((each) => each === value) ?? 'best-fit Gaussian')
+          }
+        />
+        <button type="button" className="primary" disabled={stale} onClick={take}>
+          Apply {fixed(shown.x, 3)} × {fixed(shown.y, 3)} µm to {facet.name}
+        </button>
+        <span role="status" className="quiet">
+          {said}
+        </span>
+      </div>
+    </section>
+  )
+}

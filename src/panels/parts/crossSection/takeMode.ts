@@ -1,0 +1,76 @@
+// A solved mode becomes what the facet shows: diameters and effective index, computed, with what the grid leaves open.
+
+import type { FacetModeNumbers } from '../../../analysis/crossSection/facetMode'
+import { type SweepVariable, setVariable } from '../../../analysis/crossSection/sweepVariable'
+import { setCoreValue } from '../../../model/quantity/coreQuantity'
+import { coreValue, type Quantity, quantityOf } from '../../../model/quantity/quantity'
+import type { CrossSectionEntry } from '../../../model/schema/crossSection'
+import type { FacetEntry } from '../../../model/schema/parts'
+
+export const DEFINITIONS = [
+  'best-fit Gaussian',
+  'second moment',
+  'Petermann II',
+  '1/e² width through the peak',
+] as const
+export type Definition = (typeof DEFINITIONS)[number]
+
+export function diameterBy(
+  { widths }: FacetModeNumbers,
+  definition: Definition,
+): { readonly x: number; readonly y: number } {
+  switch (definition) {
+    case 'best-fit Gaussian':
+      return widths.gaussian.mfdUm
+    case 'second moment':
+      return widths.secondMomentUm
+    case 'Petermann II':
+      return widths.petermann2Um
+    case '1/e² width through the peak':
+      return widths.cutUm
+  }
+}
+
+const DIGITS = 4
+
+/** The tolerance stays what it was: it speaks of fabrication, the solver of the drawn shape. */
+function computed(before: Quantity, value: number, unit: 'um' | '1', note: string): Quantity {
+  const { tolerance } = before
+  const entry: Quantity = { ...quantityOf(Number(value.toPrecision(DIGITS + 1)), unit, 'computed'), note }
+  return tolerance === undefined || before.unit !== unit ? entry : { ...entry, tolerance }
+}
+
+/** Writes diameters and effective index into the draft of the facet. */
+export function takeMode(
+  draft: FacetEntry,
+  numbers: FacetModeNumbers,
+  definition: Definition,
+  polarisation: CrossSectionEntry['polarisation'],
+): void {
+  const { x, y } = diameterBy(numbers, definition)
+  const wavelength = `${Number((numbers.wavelengthUm * 1000).toPrecision(6))} nm`
+  const note = `Solved cross-section, quasi-${polarisation} at ${wavelength}, ${definition}.`
+  draft.mfdX = computed(draft.mfdX, x, 'um', note)
+  draft.mfdY = computed(draft.mfdY, y, 'um', note)
+  const index = draft.index.kind === 'value' ? draft.index.index : quantityOf(1, '1')
+  draft.index = {
+    kind: 'value',
+    index: computed(
+      index,
+      numbers.effectiveIndex,
+      '1',
+      `Solved cross-section, quasi-${polarisation} at ${wavelength}.`,
+    ),
+  }
+}
+
+/** Writes a swept value into the cross-section, and the width of its first core into the facet's own tip width. */
+export function takeSweptValue(draft: FacetEntry, variable: SweepVariable, value: number): void {
+  if (draft.crossSection === undefined) return
+  setVariable(draft.crossSection, variable, value)
+  const [first] = draft.crossSection.cores
+  if (variable.kind !== 'width' || first === undefined) return
+  const widthUm = coreValue(first.width, 'guideSize')
+  if (draft.tipWidth === undefined) draft.tipWidth = quantityOf(widthUm, 'um', first.width.provenance)
+  else setCoreValue(draft.tipWidth, 'guideSize', widthUm, DIGITS)
+}

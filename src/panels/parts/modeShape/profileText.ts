@@ -1,0 +1,46 @@
+// An index profile as lines of text: radius in um and index, from the axis outwards.
+
+import { coreValue } from '../../../model/quantity/quantity'
+import type { IndexProfile } from '../../../model/schema/modeShape'
+import { indexProfileSchema } from '../../../model/schema/modeShape'
+import type { FibreEntry } from '../../../model/schema/parts'
+
+/** Index of silica near 1.55 um, to start with (I. H. Malitson, J. Opt. Soc. Am. 55 (1965) 1205). */
+const CLADDING = 1.444
+const FIRST_RADIUS_UM = 4.1
+const FIRST_NA = 0.12
+
+/** A step of the fibre's own core, to be typed over. */
+export function firstProfile({ mode }: FibreEntry): IndexProfile {
+  const radius = mode.kind === 'core' ? coreValue(mode.coreDiameter, 'coreDiameter') / 2 : FIRST_RADIUS_UM
+  const na = mode.kind === 'core' ? coreValue(mode.na, 'na') : FIRST_NA
+  const core = Number(Math.hypot(CLADDING, na).toFixed(5))
+  const edge = Number((4 * radius).toPrecision(4))
+  return {
+    kind: 'index profile',
+    radiiUm: [0, radius, radius, edge],
+    indices: [core, core, CLADDING, CLADDING],
+  }
+}
+
+export function profileText({ radiiUm, indices }: IndexProfile): string {
+  return radiiUm.map((radius, at) => `${radius}  ${indices[at] ?? ''}`).join('\n')
+}
+
+/** The profile, or what is wrong with the text. */
+export function readProfile(text: string): IndexProfile | string {
+  const radiiUm: number[] = []
+  const indices: number[] = []
+  for (const [at, line] of text.split('\n').entries()) {
+    if (line.trim() === '') continue
+    const cells = line.trim().split(/[\s;]+/)
+    const [radius, index] = cells.map((cell) => Number(cell.replace(',', '.')))
+    if (cells.length !== 2 || radius === undefined || index === undefined || Number.isNaN(radius + index)) {
+      return `line ${at + 1} is "${line.trim()}"; must be a radius in µm and an index`
+    }
+    radiiUm.push(radius)
+    indices.push(index)
+  }
+  const read = indexProfileSchema.safeParse({ kind: 'index profile', radiiUm, indices })
+  return read.success ? read.data : read.error.issues.map((issue) => issue.message).join('; ')
+}

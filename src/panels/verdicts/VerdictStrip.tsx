@@ -1,0 +1,162 @@
+// The second row of the frame, on every page: each requirement as met, not met or not evaluated for the chosen design,
+// and the headline of its loss. A mark and a word carry the verdict, never colour alone.
+
+import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { useEvaluations } from '../../store/evaluations'
+import { useFreshRuns } from '../../store/runs'
+import { useDesign } from '../../store/selection'
+import { openDesign, selectDesign, useView } from '../../store/view'
+import { useWorkbench } from '../../store/workbench'
+import { Menu } from '../../ui/controls/Menu'
+import { Tooltip } from '../../ui/controls/Tooltip'
+import { lossText } from '../../ui/text/numbers'
+import { type Chip, chipOf } from '../../ui/text/verdictChip'
+import { useFitting } from './useFitting'
+import './verdicts.css'
+
+const SIGNS: Readonly<Record<VerdictStatus, string>> = { met: '✓', 'not met': '✕', 'not known': '?' }
+const WORDS: Readonly<Record<VerdictStatus, string>> = {
+  met: 'met',
+  'not met': 'not met',
+  'not known': 'not evaluated',
+}
+/** What needs attention comes first, so that it is what stays in sight where room is short. */
+const ORDER: readonly VerdictStatus[] = ['not met', 'not known', 'met']
+
+function VerdictChip({
+  verdict,
+  chip,
+  designId,
+}: {
+  readonly verdict: Verdict
+  readonly chip: Chip
+  readonly designId: string
+}) {
+  return (
+    <Tooltip text={`${verdict.label}: ${WORDS[verdict.status]} (${verdict.reason})`}>
+      <button
+        type="button"
+        className="verdict-chip"
+        data-status={verdict.status}
+        data-verdict={verdict.id}
+        onClick={() => openDesign(designId, chip.tab)}
+      >
+        <span aria-hidden="true" className="verdict-sign">
+          {SIGNS[verdict.status]}
+        </span>
+        <span className="verdict-name">
+          {chip.name}
+          {chip.value !== '' && ` ${chip.value}`}
+        </span>
+        {chip.limit !== '' && <span className="verdict-limit">{chip.limit}</span>}
+        <span className="visually-hidden">{WORDS[verdict.status]}</span>
+      </button>
+    </Tooltip>
+  )
+}
+
+function Headline({
+  evaluation,
+  run,
+}: {
+  readonly evaluation: Evaluation
+  readonly run: YieldResult | null
+}) {
+  const percentiles = run?.percentiles.filter(({ share }) => share >= 0.95) ?? []
+  const totals = [
+    { label: 'nominal', lossDb: evaluation.nominalDb },
+    { label: 'RSS', lossDb: evaluation.rootSumSquare.lossDb },
+    ...percentiles.map(({ share, lossDb }) => ({
+      label: `P${Number((100 * share).toPrecision(6))}`,
+      lossDb,
+    })),
+    { label: 'worst case', lossDb: evaluation.worstCorner.lossDb },
+  ]
+  return (
+    <dl className="headline" aria-label="Insertion loss">
+      {totals.map(({ label, lossDb }) => (
+        <div key={label} data-headline={label}>
+          <dt>{label}</dt>
+          <dd>{lossText(lossDb)}</dd>
+        </div>
+      ))}
+      <span>dB</span>
+    </dl>
+  )
+}
+
+/** Which design the row is about, where the page does not say so itself. */
+function DesignMenu({ name, designId }: { readonly name: string; readonly designId: string }) {
+  const designs = useWorkbench((state) => state.project.candidates)
+  return (
+    <Menu
+      label={`Design: ${name}`}
+      className="subtle verdict-design"
+      entries={designs.map((each) => ({
+        id: each.id,
+        label: each.name,
+        checked: each.id === designId,
+        onChoose: () => selectDesign(each.id),
+      }))}
+    >
+      {name} <span aria-hidden="true">▾</span>
+    </Menu>
+  )
+}
+
+export function VerdictStrip() {
+  const project = useWorkbench((state) => state.project)
+  const page = useView((state) => state.page)
+  const design = useDesign()
+  const evaluate = useEvaluations()
+  const yields = useFreshRuns('yield', project)
+  const arrays = useFreshRuns('array', project)
+  const result = design === undefined ? null : evaluate(project, design.id)
+  const run = yields.get(design?.id ?? '') ?? null
+  const verdicts =
+    design === undefined || result?.ok !== true
+      ? []
+      : checkRequirements(project, result.value, run, arrays.get(design.id) ?? null).toSorted(
+          (a, b) => ORDER.indexOf(a.status) - ORDER.indexOf(b.status),
+        )
+  const [holder, fitting] = useFitting(verdicts.map(({ id, status }) => `${id} ${status}`).join())
+  if (design === undefined || result === null) return null
+  const folded = verdicts.slice(fitting)
+  return (
+    <section className="verdict-strip screen-only" aria-label="Verdicts">
+      {page !== 'design' && page !== 'compare' && <DesignMenu name={design.name} designId={design.id} />}
+      {result.ok ? (
+        <>
+          <div className="verdict-chips" ref={holder}>
+            {verdicts.map((verdict, at) => (
+              <span key={verdict.id} hidden={at >= fitting}>
+                <VerdictChip verdict={verdict} chip={chipOf(verdict, project)} designId={design.id} />
+              </span>
+            ))}
+            {folded.length > 0 && (
+              <Menu
+                label={`${folded.length} more verdicts`}
+                className="verdict-chip"
+                entries={folded.map((verdict) => ({
+                  id: verdict.id,
+                  label: `${SIGNS[verdict.status]} ${verdict.label}: ${WORDS[verdict.status]}`,
+                  note: verdict.reason,
+                  onChoose: () => openDesign(design.id, chipOf(verdict, project).tab),
+                }))}
+              >
+                {folded.every(({ status }) => status === 'met')
+                  ? `✓ ${folded.length} more met`
+                  : `${folded.length} more`}
+              </Menu>
+            )}
+          </div>
+          <Headline evaluation={result.value} run={run} />
+        </>
+      ) : (
+        <span className="complaint">{design.name} cannot be evaluated; see the Design page</span>
+      )}
+    </section>
+  )
+}

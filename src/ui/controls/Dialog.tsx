@@ -1,0 +1,37 @@
+// A modal dialog on the platform's own element: focus goes in, stays, and returns; Escape closes.
+
+import { type ReactNode, useEffect, useId, useRef } from 'react'
+
+export function Dialog({
+  title,
+  shown,
+  onClose,
+  children,
+  className,
+}: {
+  readonly title: string
+  /** Opens and closes it; `onClose` is also called when the person closes it. */
+  readonly shown: boolean
+  readonly onClose: () => void
+  readonly children: ReactNode
+  readonly className?: string
+}) {
+  const id = useId()
+  const dialog = useRef<HTMLDialogElement>(null)
+  useEffect(() => {
+    const { current } = dialog
+    if (shown && current?.open === false) current.showModal()
+    else if (!shown && current?.open === true) current.close()
+  }, [shown])
+  return (
+    <dialog ref={dialog} onClose={onClose} aria-labelledby={id} className={className}>
+      <div className="dialog-head">
+        <h2 id={id}>{title}</h2>
+        <button type="button" className="subtle" onClick={onClose}>
+          Close
+        </button>
+      </div>
+      {shown && children}
+    </dialog>
+  )
+}

@@ -1,0 +1,77 @@
+// Tabs after the ARIA authoring practices: one tab stop, arrows, Home and End move and show at once.
+
+import { type KeyboardEvent, type ReactNode, useId, useRef } from 'react'
+import './tabs.css'
+
+export interface Tab {
+  readonly id: string
+  readonly label: string
+  readonly view: () => ReactNode
+}
+
+export function Tabs({
+  label,
+  tabs,
+  chosen,
+  onChoose,
+  tools,
+}: {
+  readonly label: string
+  readonly tabs: readonly Tab[]
+  readonly chosen: string
+  readonly onChoose: (id: string) => void
+  /** What stands at the other end of the row. */
+  readonly tools?: ReactNode
+}) {
+  const id = useId()
+  const list = useRef<HTMLDivElement>(null)
+  const at = Math.max(
+    0,
+    tabs.findIndex((tab) => tab.id === chosen),
+  )
+  const shown = tabs[at]
+  const onKeyDown = (event: KeyboardEvent) => {
+    const places: Readonly<Record<string, number>> = {
+      ArrowRight: (at + 1) % tabs.length,
+      ArrowLeft: (at + tabs.length - 1) % tabs.length,
+      Home: 0,
+      End: tabs.length - 1,
+    }
+    const place = places[event.key]
+    const next = place === undefined ? undefined : tabs[place]
+    if (place === undefined || next === undefined) return
+    event.preventDefault()
+    onChoose(next.id)
+    const button = list.current?.children[place]
+    if (button instanceof HTMLElement) button.focus()
+  }
+  return (
+    <div className="tabs">
+      <div className="tab-row screen-only">
+        <div role="tablist" aria-label={label} ref={list} className="tab-list">
+          {tabs.map((tab, place) => (
+            <button
+              key={tab.id}
+              type="button"
+              role="tab"
+              id={`${id}-${tab.id}`}
+              aria-selected={place === at}
+              aria-controls={`${id}-panel`}
+              tabIndex={place === at ? 0 : -1}
+              onClick={() => onChoose(tab.id)}
+              onKeyDown={onKeyDown}
+            >
+              {tab.label}
+            </button>
+          ))}
+        </div>
+        {tools}
+      </div>
+      {shown !== undefined && (
+        <div role="tabpanel" id={`${id}-panel`} aria-labelledby={`${id}-${shown.id}`} className="tab-panel">
+          {shown.view()}
+        </div>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,79 @@
+// A number that may be left open: added with a first value, and taken away again. The focus stays in its place, on the
+// field that has come or on the button that is back.
+
+import { useLayoutEffect, useRef } from 'react'
+import type { Quantity } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import type { Project } from '../../model/schema/project'
+import { editProject } from '../../store/workbench'
+import { QuantityRow } from './QuantityRow'
+
+/** A label inside a sentence: its first letter small, abbreviations as they are. */
+const withinText = (label: string) => label.charAt(0).toLowerCase() + label.slice(1)
+
+export function OptionalQuantity<Field extends string>({
+  label,
+  field,
+  rule,
+  quantity,
+  first,
+  find,
+  words: [add, drop] = ['Add', 'Remove'],
+  whole = false,
+}: {
+  readonly label: string
+  readonly field: Field
+  readonly rule: RuleName
+  readonly quantity: Quantity | undefined
+  readonly first: () => Quantity
+  /** The owner of the field, in the project being edited. */
+  readonly find: (draft: Project) => { [F in Field]?: Quantity | undefined } | undefined
+  /** What is said on the buttons before the label. */
+  readonly words?: readonly [add: string, drop: string]
+  /** True where the words are whole sentences that need no label behind them. */
+  readonly whole?: boolean
+}) {
+  const place = useRef<HTMLDivElement>(null)
+  const pressed = useRef(false)
+  const stated = quantity !== undefined
+  useLayoutEffect(() => {
+    if (!pressed.current) return
+    pressed.current = false
+    const next = place.current?.querySelector<HTMLElement>(stated ? 'input' : 'button')
+    next?.focus()
+    if (next instanceof HTMLInputElement) next.select()
+  }, [stated])
+  const set = (value: Quantity | undefined) => {
+    pressed.current = true
+    editProject((draft) => {
+      const owner = find(draft)
+      if (owner !== undefined) owner[field] = value
+    })
+  }
+  return (
+    <div ref={place} className={stated ? undefined : 'field'}>
+      {stated && (
+        <QuantityRow
+          label={label}
+          quantity={quantity}
+          ruleName={rule}
+          find={(draft) => find(draft)?.[field]}
+        />
+      )}
+      {stated ? (
+        <button
+          type="button"
+          className="subtle"
+          aria-label={whole ? drop : `${drop} ${withinText(label)}`}
+          onClick={() => set(undefined)}
+        >
+          {drop}
+        </button>
+      ) : (
+        <button type="button" className="subtle" onClick={() => set(first())}>
+          {whole ? add : `${add} ${withinText(label)}`}
+        </button>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,87 @@
+// Yield and percentiles with their intervals, beside those of the run before.
+
+import { countText } from '../../analysis/results/countText'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import type { PointKind } from '../../numerics/unitPoints'
+import { lossText } from '../text/numbers'
+
+export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
+  sobol: 'Sobol, scrambled',
+  random: 'pseudo-random',
+}
+
+/** A share in per cent with as many digits as the sample can tell. */
+export function shareText(share: number): string {
+  return `${(100 * share).toFixed(2)} %`
+}
+
+export function percentileName(share: number): string {
+  return `P${Number((100 * share).toPrecision(6))}`
+}
+
+export function YieldNumbers({
+  result,
+  before,
+}: {
+  readonly result: YieldResult
+  readonly before: YieldResult | null
+}) {
+  const { low, high } = result.yieldInterval
+  const earlier = (share: number) => before?.percentiles.find((each) => each.share === share)
+  return (
+    <>
+      <table className="yield-numbers">
+        <caption>
+          {countText(result.samples)} assemblies against {result.limitDb} dB
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Figure</th>
+            <th scope="col" className="number">
+              This run
+            </th>
+            <th scope="col" className="number">
+              {100 * result.confidence} % interval
+            </th>
+            {before !== null && (
+              <th scope="col" className="number">
+                Run before
+              </th>
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          <tr data-yield="yield" className="yield-line">
+            <th scope="row">Yield</th>
+            <td className="number">{shareText(result.yield)}</td>
+            <td className="number">
+              {shareText(low)} to {shareText(high)}
+            </td>
+            {before !== null && <td className="number">{shareText(before.yield)}</td>}
+          </tr>
+          {result.percentiles.map(({ share, lossDb, lowDb, highDb }) => (
+            <tr key={share} data-yield={percentileName(share)}>
+              <th scope="row">{percentileName(share)}</th>
+              <td className="number">{lossText(lossDb)} dB</td>
+              <td className="number">
+                {lossText(lowDb)} to {lossText(highDb)} dB
+              </td>
+              {before !== null && (
+                <td className="number">{lossText(earlier(share)?.lossDb ?? before.p95Db)} dB</td>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="quiet">
+        Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
+        nominal {lossText(result.nominalDb)} dB. First-order propagation alone would say ±{' '}
+        {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
+        {result.stoppedEarly
+          ? `; stopped early, the percentile known as closely as asked at ${100 * result.confidence} % confidence`
+          : ''}
+        .
+      </p>
+    </>
+  )
+}
