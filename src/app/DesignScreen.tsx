@@ -123,7 +123,7 @@ export function DesignScreen() {
           { id: 'drawing', view: panes.drawing, least: '10rem' },
           {
             id: 'lower',
-            size: '50%',
+            size: '48%',
             least: '10rem',
             view: (
               <Split

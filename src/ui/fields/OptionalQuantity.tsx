@@ -6,7 +6,7 @@ import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from './QuantityField'
+import { QuantityRow } from './QuantityRow'
 
 /** A label inside a sentence: its first letter small, abbreviations as they are. */
 const withinText = (label: string) => label.charAt(0).toLowerCase() + label.slice(1)
@@ -18,7 +18,8 @@ export function OptionalQuantity<Field extends string>({
   quantity,
   first,
   find,
-  words: [add, drop] = ['State', 'Drop'],
+  words: [add, drop] = ['Add', 'Remove'],
+  whole = false,
 }: {
   readonly label: string
   readonly field: Field
@@ -29,6 +30,8 @@ export function OptionalQuantity<Field extends string>({
   readonly find: (draft: Project) => { [F in Field]?: Quantity | undefined } | undefined
   /** What is said on the buttons before the label. */
   readonly words?: readonly [add: string, drop: string]
+  /** True where the words are whole sentences that need no label behind them. */
+  readonly whole?: boolean
 }) {
   const place = useRef<HTMLDivElement>(null)
   const pressed = useRef(false)
@@ -50,7 +53,7 @@ export function OptionalQuantity<Field extends string>({
   return (
     <div ref={place} className={stated ? undefined : 'field'}>
       {stated && (
-        <QuantityField
+        <QuantityRow
           label={label}
           quantity={quantity}
           ruleName={rule}
@@ -60,15 +63,15 @@ export function OptionalQuantity<Field extends string>({
       {stated ? (
         <button
           type="button"
-          className="drop"
-          aria-label={`${drop} ${withinText(label)}`}
+          className="subtle"
+          aria-label={whole ? drop : `${drop} ${withinText(label)}`}
           onClick={() => set(undefined)}
         >
           {drop}
         </button>
       ) : (
-        <button type="button" onClick={() => set(first())}>
-          {add} {withinText(label)}
+        <button type="button" className="subtle" onClick={() => set(first())}>
+          {whole ? add : `${add} ${withinText(label)}`}
         </button>
       )}
     </div>

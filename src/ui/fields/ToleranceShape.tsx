@@ -8,8 +8,8 @@ import { TextField } from './TextField'
 
 const SIDE_CHOICES = SIDES.map((value) => ({ value, label: `${value} the value` }))
 const SHARE_CHOICES = [
-  { value: 'part', label: 'the whole part' },
-  { value: 'channel', label: 'each channel' },
+  { value: 'part', label: 'per part' },
+  { value: 'channel', label: 'per channel' },
 ]
 
 export function ToleranceShape({
@@ -40,14 +40,14 @@ export function ToleranceShape({
     <>
       {(distribution === 'normal' || distribution === 'truncated normal') && (
         <TextField
-          label="Standard deviations in ±"
+          label="± equals (number of σ)"
           text={String(coverage ?? DEFAULT_COVERAGE)}
           onCommit={setCoverage}
         />
       )}
       {distribution === 'one-sided' && (
         <ChoiceField
-          label="Lies"
+          label="Direction"
           value={side ?? 'above'}
           choices={SIDE_CHOICES}
           onChoose={(value) =>
@@ -58,7 +58,7 @@ export function ToleranceShape({
         />
       )}
       <ChoiceField
-        label="Drawn once for"
+        label="Varies"
         value={share ?? 'part'}
         choices={SHARE_CHOICES}
         onChoose={(value) =>
