@@ -1,14 +1,14 @@
-// What the reader made of a file, for somebody to agree to: conclusions, questions, refusals, a preview, missing facts.
+// How the reader understood a file, to be confirmed: interpretation, questions, skipped lines, a preview, required inputs.
 
 import { useId, useState } from 'react'
-import { type Facts, neededFacts, newMeasurement, type Reading } from '../../measure/index'
-import { issueText } from '../../model/issue'
-import { packedLength } from '../../model/parts/packedLength'
-import { freeId } from '../../model/words/freeName'
-import { LIMITS } from '../../model/words/limits'
-import { chooseOnBench, clearDesk, type DeskFile } from '../../store/benchDesk'
-import { loadReadBack } from '../../store/saving/readBack'
-import { tryEdit, useWorkbench } from '../../store/workbench'
+import { type Facts, neededFacts, newMeasurement, type Reading } from '../../../measure/index'
+import { issueText } from '../../../model/issue'
+import { packedLength } from '../../../model/parts/packedLength'
+import { freeId } from '../../../model/words/freeName'
+import { LIMITS } from '../../../model/words/limits'
+import { chooseOnBench, clearDesk, type DeskFile } from '../../../store/benchDesk'
+import { loadReadBack } from '../../../store/saving/readBack'
+import { tryEdit, useWorkbench } from '../../../store/workbench'
 import { Doubts } from './Doubts'
 import { FactField, firstFacts } from './FactField'
 import { ImageConclusions } from './ImageConclusions'
@@ -62,13 +62,30 @@ export function ReadingView({
   }
   const obstacle =
     errors.length > 0
-      ? 'Nothing can be evaluated as the file is read now.'
+      ? 'Nothing can be evaluated as the file is interpreted now.'
       : missing.length > 0
-        ? `Still needed: ${missing.map((fact) => fact.label).join(', ')}.`
+        ? `Missing: ${missing.map((fact) => fact.label).join(', ')}.`
         : complaint
 
   return (
     <div className="reading" aria-busy={busy}>
+      <div className="decide">
+        <button
+          type="button"
+          className="primary"
+          disabled={busy || errors.length > 0 || missing.length > 0}
+          aria-describedby={`${id}-obstacle`}
+          onClick={() => void take()}
+        >
+          Import
+        </button>
+        <button type="button" onClick={clearDesk}>
+          Discard
+        </button>
+        <span id={`${id}-obstacle`} className="quiet" role="status">
+          {obstacle}
+        </span>
+      </div>
       <div className="reading-columns">
         <div>
           <ul className="findings">
@@ -86,7 +103,7 @@ export function ReadingView({
           {reading.kind !== 'image' && <Doubts doubts={reading.doubts} />}
           {needed.length > 0 && (
             <fieldset className="questions">
-              <legend>What the result needs to know</legend>
+              <legend>Required inputs</legend>
               {needed.map((fact) => (
                 <FactField
                   key={fact.name}
@@ -102,23 +119,6 @@ export function ReadingView({
               ))}
             </fieldset>
           )}
-          <div className="decide">
-            <button
-              type="button"
-              className="primary"
-              disabled={busy || errors.length > 0 || missing.length > 0}
-              aria-describedby={`${id}-obstacle`}
-              onClick={() => void take()}
-            >
-              Take these readings
-            </button>
-            <button type="button" onClick={clearDesk}>
-              Discard
-            </button>
-            <span id={`${id}-obstacle`} className="quiet" role="status">
-              {obstacle}
-            </span>
-          </div>
         </div>
         <ReadingPreview reading={reading} />
       </div>

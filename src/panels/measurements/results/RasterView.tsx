@@ -1,13 +1,13 @@
 // A raster of the probe over the unknown mode: its axes, and the map with what the fit leaves over.
 
 import { useMemo } from 'react'
-import type { MeasurementResult, RasterOutcome } from '../../measure/index'
-import { rasterFigure } from '../../plots/imageFigures'
-import { Plot } from '../../plots/Plot'
-import { FactTable, Warnings } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed } from '../../ui/text/rounded'
-import { degrees } from './benchText'
+import type { MeasurementResult, RasterOutcome } from '../../../measure/index'
+import { rasterFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
 
 const HEIGHT_PX = 330

@@ -1,7 +1,7 @@
-// Lines that are no readings, with their number and the reason: nothing is dropped without saying so.
+// Lines that are not readings, with their number and the reason: nothing is dropped silently.
 
 import { useState } from 'react'
-import type { RefusedLine } from '../../measure/index'
+import type { RefusedLine } from '../../../measure/index'
 
 const SHOWN_AT_ONCE = 200
 
@@ -17,9 +17,9 @@ export function RefusedLines({
   const rest = lines.length - shown
   return (
     <div className="refused">
-      <h2>{count === 1 ? 'One line was refused' : `${count} lines were refused`}</h2>
+      <h2>{count === 1 ? '1 line skipped' : `${count} lines skipped`}</h2>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard */}
-      <section className="refused-table" tabIndex={0} aria-label="Refused lines">
+      <section className="refused-table" tabIndex={0} aria-label="Skipped lines">
         <table>
           <thead>
             <tr>

@@ -1,6 +1,6 @@
 // The file that lies on the bench: being read, refused, or waiting to be agreed to.
 
-import { clearDesk, type DeskStage, useDesk } from '../../store/benchDesk'
+import { clearDesk, type DeskStage, useDesk } from '../../../store/benchDesk'
 import { ReadingView } from './ReadingView'
 
 export function DeskView({ stage }: { readonly stage: DeskStage }) {
@@ -11,7 +11,7 @@ export function DeskView({ stage }: { readonly stage: DeskStage }) {
   return (
     <>
       <div className="candidate-head">
-        <h1>{file.name}</h1>
+        <h2 className="measurement-title">{file.name}</h2>
         <span className="quiet">
           {file.date}
           {waiting > 0 && `; ${waiting} more waiting`}
@@ -20,7 +20,7 @@ export function DeskView({ stage }: { readonly stage: DeskStage }) {
       {stage.at === 'reading' && (
         <p role="status" className="reading-progress">
           <label>
-            Reading <progress max={1} value={stage.share} />
+            Reading… <progress max={1} value={stage.share} />
           </label>
           <button type="button" onClick={clearDesk}>
             Cancel
@@ -33,7 +33,7 @@ export function DeskView({ stage }: { readonly stage: DeskStage }) {
             {stage.message}
           </p>
           <button type="button" onClick={clearDesk}>
-            Put away
+            Dismiss
           </button>
         </>
       )}

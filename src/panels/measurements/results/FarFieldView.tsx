@@ -6,18 +6,18 @@ import {
   type FarFieldResult,
   farFieldPair,
   type MeasurementResult,
-} from '../../measure/index'
-import type { Measurement } from '../../model/schema/measurement'
-import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { fitFigure } from '../../plots/scanFigures'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { type FactRow, FactTable, Warnings } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed } from '../../ui/text/rounded'
-import { degrees } from './benchText'
+} from '../../../measure/index'
+import type { Measurement } from '../../../model/schema/measurement'
+import type { Project } from '../../../model/schema/project'
+import { Plot } from '../../../plots/Plot'
+import { fitFigure } from '../../../plots/scanFigures'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { type FactRow, FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
+import { useMeasurementResult } from '../useMeasurementResult'
 import { MfdTable } from './MfdTable'
-import { useMeasurementResult } from './useMeasurementResult'
 
 const HEIGHT_PX = 330
 /** Below this the logarithm of a floor-free power means nothing. */
@@ -29,26 +29,26 @@ const angle = (angleRad: number | null) =>
 function rowsOf(result: FarFieldResult): readonly FactRow[] {
   return [
     ['Axis of the far field', angle(result.axisRad)],
-    ['Positive half alone', `${fixed(result.halvesUm.positive, 3)} µm`],
-    ['Negative half alone', `${fixed(result.halvesUm.negative, 3)} µm`],
+    ['Positive half only', `${fixed(result.halvesUm.positive, 3)} µm`],
+    ['Negative half only', `${fixed(result.halvesUm.negative, 3)} µm`],
     ['Difference of the halves', `${fixed(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
     ['Half-angle at 1/e²', angle(result.halfAngleE2Rad)],
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
     ['NA at 5 %', result.na === null ? 'not reached' : fixed(result.na, 4)],
-    ['Integrated up to', angle(result.limitRad)],
-    ['Integral alone', `${fixed(result.integralMfdUm, 3)} µm`],
+    ['Integration limit', angle(result.limitRad)],
+    ['Uncorrected integral', `${fixed(result.integralMfdUm, 3)} µm`],
     ...truncationRows(result),
-    ['Floor below the peak', floorText(result)],
+    ['Noise floor below peak', floorText(result)],
   ]
 }
 
 /** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
 function truncationRows(result: FarFieldResult): readonly FactRow[] {
   const share = `${fixed(100 * result.truncationBias, 2)} %`
-  if (result.truncationIsCorrected) return [['Reads too large by, corrected', share]]
+  if (result.truncationIsCorrected) return [['Truncation bias (corrected)', share]]
   return [
-    ['Reads too large by, not corrected', share],
-    ['Without that, by the fitted shape', `${fixed(result.extrapolatedMfdUm, 3)} µm`],
+    ['Truncation bias (not corrected)', share],
+    ['Extrapolated with the fitted model', `${fixed(result.extrapolatedMfdUm, 3)} µm`],
   ]
 }
 
@@ -58,8 +58,8 @@ function floorText({ floorPower, peakPower }: FarFieldResult): string {
 
 function shapeSentence(result: FarFieldResult): string {
   const apart = 100 * Math.abs(result.gaussianMfdUm / result.extrapolatedMfdUm - 1)
-  const shape = result.fittedShape === 'gaussian' ? 'a Gaussian' : 'a step-index LP01 mode'
-  return `The far field is described best by ${shape}. The Gaussian that overlaps it best is ${fixed(apart, 2)} % from the Petermann II diameter; for a Gaussian mode the two are equal.`
+  const shape = result.fittedShape === 'gaussian' ? 'Gaussian' : 'step-index LP01'
+  return `Best-fit model: ${shape}. The best-fit Gaussian MFD differs from Petermann II by ${fixed(apart, 2)} %; for a Gaussian mode the two are equal.`
 }
 
 export function FarFieldView({
@@ -85,7 +85,7 @@ export function FarFieldView({
               <div>
                 <p className="gaussian">{shapeSentence(outcome.value)}</p>
                 <Warnings messages={outcome.value.warnings} />
-                <FactTable caption="The far field itself" rows={rowsOf(outcome.value)} />
+                <FactTable caption="Far-field results" rows={rowsOf(outcome.value)} />
               </div>
             </div>
           ) : (
@@ -123,7 +123,7 @@ function OtherAxis({
   return (
     <section aria-label="The other axis">
       <ChoiceField
-        label="Scan of the same mode along the other axis"
+        label="Orthogonal scan of the same mode"
         value={otherId}
         choices={[
           { value: '', label: 'none' },
@@ -162,8 +162,8 @@ function ScanDrawing({ label, result }: { readonly label: string; readonly resul
     const residual = power.map((value, i) => (100 * (value - (fitted[i] ?? 0))) / result.peakPower)
     return fitFigure(
       { label, x: angleRad.map(degrees), y: power.map(decibel), fitted: fitted.map(decibel), residual },
-      { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Left over, %' },
-      `${label}: what was measured, less the floor, with the fitted shape; below, what is left over in per cent of the peak.`,
+      { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Residual, %' },
+      `${label}: measured power (floor subtracted) and fit; lower plot: residual in % of peak.`,
       theme,
     )
   }, [label, result, theme])

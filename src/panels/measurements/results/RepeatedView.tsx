@@ -1,12 +1,12 @@
 // Repeated readings of one quantity: mean, spread, and readings that stand out but are not dropped.
 
 import { useMemo } from 'react'
-import type { RepeatedOutcome } from '../../measure/index'
-import { Plot } from '../../plots/Plot'
-import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { FactTable } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed, withUncertainty } from '../../ui/text/rounded'
+import type { RepeatedOutcome } from '../../../measure/index'
+import { Plot } from '../../../plots/Plot'
+import { pointsAndLinesFigure } from '../../../plots/scanFigures'
+import { FactTable } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 300
 
@@ -28,13 +28,13 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
         [
           { label: 'mean', x: [1, readings.length], y: [repeated.mean, repeated.mean] },
           {
-            label: 'mean without those that stand out',
+            label: 'mean excluding outliers',
             x: [1, readings.length],
             y: [repeated.meanWithoutFlagged, repeated.meanWithoutFlagged],
           },
         ],
         { x: 'Reading', y: `Value, ${shownUnit}` },
-        `${readings.length} readings in their order, ${standOut} of which stand out (open diamonds).`,
+        `${readings.length} readings in order, ${standOut} of which are outliers (open diamonds).`,
         theme,
       ),
     [readings, repeated, shownUnit, standOut, theme],
@@ -50,8 +50,8 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
           ['Median', `${fixed(repeated.median, 4)} ${shownUnit}`],
           ['Spread of a reading', `${fixed(repeated.standardDeviation, 4)} ${shownUnit}`],
           ['Standard uncertainty of the mean', `${fixed(repeated.standardOfMean, 4)} ${shownUnit}`],
-          ['Stand out (modified z above 3.5)', String(standOut)],
-          ['Mean without those', `${fixed(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],
+          ['Outliers (modified z above 3.5)', String(standOut)],
+          ['Mean excluding outliers', `${fixed(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],
         ]}
       />
     </div>

@@ -1,22 +1,22 @@
 // Predicted against measured: which of offset, gap, tilt and mode size explains the difference best.
 
 import { useState } from 'react'
-import { type MeasuredLossCurve, measuredLossCurve } from '../../measure/index'
-import { coreValue } from '../../model/quantity/quantity'
-import type { Measurement, MeasurementOf } from '../../model/schema/measurement'
-import type { Project } from '../../model/schema/project'
-import { useDesign } from '../../store/selection'
-import { selectDesign } from '../../store/view'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { type MeasuredLossCurve, measuredLossCurve } from '../../../measure/index'
+import { coreValue } from '../../../model/quantity/quantity'
+import type { Measurement, MeasurementOf } from '../../../model/schema/measurement'
+import type { Project } from '../../../model/schema/project'
+import { useDesign } from '../../../store/selection'
+import { selectDesign } from '../../../store/view'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { useMeasurementResult } from '../useMeasurementResult'
 import { Explained } from './Explained'
 import { NumberField } from './NumberField'
-import { useMeasurementResult } from './useMeasurementResult'
 
 const SINGLE = 'single'
 const AXES = ['x', 'y'].map((value) => ({ value, label: value }))
 const ZEROS = [
-  { value: 'known', label: 'the working position' },
-  { value: 'unknown', label: 'not known: the peak' },
+  { value: 'known', label: 'working point' },
+  { value: 'unknown', label: 'unknown (use peak)' },
 ]
 
 /** Offset scans, and results that are a loss with an interval. */
@@ -37,10 +37,10 @@ export function DifferenceView({ project }: { readonly project: Project }) {
   const source = known.find((each) => each.id === sourceId)
   return (
     <>
-      <h1>Predicted against measured</h1>
+      <h2 className="measurement-title">Predicted against measured</h2>
       <p className="prose">
-        Which of offset, gap, tilt and mode size explains the difference best, each held to its tolerance in
-        the candidate. The measured loss is that of the whole chain, fibre to waveguide.
+        Finds which of offset, gap, tilt and MFD best explains the difference, each constrained to its
+        tolerance. Enter the total insertion loss, fibre to waveguide.
       </p>
       <div className="field-grid">
         <ChoiceField
@@ -53,7 +53,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
           label="Measured loss"
           value={source?.id ?? SINGLE}
           choices={[
-            { value: SINGLE, label: 'one loss, typed' },
+            { value: SINGLE, label: 'single value' },
             ...known.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           onChoose={setSourceId}
@@ -90,12 +90,7 @@ function SingleLoss({
     <>
       <div className="field-grid">
         <NumberField label="Measured loss, dB" value={loss} least={0} onSet={setLoss} />
-        <NumberField
-          label="Its standard uncertainty, dB"
-          value={standard}
-          least={0.001}
-          onSet={setStandard}
-        />
+        <NumberField label="Standard uncertainty, dB" value={standard} least={0.001} onSet={setStandard} />
       </div>
       {curve !== null && (
         <Explained
@@ -118,7 +113,7 @@ function MeasuredLoss({
   measurement,
 }: AgainstCandidate & { readonly measurement: Measurement }) {
   const { outcome } = useMeasurementResult(measurement)
-  if (outcome === null) return <p role="status">Evaluating</p>
+  if (outcome === null) return <p role="status">Evaluating…</p>
   if (!outcome.ok) return <p className="complaint">{outcome.message}</p>
   const { value } = outcome
   if (value.method === 'loopback') {
@@ -155,7 +150,7 @@ function LossCurve({
   const [label, setLabel] = useState('')
   const [axis, setAxis] = useState<'x' | 'y'>('x')
   const [zero, setZero] = useState('unknown')
-  if (outcome === null) return <p role="status">Evaluating</p>
+  if (outcome === null) return <p role="status">Evaluating…</p>
   if (!outcome.ok) return <p className="complaint">{outcome.message}</p>
   if (outcome.value.method !== 'offset') return null
   const signals = outcome.value.signals.flatMap((signal) =>
@@ -180,7 +175,7 @@ function LossCurve({
           choices={AXES}
           onChoose={(value) => setAxis(value === 'y' ? 'y' : 'x')}
         />
-        <ChoiceField label="Stage zero is" value={zero} choices={ZEROS} onChoose={setZero} />
+        <ChoiceField label="Stage origin" value={zero} choices={ZEROS} onChoose={setZero} />
       </div>
       <p className="quiet">
         {reference === null

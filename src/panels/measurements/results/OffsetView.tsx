@@ -1,13 +1,13 @@
 // A transverse-offset scan: the unknown mode, how Gaussian it is, and the scan as a tolerance curve.
 
 import { useMemo } from 'react'
-import type { MeasurementResult, OffsetOutcome } from '../../measure/index'
-import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { fitFigure } from '../../plots/scanFigures'
-import { FactTable, Warnings } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed, withUncertainty } from '../../ui/text/rounded'
+import type { MeasurementResult, OffsetOutcome } from '../../../measure/index'
+import type { Project } from '../../../model/schema/project'
+import { Plot } from '../../../plots/Plot'
+import { fitFigure } from '../../../plots/scanFigures'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../../ui/text/rounded'
 import { MfdTable } from './MfdTable'
 import { WindowComparison } from './WindowComparison'
 
@@ -57,11 +57,11 @@ function ScanDetails({
       <p className="gaussian">{scan.gaussianity.sentence}</p>
       <Warnings messages={scan.warnings.filter((warning) => warning !== scan.gaussianity.sentence)} />
       <FactTable
-        caption="The scan itself"
+        caption="Scan results"
         rows={[
           ['Centre', `${withUncertainty(scan.centreUm, 2 * scan.centreStandardUm)} µm`],
-          ['Radius of the scan, 1/e²', `${fixed(scan.scanRadiusUm, 3)} µm`],
-          ['Background beside the peak', `${fixed((100 * scan.backgroundPower) / scan.peakPower, 2)} %`],
+          ['1/e² scan radius', `${fixed(scan.scanRadiusUm, 3)} µm`],
+          ['Background level', `${fixed((100 * scan.backgroundPower) / scan.peakPower, 2)} %`],
         ]}
       />
       <WindowComparison project={project} windows={scan.windows} axis={/y\b/i.test(label) ? 'y' : 'x'} />
@@ -76,8 +76,8 @@ function ScanDrawing({ label, scan }: { readonly label: string; readonly scan: S
     const share = (values: Float64Array) => values.map((value) => (100 * value) / scan.peakPower)
     return fitFigure(
       { label, x: positionUm, y: share(power), fitted: share(fitted), residual: share(residual) },
-      { x: 'Position, µm', y: 'Power, % of the peak', residual: 'Left over, %' },
-      `${label}: measured power and the fitted Gaussian over position; below, what is left over.`,
+      { x: 'Position, µm', y: 'Power, % of the peak', residual: 'Residual, %' },
+      `${label}: measured power and Gaussian fit against position; lower plot: residual.`,
       theme,
     )
   }, [label, scan, theme])

@@ -1,9 +1,9 @@
 // The uncertainty budget of a chosen diameter (JCGM 100).
 
 import { useState } from 'react'
-import type { MfdValue } from '../../measure/index'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { significant } from '../../ui/text/rounded'
+import type { MfdValue } from '../../../measure/index'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { significant } from '../../../ui/text/rounded'
 
 /** Sources that only a person can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([
@@ -20,7 +20,7 @@ const freedom = (degrees: number) => (degrees > MANY ? '∞' : significant(degre
 
 function sizeText(source: string, standardUm: number): string {
   if (standardUm > 0) return significant(standardUm, 2)
-  return STATED.has(source) ? 'not stated: 0' : '0'
+  return STATED.has(source) ? 'not specified (0)' : '0'
 }
 
 export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[] }) {
@@ -96,7 +96,8 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
         </tfoot>
       </table>
       <p className="quiet">
-        After JCGM 100:2008. A contribution that nobody stated counts as zero: state the tolerances below.
+        After JCGM 100:2008. Unspecified contributions are taken as zero; enter the tolerances in Measurement
+        conditions.
       </p>
     </section>
   )

@@ -1,7 +1,7 @@
 // The diameters that a measurement gives, each with its expanded uncertainty.
 
-import type { MfdValue } from '../../measure/index'
-import { mfdText } from './benchText'
+import type { MfdValue } from '../../../measure/index'
+import { mfdText } from '../measurementText'
 
 export function MfdTable({ mfds }: { readonly mfds: readonly MfdValue[] }) {
   return (

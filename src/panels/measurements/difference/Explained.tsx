@@ -1,15 +1,15 @@
 // The verdict on a measured loss, each cause with its interval, and both curves.
 
 import { useEffect, useMemo, useState } from 'react'
-import { runMeasureJob } from '../../jobs/measureClient'
-import type { MeasureOutput } from '../../jobs/measureJobs'
-import type { MeasuredLossCurve } from '../../measure/index'
-import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed } from '../../ui/text/rounded'
-import { degrees } from './benchText'
+import { runMeasureJob } from '../../../jobs/measureClient'
+import type { MeasureOutput } from '../../../jobs/measureJobs'
+import type { MeasuredLossCurve } from '../../../measure/index'
+import type { Project } from '../../../model/schema/project'
+import { Plot } from '../../../plots/Plot'
+import { pointsAndLinesFigure } from '../../../plots/scanFigures'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
 
 type Output = MeasureOutput<'explain'>
 type Found = Extract<Output, { ok: true }>['value']
@@ -63,11 +63,11 @@ function useExplanation(
 function verdictText({ verdict, sentence, single }: Found['result']): string {
   const cause = single.find((each) => each.id === verdict)
   if (cause === undefined) return sentence
-  return `${cause.id} explains the difference best, at ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixed(cause.pull, 1)} standard deviations from nominal).`
+  return `Best single cause: ${cause.id} = ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixed(cause.pull, 1)} σ from nominal).`
 }
 
 function intervalText({ id, interval, isAtLimit }: Cause): string {
-  if (interval === null) return isAtLimit ? 'at its limit' : 'not fixed by the data'
+  if (interval === null) return isAtLimit ? 'at tolerance limit' : 'undetermined'
   return `${screenValue(id, interval[0])} to ${screenValue(id, interval[1])}${screenUnit(id)}`
 }
 
@@ -88,14 +88,15 @@ export function Explained({
   readonly withoutShift: boolean
 }) {
   const output = useExplanation(project, candidateId, curve, axis, shapeOnly, withoutShift)
-  if (output === null) return <p role="status">Comparing</p>
+  if (output === null) return <p role="status">Comparing…</p>
   if (!output.ok) return <p className="complaint">{output.message}</p>
   const { result, held, predictedDb } = output.value
   const unsigned = Math.abs(result.meanDifferenceDb)
   return (
     <>
       <p data-verdict={result.verdict}>
-        Measured is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'less' : 'more'} than predicted
+        Measured loss is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'lower' : 'higher'} than
+        predicted
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>
       <div className="explained">
@@ -104,16 +105,15 @@ export function Explained({
           <CurveDrawing curve={curve} predictedDb={predictedDb} axis={axis} />
         ) : (
           <p className="quiet">
-            One loss at the working position seldom tells causes apart. Measure the loss over offset, and
-            bring the scan to the bench.
+            A single loss value rarely separates causes. Measure loss against offset and import the scan.
           </p>
         )}
       </div>
       <p className="quiet">
-        {held.length > 0 && `Held, for want of a tolerance: ${held.join(', ')}. `}
-        {withoutShift && `The offset along ${axis} is left out, since the stage's zero is not known. `}
-        The list of causes is taken to be complete: dirt, reflection or a mode that is not Gaussian are not on
-        it.
+        {held.length > 0 && `Fixed (no tolerance given): ${held.join(', ')}. `}
+        {withoutShift && `Offset ${axis} is excluded because the stage origin is unknown. `}
+        Assumes these are the only causes; contamination, reflections and non-Gaussian modes are not
+        considered.
       </p>
     </>
   )
@@ -121,14 +121,14 @@ export function Explained({
 
 /** What is left beside the best cause still need not explain anything. */
 function verdictOf({ ruledOut }: Cause, verdict: string): string {
-  if (ruledOut) return 'ruled out'
-  return verdict === 'unexplained' || verdict === 'several causes' ? 'does not explain it' : 'not ruled out'
+  if (ruledOut) return 'excluded'
+  return verdict === 'unexplained' || verdict === 'several causes' ? 'insufficient' : 'possible'
 }
 
 function CauseTable({ single, joint, verdict }: Found['result']) {
   return (
     <table className="causes">
-      <caption>Each cause alone, best first; and all together</caption>
+      <caption>Single causes, best first, and all causes combined</caption>
       <thead>
         <tr>
           <th scope="col">Cause</th>
@@ -144,9 +144,9 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
           <th scope="col" className="number">
             χ²
           </th>
-          <th scope="col">Verdict</th>
+          <th scope="col">Result</th>
           <th scope="col" className="number">
-            All together
+            Combined
           </th>
         </tr>
       </thead>
@@ -189,7 +189,7 @@ function CurveDrawing({
         { label: 'measured', x: curve.positionUm, y: curve.lossDb },
         [{ label: 'predicted', x: curve.positionUm, y: predictedDb }],
         { x: `Offset ${axis}, µm`, y: 'Loss, dB' },
-        'Loss over offset, measured and as predicted at the nominal values.',
+        'Loss against offset: measured, and predicted at the nominal values.',
         theme,
       ),
     [curve, predictedDb, axis, theme],

@@ -1,12 +1,12 @@
 // Insertion losses over guide length: loss of a facet and of the guide, and what is assumed equal.
 
 import { useMemo } from 'react'
-import type { LoopbackOutcome } from '../../measure/index'
-import { Plot } from '../../plots/Plot'
-import { pointsAndLinesFigure } from '../../plots/scanFigures'
-import { FactTable, Warnings } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed, withUncertainty } from '../../ui/text/rounded'
+import type { LoopbackOutcome } from '../../../measure/index'
+import { Plot } from '../../../plots/Plot'
+import { pointsAndLinesFigure } from '../../../plots/scanFigures'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 330
 
@@ -30,8 +30,8 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
           y: ends.map((length) => 2 * facetLossDb.value + propagationDbPerCm.value * length),
         },
       ],
-      { x: 'Length of the guide, cm', y: 'Insertion loss, dB' },
-      `Insertion loss over length; the line starts at two facets, ${fixed(2 * facetLossDb.value, 2)} dB. Readings that stand out are open diamonds.`,
+      { x: 'Waveguide length, cm', y: 'Insertion loss, dB' },
+      `Insertion loss against length; intercept (two facets): ${fixed(2 * facetLossDb.value, 2)} dB. Outliers: open diamonds.`,
       theme,
     )
   }, [result, facetLossDb, propagationDbPerCm, theme])
@@ -42,7 +42,7 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
         <FactTable
           caption="Losses, with their 95 % intervals"
           rows={[
-            ['Loss of one facet', `${withUncertainty(facetLossDb.value, facetLossDb.plusMinus)} dB`],
+            ['Loss per facet', `${withUncertainty(facetLossDb.value, facetLossDb.plusMinus)} dB`],
             [
               'Propagation loss',
               `${withUncertainty(propagationDbPerCm.value, propagationDbPerCm.plusMinus)} dB/cm`,
@@ -51,7 +51,7 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
           ]}
         />
         <Warnings messages={warnings} />
-        <h3>Assumed</h3>
+        <h3>Assumptions</h3>
         <ul>
           {assumptions.map((assumption) => (
             <li key={assumption}>{assumption}</li>
@@ -75,7 +75,7 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
                   Spread, dB
                 </th>
                 <th scope="col" className="number">
-                  Stand out
+                  Outliers
                 </th>
               </tr>
             </thead>

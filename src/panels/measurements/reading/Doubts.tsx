@@ -1,9 +1,9 @@
 // Every doubt of the reader as a question with its choices; an answer reads the file again.
 
-import type { Doubt } from '../../measure/index'
-import { answerDoubt } from '../../store/benchDesk'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { DELIMITER_CHOICES, MARK_CHOICES } from './benchText'
+import type { Doubt } from '../../../measure/index'
+import { answerDoubt } from '../../../store/benchDesk'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { DELIMITER_CHOICES, MARK_CHOICES } from '../measurementText'
 
 const NAMES = new Map([...DELIMITER_CHOICES, ...MARK_CHOICES].map(({ value, label }) => [value, label]))
 const nameOf = (doubt: Doubt, value: string) =>
@@ -14,12 +14,10 @@ const nameOf = (doubt: Doubt, value: string) =>
     : (NAMES.get(value) ?? value)
 
 export function Doubts({ doubts }: { readonly doubts: readonly Doubt[] }) {
-  if (doubts.length === 0) return <p className="quiet">The file leaves no doubt.</p>
+  if (doubts.length === 0) return <p className="quiet">No ambiguities.</p>
   return (
     <fieldset className="questions">
-      <legend>
-        {doubts.length === 1 ? 'One question' : `${doubts.length} questions`} the file leaves open
-      </legend>
+      <legend>{doubts.length === 1 ? '1 item to confirm' : `${doubts.length} items to confirm`}</legend>
       {doubts.map((doubt) => (
         <ChoiceField
           key={doubt.id}
@@ -27,7 +25,7 @@ export function Doubts({ doubts }: { readonly doubts: readonly Doubt[] }) {
           value={doubt.assumed}
           choices={[doubt.assumed, ...doubt.alternatives].map((value) => ({
             value,
-            label: value === doubt.assumed ? `${nameOf(doubt, value)} (taken)` : nameOf(doubt, value),
+            label: value === doubt.assumed ? `${nameOf(doubt, value)} (assumed)` : nameOf(doubt, value),
           }))}
           onChoose={(answer) => answerDoubt(doubt.id, answer)}
         />

@@ -1,16 +1,17 @@
 // A fact that the file does not tell, or tells and may be corrected.
 
 import { useEffect, useId, useState } from 'react'
-import type { Facts, NeededFact } from '../../measure/index'
-import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
-import { RULES } from '../../model/quantity/quantityRules'
-import { readPlainQuantityText } from '../../model/quantity/quantityText'
-import type { FibreEntry } from '../../model/schema/parts'
-import type { Project } from '../../model/schema/project'
-import { InputError } from '../../numerics/inputError'
-import { stepIndexMode } from '../../optics/index'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { numberText } from '../../ui/fields/useQuantityInput'
+import type { Facts, NeededFact } from '../../../measure/index'
+import { coreValue, type Quantity, quantityOf } from '../../../model/quantity/quantity'
+import { RULES } from '../../../model/quantity/quantityRules'
+import { readPlainQuantityText } from '../../../model/quantity/quantityText'
+import { unitLabel } from '../../../model/quantity/units'
+import type { FibreEntry } from '../../../model/schema/parts'
+import type { Project } from '../../../model/schema/project'
+import { InputError } from '../../../numerics/inputError'
+import { stepIndexMode } from '../../../optics/index'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { numberText } from '../../../ui/fields/useQuantityInput'
 
 /** What can be taken before anybody has typed: the file's own facts, and the project's wavelength. */
 export function firstFacts(needed: readonly NeededFact[], project: Project): Facts {
@@ -74,7 +75,7 @@ export function FactField({
       : fact.found !== null
         ? 'From the file.'
         : fact.name === 'wavelength'
-          ? 'The file does not say; taken from the requirements.'
+          ? 'Not in the file; taken from Requirements.'
           : fact.question
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
   return (
@@ -85,7 +86,7 @@ export function FactField({
           id={id}
           value={text}
           autoComplete="off"
-          placeholder={`number, ${RULES[fact.rule].unit}`}
+          placeholder={`number, ${unitLabel(RULES[fact.rule].unit)}`}
           aria-invalid={complaint !== ''}
           aria-describedby={`${id}-origin`}
           onChange={(event) => setText(event.target.value)}
@@ -100,7 +101,7 @@ export function FactField({
       </div>
       {fact.name === 'probeMfd' && project.fibres.length > 0 && (
         <ChoiceField
-          label="or as a fibre of the project"
+          label="or use a project fibre"
           value=""
           choices={[
             { value: '', label: 'choose' },

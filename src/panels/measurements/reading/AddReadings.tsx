@@ -2,7 +2,7 @@
 
 import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useState } from 'react'
-import { offerFiles, offerText } from '../../store/benchDesk'
+import { offerFiles, offerText } from '../../../store/benchDesk'
 import nearField from './examples/facet-near-field.pgm?url'
 import offsetScan from './examples/facet-offset-scan.csv?url'
 import farField from './examples/fibre-far-field.csv?url'
@@ -32,7 +32,12 @@ function wasCancelled(error: unknown): boolean {
   return error instanceof DOMException && error.name === 'AbortError'
 }
 
-export function AddReadings() {
+export function AddReadings({
+  first,
+}: {
+  /** True where opening a file is the next step. */
+  readonly first: boolean
+}) {
   const [text, setText] = useState('')
   const [complaint, setComplaint] = useState('')
   const open = async () => {
@@ -53,7 +58,7 @@ export function AddReadings() {
   }
   return (
     <section className="add-readings" aria-label="Add a measurement">
-      <button type="button" onClick={() => void open()}>
+      <button type="button" className={first ? 'primary' : undefined} onClick={() => void open()}>
         Open measurement…
       </button>
       <details>
@@ -78,12 +83,7 @@ export function AddReadings() {
       </details>
       <h2>Examples</h2>
       {EXAMPLES.map((example) => (
-        <button
-          key={example.file}
-          type="button"
-          className="example"
-          onClick={() => void openExample(example)}
-        >
+        <button key={example.file} type="button" className="subtle" onClick={() => void openExample(example)}>
           {example.label}
         </button>
       ))}

@@ -1,14 +1,14 @@
 // A near-field image: second moments beside the best Gaussian, with line cuts and the residual map.
 
 import { useMemo } from 'react'
-import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../measure/index'
-import { imageFigure } from '../../plots/imageFigures'
-import { Plot } from '../../plots/Plot'
-import { fitFigure } from '../../plots/scanFigures'
-import { FactTable, Warnings } from '../../ui/figures/FactTable'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { fixed, significant } from '../../ui/text/rounded'
-import { degrees } from './benchText'
+import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
+import { imageFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { fitFigure } from '../../../plots/scanFigures'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, significant } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
 
 const HEIGHT_PX = 330
@@ -16,7 +16,7 @@ const HEIGHT_PX = 330
 /** How far D4σ lies above the standard's diameter for step-index modes of two guides. */
 function petermannSentence(): string {
   const above = (v: number) => `${fixed(100 * (petermann1Over2(v) - 1), 1)} % at V = ${v.toFixed(1)}`
-  return `D4σ is the Petermann I diameter. The standard's mode-field diameter is Petermann II: of a step-index mode D4σ is larger by ${above(2)} and by ${above(1.6)}; of a Gaussian mode they are equal.`
+  return `D4σ is the Petermann I diameter. The standard's mode-field diameter is Petermann II: for a step-index mode, D4σ is larger by ${above(2)} and by ${above(1.6)}; for a Gaussian they are equal.`
 }
 
 function useFigures(result: ImageOutcome) {
@@ -38,7 +38,7 @@ function useFigures(result: ImageOutcome) {
         {
           unit: 'µm',
           value: 'counts',
-          sentence: `The image; the dashed ellipse is the fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} x ${fixed(fit.minorUm, 2)} µm.`,
+          sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} × ${fixed(fit.minorUm, 2)} µm.`,
           signed: false,
         },
         theme,
@@ -48,8 +48,8 @@ function useFigures(result: ImageOutcome) {
         ellipse,
         {
           unit: 'µm',
-          value: 'left over, %',
-          sentence: 'Residual map: what the fitted Gaussian leaves over, in per cent of its peak.',
+          value: 'residual, %',
+          sentence: 'Residual of the Gaussian fit, % of peak.',
           signed: true,
         },
         theme,
@@ -65,8 +65,8 @@ function useFigures(result: ImageOutcome) {
           fitted: cut.fitted,
           residual: cut.measured.map((value, i) => 100 * (value - (cut.fitted[i] ?? 0))),
         },
-        { x: `Along the ${cut.axis} axis, µm`, y: 'Beside the peak', residual: 'Left over, %' },
-        `Cut along the ${cut.axis} axis, measured and fitted; below, what is left over.`,
+        { x: `Along the ${cut.axis} axis, µm`, y: 'Relative intensity', residual: 'Residual, %' },
+        `Cut along the ${cut.axis} axis, measured and fitted; lower plot: residual.`,
         theme,
       ),
     }))
@@ -89,7 +89,7 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
           <p className="gaussian">{result.gaussianity.sentence}</p>
           <Warnings messages={moments.warnings} />
           <FactTable
-            caption="The image itself"
+            caption="Image results"
             rows={[
               ['Azimuth of the major axis, D4σ', `${fixed(degrees(moments.azimuthRad), 2)}°`],
               ['Azimuth, Gaussian fit', `${fixed(degrees(fit.azimuthRad), 2)}°`],

@@ -1,9 +1,22 @@
-// What the reader concluded about a text file. Delimiter, decimal mark and roles can be set otherwise.
+// How the reader understood a text file. Kind, delimiter, decimal mark and roles can be set otherwise.
 
-import type { ListReading, TableReading } from '../../measure/index'
-import { answerDoubt } from '../../store/benchDesk'
-import { significant } from '../../ui/text/rounded'
-import { CORE_UNIT_NAMES, DELIMITER_CHOICES, degrees, MARK_CHOICES, ownNotes, SCAN_NAMES } from './benchText'
+import {
+  answersForKind,
+  isTableKind,
+  type ListReading,
+  TABLE_KINDS,
+  type TableReading,
+} from '../../../measure/index'
+import { answerDoubt, answerDoubts } from '../../../store/benchDesk'
+import { significant } from '../../../ui/text/rounded'
+import {
+  CORE_UNIT_NAMES,
+  DELIMITER_CHOICES,
+  degrees,
+  MARK_CHOICES,
+  ownNotes,
+  SCAN_NAMES,
+} from '../measurementText'
 
 const ROLES = ['angle', 'position', 'length', 'power', 'loss', 'other'] as const
 const RANGE_DIGITS = 4
@@ -31,6 +44,28 @@ function AnswerSelect({
   )
 }
 
+/** The kind by hand: the columns are read again as it needs them. */
+function KindSelect({ reading }: { readonly reading: TableReading }) {
+  const known = isTableKind(reading.scanKind)
+  return (
+    <select
+      aria-label="Kind"
+      value={reading.scanKind}
+      onChange={(event) => {
+        const kind = TABLE_KINDS.find((each) => each === event.target.value)
+        if (kind !== undefined) answerDoubts(answersForKind(reading.columns, kind))
+      }}
+    >
+      {!known && <option value={reading.scanKind}>{SCAN_NAMES[reading.scanKind]}</option>}
+      {TABLE_KINDS.map((kind) => (
+        <option key={kind} value={kind}>
+          {SCAN_NAMES[kind]}
+        </option>
+      ))}
+    </select>
+  )
+}
+
 function rangeText({ low, high, coreUnit }: TableReading['columns'][number]): string {
   const shown = (value: number) => significant(coreUnit === 'rad' ? degrees(value) : value, RANGE_DIGITS)
   const unit = coreUnit === 'rad' ? '°' : CORE_UNIT_NAMES[coreUnit]
@@ -38,15 +73,14 @@ function rangeText({ low, high, coreUnit }: TableReading['columns'][number]): st
 }
 
 export function TableConclusions({ reading }: { readonly reading: TableReading | ListReading }) {
-  const kind = reading.kind === 'list' ? 'repeated readings' : SCAN_NAMES[reading.scanKind]
   return (
     <>
       <table className="conclusions">
-        <caption>What the reader concluded</caption>
+        <caption>File interpretation</caption>
         <tbody>
           <tr>
             <th scope="row">Kind</th>
-            <td>{kind}</td>
+            <td>{reading.kind === 'list' ? 'Repeated readings' : <KindSelect reading={reading} />}</td>
           </tr>
           <tr>
             <th scope="row">Rows read</th>
@@ -90,8 +124,8 @@ export function TableConclusions({ reading }: { readonly reading: TableReading |
           <thead>
             <tr>
               <th scope="col">Heading</th>
-              <th scope="col">Taken as</th>
-              <th scope="col">Unit in the file</th>
+              <th scope="col">Read as</th>
+              <th scope="col">File unit</th>
               <th scope="col" className="number">
                 Range
               </th>

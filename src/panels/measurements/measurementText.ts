@@ -1,16 +1,16 @@
-// Numbers of the bench as they stand on screen.
+// Words and numbers of measurements as they are on screen.
 
 import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
 import type { MeasurementMethod } from '../../model/schema/measurement'
 import { withUncertainty } from '../../ui/text/rounded'
 
 export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
-  'far-field': 'far-field angular scan',
-  offset: 'transverse-offset scan',
-  raster: 'raster scan',
-  loopback: 'loopback or cut-back series',
-  repeated: 'repeated readings',
-  image: 'near-field image',
+  'far-field': 'Far-field angular scan',
+  offset: 'Transverse-offset scan',
+  raster: 'Raster scan',
+  loopback: 'Loopback or cut-back series',
+  repeated: 'Repeated readings',
+  image: 'Near-field image',
 }
 
 export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {
@@ -18,7 +18,7 @@ export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {
   offset: METHOD_NAMES.offset,
   raster: METHOD_NAMES.raster,
   loopback: METHOD_NAMES.loopback,
-  unknown: 'not known yet',
+  unknown: 'Not identified',
 }
 
 export const CORE_UNIT_NAMES: Readonly<Record<ColumnReport['coreUnit'], string>> = {
@@ -40,8 +40,8 @@ const DELIMITERS: Readonly<Record<string, string>> = {
   '\t': 'tab',
   ';': 'semicolon',
   ',': 'comma',
-  '|': 'bar',
-  ' ': 'blanks',
+  '|': 'pipe',
+  ' ': 'spaces',
 }
 export const DELIMITER_CHOICES = Object.entries(DELIMITERS).map(([value, label]) => ({ value, label }))
 export const MARK_CHOICES = [

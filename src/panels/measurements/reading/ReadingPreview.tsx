@@ -1,13 +1,13 @@
 // The readings as a picture before anything is fitted to them.
 
 import { useMemo } from 'react'
-import type { Preview, Reading } from '../../measure/index'
-import type { PlotTheme } from '../../plots/figure'
-import { imageFigure, rasterFigure } from '../../plots/imageFigures'
-import { Plot } from '../../plots/Plot'
-import { readingsFigure } from '../../plots/scanFigures'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
-import { CORE_UNIT_NAMES, degrees } from './benchText'
+import type { Preview, Reading } from '../../../measure/index'
+import type { PlotTheme } from '../../../plots/figure'
+import { imageFigure, rasterFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { readingsFigure } from '../../../plots/scanFigures'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { CORE_UNIT_NAMES, degrees } from '../measurementText'
 
 const HEIGHT_PX = 340
 
@@ -28,7 +28,7 @@ function tableTitles(reading: Extract<Reading, { kind: 'table' }>) {
 function previewFigure(reading: Reading, theme: PlotTheme) {
   if (reading.kind === 'image') {
     const unit = reading.pixelUm === null ? 'pixels' : 'µm'
-    const sentence = `The image, ${reading.width} x ${reading.height} pixels.`
+    const sentence = `The image, ${reading.width} × ${reading.height} pixels.`
     return imageFigure(reading.view, null, { unit, value: 'counts', sentence, signed: false }, theme)
   }
   if (reading.kind === 'list') {
@@ -54,6 +54,6 @@ function previewFigure(reading: Reading, theme: PlotTheme) {
 export function ReadingPreview({ reading }: { readonly reading: Reading }) {
   const theme = usePlotTheme()
   const figure = useMemo(() => previewFigure(reading, theme), [reading, theme])
-  if (figure === null) return <p className="quiet">There is nothing to draw yet.</p>
+  if (figure === null) return <p className="quiet">Nothing to show yet.</p>
   return <Plot figure={figure} heightPx={HEIGHT_PX} />
 }

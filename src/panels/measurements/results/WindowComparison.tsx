@@ -3,12 +3,12 @@
 import {
   toleranceWindows as predictedWindows,
   WINDOW_STEPS_DB,
-} from '../../analysis/tolerance/toleranceCurve'
-import type { ToleranceWindow } from '../../measure/index'
-import type { Project } from '../../model/schema/project'
-import { evaluationOf } from '../../store/evaluations'
-import { useDesign } from '../../store/selection'
-import { fixed } from '../../ui/text/rounded'
+} from '../../../analysis/tolerance/toleranceCurve'
+import type { ToleranceWindow } from '../../../measure/index'
+import type { Project } from '../../../model/schema/project'
+import { evaluationOf } from '../../../store/evaluations'
+import { useDesign } from '../../../store/selection'
+import { fixed } from '../../../ui/text/rounded'
 
 const DECIMALS = 3
 const shown = (value: number | null | undefined) =>
@@ -31,21 +31,21 @@ export function WindowComparison({
   const predicted = (excessDb: number) => {
     const mark = marks?.find((each) => each.excessDb === excessDb)
     return mark?.below == null || mark.above == null
-      ? 'never'
+      ? 'not reached'
       : `± ${fixed((mark.below + mark.above) / 2, DECIMALS)}`
   }
   return (
     <>
       <table data-table="windows">
-        <caption>Room for the stage, µm</caption>
+        <caption>Alignment tolerance, µm</caption>
         <thead>
           <tr>
-            <th scope="col">Loss grows by</th>
+            <th scope="col">Excess loss</th>
             <th scope="col" className="number">
               Measured
             </th>
             <th scope="col" className="number">
-              By the fit
+              From fit
             </th>
             {marks !== undefined && (
               <th scope="col" className="number">
@@ -69,7 +69,7 @@ export function WindowComparison({
       </table>
       {marks !== undefined && candidate !== undefined && (
         <p className="quiet">
-          Predicted along {axis} for {candidate.name}; to be compared where its fibre was the probe.
+          Predicted along {axis} for {candidate.name}; valid only if the fibre of this design was the probe.
         </p>
       )}
     </>

@@ -1,19 +1,19 @@
-// What the reader concluded about an image file.
+// How the reader understood an image file.
 
-import type { ImageReading } from '../../measure/index'
-import { ownNotes } from './benchText'
+import type { ImageReading } from '../../../measure/index'
+import { ownNotes } from '../measurementText'
 
 export function ImageConclusions({ reading }: { readonly reading: ImageReading }) {
   const { kept } = reading
   const rows: readonly (readonly [string, string])[] = [
     ['Kind', `near-field image, ${reading.format}`],
-    ['Size', `${reading.width} x ${reading.height} pixels, ${reading.bitDepth} bit`],
+    ['Size', `${reading.width} × ${reading.height} pixels, ${reading.bitDepth} bit`],
     ['At the detector’s limit', `${reading.saturatedCount} pixels`],
-    ['Kept', `${kept.width} x ${kept.height} pixels`],
+    ['Kept', `${kept.width} × ${kept.height} pixels`],
   ]
   return (
     <table className="conclusions">
-      <caption>What the reader concluded</caption>
+      <caption>File interpretation</caption>
       <tbody>
         {[...rows, ...ownNotes(reading).map((note) => ['Note', note] as const)].map(([name, text]) => (
           <tr key={`${name} ${text}`}>
