@@ -8,6 +8,7 @@ import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/droppedFiles'
+import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
@@ -42,7 +43,7 @@ function holdsTypedText(target: EventTarget | null): boolean {
 }
 
 /** What runs as long as the app does; answers with what the project kept in this browser had to say. */
-function useBackgroundWork(refuse: (issues: readonly Issue[]) => void): SaveState {
+function useBackgroundWork(): SaveState {
   const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
   useEffect(() => {
     startTheme()
@@ -55,12 +56,12 @@ function useBackgroundWork(refuse: (issues: readonly Issue[]) => void): SaveStat
       stopSaving()
       stopSolving()
     }
-  }, [refuse])
+  }, [])
   return saveState
 }
 
 /** Shortcuts, and files dropped anywhere; true while a file hangs over the window. */
-function useWindow(refuse: (issues: readonly Issue[]) => void, onHelp: () => void): boolean {
+function useWindow(onHelp: () => void): boolean {
   const [dropping, setDropping] = useState(false)
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent) => {
@@ -90,24 +91,24 @@ function useWindow(refuse: (issues: readonly Issue[]) => void, onHelp: () => voi
     window.addEventListener('dragleave', onDragLeave, { signal })
     window.addEventListener('drop', onDrop, { signal })
     return () => stop.abort()
-  }, [refuse, onHelp])
+  }, [onHelp])
   return dropping
 }
 
 export function App() {
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
-  const [refusals, setRefusals] = useState<readonly Issue[]>([])
+  const refusals = useRefusals()
   const [helpShown, setHelpShown] = useState(false)
   const showHelp = useCallback(() => setHelpShown(true), [])
-  const saveState = useBackgroundWork(setRefusals)
-  const dropping = useWindow(setRefusals, showHelp)
+  const saveState = useBackgroundWork()
+  const dropping = useWindow(showHelp)
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
       <Header
         saveState={saveState}
-        run={(command) => void runCommand(command).then(setRefusals)}
+        run={(command) => void runCommand(command).then(refuse)}
         onHelp={showHelp}
       />
       <Suspense fallback={null}>
@@ -139,7 +140,7 @@ export function App() {
         <TermTips onGlossary={showHelp} />
       </Suspense>
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
-      <RefusedDialog issues={refusals} onClose={() => setRefusals([])} />
+      <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )
 }

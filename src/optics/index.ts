@@ -203,4 +203,3 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
-export { substrateShare } from './modeSolver/substrateShare'

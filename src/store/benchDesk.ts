@@ -30,6 +30,9 @@ export type DeskStage =
   | { readonly at: 'refused'; readonly file: DeskFile; readonly message: string }
   | { readonly at: 'read'; readonly file: DeskFile; readonly reading: DeskReading }
 
+const FIRST_DAY = Date.UTC(1900)
+const END_OF_DAYS = Date.UTC(9999, 11, 31)
+
 export const DIFFERENCE = 'difference'
 
 interface Desk {
@@ -47,7 +50,11 @@ export function useDesk<T>(select: (state: Desk) => T): T {
   return useStore(desk, select)
 }
 
-const isoDate = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10)
+/** The day, or today's for a clock that was set beyond the years of four digits. */
+function isoDate(milliseconds: number): string {
+  const isDay = milliseconds >= FIRST_DAY && milliseconds < END_OF_DAYS
+  return new Date(isDay ? milliseconds : Date.now()).toISOString().slice(0, 10)
+}
 
 async function read(file: DeskFile, answers: DeskAnswers, before: DeskReading | null = null): Promise<void> {
   job.abort()

@@ -235,8 +235,8 @@ describe('a relay', () => {
   test('sends back less with an isolator than without, from the far face', () => {
     const leaning = { nearFaceAngle: quantityOf(8, 'deg') }
     const best = { frontGap: quantityOf(1000, 'um'), backGap: quantityOf(300, 'um'), ...leaning }
-    const without = at({ ...best, device: undefined }).returnLossDb ?? 0
-    const isolated = at(best).returnLossDb ?? 0
+    const without = at({ ...best, device: undefined }).returnLoss.fibre.incoherentDb ?? 0
+    const isolated = at(best).returnLoss.fibre.incoherentDb ?? 0
     expect(isolated).toBeGreaterThan(without + 25)
   })
 

@@ -53,7 +53,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     lines,
     worstCorner: corner,
     rootSumSquare: rootSumSquare(compiled, nominalDb),
-    ...totalReturns(reflections),
+    returnLoss: totalReturns(reflections),
     reflections,
     ripples: ripples(compiled),
     band: bandFinding(project, compiled),

@@ -9,15 +9,13 @@ const HARDLY_GAUSSIAN = 0.95
 /** Share of the distance to cut-off that the grid may be off by. */
 const COARSE_SHARE = 0.02
 const NEAR_CUT_OFF = 2e-3
-/** Above this share of it in the substrate, a mode leaks more than first order says. */
-export const SUNK_SHARE = 0.01
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
-  const text = `It leaks about ${dbPerMm.toPrecision(2)} dB/mm into the substrate`
+  const text = `Leakage into the substrate ≈ ${dbPerMm.toPrecision(2)} dB/mm`
   return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
-    ? `${text}: the first-order estimate is then rough, and the mode itself is changed by the substrate. Bury it deeper, or keep the tip short.`
-    : `${text} (first order): keep the narrow end short, or the lower layer thicker.`
+    ? `${text}; a first-order estimate is rough at this level. Increase the lower-cladding thickness, or keep the tip short.`
+    : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
 }
 
 export function modeWarnings(
@@ -25,7 +23,6 @@ export function modeWarnings(
   widths: ModeWidths,
   leakage: Leakage | null,
   indexError: number,
-  inSubstrate: number,
 ): readonly string[] {
   const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
   const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
@@ -45,10 +42,7 @@ export function modeWarnings(
       ? `Strongly non-Gaussian: best-fit Gaussian overlap ${(100 * gaussian.overlap).toFixed(1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate index exceeds the effective index. The mode was solved with the substrate replaced by the layer above it; leakage is estimated separately.'
-      : null,
-    inSubstrate > SUNK_SHARE
-      ? `${(100 * inSubstrate).toFixed(0)} % of the solved mode lies in the substrate region: the actual mode is displaced upwards and leaks more than the first-order estimate. Increase the lower-cladding thickness.`
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm

@@ -164,7 +164,7 @@ function coarse(
   const parts = kinds.map((kind) => ({ kind, lossesDb: new Float64Array(coarseUm.length) }))
   for (let i = 0; i < coarseUm.length; i++) {
     v[compiled.places.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
-    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).returnLossDb ?? NO_LIGHT_DB
+    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).fibre.incoherentDb ?? NO_LIGHT_DB
     for (const { kind, lossesDb } of parts) {
       let sum = 0
       for (const line of compiled.lines) if (line.kind === kind) sum += line.lossDb(v)

@@ -54,6 +54,8 @@ export interface CompiledCandidate {
   readonly joins: readonly JoinModel[]
   /** For every join, what the guide in front of it loses, dB. */
   readonly guideLossesDb: readonly Reader[]
+  /** What the guide behind the last join loses, dB. */
+  readonly lastGuideLossDb: Reader
   readonly places: OperatingPlaces
   /** Null unless an array was compiled with the chain. */
   readonly arrayPlaces: ArrayPlaces | null
@@ -245,6 +247,7 @@ export function compileCandidate(
     }),
     joins,
     guideLossesDb,
+    lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
     places,
     arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),

@@ -2,6 +2,7 @@
 
 import { addParts } from '../../model/parts/addParts'
 import { emptyProject } from '../../model/project/emptyProject'
+import { leadingLoss } from '../../model/project/lossCriteria'
 import { PART_LISTS, type PartLists } from '../../model/project/references'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -128,7 +129,7 @@ export function* proposeSteps(brief: Brief, solved: SolvedFacet | null = null): 
     })
   }
   const comparison = compareCandidates(project, tryEvaluate)
-  const order = rankDesigns(comparison, project.requirements.lossBasis)
+  const order = rankDesigns(comparison, leadingLoss(project.requirements).basis)
   const candidates = order.flatMap(({ at }) => project.candidates[at] ?? [])
   return { project: { ...project, candidates }, outcomes }
 }

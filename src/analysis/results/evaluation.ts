@@ -7,7 +7,15 @@ import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
 import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
 import type { FieldLoss } from '../field/jointField'
-import type { BandFinding, ChainReflection, PolarisationLoss, PowerFinding, Ripple } from './lightResults'
+import type {
+  BandFinding,
+  ChainReflection,
+  PathPort,
+  PolarisationLoss,
+  PortReturn,
+  PowerFinding,
+  Ripple,
+} from './lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',
@@ -197,10 +205,8 @@ export interface Evaluation {
     readonly exhaustive: boolean
   }
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
-  /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
-  readonly returnLossDb: number | null
-  /** The same with all faces in phase, the least that can be. */
-  readonly coherentReturnLossDb: number | null
+  /** What returns into the fibre, and into the waveguide of the chip. */
+  readonly returnLoss: Readonly<Record<PathPort, PortReturn>>
   readonly reflections: readonly ChainReflection[]
   readonly ripples: readonly Ripple[]
   /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */

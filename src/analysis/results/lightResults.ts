@@ -13,12 +13,29 @@ export interface FaceReflection {
   readonly reflectance: number
   readonly intoNearDb: number | null
   readonly intoFarDb: number | null
+  /** True where the figures are what the face returns at most, because its shape is not known. */
+  readonly atMost?: boolean
   readonly note?: string
 }
 
-/** The same, seen from the fibre at the start of the chain: everything before is passed twice. */
+/** The two ends of an optical path. */
+export const PATH_PORTS = ['fibre', 'chip'] as const
+export type PathPort = (typeof PATH_PORTS)[number]
+
+/** The same, seen from both ends of the path: everything on the way is passed there and back. */
 export interface ChainReflection extends FaceReflection {
   readonly atFibreDb: number | null
+  readonly atChipDb: number | null
+}
+
+/** What returns into one end of the path. Infinity never occurs: null where nothing reflects. */
+export interface PortReturn {
+  /** Powers of all faces added. */
+  readonly incoherentDb: number | null
+  /** All faces in phase, the least that can be. */
+  readonly coherentDb: number | null
+  /** True where the shape of a face is not known, so that the true return loss is at least this. */
+  readonly atLeast: boolean
 }
 
 /** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
@@ -44,9 +61,8 @@ export interface BandFinding {
   readonly toUm: number
   readonly worstDb: number
   readonly worstUm: number
-  /** Null where nothing reflects. */
-  readonly leastReturnLossDb: number | null
-  readonly leastReturnUm: number
+  /** Least return loss at each end, powers added, and where; null where nothing reflects. */
+  readonly leastReturn: Readonly<Record<PathPort, { readonly lossDb: number; readonly atUm: number } | null>>
   /** Greatest difference between TE and TM, dB. */
   readonly dependentLossDb: number
 }

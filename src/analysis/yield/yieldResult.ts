@@ -9,6 +9,9 @@ import { CLASSES_PER_DB, FINE_CLASSES, type Tally, tallyQuantile, type WorstSamp
 /** Two-sided confidence of every interval. */
 export const CONFIDENCE = 0.95
 
+/** Shares that every run states, beside those that the requirements ask for. */
+export const PERCENTILES = [0.5, 0.95, 0.99] as const
+
 export interface Percentile {
   /** Share of the assemblies that lose at most `lossDb`, 0 to 1. */
   readonly share: number

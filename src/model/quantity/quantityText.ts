@@ -51,7 +51,8 @@ function wrongUnit(text: string, unit: string, rule: QuantityRule): Issue {
 
 function checked(read: TypedQuantity, rule: QuantityRule): Result<TypedQuantity> {
   const breach = ruleBreach(read.value, read.unit, rule)
-  return breach === null ? success(read) : failure(issue('range', breach))
+  if (breach !== null) return failure(issue('range', breach))
+  return success({ ...read, value: read.value + 0 }) // −0, which no file can hold, becomes 0
 }
 
 /**

@@ -33,10 +33,12 @@ export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
     tolerance: toleranceSchema.optional(),
     typed: z.string().max(200).optional(),
     note: z.string().max(4000).optional(),
-  }).check((context) => {
-    const breach = ruleBreach(context.value.value, context.value.unit, rule)
-    if (breach !== null) {
-      context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
-    }
   })
+    .check((context) => {
+      const breach = ruleBreach(context.value.value, context.value.unit, rule)
+      if (breach !== null) {
+        context.issues.push({ code: 'custom', message: breach, input: context.value.value, path: ['value'] })
+      }
+    })
+    .meta({ rule: ruleName })
 }

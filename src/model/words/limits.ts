@@ -9,6 +9,9 @@ export const LIMITS = {
   modePoints: 20,
   measurements: 200,
   revisions: 50,
+  lossCriteria: 12,
+  /** Requirements that a wish or a group can name. */
+  requirementIds: 40,
   /** Sections of a review sheet. */
   sections: 100,
   /** All readings of a project together, in characters of its file. */

@@ -27,9 +27,18 @@ function lineEigenvalue({ ny, own, south, north }: WaveOperator, low: number, hi
   return above
 }
 
-/** Effective index of the fundamental mode of the stack without cores on the given cells, or the half spaces' index where it has none. */
-export function cutOffIndex(section: CrossSection, kind: WaveKind, y: Axis, wavelengthUm: number): number {
-  const least = Math.max(section.substrateIndex, section.coverIndex)
+/**
+ * Effective index of the fundamental mode of the stack without cores on the given cells, or the half spaces' index where it
+ * has none. With `walled` the field ends at the lower border, and no half space lies below.
+ */
+export function cutOffIndex(
+  section: CrossSection,
+  kind: WaveKind,
+  y: Axis,
+  wavelengthUm: number,
+  walled: boolean,
+): number {
+  const least = walled ? section.coverIndex : Math.max(section.substrateIndex, section.coverIndex)
   const most = Math.max(least, ...section.layers.map((layer) => layer.index))
   if (most <= least) return least
   const k2 = ((2 * Math.PI) / wavelengthUm) ** 2

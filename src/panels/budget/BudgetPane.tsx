@@ -2,7 +2,7 @@
 
 import { lazy, Suspense, useState } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
@@ -30,7 +30,7 @@ export function BudgetPane({
   const run = useFreshRuns('yield', project).get(design.id) ?? null
   const selection = useSelection(design)
   const notes = evaluation.validity.filter(({ caution }) => caution !== true)
-  const totals = totalsOf(evaluation, run, coreValue(project.requirements.lossLimit, 'loss'))
+  const totals = totalsOf(evaluation, run, leadingLimitDb(project.requirements))
   return (
     <Pane name="Budget" title="Loss budget, dB">
       <CautionList notes={evaluation.validity} />

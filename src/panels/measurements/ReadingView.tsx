@@ -2,11 +2,13 @@
 
 import { useId, useState } from 'react'
 import { type Facts, neededFacts, newMeasurement, type Reading } from '../../measure/index'
+import { issueText } from '../../model/issue'
 import { packedLength } from '../../model/parts/packedLength'
 import { freeId } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { chooseOnBench, clearDesk, type DeskFile } from '../../store/benchDesk'
-import { editProject, useWorkbench } from '../../store/workbench'
+import { loadReadBack } from '../../store/saving/readBack'
+import { tryEdit, useWorkbench } from '../../store/workbench'
 import { Doubts } from './Doubts'
 import { FactField, firstFacts } from './FactField'
 import { ImageConclusions } from './ImageConclusions'
@@ -33,7 +35,7 @@ export function ReadingView({
   const missing = needed.filter((fact) => facts[fact.name] === undefined)
   const errors = reading.findings.filter((finding) => finding.severity === 'error')
 
-  const take = () => {
+  const take = async () => {
     const measurement = newMeasurement(reading, facts, {
       id: freeId('measurement', project.measurements),
       fileName: file.name,
@@ -47,9 +49,14 @@ export function ReadingView({
       )
       return
     }
-    editProject((draft) => {
+    await loadReadBack()
+    const issues = tryEdit((draft) => {
       draft.measurements.push(measurement)
     })
+    if (issues.length > 0) {
+      setComplaint(issues.map(issueText).join(' '))
+      return
+    }
     chooseOnBench(measurement.id)
     clearDesk()
   }
@@ -101,7 +108,7 @@ export function ReadingView({
               className="primary"
               disabled={busy || errors.length > 0 || missing.length > 0}
               aria-describedby={`${id}-obstacle`}
-              onClick={take}
+              onClick={() => void take()}
             >
               Take these readings
             </button>

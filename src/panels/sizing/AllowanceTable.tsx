@@ -5,8 +5,8 @@ import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
 import type { Path } from '../../model/issue'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'
-import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
@@ -41,7 +41,7 @@ export function AllowanceTable({
 }) {
   const [basis, setBasis] = useState<ShareBasis>('root sum square')
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const result = useMemo(
     () => allowances(compiled, limitDb, basis, (path, now) => Number(weights[keyOf(path)] ?? usual(now))),
     [compiled, limitDb, basis, weights],

@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
@@ -31,7 +32,7 @@ export function SizePanel({
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
   const theme = usePlotTheme()
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
   const curve = useMemo(
     () => (dimension === undefined ? null : sizeCurve(compiled, dimension, limitDb)),

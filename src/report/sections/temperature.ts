@@ -1,7 +1,7 @@
 // What the required temperature range does to the loss.
 
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, table, text } from '../document/blocks'
 import { fixedCell, lossCell, withMinus } from '../document/cells'
 import { temperatureCurve } from '../figures/temperatureCurve'
@@ -22,7 +22,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
-    temperatureCurve(sweep, coreValue(project.requirements.lossLimit, 'loss')),
+    temperatureCurve(sweep, leadingLimitDb(project.requirements)),
     table(
       'Movement of the fibre side against the chip since assembly',
       [

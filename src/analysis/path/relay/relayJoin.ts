@@ -148,6 +148,7 @@ export function relayJoin(
     lines: [...others, ...whole.lines],
     lossDb: (v) => lossAtOnce(v, true),
     searchDb: (v) => lossAtOnce(v, false),
+    ...(device !== null && { isolationDb: device.isolationDb }),
     view: (v) => {
       const { numbers } = at(v)
       const inX = element.facePlane === 'x'
@@ -178,7 +179,11 @@ export function relayJoin(
     relay: (v) => relayView(element, relay, at(v), v),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
-      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      const between = {
+        wholeDb: passed(others.slice(1, -1)),
+        toLens2Db: passed(others.slice(1, -3)),
+        toLens1Db: passed(others.slice(3, -1)),
+      }
       return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
     },
     notes: (v) => {

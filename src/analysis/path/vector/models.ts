@@ -124,6 +124,8 @@ export interface JoinModel {
     readonly focal2Um: number
     readonly modes: Parameters<typeof matchingFactor>[0]
   }
+  /** What light loses on a way there and back beyond twice `lossDb`: an isolator is passed against its direction once. */
+  readonly isolationDb?: Reader
   /** What the faces send back, seen from the guides on either side. */
   readonly reflections: (values: Values) => readonly FaceReflection[]
   /** Round trips between the two faces of a gap; null or absent where there are none to count. */

@@ -1,14 +1,12 @@
 // The numbers of a solved mode, and how they converge on finer grids.
 
 import type { FacetMode } from '../../../analysis/crossSection/facetMode'
-import { SUNK_SHARE } from '../../../analysis/crossSection/modeWarnings'
 import { lossDb } from '../../../optics/index'
 import { type FactRow, FactTable } from '../../../ui/figures/FactTable'
 import { fixed, significant } from '../../../ui/text/rounded'
 
-function leakageText({ leakage, substrateShare }: FacetMode): string {
+function leakageText({ leakage }: FacetMode): string {
   if (leakage === null) return 'none (effective index above substrate index)'
-  if (substrateShare > SUNK_SHARE) return `> ${significant(leakage.dbPerMm, 2)} dB/mm`
   if (leakage.dbPerMm < 0.001) return '< 0.001 dB/mm'
   return `≈ ${significant(leakage.dbPerMm, 2)} dB/mm`
 }

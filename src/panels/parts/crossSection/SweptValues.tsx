@@ -2,7 +2,6 @@
 
 import type { FacetModeNumbers } from '../../../analysis/crossSection/facetMode'
 import type { SweepPoint, SweepResult } from '../../../analysis/crossSection/modeSweep'
-import { SUNK_SHARE } from '../../../analysis/crossSection/modeWarnings'
 import type { SweepChoice } from '../../../analysis/crossSection/sweepVariable'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
@@ -10,9 +9,9 @@ import { editProject } from '../../../store/workbench'
 import { fixed, significant } from '../../../ui/text/rounded'
 import { takeMode, takeSweptValue } from './takeMode'
 
-function leakageText({ leakage, substrateShare }: FacetModeNumbers): string {
+function leakageText({ leakage }: FacetModeNumbers): string {
   if (leakage === null) return 'none'
-  return `${substrateShare > SUNK_SHARE ? '> ' : ''}${significant(leakage.dbPerMm, 2)}`
+  return `${significant(leakage.dbPerMm, 2)}`
 }
 
 export function SweptValues({
