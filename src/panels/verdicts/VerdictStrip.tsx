@@ -77,12 +77,12 @@ function Headline({
   return (
     <div className="headline">
       <dl aria-label="Insertion loss">
-      {totals.map(({ label, lossDb }) => (
-        <div key={label} data-headline={label}>
-          <dt>{label}</dt>
-          <dd>{lossText(lossDb)}</dd>
-        </div>
-      ))}
+        {totals.map(({ label, lossDb }) => (
+          <div key={label} data-headline={label}>
+            <dt>{label}</dt>
+            <dd>{lossText(lossDb)}</dd>
+          </div>
+        ))}
       </dl>
       <span>dB</span>
     </div>

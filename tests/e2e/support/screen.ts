@@ -2,20 +2,10 @@
 
 import type { Locator, Page } from 'playwright-core'
 
-export type PageName =
-  | 'Requirements'
-  | 'Parts'
-  | 'Design'
-  | 'Compare'
-  | 'Sizing'
-  | 'Measurements'
-  | 'Review'
+export type PageName = 'Requirements' | 'Parts' | 'Design' | 'Compare' | 'Sizing' | 'Measurements' | 'Review'
 
 export async function goTo(page: Page, name: PageName): Promise<void> {
-  await page
-    .getByRole('navigation', { name: 'Pages' })
-    .getByRole('button', { name, exact: true })
-    .click()
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('button', { name, exact: true }).click()
 }
 
 /** Chooses an entry of the menu under the project's name, as `New` or `Save`. */
@@ -53,7 +43,9 @@ export async function selectDesign(page: Page, name: string): Promise<void> {
 
 /** An entry of the menu of a design in the rail, as `Duplicate`. */
 export async function designMenu(page: Page, name: string, entry: string): Promise<void> {
-  await pane(page, 'Designs').getByRole('button', { name: `Actions for ${name}`, exact: true }).click()
+  await pane(page, 'Designs')
+    .getByRole('button', { name: `Actions for ${name}`, exact: true })
+    .click()
   await page.getByRole('menuitem', { name: entry, exact: true }).click()
 }
 
