@@ -2,6 +2,7 @@
 
 import { demoProject, emptyProject } from '../model/index'
 import type { Issue } from '../model/issue'
+import { showLink } from './address/linkOffer'
 import { openProject, saveProject } from './projectFiles'
 import { nextTheme } from './theme'
 import { redo, undo, workbench } from './workbench'
@@ -38,6 +39,7 @@ export const COMMANDS: readonly Command[] = [
   },
   { id: 'open', label: 'Open', keys: ['o'], alsoForText: false, run: openProject },
   { id: 'save', label: 'Save', keys: ['s'], alsoForText: false, run: saveProject },
+  { id: 'link', label: 'Copy link', keys: [], alsoForText: false, run: plain(() => showLink(true)) },
   { id: 'undo', label: 'Undo', keys: ['z'], alsoForText: true, run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], alsoForText: true, run: plain(redo) },
   { id: 'theme', label: 'Theme', keys: [], alsoForText: false, run: plain(nextTheme) },
