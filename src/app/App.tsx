@@ -2,7 +2,6 @@
 
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
-import { AddDesign } from '../panels/start/AddDesign'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { followAddress, showAddress } from '../store/address/followAddress'
 import { offerLink, useLinkOffer } from '../store/address/linkOffer'
@@ -23,6 +22,8 @@ import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import './frame.css'
 
+// What the first picture does not need comes a moment later.
+const AddDesign = lazy(async () => ({ default: (await import('../panels/start/AddDesign')).AddDesign }))
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const LinkDialogs = lazy(async () => ({ default: (await import('./LinkDialogs')).LinkDialogs }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
@@ -158,16 +159,10 @@ export function App() {
           Drop to open: projects open here, measurement files go to Measurements
         </div>
       )}
-      <AddDesign />
-      {linkShown && (
-        <Suspense fallback={null}>
-          <LinkDialogs />
-        </Suspense>
-      )}
       <Suspense fallback={null}>
+        <AddDesign />
         <TermTips onGlossary={showGlossary} />
-      </Suspense>
-      <Suspense fallback={null}>
+        {linkShown && <LinkDialogs />}
         {helpShown && <HelpDialog />}
         {touring && <Tour />}
       </Suspense>
