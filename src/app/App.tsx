@@ -3,7 +3,7 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
 import type { Issue } from '../model/issue'
 import { HelpDialog } from '../panels/help/HelpDialog'
-import { AddDesign } from '../panels/start/AddDesign'
+import { StartDialogs } from '../panels/start/StartDialogs'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
@@ -135,7 +135,7 @@ export function App() {
           Drop to open: projects open here, measurement files go to Measurements
         </div>
       )}
-      <AddDesign />
+      <StartDialogs />
       <Suspense fallback={null}>
         <TermTips onGlossary={showHelp} />
       </Suspense>
