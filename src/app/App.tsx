@@ -2,8 +2,6 @@
 
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
 import type { Issue } from '../model/issue'
-import { HelpDialog } from '../panels/help/HelpDialog'
-import { StartDialogs } from '../panels/start/StartDialogs'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
@@ -21,6 +19,11 @@ import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import './frame.css'
 
+// What the first picture does not need comes a moment later.
+const StartDialogs = lazy(async () => ({
+  default: (await import('../panels/start/StartDialogs')).StartDialogs,
+}))
+const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 
@@ -135,11 +138,11 @@ export function App() {
           Drop to open: projects open here, measurement files go to Measurements
         </div>
       )}
-      <StartDialogs />
       <Suspense fallback={null}>
+        <StartDialogs />
         <TermTips onGlossary={showHelp} />
+        <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       </Suspense>
-      <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )
