@@ -2,8 +2,8 @@
 
 import { demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
-import { openProject, saveProject } from './projectFiles'
-import { describeNew, openInstead } from './starting'
+import { openProject, saveProject } from './files/projectFiles'
+import { describeNew, openInstead } from './files/starting'
 import { nextTheme } from './theme'
 import { redo, undo } from './workbench'
 

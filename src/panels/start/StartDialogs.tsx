@@ -1,7 +1,7 @@
 // The dialogs about starting, which any page may open: a new project, a further design, unsaved changes.
 
 import { lazy, Suspense } from 'react'
-import { stopDescribing, useStarting } from '../../store/starting'
+import { stopDescribing, useStarting } from '../../store/files/starting'
 import { closeAddDesign, useView } from '../../store/view'
 import { Dialog } from '../../ui/controls/Dialog'
 import { UnsavedQuestion } from './UnsavedQuestion'

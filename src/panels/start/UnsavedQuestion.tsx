@@ -1,7 +1,7 @@
 // Before another project takes the place of one with changes that are in no file.
 
-import { saveProject } from '../../store/projectFiles'
-import { hasUnsavedWork, useStarting } from '../../store/starting'
+import { saveProject } from '../../store/files/projectFiles'
+import { hasUnsavedWork, useStarting } from '../../store/files/starting'
 import { useWorkbench } from '../../store/workbench'
 import { Dialog } from '../../ui/controls/Dialog'
 

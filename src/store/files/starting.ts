@@ -2,8 +2,8 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import type { Project } from '../model/schema/project'
-import { workbench } from './workbench'
+import type { Project } from '../../model/schema/project'
+import { workbench } from '../workbench'
 
 interface Question {
   /** What the person is about to do: `New project`, `Open demo.json`. */

@@ -1,12 +1,12 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { projectText } from '../model/index'
-import type { Issue } from '../model/issue'
-import { INPUT_LIMITS } from '../model/project/hostileInput'
-import type { Project } from '../model/schema/project'
+import { projectText } from '../../model/index'
+import type { Issue } from '../../model/issue'
+import { INPUT_LIMITS } from '../../model/project/hostileInput'
+import type { Project } from '../../model/schema/project'
+import { workbench } from '../workbench'
 import { type FileHandle, rememberFile } from './recentFiles'
 import { beginWith, markKept, mayReplace } from './starting'
-import { workbench } from './workbench'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }
 
@@ -35,7 +35,7 @@ export async function loadProjectFile(file: File, { asked = false } = {}): Promi
   if (text === null) {
     return unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.')
   }
-  const { readProjectText } = await import('../model/project/parseProject')
+  const { readProjectText } = await import('../../model/project/parseProject')
   const result = readProjectText(text)
   if (!result.ok) return result.issues
   if (asked || (await mayReplace(`Open ${file.name}`))) beginWith(result.value)
