@@ -4,10 +4,10 @@ import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { followAddress, showAddress } from '../store/address/followAddress'
-import { offerLink, useLinkOffer } from '../store/address/linkOffer'
+import { openLink, useLinkShown } from '../store/address/openLink'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
-import { openDropped } from '../store/droppedFiles'
+import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
@@ -23,9 +23,11 @@ import { PAGE_LIST } from './pages'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
-const AddDesign = lazy(async () => ({ default: (await import('../panels/start/AddDesign')).AddDesign }))
+const StartDialogs = lazy(async () => ({
+  default: (await import('../panels/start/StartDialogs')).StartDialogs,
+}))
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
-const LinkDialogs = lazy(async () => ({ default: (await import('./LinkDialogs')).LinkDialogs }))
+const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
 const Tour = lazy(async () => ({ default: (await import('../panels/help/Tour')).Tour }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
@@ -66,7 +68,7 @@ function useBackgroundWork(): SaveState {
       refuse(issues)
       if (gone) return
       showAddress()
-      stopFollowing = followAddress(offerLink)
+      stopFollowing = followAddress(openLink)
     })
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
@@ -123,7 +125,7 @@ function useOnceTrue(now: boolean): boolean {
 }
 
 export function App() {
-  const linkShown = useOnceTrue(useLinkOffer((state) => state.copying || state.project !== null))
+  const linkShown = useOnceTrue(useLinkShown())
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
   const refusals = useRefusals()
@@ -160,9 +162,9 @@ export function App() {
         </div>
       )}
       <Suspense fallback={null}>
-        <AddDesign />
+        <StartDialogs />
         <TermTips onGlossary={showGlossary} />
-        {linkShown && <LinkDialogs />}
+        {linkShown && <LinkDialog />}
         {helpShown && <HelpDialog />}
         {touring && <Tour />}
       </Suspense>

@@ -61,7 +61,7 @@ export function Header({
           {saveState}
         </span>
         {tourIsNew && (
-          <button type="button" className="subtle" onClick={startTour}>
+          <button type="button" className="app-tour" onClick={startTour}>
             Take the tour
           </button>
         )}

@@ -105,11 +105,7 @@ export function ModeOverWavelengthFields({
               find={(draft) => points(draft)?.[at]?.mfdY}
             />
             {law.points.length > 2 && (
-              <button
-                type="button"
-                className="subtle"
-                onClick={() => editPoints((own) => own.splice(at, 1))}
-              >
+              <button type="button" className="subtle" onClick={() => editPoints((own) => own.splice(at, 1))}>
                 Remove wavelength {at + 1}
               </button>
             )}

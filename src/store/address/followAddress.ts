@@ -1,5 +1,5 @@
 // Keeps the address and what is on screen the same: moving about adds to the browser's history, back and forward move about,
-// a reload comes back to the same place. A link that holds a project is handed to `offerLink`.
+// a reload comes back to the same place. A link that holds a project is handed to `openLink`.
 
 import { chosenDesign } from '../selection'
 import { DEPTH_TABS, PAGES, type Page, showPage, view } from '../view'
@@ -57,13 +57,13 @@ export function showAddress(): void {
 }
 
 /** Follows from now on in both directions. Returns the function that stops it. */
-export function followAddress(offerLink: (fragment: string) => Promise<void>): () => void {
+export function followAddress(openLink: (fragment: string) => Promise<void>): () => void {
   /** True while the address is the cause of a change, which then is no step of its own. */
   let following = false
   const settle = () => history.replaceState(null, '', fragmentNow())
   const takeLink = (fragment: string) => {
     settle() // a reload must not open it again
-    void offerLink(fragment)
+    void openLink(fragment)
   }
   const onHash = () => {
     if (isProjectLink(location.hash)) {

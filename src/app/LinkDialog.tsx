@@ -1,45 +1,18 @@
-// A link with the whole project: the one to copy, and the one that was opened over other work.
+// A link with the whole project: copied, and shown for where copying is blocked.
 
 import { useEffect, useId, useRef, useState } from 'react'
 import { issueText } from '../model/issue'
-import { settleOffer, showLink, useLinkOffer } from '../store/address/linkOffer'
+import { showLink, useLinkShown } from '../store/address/openLink'
 import { projectFragment } from '../store/address/projectLink'
-import { commandOf } from '../store/commands'
-import { refuse } from '../store/refusals'
-import { useWorkbench, workbench } from '../store/workbench'
+import { workbench } from '../store/workbench'
 import { Dialog } from '../ui/controls/Dialog'
 
-export function LinkDialogs() {
-  const offered = useLinkOffer((state) => state.project)
-  const copying = useLinkOffer((state) => state.copying)
-  const openName = useWorkbench((state) => state.project.name)
+export function LinkDialog() {
+  const shown = useLinkShown()
   return (
-    <>
-      <Dialog title="Link to this project" shown={copying} onClose={() => showLink(false)}>
-        <CopyLink />
-      </Dialog>
-      <Dialog
-        title="Open the project of this link?"
-        shown={offered !== null}
-        onClose={() => settleOffer(false)}
-      >
-        <p>
-          The link holds <strong>{offered?.name}</strong>. It would replace <strong>{openName}</strong>, which
-          is kept in this browser only unless you save it to a file.
-        </p>
-        <div className="dialog-actions">
-          <button type="button" onClick={() => settleOffer(false)}>
-            Keep {openName}
-          </button>
-          <button type="button" onClick={() => void commandOf('save').run().then(refuse)}>
-            Save it to a file…
-          </button>
-          <button type="button" className="primary" onClick={() => settleOffer(true)}>
-            Open the link
-          </button>
-        </div>
-      </Dialog>
-    </>
+    <Dialog title="Link to this project" shown={shown} onClose={() => showLink(false)}>
+      <CopyLink />
+    </Dialog>
   )
 }
 
