@@ -5,7 +5,7 @@ import type { Issue } from '../model/issue'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
-import { openDropped } from '../store/droppedFiles'
+import { openDropped } from '../store/files/droppedFiles'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
@@ -20,7 +20,9 @@ import { PAGE_LIST } from './pages'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
-const AddDesign = lazy(async () => ({ default: (await import('../panels/start/AddDesign')).AddDesign }))
+const StartDialogs = lazy(async () => ({
+  default: (await import('../panels/start/StartDialogs')).StartDialogs,
+}))
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
@@ -137,7 +139,7 @@ export function App() {
         </div>
       )}
       <Suspense fallback={null}>
-        <AddDesign />
+        <StartDialogs />
         <TermTips onGlossary={showHelp} />
         <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       </Suspense>
