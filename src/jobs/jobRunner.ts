@@ -2,6 +2,7 @@
 // job runs on the page.
 
 import { proxy, type Remote, wrap } from 'comlink'
+import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
 
 export type Tell = (share: number) => void
 
@@ -18,7 +19,14 @@ export type JobOutput<Jobs extends JobTable, K extends keyof Jobs> = Awaited<Ret
 interface Hand<Jobs> {
   readonly worker: Worker
   readonly remote: Remote<Jobs>
+  /** Whether it has ever said anything: one that has not may never have been loaded. */
+  heard: boolean
+  /** Whoever waits for a job of it. */
+  ended: () => void
 }
+
+/** Longer than any step of a job takes, on a slow machine too. */
+const LONGEST_SILENCE_MS = 120_000
 
 /**
  * The runner of a table of jobs: `start` makes a worker that exposes the table, `load` gets the same table for the page.
@@ -36,11 +44,22 @@ export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () =
     idle = null
     if (kept !== null) return kept
     try {
-      const worker = start()
-      return { worker, remote: wrap<Jobs>(worker) }
+      return handOf(start())
     } catch {
       return null // no workers here: the job runs on the page
     }
+  }
+
+  function handOf(worker: Worker): Hand<Jobs> {
+    const hand: Hand<Jobs> = { worker, remote: wrap<Jobs>(worker), heard: false, ended: () => undefined }
+    worker.addEventListener('message', () => {
+      hand.heard = true
+    })
+    whenWorkerEnds(worker, () => {
+      if (idle === hand) idle = null
+      hand.ended()
+    })
+    return hand
   }
 
   function giveBack(hand: Hand<Jobs>): void {
@@ -76,24 +95,47 @@ export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () =
     if (hand === null) return runHere(name, input, tellHere)
     const { worker, remote } = hand
     return new Promise<JobOutput<Jobs, K>>((resolve, reject) => {
+      let silence: ReturnType<typeof setTimeout> | undefined
+      let over = false // a sign of life may come later than the result, by another port
       const leave = () => {
+        over = true
+        hand.ended = () => undefined
+        clearTimeout(silence)
         signal.removeEventListener('abort', onAbort)
-        worker.removeEventListener('error', onLoadError)
+        worker.removeEventListener('error', onError)
+      }
+      const fail = (message: string) => {
+        leave()
+        worker.terminate()
+        reject(new Error(message))
+      }
+      const listen = () => {
+        clearTimeout(silence)
+        if (over) return
+        silence = setTimeout(() => fail(WORKER_SILENT), LONGEST_SILENCE_MS)
       }
       const onAbort = () => {
         leave()
         worker.terminate()
         reject(signal.reason)
       }
-      const onLoadError = () => {
+      const onError = () => {
+        // What broke a worker at work would break the page too.
+        if (hand.heard) return fail(WORKER_ENDED)
         leave()
         worker.terminate()
         runHere(name, input, tellHere).then(resolve, reject)
       }
       signal.addEventListener('abort', onAbort)
-      worker.addEventListener('error', onLoadError)
+      worker.addEventListener('error', onError)
+      hand.ended = () => fail(WORKER_ENDED)
+      listen()
       const call = (remote as Readonly<Record<string, unknown>>)[name] as Call<K>
-      call(input, proxy(tell)).then(
+      const heard: Tell = (share) => {
+        listen()
+        tell(share)
+      }
+      call(input, proxy(heard)).then(
         (output) => {
           leave()
           giveBack(hand)

@@ -3,9 +3,10 @@
 
 import { proxy, releaseProxy, wrap } from 'comlink'
 import type { CrewMember } from './crewMember'
+import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
 import type { YieldRemote } from './yieldWorker'
 
-const LONGEST_SILENCE_MS = 30_000
+const LONGEST_SILENCE_MS = 15_000
 
 /** Throws where the browser refuses workers. */
 export function workerMember(): CrewMember {
@@ -19,6 +20,7 @@ export function workerMember(): CrewMember {
   worker.addEventListener('error', (event) =>
     die(new Error(event.message || 'the worker could not be loaded')),
   )
+  whenWorkerEnds(worker, () => die(new Error(WORKER_ENDED)))
   worker.addEventListener('messageerror', () => die(new Error('a message of the worker could not be read')))
 
   const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
@@ -27,7 +29,7 @@ export function workerMember(): CrewMember {
     const heard = () => {
       clearTimeout(timer)
       if (over) return
-      timer = setTimeout(() => die(new Error('the worker no longer answers')), LONGEST_SILENCE_MS)
+      timer = setTimeout(() => die(new Error(WORKER_SILENT)), LONGEST_SILENCE_MS)
     }
     heard()
     try {

@@ -4,6 +4,7 @@ import { expose, transfer } from 'comlink'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
 import type { Project } from '../model/schema/project'
+import { announceLife } from './workerLife'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 let jobs: YieldJobs | null = null
@@ -44,4 +45,5 @@ const remote = {
 }
 export type YieldRemote = typeof remote
 
+announceLife()
 expose(remote)

@@ -21,7 +21,14 @@ export {
   offsetApertureTransmission,
   shiftedApertureTransmission,
 } from './beam/aperture'
-export { efficiencyFromLossDb, lossDb, NEPERS_PER_DB } from './beam/decibel'
+export {
+  atMostNoLight,
+  efficiencyFromLossDb,
+  lossDb,
+  NEPERS_PER_DB,
+  NO_LIGHT_DB,
+  NO_LIGHT_RATIO,
+} from './beam/decibel'
 export {
   beamRadiusUm,
   divergenceHalfAngleRad,
@@ -168,6 +175,8 @@ export {
   tipApertureRadiusUm,
   tipReturnOverlap,
 } from './lens/lensedTip'
+export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
+export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'
 export {
   findMaterial,
   groupIndex,
@@ -196,4 +205,3 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
-export { substrateShare } from './modeSolver/substrateShare'

@@ -3,6 +3,7 @@
 import type { ArrayResult } from '../analysis/array/runArray'
 import { checkRequirements, type Verdict, type YieldResult } from '../analysis/index'
 import type { BudgetLine, Evaluation } from '../analysis/results/evaluation'
+import { musts } from '../analysis/verdicts/verdictGroups'
 import type { Issue, Result } from '../model/issue'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
@@ -87,7 +88,8 @@ export interface Choice {
   readonly byEngineer: boolean
 }
 
-const unmet = ({ verdicts }: SheetCandidate) => verdicts.filter((each) => each.status === 'not met').length
+const unmet = ({ verdicts }: SheetCandidate) =>
+  musts(verdicts).filter((each) => each.status === 'not met').length
 
 /** The engineer's choice, else the candidate with the fewest requirements not met and then the least loss; null of none. */
 export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {

@@ -5,6 +5,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { runMeasureJob } from '../jobs/measureClient'
 import type { MeasureOutput } from '../jobs/measureJobs'
+import { registerDetail } from './address/details'
 import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
@@ -30,6 +31,9 @@ export type DeskStage =
   | { readonly at: 'refused'; readonly file: DeskFile; readonly message: string }
   | { readonly at: 'read'; readonly file: DeskFile; readonly reading: DeskReading }
 
+const FIRST_DAY = Date.UTC(1900)
+const END_OF_DAYS = Date.UTC(9999, 11, 31)
+
 export const DIFFERENCE = 'difference'
 
 interface Desk {
@@ -47,7 +51,11 @@ export function useDesk<T>(select: (state: Desk) => T): T {
   return useStore(desk, select)
 }
 
-const isoDate = (milliseconds: number) => new Date(milliseconds).toISOString().slice(0, 10)
+/** The day, or today's for a clock that was set beyond the years of four digits. */
+function isoDate(milliseconds: number): string {
+  const isDay = milliseconds >= FIRST_DAY && milliseconds < END_OF_DAYS
+  return new Date(isDay ? milliseconds : Date.now()).toISOString().slice(0, 10)
+}
 
 async function read(file: DeskFile, answers: DeskAnswers, before: DeskReading | null = null): Promise<void> {
   job.abort()
@@ -98,10 +106,14 @@ export function offerText(text: string): void {
   offerFiles([new File([text], 'pasted table', { type: 'text/plain' })])
 }
 
-/** Settles a doubt and reads the file again. */
-export function answerDoubt(id: string, answer: string): void {
+/** Settles doubts and reads the file again. */
+export function answerDoubts(given: DeskAnswers): void {
   const { stage, answers } = desk.getState()
-  if (stage.at === 'read') void read(stage.file, { ...answers, [id]: answer }, stage.reading)
+  if (stage.at === 'read') void read(stage.file, { ...answers, ...given }, stage.reading)
+}
+
+export function answerDoubt(id: string, answer: string): void {
+  answerDoubts({ [id]: answer })
 }
 
 /** Puts the file away, whatever has become of it, and takes the next one. */
@@ -113,3 +125,16 @@ export function clearDesk(): void {
 export function chooseOnBench(chosen: string): void {
   desk.setState({ chosen })
 }
+
+registerDetail('measurements', {
+  read: () => {
+    const { chosen } = desk.getState()
+    return chosen === '' ? {} : { item: chosen }
+  },
+  show: ({ item }) => desk.setState({ chosen: item ?? '' }),
+  watch: (tell) => {
+    desk.subscribe((state, before) => {
+      if (state.chosen !== before.chosen) tell()
+    })
+  },
+})

@@ -5,24 +5,37 @@ import { type TemporalState, temporal } from 'zundo'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
+import type { Issue } from '../model/issue'
 import type { Project } from '../model/schema/project'
+import { refuse } from './refusals'
+import { readBackIssues } from './saving/readBack'
 import { view } from './view'
 
 export interface Workbench {
   readonly project: Project
-  readonly edit: (recipe: (draft: Project) => void) => void
+  /** Takes the edit, or refuses it where its project could not be read back: answers why. */
+  readonly edit: (recipe: (draft: Project) => void) => readonly Issue[]
   readonly replaceProject: (project: Project) => void
 }
 
 type Undoable = Pick<Workbench, 'project'>
 
-const UNDO_STEPS = 200
+/** How far back undo goes. */
+export const UNDO_STEPS = 200
 
 export const workbench = createStore<Workbench>()(
   temporal(
-    (set) => ({
+    (set, get) => ({
       project: demoProject(),
-      edit: (recipe) => set((state) => ({ project: produce(state.project, recipe) })),
+      edit: (recipe) => {
+        const before = get().project
+        const after = produce(before, recipe)
+        // A project that is out of order already must stay editable, or nobody could put it right.
+        const issues = readBackIssues(after)
+        if (issues.length > 0 && readBackIssues(before).length === 0) return issues
+        set({ project: after })
+        return []
+      },
       replaceProject: (project) => {
         endGesture() // else the old project would be gone without an undo step
         set({ project })
@@ -52,11 +65,17 @@ export function beginGesture(): void {
   gestureOpen = true
 }
 
-/** An edit within a gesture, or one of its own. */
-export function editProject(recipe: (draft: Project) => void): void {
+/** An edit within a gesture, or one of its own. Answers why it was refused; nothing where it was taken. */
+export function tryEdit(recipe: (draft: Project) => void): readonly Issue[] {
   const before = workbench.getState().project
-  workbench.getState().edit(recipe)
+  const issues = workbench.getState().edit(recipe)
   if (gestureOpen && workbench.getState().project !== before) workbench.temporal.getState().pause()
+  return issues
+}
+
+/** The same for those who have no place of their own for a refusal. */
+export function editProject(recipe: (draft: Project) => void): void {
+  refuse(tryEdit(recipe))
 }
 
 export function endGesture(): void {

@@ -93,7 +93,7 @@ describe('candidates side by side', () => {
     expect(collimated['high-na-bonded']).toMatchObject({ status: 'not met' })
     expect(cellsOf(project, 'verdict-cost')['cleaved-dry']).toMatchObject({
       status: 'not met',
-      reason: '50 against 45',
+      reason: '50; limit 45',
     })
   })
 })

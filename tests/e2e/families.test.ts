@@ -104,8 +104,8 @@ describe('from an empty project', () => {
     await useBest(page)
 
     await press(page, 'Requirements')
-    await page.getByLabel('Loss limit holds for').selectOption('nominal')
-    await page.getByLabel('Collimated section needed').selectOption('yes')
+    await page.getByLabel('Limit applies to').selectOption('nominal')
+    await page.getByLabel('Collimated section required').selectOption('yes')
 
     await press(page, 'Compare')
     await page.getByRole('heading', { name: 'Compare' }).waitFor()

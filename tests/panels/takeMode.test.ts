@@ -26,11 +26,11 @@ test('a mode taken over becomes computed diameters and index that say where they
   const facet = demoProject().facets[0]!
   const mode = solved()
   const before = structuredClone(facet)
-  takeMode(facet, mode, 'best Gaussian', 'TE')
+  takeMode(facet, mode, 'best-fit Gaussian', 'TE')
   expect(facet.mfdX.value).toBeCloseTo(mode.widths.gaussian.mfdUm.x, 3)
   expect(facet.mfdY.provenance).toBe('computed')
   expect(facet.mfdY.tolerance).toEqual(before.mfdY.tolerance)
-  expect(facet.mfdX.note).toBe('Solved cross-section, quasi-TE at 1653.7 nm, best Gaussian.')
+  expect(facet.mfdX.note).toBe('Solved cross-section, quasi-TE at 1653.7 nm, best-fit Gaussian.')
   expect(facet.index.kind === 'value' && facet.index.index.value).toBeCloseTo(mode.effectiveIndex, 3)
 })
 

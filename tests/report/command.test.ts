@@ -10,11 +10,13 @@ import { countText } from '../../src/analysis/results/countText'
 import { demoProject, parseProject, projectText } from '../../src/model/index'
 import { newCrossSection } from '../../src/model/parts/newCrossSection'
 import { designOf, keepRevision } from '../../src/model/project/revisions'
+import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { projectChecksum } from '../../src/report/canonical'
 import { readOptions } from '../../src/report/command/options'
 import { type CommandWorld, sheetCommand } from '../../src/report/command/sheetCommand'
 import { sheetJson } from '../../src/report/formats/json'
+import { askLoss, askPercentile } from '../support/askLoss'
 import { numberAt } from './support/recalculate'
 import { demoRuns, sheetOf } from './support/sheets'
 
@@ -50,7 +52,7 @@ const text = (edit: (project: Project) => void = () => {}) => {
 describe('the sheet command', () => {
   test('writes every format by the code of the page, and ends with 0 where every requirement is met', async () => {
     const eased = (project: Project) => {
-      project.requirements.lossLimit.value = 4 // the demo misses its 2 dB over temperature
+      askLoss(project, { limitDb: 4 }) // the demo misses its 2 dB over temperature
     }
     const { machine, written, complained } = world({ 'a/demo.json': text(eased) })
     expect(await sheetCommand(['a/demo.json', '--out', 'out', ...QUICK], machine)).toBe(0)
@@ -73,23 +75,21 @@ describe('the sheet command', () => {
     const unmet = checkRequirements(demoProject(), evaluateCandidate(demoProject(), 'cleaved-dry')).filter(
       ({ status }) => status === 'not met',
     )
-    expect(unmet.map(({ id }) => id)).toContain('return-loss')
+    expect(unmet.map(({ id }) => id)).toContain('return-loss-fibre')
     expect(complained).toEqual(
       unmet.map(({ label, reason }) => `Cleaved fibre, dry, not met: ${label} (${reason})`),
     )
-    expect(complained[0]).toBe(
-      'Cleaved fibre, dry, not met: Loss ≤ 2 dB, root sum square (6.40 dB against 2 dB)',
-    )
+    expect(complained[0]).toBe('Cleaved fibre, dry, not met: Loss ≤ 2 dB, RSS (6.40 dB; limit 2 dB)')
   })
 
   test('judges a percentile by a run of its own', async () => {
     const file = text((project) => {
-      project.requirements.lossBasis = 'percentile'
+      askPercentile(project)
     })
     const { machine, complained, said } = world({ 'demo.json': file })
     expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'csv', ...QUICK], machine)).toBe(1)
-    expect(complained.join()).toContain(`at 95 % confidence, from ${countText(5000)} samples`)
-    expect(said.join()).not.toContain('percentile needs a yield run')
+    expect(complained.join()).toContain(`at 95 % confidence, ${countText(5000)} samples`)
+    expect(said.join()).not.toContain('needs a yield run')
   })
 
   test('compares with another file or a kept revision, and prints a kept revision', async () => {
@@ -144,24 +144,84 @@ describe('the sheet command', () => {
   })
 
   test.each([
-    ['a missing file', ['no.json', '--out', 'out'], 'no.json cannot be read: no such file'],
-    ['a broken file', ['broken.json', '--out', 'out'], 'broken.json is no usable project:'],
+    ['a missing file', ['no.json', '--out', 'out'], 'no.json cannot be read: no such file', 4],
+    ['a broken file', ['broken.json', '--out', 'out'], 'broken.json is not a usable project:', 4],
     [
       'an unknown candidate',
       ['demo.json', '--out', 'o', '--candidate', 'x'],
       '--candidate is "x"; the project has cleaved-dry, high-na-bonded',
+      3,
     ],
     [
       'an unknown revision',
       ['demo.json', '--out', 'o', '--revision', 'x'],
-      'the project keeps no revision "x"',
+      '--revision is "x"; the project keeps no such revision',
+      3,
     ],
-    ['no folder', ['demo.json'], '--out is missing: the folder to write to'],
-  ])('refuses %s with 1 and the reason', async (_, args, reason) => {
+    ['no folder', ['demo.json'], '--out is missing: the folder to write to', 3],
+    [
+      'a day that the calendar lacks',
+      ['demo.json', '--out', 'o', '--date', '2026-02-29'],
+      '--date is "2026-02-29"',
+      3,
+    ],
+  ])('refuses %s with the reason and the exit code of its kind', async (_, args, reason, code) => {
     const { machine, complained, written } = world({ 'demo.json': text(), 'broken.json': '{"format":1}' })
-    expect(await sheetCommand(args, machine)).toBe(1)
+    expect(await sheetCommand(args, machine)).toBe(code)
     expect(complained.join('\n')).toContain(reason)
+    expect(complained.join('\n')).not.toMatch(/\n\s+at /)
     expect(written.size).toBe(0)
+  })
+
+  test('ends with 4 where a file cannot be written, and says which', async () => {
+    const { machine, complained } = world({ 'demo.json': text() })
+    const full = {
+      ...machine,
+      writeFile: () => {
+        throw new Error('disk full')
+      },
+    }
+    expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'md', ...QUICK], full)).toBe(4)
+    expect(complained.at(-1)).toBe('demo-sheet.md cannot be written to out: disk full')
+  })
+
+  test('ends with 2 where a requirement is not known, however many are met; a wish decides nothing', async () => {
+    const unknown = (project: Project) => {
+      askLoss(project, { limitDb: 4 })
+      project.requirements.polarisation = 'any'
+      project.requirements.polarisationDependentLoss = quantityOf(1, 'dB')
+    }
+    const args = ['demo.json', '--out', 'out', '--format', 'md', ...QUICK]
+    const open = world({ 'demo.json': text(unknown) })
+    expect(await sheetCommand(args, open.machine)).toBe(2)
+    expect(open.said.join('\n')).toContain('not known: PDL ≤ 1 dB')
+    const wished = world({
+      'demo.json': text((project) => {
+        unknown(project)
+        project.requirements.wishes = ['pdl']
+      }),
+    })
+    expect(await sheetCommand(args, wished.machine)).toBe(0)
+    expect(wished.said.join('\n')).toContain('wish not known: PDL ≤ 1 dB')
+  })
+
+  test('says its use where asked for it', async () => {
+    const { machine, said } = world({})
+    expect(await sheetCommand(['--help'], machine)).toBe(0)
+    expect(said[0]).toContain(
+      'Exit code: 0 the chosen design meets every requirement; 1 it does not meet one',
+    )
+  })
+
+  test.each([
+    ['2024-02-29', true],
+    ['1900-02-29', false],
+    ['2026-04-31', false],
+    ['2026-13-01', false],
+    ['2026-00-10', false],
+  ])('reads the day %s: %s', (day, good) => {
+    const read = readOptions(['a.json', '--out', 'o', '--date', day], '2026-01-01')
+    expect('date' in read).toBe(good)
   })
 
   test('names every fault of its options', () => {
@@ -171,11 +231,11 @@ describe('the sheet command', () => {
     )
     expect(wrong).toEqual([
       '--out needs a value',
-      '--loud is no option',
+      '--loud is not an option',
       'give one project file, not 2',
       '--out is missing: the folder to write to',
       '--format is "pdf"; known: xlsx, html, md, csv, json',
-      '--date is "today"; must be a day such as 2026-11-25',
+      '--date is "today"; must be a day of the calendar such as 2026-11-25',
       '--paper is "A3"; known: A4, Letter',
       '--samples is "-3"; must be a whole number, 0 to 10000000',
     ])

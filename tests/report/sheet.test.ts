@@ -8,6 +8,7 @@ import { quantityOf } from '../../src/model/quantity/quantity'
 import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
+import { askPercentile } from '../support/askLoss'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
 const titles = (sheet: ReturnType<typeof sheetOf>) => sheet.sections.map(({ id }) => id)
@@ -90,8 +91,7 @@ describe('the review sheet', () => {
   })
 
   test('answers for the percentile only with a run that it is given, and carries its seed and assumptions', () => {
-    const demo = demoProject()
-    const project = { ...demo, requirements: { ...demo.requirements, lossBasis: 'percentile' as const } }
+    const project = askPercentile(demoProject())
     const verdictOf = (sheet: ReturnType<typeof sheetOf>) =>
       sheet.candidates[1]?.verdicts.find((each) => each.id === 'loss')
     expect(verdictOf(sheetOf(project))?.status).toBe('not known')
@@ -113,9 +113,10 @@ describe('the review sheet', () => {
       '± 0.2 µm, normal',
       'estimate',
     ])
-    const [job] = tablesOf(sheetOf(demoProject()), 'job')
-    expect(job?.rows[0]?.cells).toEqual(['Wavelength', '1653.7 nm'])
-    expect(job?.rows[1]?.cells).toEqual(['Band', '1650.7 nm to 1656.7 nm'])
+    const [conditions, asked] = tablesOf(sheetOf(demoProject()), 'job')
+    expect(conditions?.rows[0]?.cells).toEqual(['Direction of light', 'fibre to chip'])
+    expect(conditions?.rows[1]?.cells).toEqual(['Wavelength', '1653.7 nm'])
+    expect(asked?.rows.map(({ cells }) => cells[0])).toContain('Loss over 1650.7 to 1656.7 nm')
   })
 
   test('carries yield, array, temperature and room at the joint as the core computes them', () => {
@@ -185,16 +186,13 @@ describe('the review sheet', () => {
     const project = demoProject()
     project.review = { chosenId: 'cleaved-dry' }
     const sheet = sheetOf(project)
-    const { reflections, returnLossDb, coherentReturnLossDb, ripples, polarisation } = evaluateCandidate(
-      project,
-      'cleaved-dry',
-    )
+    const { reflections, returnLoss, ripples, polarisation } = evaluateCandidate(project, 'cleaved-dry')
     const [faces, gaps] = tablesOf(sheet, 'reflections')
     expect(faces?.rows.slice(0, -2).map(({ cells }) => numberOf(cells[4]))).toEqual(
       reflections.map(({ atFibreDb }) => atFibreDb),
     )
-    expect(numberOf(rowOf(faces, 'return-loss')[4])).toBe(returnLossDb)
-    expect(numberOf(rowOf(faces, 'return-loss-in-phase')[4])).toBe(coherentReturnLossDb)
+    expect(numberOf(rowOf(faces, 'return-loss')[4])).toBe(returnLoss.fibre.incoherentDb)
+    expect(numberOf(rowOf(faces, 'return-loss-in-phase')[4])).toBe(returnLoss.fibre.coherentDb)
     expect(gaps?.rows[0]?.cells[0]).toBe('fibre to facet')
     expect(numberOf(gaps?.rows[0]?.cells[1])).toBe(ripples[0]?.peakToPeakDb)
     const found = spectrum(project, 'cleaved-dry')

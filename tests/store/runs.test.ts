@@ -3,6 +3,7 @@ import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { inputsOf } from '../../src/store/runs'
+import { askLoss } from '../support/askLoss'
 
 const ID = 'high-na-bonded'
 const changed = (recipe: (project: Project) => void) => {
@@ -16,7 +17,7 @@ describe('the inputs of a run', () => {
   test('change with a requirement, a part, a tolerance, a mount', () => {
     const changes: readonly ((project: Project) => void)[] = [
       (project) => {
-        project.requirements.lossLimit = quantityOf(1.5, 'dB')
+        askLoss(project, { limitDb: 1.5 })
       },
       (project) => {
         const [facet] = project.facets

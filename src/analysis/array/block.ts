@@ -2,6 +2,7 @@
 // the joins at which rows of channels face each other.
 
 import { type Result, success } from '../../model/issue'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
@@ -57,7 +58,7 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
   return success({
     compiled,
     channels: project.requirements.channels,
-    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
+    limitDb: leadingLimitDb(project.requirements),
     aim: array?.aim ?? 'sum of all',
     joins: blockJoins(compiled, coreValue(project.requirements.wavelength, 'wavelength')),
     common: drawsOf(variables, keeps(false)),

@@ -110,7 +110,10 @@ export function stationPlaces(block: Block, drawn: readonly Values[], aim: Array
       const v = Float64Array.from(values)
       for (const place of unseen) v[place] = 0
       putInPlace(block, v, channel, stations)
-      const soFarDb = later.reduce((sum, { model }) => sum - model.lossDb(v), compiled.lossDb(v))
+      const soFarDb = later.reduce(
+        (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
+        compiled.searchDb(v),
+      )
       return blockChannel(join, v, v[compiled.places.channel] ?? 0, soFarDb) ?? []
     })
     if (channels.length > 0) stations[at] = placeBlock(channels, aim, join.free)

@@ -1,14 +1,16 @@
 // The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
 
+import { askedShares } from '../../model/project/lossCriteria'
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { ARRAY_AIMS, type ArrayAim } from '../../model/words/fibreArray'
 import { InputError } from '../../numerics/inputError'
-import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { type Interval, quantileShares, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { lossDb } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
-import { CONFIDENCE } from '../yield/yieldResult'
+import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
@@ -47,6 +49,8 @@ export interface AimResult {
   /** Mean over blocks of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
   readonly meanWorstDb: number
+  /** Loss of the worst channel of each assembly, at 50, 95, 99 % and what the requirements ask for. */
+  readonly worstChannelPercentiles: readonly Percentile[]
   /** Share of blocks whose every channel meets the limit; the least share of one channel. */
   readonly allChannelsYield: number
   readonly allChannelsInterval: Interval
@@ -81,7 +85,23 @@ interface AimLosses {
   readonly channelDb: readonly Float64Array[]
 }
 
-function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): AimResult {
+/** A percentile of sorted losses with the interval that the ranks give. */
+function percentileOf(sorted: Float64Array, share: number): Percentile {
+  const { low, high } = quantileShares(share, sorted.length, CONFIDENCE)
+  return {
+    share,
+    lossDb: sortedQuantile(sorted, share),
+    lowDb: low > 0 ? sortedQuantile(sorted, low) : 0,
+    highDb: high > 1 ? Number.POSITIVE_INFINITY : sortedQuantile(sorted, high),
+  }
+}
+
+function summary(
+  block: Block,
+  { aim, channelDb }: AimLosses,
+  samples: number,
+  shares: readonly number[],
+): AimResult {
   const { limitDb, channels } = block
   const paper = paperBlock(block)
   const nominalPlaces = stationPlaces(block, paper, aim)
@@ -90,6 +110,7 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
   let passed = 0
   let power = 0
   let worstSum = 0
+  const worstDb = new Float64Array(samples)
   for (let n = 0; n < samples; n++) {
     let worst = 0
     for (const losses of channelDb) {
@@ -98,8 +119,10 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
       power += 10 ** (-loss / 10)
     }
     worstSum += worst
+    worstDb[n] = worst
     if (worst <= limitDb) passed++
   }
+  worstDb.sort()
   const results = channelDb.map((losses, i): ChannelResult => {
     const sorted = Float64Array.from(losses).sort()
     return {
@@ -115,8 +138,9 @@ function summary(block: Block, { aim, channelDb }: AimLosses, samples: number): 
     aim,
     nominalPlaces,
     channels: results,
-    meanPowerLossDb: -10 * Math.log10(power / (samples * channels)),
+    meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,
+    worstChannelPercentiles: shares.map((share) => percentileOf(worstDb, share)),
     allChannelsYield: passed / samples,
     allChannelsInterval: wilsonInterval(passed, samples, CONFIDENCE),
     worstChannelYield: Math.min(...results.map((each) => each.yield)),
@@ -168,13 +192,14 @@ export function* arraySteps(
     step = ranking.next()
   }
   const temperaturesC = requiredTemperaturesC(project, block.compiled)
+  const shares = [...new Set([...PERCENTILES, ...askedShares(project.requirements)])].sort((a, b) => a - b)
   return {
     candidateId,
     samples,
     seed,
     limitDb: block.limitDb,
     aim: block.aim,
-    aims: aims.map((each) => summary(block, each, samples)),
+    aims: aims.map((each) => summary(block, each, samples, shares)),
     ranking: step.value,
     temperaturesC,
     assumptions: arrayAssumptions(block, temperaturesC),

@@ -4,6 +4,7 @@ import { failure, type Result, success } from '../../model/issue'
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
+import { NO_LIGHT_DB } from '../../optics/index'
 import { bandFinding } from '../light/band'
 import { chainReflections, totalReturns } from '../light/chainReflections'
 import { polarisationLoss } from '../light/polarisationLoss'
@@ -11,7 +12,7 @@ import { powerAlong } from '../light/power'
 import { ripples } from '../light/ripples'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { portAt } from '../path/vector/ports'
-import type { Evaluation } from '../results/evaluation'
+import type { Evaluation, ValidityNote } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { rimContactNotes } from './rimContact'
@@ -32,6 +33,13 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
   }
 }
 
+/** Said first, because every other number then means little. */
+function noLightNotes(compiled: CompiledCandidate, nominalDb: number): readonly ValidityNote[] {
+  if (nominalDb < NO_LIGHT_DB) return []
+  const message = `No light reaches the waveguide: the loss is ${NO_LIGHT_DB} dB or more, beyond which losses are not told apart.`
+  return [{ elementId: compiled.candidate.chain.at(-1)?.id ?? '', message, caution: true }]
+}
+
 function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const v = compiled.nominal
   const reflections = chainReflections(compiled, v)
@@ -45,7 +53,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     lines,
     worstCorner: corner,
     rootSumSquare: rootSumSquare(compiled, nominalDb),
-    ...totalReturns(reflections),
+    returnLoss: totalReturns(reflections),
     reflections,
     ripples: ripples(compiled),
     band: bandFinding(project, compiled),
@@ -60,6 +68,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     joints,
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [
+      ...noLightNotes(compiled, nominalDb),
       ...compiled.notes,
       ...compiled.joins.flatMap((join) => join.notes(v)),
       ...rimContactNotes(project, compiled.candidate, joints),

@@ -6,6 +6,7 @@ import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
 import type { VerdictStatus } from '../results/verdict'
 import { checkRequirements } from '../verdicts/checkRequirements'
+import { musts } from '../verdicts/verdictGroups'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Cell, Comparison, ComparisonRow } from './comparison'
@@ -40,7 +41,7 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
       const found = subject?.verdicts.find((each) => each.id === id)
       return found === undefined
         ? EMPTY
-        : { value: null, text: found.status, status: found.status, reason: found.reason }
+        : { value: null, text: found.status, status: found.status, reason: found.reason, verdict: found }
     }),
   }))
 }
@@ -75,7 +76,7 @@ export function compareCandidates(
     }
   })
   const count = (subject: Subject | null | undefined, status: VerdictStatus) =>
-    subject?.verdicts.filter((each) => each.status === status).length ?? 0
+    musts(subject?.verdicts ?? []).filter((each) => each.status === status).length
   return {
     columns: results.map(({ candidate, result }, i) => ({
       candidateId: candidate.id,

@@ -1,6 +1,7 @@
 // The rows of a comparison: what each reads from a candidate, and which way is better.
 
 import { costPerChannel } from '../../model/designs/cost'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -74,7 +75,7 @@ function nominal({ evaluation, facts }: Subject): Cell {
 }
 
 function returnLoss({ evaluation }: Subject): number | Cell {
-  const found = evaluation.returnLossDb
+  const found = evaluation.returnLoss.fibre.incoherentDb
   return found === null || found > RETURN_LOSS_TRUST_DB
     ? { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
     : found
@@ -114,7 +115,7 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
   return {
     value: to - from,
     text,
-    reason: `nominal, for ${coreValue(project.requirements.lossLimit, 'loss')} dB`,
+    reason: `nominal, for ${leadingLimitDb(project.requirements)} dB`,
   }
 }
 

@@ -1,5 +1,7 @@
 // What yield and array runs say of a candidate, with the samples and the seed they come from.
 
+import { leadingLoss } from '../../model/project/lossCriteria'
+import { NO_LIGHT_DB } from '../../optics/index'
 import type { AimResult } from '../array/runArray'
 import { countText } from '../results/countText'
 import type { Percentile } from '../yield/yieldResult'
@@ -12,11 +14,11 @@ const SINGLE: Cell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => (100 * share).toFixed(1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
-const db = (lossDb: number) => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+const db = (lossDb: number) => (lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`)
 
 function lossAt(name: (wanted: number) => number): RowSpec['read'] {
   return ({ run, project }) => {
-    const share = name(project.requirements.lossPercentile / 100)
+    const share = name(leadingLoss(project.requirements).percentile / 100)
     const found: Percentile | undefined = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
     return found === undefined
       ? NO_RUN

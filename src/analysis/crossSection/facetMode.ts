@@ -16,7 +16,6 @@ import {
   sampledMode,
   stepIndexMode,
   substrateLeakage,
-  substrateShare,
 } from '../../optics/index'
 import { modeWarnings } from './modeWarnings'
 import { fibreModeKind, opticsSection } from './opticsSection'
@@ -55,8 +54,6 @@ export interface FacetModeNumbers {
   readonly leadingShare: number
   /** Null where the mode cannot leak into the substrate. */
   readonly leakage: Leakage | null
-  /** Share of the mode that was solved without its substrate where the substrate is; 0 where it was solved with it. */
-  readonly substrateShare: number
   readonly fibreLoss: FibreLoss | null
   readonly warnings: readonly string[]
 }
@@ -116,7 +113,6 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
   const widths = modeWidths(mode)
   const leakage = substrateLeakage(mode)
   const indexErrorEstimate = settled(mode.levels.map((level) => level.effectiveIndex))
-  const inSubstrate = mode.substrateTakenOut ? substrateShare(mode) : 0
   return {
     wavelengthUm: mode.wavelengthUm,
     effectiveIndex: mode.effectiveIndex,
@@ -126,9 +122,8 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
     coreShare: coreShare(mode),
     leadingShare: mode.leadingShare,
     leakage,
-    substrateShare: inSubstrate,
     fibreLoss: fibreLossOf(mode, widths, fibre),
-    warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate, inSubstrate),
+    warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate),
   }
 }
 

@@ -9,15 +9,13 @@ const HARDLY_GAUSSIAN = 0.95
 /** Share of the distance to cut-off that the grid may be off by. */
 const COARSE_SHARE = 0.02
 const NEAR_CUT_OFF = 2e-3
-/** Above this share of it in the substrate, a mode leaks more than first order says. */
-export const SUNK_SHARE = 0.01
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
-  const text = `It leaks about ${dbPerMm.toPrecision(2)} dB/mm into the substrate`
+  const text = `Leakage into the substrate ≈ ${dbPerMm.toPrecision(2)} dB/mm`
   return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
-    ? `${text}: the first-order estimate is then rough, and the mode itself is changed by the substrate. Bury it deeper, or keep the tip short.`
-    : `${text} (first order): keep the narrow end short, or the lower layer thicker.`
+    ? `${text}; a first-order estimate is rough at this level. Increase the lower-cladding thickness, or keep the tip short.`
+    : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
 }
 
 export function modeWarnings(
@@ -25,7 +23,6 @@ export function modeWarnings(
   widths: ModeWidths,
   leakage: Leakage | null,
   indexError: number,
-  inSubstrate: number,
 ): readonly string[] {
   const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
   const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
@@ -33,29 +30,26 @@ export function modeWarnings(
   const above = top - gaussian.centreUm.y
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
-      ? `Of its power ${(100 * (1 - mode.leadingShare)).toFixed(1)} % lies in the other transverse component, which a fibre of one polarisation does not take up.`
+      ? `${(100 * (1 - mode.leadingShare)).toFixed(1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `The grid is too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Take more cells.`
+      ? `Grid too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode's size depends steeply on every dimension and index.`
+      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
-      ? `Far from Gaussian: the best Gaussian holds ${(100 * gaussian.overlap).toFixed(1)} % of it; use the field, not diameters.`
+      ? `Strongly non-Gaussian: best-fit Gaussian overlap ${(100 * gaussian.overlap).toFixed(1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate is denser than the mode: the mode was solved with the layer above it in its place, and leakage is estimated apart.'
-      : null,
-    inSubstrate > SUNK_SHARE
-      ? `Of the mode as solved, ${(100 * inSubstrate).toFixed(0)} % lies where the substrate is: the true one is pushed up and leaks more than first order says. Bury the core deeper.`
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
     section.layers.length > 0 && above < secondMomentUm.y / 2
-      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: it is pushed down and skewed there.`
+      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: the upper cladding boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

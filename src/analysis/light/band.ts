@@ -6,6 +6,7 @@ import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
+import { PATH_PORTS, type PathPort } from '../results/lightResults'
 import { chainReflections, totalReturns } from './chainReflections'
 import { polarisationLoss } from './polarisationLoss'
 
@@ -68,8 +69,7 @@ export function bandFinding(project: Project, compiled: CompiledCandidate): Eval
   const found = {
     worstDb: Number.NEGATIVE_INFINITY,
     worstUm: band[0],
-    least: null as number | null,
-    leastUm: band[0],
+    least: { fibre: null, chip: null } as Record<PathPort, { lossDb: number; atUm: number } | null>,
   }
   let dependentLossDb = 0
   try {
@@ -78,10 +78,12 @@ export function bandFinding(project: Project, compiled: CompiledCandidate): Eval
       const lossDb = compiled.lossDb(v)
       if (!(lossDb <= found.worstDb)) [found.worstDb, found.worstUm] = [lossDb, wavelengthUm]
       dependentLossDb = Math.max(dependentLossDb, polarisationLoss(compiled, v).dependentLossDb)
-      const back = totalReturns(chainReflections(compiled, v)).returnLossDb
-      if (back !== null && back < (found.least ?? Number.POSITIVE_INFINITY)) {
-        found.least = back
-        found.leastUm = wavelengthUm
+      const returns = totalReturns(chainReflections(compiled, v))
+      for (const port of PATH_PORTS) {
+        const back = returns[port].incoherentDb
+        if (back !== null && back < (found.least[port]?.lossDb ?? Number.POSITIVE_INFINITY)) {
+          found.least[port] = { lossDb: back, atUm: wavelengthUm }
+        }
       }
     }
   } catch (error) {
@@ -94,8 +96,7 @@ export function bandFinding(project: Project, compiled: CompiledCandidate): Eval
     toUm: band[1],
     worstDb: found.worstDb,
     worstUm: found.worstUm,
-    leastReturnLossDb: found.least,
-    leastReturnUm: found.leastUm,
+    leastReturn: found.least,
     dependentLossDb,
   }
 }

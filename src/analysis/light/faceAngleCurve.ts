@@ -51,9 +51,11 @@ export function faceAngleCurve(
     .find((each) => each.id === evaluation.candidateId)
     ?.chain.find((element) => element.id === view.elementId)
   if (gap?.kind !== 'gap' && gap?.kind !== 'relay') return null
-  const { returnLoss } = project.requirements
-  const wantedDb =
-    returnLoss === undefined ? FACE_ANGLE_DEFAULTS.wantedDb : coreValue(returnLoss, 'returnLoss')
+  const { returnLossFibre, returnLossChip } = project.requirements
+  const asked = [returnLossFibre, returnLossChip].flatMap((each) =>
+    each === undefined ? [] : [coreValue(each, 'returnLoss')],
+  )
+  const wantedDb = asked.length === 0 ? FACE_ANGLE_DEFAULTS.wantedDb : Math.max(...asked)
   const { mostRad, points } = FACE_ANGLE_DEFAULTS
   const anglesRad = Float64Array.from({ length: points }, (_, i) => (mostRad * i) / (points - 1))
   const { joint } = view

@@ -13,15 +13,21 @@ export const LEAST_RIPPLE_DB = 0.001
 
 const db = (ratio: number) => 10 * Math.log10(ratio)
 
-/** What moves the phase of a gap by one fringe; the slope is taken over one small step of a place in the vector. */
-function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number {
+/** Less of a slope than this, in radians per um or K, is rounding. */
+const LEAST_SLOPE = 1e-9
+
+/**
+ * What moves the phase of a gap by one fringe, or null where it does not move: at contact. The slope is taken over one small
+ * step of a place in the vector.
+ */
+function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number | null {
   const v = Float64Array.from(compiled.nominal)
   const phaseAt = (value: number) => {
     v[place] = value
     return join.etalon?.(v)?.phaseRad ?? Number.NaN
   }
   const slope = (phaseAt(step) - phaseAt(-step)) / (2 * step)
-  return slope === 0 || Number.isNaN(slope) ? Number.POSITIVE_INFINITY : (2 * Math.PI) / Math.abs(slope)
+  return Math.abs(slope) > LEAST_SLOPE ? (2 * Math.PI) / Math.abs(slope) : null
 }
 
 /** The ripples of all gaps at the nominal values. Gaps whose faces cannot interfere are left out. */

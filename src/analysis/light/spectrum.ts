@@ -4,7 +4,7 @@
 import { failure, type Result, success } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { etalonFactor } from '../../optics/index'
+import { etalonFactor, NO_LIGHT_DB } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 import type { LineKind } from '../results/evaluation'
@@ -45,7 +45,7 @@ export interface Spectrum {
   readonly coarseUm: Float64Array
   /** Sums over the lines of one kind, those that are not 0 throughout. */
   readonly parts: readonly SpectrumPart[]
-  /** Powers of all faces added, dB; Infinity where nothing reflects. */
+  /** Powers of all faces added, dB; NO_LIGHT_DB where nothing reflects. */
   readonly returnLossesDb: Float64Array
   readonly designUm: number
   readonly designDb: number
@@ -164,7 +164,7 @@ function coarse(
   const parts = kinds.map((kind) => ({ kind, lossesDb: new Float64Array(coarseUm.length) }))
   for (let i = 0; i < coarseUm.length; i++) {
     v[compiled.places.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
-    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).returnLossDb ?? Number.POSITIVE_INFINITY
+    returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).fibre.incoherentDb ?? NO_LIGHT_DB
     for (const { kind, lossesDb } of parts) {
       let sum = 0
       for (const line of compiled.lines) if (line.kind === kind) sum += line.lossDb(v)

@@ -47,11 +47,15 @@ export interface CompiledCandidate {
   readonly nominal: Values
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The same with a slope where no light arrives: for searches only, never shown. */
+  readonly searchDb: Reader
   /** The guides in the order of the light. */
   readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
   /** For every join, what the guide in front of it loses, dB. */
   readonly guideLossesDb: readonly Reader[]
+  /** What the guide behind the last join loses, dB. */
+  readonly lastGuideLossDb: Reader
   readonly places: OperatingPlaces
   /** Null unless an array was compiled with the chain. */
   readonly arrayPlaces: ArrayPlaces | null
@@ -141,6 +145,14 @@ function namedByJoint(variables: readonly Variable[], { chain }: Candidate): rea
   })
 }
 
+function sumOf(parts: readonly Reader[]): Reader {
+  return (v) => {
+    let sum = 0
+    for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
+    return sum
+  }
+}
+
 /** The compiled candidate, or every reason why it cannot be computed. */
 export function compileCandidate(
   project: Project,
@@ -218,7 +230,7 @@ export function compileCandidate(
   if (issues.length > 0) return failure(...issues)
   const variables = namedByJoint(readers.variables, candidate)
   const names = jointNames(candidate.chain)
-  const parts = [...joins, ...guideLines, ...own].map((each) => each.lossDb)
+  const besides = [...guideLines, ...own].map((each) => each.lossDb)
   return success({
     candidate,
     variables,
@@ -227,17 +239,15 @@ export function compileCandidate(
       ...lines.map((line) => ({ ...line, label: ofJoint(line.label, names.get(line.elementId)) })),
       ...own,
     ],
-    lossDb: (v) => {
-      let sum = 0
-      for (let i = 0; i < parts.length; i++) sum += parts[i]?.(v) ?? 0
-      return sum
-    },
+    lossDb: sumOf([...joins.map((join) => join.lossDb), ...besides]),
+    searchDb: sumOf([...joins.map((join) => join.searchDb ?? join.lossDb), ...besides]),
     guides: candidate.chain.flatMap(({ id }, at) => {
       const model = guides[at]
       return model == null ? [] : [{ elementId: id, model }]
     }),
     joins,
     guideLossesDb,
+    lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
     places,
     arrayPlaces: block,
     notes: guides.flatMap((guide) => guide?.notes ?? []),

@@ -3,13 +3,12 @@
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { newCrossSection } from '../../model/parts/newCrossSection'
 import { emptyProject } from '../../model/project/emptyProject'
+import { leadingLoss } from '../../model/project/lossCriteria'
 import { coreValue, type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import type { Requirements } from '../../model/schema/requirements'
-
-export const DIRECTIONS = ['fibre to chip', 'chip to fibre', 'both'] as const
-export type Direction = (typeof DIRECTIONS)[number]
+import type { LightDirection, LossBasis } from '../../model/words/requirements'
 
 /** A fibre to start from, and the wavelengths at which it carries one mode without bending away, nm. */
 export interface FibreChoice {
@@ -82,10 +81,10 @@ export interface Brief {
   /** The core at the facet, from which the mode is solved; null where the diameters are stated. */
   readonly core: { readonly width: Quantity; readonly height: Quantity } | null
   readonly lossLimit: Quantity
-  readonly lossBasis: Requirements['lossBasis']
+  readonly lossBasis: LossBasis
   readonly channels: number
   readonly pitch: Quantity
-  readonly direction: Direction
+  readonly direction: LightDirection
 }
 
 /** Mode of the facet's guide by the mode solver, best Gaussian. */
@@ -121,11 +120,11 @@ export function defaultBrief(): Brief {
     platformId: 'facet-nitride',
     ...usualMode('facet-nitride'),
     core: null,
-    lossLimit: requirements.lossLimit,
-    lossBasis: requirements.lossBasis,
+    lossLimit: leadingLoss(requirements).limit,
+    lossBasis: leadingLoss(requirements).basis,
     channels: requirements.channels,
     pitch: requirements.pitch,
-    direction: 'fibre to chip',
+    direction: requirements.direction,
   }
 }
 
@@ -208,8 +207,8 @@ export function requirementsOf(brief: Brief): Requirements {
   return structuredClone<Requirements>({
     ...requirements,
     wavelength: brief.wavelength,
-    lossLimit: brief.lossLimit,
-    lossBasis: brief.lossBasis,
+    direction: brief.direction,
+    losses: [{ ...leadingLoss(requirements), limit: brief.lossLimit, basis: brief.lossBasis }],
     channels: brief.channels,
     pitch: brief.pitch,
     polarisation: fibre.polarisationMaintaining ? 'maintained' : 'any',

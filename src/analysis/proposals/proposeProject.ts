@@ -2,10 +2,12 @@
 
 import { addParts } from '../../model/parts/addParts'
 import { emptyProject } from '../../model/project/emptyProject'
+import { leadingLoss } from '../../model/project/lossCriteria'
 import { PART_LISTS, type PartLists } from '../../model/project/references'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { freeId, freeName } from '../../model/words/freeName'
+import { InputError } from '../../numerics/inputError'
 import type { Steps } from '../../numerics/steps'
 import { tryEvaluate } from '../budget/evaluateCandidate'
 import { compareCandidates } from '../compare/compareCandidates'
@@ -50,6 +52,15 @@ function together(own: PartLists, parts: Parts): PartLists {
 
 /** A design of the family for the ground, at its best settings; or the reason why there is none. */
 function designOf(family: Family, ground: Ground, id: string): NewDesign | { readonly reason: string } {
+  try {
+    return drafted(family, ground, id)
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return { reason: `A number of the fibre, the facet or a part is out of range: ${error.message}.` }
+  }
+}
+
+function drafted(family: Family, ground: Ground, id: string): NewDesign | { readonly reason: string } {
   const site = siteOf(ground)
   if (site === null)
     return {
@@ -128,7 +139,7 @@ export function* proposeSteps(brief: Brief, solved: SolvedFacet | null = null): 
     })
   }
   const comparison = compareCandidates(project, tryEvaluate)
-  const order = rankDesigns(comparison, project.requirements.lossBasis)
+  const order = rankDesigns(comparison, leadingLoss(project.requirements).basis)
   const candidates = order.flatMap(({ at }) => project.candidates[at] ?? [])
   return { project: { ...project, candidates }, outcomes }
 }

@@ -6,8 +6,8 @@ import type { Comparison } from '../compare/comparison'
 /** The figures of loss in the order in which they are asked, by what the limit applies to. */
 const FIGURES = {
   nominal: ['nominal'],
-  'root sum square': ['rss'],
-  'worst corner': ['worst'],
+  RSS: ['rss'],
+  'worst case': ['worst'],
   percentile: ['percentile', 'rss'],
 } as const
 

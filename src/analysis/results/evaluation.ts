@@ -7,11 +7,20 @@ import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
 import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
 import type { FieldLoss } from '../field/jointField'
-import type { BandFinding, ChainReflection, PolarisationLoss, PowerFinding, Ripple } from './lightResults'
+import type {
+  BandFinding,
+  ChainReflection,
+  PathPort,
+  PolarisationLoss,
+  PortReturn,
+  PowerFinding,
+  Ripple,
+} from './lightResults'
 
 export const LINE_KINDS = [
   'mode mismatch',
   'mode shape',
+  'aberration',
   'gap',
   'lateral offset',
   'tilt',
@@ -121,6 +130,9 @@ export interface LensView {
   readonly offsetYUm: number
   readonly beamRadiusXUm: number
   readonly beamRadiusYUm: number
+  /** The same for light from the chip, of a relay that is centred. */
+  readonly fromChipRadiusXUm: number
+  readonly fromChipRadiusYUm: number
 }
 
 /** A relay, ready for the drawing and for words about it. */
@@ -142,6 +154,8 @@ export interface RelayView {
   readonly stretchUm: number
   readonly collimatedMfdUm: number
   readonly collimatedRayleighUm: number
+  /** 1/e^2 diameters of light from the chip at the near end face. */
+  readonly fromChipAtNearUm: readonly [xUm: number, yUm: number]
   /** Size of the image over the size of the near mode, x. */
   readonly magnification: number
   /** 1/e^2 edges and the chief ray, in steps along z. */
@@ -197,10 +211,8 @@ export interface Evaluation {
     readonly exhaustive: boolean
   }
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
-  /** Seen from the fibre, incoherent sum of all faces; Infinity never occurs: null where nothing reflects. */
-  readonly returnLossDb: number | null
-  /** The same with all faces in phase, the least that can be. */
-  readonly coherentReturnLossDb: number | null
+  /** What returns into the fibre, and into the waveguide of the chip. */
+  readonly returnLoss: Readonly<Record<PathPort, PortReturn>>
   readonly reflections: readonly ChainReflection[]
   readonly ripples: readonly Ripple[]
   /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */

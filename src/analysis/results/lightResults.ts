@@ -13,12 +13,29 @@ export interface FaceReflection {
   readonly reflectance: number
   readonly intoNearDb: number | null
   readonly intoFarDb: number | null
+  /** True where the figures are what the face returns at most, because its shape is not known. */
+  readonly atMost?: boolean
   readonly note?: string
 }
 
-/** The same, seen from the fibre at the start of the chain: everything before is passed twice. */
+/** The two ends of an optical path. */
+export const PATH_PORTS = ['fibre', 'chip'] as const
+export type PathPort = (typeof PATH_PORTS)[number]
+
+/** The same, seen from both ends of the path: everything on the way is passed there and back. */
 export interface ChainReflection extends FaceReflection {
   readonly atFibreDb: number | null
+  readonly atChipDb: number | null
+}
+
+/** What returns into one end of the path. Infinity never occurs: null where nothing reflects. */
+export interface PortReturn {
+  /** Powers of all faces added. */
+  readonly incoherentDb: number | null
+  /** All faces in phase, the least that can be. */
+  readonly coherentDb: number | null
+  /** True where the shape of a face is not known, so that the true return loss is at least this. */
+  readonly atLeast: boolean
 }
 
 /** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
@@ -33,10 +50,10 @@ export interface Ripple {
   readonly hereDb: number
   /** Fringes past the nearest crest, -0.5 to 0.5. */
   readonly fromCrest: number
-  /** One fringe, as a change of gap, wavelength and temperature; Infinity where that does not move it. */
+  /** One fringe, as a change of gap, wavelength and temperature; null where that does not move it, as at contact. */
   readonly periodGapUm: number
-  readonly periodWavelengthUm: number
-  readonly periodTemperatureK: number
+  readonly periodWavelengthUm: number | null
+  readonly periodTemperatureK: number | null
 }
 
 export interface BandFinding {
@@ -44,9 +61,8 @@ export interface BandFinding {
   readonly toUm: number
   readonly worstDb: number
   readonly worstUm: number
-  /** Null where nothing reflects. */
-  readonly leastReturnLossDb: number | null
-  readonly leastReturnUm: number
+  /** Least return loss at each end, powers added, and where; null where nothing reflects. */
+  readonly leastReturn: Readonly<Record<PathPort, { readonly lossDb: number; readonly atUm: number } | null>>
   /** Greatest difference between TE and TM, dB. */
   readonly dependentLossDb: number
 }
@@ -71,12 +87,14 @@ export interface PowerPlace {
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 
-export const POWER_SHARES = ['on chip', 'reflected', 'not coupled', 'lost in parts'] as const
+export const POWER_SHARES = ['delivered', 'reflected', 'not coupled', 'lost in parts'] as const
 export type ShareName = (typeof POWER_SHARES)[number]
 
 export interface PowerFinding {
   readonly inUw: number
-  readonly onChipUw: number
+  /** In the waveguide of the chip, or in the fibre. */
+  readonly outUw: number
+  readonly fromChip: boolean
   readonly places: readonly PowerPlace[]
   /** Where the light goes, uW; they add up to `inUw`. */
   readonly shares: Readonly<Record<ShareName, number>>

@@ -2,11 +2,25 @@
 
 export type VerdictStatus = 'met' | 'not met' | 'not known'
 
+/** The run that would answer a verdict which is not known. */
+export type NeededRun = 'yield' | 'array'
+
 export interface Verdict {
   readonly id: string
   readonly label: string
   readonly status: VerdictStatus
   readonly reason: string
+  /** What was found and what is asked, in a few characters; absent where no number says it. */
+  readonly value?: string
+  readonly limit?: string
+  /** Present where the figure is met and another one, that matters more, is not. */
+  readonly caveat?: string
+  /** True for what is wished only: it decides nothing. */
+  readonly wish?: boolean
+  /** Present where a run of the values as they are now would answer it. */
+  readonly needs?: NeededRun
+  /** Present for a group of which one suffices. */
+  readonly alternatives?: readonly Verdict[]
 }
 
 export const verdict = (id: string, label: string, status: VerdictStatus, reason: string): Verdict => ({

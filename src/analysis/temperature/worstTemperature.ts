@@ -1,5 +1,6 @@
 // The nominal chain over the temperatures of the requirements, at its worst: what the budget shows.
 
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { CompiledCandidate } from '../path/compileCandidate'
@@ -74,6 +75,6 @@ export function worstTemperature(
     worstDb: lossesDb[worst] ?? 0,
     rootSumSquareDb: Math.max(...ends.map((end) => end.rootSumSquareDb)),
     worstCornerDb: Math.max(...ends.map((end) => end.worstCornerDb)),
-    reachC: temperatureReach(compiled, assemblyC, coreValue(project.requirements.lossLimit, 'loss')),
+    reachC: temperatureReach(compiled, assemblyC, leadingLimitDb(project.requirements)),
   }
 }

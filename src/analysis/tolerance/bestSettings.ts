@@ -74,7 +74,7 @@ type Search = (v: Values) => void
 /** Loss at a trial; a trial beyond what the model covers counts as hopeless. */
 function trialLoss(compiled: CompiledCandidate, v: Values): number {
   try {
-    const loss = compiled.lossDb(v)
+    const loss = compiled.searchDb(v)
     return Number.isFinite(loss) ? loss : Number.MAX_VALUE
   } catch (error) {
     if (error instanceof InputError) return Number.MAX_VALUE

@@ -19,10 +19,6 @@ function placeAt(compiled: CompiledCandidate, at: number, sign: number, draft: F
   draft[at] = variable.nominal + (sign < 0 ? low : sign > 0 ? high : 0)
 }
 
-function finite(lossDb: number): number {
-  return Number.isFinite(lossDb) ? lossDb : Number.MAX_VALUE
-}
-
 /**
  * Each quantity alone at the worse end of its tolerance, added as squares to the nominal loss.
  * Assumes that the quantities are independent; says nothing about probability.
@@ -32,7 +28,7 @@ export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): E
   const contributions = toleranced(compiled).map((at) => {
     const ends = ([-1, 1] as const).map((sign) => {
       placeAt(compiled, at, sign, draft)
-      return finite(compiled.lossDb(draft))
+      return compiled.lossDb(draft)
     })
     placeAt(compiled, at, 0, draft)
     const { label, path } = compiled.variables[at] as { label: string; path: readonly (string | number)[] }
@@ -58,11 +54,11 @@ function climb(
     set(i)
   }
   for (let i = 0; i < places.length; i++) set(i)
-  let best = finite(compiled.lossDb(draft))
+  let best = compiled.lossDb(draft)
   const attempt = (i: number, j: number): boolean => {
     flip(i)
     if (j !== i) flip(j)
-    const lossDb = finite(compiled.lossDb(draft))
+    const lossDb = compiled.lossDb(draft)
     if (lossDb > best + 1e-12) {
       best = lossDb
       return true
@@ -106,7 +102,7 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
     let lossDb: number
     if (exhaustive) {
       for (const [i, at] of places.entries()) placeAt(compiled, at, signs[i] ?? 1, draft)
-      lossDb = finite(compiled.lossDb(draft))
+      lossDb = compiled.lossDb(draft)
     } else {
       lossDb = climb(compiled, places, signs, draft)
     }

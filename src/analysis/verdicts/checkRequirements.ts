@@ -1,6 +1,7 @@
 // Each requirement against a candidate: met, not met or not known, with the number and the reason.
 
 import { costPerChannel } from '../../model/designs/cost'
+import { requirementLabel } from '../../model/project/statedRequirements'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { ArrayResult } from '../array/runArray'
@@ -8,9 +9,11 @@ import { staysParallel } from '../path/faces/parallelBeam'
 import type { Evaluation } from '../results/evaluation'
 import { type Verdict, verdict, within } from '../results/verdict'
 import type { YieldResult } from '../yield/yieldResult'
-import { bandVerdict, irradianceVerdict, polarisationVerdicts, returnLossVerdict } from './lightVerdicts'
-import { allChannelsVerdict, lossVerdict, temperatureVerdict } from './lossVerdicts'
+import { isolatorVerdict } from './isolatorVerdict'
+import { bandVerdict, irradianceVerdict, polarisationVerdicts, returnLossVerdicts } from './lightVerdicts'
+import { lossVerdicts, temperatureVerdict } from './lossVerdicts'
 import { pitchFinding, unknownPitchText } from './pitch'
+import { groupedVerdicts } from './verdictGroups'
 
 function bondingVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const wanted = project.requirements.bonding
@@ -20,17 +23,17 @@ function bondingVerdict(project: Project, candidate: Candidate): readonly Verdic
       (element.kind === 'gap' || element.kind === 'relay') &&
       project.media.some((medium) => medium.id === element.mediumId && medium.state === 'adhesive'),
   )
-  const label = wanted === 'bonded' ? 'Bonded' : 'Not bonded'
+  const label = requirementLabel(project.requirements, 'bonding')
   const reason = bonded ? 'an adhesive fills the gap' : 'no gap holds an adhesive'
   return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
 }
 
 function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
   if (!requirements.collimatedSection) return []
-  const label = 'Collimated section'
+  const label = requirementLabel(requirements, 'collimated')
   const [relay] = evaluation.relays
   if (relay === undefined) {
-    return [verdict('collimated', label, 'not met', 'no element of the chain collimates the beam')]
+    return [verdict('collimated', label, 'not met', 'no element of the path collimates the beam')]
   }
   const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
   const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
@@ -41,27 +44,27 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
 
 function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
   const finding = pitchFinding(project, candidate)
-  const { channels, wantedUm, mismatch, unknown } = finding
+  const { channels, mismatch, unknown } = finding
   if (channels === 1) return []
-  const label = `${channels} channels at ${wantedUm} µm`
+  const label = requirementLabel(project.requirements, 'pitch')
   if (mismatch !== '') return [verdict('pitch', label, 'not met', mismatch)]
   if (unknown.length > 0) {
     return [verdict('pitch', label, 'not known', unknownPitchText(finding))]
   }
-  return [verdict('pitch', label, 'met', 'every part has the pitch of its neighbour')]
+  return [verdict('pitch', label, 'met', 'pitches match along the path')]
 }
 
 function costVerdict({ requirements }: Project, candidate: Candidate): readonly Verdict[] {
   const ceiling = requirements.costCeiling
   if (ceiling === undefined) return []
-  const label = `Cost ≤ ${ceiling} a channel`
-  if (candidate.cost === undefined) return [verdict('cost', label, 'not known', 'no cost is stated')]
+  const label = requirementLabel(requirements, 'cost')
+  if (candidate.cost === undefined) return [verdict('cost', label, 'not known', 'no cost given')]
   const cost = costPerChannel(candidate.cost, requirements.channels)
-  return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))} against ${ceiling}`)]
+  return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))}; limit ${ceiling}`)]
 }
 
 /**
- * One verdict for every requirement that the project states. A yield run that still holds, where there is one, answers
+ * One verdict for every requirement that the project states, groups as one, wishes marked. A yield run that still holds, where there is one, answers
  * for the percentile of one channel, an array run for all channels together.
  */
 export function checkRequirements(
@@ -72,17 +75,18 @@ export function checkRequirements(
 ): readonly Verdict[] {
   const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
   if (candidate === undefined) return []
-  return [
-    lossVerdict(project, evaluation, run),
-    ...allChannelsVerdict(project, array),
+  const runs = { one: run, all: array }
+  return groupedVerdicts(project.requirements, [
+    ...lossVerdicts(project, evaluation, runs),
     ...bandVerdict(project, evaluation),
-    ...returnLossVerdict(project, evaluation),
+    ...returnLossVerdicts(project, evaluation),
+    ...isolatorVerdict(project, candidate),
     ...polarisationVerdicts(project, candidate, evaluation),
     ...irradianceVerdict(evaluation),
     ...bondingVerdict(project, candidate),
     ...collimatedVerdict(project, evaluation),
     ...pitchVerdict(project, candidate),
     ...costVerdict(project, candidate),
-    temperatureVerdict(project, evaluation, run),
-  ]
+    temperatureVerdict(project, evaluation, runs),
+  ])
 }

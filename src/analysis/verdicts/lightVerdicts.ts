@@ -1,5 +1,7 @@
 // The requirements on light: band, return loss, polarisation, irradiance.
 
+import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -8,6 +10,7 @@ import { requiredBand } from '../light/band'
 import { extinction, statesTm } from '../light/extinction'
 import { tightestPlace } from '../light/power'
 import type { Evaluation } from '../results/evaluation'
+import { PATH_PORTS, type PathPort, type PortReturn } from '../results/lightResults'
 import { type Verdict, verdict, within } from '../results/verdict'
 import { polarisationKept } from './polarisationKept'
 
@@ -20,40 +23,71 @@ export function returnLossText(lossDb: number | null): string {
     : `${lossDb.toFixed(1)} dB`
 }
 
-export function returnLossVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
-  if (requirements.returnLoss === undefined) return []
-  const limitDb = coreValue(requirements.returnLoss, 'returnLoss')
-  const label = `Return loss ≥ ${limitDb} dB`
-  const { returnLossDb, coherentReturnLossDb, band } = evaluation
-  const overBand = band?.leastReturnLossDb ?? null
-  const least = Math.min(returnLossDb ?? Number.MAX_VALUE, overBand ?? Number.MAX_VALUE)
-  const status = least < limitDb ? 'not met' : limitDb > RETURN_LOSS_TRUST_DB ? 'not known' : 'met'
-  const where = band !== null && least < (returnLossDb ?? Number.MAX_VALUE) - 0.05
+/** The total at one end of the path; where the shape of a face is not known, the least that it can be. */
+export function totalReturnText(total: PortReturn, of: 'incoherentDb' | 'coherentDb'): string {
+  return `${total.atLeast ? '≥ ' : ''}${returnLossText(total[of])}`
+}
+
+const FAR_ABOVE_DB = Number.MAX_VALUE
+
+/** Light that returns into one end of the path, with every face counted. */
+function returnLossVerdict(
+  { requirements }: Project,
+  evaluation: Evaluation,
+  port: PathPort,
+): readonly Verdict[] {
+  const asked = port === 'fibre' ? requirements.returnLossFibre : requirements.returnLossChip
+  if (asked === undefined) return []
+  const id = `return-loss-${port}`
+  const limitDb = coreValue(asked, 'returnLoss')
+  const { incoherentDb, coherentDb, atLeast } = evaluation.returnLoss[port]
+  const overBand = evaluation.band?.leastReturn[port] ?? null
+  const least = Math.min(incoherentDb ?? FAR_ABOVE_DB, overBand?.lossDb ?? FAR_ABOVE_DB)
+  const beyondTrust = limitDb > RETURN_LOSS_TRUST_DB
+  const missed = atLeast ? 'not known' : 'not met'
+  const status = least < limitDb ? missed : beyondTrust ? 'not known' : 'met'
+  const where = overBand !== null && least < (incoherentDb ?? FAR_ABOVE_DB) - 0.05
+  const at = where ? ` at ${nm(overBand.atUm)} nm` : ''
   const reasons = [
-    `${returnLossText(least)}${where ? ` at ${nm(band.leastReturnUm)} nm` : ''}, powers of all faces added`,
+    `${atLeast ? 'at least ' : ''}${returnLossText(least)}${at} (incoherent sum)`,
     ...(least > RETURN_LOSS_TRUST_DB || evaluation.reflections.length < 2
       ? []
-      : [`${returnLossText(coherentReturnLossDb)} with all in phase`]),
+      : [`${returnLossText(coherentDb)} coherent worst case`]),
+    ...(atLeast ? ['tip radius not given'] : []),
   ]
-  return [verdict('return-loss', label, status, reasons.join('; '))]
+  return [
+    {
+      ...verdict(id, requirementLabel(requirements, id), status, reasons.join('; ')),
+      value: `${atLeast ? '≥ ' : ''}${returnLossText(least).replace(' dB', '')}`,
+      limit: `≥ ${limitDb} dB`,
+    },
+  ]
+}
+
+export function returnLossVerdicts(project: Project, evaluation: Evaluation): readonly Verdict[] {
+  return PATH_PORTS.flatMap((port) => returnLossVerdict(project, evaluation, port))
 }
 
 export function bandVerdict(project: Project, evaluation: Evaluation): readonly Verdict[] {
   const required = requiredBand(project)
   if (required === null) return []
-  const label = `Loss over ${nm(required[0])} to ${nm(required[1])} nm`
+  const label = requirementLabel(project.requirements, 'band')
   const { band } = evaluation
   if (band === null) {
-    return [
-      verdict('band', label, 'not known', 'the data of a part end within the band; the spectrum says which'),
-    ]
+    return [verdict('band', label, 'not known', 'part data do not cover the band; see Spectrum')]
   }
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const rippleDb = evaluation.ripples.reduce((sum, ripple) => sum + ripple.troughLossDb, 0)
-  const ripple = rippleDb < 0.005 ? '' : `, of which ripple may add ${rippleDb.toFixed(2)} dB`
+  const ripple = rippleDb < 0.005 ? '' : `, including up to ${rippleDb.toFixed(2)} dB ripple`
   const worstDb = band.worstDb + rippleDb
-  const text = `nominal, at most ${worstDb.toFixed(2)} dB at ${nm(band.worstUm)} nm${ripple}, against ${limitDb} dB`
-  return [verdict('band', label, within(worstDb <= limitDb), text)]
+  const text = `nominal maximum ${worstDb.toFixed(2)} dB at ${nm(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
+  return [
+    {
+      ...verdict('band', label, within(worstDb <= limitDb), text),
+      value: worstDb.toFixed(2),
+      limit: `≤ ${limitDb} dB`,
+    },
+  ]
 }
 
 export function polarisationVerdicts(
@@ -64,29 +98,29 @@ export function polarisationVerdicts(
   const { requirements } = project
   const found = extinction(project, candidate)
   const verdicts: Verdict[] = []
-  const loose = `${found.loose.join(', ')} does not keep it`
+  const loose = `${found.loose.join(', ')} is not polarisation-maintaining`
   if (requirements.polarisation !== 'any') {
     const { kept, reason } = polarisationKept(project, candidate)
     const status = kept === 'not known' ? 'not known' : within(kept !== 'no')
-    verdicts.push(verdict('polarisation', 'Polarisation kept', status, reason))
+    verdicts.push(verdict('polarisation', requirementLabel(requirements, 'polarisation'), status, reason))
   }
   if (requirements.extinctionRatio !== undefined) {
     const limitDb = coreValue(requirements.extinctionRatio, 'extinctionRatio')
-    const label = `Extinction ratio ≥ ${limitDb} dB`
+    const label = requirementLabel(requirements, 'extinction')
     const { atTolerance } = found
     if (found.loose.length > 0) verdicts.push(verdict('extinction', label, 'not met', loose))
     else if (atTolerance === null) {
-      const text = `the key angle is not stated at: ${found.unknown.join(', ')}`
+      const text = `key angle not known: ${found.unknown.join(', ')}`
       verdicts.push(verdict('extinction', label, 'not known', text))
     } else {
       const worst = Number.isFinite(atTolerance.worstDb) ? atTolerance.worstDb.toFixed(1) : '> 100'
-      const text = `${worst} dB with all key angles at their tolerance and in the worst phase`
+      const text = `${worst} dB with all key angles at their limits, worst-case phase`
       verdicts.push(verdict('extinction', label, within(atTolerance.worstDb >= limitDb), text))
     }
   }
   if (requirements.polarisationDependentLoss !== undefined) {
     const limitDb = coreValue(requirements.polarisationDependentLoss, 'loss')
-    const label = `Polarisation-dependent loss ≤ ${limitDb} dB`
+    const label = requirementLabel(requirements, 'pdl')
     const greatestDb = Math.max(
       evaluation.polarisation.dependentLossDb,
       evaluation.band?.dependentLossDb ?? 0,
@@ -95,7 +129,7 @@ export function polarisationVerdicts(
     const status = greatestDb > limitDb ? 'not met' : known ? 'met' : 'not known'
     const text = known
       ? `${greatestDb.toFixed(2)} dB between TE and TM`
-      : `the facet states one mode for both; the faces alone make ${greatestDb.toFixed(2)} dB`
+      : `one mode given for TE and TM; end faces alone give ${greatestDb.toFixed(2)} dB`
     verdicts.push(verdict('pdl', label, status, text))
   }
   return verdicts

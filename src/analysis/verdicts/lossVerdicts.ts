@@ -1,15 +1,22 @@
-// Verdicts on the loss limit: by the figure that the requirements name, for one channel, for all channels together, and
-// over the temperature range.
+// Verdicts on the loss limits: by the figure that each criterion names, for one channel or for all channels together, and over
+// the temperature range.
 
+import { asksAllChannels, percentileName, requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import type { ArrayResult } from '../array/runArray'
+import type { LossCriterion } from '../../model/schema/requirements'
+import { NO_LIGHT_DB } from '../../optics/index'
+import type { AimResult, ArrayResult } from '../array/runArray'
 import { countText } from '../results/countText'
 import type { Evaluation } from '../results/evaluation'
-import { type Verdict, verdict, within } from '../results/verdict'
+import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 
-const NEEDS_RUN = 'a percentile needs a yield run of the numbers as they are now'
+export interface Runs {
+  /** Runs of the values as they are now; null where there is none. */
+  readonly one: YieldResult | null
+  readonly all: ArrayResult | null
+}
 
 /** Two decimals, or as many more as it takes to tell the figure from the limit. */
 function besides(lossDb: number, limitDb: number): string {
@@ -18,104 +25,189 @@ function besides(lossDb: number, limitDb: number): string {
   return lossDb.toFixed(digits)
 }
 
-const limitOf = ({ requirements }: Project): number => coreValue(requirements.lossLimit, 'loss')
+const limitOf = ({ limit }: LossCriterion): number => coreValue(limit, 'loss')
 
-/** The percentile that the requirements name, from a yield run that still holds. */
-function percentileOf({ requirements }: Project, run: YieldResult): Percentile | undefined {
-  return run.percentiles.find((each) => Math.abs(each.share - requirements.lossPercentile / 100) < 1e-9)
+const limitText = (limitDb: number): string => `≤ ${limitDb} dB`
+
+const percentileText = (lossDb: number): string =>
+  lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`
+
+const atShare = (percentiles: readonly Percentile[], { percentile }: LossCriterion) =>
+  percentiles.find((each) => Math.abs(each.share - percentile / 100) < 1e-9)
+
+const aimOf = (run: ArrayResult | null): AimResult | undefined =>
+  run?.aims.find((each) => each.aim === run.aim) ?? run?.aims[0]
+
+const RUN_NAMES: Readonly<Record<NeededRun, string>> = { yield: 'a yield run', array: 'an array run' }
+
+interface Found {
+  readonly found: Percentile | undefined
+  readonly needs: NeededRun
+  readonly counted: string
 }
 
-const percentileText = (lossDb: number): string => (Number.isFinite(lossDb) ? lossDb.toFixed(2) : '> 64')
+/** The percentile that a criterion names, from the run that answers it. */
+function foundPercentile({ requirements }: Project, criterion: LossCriterion, runs: Runs): Found {
+  if (asksAllChannels(criterion, requirements)) {
+    const found = atShare(aimOf(runs.all)?.worstChannelPercentiles ?? [], criterion)
+    return { found, needs: 'array', counted: `${countText(runs.all?.samples ?? 0)} assemblies` }
+  }
+  const found = runs.one === null ? undefined : atShare(runs.one.percentiles, criterion)
+  return { found, needs: 'yield', counted: `${countText(runs.one?.samples ?? 0)} samples` }
+}
 
-function percentileVerdict(label: string, project: Project, run: YieldResult): Verdict {
-  const found = percentileOf(project, run)
+function percentileVerdict(
+  project: Project,
+  criterion: LossCriterion,
+  evaluation: Evaluation,
+  runs: Runs,
+): Verdict {
+  const label = requirementLabel(project.requirements, criterion.id)
+  const { found, needs, counted } = foundPercentile(project, criterion, runs)
   if (found === undefined) {
-    return verdict('loss', label, 'not known', 'the yield run looked at other percentiles')
+    return {
+      ...verdict(criterion.id, label, 'not known', `needs ${RUN_NAMES[needs]} with the current values`),
+      limit: limitText(limitOf(criterion)),
+      needs,
+    }
   }
+  const limitDb = limitOf(criterion)
   const { lossDb, lowDb, highDb } = found
-  return verdict(
-    'loss',
-    label,
-    within(lossDb <= limitOf(project)),
-    `${percentileText(lossDb)} dB, ${percentileText(lowDb)} to ${percentileText(highDb)} at 95 % confidence, from ${countText(run.samples)} samples`,
-  )
+  const met = lossDb <= limitDb
+  const rssDb = evaluation.rootSumSquare.lossDb
+  const differs = !met && rssDb <= limitDb
+  const reason = `${percentileText(lossDb)} dB (${percentileText(lowDb)} to ${percentileText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
+  const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
+  return {
+    ...verdict(criterion.id, label, within(met), reason + rss),
+    value: percentileText(lossDb),
+    limit: limitText(limitDb),
+  }
 }
 
-export function lossVerdict(project: Project, evaluation: Evaluation, run: YieldResult | null): Verdict {
-  const { lossBasis, lossPercentile, channels } = project.requirements
-  const limitDb = limitOf(project)
-  const one = channels > 1 ? ', one channel' : ''
-  const basis = lossBasis === 'percentile' ? `${lossPercentile} % of assemblies${one}` : lossBasis
-  const label = `Loss ≤ ${limitDb} dB, ${basis}`
-  if (lossBasis === 'percentile') {
-    return run === null
-      ? verdict('loss', label, 'not known', NEEDS_RUN)
-      : percentileVerdict(label, project, run)
-  }
-  const lossDb = {
-    nominal: evaluation.nominalDb,
-    'root sum square': evaluation.rootSumSquare.lossDb,
-    'worst corner': evaluation.worstCorner.lossDb,
-  }[lossBasis]
-  return verdict(
-    'loss',
-    label,
-    within(lossDb <= limitDb),
-    `${besides(lossDb, limitDb)} dB against ${limitDb} dB`,
-  )
+/** What a yield run says against an RSS that passes: empty where it agrees or there is none. */
+function percentileAgainstRss(limitDb: number, { one }: Runs): string {
+  const worst = one?.percentiles.at(-1)
+  if (worst === undefined || worst.lossDb <= limitDb) return ''
+  return `${percentileName(100 * worst.share)} is ${percentileText(worst.lossDb)} dB`
 }
 
-/** Whether every channel of a block meets the limit often enough; asked only where a percentile is wanted of several. */
-export function allChannelsVerdict(project: Project, run: ArrayResult | null): readonly Verdict[] {
-  const { lossBasis, lossPercentile, channels } = project.requirements
-  if (lossBasis !== 'percentile' || channels < 2) return []
-  const label = `All ${channels} channels ≤ ${limitOf(project)} dB, ${lossPercentile} % of blocks`
-  const found = run?.aims.find((each) => each.aim === run.aim) ?? run?.aims[0]
-  if (run === null || found === undefined) {
-    return [verdict('all-channels', label, 'not known', 'needs an array run of the numbers as they are now')]
+function figureOf(
+  { nominalDb, rootSumSquare, worstCorner }: Evaluation,
+  basis: LossCriterion['basis'],
+): number {
+  switch (basis) {
+    case 'RSS':
+      return rootSumSquare.lossDb
+    case 'worst case':
+      return worstCorner.lossDb
+    default:
+      return nominalDb
   }
-  const percent = (share: number) => (100 * share).toFixed(1)
-  const { low, high } = found.allChannelsInterval
-  const reason = `${percent(found.allChannelsYield)} %, ${percent(low)} to ${percent(high)} at 95 % confidence, from ${countText(run.samples)} blocks`
-  return [verdict('all-channels', label, within(100 * found.allChannelsYield >= lossPercentile), reason)]
+}
+
+function lossVerdict(
+  project: Project,
+  criterion: LossCriterion,
+  evaluation: Evaluation,
+  runs: Runs,
+): Verdict {
+  const { basis, id } = criterion
+  if (basis === 'percentile') return percentileVerdict(project, criterion, evaluation, runs)
+  const limitDb = limitOf(criterion)
+  const lossDb = figureOf(evaluation, basis)
+  const differs = basis === 'RSS' && lossDb <= limitDb ? percentileAgainstRss(limitDb, runs) : ''
+  const said = differs === '' ? '' : `, but ${differs}: RSS is not a percentile`
+  return {
+    ...verdict(
+      id,
+      requirementLabel(project.requirements, id),
+      within(lossDb <= limitDb),
+      `${besides(lossDb, limitDb)} dB; limit ${limitDb} dB${said}`,
+    ),
+    value: besides(lossDb, limitDb),
+    limit: limitText(limitDb),
+    ...(differs !== '' && { caveat: differs }),
+  }
+}
+
+/** One verdict for every loss criterion, in their order. */
+export function lossVerdicts(project: Project, evaluation: Evaluation, runs: Runs): readonly Verdict[] {
+  return project.requirements.losses.map((criterion) => lossVerdict(project, criterion, evaluation, runs))
 }
 
 const minus = (text: string): string => text.replaceAll('-', '−')
 
-/** The same figure as the loss limit is judged by, at the worst temperature of the range. */
-export function temperatureVerdict(
+interface Answer {
+  readonly status: VerdictStatus
+  readonly text: string
+  /** The figure, with its limit. */
+  readonly figure?: { readonly lossDb: number; readonly limitDb: number }
+  readonly needs?: NeededRun
+}
+
+/** One criterion at the worst temperature. Runs look at every assembly at its own worst temperature already. */
+function overTemperature(
   project: Project,
-  { temperature }: Evaluation,
-  run: YieldResult | null,
-): Verdict {
-  const { lossBasis, lossPercentile, temperatureMin, temperatureMax } = project.requirements
-  const limitDb = limitOf(project)
-  const label = minus(`Loss at ${temperatureMin.value} to ${temperatureMax.value} °C`)
-  const answer = (lossDb: number, words: string) =>
-    verdict('temperature', label, within(lossDb <= limitDb), minus(`${words} against ${limitDb} dB`))
-  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount is described')
+  criterion: LossCriterion,
+  temperature: NonNullable<Evaluation['temperature']>,
+  runs: Runs,
+): Answer {
+  const limitDb = limitOf(criterion)
+  const answer = (lossDb: number, words: string): Answer => ({
+    status: within(lossDb <= limitDb),
+    text: `${words}; limit ${limitDb} dB`,
+    figure: { lossDb, limitDb },
+  })
   const { worstC, worstDb, rootSumSquareDb, worstCornerDb } = temperature
-  switch (lossBasis) {
+  switch (criterion.basis) {
     case 'nominal':
       return answer(worstDb, `nominal ${besides(worstDb, limitDb)} dB at ${Number(worstC.toFixed(1))} °C`)
-    case 'root sum square':
-      return answer(
-        rootSumSquareDb,
-        `root sum square ${besides(rootSumSquareDb, limitDb)} dB at the worst temperature`,
-      )
-    case 'worst corner':
+    case 'RSS':
+      return answer(rootSumSquareDb, `RSS ${besides(rootSumSquareDb, limitDb)} dB at the worst temperature`)
+    case 'worst case':
       return answer(
         worstCornerDb,
-        `worst corner ${besides(worstCornerDb, limitDb)} dB at the worst temperature`,
+        `worst case ${besides(worstCornerDb, limitDb)} dB at the worst temperature`,
       )
     case 'percentile': {
-      const found = run === null ? undefined : percentileOf(project, run)
-      return found === undefined
-        ? verdict('temperature', label, 'not known', NEEDS_RUN)
-        : answer(
-            found.lossDb,
-            `${lossPercentile} % of assemblies within ${percentileText(found.lossDb)} dB, each at its worst temperature,`,
-          )
+      const { found, needs } = foundPercentile(project, criterion, runs)
+      const name = percentileName(criterion.percentile)
+      if (found === undefined) {
+        return {
+          status: 'not known',
+          text: `${name} needs ${RUN_NAMES[needs]} with the current values`,
+          needs,
+        }
+      }
+      const scope = needs === 'array' ? ', all channels' : ''
+      return answer(
+        found.lossDb,
+        `${name}${scope} ${percentileText(found.lossDb)} dB, each assembly at its worst temperature`,
+      )
     }
+  }
+}
+
+const WORST_FIRST: readonly VerdictStatus[] = ['not met', 'not known', 'met']
+
+/** Every loss criterion again, at the worst temperature of the range. */
+export function temperatureVerdict(project: Project, { temperature }: Evaluation, runs: Runs): Verdict {
+  const label = requirementLabel(project.requirements, 'temperature')
+  if (temperature === null) return verdict('temperature', label, 'not known', 'no mount defined')
+  const { losses, wishes = [] } = project.requirements
+  const deciding = losses.filter(({ id }) => !wishes.includes(id))
+  const asked = deciding.length > 0 ? deciding : losses
+  const answers = asked.map((criterion) => overTemperature(project, criterion, temperature, runs))
+  const status = WORST_FIRST.find((each) => answers.some((answer) => answer.status === each)) ?? 'not known'
+  const needs = answers.find((answer) => answer.needs !== undefined)?.needs
+  const decisive = answers.find((answer) => answer.status === status)?.figure
+  return {
+    ...verdict('temperature', label, status, minus(answers.map(({ text }) => text).join('; '))),
+    ...(decisive !== undefined && {
+      value: percentileText(decisive.lossDb),
+      limit: limitText(decisive.limitDb),
+    }),
+    ...(status === 'not known' && needs !== undefined && { needs }),
   }
 }

@@ -1,7 +1,7 @@
 // A candidate made ready for many draws: what is drawn, and what one drawn assembly loses.
 
 import { type Result, success } from '../../model/issue'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Reader } from '../path/vector/readers'
@@ -13,7 +13,7 @@ export interface Assembly {
   readonly draws: Draws
   /** Temperatures at which every assembly is looked at, degC; empty where no mount is described. */
   readonly temperaturesC: readonly number[]
-  /** Loss of one assembly, dB: the worst over the temperatures. Infinity where no light arrives. */
+  /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
   readonly limitDb: number
 }
@@ -53,6 +53,6 @@ export function assemblyOf(
     draws: drawsOf(compiled.variables),
     temperaturesC: requiredTemperaturesC(project, compiled),
     lossDb: worstOver(compiled, requiredRises(project, compiled)),
-    limitDb: coreValue(project.requirements.lossLimit, 'loss'),
+    limitDb: leadingLimitDb(project.requirements),
   })
 }

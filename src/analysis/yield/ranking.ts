@@ -7,8 +7,8 @@ import { effectIndexSteps } from '../../numerics/effectIndices'
 import { mix32 } from '../../numerics/randomWords'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { atMostNoLight } from '../../optics/index'
 import type { Assembly } from './assembly'
-import { CEILING_DB } from './tally'
 import type { RankedTolerance } from './yieldResult'
 
 export const RANKING_DEFAULTS = {
@@ -22,6 +22,8 @@ export const RANKING_DEFAULTS = {
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
 const HALF = 0.5
+/** Losses above this count as this: a few dark assemblies must not make all of the variance. */
+const CEILING_DB = 64
 /** A single assembly that changes sides may be chance. */
 const LEAST_ASSEMBLIES = 1.5
 
@@ -69,7 +71,7 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
   const effects = yield* effectIndexSteps(
     (point) => {
       draws.apply(point, values)
-      return Math.min(CEILING_DB, lossDb(values))
+      return Math.min(CEILING_DB, atMostNoLight(lossDb(values)))
     },
     count,
     RANKING_DEFAULTS.effectPoints,

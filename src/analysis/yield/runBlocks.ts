@@ -1,8 +1,9 @@
 // The Monte Carlo itself: blocks of samples, each a function of the seed and its number alone.
 
 import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/unitPoints'
+import { atMostNoLight } from '../../optics/index'
 import type { Assembly } from './assembly'
-import { BLOCK_SAMPLES, CEILING_DB, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'
+import { BLOCK_SAMPLES, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'
 
 export interface SamplingOptions {
   readonly samples: number
@@ -50,7 +51,7 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
     for (let index = from; index < to; index++) {
       points.point(index, point)
       draws.apply(point, values)
-      const loss = lossDb(values)
+      const loss = atMostNoLight(lossDb(values))
       const place = classOf(loss)
       counts[place] = (counts[place] ?? 0) + 1
       if (loss <= limitDb) passed++
@@ -60,9 +61,8 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
         worst = worstOf([...worst, { index, lossDb: loss }])
         if (worst.length === WORST_KEPT) notWorstDb = worst[WORST_KEPT - 1]?.lossDb ?? notWorstDb
       }
-      const kept = Math.min(loss, CEILING_DB)
-      sumDb += kept
-      sumSquaresDb2 += kept * kept
+      sumDb += loss
+      sumSquaresDb2 += loss * loss
     }
     samples += to - from
     blocks.push({ block, samples: to - from, sumDb, sumSquaresDb2 })

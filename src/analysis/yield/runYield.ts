@@ -1,6 +1,7 @@
 // The yield of a candidate: samples in blocks, judged at fixed milestones, so that neither the number of workers nor
 // their speed can change the result.
 
+import { askedShares, leadingLoss } from '../../model/project/lossCriteria'
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
@@ -11,7 +12,15 @@ import { firstOrderDb } from './firstOrder'
 import { type Ranking, rankTolerances } from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
-import { CONFIDENCE, histogramOf, momentsOf, percentileOf, type YieldResult, yieldOf } from './yieldResult'
+import {
+  CONFIDENCE,
+  histogramOf,
+  momentsOf,
+  PERCENTILES,
+  percentileOf,
+  type YieldResult,
+  yieldOf,
+} from './yieldResult'
 
 export const YIELD_DEFAULTS = { samples: 100_000, method: 'sobol' as PointKind } as const
 export const MOST_SAMPLES = 10_000_000
@@ -27,7 +36,9 @@ export interface YieldOptions {
 
 export interface YieldPlan extends SamplingOptions {
   readonly candidateId: string
+  /** Share that may end the run early, and all shares that the requirements ask for. */
   readonly percentile: number
+  readonly shares: readonly number[]
   readonly stopAtDb: number | null
 }
 
@@ -50,7 +61,8 @@ export function yieldPlan(project: Project, candidateId: string, options: YieldO
     samples,
     seed,
     method,
-    percentile: project.requirements.lossPercentile / 100,
+    percentile: leadingLoss(project.requirements).percentile / 100,
+    shares: askedShares(project.requirements),
     stopAtDb,
   }
 }
@@ -70,8 +82,6 @@ export function knownWellEnough(tally: Tally, { percentile, stopAtDb }: YieldPla
   return highDb - lossDb <= stopAtDb && lossDb - lowDb <= stopAtDb
 }
 
-const PERCENTILES = [0.5, 0.95, 0.99] as const
-
 /** The finished run from its tally and its ranking. */
 export function finishYield(
   assembly: Assembly,
@@ -79,7 +89,7 @@ export function finishYield(
   tally: Tally,
   ranking: Ranking,
 ): YieldResult {
-  const shares = [...new Set([...PERCENTILES, plan.percentile])].sort((a, b) => a - b)
+  const shares = [...new Set([...PERCENTILES, plan.percentile, ...plan.shares])].sort((a, b) => a - b)
   const percentiles = shares.map((share) => percentileOf(tally, share))
   const at = (share: number) => percentiles.find((each) => each.share === share)?.lossDb ?? 0
   return {

@@ -1,10 +1,14 @@
 // What is kept of the samples: counts in fine classes of loss, so that memory does not grow with the number of samples
 // and tallies of any workers add up to the same integers in any order.
 
+import { NO_LIGHT_DB } from '../../optics/index'
+
 export const CLASSES_PER_DB = 2000
-/** Losses from here on share the last class. */
-export const CEILING_DB = 64
-export const CLASSES = CLASSES_PER_DB * CEILING_DB + 1
+/** Losses from here on are told apart to a tenth of a dB only, and from NO_LIGHT_DB on not at all. */
+export const FINE_UP_TO_DB = 64
+export const FINE_CLASSES = CLASSES_PER_DB * FINE_UP_TO_DB
+const COARSE_PER_DB = 10
+export const CLASSES = FINE_CLASSES + COARSE_PER_DB * (NO_LIGHT_DB - FINE_UP_TO_DB) + 1
 export const WORST_KEPT = 20
 /** Samples of one block: the unit of work, of progress and of sums. */
 export const BLOCK_SAMPLES = 4096
@@ -18,7 +22,6 @@ export interface WorstSample {
 export interface BlockSums {
   readonly block: number
   readonly samples: number
-  /** Losses above the ceiling count as the ceiling. */
   readonly sumDb: number
   readonly sumSquaresDb2: number
 }
@@ -46,8 +49,16 @@ export function emptyTally(): Tally {
 }
 
 export function classOf(lossDb: number): number {
-  if (!(lossDb < CEILING_DB)) return CLASSES - 1
+  if (!(lossDb < NO_LIGHT_DB)) return CLASSES - 1
+  if (lossDb >= FINE_UP_TO_DB) return FINE_CLASSES + Math.floor((lossDb - FINE_UP_TO_DB) * COARSE_PER_DB)
   return lossDb <= 0 ? 0 : Math.floor(lossDb * CLASSES_PER_DB)
+}
+
+/** The loss at a place in the classes: whole numbers are the lower edges. */
+function lossAtClass(place: number): number {
+  return place < FINE_CLASSES
+    ? place / CLASSES_PER_DB
+    : Math.min(NO_LIGHT_DB, FINE_UP_TO_DB + (place - FINE_CLASSES) / COARSE_PER_DB)
 }
 
 /** Worst first; equal losses by their number, so that the order does not depend on who counted. */
@@ -70,15 +81,14 @@ export function addTallies(a: Tally, b: Tally): Tally {
   }
 }
 
-/** Loss that a share `p` of the samples stays at or below; Infinity above the ceiling. Linear within a class. */
+/** Loss that a share `p` of the samples stays at or below; NO_LIGHT_DB at most. Linear within a class. */
 export function tallyQuantile(tally: Tally, p: number): number {
   const wanted = p * tally.samples
   let below = 0
   for (let i = 0; i < CLASSES; i++) {
     const here = tally.counts[i] ?? 0
     if (here > 0 && below + here >= wanted) {
-      if (i === CLASSES - 1) return Number.POSITIVE_INFINITY
-      const loss = (i + (wanted - below) / here) / CLASSES_PER_DB
+      const loss = lossAtClass(i + (wanted - below) / here)
       return Math.min(tally.greatestDb, Math.max(tally.leastDb, loss))
     }
     below += here

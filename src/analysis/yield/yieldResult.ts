@@ -3,17 +3,21 @@
 import type { Path } from '../../model/issue'
 import { quantileShares, wilsonInterval } from '../../numerics/proportion'
 import type { PointKind } from '../../numerics/unitPoints'
-import { CLASSES_PER_DB, type Tally, tallyQuantile, type WorstSample } from './tally'
+import { NO_LIGHT_DB } from '../../optics/index'
+import { CLASSES_PER_DB, FINE_CLASSES, type Tally, tallyQuantile, type WorstSample } from './tally'
 
 /** Two-sided confidence of every interval. */
 export const CONFIDENCE = 0.95
 
+/** Shares that every run states, beside those that the requirements ask for. */
+export const PERCENTILES = [0.5, 0.95, 0.99] as const
+
 export interface Percentile {
   /** Share of the assemblies that lose at most `lossDb`, 0 to 1. */
   readonly share: number
-  /** Infinity beyond the ceiling of the tally. */
+  /** NO_LIGHT_DB at most. */
   readonly lossDb: number
-  /** Bounds of the interval: 0 and Infinity where so few samples give none. */
+  /** Bounds of the interval: 0 and NO_LIGHT_DB where so few samples give none. */
   readonly lowDb: number
   readonly highDb: number
 }
@@ -80,7 +84,7 @@ export function percentileOf(tally: Tally, share: number): Percentile {
     share,
     lossDb: tallyQuantile(tally, share),
     lowDb: low > 0 ? tallyQuantile(tally, low) : 0,
-    highDb: high > 1 ? Number.POSITIVE_INFINITY : tallyQuantile(tally, high),
+    highDb: high > 1 ? NO_LIGHT_DB : tallyQuantile(tally, high),
   }
 }
 
@@ -90,11 +94,8 @@ const STEPS = [1, 2, 4, 10, 20, 40, 100, 200, 400, 1000, 2000, 4000, 10_000]
 
 /** Classes wide enough to be drawn, on round limits. */
 export function histogramOf(tally: Tally): LossHistogram {
-  const first = Math.floor(tally.leastDb * CLASSES_PER_DB)
-  const most = Math.min(
-    tally.counts.length - 2,
-    Math.ceil(tallyQuantile(tally, SHOWN_SHARE) * CLASSES_PER_DB),
-  )
+  const first = Math.min(FINE_CLASSES - 1, Math.floor(tally.leastDb * CLASSES_PER_DB))
+  const most = Math.min(FINE_CLASSES - 1, Math.ceil(tallyQuantile(tally, SHOWN_SHARE) * CLASSES_PER_DB))
   const step = STEPS.find((each) => (most - first) / each <= MOST_CLASSES) ?? 10_000
   const start = Math.floor(first / step) * step
   const classes = Math.max(1, Math.ceil((most + 1 - start) / step))

@@ -39,10 +39,8 @@ export function withLook(drawing: Markup, palette: Palette): Markup {
   const known = looks(palette)
   const dressed = (node: Markup | string): Markup | string => {
     if (typeof node === 'string') return node
-    const own = String(node.attributes.class ?? '')
-      .split(' ')
-      .map((name) => known[name] ?? {})
-      .reduce<Attributes>((all, each) => Object.assign({}, all, each), {})
+    const names = String(node.attributes.class ?? '').split(' ')
+    const own = Object.assign({}, ...names.map((name) => known[name] ?? {})) as Attributes
     return { ...node, attributes: { ...own, ...node.attributes }, children: node.children.map(dressed) }
   }
   return { ...drawing, attributes: drawing.attributes, children: drawing.children.map(dressed) }

@@ -12,7 +12,7 @@ export const CAUSES: readonly {
   readonly tone: Tone
   readonly kinds: readonly LineKind[]
 }[] = [
-  { name: 'mode mismatch', tone: 'mismatch', kinds: ['mode mismatch', 'mode shape'] },
+  { name: 'mode mismatch', tone: 'mismatch', kinds: ['mode mismatch', 'mode shape', 'aberration'] },
   {
     name: 'misalignment',
     tone: 'misalignment',

@@ -2,6 +2,7 @@
 // Source: the Netpbm "pgm" format description: 16-bit samples are big-endian; '#' starts a comment in the header.
 
 import { InputError } from '../../numerics/inputError'
+import { requireImageSize } from './imageSize'
 
 export interface Pgm {
   readonly pixels: Float64Array
@@ -16,11 +17,10 @@ export function readPgm(bytes: Uint8Array): Pgm {
   const header = readHeader(bytes)
   const { width, height, maxValue, plain } = header
   const count = width * height
-  if (!(count > 0 && count <= 1e9))
-    throw new InputError('image size', `${width} × ${height}`, '1 to 1e9 pixels')
+  requireImageSize('the file', width, height)
   if (!(maxValue >= 1 && maxValue <= 65_535)) throw new InputError('PGM maximum', maxValue, '1 to 65535')
   const pixels = plain
-    ? plainPixels(bytes, header.end, count)
+    ? plainPixels(bytes, header.end, count, maxValue)
     : binaryPixels(bytes, header.end, count, maxValue > 255)
   return { pixels, width, height, maxValue, comments: header.comments }
 }
@@ -67,7 +67,9 @@ function binaryPixels(bytes: Uint8Array, from: number, count: number, wide: bool
   return pixels
 }
 
-function plainPixels(bytes: Uint8Array, from: number, count: number): Float64Array {
+function plainPixels(bytes: Uint8Array, from: number, count: number, maxValue: number): Float64Array {
+  // A value is a digit at least, and a blank stands before the next one.
+  if (bytes.length - from < 2 * count - 1) throw tooFew(Math.ceil((bytes.length - from) / 2), count)
   const pixels = new Float64Array(count)
   let found = 0
   let at = from
@@ -79,9 +81,17 @@ function plainPixels(bytes: Uint8Array, from: number, count: number): Float64Arr
     }
     let value = 0
     while ((bytes[at] ?? 0) >= 48 && (bytes[at] ?? 0) <= 57) value = 10 * value + (bytes[at++] ?? 0) - 48
+    if (value > maxValue) throw new InputError('PGM value', value, `0 to the maximum, ${maxValue}`)
     pixels[found++] = value
   }
-  if (found < count)
-    throw new InputError('PGM data', `${found} values`, `${count} values for the size in the header`)
+  if (found < count) throw tooFew(found, count)
   return pixels
+}
+
+function tooFew(found: number, count: number): InputError {
+  return new InputError(
+    'PGM data',
+    `${Math.max(0, found)} values`,
+    `${count} values for the size in the header`,
+  )
 }

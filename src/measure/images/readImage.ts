@@ -4,6 +4,7 @@ import { decode as decodePng } from 'fast-png'
 import { InputError } from '../../numerics/inputError'
 import { greyOf } from './greyPixels'
 import { type BenchImage, type PlainImage, pixelScaleUm, saturatedPixels, WHY_NO_JPEG } from './image'
+import { checkPngHeader } from './imageSize'
 import { readPgm } from './pgm'
 import { readTiff } from './tiffImage'
 
@@ -25,7 +26,7 @@ export function readImage(bytes: Uint8Array, name = 'image file'): BenchImage {
 function decodeBy(bytes: Uint8Array, name: string): PlainImage {
   const starts = (...codes: number[]) => codes.every((code, i) => bytes[i] === code)
   if (starts(0x50, 0x35) || starts(0x50, 0x32)) return fromPgm(bytes)
-  if (starts(0x89, 0x50, 0x4e, 0x47)) return guarded(name, 'PNG', () => fromPng(bytes))
+  if (starts(0x89, 0x50, 0x4e, 0x47)) return guarded(name, 'PNG', () => fromPng(bytes, name))
   if (starts(0x49, 0x49, 0x2a, 0) || starts(0x4d, 0x4d, 0, 0x2a))
     return guarded(name, 'TIFF', () => readTiff(bytes, name))
   if (starts(0x49, 0x49, 0x2b, 0) || starts(0x4d, 0x4d, 0, 0x2b))
@@ -63,7 +64,8 @@ function fromPgm(bytes: Uint8Array): PlainImage {
   }
 }
 
-function fromPng(bytes: Uint8Array): PlainImage {
+function fromPng(bytes: Uint8Array, name: string): PlainImage {
+  checkPngHeader(bytes, name)
   const png = decodePng(bytes)
   const notes = Object.entries(png.text).map(([key, text]) => `${key}: ${text}`)
   const { width, height } = png

@@ -15,6 +15,8 @@ export interface TiffDirectory {
 }
 
 export const TIFF_TAG = {
+  width: 256,
+  height: 257,
   compression: 259,
   stripOffsets: 273,
   samples: 277,

@@ -5,6 +5,7 @@ import { decode as decodeTiff } from 'tiff'
 import { InputError } from '../../numerics/inputError'
 import { greyOf } from './greyPixels'
 import { type PlainImage, WHY_NO_JPEG } from './image'
+import { checkTiffHeader } from './imageSize'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'
 import { withoutPackBits } from './tiffPackBits'
 
@@ -17,6 +18,7 @@ const HORIZONTAL_DIFFERENCES = 2
 
 /** 8 and 16 bit, 32 and 64 bit floating point; not compressed, LZW, deflate or PackBits. `name` is for messages only. */
 export function readTiff(bytes: Uint8Array, name: string): PlainImage {
+  checkTiffHeader(bytes, name)
   refuseUnreadable(bytes, name)
   const page = decodeTiff(withoutPackBits(bytes), { pages: [0] })[0]
   if (!page) throw new InputError('TIFF', 'a file without pages', 'a TIFF with at least one page')

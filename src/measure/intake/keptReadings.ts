@@ -12,9 +12,6 @@ import { blockMeans } from './thinned'
 
 export const KEPT_LIMITS = { rows: 100_000, pixels: 2_000_000 } as const
 
-/** Largest number of 32 bits (IEEE 754). */
-const SINGLE_MOST = 3.4028234663852886e38
-
 /** Half side of the kept square in major widths: the aperture of ISO 11146 needs 1.5, the background some more. */
 const KEPT_HALF_SIDE = 2.5
 
@@ -104,16 +101,22 @@ function keptSpan(
 function rounded(image: KeptImage): KeptImage {
   let exact = true
   for (const value of image.pixels) {
-    if (!(Math.abs(value) <= SINGLE_MOST)) {
-      throw new InputError('a pixel of the image', value, `at most ${SINGLE_MOST.toPrecision(3)} counts`)
+    if (!(Math.abs(value) <= READING_LIMITS.mostCounts)) {
+      throw new InputError('a pixel of the image', value, `at most ${READING_LIMITS.mostCounts} counts`)
     }
     if (Math.fround(value) !== value) exact = false
   }
   return exact ? image : { ...image, pixels: image.pixels.map(Math.fround) }
 }
 
-/** Readings packed for the project file. */
+/** Readings packed for the project file. InputError for one that no instrument gives. */
 export function packedColumn(column: ScanColumn) {
+  const most = column.coreUnit === 'none' ? Number.MAX_VALUE : READING_LIMITS.most[column.coreUnit]
+  const at = column.values.findIndex((value) => !(Math.abs(value) <= most))
+  if (at >= 0) {
+    const name = `${column.label || column.role} of row ${at + 1}, in ${column.coreUnit},`
+    throw new InputError(name, column.values[at], `−${most} to ${most}`)
+  }
   return {
     label: column.label,
     role: column.role,

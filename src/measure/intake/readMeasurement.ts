@@ -160,7 +160,15 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     : 'loss in dB'
   const assumed = LIST_QUANTITIES.find((quantity) => quantity === answers.quantity) ?? likely
   const findings: Finding[] = []
-  if (list.values.length < 2) {
+  const most = READING_LIMITS.most[assumed === 'loss in dB' ? 'dB' : 'um']
+  const beyond = list.values.find((value) => !(Math.abs(value) <= most))
+  if (beyond !== undefined) {
+    findings.push({
+      code: 'too-large',
+      severity: 'error',
+      message: `A reading is ${beyond}; must be −${most} to ${most}.`,
+    })
+  } else if (list.values.length < 2) {
     findings.push({ code: 'one-point', severity: 'error', message: 'There is one reading only.' })
   } else if (list.values.length > KEPT_LIMITS.rows) {
     findings.push({

@@ -121,8 +121,16 @@ export function demoProject(): Project {
       wavelengthMax: quantityOf(1656.7, 'nm', 'data sheet'),
       channels: 12,
       pitch: quantityOf(127, 'um', 'data sheet', 0.01),
-      lossLimit: quantityOf(2, 'dB', 'data sheet'),
-      returnLoss: quantityOf(40, 'dB', 'data sheet'),
+      losses: [
+        {
+          id: 'loss',
+          limit: quantityOf(2, 'dB', 'data sheet'),
+          basis: 'RSS',
+          percentile: 95,
+          channels: 'one',
+        },
+      ],
+      returnLossFibre: quantityOf(40, 'dB', 'data sheet'),
       temperatureMin: quantityOf(-20, 'degC', 'data sheet'),
       temperatureMax: quantityOf(60, 'degC', 'data sheet'),
       station: {

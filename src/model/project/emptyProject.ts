@@ -10,12 +10,13 @@ export function emptyProject(): Project {
     name: 'Untitled interface',
     seed: 1,
     requirements: {
+      direction: 'fibre to chip',
       wavelength: quantityOf(1550, 'nm'),
       channels: 1,
       pitch: quantityOf(127, 'um'),
-      lossLimit: quantityOf(2, 'dB'),
-      lossBasis: 'root sum square',
-      lossPercentile: 95,
+      losses: [
+        { id: 'loss', limit: quantityOf(2, 'dB'), basis: 'percentile', percentile: 99, channels: 'one' },
+      ],
       polarisation: 'any',
       temperatureMin: quantityOf(0, 'degC'),
       temperatureMax: quantityOf(70, 'degC'),

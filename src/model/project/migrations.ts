@@ -1,13 +1,14 @@
 // Steps that lift an old file to the present version, one step a version, oldest first.
 // A step gets the raw file and returns the raw file of the next version; the schema judges the end result only.
 
+import { fromVersion1 } from './fromVersion1'
+
 export interface Migration {
   readonly from: number
   readonly migrate: (raw: Readonly<Record<string, unknown>>) => Record<string, unknown>
 }
 
-/** No file format before version 1 was ever published, so the chain starts empty. */
-export const MIGRATIONS: readonly Migration[] = []
+export const MIGRATIONS: readonly Migration[] = [{ from: 1, migrate: fromVersion1 }]
 
 /** Runs every step that applies, in order; each sets the version that the next one looks for. */
 export function migrate(

@@ -42,20 +42,26 @@ export function elementReferences(element: ChainElement): readonly ElementRefere
   }
 }
 
-/** Names of the candidates whose chain uses the part. */
-export function candidatesUsing(project: Project, list: PartList, partId: string): readonly string[] {
-  return project.candidates
-    .filter((candidate) =>
-      candidate.chain.some((element) =>
-        elementReferences(element).some(
-          (reference) => reference.list === list && reference.partId === partId,
-        ),
-      ),
-    )
-    .map((candidate) => candidate.name)
+/** The candidates whose chain uses the part. */
+export function usersOf(
+  project: Project,
+  list: PartList,
+  partId: string,
+): readonly Project['candidates'][number][] {
+  return project.candidates.filter((candidate) =>
+    candidate.chain.some((element) =>
+      elementReferences(element).some((reference) => reference.list === list && reference.partId === partId),
+    ),
+  )
 }
 
-function duplicateIds(entries: readonly { readonly id: string }[], path: Path): readonly Issue[] {
+/** Their names. */
+export function candidatesUsing(project: Project, list: PartList, partId: string): readonly string[] {
+  return usersOf(project, list, partId).map((candidate) => candidate.name)
+}
+
+/** Every entry whose id an earlier one has. */
+export function duplicateIds(entries: readonly { readonly id: string }[], path: Path): readonly Issue[] {
   const seen = new Set<string>()
   return entries.flatMap((entry, at) => {
     if (!seen.has(entry.id)) {
@@ -73,8 +79,23 @@ function duplicateIds(entries: readonly { readonly id: string }[], path: Path): 
   })
 }
 
-function danglingIssue(project: PartLists, { list, partId }: ElementReference, path: Path): readonly Issue[] {
-  if (project[list].some((part) => part.id === partId)) return []
+/** Ids of each list, gathered when first asked for. */
+function partIds(project: PartLists): (list: PartList) => ReadonlySet<string> {
+  const sets = new Map<PartList, ReadonlySet<string>>()
+  return (list) => {
+    const ids = sets.get(list) ?? new Set(project[list].map((part) => part.id))
+    sets.set(list, ids)
+    return ids
+  }
+}
+
+function danglingIssue(
+  project: PartLists,
+  ids: ReadonlySet<string>,
+  { list, partId }: ElementReference,
+  path: Path,
+): readonly Issue[] {
+  if (ids.has(partId)) return []
   const known = project[list].map((part) => part.id).join(', ') || 'none'
   return [
     {
@@ -90,10 +111,11 @@ export function chainReferenceIssues(
   project: PartLists,
   chain: readonly ChainElement[],
   path: Path,
+  idsOf = partIds(project),
 ): readonly Issue[] {
   return chain.flatMap((element, place) =>
     elementReferences(element).flatMap((reference) =>
-      danglingIssue(project, reference, [...path, place, reference.field]),
+      danglingIssue(project, idsOf(reference.list), reference, [...path, place, reference.field]),
     ),
   )
 }
@@ -104,19 +126,21 @@ export function referenceIssues(project: Project): readonly Issue[] {
   return [
     ...duplicateIds(project.measurements, ['measurements']),
     ...duplicateIds(revisions, ['revisions']),
-    ...designIssues(project, []),
-    ...revisions.flatMap(({ design }, at) => designIssues(design, ['revisions', at, 'design'])),
+    ...designReferenceIssues(project, []),
+    ...revisions.flatMap(({ design }, at) => designReferenceIssues(design, ['revisions', at, 'design'])),
   ]
 }
 
-function designIssues(design: Design, path: Path): readonly Issue[] {
+/** The same of a design alone, which fits the schema too. */
+export function designReferenceIssues(design: Design, path: Path = []): readonly Issue[] {
+  const idsOf = partIds(design)
   const lists = [...PART_LISTS, 'candidates' as const].flatMap((list) =>
     duplicateIds(design[list], [...path, list]),
   )
   const chains = design.candidates.flatMap((candidate, at) => [
     ...duplicateIds(candidate.chain, [...path, 'candidates', at, 'chain']),
     ...duplicateIds(candidate.userLines, [...path, 'candidates', at, 'userLines']),
-    ...chainReferenceIssues(design, candidate.chain, [...path, 'candidates', at, 'chain']),
+    ...chainReferenceIssues(design, candidate.chain, [...path, 'candidates', at, 'chain'], idsOf),
   ])
   return [...lists, ...chains]
 }

@@ -2,12 +2,33 @@
 // Results are never stored: they follow from this.
 
 import { z } from 'zod'
+import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
 import { READING_LIMITS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
 const id = z.string().min(1).max(80)
 const NUMBER_BYTES = { u1: 1, u2: 2, f4: 4, f8: 8 } as const
+
+/** One issue for the first packed number that is not finite or greater in magnitude than `most`. */
+function refuseBeyond(
+  context: { readonly issues: z.core.$ZodRawIssue[] },
+  packed: CompactNumbers,
+  most: number,
+  path: string[] = [],
+): void {
+  if (context.issues.length > 0) return // it does not even unpack
+  const values = unpackNumbers(packed)
+  const at = values.findIndex((value) => !(Math.abs(value) <= most))
+  if (at < 0) return
+  const allowed = most === Number.MAX_VALUE ? 'a finite number' : `−${most} to ${most}`
+  context.issues.push({
+    code: 'custom',
+    message: `number ${at + 1} of ${values.length} is ${values[at]}; must be ${allowed}`,
+    input: values[at],
+    path: [...path, 'base64'],
+  })
+}
 
 /** Numbers as base64 of the narrowest little-endian type that holds each of them exactly. */
 export const packedNumbersSchema = open({
@@ -27,7 +48,9 @@ export const packedNumbersSchema = open({
       input: base64,
       path: ['base64'],
     })
+    return
   }
+  if (type === 'f4' || type === 'f8') refuseBeyond(context, context.value, Number.MAX_VALUE)
 })
 export type PackedNumbers = z.infer<typeof packedNumbersSchema>
 
@@ -37,6 +60,9 @@ export const readingColumnSchema = open({
   role: z.enum(READING_ROLES),
   coreUnit: z.enum(READING_UNITS),
   values: packedNumbersSchema,
+}).check((context) => {
+  const { values, coreUnit } = context.value
+  refuseBeyond(context, values, READING_LIMITS.most[coreUnit], ['values'])
 })
 export type ReadingColumn = z.infer<typeof readingColumnSchema>
 
@@ -90,21 +116,29 @@ export const measurementSchema = z.discriminatedUnion('method', [
     propagation: quantity('propagationLoss').optional(),
     referencePower,
   }),
-  open({ ...common, method: z.literal('repeated'), unit: z.enum(['dB', 'um']), values: packedNumbersSchema }),
+  open({
+    ...common,
+    method: z.literal('repeated'),
+    unit: z.enum(['dB', 'um']),
+    values: packedNumbersSchema,
+  }).check((context) => {
+    const { unit, values } = context.value
+    refuseBeyond(context, values, READING_LIMITS.most[unit], ['values'])
+  }),
   open({
     ...common,
     method: z.literal('image'),
     width: side,
     height: side,
     /** Highest count of the camera; absent where the file knew none. */
-    fullScale: z.number().positive().optional(),
+    fullScale: z.number().positive().max(READING_LIMITS.mostCounts).optional(),
     /** Of the camera's own pixels at the object. */
     pixelPitch: quantity('pixelPitch'),
     /** Camera pixels averaged into one kept pixel, along a row and down a column. */
     binning: z.int().min(1).max(READING_LIMITS.binning),
     detectorExponent,
     pixels: packedNumbersSchema,
-  }),
+  }).check((context) => refuseBeyond(context, context.value.pixels, READING_LIMITS.mostCounts, ['pixels'])),
 ])
 export type Measurement = z.infer<typeof measurementSchema>
 export type MeasurementMethod = Measurement['method']

@@ -9,11 +9,16 @@ export const LIMITS = {
   modePoints: 20,
   measurements: 200,
   revisions: 50,
+  lossCriteria: 12,
+  /** Requirements that a wish or a group can name. */
+  requirementIds: 40,
   /** Sections of a review sheet. */
   sections: 100,
   /** All readings of a project together, in characters of its file. */
   packedReadings: 40_000_000,
   /** Half width of a tolerance, in whatever unit. */
   plusMinus: 1e9,
+  /** Standard deviations in the half width of a normal tolerance. */
+  coverage: { least: 0.1, most: 10 },
   nameCharacters: 200,
 } as const

@@ -18,4 +18,10 @@ export const READING_LIMITS = {
   labelCharacters: 200,
   notes: 200,
   noteCharacters: 2000,
+  /** Greatest magnitude of a reading in its core unit; real ones are smaller by many orders. */
+  most: { rad: 1e4, um: 1e9, uW: 1e15, relative: 1e15, dB: 1e4 },
+  /** Pixels of a camera image as it is read: 400 MB while it is looked at. */
+  imagePixels: 50_000_000,
+  /** Counts of a camera. */
+  mostCounts: 1e12,
 } as const

@@ -3,11 +3,12 @@
 // Source: projection of a linear state on turned axes; no journal source found. Other crosstalk comes on top.
 
 import { requireInRange } from '../../numerics/inputError'
+import { atMostNoLight } from '../beam/decibel'
 
-/** Extinction ratio in dB for an angle above 0, up to pi/4 (0 dB). An angle of 0 gives Infinity. */
+/** Extinction ratio in dB for an angle above 0, up to pi/4 (0 dB); NO_LIGHT_DB for an angle of 0. */
 export function extinctionRatioDb(angleRad: number): number {
   requireInRange('angleRad', angleRad, 0, Math.PI / 4)
-  return 0 - 20 * Math.log10(Math.tan(angleRad))
+  return atMostNoLight(0 - 20 * Math.log10(Math.tan(angleRad)))
 }
 
 /** The angle that leaves an extinction ratio of 0 to 100 dB. */

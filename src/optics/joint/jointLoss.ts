@@ -2,7 +2,6 @@
 // the exact quadratic form of the exponent goes on.
 // Source: joint.ts and misalignmentForm.ts, which are the same integral.
 
-import { lossDb } from '../beam/decibel'
 import type { GaussianJoint } from './gaussianJoint'
 import { jointEfficiency } from './joint'
 import { formLossDb, misalignmentForm } from './misalignmentForm'
@@ -10,8 +9,13 @@ import { formLossDb, misalignmentForm } from './misalignmentForm'
 /** Below this the double-precision ratio loses digits (subnormal numbers begin at 2e-308). */
 const LEAST_RATIO = 1e-290
 
-/** Loss of the joint, 0 or more, never Infinity. Throws InputError as `jointEfficiency` does. */
+/**
+ * Loss of the joint, 0 or more, never Infinity. It goes on beyond NO_LIGHT_DB, because a search needs its slope there.
+ * Throws InputError as `jointEfficiency` does.
+ */
 export function jointLossDb(joint: GaussianJoint): number {
   const efficiency = jointEfficiency(joint)
-  return efficiency > LEAST_RATIO ? lossDb(efficiency) : formLossDb(misalignmentForm(joint), joint)
+  return efficiency > LEAST_RATIO
+    ? 0 - 10 * Math.log10(efficiency)
+    : formLossDb(misalignmentForm(joint), joint)
 }

@@ -9,29 +9,40 @@ const GREATEST_MARGIN_UM = 150
 /** Amplitude over the greatest, at which the field counts as over. */
 const OVER = 1e-3
 
-/** Greatest amplitude in the outermost cells. */
-export function edgeLevel(field: Float64Array, nx: number): number {
+/** Greatest amplitude in the outermost cells; those above a wall, where the field ends for good reason, are not counted. */
+export function edgeLevel(field: Float64Array, nx: number, walled: boolean): number {
   const ny = field.length / nx
   let most = 0
-  for (let ix = 0; ix < nx; ix++)
-    most = Math.max(most, Math.abs(field[ix] ?? 0), Math.abs(field[(ny - 1) * nx + ix] ?? 0))
+  for (let ix = 0; ix < nx; ix++) {
+    most = Math.max(
+      most,
+      walled ? 0 : Math.abs(field[ix] as number),
+      Math.abs(field[(ny - 1) * nx + ix] as number),
+    )
+  }
   for (let iy = 0; iy < ny; iy++)
-    most = Math.max(most, Math.abs(field[iy * nx] ?? 0), Math.abs(field[iy * nx + nx - 1] ?? 0))
+    most = Math.max(most, Math.abs(field[iy * nx] as number), Math.abs(field[iy * nx + nx - 1] as number))
   return most
 }
 
-/** The window in which the field is above OVER, or null where no mode is guided within the greatest margin. */
+/**
+ * The window in which the field is above OVER, or null where no mode is guided within the greatest margin. It reaches down to
+ * `floorUm` at the most: there the field is forced to end.
+ */
 export function autoWindow(
   section: CrossSection,
   options: ModeOptions,
   mirrorUm: number | null,
+  floorUm: number,
 ): ModeWindow | null {
   const box = coreBox(section)
   let margin = Math.max(2 * options.wavelengthUm, (box.topUm - box.bottomUm) / 2)
   for (; margin < 2 * GREATEST_MARGIN_UM; margin *= 2) {
-    const window = widened(box, Math.min(margin, GREATEST_MARGIN_UM))
+    const wide = widened(box, Math.min(margin, GREATEST_MARGIN_UM))
+    const window = { ...wide, bottomUm: Math.max(floorUm, wide.bottomUm) }
+    const walled = window.bottomUm === floorUm
     const plan = planGrid(section, window, options.wavelengthUm, COARSE, 0, mirrorUm)
-    const found = coarseMode({ section, options, plan })
+    const found = coarseMode({ section, options, plan, walled })
     if (found === null) continue
     const [leading] = found.mode.components
     if (leading === undefined) continue
@@ -40,7 +51,7 @@ export function autoWindow(
     const nx = x.centres.length
     let [left, right, bottom, top] = [nx, 0, y.centres.length, 0]
     for (let i = 0; i < field.length; i++) {
-      if (Math.abs(field[i] ?? 0) < OVER) continue
+      if (Math.abs(field[i] as number) < OVER) continue
       const ix = i % nx
       const iy = (i - ix) / nx
       left = Math.min(left, ix)
@@ -48,16 +59,23 @@ export function autoWindow(
       bottom = Math.min(bottom, iy)
       top = Math.max(top, iy)
     }
-    const cut = right > nx - 3 || bottom < 2 || top > y.centres.length - 3 || (mirrorUm === null && left < 2)
+    const cut =
+      right > nx - 3 ||
+      (bottom < 2 && !walled) ||
+      top > y.centres.length - 3 ||
+      (mirrorUm === null && left < 2)
     if (cut && margin < GREATEST_MARGIN_UM) continue
-    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] ?? 0)
+    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] as number)
     const leftUm =
-      mirrorUm === null ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] ?? 0) : 2 * mirrorUm - rightUm
+      mirrorUm === null
+        ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] as number)
+        : 2 * mirrorUm - rightUm
     return {
       leftUm,
       rightUm,
-      bottomUm: Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] ?? 0),
-      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] ?? 0),
+      bottomUm:
+        walled && bottom < 2 ? floorUm : Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] as number),
+      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] as number),
     }
   }
   return null

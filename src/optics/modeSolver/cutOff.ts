@@ -10,10 +10,10 @@ import { WALLS, waveOperator } from './waveOperator'
 /** Greatest eigenvalue of a line of cells along y, by counting sign changes of pivots (Sturm). */
 function lineEigenvalue({ ny, own, south, north }: WaveOperator, low: number, high: number): number {
   const allPositive = (sigma: number) => {
-    let pivot = sigma - (own[0] ?? 0)
+    let pivot = sigma - (own[0] as number)
     for (let j = 1; j < ny; j++) {
       if (pivot <= 0) return false
-      pivot = sigma - (own[j] ?? 0) - ((south[j] ?? 0) * (north[j - 1] ?? 0)) / pivot
+      pivot = sigma - (own[j] as number) - ((south[j] as number) * (north[j - 1] as number)) / pivot
     }
     return pivot > 0
   }
@@ -27,9 +27,18 @@ function lineEigenvalue({ ny, own, south, north }: WaveOperator, low: number, hi
   return above
 }
 
-/** Effective index of the fundamental mode of the stack without cores on the given cells, or the half spaces' index where it has none. */
-export function cutOffIndex(section: CrossSection, kind: WaveKind, y: Axis, wavelengthUm: number): number {
-  const least = Math.max(section.substrateIndex, section.coverIndex)
+/**
+ * Effective index of the fundamental mode of the stack without cores on the given cells, or the half spaces' index where it
+ * has none. With `walled` the field ends at the lower border, and no half space lies below.
+ */
+export function cutOffIndex(
+  section: CrossSection,
+  kind: WaveKind,
+  y: Axis,
+  wavelengthUm: number,
+  walled: boolean,
+): number {
+  const least = walled ? section.coverIndex : Math.max(section.substrateIndex, section.coverIndex)
   const most = Math.max(least, ...section.layers.map((layer) => layer.index))
   if (most <= least) return least
   const k2 = ((2 * Math.PI) / wavelengthUm) ** 2

@@ -1,10 +1,12 @@
-// Leakage of a mode through the layer below it into a denser substrate, to first order in the tunnelling: every plane wave
-// of the field at the substrate's surface meets the step in index, and what passes carries power away.
-//   TE  2 alpha = 1/beta int dkx/2pi  ks 4 g^2 / (g^2 + ks^2) |E(kx)|^2 / int |E|^2
-//   TM  the same for H = eps E with g / eps_layer, ks / eps_substrate and the weight 1 / eps in the norm
+// Leakage of a mode through the layer below it into a substrate of higher index, to first order in the tunnelling: every plane
+// wave of the field at the substrate's surface meets the step in index, and what passes carries power away.
+//   TE  2 alpha = 1/beta int dkx/2pi  ks |E'(kx)|^2 / (g^2 + ks^2) / int |E|^2
+//   TM  the same for H = eps E with E' / eps_layer, g / eps_layer, ks / eps_substrate and the weight 1 / eps in the norm
 //   g^2 = beta^2 + kx^2 - k^2 eps_layer,  ks^2 = k^2 eps_substrate - beta^2 - kx^2
-// Source: own derivation from Fresnel's step for evanescent waves; compared with the exact leaky slab in tests. It holds
-// while the loss is small, and leaves out what reflects back from below.
+// E' is the slope that a wall at the surface would see. Where the field was solved with that wall, a wave at the height p is
+// E(p) = E' sinh(g p) / g; where its window ends above the surface, E(p) = E' exp(g p) / (2 g).
+// Source: own derivation from Fresnel's step for evanescent waves; compared with the exact leaky slab and with an absorbing
+// border in tests. It holds while the loss is small, and leaves out what reflects back from below.
 
 import { stackIndexAt } from './crossSection'
 import { cellSizes } from './grid'
@@ -28,7 +30,7 @@ const SPECTRUM_REACH = 8
 function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
   let [power, first, second] = [0, 0, 0]
   line.forEach((value, i) => {
-    const [place, weight] = [places[i] ?? 0, value * value * (sizes[i] ?? 0)]
+    const [place, weight] = [places[i] as number, value * value * (sizes[i] as number)]
     power += weight
     first += weight * place
     second += weight * place * place
@@ -48,6 +50,15 @@ function readingPlace({ axes, section }: SolvedMode): number | null {
   return placeUm <= (section.layers[0]?.thicknessUm ?? 0) ? placeUm : null
 }
 
+/** Slope at the wall of a wave of unit amplitude at the height `placeUm`; `decaySquared` is its decay rate squared, 1/um^2. */
+function slopeAtWall(decaySquared: number, placeUm: number, walled: boolean): number {
+  const rate = Math.sqrt(Math.abs(decaySquared))
+  const phase = rate * placeUm
+  if (!walled) return decaySquared > 0 ? 2 * rate * Math.exp(-phase) : 0
+  if (phase < 1e-6) return 1 / placeUm
+  return decaySquared > 0 ? rate / Math.sinh(phase) : rate / Math.sin(phase)
+}
+
 /** Loss into the substrate, or null where the mode is slower than light in the substrate and none leaks. */
 export function substrateLeakage(mode: SolvedMode): Leakage | null {
   const { axes, field, kind, wavelengthUm, effectiveIndex, substrateIndex, section } = mode
@@ -59,13 +70,14 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   if (placeUm === null) return { dbPerMm: 0, surfaceShare: 0 }
   const line = new Float64Array(nx)
   const { at, part } = linearPlaces(y.centres, Float64Array.of(placeUm))
-  const [row, share] = [at[0] ?? 0, part[0] ?? 0]
+  const [row, share] = [at[0] as number, part[0] as number]
   for (let i = 0; i < nx; i++) {
-    line[i] = (1 - share) * (field[row * nx + i] ?? 0) + share * (field[(row + 1) * nx + i] ?? 0)
+    line[i] = (1 - share) * (field[row * nx + i] as number) + share * (field[(row + 1) * nx + i] as number)
   }
   const layer = stackIndexAt(section, 1e-9) ** 2
   const [epsLayer, epsBelow] = kind === 'TM' ? [layer, substrateIndex ** 2] : [1, 1]
   const [hx, hy] = [cellSizes(x), cellSizes(y)]
+  const walled = mode.substrateTakenOut && y.ends[0] <= 0
   const betaSquared = (k * effectiveIndex) ** 2
   const most = Math.sqrt(k * k * substrateIndex ** 2 - betaSquared)
   const reach = Math.min(most, SPECTRUM_REACH / spreadOf(line, x.centres, hx))
@@ -80,21 +92,19 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
       re += weight * Math.cos(kx * (x.centres[i] as number))
       im += weight * Math.sin(kx * (x.centres[i] as number))
     }
-    const decay = Math.sqrt(Math.max(0, betaSquared + kx * kx - k * k * layer))
-    const reached = Math.exp(-decay * placeUm)
-    re *= reached
-    im *= reached
-    surface += (2 * Math.hypot(re, im) * reach) / POINTS / (2 * Math.PI)
-    const g = decay / epsLayer
-    const ks = Math.sqrt(most * most - kx * kx) / epsBelow
+    const decaySquared = betaSquared + kx * kx - k * k * layer
+    const slope = Math.hypot(re, im) * slopeAtWall(decaySquared, placeUm, walled)
+    const substrateSquared = most * most - kx * kx
+    const weight = Math.max(0, decaySquared) / epsLayer ** 2 + substrateSquared / epsBelow ** 2
+    surface += (2 * (slope / epsLayer) * reach) / Math.sqrt(weight) / POINTS / (2 * Math.PI)
     // Both signs of kx, hence twice.
-    flux += (2 * ks * 4 * g * g * (re * re + im * im)) / (g * g + ks * ks)
+    flux += (2 * (Math.sqrt(substrateSquared) / epsBelow) * (slope / epsLayer) ** 2) / weight
   }
   flux *= reach / POINTS / (2 * Math.PI)
   const epsilon = kind === 'TM' ? permittivityFor(kind, slicesOf(section, y.faces), x, y).cells : null
   let power = 0
   for (let i = 0; i < field.length; i++) {
-    const area = (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
     // H = eps E, its power counts with 1 / eps: eps E^2 in all, against (eps_layer E)^2 at the surface.
     power += (field[i] as number) ** 2 * area * (epsilon?.[i] ?? 1)
   }

@@ -26,6 +26,8 @@ export interface Problem {
   readonly section: CrossSection
   readonly options: ModeOptions
   readonly plan: GridPlan
+  /** Whether the lower border is the surface of a higher-index substrate, where the field ends. */
+  readonly walled: boolean
 }
 
 /** A component of the field on its own grid; row-major, index iy * nx + ix. */
@@ -89,11 +91,11 @@ function vectorLevel(operator: VectorOperator, { value, field, residual }: Vecto
 
 /** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which none is. */
 export function coarseMode(problem: Problem): { readonly mode: LevelMode; readonly cutOff: number } | null {
-  const { section, options, plan } = problem
+  const { section, options, plan, walled } = problem
   const { kind, wavelengthUm } = options
   const nodes = gridOf(plan, 0)
   const k2 = k2Of(wavelengthUm)
-  const cutOff = cutOffIndex(section, kind, nodes.y, wavelengthUm)
+  const cutOff = cutOffIndex(section, kind, nodes.y, wavelengthUm, walled)
   const least = k2 * cutOff ** 2
   const densest = k2 * Math.max(...section.cores.map((core) => core.index), cutOff) ** 2
   if (kind === 'scalar') {
@@ -155,7 +157,7 @@ export function wholeMode(
     const [hx, hy] = [cellSizes(axes.x), cellSizes(axes.y)]
     const nx = hx.length
     return field.reduce(
-      (sum, value, i) => sum + value * value * (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0),
+      (sum, value, i) => sum + value * value * (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number),
       0,
     )
   }

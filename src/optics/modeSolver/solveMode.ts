@@ -15,7 +15,6 @@ import {
   wholeMode,
 } from './modeProblem'
 import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
-import { substrateShare } from './substrateShare'
 import type { WaveKind } from './waveOperator'
 
 export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
@@ -26,9 +25,6 @@ export const DOUBLINGS = 2
 
 /** Amplitude at the border over the greatest; above it the window cuts the mode. */
 export const EDGE_LIMIT = 0.02
-
-/** Share of a mode, solved without its substrate, that may lie where the substrate is: beyond it nothing would hold it up. */
-export const SUNK_LIMIT = 0.25
 
 /** One grid of the solution, for showing how it settles. */
 export interface ModeLevel {
@@ -48,6 +44,7 @@ export interface SolvedMode {
   readonly cutOffIndex: number
   /** What was solved: the substrate replaced by the layer above it where `substrateTakenOut`. */
   readonly section: CrossSection
+  /** Whether a higher-index substrate was left out; the field then ends at its surface, if it reaches that far. */
   readonly substrateTakenOut: boolean
   readonly substrateIndex: number
   readonly axes: GridAxes
@@ -64,7 +61,7 @@ export interface SolvedMode {
 
 /** Why there is no mode; `message` is fit to be shown. */
 export class NoModeError extends Error {
-  readonly reason: 'cut-off' | 'too wide' | 'sunk'
+  readonly reason: 'cut-off' | 'too wide'
   constructor(reason: NoModeError['reason'], message: string) {
     super(message)
     this.name = 'NoModeError'
@@ -77,7 +74,10 @@ export function withoutSubstrate(section: CrossSection): CrossSection {
   return { ...section, substrateIndex: section.layers[0]?.index ?? section.coverIndex }
 }
 
-/** A substrate denser than every core draws all light; the mode is then solved without it, and leakage told apart. */
+/**
+ * No mode is guided above a substrate of higher index than every core: all of them leak. The leaky mode is then solved with a
+ * wall at the substrate's surface, from which a large step of index reflects nearly as completely; leakage is found from it.
+ */
 function mustLeaveOut({ substrateIndex, cores }: CrossSection): boolean {
   return substrateIndex >= Math.max(...cores.map((core) => core.index))
 }
@@ -111,7 +111,8 @@ function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
     mode = next
     levels.push(levelOf(mode))
   }
-  cutOff = cutOffIndex(section, options.kind, gridOf(plan, DOUBLINGS).y, options.wavelengthUm)
+  const finest = gridOf(plan, DOUBLINGS).y
+  cutOff = cutOffIndex(section, options.kind, finest, options.wavelengthUm, problem.walled)
   return { levels, residual: mode.residual, cutOff }
 }
 
@@ -128,7 +129,7 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
     ),
     0,
   ).y
-  const cutOff = cutOffIndex(section, kind, y, wavelengthUm)
+  const cutOff = cutOffIndex(section, kind, y, wavelengthUm, false)
   const beside =
     cutOff > halfSpaces
       ? 'the layers beside the cores guide as well as the cores do'
@@ -137,6 +138,12 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
     'cut-off',
     `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Make a core larger or denser, or the wavelength shorter.`,
   )
+}
+
+/** The wanted window or one found for the mode, no deeper than the floor; null where no mode is guided. */
+function windowOf(section: CrossSection, options: ModeOptions, mirrorUm: number | null, floorUm: number) {
+  const window = options.window ?? autoWindow(section, options, mirrorUm, floorUm)
+  return window === null ? null : { ...window, bottomUm: Math.max(floorUm, window.bottomUm) }
 }
 
 /** Progress from 0 to 1 on the way to the mode. Throws as `solveMode` does. */
@@ -149,22 +156,23 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
   for (const takenOut of mustLeaveOut(section) ? [true] : [false, true]) {
     const solved = takenOut ? withoutSubstrate(section) : section
     const mirrorUm = mirrorAxis(section)
-    const window = options.window ?? autoWindow(solved, options, mirrorUm)
+    const floorUm = takenOut ? 0 : Number.NEGATIVE_INFINITY
+    const window = windowOf(solved, options, mirrorUm, floorUm)
     if (window === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
       throw noMode(solved, options)
     }
     const plan = planGrid(solved, window, options.wavelengthUm, cells, DOUBLINGS, mirrorUm)
-    const found = yield* levelsOf({ section: solved, options, plan })
+    const walled = window.bottomUm === floorUm
+    const found = yield* levelsOf({ section: solved, options, plan, walled })
     if (found === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
       throw noMode(solved, options)
     }
     const finest = found.levels.at(-1)
     if (finest === undefined) throw new Error('no level was solved')
-    const edge = edgeLevel(finest.field, finest.axes.x.centres.length)
+    const edge = edgeLevel(finest.field, finest.axes.x.centres.length, walled)
     if (edge > EDGE_LIMIT) refuseEdge(options, window, edge)
-    if (takenOut) refuseSunk(finest)
     return {
       kind: options.kind,
       wavelengthUm: options.wavelengthUm,
@@ -198,15 +206,6 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   throw new NoModeError(
     'too wide',
     `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode, or ${cells.x} x ${cells.y} cells are too few for it. Take more cells, or make a core larger or denser.`,
-  )
-}
-
-function refuseSunk(level: ModeLevel): void {
-  const sunk = substrateShare(level)
-  if (sunk <= SUNK_LIMIT) return
-  throw new NoModeError(
-    'sunk',
-    `No mode that the cores hold: without the substrate ${(100 * sunk).toFixed(0)} % of it would lie where the substrate is, which draws it away. Make a core larger or denser, or the layer below thicker.`,
   )
 }
 

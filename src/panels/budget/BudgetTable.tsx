@@ -1,140 +1,116 @@
-// The budget of one candidate: a line each, with its share as a bar, and the totals below.
+// The budget: the lines that matter with a bar each, the others folded into one, and the totals. A click on a line
+// selects its element everywhere.
 
-import type { Evaluation } from '../../analysis/results/evaluation'
-import type { YieldResult } from '../../analysis/yield/yieldResult'
-import { lossText, percentText, throughputText } from '../../ui/text/numbers'
+import { useState } from 'react'
+import type { BudgetLine } from '../../analysis/results/evaluation'
+import { selectElement } from '../../store/view'
+import { lossText } from '../../ui/text/numbers'
+import { LEAST_SHOWN_DB, type Total } from './totals'
 
-function ShareBar({ share }: { readonly share: number }) {
+const NUMBER_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten']
+
+/** Some lines may be negative: those are as much of a line as others of their size. */
+const matters = ({ lossDb }: BudgetLine) => Math.abs(lossDb) >= LEAST_SHOWN_DB
+
+function Bar({ lossDb, mostDb }: { readonly lossDb: number; readonly mostDb: number }) {
+  const share = mostDb > 0 ? Math.min(1, Math.abs(lossDb) / mostDb) : 0
   return (
-    <span className="share-bar" aria-hidden="true">
-      <span style={{ inlineSize: `${Math.max(0, Math.min(1, share)) * 100}%` }} />
+    <span className="budget-bar" data-gain={lossDb < 0} aria-hidden="true">
+      <span style={{ inlineSize: `${100 * share}%` }} />
     </span>
   )
 }
 
-/** Differences below this are not worth a line. */
-const LEAST_SHOWN_DB = 0.005
-
-interface Total {
-  readonly label: string
-  readonly lossDb: number
-  readonly note: string
-}
-
-/** What a yield run that still holds says of the same chain. */
-function percentileTotals(run: YieldResult | null): readonly Total[] {
-  if (run === null) return []
-  return run.percentiles
-    .filter(({ share }) => share >= 0.9)
-    .map(({ share, lossDb }) => ({
-      label: `P${Number((100 * share).toPrecision(6))}`,
-      lossDb,
-      note: run.temperaturesC.length > 0 ? 'yield of one channel, over temperature' : 'yield of one channel',
-    }))
-}
-
-function totalsOf(evaluation: Evaluation, run: YieldResult | null): readonly Total[] {
-  const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
-  const { ripples, band, polarisation } = evaluation
-  const crestDb = ripples.reduce((sum, each) => sum + each.crestGainDb, 0)
-  const troughDb = ripples.reduce((sum, each) => sum + each.troughLossDb, 0)
-  return [
-    { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} arrive` },
-    { label: 'Root sum square', lossDb: rootSumSquare.lossDb, note: 'independent tolerances' },
-    {
-      label: 'Worst corner',
-      lossDb: worstCorner.lossDb,
-      note: worstCorner.exhaustive ? 'all corners tried' : 'corner search',
-    },
-    ...(troughDb < LEAST_SHOWN_DB
-      ? []
-      : [
-          {
-            label: 'At a ripple trough',
-            lossDb: nominalDb + troughDb,
-            note: `ripple −${lossText(crestDb)} to +${lossText(troughDb)} dB`,
-          },
-        ]),
-    ...(polarisation.dependentLossDb < LEAST_SHOWN_DB
-      ? []
-      : [
-          {
-            label: 'Worse polarisation',
-            lossDb: Math.max(polarisation.teDb, polarisation.tmDb),
-            note: `TE ${lossText(polarisation.teDb)}, TM ${lossText(polarisation.tmDb)}`,
-          },
-        ]),
-    ...(band === null || band.worstDb - nominalDb < LEAST_SHOWN_DB
-      ? []
-      : [
-          {
-            label: 'Worst in the band',
-            lossDb: band.worstDb,
-            note: `nominal, at ${Number((band.worstUm * 1000).toPrecision(7))} nm`,
-          },
-        ]),
-    ...(temperature === null
-      ? []
-      : [
-          {
-            label: 'Worst temperature',
-            lossDb: temperature.worstDb,
-            note: `nominal, at ${Number(temperature.worstC.toFixed(1))} °C; root sum square ${lossText(temperature.rootSumSquareDb)}, corner ${lossText(temperature.worstCornerDb)}`.replace(
-              '-',
-              '−',
-            ),
-          },
-        ]),
-    ...percentileTotals(run),
-  ]
+function Line({
+  line,
+  mostDb,
+  selectedId,
+}: {
+  readonly line: BudgetLine
+  readonly mostDb: number
+  readonly selectedId: string
+}) {
+  return (
+    <tr data-line={line.id} data-selected={line.elementId === selectedId}>
+      <th scope="row">
+        <button
+          type="button"
+          className="budget-name"
+          title={line.note}
+          aria-pressed={line.elementId === selectedId}
+          onClick={() => selectElement(line.elementId)}
+        >
+          {line.label}
+        </button>
+      </th>
+      <td className="number">{lossText(line.lossDb)}</td>
+      <td className="budget-share">
+        <Bar lossDb={line.lossDb} mostDb={mostDb} />
+      </td>
+      <td className="budget-source">{line.provenance}</td>
+    </tr>
+  )
 }
 
 export function BudgetTable({
-  evaluation,
-  run = null,
+  lines,
+  totals,
+  selectedId,
 }: {
-  readonly evaluation: Evaluation
-  readonly run?: YieldResult | null
+  readonly lines: readonly BudgetLine[]
+  readonly totals: readonly Total[]
+  readonly selectedId: string
 }) {
-  const whole = evaluation.nominalDb
+  const [unfolded, setUnfolded] = useState(false)
+  const small = lines.filter((line) => !matters(line))
+  const folds = small.length > 1
+  const shown = folds && !unfolded ? lines.filter(matters) : lines
+  const mostDb = Math.max(0, ...lines.map(({ lossDb }) => Math.abs(lossDb)))
   return (
-    <table data-table="budget">
-      <caption>Budget</caption>
-      <thead>
+    <table className="budget">
+      <caption className="visually-hidden">Loss budget</caption>
+      <thead className="visually-hidden">
         <tr>
-          <th scope="col">Line</th>
-          <th scope="col" className="number">
-            Loss, dB
-          </th>
+          <th scope="col">Contribution</th>
+          <th scope="col">Loss, dB</th>
           <th scope="col">Share</th>
-          <th scope="col">From</th>
+          <th scope="col">Source</th>
         </tr>
       </thead>
       <tbody>
-        {evaluation.lines.map((line) => {
-          const share = whole > 0 ? line.lossDb / whole : 0
-          return (
-            <tr key={line.id} data-line={line.id}>
-              <th scope="row">
-                {line.label}
-                {line.note !== undefined && <span className="quiet line-note">{line.note}</span>}
-              </th>
-              <td className="number">{lossText(line.lossDb)}</td>
-              <td className="share">
-                <ShareBar share={share} />
-                <span className="share-text">{percentText(share)}</span>
-              </td>
-              <td>{line.provenance}</td>
-            </tr>
-          )
-        })}
+        {shown.map((line) => (
+          <Line key={line.id} line={line} mostDb={mostDb} selectedId={selectedId} />
+        ))}
+        {folds && (
+          <tr data-line="folded">
+            <th scope="row">
+              <button
+                type="button"
+                className="budget-name budget-fold"
+                aria-expanded={unfolded}
+                onClick={() => setUnfolded(!unfolded)}
+              >
+                {unfolded
+                  ? 'Fold the small lines'
+                  : `${NUMBER_WORDS[small.length] ?? small.length} lines below ${LEAST_SHOWN_DB}`}
+              </button>
+            </th>
+            <td className="number">
+              {unfolded ? '' : lossText(small.reduce((sum, { lossDb }) => sum + lossDb, 0))}
+            </td>
+            <td className="budget-share" />
+            <td className="budget-source" />
+          </tr>
+        )}
       </tbody>
       <tfoot>
-        {totalsOf(evaluation, run).map((total) => (
-          <tr key={total.label} data-total={total.label}>
-            <th scope="row">{total.label}</th>
-            <td className="number">{lossText(total.lossDb)}</td>
-            <td colSpan={2}>{total.note}</td>
+        {totals.map(({ label, lossDb, note, main }) => (
+          <tr key={label} data-total={label} data-main={main}>
+            <th scope="row">{label}</th>
+            <td className="number">{lossText(lossDb)}</td>
+            <td colSpan={2} className="budget-note" title={note}>
+              {note}
+            </td>
           </tr>
         ))}
       </tfoot>

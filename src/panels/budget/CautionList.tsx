@@ -1,20 +1,28 @@
-// What should be seen before the budget is believed: parts that do not fit, models that are stretched.
+// What should be seen before the budget is believed: parts that do not fit, models that are stretched. The first is in
+// sight, the rest one click away.
 
 import type { ValidityNote } from '../../analysis/results/evaluation'
 
 export function CautionList({ notes }: { readonly notes: readonly ValidityNote[] }) {
   const cautions = notes.filter((note) => note.caution === true)
-  if (cautions.length === 0) return null
+  const [first] = cautions
+  if (first === undefined) return null
   return (
-    <ul className="caution-list" aria-label="Cautions about the numbers">
-      {cautions.map(({ elementId, message }) => (
-        <li key={`${elementId} ${message}`}>
-          <span aria-hidden="true" className="caution-sign">
-            !
-          </span>
-          <span>{message}</span>
-        </li>
-      ))}
-    </ul>
+    <details className="caution-list">
+      <summary>
+        <span aria-hidden="true" className="caution-sign">
+          !
+        </span>
+        <span className="caution-count">
+          {cautions.length === 1 ? 'Caution' : `${cautions.length} cautions`}
+        </span>
+        <span className="caution-first">{first.message}</span>
+      </summary>
+      <ul aria-label="Cautions about the numbers">
+        {cautions.map(({ elementId, message }) => (
+          <li key={`${elementId} ${message}`}>{message}</li>
+        ))}
+      </ul>
+    </details>
   )
 }

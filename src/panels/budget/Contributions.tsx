@@ -1,4 +1,4 @@
-// Which tolerances cost most when each alone is used up.
+// Which tolerances add most loss, each alone at its limit.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { lossText } from '../../ui/text/numbers'
@@ -8,11 +8,10 @@ const SHOWN = 6
 export function Contributions({ evaluation }: { readonly evaluation: Evaluation }) {
   const { contributions } = evaluation.rootSumSquare
   const shown = contributions.filter((each) => each.addedDb > 0.0005).slice(0, SHOWN)
-  if (shown.length === 0)
-    return <p className="quiet">No quantity of this chain has a tolerance that costs anything.</p>
+  if (shown.length === 0) return <p className="quiet">No tolerance of this path adds loss.</p>
   return (
     <table data-table="contributions">
-      <caption>What tolerances add, each alone</caption>
+      <caption className="visually-hidden">Excess loss per tolerance</caption>
       <tbody>
         {shown.map((each) => (
           <tr key={each.path.join('/')}>

@@ -1,4 +1,4 @@
-// Which ends of the tolerances make the worst corner.
+// Which limits of the tolerances make the worst case.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 
@@ -7,18 +7,18 @@ export function WorstCornerSettings({ evaluation }: { readonly evaluation: Evalu
   if (settings.length === 0) return null
   return (
     <details>
-      <summary>Worst corner: where each tolerance ends</summary>
+      <summary>Worst case: limit of each tolerance</summary>
       <ul>
         {settings.map((setting) => (
           <li key={setting.path.join('/')}>
-            {setting.label} {setting.sign === 1 ? 'at its upper end' : 'at its lower end'}
+            {setting.label} {setting.sign === 1 ? 'at its upper limit' : 'at its lower limit'}
           </li>
         ))}
       </ul>
       <p className="quiet">
         {exhaustive
-          ? 'Every corner was tried.'
-          : 'Found by climbing from several corners, flipping single signs and pairs; not every corner was tried.'}
+          ? 'Exhaustive: every combination of limits was evaluated.'
+          : 'Search, not exhaustive: single limits and pairs were flipped from several starts.'}
       </p>
     </details>
   )

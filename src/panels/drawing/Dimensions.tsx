@@ -4,10 +4,10 @@ import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
 import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 
 const TICK_PX = 5
-const GAP_LINE_PX = 46
+const GAP_LINE_PX = 34
 const OFFSET_LINE_PX = 34
 const SHORTEST_OFFSET_PX = 2
-const NUMBER_HALF_PX = 60
+const NUMBER_HALF_PX = 34
 const NUMBER_ROOM_PX = 30
 
 export interface DimensionsProps {
@@ -52,9 +52,9 @@ export function dimensionPlaces(
   const middleVUm = (plane.originVUm + plane.centreVUm) / 2
   const middleZUm = -gapUm / 2
   return {
-    gap: { xPx: within(zPx(scale, middleZUm), NUMBER_HALF_PX, widthPx), yPx: GAP_LINE_PX - 26 },
+    gap: { xPx: within(zPx(scale, middleZUm), NUMBER_HALF_PX, widthPx), yPx: GAP_LINE_PX - 17 },
     offset: {
-      xPx: within(zPx(scale, -gapUm) - OFFSET_LINE_PX - NUMBER_HALF_PX, 3 * NUMBER_HALF_PX, widthPx),
+      xPx: within(zPx(scale, -gapUm) - OFFSET_LINE_PX - NUMBER_HALF_PX, 2 * NUMBER_HALF_PX, widthPx),
       yPx: within(transversePx(scale, middleVUm), NUMBER_ROOM_PX, heightPx),
     },
   }

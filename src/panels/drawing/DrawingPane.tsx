@@ -33,7 +33,7 @@ export function DrawingPane({
   const joint = evaluation.joints.find((view) => view.elementId === shown?.id)
   const relay = evaluation.relays.find((view) => view.elementId === shown?.id)
   return (
-    <Pane name="Drawing" headless>
+    <>
       {joint !== undefined && (
         <GapDrawing
           key={joint.elementId}
@@ -54,6 +54,11 @@ export function DrawingPane({
           reflections={evaluation.reflections}
         />
       )}
-    </Pane>
+      {joint === undefined && relay === undefined && (
+        <Pane name="Drawing">
+          <p className="quiet">This path has no gap or relay to draw. Splices are shown in the path above.</p>
+        </Pane>
+      )}
+    </>
   )
 }

@@ -13,6 +13,8 @@ import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
 
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
+
 const DIMENSIONS = {
   gapUm: { field: 'gap', label: 'Gap', rule: 'gap' },
   offsetXUm: { field: 'offsetX', label: 'Offset x', rule: 'offset' },
@@ -65,7 +67,7 @@ export function GapDrawing({
   return (
     <CrossSection
       view={view}
-      title={ofJoint('Cross-section, to scale', name)}
+      title={`${name?.tag === '' || name === undefined ? 'Joint' : capital(name.tag)} ${name?.between ?? ''}, to scale`}
       near={name?.near ?? ''}
       far={name?.far ?? ''}
       reflections={reflections}

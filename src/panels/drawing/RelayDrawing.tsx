@@ -6,25 +6,27 @@ import type { FaceReflection } from '../../analysis/results/lightResults'
 import { relayPlane, relayShapes } from '../../figures/drawing/relaySection'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { RuleName } from '../../model/quantity/quantityRules'
+import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { RelayElement } from '../../model/schema/candidate'
 import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
+import { Pane } from '../../ui/controls/Panes'
 import { MarkupView } from '../../ui/figures/MarkupView'
+import { useSize } from '../../ui/figures/useSize'
 import { DimensionInput } from './DimensionInput'
 import { RelayLight } from './RelayLight'
 import './drawing.css'
 
-const WIDTH_PX = 960
-const HEIGHT_PX = 200
+const APART_PX = 6
 const MARGIN_PX = 90
-const DIMENSION_PX = 24
-const LINE_PX = 42
+const DIMENSION_PX = 16
+const LINE_PX = 32
 const TICK_PX = 4
 
 const DISTANCES = [
-  { field: 'frontGap', label: 'End face to lens 1', rule: 'gap' },
-  { field: 'stretch', label: 'Collimated stretch', rule: 'stretch' },
-  { field: 'backGap', label: 'Lens 2 to end face', rule: 'gap' },
+  { field: 'frontGap', label: 'Fibre face to lens 1', rule: 'gap' },
+  { field: 'stretch', label: 'Collimated section', rule: 'stretch' },
+  { field: 'backGap', label: 'Lens 2 to facet', rule: 'gap' },
 ] as const satisfies readonly {
   readonly field: 'frontGap' | 'stretch' | 'backGap'
   readonly label: string
@@ -56,14 +58,14 @@ function dimensionLines(view: RelayView, z: (um: number) => number): string {
 }
 
 /** Pixel places of the numbers: at the middle of what they measure, but never over each other. */
-function numberPlaces(view: RelayView, z: (um: number) => number): readonly number[] {
+function numberPlaces(view: RelayView, z: (um: number) => number, widthPx: number): readonly number[] {
   const [front, stretch, back] = middles(view).map(z)
   const apart = 130
-  const middle = stretch ?? WIDTH_PX / 2
+  const middle = stretch ?? widthPx / 2
   return [
     Math.max(60, Math.min(front ?? 0, middle - apart)),
     middle,
-    Math.min(WIDTH_PX - 60, Math.max(back ?? WIDTH_PX, middle + apart)),
+    Math.min(widthPx - 60, Math.max(back ?? widthPx, middle + apart)),
   ]
 }
 
@@ -80,65 +82,68 @@ export function RelayDrawing({
   readonly name: JointName | undefined
   readonly reflections: readonly FaceReflection[]
 }) {
+  const [holder, place] = useSize()
+  const { widthPx } = place
+  const heightPx = Math.max(0, (place.heightPx - APART_PX) / 2)
   const plane = (axis: 'x' | 'y') =>
     relayPlane(view, axis, {
-      widthPx: WIDTH_PX,
-      heightPx: HEIGHT_PX,
-      marginPx: MARGIN_PX,
+      widthPx,
+      heightPx,
+      marginPx: Math.min(MARGIN_PX, widthPx / 10),
       topPx: LINE_PX,
-      edgePx: DIMENSION_PX,
+      edgePx: Math.min(DIMENSION_PX, heightPx / 10),
     })
   const { z } = plane('y')
-  const places = numberPlaces(view, z)
+  const places = numberPlaces(view, z, widthPx)
+  const facts = `magnification ${view.magnification.toFixed(2)}, collimated beam ${view.collimatedMfdUm.toFixed(0)} µm (1/e²), Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`
   return (
-    <figure className="cross-section">
-      <figcaption>
-        <span>
-          {ofJoint('Relay, to scale', name)} <span className="quiet drawing-between">{name?.between}</span>
-        </span>
-        <span className="quiet drawing-between">
-          {`magnification ${view.magnification.toFixed(2)}, parallel beam ${view.collimatedMfdUm.toFixed(0)} µm, Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`}
-        </span>
-      </figcaption>
-      {(['y', 'x'] as const).map((axis) => (
-        <div key={axis} className="section-sheet">
-          <svg
-            viewBox={`0 0 ${WIDTH_PX} ${HEIGHT_PX}`}
-            role="img"
-            aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
-          >
-            <MarkupView nodes={relayShapes(view, plane(axis))} />
-            {axis === 'x' && <RelayLight view={view} plane={plane(axis)} reflections={reflections} />}
-            {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
-          </svg>
-          {axis === 'y' &&
-            DISTANCES.map(({ field, label, rule }, i) => (
-              <span
-                key={field}
-                className="dimension-place"
-                style={{
-                  insetInlineStart: `${(100 * (places[i] ?? 0)) / WIDTH_PX}%`,
-                  insetBlockStart: `${(100 * DIMENSION_PX) / HEIGHT_PX}%`,
-                }}
+    <Pane
+      name="Drawing"
+      title={
+        <>
+          {ofJoint('Two-lens relay, to scale', name)}; {facts}
+        </>
+      }
+    >
+      <div className="section-views" data-beside="false" ref={holder}>
+        {widthPx > 0 &&
+          heightPx > 0 &&
+          (['y', 'x'] as const).map((axis) => (
+            <div key={axis} className="section-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
+              <svg
+                viewBox={`0 0 ${widthPx} ${heightPx}`}
+                width={widthPx}
+                height={heightPx}
+                role="img"
+                aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
               >
-                <DimensionInput
-                  label={`${label}, on the drawing`}
-                  quantity={relay[field]}
-                  ruleName={rule}
-                  onWrite={(read) =>
-                    editProject((draft) => {
-                      const own = findElement(draft, candidateId, relay.id, 'relay')?.[field]
-                      if (own === undefined) return
-                      own.value = read.value
-                      own.unit = read.unit
-                      own.typed = read.typed
-                    })
-                  }
-                />
-              </span>
-            ))}
-        </div>
-      ))}
-    </figure>
+                <MarkupView nodes={relayShapes(view, plane(axis))} />
+                {axis === 'x' && <RelayLight view={view} plane={plane(axis)} reflections={reflections} />}
+                {axis === 'y' && <path className="drawn-dimension-line" d={dimensionLines(view, z)} />}
+              </svg>
+              {axis === 'y' &&
+                DISTANCES.map(({ field, label, rule }, i) => (
+                  <span
+                    key={field}
+                    className="dimension-place"
+                    style={{ insetInlineStart: places[i] ?? 0, insetBlockStart: DIMENSION_PX }}
+                  >
+                    <DimensionInput
+                      label={`${label}, on the drawing`}
+                      quantity={relay[field]}
+                      ruleName={rule}
+                      onWrite={(read) =>
+                        editProject((draft) => {
+                          const own = findElement(draft, candidateId, relay.id, 'relay')?.[field]
+                          if (own !== undefined) rewriteQuantity(own, read)
+                        })
+                      }
+                    />
+                  </span>
+                ))}
+            </div>
+          ))}
+      </div>
+    </Pane>
   )
 }

@@ -1,53 +1,97 @@
-// All numbers of what is selected, and what is done with it.
+// All numbers of what is selected, its parts on top, and what is done with it. Nothing else is open.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { jointNames } from '../../model/designs/jointNames'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { useSelection } from '../../store/selection'
-import { BestSettingsTable } from './BestSettingsTable'
-import { ChainFields } from './ChainFields'
-import { CostFields } from './CostFields'
-import { GapFields } from './GapFields'
-import { PointingNote } from './PointingNote'
-import { RelayFields } from './RelayFields'
-import { UserLines } from './UserLines'
-import './candidate.css'
+import { type Selection, useSelection } from '../../store/selection'
+import { selectElement, WHOLE_DESIGN } from '../../store/view'
+import { DesignSection } from './DesignSection'
+import { GapSection } from './GapSection'
+import { GuideSection } from './GuideSection'
+import { Optimum } from './Optimum'
+import { PartPickers } from './PartPickers'
+import { PathActions } from './PathActions'
+import { RelaySection } from './RelaySection'
+import { SpliceSection } from './SpliceSection'
+import { UserLineSection } from './UserLineSection'
+import { headOf } from './words'
+import './inspector.css'
 
-export function Inspector({
-  project,
-  design,
-  evaluation,
-}: {
+interface Shown {
   readonly project: Project
   readonly design: Candidate
   /** Null where the design cannot be evaluated. */
   readonly evaluation: Evaluation | null
-}) {
-  const selection = useSelection(design)
-  const names = jointNames(design.chain)
-  const element = selection.kind === 'element' ? selection.element : null
-  return (
-    <>
-      {element?.kind === 'gap' && (
-        <GapFields
+}
+
+function ElementSection({
+  project,
+  design,
+  evaluation,
+  selection: { element },
+}: Shown & { readonly selection: Extract<Selection, { kind: 'element' }> }) {
+  switch (element.kind) {
+    case 'gap':
+      return (
+        <GapSection
           project={project}
+          design={design}
           gap={element}
-          last={element === design.chain.at(-2)}
-          candidateId={design.id}
-          name={names.get(element.id)}
+          view={evaluation?.joints.find(({ elementId }) => elementId === element.id)}
         />
+      )
+    case 'relay':
+      return <RelaySection project={project} design={design} relay={element} />
+    case 'splice':
+      return (
+        <SpliceSection
+          splice={element}
+          designId={design.id}
+          notes={evaluation?.validity.filter(({ elementId }) => elementId === element.id) ?? []}
+        />
+      )
+    default:
+      return (
+        <GuideSection
+          project={project}
+          element={element}
+          designId={design.id}
+          guide={evaluation?.guides.find(({ elementId }) => elementId === element.id)}
+        />
+      )
+  }
+}
+
+export function Inspector({ project, design, evaluation }: Shown) {
+  const selection = useSelection(design)
+  const { kind, title } = headOf(project, design, selection)
+  const element = selection.kind === 'element' ? selection.element : null
+  const aligns = element?.kind === 'gap' || element?.kind === 'relay'
+  return (
+    <div className="inspector" key={`${design.id} ${selection.id}`}>
+      <header className="inspector-head">
+        <div>
+          <p>{kind}</p>
+          <h2>{title}</h2>
+        </div>
+        {selection.kind === 'element' && <PathActions project={project} design={design} at={selection.at} />}
+      </header>
+      {element !== null && (
+        <div className="inspector-rows">
+          <PartPickers project={project} designId={design.id} element={element} />
+        </div>
       )}
-      {element?.kind === 'relay' && (
-        <RelayFields relay={element} candidateId={design.id} name={names.get(element.id)} />
+      {selection.kind === 'element' && (
+        <ElementSection project={project} design={design} evaluation={evaluation} selection={selection} />
       )}
-      {evaluation?.joints.map((view) => (
-        <PointingNote key={view.elementId} view={view} name={names.get(view.elementId)} />
-      ))}
-      {evaluation !== null && <BestSettingsTable project={project} candidateId={design.id} />}
-      <ChainFields project={project} candidate={design} notes={evaluation?.validity ?? []} />
-      <UserLines candidate={design} />
-      <CostFields candidate={design} />
-    </>
+      {selection.kind === 'user line' && <UserLineSection line={selection.line} designId={design.id} />}
+      {selection.kind === 'design' && <DesignSection project={project} design={design} />}
+      {aligns && evaluation !== null && <Optimum project={project} designId={design.id} />}
+      {selection.kind !== 'design' && (
+        <button type="button" className="subtle" onClick={() => selectElement(WHOLE_DESIGN)}>
+          Name, cost and additional losses…
+        </button>
+      )}
+    </div>
   )
 }

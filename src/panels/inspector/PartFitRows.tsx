@@ -1,4 +1,4 @@
-// The spot or magnification that would fit the chip best, in the table of ideal settings. It belongs to a part, and so it
+// The spot or magnification that would fit the chip best, in the table of optimum values. It belongs to a part, and so it
 // stays pinned until somebody frees it.
 
 import type { FreedPart, PartFit } from '../../analysis/sizing/partFits'
@@ -48,7 +48,7 @@ export function PartFitRows({
             aria-label={`Pin ${label}`}
             checked={!free}
             disabled={dimension === null}
-            title={dimension === null ? 'No single number of one part sets it.' : undefined}
+            title={dimension === null ? 'Set by more than one part parameter.' : undefined}
             onChange={(event) => onFree(fit, !event.target.checked)}
           />
         </td>

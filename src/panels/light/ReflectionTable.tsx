@@ -1,7 +1,8 @@
-// What every face of the chain sends back, and the totals at the fibre.
+// What every face of the chain sends back, and the totals at both ends of the path.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
+import { PATH_PORTS } from '../../analysis/results/lightResults'
+import { returnLossText, totalReturnText as totalText } from '../../analysis/verdicts/lightVerdicts'
 
 const shareText = (reflectance: number) =>
   reflectance === 0 ? '0' : `${Number((100 * reflectance).toPrecision(3))} %`
@@ -13,7 +14,7 @@ function placeName(evaluation: Evaluation, elementId: string): string {
 }
 
 export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluation }) {
-  const { reflections, returnLossDb, coherentReturnLossDb } = evaluation
+  const { reflections, returnLoss } = evaluation
   const back = (lossDb: number | null) => (lossDb === null ? '–' : returnLossText(lossDb))
   return (
     <div className="wide-table">
@@ -34,6 +35,9 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
             <th scope="col" className="number">
               At the fibre
             </th>
+            <th scope="col" className="number">
+              At the chip
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -48,21 +52,30 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
               <td className="number">{back(row.intoNearDb)}</td>
               <td className="number">{back(row.intoFarDb)}</td>
               <td className="number">{back(row.atFibreDb)}</td>
+              <td className="number">{back(row.atChipDb)}</td>
             </tr>
           ))}
         </tbody>
         <tfoot>
           <tr data-total="Return loss">
             <th scope="row" colSpan={4}>
-              Return loss, powers added
+              Return loss, incoherent sum
             </th>
-            <td className="number">{returnLossText(returnLossDb)}</td>
+            {PATH_PORTS.map((port) => (
+              <td key={port} className="number">
+                {totalText(returnLoss[port], 'incoherentDb')}
+              </td>
+            ))}
           </tr>
           <tr data-total="Return loss in phase">
             <th scope="row" colSpan={4}>
-              The least it can be, all faces in phase
+              Return loss, coherent worst case
             </th>
-            <td className="number">{returnLossText(coherentReturnLossDb)}</td>
+            {PATH_PORTS.map((port) => (
+              <td key={port} className="number">
+                {totalText(returnLoss[port], 'coherentDb')}
+              </td>
+            ))}
           </tr>
         </tfoot>
       </table>

@@ -27,9 +27,13 @@ function standsText({ fromCrest, hereDb }: Ripple): string {
 function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldResult | null }) {
   const { periodGapUm, periodWavelengthUm, periodTemperatureK } = ripple
   const kelvin =
-    periodTemperatureK > WIDEST_KELVIN
+    periodTemperatureK === null || periodTemperatureK > WIDEST_KELVIN
       ? 'not moved by temperature here'
       : `${periodTemperatureK.toFixed(0)} K`
+  const nanometres =
+    periodWavelengthUm === null
+      ? 'not moved by wavelength at contact'
+      : `${(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength`
   return (
     <dl className="light-facts">
       <dt>Ripple, peak to peak</dt>
@@ -44,8 +48,7 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
       <dd>{(periodGapUm / 2).toFixed(3)} µm of gap</dd>
       <dt>One fringe</dt>
       <dd>
-        {periodGapUm.toFixed(3)} µm of gap; {(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength;{' '}
-        {kelvin}
+        {periodGapUm.toFixed(3)} µm of gap; {nanometres}; {kelvin}
       </dd>
       {run !== null && (
         <>

@@ -4,6 +4,7 @@ import { useDeferredValue, useMemo, useState } from 'react'
 import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
 import { spectrumFigure } from '../../figures/light/spectrum'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -54,7 +55,7 @@ export function SpectrumPanel({
     () => spectrum(withModes(settled), candidate.id, bandOf(settled, span)),
     [settled, candidate.id, span, withModes],
   )
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   return (
     <section aria-label="Spectrum" className="light">
       <div className="light-choices">

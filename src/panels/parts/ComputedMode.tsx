@@ -1,4 +1,4 @@
-// What the core of a fibre makes of the project's wavelength.
+// The mode of a fibre core at the project's wavelength.
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { FibreMode } from '../../model/schema/parts'
@@ -32,10 +32,10 @@ export function ComputedMode({
   if (typeof result === 'string') return <p className="complaint wide">No usable mode: {result}</p>
   return (
     <p className="quiet wide">
-      At {(wavelengthUm * 1000).toFixed(1)} nm: V {result.V.toFixed(3)}, MFD{' '}
-      {result.bestGaussianMfdUm.toFixed(2)} µm as the best Gaussian (
-      {lossDb(result.bestGaussianOverlap).toFixed(3)} dB from it), {result.petermann2MfdUm.toFixed(2)} µm by
-      Petermann II, {result.petermann1MfdUm.toFixed(2)} µm by Petermann I.
+      At {(wavelengthUm * 1000).toFixed(1)} nm: V = {result.V.toFixed(3)}. MFD:{' '}
+      {result.bestGaussianMfdUm.toFixed(2)} µm (best-fit Gaussian,{' '}
+      {lossDb(result.bestGaussianOverlap).toFixed(3)} dB mismatch), {result.petermann2MfdUm.toFixed(2)} µm
+      (Petermann II), {result.petermann1MfdUm.toFixed(2)} µm (Petermann I).
     </p>
   )
 }

@@ -1,4 +1,4 @@
-// A lensed tip, by its radius or by the spot of its data sheet, or a taper chip with its two ends.
+// A lensed fibre end, by its radius or by the spot of its data sheet, or a spot-size converter chip with its two ends.
 
 import { quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
@@ -31,7 +31,7 @@ const CHIP_NUMBERS = [
   ['inputMfdY', 'Input MFD y', 'mfd'],
   ['outputMfdX', 'Output MFD x', 'mfd'],
   ['outputMfdY', 'Output MFD y', 'mfd'],
-  ['transmissionLoss', 'Loss, input to output', 'loss'],
+  ['transmissionLoss', 'Insertion loss', 'loss'],
   ['inputPitch', 'Input pitch', 'pitch'],
   ['outputPitch', 'Output pitch', 'pitch'],
 ] as const satisfies readonly (readonly [keyof TaperChipEntry, string, RuleName])[]
@@ -42,7 +42,7 @@ function TaperChipEditor({ project, chip }: { readonly project: Project; readonl
     return own?.kind === 'taper chip' ? own : undefined
   }
   return (
-    <PartFrame project={project} list="converters" kind="Taper chip" part={chip}>
+    <PartFrame project={project} list="converters" kind="SSC chip" part={chip}>
       {CHIP_NUMBERS.map(([field, label, rule]) => (
         <QuantityField
           key={field}
@@ -52,7 +52,7 @@ function TaperChipEditor({ project, chip }: { readonly project: Project; readonl
           find={(draft) => find(draft)?.[field]}
         />
       ))}
-      <IndexField label="Mode index" source={chip.index} find={find} />
+      <IndexField label="Effective index of the mode" source={chip.index} find={find} />
       <TextField
         label="Holder"
         text={chip.holder ?? ''}
@@ -70,7 +70,7 @@ function TaperChipEditor({ project, chip }: { readonly project: Project; readonl
 
 const TIP_CHOICES = [
   { value: 'spot', label: 'spot and working distance' },
-  { value: 'radius', label: 'radius of the tip' },
+  { value: 'radius', label: 'tip radius' },
 ]
 
 function LensedTipEditor({ project, tip }: { readonly project: Project; readonly tip: LensedTipEntry }) {
@@ -83,9 +83,9 @@ function LensedTipEditor({ project, tip }: { readonly project: Project; readonly
     return own?.kind === 'spot' ? own : undefined
   }
   return (
-    <PartFrame project={project} list="converters" kind="Lensed tip" part={tip}>
+    <PartFrame project={project} list="converters" kind="lensed fibre" part={tip}>
       <ChoiceField
-        label="Known by"
+        label="Defined by"
         value={tip.tip.kind}
         choices={TIP_CHOICES}
         onChoose={(value) =>
@@ -105,7 +105,7 @@ function LensedTipEditor({ project, tip }: { readonly project: Project; readonly
       />
       {tip.tip.kind === 'radius' ? (
         <QuantityField
-          label="Radius"
+          label="Tip radius"
           quantity={tip.tip.radius}
           ruleName="radius"
           find={(draft) => {
@@ -135,12 +135,20 @@ function LensedTipEditor({ project, tip }: { readonly project: Project; readonly
             ruleName="workingDistance"
             find={(draft) => spot(draft)?.workingDistance}
           />
+          <OptionalQuantity
+            label="Tip radius, for the back-reflection"
+            field="radius"
+            rule="radius"
+            quantity={tip.tip.radius}
+            first={null}
+            find={spot}
+          />
         </>
       )}
       <p className="quiet wide">
-        Air only: an adhesive or gel in front of the tip takes its power away. Usual are spots of 2 to 6 µm at
-        5 to 20 µm (common practice). The spot grows by spherical aberration where the radius is near that of
-        the mode.
+        Use in air only: index-matching gel or adhesive removes the focusing power of the tip. Typical spot
+        sizes are 2 to 6 µm at working distances of 5 to 20 µm (common practice). Spherical aberration
+        enlarges the spot when the tip radius approaches the mode radius.
       </p>
     </PartFrame>
   )

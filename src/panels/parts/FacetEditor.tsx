@@ -1,17 +1,30 @@
-// A chip facet: the mode it shows, the taper behind it, and the guide as it is drawn.
+// A chip facet: its mode, the taper behind it, and the waveguide cross-section from which the mode can be solved.
 
+import { lazy, type ReactNode, Suspense, useState } from 'react'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { FacetEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { partsView, usePartsView } from '../../store/partsView'
+import { Tabs } from '../../ui/controls/Tabs'
 import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
-import { CrossSectionDisclosure } from './crossSection/CrossSectionDisclosure'
+import type { SectionView, SolveChoice } from './crossSection/CrossSectionPanel'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { FacetShapeFields } from './modeShape/ModeShapeFields'
 import { PartFrame } from './PartFrame'
 import { TmFields } from './TmFields'
+
+const CrossSectionPanel = lazy(() =>
+  import('./crossSection/CrossSectionPanel').then((each) => ({ default: each.CrossSectionPanel })),
+)
+
+const SECTION_VIEWS: readonly { readonly id: SectionView; readonly label: string }[] = [
+  { id: 'cross-section', label: 'Waveguide cross-section' },
+  { id: 'mode', label: 'Solved mode' },
+  { id: 'sweep', label: 'Sweep' },
+]
 
 const NUMBERS: readonly {
   readonly label: string
@@ -21,8 +34,8 @@ const NUMBERS: readonly {
   { label: 'MFD x', rule: 'mfd', pick: (facet) => facet.mfdX },
   { label: 'MFD y', rule: 'mfd', pick: (facet) => facet.mfdY },
   { label: 'Taper loss', rule: 'loss', pick: (facet) => facet.taperLoss },
-  { label: 'Guide width', rule: 'guideSize', pick: (facet) => facet.guideWidth },
-  { label: 'Guide height', rule: 'guideSize', pick: (facet) => facet.guideHeight },
+  { label: 'Waveguide width at the facet', rule: 'guideSize', pick: (facet) => facet.guideWidth },
+  { label: 'Waveguide height at the facet', rule: 'guideSize', pick: (facet) => facet.guideHeight },
   { label: 'Depth below the surface', rule: 'depth', pick: (facet) => facet.depth },
 ]
 
@@ -45,8 +58,38 @@ const OPTIONAL: readonly {
 
 export function FacetEditor({ project, facet }: { readonly project: Project; readonly facet: FacetEntry }) {
   const find = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
+  const tab = usePartsView((state) => state.facetTab)
+  const [choice, setChoice] = useState<SolveChoice>({ fibreId: project.fibres[0]?.id ?? '', grid: '200x150' })
+  const section = (view: SectionView): ReactNode => (
+    <Suspense fallback={<p className="quiet">Loading…</p>}>
+      <CrossSectionPanel
+        project={project}
+        facet={facet}
+        view={view}
+        choice={choice}
+        onChoice={setChoice}
+        onDefined={() => partsView.setState({ facetTab: 'cross-section' })}
+      />
+    </Suspense>
+  )
   return (
-    <PartFrame project={project} list="facets" kind="Facet" part={facet}>
+    <PartFrame
+      project={project}
+      list="facets"
+      kind="facet"
+      part={facet}
+      tabs={(fields) => (
+        <Tabs
+          label={`Views of ${facet.name}`}
+          tabs={[
+            { id: 'facet', label: 'Facet', view: () => fields },
+            ...SECTION_VIEWS.map(({ id, label }) => ({ id, label, view: () => section(id) })),
+          ]}
+          chosen={tab}
+          onChoose={(id) => partsView.setState({ facetTab: id })}
+        />
+      )}
+    >
       {NUMBERS.map(({ label, rule, pick }) => (
         <QuantityField
           key={label}
@@ -73,9 +116,8 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
         />
       ))}
       <p className="quiet wide">
-        The mode counts as Gaussian with a flat phase at the facet, as the narrow end of an inverse taper
-        shows it, unless its field is known; the taper behind it takes its loss and what leaks into the
-        substrate.
+        Unless a field is supplied, the facet mode is modelled as a Gaussian with flat phase, as at the tip of
+        an inverse taper. Taper loss and substrate leakage are added separately.
       </p>
       <ModeOverWavelengthFields
         law={facet.overWavelength}
@@ -84,7 +126,6 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
         find={find}
       />
       <TmFields facet={facet} find={find} />
-      <CrossSectionDisclosure project={project} facet={facet} />
     </PartFrame>
   )
 }

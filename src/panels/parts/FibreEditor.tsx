@@ -1,4 +1,4 @@
-// A fibre: its mode by diameter or by core, its glass, whether it keeps polarisation.
+// A fibre: its mode by diameter or by core, its index, whether it is polarisation-maintaining.
 
 import { quantityOf } from '../../model/quantity/quantity'
 import type { FibreEntry } from '../../model/schema/parts'
@@ -19,7 +19,7 @@ const MODE_CHOICES = [
 const KEEPS = [
   { value: 'no', label: 'no' },
   { value: 'yes', label: 'yes' },
-  { value: 'made to order', label: 'yes, made to order' },
+  { value: 'made to order', label: 'yes, custom order' },
 ]
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 
@@ -41,8 +41,8 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
     })
   const { mode } = fibre
   return (
-    <PartFrame project={project} list="fibres" kind="Fibre" part={fibre}>
-      <ChoiceField label="Mode known by" value={mode.kind} choices={MODE_CHOICES} onChoose={chooseMode} />
+    <PartFrame project={project} list="fibres" kind="fibre" part={fibre}>
+      <ChoiceField label="Mode defined by" value={mode.kind} choices={MODE_CHOICES} onChoose={chooseMode} />
       {mode.kind === 'mfd' ? (
         <>
           <QuantityField
@@ -115,9 +115,9 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         find={(draft) => find(draft)?.claddingDiameter}
       />
       <FibreShapeFields project={project} fibre={fibre} />
-      <IndexField label="Mode index" source={fibre.index} find={find} />
+      <IndexField label="Effective index of the mode" source={fibre.index} find={find} />
       <ChoiceField
-        label="Keeps polarisation"
+        label="Polarisation-maintaining"
         value={!fibre.polarisationMaintaining ? 'no' : fibre.madeToOrder === true ? 'made to order' : 'yes'}
         choices={KEEPS}
         onChoose={(value) =>

@@ -23,16 +23,16 @@ const NUMBERS: Readonly<Record<Kind, readonly ShapeNumber[]>> = {
   thin: [{ field: 'focalLength', label: 'Focal length', rule: 'focalLength' }],
   ball: [{ field: 'diameter', label: 'Diameter', rule: 'lensSize' }],
   'plano-convex': [
-    { field: 'radius', label: 'Radius', rule: 'radius' },
+    { field: 'radius', label: 'Radius of curvature', rule: 'radius' },
     { field: 'thickness', label: 'Thickness', rule: 'lensSize' },
   ],
   biconvex: [
-    { field: 'frontRadius', label: 'Radius, collimated side', rule: 'radius' },
-    { field: 'backRadius', label: 'Radius, other side', rule: 'radius' },
+    { field: 'frontRadius', label: 'Radius of curvature, collimated side', rule: 'radius' },
+    { field: 'backRadius', label: 'Radius of curvature, focused side', rule: 'radius' },
     { field: 'thickness', label: 'Thickness', rule: 'lensSize' },
   ],
   'gradient index': [
-    { field: 'rodPitch', label: 'Pitch of the rod', rule: 'rodPitch' },
+    { field: 'rodPitch', label: 'Rod pitch', rule: 'rodPitch' },
     { field: 'length', label: 'Length', rule: 'lensSize' },
   ],
 }
@@ -80,7 +80,7 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
     }
   }
   return (
-    <PartFrame project={project} list="lenses" kind="Lens" part={lens}>
+    <PartFrame project={project} list="lenses" kind="lens" part={lens}>
       <ChoiceField
         label="Shape"
         value={lens.shape.kind}
@@ -112,13 +112,13 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
       })}
       <IndexField label="Glass" source={lens.glass} find={findGlass} />
       <QuantityField
-        label="Clear aperture, diameter"
+        label="Clear aperture (diameter)"
         quantity={lens.clearAperture}
         ruleName="aperture"
         find={(draft) => find(draft)?.clearAperture}
       />
       <OptionalQuantity
-        label="Reflectance of a coated face"
+        label="Reflectance per coated surface"
         field="coating"
         rule="reflectance"
         quantity={lens.coating}
@@ -127,7 +127,7 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
       />
       <LensFilms lens={lens} find={find} />
       <OptionalQuantity
-        label="Pitch of an array"
+        label="Array pitch"
         field="pitch"
         rule="pitch"
         quantity={lens.pitch}

@@ -21,8 +21,8 @@ export function LensFilms({
   if (lens.films === undefined) {
     return (
       <div className="field">
-        <button type="button" onClick={() => set([newFilm()])}>
-          State the films of a coated face
+        <button type="button" className="subtle" onClick={() => set([newFilm()])}>
+          Define coating layers
         </button>
       </div>
     )
@@ -35,8 +35,8 @@ export function LensFilms({
         room={LIMITS.films}
         newFilm={newFilm}
       />
-      <button type="button" onClick={() => set(undefined)}>
-        Drop the films
+      <button type="button" className="subtle" onClick={() => set(undefined)}>
+        Remove coating layers
       </button>
     </div>
   )

@@ -21,7 +21,7 @@ export function MediumEditor({
 }) {
   const find = (draft: Project) => draft.media.find((each) => each.id === medium.id)
   return (
-    <PartFrame project={project} list="media" kind="Gap medium" part={medium}>
+    <PartFrame project={project} list="media" kind="gap medium" part={medium}>
       <ChoiceField
         label="State"
         value={medium.state}
@@ -34,9 +34,9 @@ export function MediumEditor({
           })
         }
       />
-      <IndexField label="Index" source={medium.index} find={find} />
+      <IndexField label="Refractive index" source={medium.index} find={find} />
       <OptionalQuantity
-        label="Index change with temperature"
+        label="Thermo-optic coefficient, dn/dT"
         field="thermoOptic"
         rule="thermoOptic"
         quantity={medium.thermoOptic}
@@ -44,11 +44,11 @@ export function MediumEditor({
         find={find}
       />
       <OptionalQuantity
-        label="Irradiance it bears"
+        label="Irradiance limit"
         field="irradianceLimit"
         rule="irradiance"
         quantity={medium.irradianceLimit}
-        first={() => quantityOf(10, 'kW/cm^2')}
+        first={null}
         find={find}
       />
     </PartFrame>

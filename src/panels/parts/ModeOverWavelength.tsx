@@ -1,4 +1,4 @@
-// How a mode known by its diameters changes with wavelength: held constant, a power law, or diameters at wavelengths.
+// How a mode known by its diameters changes with wavelength: held constant, a power law, or tabulated diameters.
 
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverWavelength'
@@ -9,9 +9,9 @@ import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
-  { value: 'constant', label: 'taken as constant' },
-  { value: 'power law', label: 'a power of the wavelength' },
-  { value: 'points', label: 'stated wavelengths' },
+  { value: 'constant', label: 'constant' },
+  { value: 'power law', label: 'power law' },
+  { value: 'points', label: 'tabulated' },
 ]
 
 interface Mode {
@@ -61,7 +61,7 @@ export function ModeOverWavelengthFields({
   return (
     <>
       <ChoiceField
-        label="Mode over wavelength"
+        label="MFD vs wavelength"
         value={law?.kind ?? 'constant'}
         choices={CHOICES}
         onChoose={(kind) =>
@@ -73,7 +73,7 @@ export function ModeOverWavelengthFields({
       />
       {law?.kind === 'power law' && (
         <QuantityField
-          label="Exponent of the wavelength"
+          label="Exponent of the power law"
           quantity={law.exponent}
           ruleName="exponent"
           find={(draft) => {
@@ -93,20 +93,20 @@ export function ModeOverWavelengthFields({
               find={(draft) => points(draft)?.[at]?.wavelength}
             />
             <QuantityField
-              label={`MFD x there, ${at + 1}`}
+              label={`MFD x at wavelength ${at + 1}`}
               quantity={point.mfdX}
               ruleName="mfd"
               find={(draft) => points(draft)?.[at]?.mfdX}
             />
             <QuantityField
-              label={`MFD y there, ${at + 1}`}
+              label={`MFD y at wavelength ${at + 1}`}
               quantity={point.mfdY}
               ruleName="mfd"
               find={(draft) => points(draft)?.[at]?.mfdY}
             />
             {law.points.length > 2 && (
-              <button type="button" onClick={() => editPoints((own) => own.splice(at, 1))}>
-                Take wavelength {at + 1} out
+              <button type="button" className="subtle" onClick={() => editPoints((own) => own.splice(at, 1))}>
+                Remove wavelength {at + 1}
               </button>
             )}
           </div>
@@ -115,10 +115,11 @@ export function ModeOverWavelengthFields({
         <div className="field">
           <button
             type="button"
+            className="subtle"
             disabled={law.points.length >= LIMITS.modePoints}
             onClick={() => editPoints((own) => own.push(pointAt(wavelength, mode, 20 * own.length)))}
           >
-            Add a wavelength
+            Add wavelength
           </button>
         </div>
       )}

@@ -28,8 +28,8 @@ export function TmFields({
   if (tm === undefined) {
     return (
       <div className="field">
-        <button type="button" onClick={() => set(newTm(facet))}>
-          State a TM mode
+        <button type="button" className="subtle" onClick={() => set(newTm(facet))}>
+          Add TM mode
         </button>
       </div>
     )
@@ -49,7 +49,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm?.mfdY}
       />
       <OptionalQuantity
-        label="Effective index for TM"
+        label="Effective index, TM"
         field="index"
         rule="index"
         quantity={tm.index}
@@ -57,7 +57,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm}
       />
       <OptionalQuantity
-        label="Taper loss for TM"
+        label="Taper loss, TM"
         field="taperLoss"
         rule="loss"
         quantity={tm.taperLoss}
@@ -65,8 +65,8 @@ export function TmFields({
         find={(draft) => find(draft)?.tm}
       />
       <div className="field">
-        <button type="button" onClick={() => set(undefined)}>
-          Drop the TM mode
+        <button type="button" className="subtle" onClick={() => set(undefined)}>
+          Remove TM mode
         </button>
       </div>
     </>

@@ -1,38 +1,19 @@
 // The requirements that are chosen or counted, not measured.
 
 import type { Requirements } from '../../model/schema/requirements'
-import { LOSS_BASES } from '../../model/words/requirements'
-import { editProject } from '../../store/workbench'
+import { LIGHT_DIRECTIONS } from '../../model/words/requirements'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { TextField } from '../../ui/fields/TextField'
-
-const choices = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
+import { choicesOf as choices, editRequirements as edit, numberField } from './editRequirements'
 
 const POLARISATIONS = ['any', 'maintained'] as const
 const BONDINGS = ['free choice', 'bonded', 'not bonded'] as const
+const BONDING_NAMES = {
+  'free choice': 'no preference',
+  bonded: 'bonded',
+  'not bonded': 'not bonded',
+} as const
 const YES_NO = ['no', 'yes'] as const
-
-function edit(recipe: (own: Requirements) => void): void {
-  editProject((draft) => recipe(draft.requirements))
-}
-
-/** Reads a count or an amount; answers with a complaint where it is none. */
-function numberField(
-  label: string,
-  [least, greatest]: readonly [number, number],
-  whole: boolean,
-  take: (value: number) => void,
-): (text: string) => string | null {
-  return (text) => {
-    const value = Number(text.replace(',', '.'))
-    const fits =
-      Number.isFinite(value) && value >= least && value <= greatest && (!whole || Number.isInteger(value))
-    if (!fits)
-      return `${label} is "${text}"; must be ${whole ? 'a whole number, ' : ''}${least} to ${greatest}`
-    take(value)
-    return null
-  }
-}
 
 export function RequirementChoices({ requirements }: { readonly requirements: Requirements }) {
   return (
@@ -47,26 +28,15 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
         )}
       />
       <ChoiceField
-        label="Loss limit holds for"
-        value={requirements.lossBasis}
-        choices={choices(LOSS_BASES)}
+        label="Direction of light"
+        value={requirements.direction}
+        choices={choices(LIGHT_DIRECTIONS)}
         onChoose={(value) =>
           edit((own) => {
-            own.lossBasis = LOSS_BASES.find((each) => each === value) ?? own.lossBasis
+            own.direction = LIGHT_DIRECTIONS.find((each) => each === value) ?? own.direction
           })
         }
       />
-      {requirements.lossBasis === 'percentile' && (
-        <TextField
-          label="Percentile"
-          text={String(requirements.lossPercentile)}
-          onCommit={numberField('Percentile', [50, 99.99], false, (value) =>
-            edit((own) => {
-              own.lossPercentile = value
-            }),
-          )}
-        />
-      )}
       <ChoiceField
         label="Polarisation"
         value={requirements.polarisation}
@@ -78,7 +48,7 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
         }
       />
       <ChoiceField
-        label="Collimated section needed"
+        label="Collimated section required"
         value={requirements.collimatedSection ? 'yes' : 'no'}
         choices={choices(YES_NO)}
         onChoose={(value) =>
@@ -90,7 +60,7 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
       <ChoiceField
         label="Bonding"
         value={requirements.bonding}
-        choices={choices(BONDINGS)}
+        choices={BONDINGS.map((value) => ({ value, label: BONDING_NAMES[value] }))}
         onChoose={(value) =>
           edit((own) => {
             own.bonding = BONDINGS.find((each) => each === value) ?? own.bonding
@@ -98,9 +68,9 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
         }
       />
       <TextField
-        label="Cost ceiling a channel, 0 for none"
+        label="Maximum cost per channel (0 = no limit)"
         text={String(requirements.costCeiling ?? 0)}
-        onCommit={numberField('Cost ceiling', [0, 1e9], false, (value) =>
+        onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>
           edit((own) => {
             own.costCeiling = value === 0 ? undefined : value
           }),

@@ -7,10 +7,12 @@ import type { Project } from '../../model/schema/project'
 import type { Requirements } from '../../model/schema/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
-import { LaserCautions } from '../../ui/cautions/LaserCautions'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
+import { IsolatorFields } from './IsolatorFields'
+import { LossCriteria } from './LossCriteria'
 import { RequirementChoices } from './RequirementChoices'
+import { StatedTable } from './StatedTable'
 
 interface Row {
   readonly label: string
@@ -20,22 +22,30 @@ interface Row {
 
 const LIGHT_ROWS: readonly Row[] = [
   { label: 'Wavelength', rule: 'wavelength', pick: (r) => r.wavelength },
-  { label: 'Pitch', rule: 'pitch', pick: (r) => r.pitch },
-  { label: 'Loss limit', rule: 'loss', pick: (r) => r.lossLimit },
+  { label: 'Channel pitch', rule: 'pitch', pick: (r) => r.pitch },
 ]
 
 const PLACE_ROWS: readonly Row[] = [
-  { label: 'Lowest temperature', rule: 'temperature', pick: (r) => r.temperatureMin },
-  { label: 'Highest temperature', rule: 'temperature', pick: (r) => r.temperatureMax },
-  { label: 'Station, lateral ±', rule: 'lateralAccuracy', pick: (r) => r.station.lateral },
-  { label: 'Station, axial ±', rule: 'lateralAccuracy', pick: (r) => r.station.axial },
-  { label: 'Station, angular ±', rule: 'angularAccuracy', pick: (r) => r.station.angular },
+  { label: 'Minimum operating temperature', rule: 'temperature', pick: (r) => r.temperatureMin },
+  { label: 'Maximum operating temperature', rule: 'temperature', pick: (r) => r.temperatureMax },
+  {
+    label: 'Alignment-station accuracy, lateral (±)',
+    rule: 'lateralAccuracy',
+    pick: (r) => r.station.lateral,
+  },
+  { label: 'Alignment-station accuracy, axial (±)', rule: 'lateralAccuracy', pick: (r) => r.station.axial },
+  {
+    label: 'Alignment-station accuracy, angular (±)',
+    rule: 'angularAccuracy',
+    pick: (r) => r.station.angular,
+  },
 ]
 
 type OptionalField =
   | 'wavelengthMin'
   | 'wavelengthMax'
-  | 'returnLoss'
+  | 'returnLossFibre'
+  | 'returnLossChip'
   | 'extinctionRatio'
   | 'polarisationDependentLoss'
   | 'powerIn'
@@ -45,36 +55,50 @@ interface OptionalRow {
   readonly label: string
   readonly field: OptionalField
   readonly rule: RuleName
-  readonly first: (requirements: Requirements) => Quantity
+  /** Null where nothing may be assumed. */
+  readonly first: ((requirements: Requirements) => Quantity) | null
 }
 
 const atWavelength = ({ wavelength }: Requirements): Quantity => ({ ...wavelength, tolerance: undefined })
 
 const OPTIONAL_LIGHT: readonly OptionalRow[] = [
-  { label: 'Band from', field: 'wavelengthMin', rule: 'wavelength', first: atWavelength },
-  { label: 'Band to', field: 'wavelengthMax', rule: 'wavelength', first: atWavelength },
-  { label: 'Return loss', field: 'returnLoss', rule: 'returnLoss', first: () => quantityOf(40, 'dB') },
+  { label: 'Band start', field: 'wavelengthMin', rule: 'wavelength', first: atWavelength },
+  { label: 'Band end', field: 'wavelengthMax', rule: 'wavelength', first: atWavelength },
   {
-    label: 'Extinction ratio',
+    label: 'Minimum return loss towards the fibre',
+    field: 'returnLossFibre',
+    rule: 'returnLoss',
+    first: () => quantityOf(40, 'dB'),
+  },
+  {
+    label: 'Minimum return loss towards the chip',
+    field: 'returnLossChip',
+    rule: 'returnLoss',
+    first: () => quantityOf(40, 'dB'),
+  },
+  {
+    label: 'Minimum polarisation extinction ratio (PER)',
     field: 'extinctionRatio',
     rule: 'extinctionRatio',
     first: () => quantityOf(20, 'dB'),
   },
   {
-    label: 'Polarisation-dependent loss',
+    label: 'Maximum polarisation-dependent loss (PDL)',
     field: 'polarisationDependentLoss',
     rule: 'loss',
     first: () => quantityOf(0.5, 'dB'),
   },
 ]
 
+const WORDS = ['Add', 'Remove'] as const
+
 const OPTIONAL_POWER: readonly OptionalRow[] = [
-  { label: 'Power into the fibre', field: 'powerIn', rule: 'power', first: () => quantityOf(1, 'mW') },
+  { label: 'Launch power', field: 'powerIn', rule: 'power', first: () => quantityOf(1, 'mW') },
   {
-    label: 'Irradiance a face bears',
+    label: 'Irradiance limit of end faces and coatings',
     field: 'faceIrradiance',
     rule: 'irradiance',
-    first: () => quantityOf(1, 'MW/cm^2'),
+    first: null,
   },
 ]
 
@@ -94,7 +118,7 @@ function OptionalRows({
       field={field}
       rule={rule}
       quantity={requirements[field]}
-      first={() => first(requirements)}
+      first={first === null ? null : () => first(requirements)}
       find={(draft) => draft.requirements}
       words={words}
     />
@@ -133,20 +157,22 @@ export function RequirementsPage() {
         </ul>
       )}
       <fieldset className="field-grid">
-        <legend>Light and loss</legend>
+        <legend>Optical requirements</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />
         <RequirementChoices requirements={requirements} />
-        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={['Require', 'Leave open']} />
+        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={WORDS} />
+        <IsolatorFields requirements={requirements} />
       </fieldset>
+      <LossCriteria requirements={requirements} />
       <fieldset className="field-grid">
-        <legend>Place and assembly</legend>
+        <legend>Environment and assembly</legend>
         <Rows rows={PLACE_ROWS} requirements={requirements} />
       </fieldset>
       <fieldset className="field-grid">
         <legend>Optical power</legend>
-        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={['State', 'Drop']} />
+        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={WORDS} />
       </fieldset>
-      <LaserCautions />
+      <StatedTable requirements={requirements} />
       <Cautions />
     </div>
   )

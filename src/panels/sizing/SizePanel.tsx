@@ -1,10 +1,11 @@
-// Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
+// The optimum of a part dimension and the range that meets the limit: a curve, and a click that applies it to the part.
 
 import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
 import { sizeCurveFigure } from '../../figures/loss/sizeCurve'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
@@ -29,7 +30,7 @@ export function SizePanel({
   const [chosenId, setChosenId] = useState(
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
   const curve = useMemo(
     () => (dimension === undefined ? null : sizeCurve(compiled, dimension, limitDb)),
@@ -56,8 +57,8 @@ export function SizePanel({
       }
     })
   return (
-    <section aria-label="Best size of a part">
-      <h2>Best size of a part</h2>
+    <section aria-label="Optimum part dimension">
+      <h2>Optimum part dimension</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
           label="Dimension"
@@ -66,13 +67,13 @@ export function SizePanel({
           onChoose={setChosenId}
         />
         <button type="button" onClick={write}>
-          Order the best size{band === null ? '' : ', with the band as tolerance'}
+          Apply optimum{band === null ? '' : ' (with acceptable range as tolerance)'}
         </button>
       </div>
       <FigureView figure={figure} heightPx={HEIGHT_PX} />
       <p className="quiet">
-        Free settings follow to their best at every size, so that the present one may lose less than in the
-        budget; pinned ones stay.
+        Unpinned parameters are re-optimised at each size, so the current size may show less loss than the
+        budget.
       </p>
     </section>
   )

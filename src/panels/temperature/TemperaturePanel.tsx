@@ -3,8 +3,8 @@
 import { useDeferredValue, useMemo } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
-import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useWithSolvedFields } from '../../store/solvedFields'
@@ -29,7 +29,7 @@ export function TemperaturePanel({
     return result.ok ? result.value : null
   }, [settled, candidate.id, withModes])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
-  const limitDb = coreValue(project.requirements.lossLimit, 'loss')
+  const limitDb = leadingLimitDb(project.requirements)
   const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limitDb)), [sweep, limitDb])
   return (
     <section aria-label="Temperature" className="temperature">

@@ -1,4 +1,4 @@
-// Excess loss by misalignment, by the fields of a joint, with the same by Gaussians for comparison.
+// What misalignment costs by the fields of a joint, with the same by Gaussians thin beside it.
 
 import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
@@ -14,11 +14,10 @@ import { FigureView } from '../../ui/figures/FigureView'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
-import { OneDbList } from './OneDbList'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 
-const MAP_HEIGHT_PX = 290
-const CURVE_HEIGHT_PX = 250
+const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
@@ -59,36 +58,32 @@ export function FieldTolerancePanel({
   }, [answer, x, y, station])
 
   return (
-    <section
-      aria-label={ofJoint('Tolerance', name)}
-      className="tolerance depth-columns"
-      aria-busy={progress !== null}
-    >
-      <p className="depth-answer">
-        Alignment tolerance by field overlap, {field.nearName} to {field.farName}.
-        {answer !== null &&
-          ` Numerical error at the working point: ${Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.`}
-        <Progress label="Computing the fields" share={progress} />
-        {message !== '' && <span className="complaint">{message}</span>}
-      </p>
-      <div>
-        {figures !== null && answer !== null && (
-          <FigureView
-            live
-            figure={figures.map}
-            heightPx={MAP_HEIGHT_PX}
-            beside={<OneDbList windows={answer.windows} />}
-          />
-        )}
-        <div className="axis-choices">
-          <AxisChoice label="Curve and map, x-axis" axis={x} other={y} onChoose={setX} />
-          <AxisChoice label="Map, y-axis" axis={y} other={x} onChoose={setY} />
-        </div>
-      </div>
-      <div>
-        {figures !== null && <FigureView figure={figures.curve} heightPx={CURVE_HEIGHT_PX} />}
-        {answer !== null && <WindowTable windows={answer.windows} />}
-      </div>
+    <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
+      <Progress label="Computing the fields" share={progress} />
+      {message !== '' && <p className="complaint">{message}</p>}
+      {answer !== null && (
+        <ToleranceFrame
+          windows={answer.windows}
+          map={(heightPx) =>
+            figures === null ? null : <FigureView live figure={figures.map} heightPx={heightPx} />
+          }
+          choices={
+            <>
+              <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+              <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+            </>
+          }
+          note={
+            <p>
+              By fields: {field.nearName} to {field.farName}; loss at the working point good to{' '}
+              {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
+            </p>
+          }
+        >
+          {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          <WindowTable windows={answer.windows} />
+        </ToleranceFrame>
+      )}
     </section>
   )
 }

@@ -13,15 +13,14 @@ import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/ind
 import { FigureView } from '../../ui/figures/FigureView'
 import { useAfterFrame } from '../../ui/figures/useAfterFrame'
 import { AxisChoice, stationHalf } from './AxisChoice'
-import { OneDbList } from './OneDbList'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 import { moveWorkingPoint } from './workingPoint'
 import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
-const MAP_HEIGHT_PX = 290
-const CURVE_HEIGHT_PX = 250
+const PLOT_HEIGHT_PX = 250
 /** A press of an arrow key moves the working point by this part of the map. */
 const KEY_STEPS = 60
 
@@ -63,40 +62,38 @@ export function TolerancePanel({
 
   const [perX, perY] = [AXIS_TEXT[x].perCore, AXIS_TEXT[y].perCore]
   const { picture } = map
-  const span = (axis: { readonly from: number; readonly to: number } | undefined) =>
+  const step = (axis: { readonly from: number; readonly to: number } | undefined) =>
     Math.abs((axis?.to ?? 1) - (axis?.from ?? 0)) / KEY_STEPS
   const movable =
     designId === null
-      ? undefined
+      ? {}
       : {
-          at: { x: joint[x] * perX, y: joint[y] * perY },
-          step: { x: span(picture.x), y: span(picture.panes[0]?.y) },
-          onMove: (to: { readonly x: number; readonly y: number }) =>
-            moveWorkingPoint(designId, view.elementId, joint, [
-              [x, to.x / perX],
-              [y, to.y / perY],
-            ]),
+          movable: {
+            at: { x: joint[x] * perX, y: joint[y] * perY },
+            step: { x: step(picture.x), y: step(picture.panes[0]?.y) },
+            onMove: (to: { readonly x: number; readonly y: number }) =>
+              moveWorkingPoint(designId, view.elementId, joint, [
+                [x, to.x / perX],
+                [y, to.y / perY],
+              ]),
+          },
         }
 
   return (
-    <section aria-label={ofJoint('Tolerance', name)} className="tolerance depth-columns">
-      <div>
-        <FigureView
-          live
-          figure={map}
-          heightPx={MAP_HEIGHT_PX}
-          beside={<OneDbList windows={windows} />}
-          {...(movable !== undefined && { movable })}
-        />
-        <div className="axis-choices">
-          <AxisChoice label="Curve and map, x-axis" axis={x} other={y} onChoose={setX} />
-          <AxisChoice label="Map, y-axis" axis={y} other={x} onChoose={setY} />
-        </div>
-      </div>
-      <div>
-        {curve !== null && <FigureView figure={curve} heightPx={CURVE_HEIGHT_PX} />}
+    <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
+      <ToleranceFrame
+        windows={windows}
+        map={(heightPx) => <FigureView live figure={map} heightPx={heightPx} {...movable} />}
+        choices={
+          <>
+            <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+            <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+          </>
+        }
+      >
+        {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
         <WindowTable windows={windows} />
-      </div>
+      </ToleranceFrame>
     </section>
   )
 }

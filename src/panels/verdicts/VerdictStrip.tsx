@@ -12,7 +12,7 @@ import { useWorkbench } from '../../store/workbench'
 import { Menu } from '../../ui/controls/Menu'
 import { Tooltip } from '../../ui/controls/Tooltip'
 import { lossText } from '../../ui/text/numbers'
-import { type Chip, chipOf } from './chips'
+import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { useFitting } from './useFitting'
 import './verdicts.css'
 
@@ -75,15 +75,17 @@ function Headline({
     { label: 'worst case', lossDb: evaluation.worstCorner.lossDb },
   ]
   return (
-    <dl className="headline" aria-label="Insertion loss">
-      {totals.map(({ label, lossDb }) => (
-        <div key={label} data-headline={label}>
-          <dt>{label}</dt>
-          <dd>{lossText(lossDb)}</dd>
-        </div>
-      ))}
+    <div className="headline">
+      <dl aria-label="Insertion loss">
+        {totals.map(({ label, lossDb }) => (
+          <div key={label} data-headline={label}>
+            <dt>{label}</dt>
+            <dd>{lossText(lossDb)}</dd>
+          </div>
+        ))}
+      </dl>
       <span>dB</span>
-    </dl>
+    </div>
   )
 }
 
@@ -132,11 +134,7 @@ export function VerdictStrip() {
           <div className="verdict-chips" ref={holder}>
             {verdicts.map((verdict, at) => (
               <span key={verdict.id} hidden={at >= fitting}>
-                <VerdictChip
-                  verdict={verdict}
-                  chip={chipOf(verdict, project, result.value, run)}
-                  designId={design.id}
-                />
+                <VerdictChip verdict={verdict} chip={chipOf(verdict, project)} designId={design.id} />
               </span>
             ))}
             {folded.length > 0 && (
@@ -147,7 +145,7 @@ export function VerdictStrip() {
                   id: verdict.id,
                   label: `${SIGNS[verdict.status]} ${verdict.label}: ${WORDS[verdict.status]}`,
                   note: verdict.reason,
-                  onChoose: () => openDesign(design.id, chipOf(verdict, project, result.value, run).tab),
+                  onChoose: () => openDesign(design.id, chipOf(verdict, project).tab),
                 }))}
               >
                 {folded.every(({ status }) => status === 'met')

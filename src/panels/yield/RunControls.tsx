@@ -1,6 +1,7 @@
 // Samples, points and seed of a run; start, progress, cancel.
 
 import { countText } from '../../analysis/results/countText'
+import { leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
@@ -62,8 +63,8 @@ export function RunControls({
         />
       </div>
       <p className="quiet">
-        A run stops early once P{project.requirements.lossPercentile} is known within the ± of the last field,
-        at 95 % confidence; 0 runs all samples.
+        A run stops early once P{leadingLoss(project.requirements).percentile} is known within the ± of the
+        last field, at 95 % confidence; 0 runs all samples.
       </p>
       <RunLine
         label="Run yield"

@@ -32,7 +32,9 @@ export const USAGE = `npm run sheet -- project.json --out folder [options]
   --paper ${PAPERS.join(' | ')}
   --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
   --blocks ${COMMAND_DEFAULTS.blocks}        blocks of the array run, 0 for none
-Ends with 0 where the chosen candidate meets every requirement, with 1 and the reasons where it does not.`
+  --help               this text
+Exit code: 0 the chosen design meets every requirement; 1 it does not meet one; 2 one is not known, or nothing can be judged;
+3 the command is used wrongly; 4 a file cannot be read or written.`
 
 const VALUED = [
   'out',
@@ -67,7 +69,7 @@ function wordsOf(args: readonly string[]): Words {
     }
     const name = VALUED.find((each) => word === `--${each}`)
     if (word === '--figures') figures = true
-    else if (name === undefined) faults.push(`${word} is no option`)
+    else if (name === undefined) faults.push(`${word} is not an option`)
     else {
       const value = args[i + 1]
       if (value === undefined || value.startsWith('--')) faults.push(`${word} needs a value`)
@@ -78,6 +80,15 @@ function wordsOf(args: readonly string[]): Words {
     }
   }
   return { paths, values, figures, faults }
+}
+
+/** Whether the text is an ISO day that the calendar has. */
+function isDay(text: string): boolean {
+  const [year = 0, month = 0, day = 0] = text.split('-').map(Number)
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || month < 1 || month > 12 || day < 1) return false
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+  return day <= (days[month - 1] ?? 0)
 }
 
 /** The options, or what is wrong with them. `today` is the day where none is given. */
@@ -94,7 +105,7 @@ export function readOptions(args: readonly string[], today: string): SheetOption
     if (!known.includes(id)) wrong.push(`--format is "${id}"; known: ${known.join(', ')}`)
   }
   const date = values.get('date') ?? today
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) wrong.push(`--date is "${date}"; must be a day such as 2026-11-25`)
+  if (!isDay(date)) wrong.push(`--date is "${date}"; must be a day of the calendar such as 2026-11-25`)
   const paper = values.get('paper')
   const foundPaper = PAPERS.find((each) => each === paper) ?? null
   if (paper !== undefined && foundPaper === null) {

@@ -5,11 +5,13 @@ import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
+import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { figureFileName, svgFile } from '../../figures/render/picture'
 import { readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
+import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
@@ -30,8 +32,18 @@ export interface CommandWorld {
   readonly today: string
 }
 
+/** What the command ends with: every requirement met; one not met; one not known; bad use; trouble with a file. */
+export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
+
 /** What keeps the command from its work, in words for the person who called it. */
-class CommandFault extends Error {}
+class CommandFault extends Error {
+  readonly exit: number
+
+  constructor(message: string, exit: number) {
+    super(message)
+    this.exit = exit
+  }
+}
 
 const issueText = ({ message, fix }: Issue) => (fix === undefined ? message : `${message}. ${fix}`)
 
@@ -42,11 +54,15 @@ function readFile(world: CommandWorld, path: string): Project {
   } catch (error) {
     throw new CommandFault(
       `${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+      EXIT.fileTrouble,
     )
   }
   const result = readProjectText(text)
   if (!result.ok)
-    throw new CommandFault([`${path} is no usable project:`, ...result.issues.map(issueText)].join('\n'))
+    throw new CommandFault(
+      [`${path} is not a usable project:`, ...result.issues.map(issueText)].join('\n'),
+      EXIT.fileTrouble,
+    )
   return result.value
 }
 
@@ -58,7 +74,8 @@ function revisionOf(project: Project, name: string): Project | null {
 /** The state that the options ask for, as the file keeps it. */
 function filedState(file: Project, { revision }: SheetOptions): Project {
   const project = revision === null ? file : revisionOf(file, revision)
-  if (project === null) throw new CommandFault(`the project keeps no revision "${revision}"`)
+  if (project === null)
+    throw new CommandFault(`--revision is "${revision}"; the project keeps no such revision`, EXIT.badUse)
   return project
 }
 
@@ -66,7 +83,7 @@ function filedState(file: Project, { revision }: SheetOptions): Project {
 function shownProject(project: Project, { candidateId, paper }: SheetOptions): Project {
   if (candidateId !== null && !project.candidates.some(({ id }) => id === candidateId)) {
     const known = project.candidates.map(({ id }) => id).join(', ')
-    throw new CommandFault(`--candidate is "${candidateId}"; the project has ${known || 'none'}`)
+    throw new CommandFault(`--candidate is "${candidateId}"; the project has ${known || 'none'}`, EXIT.badUse)
   }
   if (candidateId === null && paper === null) return project
   return {
@@ -89,7 +106,7 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
  * the chosen one, because only it is shown.
  */
 function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
-  const { channels, lossBasis } = project.requirements
+  const { channels, losses } = project.requirements
   const computable = project.candidates.map(({ id }) => id).filter((id) => tryEvaluate(project, id).ok)
   const yields = new Map(
     samples === 0 ? [] : computable.map((id) => [id, runYield(project, id, { samples })] as const),
@@ -98,7 +115,8 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
     project,
     sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
   )
-  const wanted = lossBasis === 'percentile' ? computable : [chosen?.candidate.id ?? '']
+  const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
+  const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
   const possible = blocks === 0 || channels === 1 ? [] : wanted.filter((id) => blockOf(project, id).ok)
   return { yields, arrays: new Map(possible.map((id) => [id, runArray(project, id, { samples: blocks })])) }
 }
@@ -117,7 +135,14 @@ async function writeAll(
 ): Promise<void> {
   const { outFolder, formatIds, figures } = options
   const write = (name: string, content: string | Uint8Array) => {
-    world.writeFile(outFolder, name, content)
+    try {
+      world.writeFile(outFolder, name, content)
+    } catch (error) {
+      throw new CommandFault(
+        `${name} cannot be written to ${outFolder}: ${error instanceof Error ? error.message : String(error)}`,
+        EXIT.fileTrouble,
+      )
+    }
     world.say(`${name} written`)
   }
   const stem = stemOf(options.projectPath)
@@ -132,29 +157,38 @@ async function writeAll(
   }
 }
 
-/** Says how the chosen candidate stands; true where it meets every requirement that can be judged. */
-function judged(world: CommandWorld, { chosen, refused }: Sheet): boolean {
+/** Says how the chosen candidate stands. Wishes are said and decide nothing. */
+function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   for (const { name, issues } of refused) {
     world.complain(`${name} is not computed: ${issues.map(issueText).join('; ')}`)
   }
   if (chosen === null) {
-    world.complain('no candidate can be judged')
-    return false
+    world.complain('no design can be judged')
+    return EXIT.notKnown
   }
   const { name, verdicts } = chosen.candidate
-  const of = (status: string) => verdicts.filter((each) => each.status === status)
+  const decisive = musts(verdicts)
+  for (const { label, reason, status, wish } of verdicts) {
+    if (wish === true && status !== 'met') world.say(`${name}, wish ${status}: ${label} (${reason})`)
+  }
+  const of = (status: string) => decisive.filter((each) => each.status === status)
   for (const { label, reason } of of('not known')) world.say(`${name}, not known: ${label} (${reason})`)
   for (const { label, reason } of of('not met')) world.complain(`${name}, not met: ${label} (${reason})`)
-  return of('not met').length === 0
+  if (of('not met').length > 0) return EXIT.notMet
+  return of('not known').length > 0 ? EXIT.notKnown : EXIT.met
 }
 
-/** The exit code: 0 where every requirement is met, 1 with reasons where not or where the work cannot be done. */
+/** The exit code, one of EXIT. Nothing that goes wrong shows a stack trace. */
 export async function sheetCommand(args: readonly string[], world: CommandWorld): Promise<number> {
+  if (args.includes('--help') || args.includes('-h')) {
+    world.say(USAGE)
+    return EXIT.met
+  }
   const options = readOptions(args, world.today)
   if (!('projectPath' in options)) {
     for (const fault of options) world.complain(fault)
     world.complain(USAGE)
-    return 1
+    return EXIT.badUse
   }
   try {
     const file = readFile(world, options.projectPath)
@@ -173,10 +207,9 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
       evidence: measuredEvidence(project.measurements),
     })
     await writeAll(world, options, sheet, solved(project))
-    return judged(world, sheet) ? 0 : 1
+    return judged(world, sheet)
   } catch (error) {
-    if (!(error instanceof CommandFault)) throw error
-    world.complain(error.message)
-    return 1
+    world.complain(error instanceof Error ? error.message : String(error))
+    return error instanceof CommandFault ? error.exit : EXIT.notKnown
   }
 }

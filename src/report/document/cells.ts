@@ -3,9 +3,8 @@
 import { fixedText, withMinus } from '../../figures/numberText'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText } from '../../model/quantity/quantityWords'
+import { NO_LIGHT_DB } from '../../optics/index'
 import type { Cell, NumberCell } from './blocks'
-
-const MOST_DB = 100
 
 /** A number with fixed decimals; what rounds to nothing has no sign. */
 export function fixedCell(value: number, digits: number): Cell {
@@ -18,9 +17,9 @@ export function plainCell(value: number): NumberCell {
   return { value, text: withMinus(String(Number(value.toPrecision(7)))) }
 }
 
-/** Loss with two decimals: `1.18`, `−0.02`; `> 100` where next to nothing arrives. */
+/** Loss with two decimals: `1.18`, `−0.02`; `> 200` where no light arrives. */
 export function lossCell(lossDb: number): NumberCell {
-  if (!Number.isFinite(lossDb) || lossDb > MOST_DB) return { value: lossDb, text: `> ${MOST_DB}` }
+  if (!(lossDb < NO_LIGHT_DB)) return { value: NO_LIGHT_DB, text: `> ${NO_LIGHT_DB}` }
   const rounded = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
   return { value: lossDb, text: lossDb < 0 && rounded !== '0.00' ? withMinus(`-${rounded}`) : rounded }
 }

@@ -1,5 +1,7 @@
 // The job: what was asked for before any part was chosen.
 
+import { alternativesOf } from '../../model/project/requirementGroups'
+import { requirementLabel, statedRequirements } from '../../model/project/statedRequirements'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { Project } from '../../model/schema/project'
@@ -8,33 +10,29 @@ import type { SectionSpec } from '../section'
 
 const words = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
 
+/** What is given, whatever any design does. */
 function facts({ requirements: asked }: Project): readonly (readonly [string, string])[] {
-  const optional = (label: string, quantity: Quantity | undefined, before = '') =>
-    quantity === undefined ? [] : [[label, `${before}${words(quantity)}`] as const]
+  const optional = (label: string, quantity: Quantity | undefined) =>
+    quantity === undefined ? [] : [[label, words(quantity)] as const]
   return [
+    ['Direction of light', asked.direction],
     ['Wavelength', words(asked.wavelength)],
-    ...(asked.wavelengthMin === undefined || asked.wavelengthMax === undefined
-      ? []
-      : [['Band', `${words(asked.wavelengthMin)} to ${words(asked.wavelengthMax)}`] as const]),
     ['Channels', String(asked.channels)],
-    ...(asked.channels > 1 ? [['Pitch', words(asked.pitch)] as const] : []),
+    ...(asked.channels > 1 ? [['Channel pitch', words(asked.pitch)] as const] : []),
+    ...optional('Launch power', asked.powerIn),
+    ...optional('Irradiance limit of end faces and coatings', asked.faceIrradiance),
     [
-      'Loss limit',
-      `${words(asked.lossLimit)}, ${asked.lossBasis === 'percentile' ? `${asked.lossPercentile} % of assemblies` : asked.lossBasis}`,
-    ],
-    ...optional('Return loss', asked.returnLoss, 'at least '),
-    ['Polarisation', asked.polarisation],
-    ['Temperature', `${words(asked.temperatureMin)} to ${words(asked.temperatureMax)}`],
-    ['Collimated section', asked.collimatedSection ? 'needed' : 'not needed'],
-    ['Bonding', asked.bonding],
-    ...(asked.costCeiling === undefined
-      ? []
-      : [['Cost of a channel', `at most ${asked.costCeiling}`] as const]),
-    [
-      'Station holds',
-      `± ${words(asked.station.lateral)} across, ± ${words(asked.station.axial)} along, ± ${words(asked.station.angular)} in angle`,
+      'Alignment-station accuracy',
+      `± ${words(asked.station.lateral)} lateral, ± ${words(asked.station.axial)} axial, ± ${words(asked.station.angular)} angular`,
     ],
   ]
+}
+
+/** `must`, `wish`, or the others of which one suffices. */
+function weight({ requirements }: Project, id: string): string {
+  const others = alternativesOf(requirements, id).map((each) => requirementLabel(requirements, each))
+  const level = requirements.wishes?.includes(id) ? 'wish' : 'must'
+  return others.length === 0 ? level : `${level}; or instead: ${others.join(', ')}`
 }
 
 export const jobSection: SectionSpec = {
@@ -42,9 +40,17 @@ export const jobSection: SectionSpec = {
   title: 'The job',
   build: ({ project }) => [
     table(
-      'Requirements as agreed',
-      ['Requirement', 'Asked for'],
+      'Conditions',
+      ['Quantity', 'Value'],
       facts(project).map((fact): readonly Cell[] => fact),
+    ),
+    table(
+      'Requirements as agreed',
+      ['Requirement', 'Must or wish'],
+      statedRequirements(project.requirements).map(({ id, label }) => ({
+        mark: `requirement-${id}`,
+        cells: [label, weight(project, id)],
+      })),
     ),
   ],
 }

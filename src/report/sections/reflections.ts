@@ -1,6 +1,8 @@
 // What every face sends back, and what the round trips between two faces add.
 
 import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import { PATH_PORTS } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { jointWords } from '../../model/designs/jointNames'
 import { type Block, type Cell, table, text } from '../document/blocks'
@@ -13,9 +15,18 @@ function back(lossDb: number | null): Cell {
   return lossDb === null ? 'none' : { value: lossDb, text: returnLossText(lossDb).replace(' dB', '') }
 }
 
+/** Both ends of the path, and a note where the shape of a face is not known. */
+function totals(returnLoss: Evaluation['returnLoss'], of: 'incoherentDb' | 'coherentDb'): readonly Cell[] {
+  const open = PATH_PORTS.filter((port) => returnLoss[port].atLeast)
+  return [
+    ...PATH_PORTS.map((port) => back(returnLoss[port][of])),
+    open.length === 0 ? '' : `at least, towards the ${open.join(' and the ')}: tip radius not given`,
+  ]
+}
+
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
-  const { reflections, returnLossDb, coherentReturnLossDb, ripples } = choice.candidate.evaluation
+  const { reflections, returnLoss, ripples } = choice.candidate.evaluation
   const rippled = ripples.filter(({ peakToPeakDb }) => peakToPeakDb >= LEAST_RIPPLE_DB)
   return [
     table(
@@ -26,6 +37,7 @@ function build({ choice }: SheetContext): readonly Block[] {
         { label: 'To the fibre side', unit: 'dB' },
         { label: 'To the chip side', unit: 'dB' },
         { label: 'At the fibre', unit: 'dB' },
+        { label: 'At the chip', unit: 'dB' },
         'Note',
       ],
       [
@@ -37,18 +49,19 @@ function build({ choice }: SheetContext): readonly Block[] {
             back(face.intoNearDb),
             back(face.intoFarDb),
             back(face.atFibreDb),
+            back(face.atChipDb),
             face.note ?? '',
           ],
         })),
         {
           mark: 'return-loss',
           total: true,
-          cells: ['Return loss, powers added', '', '', '', back(returnLossDb), ''],
+          cells: ['Return loss, incoherent sum', '', '', '', ...totals(returnLoss, 'incoherentDb')],
         },
         {
           mark: 'return-loss-in-phase',
           total: true,
-          cells: ['The least it can be, all faces in phase', '', '', '', back(coherentReturnLossDb), ''],
+          cells: ['Return loss, coherent worst case', '', '', '', ...totals(returnLoss, 'coherentDb')],
         },
       ],
     ),
@@ -71,7 +84,7 @@ function build({ choice }: SheetContext): readonly Block[] {
               lossCell(ripple.crestGainDb),
               lossCell(ripple.troughLossDb),
               fixedCell(ripple.periodGapUm, 3),
-              fixedCell(1000 * ripple.periodWavelengthUm, 1),
+              ripple.periodWavelengthUm === null ? 'none' : fixedCell(1000 * ripple.periodWavelengthUm, 1),
             ]),
           ),
         ]),

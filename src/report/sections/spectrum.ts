@@ -2,7 +2,7 @@
 
 import { spectrum } from '../../analysis/light/spectrum'
 import { spectrumFigure } from '../../figures/light/spectrum'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
@@ -15,7 +15,7 @@ function bandBlocks({ project, choice, withModes }: SheetContext): readonly Bloc
   if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; '))]
   const found = result.value
   return [
-    figureBlock(spectrumFigure(found, coreValue(project.requirements.lossLimit, 'loss'), false)),
+    figureBlock(spectrumFigure(found, leadingLimitDb(project.requirements), false)),
     table(
       'Over the band',
       ['Figure', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],

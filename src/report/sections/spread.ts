@@ -1,15 +1,17 @@
 // How bad it gets: worst corner, root sum square and percentile, and what each tolerance adds alone.
 
+import { leadingLoss } from '../../model/project/lossCriteria'
 import { type Block, list, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
 function percentileRow({ project, choice }: SheetContext) {
-  const share = project.requirements.lossPercentile / 100
+  const { percentile } = leadingLoss(project.requirements)
+  const share = percentile / 100
   const found = choice?.candidate.yield?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
   return [
-    `${project.requirements.lossPercentile} % of assemblies`,
+    `${percentile} % of assemblies`,
     found === undefined ? 'not known' : lossCell(found.lossDb),
     found === undefined ? 'needs a yield run of the numbers as they are now' : 'drawn from the tolerances',
   ]

@@ -3,7 +3,7 @@
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
 import { withMinus } from '../../figures/numberText'
-import { coreValue } from '../../model/quantity/quantity'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
@@ -24,7 +24,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
-    figureBlock(temperatureFigure(sweep, coreValue(project.requirements.lossLimit, 'loss'))),
+    figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements))),
     table(
       'Movement of the fibre side against the chip since assembly',
       [

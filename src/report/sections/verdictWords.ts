@@ -1,11 +1,14 @@
 // Verdicts counted and in words.
 
 import type { Verdict, VerdictStatus } from '../../analysis/index'
+import { musts } from '../../analysis/verdicts/verdictGroups'
 
 export type StatusCounts = Readonly<Record<VerdictStatus, number>>
 
+/** Wishes decide nothing and are not counted. */
 export function statusCounts(verdicts: readonly Verdict[]): StatusCounts {
-  const count = (status: VerdictStatus) => verdicts.filter((each) => each.status === status).length
+  const decisive = musts(verdicts)
+  const count = (status: VerdictStatus) => decisive.filter((each) => each.status === status).length
   return { met: count('met'), 'not met': count('not met'), 'not known': count('not known') }
 }
 
@@ -16,7 +19,7 @@ export function countsText(counts: StatusCounts): string {
 
 /** Why a candidate falls short; empty where it does not. */
 export function shortfall(verdicts: readonly Verdict[]): string {
-  return verdicts
+  return musts(verdicts)
     .filter((each) => each.status === 'not met')
     .map(({ label, reason }) => `${label}: ${reason}`)
     .join('; ')

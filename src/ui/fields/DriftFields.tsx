@@ -4,7 +4,7 @@ import { newDrift } from '../../model/designs/newElements'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
-import { QuantityField } from './QuantityField'
+import { QuantityRow } from './QuantityRow'
 
 const AXES = ['x', 'y', 'z'] as const
 
@@ -18,7 +18,7 @@ export function DriftFields({
   /** Whether an adhesive fills the joint. */
   readonly bonded: boolean
 }) {
-  const what = bonded ? 'movement on bonding' : 'drift of the holder'
+  const what = bonded ? 'cure shift' : 'holder drift'
   const set = (shift: GapElement['bondShift']) =>
     editProject((draft) => {
       const own = find(draft)
@@ -28,8 +28,8 @@ export function DriftFields({
   if (bondShift === undefined) {
     return (
       <div className="field">
-        <button type="button" onClick={() => set(newDrift())}>
-          State {what}
+        <button type="button" className="subtle" onClick={() => set(newDrift())}>
+          Add {what}
         </button>
       </div>
     )
@@ -37,17 +37,17 @@ export function DriftFields({
   return (
     <>
       {AXES.map((axis) => (
-        <QuantityField
+        <QuantityRow
           key={axis}
-          label={bonded ? `Bonding moves ${axis} by` : `Holder drifts in ${axis} by`}
+          label={bonded ? `Cure shift, ${axis}` : `Holder drift, ${axis}`}
           quantity={bondShift[axis]}
           ruleName="offset"
           find={(draft) => find(draft)?.bondShift?.[axis]}
         />
       ))}
       <div className="field">
-        <button type="button" onClick={() => set(undefined)}>
-          Drop {what}
+        <button type="button" className="subtle" onClick={() => set(undefined)}>
+          Remove {what}
         </button>
       </div>
     </>

@@ -12,6 +12,24 @@ import { numberText } from './useQuantityInput'
 
 const choicesOf = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
 
+type FindQuantity = (draft: Project) => Quantity | undefined
+
+const editWith =
+  (find: FindQuantity) =>
+  (recipe: (target: Quantity) => void): void =>
+    editProject((draft) => {
+      const target = find(draft)
+      if (target !== undefined) recipe(target)
+    })
+
+/** Writes a half width; 0 takes the tolerance away, a first one is uniform. */
+export function writePlusMinus(find: FindQuantity, plusMinus: number): void {
+  editWith(find)((target) => {
+    if (plusMinus === 0) target.tolerance = undefined
+    else target.tolerance = { ...(target.tolerance ?? { distribution: 'uniform' }), plusMinus }
+  })
+}
+
 function summary(quantity: Quantity): string {
   const { tolerance, unit, provenance, typed } = quantity
   const known = tolerance !== undefined && tolerance.distribution !== 'fixed'
@@ -29,23 +47,15 @@ export function QuantityDetails({
 }: {
   readonly label: string
   readonly quantity: Quantity
-  readonly find: (draft: Project) => Quantity | undefined
+  readonly find: FindQuantity
 }) {
-  const { tolerance, provenance } = quantity
-  const edit = (recipe: (target: Quantity) => void) =>
-    editProject((draft) => {
-      const target = find(draft)
-      if (target !== undefined) recipe(target)
-    })
+  const { tolerance } = quantity
   const setPlusMinus = (text: string) => {
     const plusMinus = Number(text.replace(',', '.'))
     if (!(plusMinus >= 0 && plusMinus <= LIMITS.plusMinus)) {
       return `± of ${label} is "${text}"; must be a number in ${unitLabel(quantity.unit) || 'the same unit'}, 0 to ${LIMITS.plusMinus}`
     }
-    edit((target) => {
-      if (plusMinus === 0) target.tolerance = undefined
-      else target.tolerance = { ...(target.tolerance ?? { distribution: 'uniform' }), plusMinus }
-    })
+    writePlusMinus(find, plusMinus)
     return null
   }
   return (
@@ -59,6 +69,25 @@ export function QuantityDetails({
         text={String(tolerance?.plusMinus ?? 0)}
         onCommit={setPlusMinus}
       />
+      <QuantityShape label={label} quantity={quantity} find={find} />
+    </details>
+  )
+}
+
+/** Distribution, shape and source of a number: what is behind its value and its ±. */
+export function QuantityShape({
+  label,
+  quantity,
+  find,
+}: {
+  readonly label: string
+  readonly quantity: Quantity
+  readonly find: FindQuantity
+}) {
+  const { tolerance, provenance } = quantity
+  const edit = editWith(find)
+  return (
+    <>
       {tolerance !== undefined && (
         <ChoiceField
           label="Distribution"
@@ -76,7 +105,7 @@ export function QuantityDetails({
       )}
       {tolerance !== undefined && <ToleranceShape tolerance={tolerance} edit={edit} label={label} />}
       <ChoiceField
-        label="From"
+        label="Source"
         value={provenance}
         choices={choicesOf(PROVENANCES)}
         onChoose={(value) =>
@@ -86,7 +115,14 @@ export function QuantityDetails({
           })
         }
       />
+      {quantity.uncertainty !== undefined && (
+        <p className="wide">
+          Measurement uncertainty ± {Number(quantity.uncertainty.plusMinus.toPrecision(3))}{' '}
+          {unitLabel(quantity.unit)} (k = {quantity.uncertainty.coverage}), common to all parts. The ± above
+          is the production tolerance, from part to part.
+        </p>
+      )}
       {quantity.note !== undefined && <p className="quiet wide">{quantity.note}</p>}
-    </details>
+    </>
   )
 }

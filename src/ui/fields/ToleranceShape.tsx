@@ -2,13 +2,14 @@
 
 import { type Quantity, SHARES, SIDES, type Tolerance } from '../../model/quantity/quantity'
 import { DEFAULT_COVERAGE } from '../../model/quantity/spread'
+import { LIMITS } from '../../model/words/limits'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
 
 const SIDE_CHOICES = SIDES.map((value) => ({ value, label: `${value} the value` }))
 const SHARE_CHOICES = [
-  { value: 'part', label: 'the whole part' },
-  { value: 'channel', label: 'each channel' },
+  { value: 'part', label: 'per part' },
+  { value: 'channel', label: 'per channel' },
 ]
 
 export function ToleranceShape({
@@ -27,8 +28,9 @@ export function ToleranceShape({
   const { distribution, coverage, side, share } = tolerance
   const setCoverage = (text: string) => {
     const value = Number(text.replace(',', '.'))
-    if (!(value > 0 && value <= 10))
-      return `Standard deviations of ${label} is "${text}"; must be above 0, to 10`
+    const { least, most } = LIMITS.coverage
+    if (!(value >= least && value <= most))
+      return `Standard deviations of ${label} is "${text}"; must be ${least} to ${most}`
     change((own) => {
       own.coverage = value
     })
@@ -38,14 +40,14 @@ export function ToleranceShape({
     <>
       {(distribution === 'normal' || distribution === 'truncated normal') && (
         <TextField
-          label="Standard deviations in ±"
+          label="± equals (number of σ)"
           text={String(coverage ?? DEFAULT_COVERAGE)}
           onCommit={setCoverage}
         />
       )}
       {distribution === 'one-sided' && (
         <ChoiceField
-          label="Lies"
+          label="Direction"
           value={side ?? 'above'}
           choices={SIDE_CHOICES}
           onChoose={(value) =>
@@ -56,7 +58,7 @@ export function ToleranceShape({
         />
       )}
       <ChoiceField
-        label="Drawn once for"
+        label="Varies"
         value={share ?? 'part'}
         choices={SHARE_CHOICES}
         onChoose={(value) =>

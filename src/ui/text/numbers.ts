@@ -1,10 +1,12 @@
 // Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
 
+import { NO_LIGHT_DB } from '../../optics/index'
+
 const MINUS = '\u2212'
 
-/** Loss with two decimals: `1.18`, `−0.02`; `> 100` where next to nothing arrives. */
+/** Loss with two decimals: `1.18`, `−0.02`; `> 200` where no light arrives. */
 export function lossText(lossDb: number): string {
-  if (!Number.isFinite(lossDb) || lossDb > 100) return '> 100'
+  if (!(lossDb < NO_LIGHT_DB)) return `> ${NO_LIGHT_DB}`
   const text = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
   return lossDb < 0 && text !== '0.00' ? `${MINUS}${text}` : text
 }

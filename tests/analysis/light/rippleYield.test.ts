@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { rippleYield } from '../../../src/analysis/light/rippleYield'
 import { demoProject } from '../../../src/model/index'
-import { quantityOf } from '../../../src/model/quantity/quantity'
+import { askLoss } from '../../support/askLoss'
 
 const project = demoProject()
-project.requirements.lossLimit = quantityOf(6.1, 'dB')
+askLoss(project, { limitDb: 6.1 })
 const run = runYield(project, 'cleaved-dry', { samples: 2 ** 14, seed: 1 })
 const { ripples } = evaluateCandidate(project, 'cleaved-dry')
 

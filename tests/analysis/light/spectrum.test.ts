@@ -165,7 +165,7 @@ describe('the requirement over the band', () => {
     expect(bandVerdict(demoProject(), 'high-na-bonded')?.status).toBe('met')
     const dry = bandVerdict(demoProject(), 'cleaved-dry')
     expect(dry?.status).toBe('not met')
-    expect(dry?.reason).toContain('ripple may add 0.30 dB')
+    expect(dry?.reason).toContain('including up to 0.30 dB ripple')
   })
 
   test('is not asked where no band is required, and not known where data end within it', () => {

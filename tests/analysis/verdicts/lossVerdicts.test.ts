@@ -3,12 +3,13 @@ import { runArray } from '../../../src/analysis/array/runArray'
 import { compareCandidates } from '../../../src/analysis/compare/compareCandidates'
 import { checkRequirements, evaluateCandidate, runYield, tryEvaluate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
+import { askPercentile } from '../../support/askLoss'
 
 const ID = 'high-na-bonded'
 
 function percentileProject() {
   const project = demoProject()
-  project.requirements.lossBasis = 'percentile'
+  askPercentile(project)
   return project
 }
 
@@ -21,10 +22,10 @@ describe('a percentile asked of several channels', () => {
   const of = (id: string, from = verdicts) => from.find((each) => each.id === id)
 
   test('is answered for one channel and, apart from it, for all of a block', () => {
-    expect(of('loss')?.label).toBe('Loss ≤ 2 dB, 95 % of assemblies, one channel')
-    expect(of('all-channels')?.label).toBe('All 12 channels ≤ 2 dB, 95 % of blocks')
+    expect(of('loss')?.label).toBe('Loss ≤ 2 dB, P95, one channel')
+    expect(of('all-channels')?.label).toBe('Loss ≤ 2 dB, P95, all 12 channels')
     expect(of('all-channels')?.status).toBe('not met')
-    expect(of('all-channels')?.reason).toContain('from 256 blocks')
+    expect(of('all-channels')?.reason).toContain('256 assemblies')
   })
 
   test('is not known for the block without an array run, however good one channel is', () => {
@@ -33,19 +34,19 @@ describe('a percentile asked of several channels', () => {
 
   test('is met for the block once so many blocks pass', () => {
     const lax = percentileProject()
-    lax.requirements.lossLimit.value = 30
+    for (const { limit } of lax.requirements.losses) limit.value = 30
     const blocks = runArray(lax, ID, { samples: 64 })
     const verdict = of('all-channels', checkRequirements(lax, evaluateCandidate(lax, ID), null, blocks))
     expect(verdict?.status).toBe('met')
-    expect(verdict?.reason).toContain('100.0 %')
+    expect(verdict?.reason).toContain('64 assemblies); limit 30 dB')
   })
 
   test('is asked of one channel only where there is only one', () => {
     const single = percentileProject()
     single.requirements.channels = 1
     const labels = checkRequirements(single, evaluateCandidate(single, ID)).map((each) => each.label)
-    expect(labels[0]).toBe('Loss ≤ 2 dB, 95 % of assemblies')
-    expect(labels.join()).not.toContain('channels ≤')
+    expect(labels[0]).toBe('Loss ≤ 2 dB, P95')
+    expect(labels.join()).not.toContain('all 12')
   })
 
   test('stands in the comparison with yields, intervals, samples and seed', () => {

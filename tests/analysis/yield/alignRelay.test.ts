@@ -6,6 +6,7 @@ import { runBlocks } from '../../../src/analysis/yield/runBlocks'
 import { parseProject, projectText } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { RelayElement } from '../../../src/model/schema/candidate'
+import { askLoss } from '../../support/askLoss'
 import { familiesProject, relayElement } from '../support/families'
 import { normal } from './cases'
 
@@ -56,7 +57,7 @@ describe('aligning through lenses that stand off', () => {
     }
     const assembly = (change: Partial<RelayElement>) => {
       const own = project(change)
-      own.requirements.lossLimit = quantityOf(evaluateCandidate(project(), 'relay').nominalDb + 0.5, 'dB')
+      askLoss(own, { limitDb: evaluateCandidate(project(), 'relay').nominalDb + 0.5 })
       const result = assemblyOf(own, 'relay')
       if (!result.ok) throw new Error('not computed')
       return result.value

@@ -38,7 +38,9 @@ export function matchedProject(mfdUm: number, limitDb: number, change: Partial<G
       ...demo.requirements,
       wavelength: quantityOf(1550, 'nm'),
       channels: 1,
-      lossLimit: quantityOf(limitDb, 'dB'),
+      losses: [
+        { id: 'loss', limit: quantityOf(limitDb, 'dB'), basis: 'RSS', percentile: 95, channels: 'one' },
+      ],
     },
     fibres: [
       {

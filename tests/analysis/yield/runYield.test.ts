@@ -6,6 +6,7 @@ import { milestones, yieldPlan } from '../../../src/analysis/yield/runYield'
 import { addTallies, emptyTally, tallyQuantile } from '../../../src/analysis/yield/tally'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
+import { NO_LIGHT_DB } from '../../../src/optics/index'
 import { isotropic, matchedProject, normal } from './cases'
 
 // Isotropic normal offsets on matched round modes: the loss is exponentially distributed (Rayleigh radius squared).
@@ -140,17 +141,17 @@ describe('a run', () => {
     expect(result.ranking).toEqual([])
   })
 
-  test('counts assemblies without light as failed, and says that the percentile is beyond the ceiling', () => {
+  test('counts assemblies without light as failed, at the loss that means no light', () => {
     const project = matchedProject(10.4, 0.5, { offsetX: quantityOf(500, 'um') })
     const result = runYield(project, 'matched', { samples: 100 })
     expect(result.yield).toBe(0)
-    expect(result.p50Db).toBe(Number.POSITIVE_INFINITY)
+    expect(result.p50Db).toBe(NO_LIGHT_DB)
     expect(result.histogram.beyond).toBe(100)
   })
 
   test('of a handful of samples does not pretend to know the 99th percentile from above', () => {
     const { percentiles } = runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 50 })
-    expect(percentiles.find((each) => each.share === 0.99)?.highDb).toBe(Number.POSITIVE_INFINITY)
+    expect(percentiles.find((each) => each.share === 0.99)?.highDb).toBe(NO_LIGHT_DB)
   })
 
   test('refuses counts and seeds out of range, and candidates that cannot be computed', () => {

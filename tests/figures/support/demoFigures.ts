@@ -29,7 +29,7 @@ import type { Result } from '../../../src/model/issue'
 
 const LIMIT_DB = 2
 
-function valueOf<T>(result: Result<T>): T {
+function resultOf<T>(result: Result<T>): T {
   if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join('; '))
   return result.value
 }
@@ -60,10 +60,10 @@ export function demoFigures(designId: string): readonly Figure[] {
   })
   const [aim] = runArray(project, designId, { samples: 64 }).aims
   const [ripple] = evaluation.ripples
-  const ripples = ripple === undefined ? null : valueOf(rippleCurve(project, designId, ripple))
+  const ripples = ripple === undefined ? null : resultOf(rippleCurve(project, designId, ripple))
   const faces = faceAngleCurve(project, evaluation, view)
-  const spectra = valueOf(spectrum(project, designId))
-  const temperature = design.mount === undefined ? null : valueOf(temperatureSweep(project, designId))
+  const spectra = resultOf(spectrum(project, designId))
+  const temperature = design.mount === undefined ? null : resultOf(temperatureSweep(project, designId))
   return [
     ...maps,
     ...curves,
@@ -84,7 +84,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
     spectrumFigure(spectra, LIMIT_DB, false),
     spectrumFigure(spectra, LIMIT_DB, true),
-    polarisationFigure(valueOf(polarisationSpectrum(project, designId))),
+    polarisationFigure(resultOf(polarisationSpectrum(project, designId))),
     ...(ripples === null ? [] : [rippleFigure(ripples), rippleFadeFigure(ripples)]),
     ...(faces === null ? [] : [faceAngleFigure(faces)]),
     ...(temperature === null ? [] : [temperatureFigure(temperature, LIMIT_DB)]),

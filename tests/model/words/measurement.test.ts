@@ -81,3 +81,24 @@ describe('a tolerance as standard uncertainty (JCGM 100:2008, 4.3.3, 4.3.7, 4.3.
     expect(coreStandard(quantityOf(1550, 'nm'), 'wavelength')).toBe(0)
   })
 })
+
+describe('packed readings', () => {
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, 1e300])(
+    'of %d are refused by place and value',
+    (value) => {
+      const values = { ...packNumbers(Float64Array.of(1.1, value)) }
+      expect(faults({ ...readings, values })[0]).toMatch(/number 2 of 2 is/)
+    },
+  )
+
+  test('of columns and images are bounded too', () => {
+    const column = {
+      label: 'x',
+      role: 'position',
+      coreUnit: 'um',
+      values: packNumbers(Float64Array.of(1, 2e200)),
+    }
+    const scan = { ...readings, method: 'loopback', columns: [column] }
+    expect(faults(scan).join()).toContain('number 2 of 2 is 2e+200; must be −1000000000 to 1000000000')
+  })
+})

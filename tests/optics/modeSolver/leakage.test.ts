@@ -75,7 +75,7 @@ function exactLoss(kind: 'TE' | 'TM', layerUm: number): number {
   return (2 * K * Math.abs(index[1]) * 1000 * 10) / Math.LN10
 }
 
-/** The same slab as the solver has it: one column of cells between mirrors, the substrate taken out. */
+/** The same slab as the solver has it: one column of cells between mirrors, with a wall at the substrate's surface. */
 function solvedSlab(kind: 'TE' | 'TM', layerUm: number): SolvedMode {
   const section: CrossSection = {
     substrateIndex: CLAD,
@@ -96,7 +96,7 @@ function solvedSlab(kind: 'TE' | 'TM', layerUm: number): SolvedMode {
   const fine = { sizeUm: THICKNESS / 8 }
   const y = axisOf(
     planAxis(
-      [layerUm - 9, layerUm, layerUm + THICKNESS, layerUm + 9],
+      [0, layerUm, layerUm + THICKNESS, layerUm + 9],
       [
         { atUm: layerUm, ...fine },
         { atUm: layerUm + THICKNESS, ...fine },
@@ -158,7 +158,7 @@ describe('leakage into the substrate', () => {
     return { ...strip, substrateIndex: 3.476, layers: [{ thicknessUm: layerUm, index: 1.444 }] }
   }
 
-  test('falls as the lower layer grows, and the mode itself stays the same', () => {
+  test('falls as the lower layer grows, and the mode itself settles', () => {
     const found = [2, 3, 4].map((layerUm) => {
       const mode = solveMode(overSilicon(layerUm), {
         kind: 'TE',
@@ -170,7 +170,9 @@ describe('leakage into the substrate', () => {
     })
     expect(found[0]!.loss).toBeGreaterThan(2 * found[1]!.loss)
     expect(found[1]!.loss).toBeGreaterThan(2 * found[2]!.loss)
-    expect(found[2]!.index).toBeCloseTo(found[0]!.index, 4)
+    const change = (a: number, b: number) => Math.abs(found[a]!.index - found[b]!.index)
+    expect(change(2, 1)).toBeLessThan(change(1, 0))
+    expect(change(2, 1)).toBeLessThan(2e-4)
   })
 
   test('is none where the mode is slower than light in the substrate', () => {

@@ -144,23 +144,6 @@ describe('what cannot be solved is named', () => {
     expect(error.message).toMatch(/No TE mode|does not end within/)
   })
 
-  test('a tip whose mode would lie in the substrate that draws it away', () => {
-    // 0.3632 x 0.2 um of nitride, 4 um of oxide below and 3.5 um above: a mode 120 um wide, were the silicon oxide.
-    const core = { ...rectangle(0.3632, 0.2, 1.9934, 1.4428, 4).cores[0]! }
-    const oxide = { index: 1.4428, thicknessUm: 4 }
-    const error = refused(
-      {
-        substrateIndex: 3.468,
-        layers: [oxide, { ...oxide, thicknessUm: 3.5 }],
-        coverIndex: 1.0003,
-        cores: [core],
-      },
-      { kind: 'TE', wavelengthUm: 1.6537 },
-    )
-    expect((error as NoModeError).reason).toBe('sunk')
-    expect(error.message).toMatch(/\d\d % of it would lie where the substrate is/)
-  })
-
   test('a window that cuts the mode', () => {
     const error = refused(siliconWire(0.18), {
       ...QUICK,

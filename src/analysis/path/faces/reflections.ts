@@ -1,8 +1,15 @@
 // What the faces of a join send back into the modes of the guides on either side.
 
-import { mirrorOverlap, tipReturnOverlap, turnedModeDb, turnedReturnDb } from '../../../optics/index'
+import {
+  freeSpace,
+  mirrorOverlap,
+  tipReturnOverlap,
+  turnedModeDb,
+  turnedReturnDb,
+} from '../../../optics/index'
 import type { Port, TipFace } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
+import { curvedMirrorOverlap } from './curvedMirror'
 
 /** One end face as the light of a join meets it. */
 export interface MetFace {
@@ -85,9 +92,29 @@ export function acrossReturn(gap: MetGap, port: Port, own: MetFace, across: MetF
   return across.reflectance * own.transmission ** 2 * overlap
 }
 
+/** A curved tip as the guide across the gap sees it: a mirror that spreads, on the axis; flat where its radius is not known. */
+function tipAcross(gap: MetGap, tip: TipFace): number {
+  const { far, farFace, nearFace } = gap
+  if (tip.radiusUm === null) return acrossReturn(gap, far, farFace, nearFace)
+  const mode = {
+    wavelengthUm: gap.wavelengthUm,
+    index: gap.mediumIndex,
+    mfdXUm: far.mfdXUm,
+    mfdYUm: far.mfdYUm,
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+  const overlap = curvedMirrorOverlap(freeSpace(gap.gapUm), tip.radiusUm, mode)
+  return nearFace.reflectance * farFace.transmission ** 2 * overlap
+}
+
+const UNKNOWN_TIP =
+  'tip radius not given: counted as flat, which returns the most; the true return loss is at least this'
+
 /** Both faces of a gap. A face that reflects nothing is listed with null. */
 export function gapReflections(gap: MetGap): readonly FaceReflection[] {
   const { near, far, nearFace, farFace, elementId } = gap
+  const { tip } = near
   return [
     {
       elementId,
@@ -95,8 +122,10 @@ export function gapReflections(gap: MetGap): readonly FaceReflection[] {
       label: 'Near face',
       reflectance: nearFace.reflectance,
       intoNearDb: returnDb(ownReturn(gap, near, nearFace)),
-      // A curved tip is no plane mirror: what it sends towards the chip spreads, and is left out.
-      intoFarDb: near.tip === undefined ? returnDb(acrossReturn(gap, far, farFace, nearFace)) : null,
+      intoFarDb: returnDb(
+        tip === undefined ? acrossReturn(gap, far, farFace, nearFace) : tipAcross(gap, tip),
+      ),
+      ...(tip !== undefined && tip.radiusUm === null && { atMost: true, note: UNKNOWN_TIP }),
     },
     {
       elementId,

@@ -1,6 +1,6 @@
 // One joint of two modes as budget lines: each misalignment alone, and what they add together.
 
-import { type GaussianJoint, jointLossDb } from '../../../optics/index'
+import { atMostNoLight, type GaussianJoint, jointLossDb } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
 import type { LineModel } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
@@ -45,16 +45,18 @@ const PARTS: readonly (readonly [Part, string])[] = [
   ['roll', 'Roll'],
 ]
 
-/** The lines of a joint; they add up to `lossDb`. `gapLabel` names what keeps the waists apart. */
+const cappedLossDb = (joint: GaussianJoint): number => atMostNoLight(jointLossDb(joint))
+
+/** The lines of a joint; they add up to `lossDb`, which NO_LIGHT_DB caps. `gapLabel` names what keeps the waists apart. */
 export function jointLines(
   elementId: string,
   joint: (v: Values) => GaussianJoint,
   gapLabel = 'Gap',
 ): { readonly lines: readonly LineModel[]; readonly lossDb: Reader } {
-  const alignedLoss: Reader = (v) => jointLossDb(only(joint(v), 'mode mismatch'))
+  const alignedLoss: Reader = (v) => cappedLossDb(only(joint(v), 'mode mismatch'))
   const partLoss = (part: Part): Reader =>
-    part === 'mode mismatch' ? alignedLoss : (v) => jointLossDb(only(joint(v), part)) - alignedLoss(v)
-  const fullLoss: Reader = (v) => jointLossDb(joint(v))
+    part === 'mode mismatch' ? alignedLoss : (v) => cappedLossDb(only(joint(v), part)) - alignedLoss(v)
+  const fullLoss: Reader = (v) => cappedLossDb(joint(v))
   const line = (kind: LineKind, label: string, reader: Reader): LineModel => ({
     id: `${elementId}/${kind}`,
     label,

@@ -15,6 +15,7 @@ export function typedJoin(
   return {
     ...join,
     lossDb,
+    searchDb: lossDb,
     lines: [
       {
         id: `${elementId}/typed`,

@@ -3,10 +3,12 @@
 import type { Path } from '../../../model/issue'
 import type { RelayElement } from '../../../model/schema/candidate'
 import {
+  atMostNoLight,
   coupledTruncation,
   jointEfficiencyAt,
   jointLossDb,
   lossDb,
+  NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
@@ -33,10 +35,7 @@ function farFaceLossDb({ farFace }: RelayNumbers): number {
   return lossDb(farFace.transmission)
 }
 
-/** Below this the efficiency leaves the number format, and the loss is computed another way. */
-const LEAST_RATIO = 1e-290
-
-/** Loss of the joint that the image makes at the far face; the short way past the record and its checks. */
+/** Loss of the joint that the image makes at the far face, uncapped; the short way past the record and its checks. */
 function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
   const { chiefX, chiefY, imageX, imageY, backGapUm } = state
   const efficiency = jointEfficiencyAt(
@@ -56,7 +55,7 @@ function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
     imageY.waistDistanceUm - backGapUm,
   )
   // A drawn core without a mode has a NaN width, and its loss stays NaN.
-  if (!(efficiency <= LEAST_RATIO)) return -10 * Math.log10(efficiency)
+  if (!(efficiency <= NO_LIGHT_RATIO)) return -10 * Math.log10(efficiency)
   return jointLossDb(atReceiver(relayJoint(g, state)))
 }
 
@@ -133,9 +132,10 @@ export function relayJoin(
     line('fresnel', 'fresnel far', 'Reflection, far face', farFaceLoss),
   ]
   /** The sum of the lines from one look at the optics. */
-  const lossAtOnce: Reader = (v) => {
+  const lossAtOnce = (v: Values, capped: boolean): number => {
     const now = at(v)
-    const joint = imageLossDb(now)
+    const image = imageLossDb(now)
+    const joint = capped ? atMostNoLight(image) : image
     const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
@@ -146,7 +146,9 @@ export function relayJoin(
   }
   return {
     lines: [...others, ...whole.lines],
-    lossDb: lossAtOnce,
+    lossDb: (v) => lossAtOnce(v, true),
+    searchDb: (v) => lossAtOnce(v, false),
+    ...(device !== null && { isolationDb: device.isolationDb }),
     view: (v) => {
       const { numbers } = at(v)
       const inX = element.facePlane === 'x'
@@ -177,7 +179,11 @@ export function relayJoin(
     relay: (v) => relayView(element, relay, at(v), v),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
-      const between = { wholeDb: passed(others.slice(1, -1)), toLens2Db: passed(others.slice(1, -3)) }
+      const between = {
+        wholeDb: passed(others.slice(1, -1)),
+        toLens2Db: passed(others.slice(1, -3)),
+        toLens1Db: passed(others.slice(3, -1)),
+      }
       return relayReflections(element.id, relay, element.facePlane, at(v), between, v)
     },
     notes: (v) => {

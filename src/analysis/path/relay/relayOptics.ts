@@ -175,6 +175,44 @@ export function relayState(g: RelayGeometry): RelayState {
   }
 }
 
+/**
+ * The relay as light from the far guide meets it, with everything centred and upright; `backwards` is the matrix of a lens run the
+ * other way. The far guide's mode has its waist at its face.
+ */
+export function reversedRelay(
+  g: RelayGeometry,
+  { frontGapUm, stretchUm, backGapUm }: Pick<RelayState, 'frontGapUm' | 'stretchUm' | 'backGapUm'>,
+  backwards: (matrix: RayMatrix) => RayMatrix,
+): RelayGeometry {
+  const turned = ({ matrix, thicknessUm }: RelayLens): RelayLens => ({
+    matrix: backwards(matrix),
+    thicknessUm,
+    offsetXUm: 0,
+    offsetYUm: 0,
+    offsetZUm: 0,
+    tiltXRad: 0,
+    tiltYRad: 0,
+  })
+  return {
+    ...g,
+    emitterMfdXUm: g.receiverMfdXUm,
+    emitterMfdYUm: g.receiverMfdYUm,
+    waistXUm: 0,
+    waistYUm: 0,
+    receiverMfdXUm: g.emitterMfdXUm,
+    receiverMfdYUm: g.emitterMfdYUm,
+    offsetXUm: 0,
+    offsetYUm: 0,
+    tiltXRad: 0,
+    tiltYRad: 0,
+    frontGapUm: backGapUm,
+    stretchUm,
+    backGapUm: frontGapUm,
+    lens1: turned(g.lens2),
+    lens2: turned(g.lens1),
+  }
+}
+
 /** Ray matrix from the near end face to the last face of lens 2. */
 export function relayMatrix(
   g: RelayGeometry,

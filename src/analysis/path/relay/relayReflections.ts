@@ -1,126 +1,145 @@
-// What a relay sends back into the guide before it: its two end faces and the faces of its lenses.
-// A lens face is a mirror in the path of ray matrices: forward to it, back from it, and the beam that returns against the
-// mode that left. Lenses count as centred and upright, which returns the most; clipping weakens nothing here.
-// Source: ray matrices as in optics/abcd.ts; a path run backwards has [d b; c a] / determinant.
+// What a relay sends back into the guides on both of its sides: its two end faces and the faces of its lenses.
+// A lens face is a mirror in the path of ray matrices, see ../faces/curvedMirror. Lenses count as centred and upright, which
+// returns the most; clipping weakens nothing here.
 
-import {
-  chainMatrices,
-  freeSpace,
-  jointEfficiency,
-  type PlacedBeam,
-  type RayMatrix,
-  requireJoint,
-  sphericalInterface,
-  transformBeam,
-} from '../../../optics/index'
+import { chainMatrices, freeSpace, type RayMatrix, sphericalInterface } from '../../../optics/index'
+import type { Port } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
+import { backwards, curvedMirrorOverlap, type LeavingMode } from '../faces/curvedMirror'
 import { acrossReturn, type MetFace, type MetGap, ownReturn, returnDb } from '../faces/reflections'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'
-import { relayJoint } from './relayOptics'
+import {
+  type RelayGeometry,
+  type RelayState,
+  relayJoint,
+  relayMatrix,
+  relayState,
+  reversedRelay,
+} from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
-
-const backwards = ({ a, b, c, d }: RayMatrix): RayMatrix => {
-  const determinant = a * d - b * c
-  return { a: d / determinant, b: b / determinant, c: c / determinant, d: a / determinant }
-}
 
 const inverse = ({ a, b, c, d }: RayMatrix): RayMatrix => {
   const determinant = a * d - b * c
   return { a: d / determinant, b: -b / determinant, c: -c / determinant, d: a / determinant }
 }
 
-/** A mirror; a positive radius spreads the light. */
-const mirror = (spreadingRadiusUm: number): RayMatrix => ({ a: 1, b: 0, c: 2 / spreadingRadiusUm, d: 1 })
+/** Losses between the faces of a relay, dB: all that is between the end faces, and what is before either lens. */
+export interface RelayLosses {
+  readonly wholeDb: number
+  /** From the near end face to lens 2, and from the far end face to lens 1. */
+  readonly toLens2Db: number
+  readonly toLens1Db: number
+}
 
-/** Share of the light that a mirror behind `path` brings back into the mode it came from. */
-function overlapAfter(path: RayMatrix, spreadingRadiusUm: number, { numbers }: RelayAt): number {
-  const { geometry: g } = numbers
-  const trip = chainMatrices([path, mirror(spreadingRadiusUm), backwards(path)])
-  const beam = (mfdUm: number, waistDistanceUm: number): PlacedBeam => ({
-    waistRadiusUm: mfdUm / 2,
-    waistDistanceUm,
+/** A relay as one of its guides looks into it. */
+interface Look {
+  readonly geometry: RelayGeometry
+  readonly state: RelayState
+  readonly own: Port
+  readonly ownFace: MetFace
+  readonly acrossFace: MetFace
+  /** The lenses in the order in which they are met. */
+  readonly lenses: readonly [first: LensReaders, second: LensReaders]
+  /** Whether the light meets the last face of a lens first. */
+  readonly reversed: boolean
+  /** Power that is left of light on its way to the second lens and to the face across, and back; 0..1. */
+  readonly toSecond: number
+  readonly toAcross: number
+}
+
+const lossesThereAndBack = (lossDb: number, isolationDb: number) => 10 ** (-(2 * lossDb + isolationDb) / 10)
+
+/** Power ratios that come back into the own mode, by the label of the face. */
+function returnsOf(look: Look, gap: MetGap, v: Values): ReadonlyMap<string, number> {
+  const { geometry: g, state, own, ownFace, acrossFace } = look
+  const mode: LeavingMode = {
     wavelengthUm: g.wavelengthUm,
     index: g.mediumIndex,
-  })
-  const backX = transformBeam(trip, beam(g.emitterMfdXUm, g.waistXUm))
-  const backY = transformBeam(trip, beam(g.emitterMfdYUm, g.waistYUm))
-  // Compared in the plane of the mode's own waist, which lies in front of the face by the waist distance.
-  return jointEfficiency(
-    requireJoint({
-      wavelengthUm: g.wavelengthUm,
-      index: g.mediumIndex,
-      emitterMfdXUm: 2 * backX.waistRadiusUm,
-      emitterMfdYUm: 2 * backY.waistRadiusUm,
-      receiverMfdXUm: g.emitterMfdXUm,
-      receiverMfdYUm: g.emitterMfdYUm,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      gapUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-      rollRad: 0,
-      waistXUm: backX.waistDistanceUm + g.waistXUm,
-      waistYUm: backY.waistDistanceUm + g.waistYUm,
-    }),
+    mfdXUm: g.emitterMfdXUm,
+    mfdYUm: g.emitterMfdYUm,
+    waistXUm: g.waistXUm,
+    waistYUm: g.waistYUm,
+  }
+  const through = ownFace.transmission ** 2
+  const toFirst = freeSpace(state.frontGapUm)
+  const toSecond = chainMatrices([toFirst, g.lens1.matrix, freeSpace(state.stretchUm)])
+  const befores = [
+    [look.lenses[0], g.lens1.matrix, toFirst, through],
+    [look.lenses[1], g.lens2.matrix, toSecond, through * look.toSecond],
+  ] as const
+  const rows = new Map<string, number>()
+  for (const [place, [readers, matrix, before, passed]] of befores.entries()) {
+    const reflectance = readers.reflectance(v)
+    if (readers.lens.shape.kind === 'thin' || reflectance === 0) continue
+    const radii = readers.radiiUm(v)
+    const [entered, left] = look.reversed ? [radii[1], radii[0]] : radii
+    const exit = sphericalInterface({
+      indexBefore: readers.glassIndex(v),
+      indexAfter: g.mediumIndex,
+      radiusUm: -left,
+    })
+    const inside = chainMatrices([before, matrix, inverse(exit)])
+    const number = look.reversed ? 2 - place : place + 1
+    const [entry, last] = look.reversed ? (['last', 'first'] as const) : (['first', 'last'] as const)
+    rows.set(
+      `Lens ${number}, ${entry} face`,
+      passed * reflectance * curvedMirrorOverlap(before, entered, mode),
+    )
+    rows.set(
+      `Lens ${number}, ${last} face`,
+      passed * reflectance * (1 - reflectance) ** 2 * curvedMirrorOverlap(inside, -left, mode),
+    )
+  }
+  const joint = relayJoint(g, state)
+  const image: Port = {
+    index: own.index,
+    mfdXUm: joint.emitterMfdXUm,
+    mfdYUm: joint.emitterMfdYUm,
+    waistXUm: joint.waistXUm,
+    waistYUm: joint.waistYUm,
+  }
+  const [ownLabel, acrossLabel] = look.reversed ? ['Far face', 'Near face'] : ['Near face', 'Far face']
+  rows.set(ownLabel, ownReturn(gap, own, ownFace))
+  rows.set(
+    acrossLabel,
+    acrossReturn({ ...gap, gapUm: joint.gapUm }, image, ownFace, acrossFace) * look.toAcross,
   )
+  return rows
 }
 
-interface LensPlaceAt {
-  readonly readers: LensReaders
-  readonly number: 1 | 2
-  /** From the near end face to the lens's first face. */
-  readonly before: RayMatrix
-  /** Power that is left of light when it gets there and back, 0..1. */
-  readonly passed: number
+/** Tilts of the far guide's axis as the near guide sees it through the lenses: the chief ray's miss, mapped back. */
+function tiltsAtNear(g: RelayGeometry, state: RelayState): readonly [xRad: number, yRad: number] {
+  const joint = relayJoint(g, state)
+  const back = inverse(chainMatrices([relayMatrix(g, state), freeSpace(joint.gapUm)]))
+  const slope = (offsetUm: number, tiltRad: number) =>
+    -(back.c * (offsetUm + joint.gapUm * tiltRad) + back.d * tiltRad)
+  return [slope(joint.offsetXUm, joint.tiltXRad), slope(joint.offsetYUm, joint.tiltYRad)]
 }
 
-/** The two faces of one lens; none for a thin lens, of whose faces nothing is known. */
-function lensRows(at: RelayAt, place: LensPlaceAt, v: Values, elementId: string): readonly FaceReflection[] {
-  const { readers, number, before, passed } = place
-  const reflectance = readers.reflectance(v)
-  if (readers.lens.shape.kind === 'thin' || reflectance === 0) return []
-  const [first, last] = readers.radiiUm(v)
-  const exit = sphericalInterface({
-    indexBefore: readers.glassIndex(v),
-    indexAfter: at.numbers.mediumIndex,
-    radiusUm: -last,
-  })
-  const inside = chainMatrices([before, readers.matrix(v), inverse(exit)])
-  const row = (side: 'first' | 'last', ratio: number): FaceReflection => ({
-    elementId,
-    face: 'lens',
-    label: `Lens ${number}, ${side} face`,
-    reflectance,
-    intoNearDb: returnDb(ratio),
-    intoFarDb: null,
-  })
-  return [
-    row('first', passed * reflectance * overlapAfter(before, first, at)),
-    row('last', passed * reflectance * (1 - reflectance) ** 2 * overlapAfter(inside, -last, at)),
-  ]
-}
-
-/** Every face of the relay; `between` is what light loses from face to face, dB. */
+/** Every face of the relay, in the order from fibre to chip. */
 export function relayReflections(
   elementId: string,
   relay: RelayReader,
   plane: 'x' | 'y',
-  at: RelayAt,
-  between: { readonly wholeDb: number; readonly toLens2Db: number },
+  { numbers, state }: RelayAt,
+  between: RelayLosses,
   v: Values,
 ): readonly FaceReflection[] {
-  const { numbers, state } = at
-  const { geometry, near, far } = numbers
+  const { geometry, near, far, nearFace, farFace } = numbers
   const joint = relayJoint(geometry, state)
   const inX = plane === 'x'
-  const met = (face: 'nearFace' | 'farFace', incidenceRad: number): MetFace => ({
-    reflectance: numbers[face].reflectance,
-    transmission: numbers[face].transmission,
-    faceAngleRad: numbers[face].faceAngleRad,
-    incidenceXRad: (inX ? incidenceRad : 0) + joint.tiltXRad,
-    incidenceYRad: (inX ? 0 : incidenceRad) + joint.tiltYRad,
+  const met = (face: typeof nearFace, [tiltXRad, tiltYRad]: readonly [number, number]): MetFace => ({
+    reflectance: face.reflectance,
+    transmission: face.transmission,
+    faceAngleRad: face.faceAngleRad,
+    incidenceXRad: (inX ? face.mediumAngleRad : 0) + tiltXRad,
+    incidenceYRad: (inX ? 0 : face.mediumAngleRad) + tiltYRad,
   })
+  const faces = {
+    near: met(nearFace, tiltsAtNear(geometry, state)),
+    far: met(farFace, [joint.tiltXRad, joint.tiltYRad]),
+  }
   const gap: MetGap = {
     elementId,
     wavelengthUm: geometry.wavelengthUm,
@@ -129,45 +148,58 @@ export function relayReflections(
     plane,
     near,
     far,
-    nearFace: met('nearFace', 0),
-    farFace: met('farFace', numbers.farFace.mediumAngleRad),
-  }
-  const image = {
-    index: near.index,
-    mfdXUm: joint.emitterMfdXUm,
-    mfdYUm: joint.emitterMfdYUm,
-    waistXUm: joint.waistXUm,
-    waistYUm: joint.waistYUm,
+    nearFace: faces.near,
+    farFace: faces.far,
   }
   const isolationDb = relay.device?.isolationDb(v) ?? 0
-  const there = 10 ** (-(2 * between.wholeDb + isolationDb) / 10)
-  const toLens2 = 10 ** (-(2 * between.toLens2Db + isolationDb) / 10)
-  const nearPassed = gap.nearFace.transmission ** 2
-  const toFront = freeSpace(state.frontGapUm)
-  const toSecond = chainMatrices([toFront, geometry.lens1.matrix, freeSpace(state.stretchUm)])
-  const far1 = acrossReturn(gap, image, gap.nearFace, gap.farFace) * there
-  const face = (
-    name: 'near' | 'far',
-    label: string,
-    ratio: number,
-    intoFar: number | null,
-  ): FaceReflection => ({
-    elementId,
-    face: name,
-    label,
-    reflectance: name === 'near' ? gap.nearFace.reflectance : gap.farFace.reflectance,
-    intoNearDb: returnDb(ratio),
-    intoFarDb: intoFar === null ? null : returnDb(intoFar),
-  })
-  return [
-    face('near', 'Near face', ownReturn(gap, near, gap.nearFace), null),
-    ...lensRows(at, { readers: relay.lens1, number: 1, before: toFront, passed: nearPassed }, v, elementId),
-    ...lensRows(
-      at,
-      { readers: relay.lens2, number: 2, before: toSecond, passed: nearPassed * toLens2 },
-      v,
-      elementId,
-    ),
-    face('far', 'Far face', far1, ownReturn(gap, far, gap.farFace)),
+  const toAcross = lossesThereAndBack(between.wholeDb, isolationDb)
+  const intoNear = returnsOf(
+    {
+      geometry,
+      state,
+      own: near,
+      ownFace: faces.near,
+      acrossFace: faces.far,
+      lenses: [relay.lens1, relay.lens2],
+      reversed: false,
+      toSecond: lossesThereAndBack(between.toLens2Db, isolationDb),
+      toAcross,
+    },
+    gap,
+    v,
+  )
+  const turned = reversedRelay(geometry, state, backwards)
+  const intoFar = returnsOf(
+    {
+      geometry: turned,
+      state: relayState(turned),
+      own: far,
+      ownFace: faces.far,
+      acrossFace: faces.near,
+      lenses: [relay.lens2, relay.lens1],
+      reversed: true,
+      toSecond: lossesThereAndBack(between.toLens1Db, isolationDb),
+      toAcross,
+    },
+    gap,
+    v,
+  )
+  const labels = [
+    'Near face',
+    ...[...intoNear.keys()].filter((label) => label.startsWith('Lens')),
+    'Far face',
   ]
+  const reflectanceOf = (label: string) => {
+    if (label === 'Near face') return nearFace.reflectance
+    if (label === 'Far face') return farFace.reflectance
+    return (label.startsWith('Lens 1') ? relay.lens1 : relay.lens2).reflectance(v)
+  }
+  return labels.map((label) => ({
+    elementId,
+    face: label === 'Near face' ? 'near' : label === 'Far face' ? 'far' : 'lens',
+    label,
+    reflectance: reflectanceOf(label),
+    intoNearDb: returnDb(intoNear.get(label) ?? 0),
+    intoFarDb: returnDb(intoFar.get(label) ?? 0),
+  }))
 }

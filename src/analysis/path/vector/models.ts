@@ -80,6 +80,8 @@ export interface TipReaders {
   readonly radiusUm: Reader | null
   readonly modeMfdXUm: Reader
   readonly modeMfdYUm: Reader
+  /** What its real field loses on the way out, and against the Gaussian it resembles most, dB; absent for a stated spot. */
+  readonly real?: { readonly clippingDb: Reader; readonly aberrationDb: Reader }
 }
 
 /** A line whose loss can be asked for any values. */
@@ -105,6 +107,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
+  readonly searchDb?: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
@@ -122,6 +126,8 @@ export interface JoinModel {
     readonly focal2Um: number
     readonly modes: Parameters<typeof matchingFactor>[0]
   }
+  /** What light loses on a way there and back beyond twice `lossDb`: an isolator is passed against its direction once. */
+  readonly isolationDb?: Reader
   /** What the faces send back, seen from the guides on either side. */
   readonly reflections: (values: Values) => readonly FaceReflection[]
   /** Round trips between the two faces of a gap; null or absent where there are none to count. */

@@ -1,6 +1,5 @@
-// From the drawn guide to the mode it shows: editor, solution, sweep.
+// The cross-section of a facet's waveguide in three views: its geometry, its solved mode, and a sweep.
 
-import { useState } from 'react'
 import { newCrossSection } from '../../../model/parts/newCrossSection'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
@@ -16,27 +15,41 @@ import { SweepPanel } from './SweepPanel'
 import './crossSection.css'
 
 const GRIDS = [
-  { value: '100x76', label: '100 x 76, quick', x: 100, y: 76 },
-  { value: '200x150', label: '200 x 150', x: 200, y: 150 },
-  { value: '300x220', label: '300 x 220, slow', x: 300, y: 220 },
+  { value: '100x76', label: '100 × 76, fast', x: 100, y: 76 },
+  { value: '200x150', label: '200 × 150', x: 200, y: 150 },
+  { value: '300x220', label: '300 × 220, slow', x: 300, y: 220 },
 ] as const
 const USUAL_GRID = GRIDS[1]
 const NO_FIBRE = ''
 
+export type SectionView = 'cross-section' | 'mode' | 'sweep'
+
+/** What the mode is solved for, beside the cross-section itself. */
+export interface SolveChoice {
+  readonly fibreId: string
+  readonly grid: string
+}
+
 export function CrossSectionPanel({
   project,
   facet,
+  view,
+  choice,
+  onChoice,
+  onDefined,
 }: {
   readonly project: Project
   readonly facet: FacetEntry
+  readonly view: SectionView
+  readonly choice: SolveChoice
+  readonly onChoice: (choice: SolveChoice) => void
+  readonly onDefined: () => void
 }) {
-  const [fibreId, setFibreId] = useState(project.fibres[0]?.id ?? NO_FIBRE)
-  const [gridName, setGridName] = useState<string>(USUAL_GRID.value)
   const run = useModeRun('solve', facet.id)
   const section = facet.crossSection
   const findFacet = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
   if (section === undefined) {
-    const describe = () =>
+    const define = () => {
       editProject((draft) => {
         const own = findFacet(draft)
         if (own === undefined) return
@@ -46,53 +59,87 @@ export function CrossSectionPanel({
           coreValue(own.guideHeight, 'guideSize'),
         )
       })
+      onDefined()
+    }
     return (
-      <p>
-        <button type="button" onClick={describe}>
-          Describe the cross-section of {facet.name}
-        </button>{' '}
-        <span className="quiet">
-          From it the mode is solved; until then the stated diameters stand alone.
-        </span>
-      </p>
+      <div className="parts-empty">
+        <p>Define the cross-section to solve for the mode; until then the entered MFDs are used.</p>
+        <button type="button" className="primary" onClick={define}>
+          Define cross-section
+        </button>
+      </div>
     )
   }
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
-  const grid = GRIDS.find((each) => each.value === gridName) ?? USUAL_GRID
+  const grid = GRIDS.find((each) => each.value === choice.grid) ?? USUAL_GRID
   const request = {
     section,
     wavelengthUm,
-    fibre: project.fibres.find((each) => each.id === fibreId) ?? null,
+    fibre: project.fibres.find((each) => each.id === choice.fibreId) ?? null,
     cells: { x: grid.x, y: grid.y },
   }
-  const drop = () =>
-    editProject((draft) => {
-      const own = findFacet(draft)
-      if (own !== undefined) own.crossSection = undefined
-    })
-  return (
-    <section className="guide-section" aria-label={`Cross-section of ${facet.name}`}>
-      <SectionDrawing section={section} facet={facet} wavelengthUm={wavelengthUm} />
-      <SectionFields section={section} find={(draft) => findFacet(draft)?.crossSection} />
-      <div className="run-settings">
-        <ChoiceField
-          label="Coupled to"
-          value={fibreId}
-          choices={[
-            { value: NO_FIBRE, label: 'no fibre' },
-            ...project.fibres.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-          onChoose={setFibreId}
-        />
-        <ChoiceField label="Cells of the grid" value={gridName} choices={GRIDS} onChoose={setGridName} />
+  const settings = (
+    <div className="run-settings">
+      <ChoiceField
+        label="Couple to fibre"
+        value={choice.fibreId}
+        choices={[
+          { value: NO_FIBRE, label: 'none' },
+          ...project.fibres.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        onChoose={(fibreId) => onChoice({ ...choice, fibreId })}
+      />
+      <ChoiceField
+        label="Grid"
+        value={choice.grid}
+        choices={GRIDS}
+        onChoose={(chosen) => onChoice({ ...choice, grid: chosen })}
+      />
+    </div>
+  )
+  if (view === 'cross-section') {
+    return (
+      <section className="guide-section" aria-label={`Cross-section of ${facet.name}`}>
+        <SectionDrawing section={section} facet={facet} wavelengthUm={wavelengthUm} />
+        <SectionFields section={section} find={(draft) => findFacet(draft)?.crossSection} />
+        <button
+          type="button"
+          className="subtle"
+          onClick={() =>
+            editProject((draft) => {
+              const own = findFacet(draft)
+              if (own !== undefined) own.crossSection = undefined
+            })
+          }
+        >
+          Remove cross-section
+        </button>
+      </section>
+    )
+  }
+  if (view === 'sweep') {
+    return (
+      <div className="guide-section">
+        {settings}
+        <SweepPanel facet={facet} request={request} section={section} />
       </div>
+    )
+  }
+  return (
+    <div className="guide-section">
+      {settings}
       <ModeRunLine
         kind="solve"
         facetId={facet.id}
         label="Solve the mode"
         onStart={() => void startModeRun('solve', facet.id, request)}
       />
-      {run.finished !== null && (
+      {run.finished === null ? (
+        <p className="quiet">
+          Solves for the mode of the cross-section at {Number((wavelengthUm * 1000).toPrecision(6))} nm: MFDs,
+          effective index, substrate leakage and the coupling loss to the fibre.
+        </p>
+      ) : (
         <ModeView
           facet={facet}
           section={run.finished.request.section}
@@ -100,12 +147,6 @@ export function CrossSectionPanel({
           stale={!answers(run, request)}
         />
       )}
-      <SweepPanel facet={facet} request={request} section={section} />
-      <p className="part-actions">
-        <button type="button" onClick={drop}>
-          Drop the cross-section of {facet.name}
-        </button>
-      </p>
-    </section>
+    </div>
   )
 }

@@ -1,41 +1,39 @@
-// The numbers of a solved mode, and how they settle as cells halve.
+// The numbers of a solved mode, and how they converge on finer grids.
 
 import type { FacetMode } from '../../../analysis/crossSection/facetMode'
-import { SUNK_SHARE } from '../../../analysis/crossSection/modeWarnings'
 import { lossDb } from '../../../optics/index'
 import { type FactRow, FactTable } from '../../../ui/figures/FactTable'
 import { fixed, significant } from '../../../ui/text/rounded'
 
-function leakageText({ leakage, substrateShare }: FacetMode): string {
-  if (leakage === null) return 'none: slower than light in the substrate'
-  if (substrateShare > SUNK_SHARE) return `more than ${significant(leakage.dbPerMm, 2)} dB/mm`
-  if (leakage.dbPerMm < 0.001) return 'below 0.001 dB/mm'
-  return `about ${significant(leakage.dbPerMm, 2)} dB/mm`
+function leakageText({ leakage }: FacetMode): string {
+  if (leakage === null) return 'none (effective index above substrate index)'
+  if (leakage.dbPerMm < 0.001) return '< 0.001 dB/mm'
+  return `≈ ${significant(leakage.dbPerMm, 2)} dB/mm`
 }
 
 export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
   const { widths, levels, mfdErrorEstimateUm, fibreLoss } = mode
   const definitions = [
-    ['Best Gaussian', widths.gaussian.mfdUm],
+    ['Best-fit Gaussian', widths.gaussian.mfdUm],
     ['Second moment, D4σ', widths.secondMomentUm],
     ['Petermann II, far field into air', widths.petermann2Um],
-    ['1/e² of the cuts through the peak', widths.cutUm],
+    ['1/e² width through the peak', widths.cutUm],
   ] as const
   const facts: readonly FactRow[] = [
     ['Effective index', `${fixed(mode.effectiveIndex, 5)} ± ${mode.indexErrorEstimate.toExponential(0)}`],
-    ['Above cut-off by', significant(mode.effectiveIndex - mode.cutOffIndex, 3)],
-    ['In the cores', `${fixed(100 * mode.coreShare, 1)} % of |E|²`],
-    ['Leading component', `${fixed(100 * mode.leadingShare, 2)} % of |E|²`],
+    ['Index above cut-off', significant(mode.effectiveIndex - mode.cutOffIndex, 3)],
+    ['Confinement in the cores', `${fixed(100 * mode.coreShare, 1)} % of |E|²`],
+    ['Dominant field component', `${fixed(100 * mode.leadingShare, 2)} % of |E|²`],
     [
-      'In its best Gaussian',
+      'Overlap with best-fit Gaussian',
       `${fixed(100 * widths.gaussian.overlap, 2)} %, ${fixed(lossDb(widths.gaussian.overlap), 2)} dB`,
     ],
-    ['Leakage into the substrate', leakageText(mode)],
+    ['Substrate leakage', leakageText(mode)],
     ...(fibreLoss === null
       ? []
       : ([
-          ['Loss to the fibre by the field', `${fixed(fibreLoss.fieldDb, 2)} dB`],
-          ['Loss by the two best Gaussians', `${fixed(fibreLoss.gaussianDb, 2)} dB`],
+          ['Coupling loss, field overlap', `${fixed(fibreLoss.fieldDb, 2)} dB`],
+          ['Coupling loss, best-fit Gaussians', `${fixed(fibreLoss.gaussianDb, 2)} dB`],
           ['Difference', `${fixed(fibreLoss.fieldDb - fibreLoss.gaussianDb, 2)} dB`],
         ] as const)),
   ]
@@ -59,15 +57,15 @@ export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
             </tr>
           ))}
           <tr>
-            <th scope="row">Left open by the grid, about</th>
+            <th scope="row">Estimated discretisation error</th>
             <td className="number">± {fixed(mfdErrorEstimateUm.x, 3)}</td>
             <td className="number">± {fixed(mfdErrorEstimateUm.y, 3)}</td>
           </tr>
         </tbody>
       </table>
-      <FactTable caption="The mode" rows={facts} />
+      <FactTable caption="Mode" rows={facts} />
       <table className="facts">
-        <caption>As cells halve: best-Gaussian MFD, µm</caption>
+        <caption>Grid convergence: best-fit Gaussian MFD, µm</caption>
         <thead>
           <tr>
             <th scope="col">Cells</th>

@@ -63,24 +63,21 @@ export function ModeView({
   /** True where numbers have changed since. */
   readonly stale: boolean
 }) {
-  const [definition, setDefinition] = useState<Definition>('best Gaussian')
+  const [definition, setDefinition] = useState<Definition>('best-fit Gaussian')
   const [said, setSaid] = useState('')
   const figures = useMemo(() => {
     const { centreUm, mfdUm } = mode.widths.gaussian
-    const size = `${fixed(mfdUm.x, 2)} x ${fixed(mfdUm.y, 2)} µm`
+    const size = `${fixed(mfdUm.x, 2)} × ${fixed(mfdUm.y, 2)} µm`
     return {
       map: solvedModeFigure(
         picture(mode, section),
-        `Quasi-${section.polarisation} mode: intensity of the leading component, contours at −3 dB, 1/e² (bold), −20 and −30 dB; the dashed ellipse is the best Gaussian, ${size}.`,
+        `Quasi-${section.polarisation} mode: intensity of the dominant component. Contours: −3 dB, 1/e² (bold), −20, −30 dB. Dashed: best-fit Gaussian, ${size}.`,
       ),
       cuts: [
         cutLine('x', mode.cuts.x, centreUm.x, mfdUm.x),
         cutLine('y', mode.cuts.y, centreUm.y, mfdUm.y),
       ].map((cut) =>
-        solvedCutFigure(
-          cut,
-          `Cut along ${cut.name} through the peak, with the best Gaussian's own cut dashed.`,
-        ),
+        solvedCutFigure(cut, `Cross-section along ${cut.name} through the peak; dashed: best-fit Gaussian.`),
       ),
     }
   }, [mode, section])
@@ -90,16 +87,12 @@ export function ModeView({
       const own = draft.facets.find((each) => each.id === facet.id)
       if (own !== undefined) takeMode(own, mode, definition, section.polarisation)
     })
-    setSaid(`Taken over into ${facet.name}. Undo brings the old entry back.`)
+    setSaid(`Applied to ${facet.name}. Undo restores the previous values.`)
   }
   return (
     <section aria-label="Solved mode" className={stale ? 'stale' : undefined}>
       <h2>Mode of the cross-section</h2>
-      {stale && (
-        <p className="stale-note">
-          Out of date: the cross-section, wavelength, fibre or grid has changed since.
-        </p>
-      )}
+      {stale && <p className="stale-note">Out of date: inputs have changed. Solve again.</p>}
       <div className="mode-columns">
         <FigureView figure={figures.map} heightPx={MAP_PX} />
         <ModeNumbers mode={mode} />
@@ -112,13 +105,15 @@ export function ModeView({
       </div>
       <div className="take-mode">
         <ChoiceField
-          label="MFD by"
+          label="MFD definition"
           value={definition}
           choices={DEFINITIONS.map((value) => ({ value, label: value }))}
-          onChoose={(value) => setDefinition(DEFINITIONS.find((each) => each === value) ?? 'best Gaussian')}
+          onChoose={(value) =>
+            setDefinition(DEFINITIONS.find((each) => each === value) ?? 'best-fit Gaussian')
+          }
         />
         <button type="button" className="primary" disabled={stale} onClick={take}>
-          Take {fixed(shown.x, 3)} x {fixed(shown.y, 3)} µm into {facet.name}
+          Apply {fixed(shown.x, 3)} × {fixed(shown.y, 3)} µm to {facet.name}
         </button>
         <span role="status" className="quiet">
           {said}

@@ -52,7 +52,7 @@ function bandsOf(section: CrossSectionEntry, wavelengthUm: number, frame: Box): 
       toUm: heights[at + 1] ?? 0,
     })),
     {
-      name: 'Cover',
+      name: 'Top cladding',
       index: indexOf(section.cover.index, wavelengthUm),
       fromUm: heights.at(-1) ?? 0,
       toUm: frame.topUm,
@@ -162,11 +162,11 @@ export function SectionDrawing({
   return (
     <div className="section-drawing">
       <View
-        label="The stack, to scale; dashed: the facet's mode at 1/e²"
+        label="Layer stack to scale; dashed: 1/e² contour of the facet mode"
         frame={framed(stack, stackMargin, ASPECT)}
         {...shared}
       />
-      <View label="The cores, to scale" frame={framed(cores, 0.5 * size, ASPECT)} {...shared} />
+      <View label="Cores to scale" frame={framed(cores, 0.5 * size, ASPECT)} {...shared} />
     </div>
   )
 }

@@ -1,4 +1,4 @@
-// The cross-section as numbers: what lies below and above, layers, cores.
+// The cross-section as numbers: substrate, top cladding, layers, cores.
 
 import { newCore, newLayer } from '../../../model/parts/newCrossSection'
 import { coreValue, type Quantity } from '../../../model/quantity/quantity'
@@ -19,11 +19,11 @@ const POLARISATIONS = [
 ]
 
 const CORE_NUMBERS = [
-  { field: 'width', label: 'Width at half height', rule: 'guideSize' },
+  { field: 'width', label: 'Core width at half height', rule: 'guideSize' },
   { field: 'height', label: 'Height', rule: 'guideSize' },
-  { field: 'sidewall', label: 'Side-wall angle, 90° upright', rule: 'sidewallAngle' },
-  { field: 'x', label: 'Middle, along the chip', rule: 'corePlace' },
-  { field: 'bottom', label: 'Underside above the substrate', rule: 'corePlace' },
+  { field: 'sidewall', label: 'Sidewall angle (90° = vertical)', rule: 'sidewallAngle' },
+  { field: 'x', label: 'Core centre, x', rule: 'corePlace' },
+  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
 ] as const satisfies readonly { field: string; label: string; rule: RuleName }[]
 
 export type FindSection = (draft: Project) => CrossSectionEntry | undefined
@@ -63,7 +63,7 @@ function EntryFields({
         {children}
       </div>
       {remove !== null && (
-        <button type="button" onClick={remove}>
+        <button type="button" className="subtle" onClick={remove}>
           Remove {entry.name}
         </button>
       )}
@@ -102,7 +102,7 @@ export function SectionFields({
           source={section.substrate.index}
           find={(draft) => find(draft)?.substrate}
         />
-        <IndexField label="Cover" source={section.cover.index} find={(draft) => find(draft)?.cover} />
+        <IndexField label="Top cladding" source={section.cover.index} find={(draft) => find(draft)?.cover} />
       </div>
       {section.cores.map((core) => {
         const own = (draft: Project) => find(draft)?.cores.find((each) => each.id === core.id)
@@ -169,7 +169,7 @@ export function SectionFields({
             })
           }
         >
-          Add a core
+          Add core
         </button>
         <button
           type="button"
@@ -180,10 +180,11 @@ export function SectionFields({
             })
           }
         >
-          Add a layer on top
+          Add layer on top
         </button>
         <span className="quiet">
-          Heights count from the substrate. Where cores overlap, the later one counts.
+          Heights are measured from the substrate surface. Where cores overlap, the later entry takes
+          precedence.
         </span>
       </p>
     </div>

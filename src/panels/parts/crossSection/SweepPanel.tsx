@@ -1,4 +1,4 @@
-// The mode and the coupling over a size or the wavelength; the best value, and taking a value over into the facet.
+// The mode and the coupling over a dimension or the wavelength; the optimum, and applying a value to the facet.
 
 import { useMemo, useState } from 'react'
 import type { ModeRequest } from '../../../analysis/crossSection/facetMode'
@@ -39,12 +39,11 @@ function firstRange({ variable, now }: SweepChoice): readonly [number, number] {
 function sentenceOf(result: SweepResult, choice: SweepChoice, unit: ReturnType<typeof unitOf>): string {
   const shown = (core: number) => `${significant(core / unit.size, 4)} ${unit.label}`
   const without = result.points.filter((point) => point.numbers === null).length
-  const gone =
-    without === 0 ? '' : ` ${without} of ${result.points.length} values have no mode that can be used.`
-  if (result.best === null) return `Sweep over the ${choice.label}.${gone}`
+  const gone = without === 0 ? '' : ` No usable mode at ${without} of ${result.points.length} points.`
+  if (result.best === null) return `Sweep of the ${choice.label}.${gone}`
   const { value, lossDb, atEnd } = result.best
-  const where = atEnd ? ', at an end of the sweep or beside a gap, so the best may lie beyond' : ''
-  return `Sweep over the ${choice.label}: least loss ${fixed(lossDb, 2)} dB at ${shown(value)}${where}.${gone}`
+  const where = atEnd ? ', at the edge of the usable range; the true optimum may lie outside it' : ''
+  return `Sweep of the ${choice.label}: minimum loss ${fixed(lossDb, 2)} dB at ${shown(value)}${where}.${gone}`
 }
 
 export function SweepPanel({
@@ -95,7 +94,7 @@ export function SweepPanel({
       <h2>Sweep</h2>
       <div className="run-settings">
         <ChoiceField
-          label="Over"
+          label="Swept quantity"
           value={choice.key}
           choices={choices.map((each) => ({ value: each.key, label: each.label }))}
           onChoose={(value) => {
@@ -107,19 +106,17 @@ export function SweepPanel({
         <TextField
           label={`From, ${unit.label}`}
           text={significant(from / unit.size, 6)}
-          onCommit={numberCommit('The beginning', limits, false, (value) =>
-            setRange([value * unit.size, to]),
-          )}
+          onCommit={numberCommit('Start', limits, false, (value) => setRange([value * unit.size, to]))}
         />
         <TextField
           label={`To, ${unit.label}`}
           text={significant(to / unit.size, 6)}
-          onCommit={numberCommit('The end', limits, false, (value) => setRange([from, value * unit.size]))}
+          onCommit={numberCommit('End', limits, false, (value) => setRange([from, value * unit.size]))}
         />
         <TextField
-          label="Values"
+          label="Number of points"
           text={String(points)}
-          onCommit={numberCommit('The number of values', [2, 100], true, setPoints)}
+          onCommit={numberCommit('Number of points', [2, 100], true, setPoints)}
         />
       </div>
       <ModeRunLine
@@ -134,7 +131,7 @@ export function SweepPanel({
       {result !== null && figure !== null && (
         <div className={answers(run, wanted) ? undefined : 'stale'}>
           {!answers(run, wanted) && (
-            <p className="stale-note">Out of date: something that the sweep depends on has changed since.</p>
+            <p className="stale-note">Out of date: inputs have changed. Run the sweep again.</p>
           )}
           <FigureView figure={figure} heightPx={SWEEP_PX} />
           <SweptValues

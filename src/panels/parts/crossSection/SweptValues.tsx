@@ -1,8 +1,7 @@
-// The values of a sweep as rows to choose from, and the chosen one into the facet: one undo step.
+// The values of a sweep as rows to choose from; the chosen one is applied to the facet as one undo step.
 
 import type { FacetModeNumbers } from '../../../analysis/crossSection/facetMode'
 import type { SweepPoint, SweepResult } from '../../../analysis/crossSection/modeSweep'
-import { SUNK_SHARE } from '../../../analysis/crossSection/modeWarnings'
 import type { SweepChoice } from '../../../analysis/crossSection/sweepVariable'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
@@ -10,9 +9,9 @@ import { editProject } from '../../../store/workbench'
 import { fixed, significant } from '../../../ui/text/rounded'
 import { takeMode, takeSweptValue } from './takeMode'
 
-function leakageText({ leakage, substrateShare }: FacetModeNumbers): string {
+function leakageText({ leakage }: FacetModeNumbers): string {
   if (leakage === null) return 'none'
-  return `${substrateShare > SUNK_SHARE ? '> ' : ''}${significant(leakage.dbPerMm, 2)}`
+  return `${significant(leakage.dbPerMm, 2)}`
 }
 
 export function SweptValues({
@@ -41,7 +40,7 @@ export function SweptValues({
       const own = draft.facets.find((each) => each.id === facet.id)
       if (own === undefined || taken.numbers === null) return
       takeSweptValue(own, choice.variable, taken.value)
-      takeMode(own, taken.numbers, 'best Gaussian', section.polarisation)
+      takeMode(own, taken.numbers, 'best-fit Gaussian', section.polarisation)
     })
   return (
     <>
@@ -54,28 +53,28 @@ export function SweptValues({
             onClick={() => point !== undefined && take(point)}
           >
             {point === undefined
-              ? 'Choose a value below to take it over'
-              : `Take ${shown(point.value)} and its mode into ${facet.name}`}
+              ? 'Select a row to apply it'
+              : `Apply ${shown(point.value)} and its mode to ${facet.name}`}
           </button>
           {best !== null && best.value !== chosen && (
             <button type="button" onClick={() => onChoose(best.value)}>
-              Choose {shown(best.value)}, the best of them
+              Select best ({shown(best.value)})
             </button>
           )}
         </p>
       )}
       <div className="wide-table">
         <table className="swept">
-          <caption>Swept values; diameters by the best Gaussian</caption>
+          <caption>Sweep results; MFD from best-fit Gaussian</caption>
           <thead>
             <tr>
               <th scope="col">{choice.label.charAt(0).toUpperCase() + choice.label.slice(1)}</th>
               <th scope="col">Effective index</th>
               <th scope="col">MFD x, µm</th>
               <th scope="col">MFD y, µm</th>
-              <th scope="col">In its Gaussian</th>
-              <th scope="col">Loss, field</th>
-              <th scope="col">Loss, Gaussian</th>
+              <th scope="col">Overlap with best-fit Gaussian</th>
+              <th scope="col">Coupling loss, field</th>
+              <th scope="col">Coupling loss, Gaussian</th>
               <th scope="col">Leakage, dB/mm</th>
             </tr>
           </thead>
@@ -97,7 +96,7 @@ export function SweptValues({
                 </th>
                 {numbers === null ? (
                   <td colSpan={7} className="quiet reason">
-                    {message === result.points[at - 1]?.message ? 'The same.' : message}
+                    {message === result.points[at - 1]?.message ? 'As above.' : message}
                   </td>
                 ) : (
                   <>

@@ -7,7 +7,12 @@ import { coreValue, type Quantity, quantityOf } from '../../../model/quantity/qu
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
 
-export const DEFINITIONS = ['best Gaussian', 'second moment', 'Petermann II', '1/e² of cuts'] as const
+export const DEFINITIONS = [
+  'best-fit Gaussian',
+  'second moment',
+  'Petermann II',
+  '1/e² width through the peak',
+] as const
 export type Definition = (typeof DEFINITIONS)[number]
 
 export function diameterBy(
@@ -15,13 +20,13 @@ export function diameterBy(
   definition: Definition,
 ): { readonly x: number; readonly y: number } {
   switch (definition) {
-    case 'best Gaussian':
+    case 'best-fit Gaussian':
       return widths.gaussian.mfdUm
     case 'second moment':
       return widths.secondMomentUm
     case 'Petermann II':
       return widths.petermann2Um
-    case '1/e² of cuts':
+    case '1/e² width through the peak':
       return widths.cutUm
   }
 }

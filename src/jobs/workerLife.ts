@@ -1,0 +1,34 @@
+// How a page learns that a worker of its has ended: no event tells of a worker that was killed or ran out of memory. The worker
+// holds a lock as long as it lives, and the page waits for the same lock. Source: Web Locks API, W3C: a lock is released when
+// the agent that holds it ends. Where there are no locks (a page from a disk), silence has to tell.
+
+export const WORKER_ENDED = 'A background worker ended before the work was done. Start the run again.'
+export const WORKER_SILENT = 'A background worker no longer answers. Start the run again.'
+
+interface LifeMessage {
+  readonly life: string
+}
+
+const isLife = (data: unknown): data is LifeMessage =>
+  typeof data === 'object' && data !== null && typeof (data as Partial<LifeMessage>).life === 'string'
+
+/** In the worker: takes a lock for life and tells the page its name. */
+export function announceLife(): void {
+  const locks = typeof navigator === 'undefined' ? undefined : navigator.locks
+  const name = `modeseam-worker-${Math.random()}`
+  locks
+    ?.request(name, () => {
+      const message: LifeMessage = { life: name }
+      self.postMessage(message)
+      return new Promise<never>(() => undefined)
+    })
+    .catch(() => undefined) // locks are refused here: silence has to tell
+}
+
+/** On the page: calls `ended` once the worker is gone, whoever ended it. */
+export function whenWorkerEnds(worker: Worker, ended: () => void): void {
+  worker.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+    if (!isLife(data)) return
+    navigator.locks.request(data.life, ended).catch(() => undefined)
+  })
+}

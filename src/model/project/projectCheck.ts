@@ -1,0 +1,107 @@
+// Whether a project would be read back from its own file, asked after every edit: only what has changed since the last
+// answer is looked at, because an edit leaves everything else as the object it was.
+
+import type { z } from 'zod'
+import type { Issue } from '../issue'
+import { candidateSchema } from '../schema/candidate'
+import { measurementSchema } from '../schema/measurement'
+import { converterSchema, facetSchema, fibreSchema, lensSchema, mediumSchema } from '../schema/parts'
+import { type Project, projectSchema, revisionSchema } from '../schema/project'
+import { LIMITS } from '../words/limits'
+import { hostileInputIssues, INPUT_LIMITS } from './hostileInput'
+import { readProjectText } from './parseProject'
+import { projectText } from './projectText'
+import { designReferenceIssues, duplicateIds } from './references'
+
+const LISTS = [
+  { list: 'fibres', entry: fibreSchema, most: LIMITS.parts },
+  { list: 'facets', entry: facetSchema, most: LIMITS.parts },
+  { list: 'media', entry: mediumSchema, most: LIMITS.parts },
+  { list: 'converters', entry: converterSchema, most: LIMITS.parts },
+  { list: 'lenses', entry: lensSchema, most: LIMITS.parts },
+  { list: 'candidates', entry: candidateSchema, most: LIMITS.candidates },
+  { list: 'measurements', entry: measurementSchema, most: LIMITS.measurements },
+  { list: 'revisions', entry: revisionSchema, most: LIMITS.revisions },
+] as const satisfies readonly {
+  readonly list: keyof Project
+  readonly entry: z.ZodType
+  readonly most: number
+}[]
+
+const NO_ENTRIES = Object.fromEntries(LISTS.map(({ list }) => [list, []]))
+
+/** What an entry adds to a file, a little more rather than less. */
+interface Weight {
+  readonly bytes: number
+  readonly values: number
+}
+
+const utf8 = new TextEncoder()
+/** Two spaces for each of the two levels that an entry of a list stands below the top, and the comma behind it. */
+const INDENT = 4
+const COMMA = 2
+
+function weightOf(value: unknown): Weight {
+  const text = JSON.stringify(value, null, 2) ?? ''
+  const lines = text.split('\n').length
+  return { bytes: utf8.encode(text).length + lines * INDENT + COMMA, values: valuesIn(value) }
+}
+
+function valuesIn(value: unknown): number {
+  if (typeof value !== 'object' || value === null) return 1
+  return Object.values(value).reduce<number>((sum, each) => sum + valuesIn(each), 1)
+}
+
+/** Entries that obey the rules, with their weights. An entry that is changed is another object. */
+type Sound = WeakMap<object, Weight>
+
+/** The weight of an entry that obeys every rule; null for one that does not. */
+function soundWeight(sound: Sound, schema: z.ZodType, entry: unknown): Weight | null {
+  if (typeof entry !== 'object' || entry === null) return null
+  const known = sound.get(entry)
+  if (known !== undefined) return known
+  // An entry stands two levels below the top of its file.
+  if (hostileInputIssues([[entry]]).length > 0 || !schema.safeParse(entry).success) return null
+  if (schema === revisionSchema && designReferenceIssues((entry as { design: never }).design).length > 0) {
+    return null
+  }
+  const weight = weightOf(entry)
+  sound.set(entry, weight)
+  return weight
+}
+
+function isSound(sound: Sound, project: Project): boolean {
+  const frame = { ...project, ...NO_ENTRIES }
+  if (hostileInputIssues(frame).length > 0 || !projectSchema.safeParse(frame).success) return false
+  let { bytes, values } = weightOf(frame)
+  for (const { list, entry: schema, most } of LISTS) {
+    const entries: unknown = project[list] ?? []
+    if (!Array.isArray(entries) || entries.length > most) return false
+    for (const entry of entries) {
+      const weight = soundWeight(sound, schema, entry)
+      if (weight === null) return false
+      bytes += weight.bytes
+      values += weight.values
+    }
+  }
+  return (
+    bytes <= INPUT_LIMITS.textBytes &&
+    values <= INPUT_LIMITS.nodes &&
+    duplicateIds(project.measurements, ['measurements']).length === 0 &&
+    duplicateIds(project.revisions ?? [], ['revisions']).length === 0 &&
+    designReferenceIssues(project).length === 0
+  )
+}
+
+/**
+ * A function that says why a project would not be read back, and nothing where it would. It remembers what it has found
+ * in order, so that asking again after an edit costs as much as what the edit has changed.
+ */
+export function projectCheck(): (project: Project) => readonly Issue[] {
+  const sound: Sound = new WeakMap()
+  return (project) => {
+    if (isSound(sound, project)) return []
+    const read = readProjectText(projectText(project))
+    return read.ok ? [] : read.issues
+  }
+}

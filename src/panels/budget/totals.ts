@@ -1,0 +1,101 @@
+// The totals below a budget, each with what it assumes.
+
+import type { Evaluation } from '../../analysis/results/evaluation'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { lossText, throughputText } from '../../ui/text/numbers'
+
+/** Differences below this are not worth a line. */
+export const LEAST_SHOWN_DB = 0.005
+
+export interface Total {
+  readonly label: string
+  readonly lossDb: number
+  readonly note: string
+  /** True for the totals that a design is judged by; the others answer one question each. */
+  readonly main: boolean
+}
+
+/** What a yield run that still holds says of the same path. */
+function percentileTotals(run: YieldResult | null, limitDb: number): readonly Total[] {
+  if (run === null) return []
+  return run.percentiles
+    .filter(({ share }) => share >= 0.9)
+    .map(({ share, lossDb }, at) => ({
+      label: `P${Number((100 * share).toPrecision(6))}`,
+      lossDb,
+      note: [
+        ...(at === 0 ? [`yield ${(100 * run.yield).toFixed(1)} % at ${limitDb} dB`] : ['one channel']),
+        ...(run.temperaturesC.length > 0 ? ['over temperature'] : []),
+      ].join(', '),
+      main: true,
+    }))
+}
+
+function largestText({ contributions }: Evaluation['rootSumSquare']): string {
+  const [largest] = contributions
+  return largest === undefined || largest.addedDb < LEAST_SHOWN_DB
+    ? 'no tolerance adds loss'
+    : `largest: ${largest.label} ${lossText(largest.addedDb)}`
+}
+
+const minus = (text: string) => text.replaceAll('-', '−')
+
+/** Totals of one question each, where their answer differs from the nominal loss. */
+function furtherTotals(evaluation: Evaluation): readonly Total[] {
+  const { nominalDb, ripples, band, polarisation, temperature } = evaluation
+  const maximumDb = ripples.reduce((sum, each) => sum + each.crestGainDb, 0)
+  const minimumDb = ripples.reduce((sum, each) => sum + each.troughLossDb, 0)
+  const totals: Total[] = []
+  if (minimumDb >= LEAST_SHOWN_DB) {
+    totals.push({
+      label: 'Worst-case ripple',
+      lossDb: nominalDb + minimumDb,
+      note: `ripple −${lossText(maximumDb)} to +${lossText(minimumDb)} dB`,
+      main: false,
+    })
+  }
+  if (polarisation.dependentLossDb >= LEAST_SHOWN_DB) {
+    totals.push({
+      label: 'Worst-case polarisation',
+      lossDb: Math.max(polarisation.teDb, polarisation.tmDb),
+      note: `TE ${lossText(polarisation.teDb)}, TM ${lossText(polarisation.tmDb)}`,
+      main: false,
+    })
+  }
+  if (band !== null && band.worstDb - nominalDb >= LEAST_SHOWN_DB) {
+    totals.push({
+      label: 'Worst case over band',
+      lossDb: band.worstDb,
+      note: `nominal, at ${Number((band.worstUm * 1000).toPrecision(7))} nm`,
+      main: false,
+    })
+  }
+  if (temperature !== null) {
+    totals.push({
+      label: 'Worst case over temperature',
+      lossDb: temperature.worstDb,
+      note: minus(
+        `at ${Number(temperature.worstC.toFixed(1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
+      ),
+      main: false,
+    })
+  }
+  return totals
+}
+
+/** Nominal, RSS, percentiles of a run that still holds, worst case; then what answers one question each. */
+export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitDb: number): readonly Total[] {
+  const { nominalDb, rootSumSquare, worstCorner } = evaluation
+  return [
+    { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} transmitted`, main: true },
+    { label: 'RSS', lossDb: rootSumSquare.lossDb, note: largestText(rootSumSquare), main: true },
+    ...percentileTotals(run, limitDb),
+    {
+      label: 'Worst case',
+      lossDb: worstCorner.lossDb,
+      note: `all tolerances at limits${worstCorner.exhaustive ? '' : ' (search, not exhaustive)'}`,
+      main: true,
+    },
+    ...furtherTotals(evaluation),
+  ]
+}

@@ -1,0 +1,147 @@
+// One view of a joint to scale, pixel for pixel, with its dimensions as numbers that can be typed over. The fibre can be
+// dragged or moved by arrow keys.
+
+import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'
+import type { JointView } from '../../analysis/results/evaluation'
+import type { FaceReflection } from '../../analysis/results/lightResults'
+import { type Frame, type Scale, scaleBarUm, zoomed } from '../../figures/drawing/scale'
+import { sectionShapes } from '../../figures/drawing/section'
+import type { SectionParts } from '../../figures/drawing/sectionParts'
+import { sectionPlane } from '../../figures/drawing/sectionPlane'
+import { MarkupView } from '../../ui/figures/MarkupView'
+import type { Size } from '../../ui/figures/useSize'
+import { AxisTriad } from './AxisTriad'
+import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
+import { type FibreMove, moved } from './fibreMove'
+import { Locator } from './Locator'
+import { useFibreDrag } from './useFibreDrag'
+
+// Rays and pointing come a moment after the drawing.
+const SectionLight = lazy(async () => ({ default: (await import('./SectionLight')).SectionLight }))
+
+export const ZOOM_STEP = 1.5
+const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+}
+const KEY_STEP_UM = 0.1
+const KEY_COARSE_UM = 1
+/** Smaller views have no room for the joint in little. */
+const LOCATOR_FROM: Size = { widthPx: 560, heightPx: 170 }
+
+export interface SectionProps {
+  readonly view: JointView
+  /** What the joint joins, in words. */
+  readonly near: string
+  readonly far: string
+  readonly reflections: readonly FaceReflection[]
+  readonly parts: SectionParts
+  readonly onMove: (to: FibreMove) => void
+  readonly onMoveStart: () => void
+  readonly onMoveEnd: () => void
+  /** The editable number of a dimension, for the view of `axis`. */
+  readonly renderDimension: (field: keyof FibreMove, axis: 'x' | 'y') => ReactNode
+}
+
+const placed = ({ xPx, yPx }: Place) => ({ insetInlineStart: xPx, insetBlockStart: yPx })
+
+export function SectionView({
+  axis,
+  size: { widthPx, heightPx },
+  frame,
+  onFrame,
+  ...props
+}: SectionProps & {
+  readonly axis: 'x' | 'y'
+  readonly size: Size
+  readonly frame: Frame
+  readonly onFrame: (frame: Frame) => void
+}) {
+  const { view, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
+  const { gapUm, offsetXUm, offsetYUm } = view.joint
+  const here: FibreMove = { gapUm, offsetXUm, offsetYUm }
+  const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
+  const scale: Scale = { ...frame, middleXPx: widthPx / 2, middleYPx: heightPx / 2 }
+  const plane = sectionPlane(view, parts, axis)
+  const dimensions = { gapUm, plane, scale }
+  const places = dimensionPlaces(dimensions, widthPx, heightPx)
+  const barUm = scaleBarUm(frame.pxPerUm, Math.min(120, widthPx / 4))
+  const drag = useFibreDrag(here, frame, widthPx, { onMove, onMoveStart, onMoveEnd, onFrame })
+  const located = widthPx >= LOCATOR_FROM.widthPx && heightPx >= LOCATOR_FROM.heightPx
+
+  const onKeyDown = (event: KeyboardEvent<SVGSVGElement>) => {
+    if (event.key === '+' || event.key === '-') {
+      onFrame(zoomed(frame, event.key === '+' ? ZOOM_STEP : 1 / ZOOM_STEP))
+      return
+    }
+    const direction = KEY_MOVES[event.key]
+    if (direction === undefined) return
+    event.preventDefault()
+    const step = event.shiftKey ? KEY_COARSE_UM : KEY_STEP_UM
+    // A drag may have ended the gesture that the focus began; a run of arrow keys is one step all the same.
+    onMoveStart()
+    onMove(moved(here, axis, direction[0] * step, direction[1] * step))
+  }
+
+  return (
+    <div className="section-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
+      <svg
+        viewBox={`0 0 ${widthPx} ${heightPx}`}
+        width={widthPx}
+        height={heightPx}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
+        tabIndex={0}
+        role="application"
+        aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+        {...drag(axis)}
+        onKeyDown={onKeyDown}
+        onFocus={onMoveStart}
+        onBlur={onMoveEnd}
+      >
+        <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx })} />
+        <text className="drawn-label drawn-side" x={widthPx - 8} y={5} textAnchor="end">
+          {far}
+        </text>
+        <Suspense fallback={null}>
+          <SectionLight
+            axis={axis}
+            view={view}
+            plane={plane}
+            scale={scale}
+            leans={parts.facePlane === axis}
+            reflections={props.reflections}
+          />
+        </Suspense>
+        <Dimensions {...dimensions} />
+        {located && (
+          <Locator
+            gapUm={gapUm}
+            centreVUm={plane.centreVUm}
+            claddingDiameterUm={parts.claddingDiameterUm}
+            chipTopUm={axis === 'x' ? parts.claddingDiameterUm : parts.depthUm}
+            shown={scale}
+            viewWidthPx={widthPx}
+            viewHeightPx={heightPx}
+            leftPx={70}
+            topPx={heightPx - 70}
+          />
+        )}
+        <AxisTriad axis={axis} leftPx={20} bottomPx={heightPx - 14} />
+        <g className="drawn-bar">
+          <path d={`M${widthPx - 12} ${heightPx - 14}v6h${-barUm * frame.pxPerUm}v-6`} />
+          <text x={widthPx - 12} y={heightPx - 18} textAnchor="end">
+            {`${barUm} µm`}
+          </text>
+        </g>
+      </svg>
+      <span className="dimension-place" style={placed(places.gap)}>
+        {renderDimension('gapUm', axis)}
+      </span>
+      <span className="dimension-place" style={placed(places.offset)}>
+        {renderDimension(axis === 'x' ? 'offsetXUm' : 'offsetYUm', axis)}
+      </span>
+    </div>
+  )
+}

@@ -1,0 +1,50 @@
+// How much of a joint a view shows: what fits fibre, joint or waveguide, and whether two views are larger above or beside
+// each other.
+
+import type { JointView } from '../../analysis/results/evaluation'
+import { type Frame, fittedPxPerUm } from '../../figures/drawing/scale'
+import type { SectionParts } from '../../figures/drawing/sectionParts'
+import type { Size } from '../../ui/figures/useSize'
+
+export const PRESETS = ['fibre', 'joint', 'waveguide'] as const
+export type Preset = (typeof PRESETS)[number]
+
+/** The length along z and the height that a preset shows, um, with the middle of the length. */
+function extent(preset: Preset, { joint, near, far }: JointView, parts: SectionParts) {
+  const { gapUm, offsetXUm, offsetYUm } = joint
+  if (preset === 'waveguide') {
+    const guideUm = Math.max(parts.guideWidthUm, parts.guideHeightUm)
+    return { lengthUm: 0, heightUm: 12 * guideUm, centreZUm: 0 }
+  }
+  const offsetUm = 2 * Math.max(Math.abs(offsetXUm), Math.abs(offsetYUm))
+  const acrossUm =
+    preset === 'fibre'
+      ? 1.15 * parts.claddingDiameterUm
+      : 2 * Math.max(near.mfdXUm, near.mfdYUm, far.mfdXUm, far.mfdYUm)
+  return { lengthUm: gapUm + 2 * acrossUm, heightUm: acrossUm + offsetUm, centreZUm: -gapUm / 2 }
+}
+
+/** The frame in which a view of that size shows the preset. */
+export function presetFrame(
+  preset: Preset,
+  view: JointView,
+  parts: SectionParts,
+  { widthPx, heightPx }: Size,
+): Frame {
+  const { lengthUm, heightUm, centreZUm } = extent(preset, view, parts)
+  return { pxPerUm: fittedPxPerUm(lengthUm, heightUm, widthPx, heightPx), centreZUm }
+}
+
+export interface Arrangement {
+  readonly beside: boolean
+  /** Size of each of the two views. */
+  readonly size: Size
+}
+
+/** Two views in a place of that size, above or beside each other, whichever shows the joint larger. */
+export function arrange(place: Size, apartPx: number, view: JointView, parts: SectionParts): Arrangement {
+  const above: Size = { widthPx: place.widthPx, heightPx: Math.max(0, (place.heightPx - apartPx) / 2) }
+  const beside: Size = { widthPx: Math.max(0, (place.widthPx - apartPx) / 2), heightPx: place.heightPx }
+  const scale = (size: Size) => presetFrame('joint', view, parts, size).pxPerUm
+  return scale(beside) > scale(above) ? { beside: true, size: beside } : { beside: false, size: above }
+}

@@ -1,0 +1,141 @@
+// The optimum of a design, what is pinned, and the click that applies it: one undo step.
+
+import { useMemo } from 'react'
+import { compileCandidate } from '../../analysis/path/compileCandidate'
+import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/sizing/partFits'
+import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
+import type { Path } from '../../model/issue'
+import { setCoreValue } from '../../model/quantity/coreQuantity'
+import { quantityAt } from '../../model/quantity/quantityAt'
+import { RULES } from '../../model/quantity/quantityRules'
+import { unitFactor, unitLabel } from '../../model/quantity/units'
+import type { GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { SettingName } from '../../model/words/candidate'
+import { useEvaluations } from '../../store/evaluations'
+import { useWithSolvedFields } from '../../store/solvedFields'
+import { editProject } from '../../store/workbench'
+import { useAfterFrame } from '../../ui/figures/useAfterFrame'
+import { lossText } from '../../ui/text/numbers'
+import { PartFitRows } from './PartFitRows'
+
+/** A gain that three decimals do not show is none. */
+const WORTH_DB = 5e-4
+
+function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
+  const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
+  const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
+  return `${Number((core / factor).toPrecision(5))} ${unitLabel(unit)}`
+}
+
+/** A list of names with one more, or without it. */
+function listed<T>(names: readonly T[] | undefined, name: T, on: boolean): T[] {
+  const rest = (names ?? []).filter((each) => each !== name)
+  return on ? [...rest, name] : rest
+}
+
+export function Optimum({ project, designId }: { readonly project: Project; readonly designId: string }) {
+  // The search takes longer than a frame for a relay; it follows when there is time.
+  const settled = useAfterFrame(project)
+  const withModes = useWithSolvedFields()
+  const evaluate = useEvaluations()
+  const found = useMemo(() => {
+    const solved = withModes(settled)
+    const compiled = compileCandidate(solved, designId)
+    if (!compiled.ok) return null
+    const sized = withFreedParts(solved, designId)
+    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, designId)
+    if (!there.ok) return null
+    const nowDb = compiled.value.lossDb(compiled.value.nominal)
+    return {
+      fits: partFits(solved, compiled.value),
+      changed: sized.changed,
+      best: { ...bestSettings(there.value), nowDb },
+    }
+  }, [settled, designId, withModes])
+  if (found === null || found.best.settings.length === 0) return null
+  const { best, fits, changed } = found
+  const evaluation = evaluate(settled, designId)
+  const byFields = evaluation.ok && evaluation.value.joints.some(({ field }) => field !== undefined)
+  const gained = best.nowDb - best.bestDb
+  const gainDb = gained < WORTH_DB ? 0 : gained
+  const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
+    editProject((draft) => {
+      const chain = draft.candidates.find((each) => each.id === designId)?.chain
+      const own = chain?.find((each) => each.id === elementId)
+      if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
+    })
+  const pin = (elementId: string, name: SettingName, pinned: boolean) =>
+    onJoint(elementId, (own) => {
+      own.pinned = listed(own.pinned, name, pinned)
+    })
+  const free = ({ elementId, name }: PartFit, freed: boolean) =>
+    onJoint(elementId, (own) => {
+      own.freed = listed(own.freed, name, freed)
+    })
+  const use = () =>
+    editProject((draft) => {
+      for (const part of changed) writeFreedPart(draft, part)
+      for (const { path, rule, best: value, pinned } of best.settings) {
+        const quantity = quantityAt(draft, path)
+        if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
+      }
+    })
+  const text =
+    gainDb > 0
+      ? `${lossText(best.bestDb)} dB, −${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)}`
+      : 'All unpinned parameters are at their optimum.'
+  return (
+    <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>
+      <div className="optimum-line">
+        <button type="button" className="primary" disabled={gainDb <= 0} onClick={use}>
+          Apply optimum
+        </button>
+        <span className="quiet">{text}</span>
+      </div>
+      {byFields && (
+        <p className="quiet">Optimised with Gaussian modes; the field-based minimum may differ.</p>
+      )}
+      <details className="inspector-section">
+        <summary>Current and optimum values</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Parameter</th>
+              <th scope="col" className="number">
+                Current
+              </th>
+              <th scope="col" className="number">
+                Optimum
+              </th>
+              <th scope="col">Pinned</th>
+            </tr>
+          </thead>
+          <tbody>
+            {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
+              <tr key={`${elementId}/${name}`}>
+                <th scope="row">{label}</th>
+                <td className="number">{shown(path, project, rule, now)}</td>
+                <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
+                <td>
+                  <input
+                    type="checkbox"
+                    aria-label={`Pin ${label}`}
+                    checked={pinned}
+                    onChange={(event) => pin(elementId, name, event.target.checked)}
+                  />
+                </td>
+              </tr>
+            ))}
+            <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
+          </tbody>
+        </table>
+        {changed.length > 0 && (
+          <p className="quiet">
+            Unpinning spot size or magnification edits the part, and so every design that uses it.
+          </p>
+        )}
+      </details>
+    </section>
+  )
+}

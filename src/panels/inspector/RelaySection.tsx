@@ -1,0 +1,170 @@
+// A two-lens relay: its distances and pose, then lens misalignments and the component in the collimated section.
+
+import { newFilter, newIsolator, newPolariser } from '../../model/designs/newElements'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { Candidate, LensPlace, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { editElement, findElement } from '../../store/elementEdits'
+import { AssemblyFields } from '../../ui/fields/AssemblyFields'
+import { DriftFields } from '../../ui/fields/DriftFields'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { TextField } from '../../ui/fields/TextField'
+import { FacesSection } from './FacesSection'
+import { Numbers, type Spec } from './Numbers'
+import { Section } from './Section'
+
+const FIELDS = [
+  { field: 'frontGap', label: 'Fibre face to lens 1', rule: 'gap' },
+  { field: 'stretch', label: 'Collimated section', rule: 'stretch' },
+  { field: 'backGap', label: 'Lens 2 to facet', rule: 'gap' },
+  { field: 'offsetX', label: 'Offset x', rule: 'offset' },
+  { field: 'offsetY', label: 'Offset y', rule: 'offset' },
+  { field: 'tiltX', label: 'Tilt x', rule: 'tilt' },
+  { field: 'tiltY', label: 'Tilt y', rule: 'tilt' },
+  { field: 'roll', label: 'Roll', rule: 'roll' },
+  { field: 'nearFaceAngle', label: 'Angle, fibre side', rule: 'faceAngle' },
+  { field: 'farFaceAngle', label: 'Angle, chip side', rule: 'faceAngle' },
+] as const satisfies readonly Spec<keyof RelayElement & string>[]
+
+const PLACE = [
+  { field: 'offsetX', label: 'decentre x', rule: 'offset' },
+  { field: 'offsetY', label: 'decentre y', rule: 'offset' },
+  { field: 'offsetZ', label: 'axial shift z', rule: 'offset' },
+  { field: 'tiltX', label: 'tilt x', rule: 'tilt' },
+  { field: 'tiltY', label: 'tilt y', rule: 'tilt' },
+] as const satisfies readonly Spec<keyof LensPlace & string>[]
+
+const DEVICES = [
+  { label: 'Add an isolator', make: newIsolator },
+  { label: 'Add a filter', make: newFilter },
+  { label: 'Add a polariser', make: newPolariser },
+] as const
+
+const DEVICE = [
+  { field: 'loss', label: 'Insertion loss', rule: 'loss' },
+  { field: 'length', label: 'Length', rule: 'stretch' },
+  { field: 'index', label: 'Refractive index', rule: 'index' },
+  { field: 'clearAperture', label: 'Clear aperture (diameter)', rule: 'aperture' },
+] as const
+
+interface OfRelay {
+  readonly relay: RelayElement
+  readonly designId: string
+}
+
+function DeviceSection({ relay, designId }: OfRelay) {
+  const find = (draft: Project) => findElement(draft, designId, relay.id, 'relay')?.device
+  const edit = (recipe: (own: RelayElement) => void) => editElement(designId, relay.id, 'relay', recipe)
+  const { device } = relay
+  if (device === undefined) {
+    return (
+      <Section title="Component in the collimated section" note="none">
+        <div className="inspector-actions">
+          {DEVICES.map(({ label, make }) => (
+            <button
+              key={label}
+              type="button"
+              className="subtle"
+              onClick={() =>
+                edit((own) => {
+                  own.device = make()
+                })
+              }
+            >
+              {label}
+            </button>
+          ))}
+        </div>
+      </Section>
+    )
+  }
+  return (
+    <Section title="Component in the collimated section" note={device.name} open>
+      <TextField
+        label="Component"
+        text={device.name}
+        onCommit={(name) =>
+          edit((own) => {
+            if (own.device !== undefined) own.device.name = name
+          })
+        }
+      />
+      <Numbers specs={DEVICE} owner={device} find={find} />
+      <OptionalQuantity
+        label="Isolation"
+        field="isolation"
+        rule="returnLoss"
+        quantity={device.isolation}
+        first={() => quantityOf(30, 'dB')}
+        find={find}
+        words={['Add', 'Remove']}
+      />
+      <button
+        type="button"
+        className="subtle"
+        onClick={() =>
+          edit((own) => {
+            own.device = undefined
+          })
+        }
+      >
+        Remove component
+      </button>
+    </Section>
+  )
+}
+
+export function RelaySection({
+  project,
+  design,
+  relay,
+}: {
+  readonly project: Project
+  readonly design: Candidate
+  readonly relay: RelayElement
+}) {
+  const find = (draft: Project) => findElement(draft, design.id, relay.id, 'relay')
+  const bonded = project.media.some((each) => each.id === relay.mediumId && each.state === 'adhesive')
+  const atChip = relay === design.chain.findLast(({ kind }) => kind === 'gap' || kind === 'relay')
+  return (
+    <>
+      <div className="inspector-rows">
+        <Numbers specs={FIELDS} owner={relay} find={find} />
+      </div>
+      {(['lens1', 'lens2'] as const).map((lens) => {
+        const name = lens === 'lens1' ? 'Lens 1' : 'Lens 2'
+        return (
+          <Section key={lens} title={`${name} misalignment`}>
+            <Numbers
+              specs={PLACE}
+              prefix={`${name} `}
+              owner={relay[lens]}
+              find={(draft) => find(draft)?.[lens]}
+            />
+          </Section>
+        )
+      })}
+      <DeviceSection relay={relay} designId={design.id} />
+      <FacesSection joint={relay} designId={design.id} view={undefined} />
+      <Section title={atChip ? 'Alignment and cure shift' : bonded ? 'Cure shift' : 'Holder drift'}>
+        {atChip ? (
+          <AssemblyFields candidate={design} />
+        ) : (
+          <DriftFields joint={relay} find={find} bonded={bonded} />
+        )}
+      </Section>
+      <div className="inspector-line">
+        <OptionalQuantity
+          label="Relay loss (entered)"
+          field="typedLoss"
+          rule="loss"
+          quantity={relay.typedLoss}
+          first={() => quantityOf(1, 'dB')}
+          find={find}
+          words={['Enter relay loss manually', 'Remove entered loss']}
+          whole
+        />
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,26 @@
+// A part of the inspector that is folded until it is needed.
+
+import type { ReactNode } from 'react'
+
+export function Section({
+  title,
+  note,
+  open = false,
+  children,
+}: {
+  readonly title: string
+  /** What is inside in a few words, shown while it is folded. */
+  readonly note?: string | undefined
+  readonly open?: boolean
+  readonly children: ReactNode
+}) {
+  return (
+    <details className="inspector-section" open={open}>
+      <summary>
+        {title}
+        {note !== undefined && note !== '' && <span className="inspector-note">{note}</span>}
+      </summary>
+      <div className="inspector-fields">{children}</div>
+    </details>
+  )
+}

@@ -1,0 +1,67 @@
+// The isolator that a design must hold, or none.
+
+import { forgetRequirement } from '../../model/project/requirementGroups'
+import { quantityOf } from '../../model/quantity/quantity'
+import type { Requirements } from '../../model/schema/requirements'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { editRequirements } from './editRequirements'
+
+export function IsolatorFields({ requirements }: { readonly requirements: Requirements }) {
+  const { isolator } = requirements
+  if (isolator === undefined) {
+    return (
+      <div className="field">
+        <button
+          type="button"
+          onClick={() =>
+            editRequirements((own) => {
+              own.isolator = { length: quantityOf(3, 'mm'), aperture: quantityOf(1, 'mm') }
+            })
+          }
+        >
+          Add isolator
+        </button>
+      </div>
+    )
+  }
+  return (
+    <>
+      <QuantityField
+        label="Isolator length"
+        quantity={isolator.length}
+        ruleName="stretch"
+        find={(draft) => draft.requirements.isolator?.length}
+      />
+      <QuantityField
+        label="Isolator clear aperture"
+        quantity={isolator.aperture}
+        ruleName="aperture"
+        find={(draft) => draft.requirements.isolator?.aperture}
+      />
+      <OptionalQuantity
+        label="Minimum isolation"
+        field="isolation"
+        rule="returnLoss"
+        quantity={isolator.isolation}
+        first={() => quantityOf(30, 'dB')}
+        find={(draft) => draft.requirements.isolator}
+        words={['Add', 'Remove']}
+      />
+      <div className="field">
+        <button
+          type="button"
+          className="drop"
+          onClick={() =>
+            editRequirements((own) => {
+              own.isolator = undefined
+              forgetRequirement(own, 'isolator')
+            })
+          }
+        >
+          Remove isolator
+        </button>
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,75 @@
+// How the joint at the chip is assembled: which degrees of freedom are aligned on power, and how it moves when bonded.
+
+import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { POSE_AXES, type PoseAxis, RELAY_ALIGNED } from '../../model/words/candidate'
+import { editProject, useWorkbench } from '../../store/workbench'
+import { DriftFields } from './DriftFields'
+
+const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
+  offsetX: 'Offset x',
+  offsetY: 'Offset y',
+  gap: 'Gap',
+  tiltX: 'Tilt x',
+  tiltY: 'Tilt y',
+  roll: 'Roll',
+}
+
+/** The joint at the chip: the last one in the chain. */
+function lastJoint(chain: Candidate['chain']): GapElement | RelayElement | undefined {
+  return chain.findLast((element) => element.kind === 'gap' || element.kind === 'relay')
+}
+
+/** Ticks or clears a degree of freedom, where the joint knows it. */
+function toggleAxis(joint: GapElement | RelayElement, axis: PoseAxis): void {
+  const rest = (joint.aligned ?? []).filter((each) => each !== axis)
+  const ticked = rest.length < (joint.aligned ?? []).length ? rest : [...rest, axis]
+  if (joint.kind === 'gap') joint.aligned = ticked
+  else joint.aligned = RELAY_ALIGNED.filter((each) => ticked.includes(each))
+}
+
+export function AssemblyFields({ candidate }: { readonly candidate: Candidate }) {
+  const media = useWorkbench((state) => state.project.media)
+  const joint = lastJoint(candidate.chain)
+  if (joint === undefined) return null
+  const bonded = media.some((each) => each.id === joint.mediumId && each.state === 'adhesive')
+  const find = (draft: Project) => {
+    const own = draft.candidates.find((each) => each.id === candidate.id)
+    return own === undefined ? undefined : lastJoint(own.chain)
+  }
+  const edit = (recipe: (own: GapElement | RelayElement) => void) =>
+    editProject((draft) => {
+      const own = find(draft)
+      if (own !== undefined) recipe(own)
+    })
+  const aligned: readonly PoseAxis[] = joint.aligned ?? []
+  const axes: readonly PoseAxis[] = joint.kind === 'gap' ? POSE_AXES : RELAY_ALIGNED
+  return (
+    <fieldset className="assembly">
+      <legend>{joint.kind === 'gap' ? 'Assembly of the joint at the chip' : 'Assembly of the relay'}</legend>
+      <div className="align-choice">
+        <span className="quiet">Active alignment</span>
+        {axes.map((axis) => (
+          <label key={axis}>
+            <input
+              type="checkbox"
+              aria-label={`${AXIS_LABELS[axis]}, active alignment`}
+              checked={aligned.includes(axis)}
+              onChange={() => edit((own) => toggleAxis(own, axis))}
+            />
+            {AXIS_LABELS[axis]}
+          </label>
+        ))}
+      </div>
+      {aligned.length > 0 && (
+        <p className="quiet">
+          The values of these axes are measured from the optimum of each assembly, and their ± is the residual
+          misalignment.
+        </p>
+      )}
+      <div className="run-settings drift">
+        <DriftFields joint={joint} find={find} bonded={bonded} />
+      </div>
+    </fieldset>
+  )
+}

@@ -1,0 +1,31 @@
+// The ± of a number as text beside it: `± 0.5`, in the number's own unit.
+
+import type { Quantity } from '../../model/quantity/quantity'
+import { type Dimension, type Unit, unitFactor } from '../../model/quantity/units'
+import { LIMITS } from '../../model/words/limits'
+
+const NUMBER_AND_UNIT = /^[±+]?\s*(\d+\.?\d*|\.\d+)\s*(\S.*)?$/
+
+/** `± 0.5`, `+ 0.5` or `− 0.5`; empty where there is no tolerance. */
+export function plusMinusText({ tolerance }: Quantity): string {
+  if (tolerance === undefined || tolerance.plusMinus === 0) return ''
+  const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'
+  return `${sign} ${Number(tolerance.plusMinus.toPrecision(4))}`
+}
+
+/** The half width that a text states, in `unit`; 0 for an empty text, null where it is not a number that can be used. */
+export function readPlusMinus(text: string, dimension: Dimension, unit: Unit): number | null {
+  const plain = text
+    .trim()
+    .replace(/^−/, '')
+    .replace(/(\d),(\d)/, '$1.$2')
+    .replace(/[µμ]/, 'u')
+    .replace('°', 'deg')
+  if (plain === '' || plain === '±') return 0
+  const match = NUMBER_AND_UNIT.exec(plain)
+  if (match === null) return null
+  const [own, typed] = [unitFactor(dimension, unit), unitFactor(dimension, match[2] ?? unit)]
+  if (own === null || typed === null) return null
+  const value = Number(((Number(match[1]) * typed) / own).toPrecision(12))
+  return value <= LIMITS.plusMinus ? value : null
+}
