@@ -173,6 +173,11 @@ export function relayNotes(
       `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
     )
   }
+  if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
+    cautions.push(
+      `${element.device.name}: light goes both ways, and an isolator passes one way only. The loss is that of the way it passes; the other way loses ${element.device.isolation.value} dB more.`,
+    )
+  }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
   const left = [
     ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),
