@@ -1,7 +1,7 @@
 // A figure's numbers as text: cells as they are read, the whole as CSV.
 
+import { neutral } from '../model/parts/neutralText'
 import { columnTitle, type FigureCell, type FigureTable } from './figure'
-import { neutral } from './neutral'
 
 const DIGITS = 6
 

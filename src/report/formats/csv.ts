@@ -2,7 +2,7 @@
 // program would take for a formula is led by an apostrophe.
 
 import Papa from 'papaparse'
-import { neutral } from '../../figures/neutral'
+import { neutral } from '../../model/parts/neutralText'
 import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
 import type { Sheet } from '../sheet'
 import { sheetRows } from './sheetRows'

@@ -2,8 +2,8 @@
 // would compute it.
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
-import { neutral } from '../../figures/neutral'
 import { writable } from '../../figures/render/markup'
+import { neutral } from '../../model/parts/neutralText'
 import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
 import { liveBudget } from './budgetPage'

@@ -2,7 +2,7 @@
 
 import { readXlsx } from 'hucre/xlsx'
 import Papa from 'papaparse'
-import { plain } from '../../../src/figures/neutral'
+import { plain } from '../../../src/model/parts/neutralText'
 import { cellText } from '../../../src/report/document/cells'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
