@@ -11,6 +11,7 @@ import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import type { MisalignmentAxis } from '../../optics/index'
 import { FigureView } from '../../ui/figures/FigureView'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
@@ -80,7 +81,9 @@ export function FieldTolerancePanel({
             </p>
           }
         >
-          {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+            {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          </WhenSeen>
           <WindowTable windows={answer.windows} />
         </ToleranceFrame>
       )}

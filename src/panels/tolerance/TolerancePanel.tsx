@@ -12,6 +12,7 @@ import type { Requirements } from '../../model/schema/requirements'
 import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
 import { FigureView } from '../../ui/figures/FigureView'
 import { useAfterFrame } from '../../ui/figures/useAfterFrame'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
@@ -91,7 +92,9 @@ export function TolerancePanel({
           </>
         }
       >
-        {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+        <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+          {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+        </WhenSeen>
         <WindowTable windows={windows} />
       </ToleranceFrame>
     </section>
