@@ -9,6 +9,7 @@ import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../s
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
+import { startIdleRuns } from '../store/idleRuns'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
@@ -73,11 +74,13 @@ function useBackgroundWork(): SaveState {
     })
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
+    const stopRuns = startIdleRuns()
     return () => {
       gone = true
       stopFollowing()
       stopSaving()
       stopSolving()
+      stopRuns()
     }
   }, [])
   return saveState

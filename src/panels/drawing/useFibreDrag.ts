@@ -48,6 +48,7 @@ export function useFibreDrag(here: FibreMove, frame: Frame, widthPx: number, cal
     onPointerMove: (event: PointerEvent<SVGSVGElement>) => {
       const { current } = drag
       if (current === null) return
+      event.stopPropagation() // whatever else follows the pointer, as the lines between panes, has nothing to do now
       const zUm = (event.clientX - current.startXPx) / current.screenPxPerUm
       const vUm = (current.startYPx - event.clientY) / current.screenPxPerUm
       if (current.what === 'fibre') callbacks.onMove(moved(current.from, current.axis, zUm, vUm))

@@ -12,6 +12,7 @@ import { lossMapFigure } from '../../plots/lossMapFigure'
 import { Plot } from '../../plots/Plot'
 import { AXIS_TEXT } from '../../report/figures/axisText'
 import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
@@ -82,7 +83,9 @@ export function FieldTolerancePanel({
             </p>
           }
         >
-          {figures !== null && <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+            {figures !== null && <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          </WhenSeen>
           <WindowTable windows={answer.windows} />
         </ToleranceFrame>
       )}

@@ -13,6 +13,7 @@ import { Plot } from '../../plots/Plot'
 import { useAfterFrame } from '../../plots/useAfterFrame'
 import { AXIS_TEXT } from '../../report/figures/axisText'
 import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { LossMapPlot } from './LossMapPlot'
 import { ToleranceFrame } from './ToleranceFrame'
@@ -69,7 +70,9 @@ export function TolerancePanel({
           </>
         }
       >
-        {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+        <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+          {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+        </WhenSeen>
         <WindowTable windows={windows} />
       </ToleranceFrame>
     </section>
