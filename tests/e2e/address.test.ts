@@ -3,7 +3,7 @@
 import { readFile } from 'node:fs/promises'
 import { deflateSync } from 'node:zlib'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { demoProject, parseProject } from '../../src/model/index'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
@@ -165,8 +165,4 @@ describe('a link with the project', () => {
       .getByText(/Link not copied: the project needs \d+\.\d kB, a link holds at most 30\.0 kB/)
       .waitFor()
   })
-})
-
-test('the tests visit the app under its own address', () => {
-  expect(inject('appUrl')).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/)
 })

@@ -17,6 +17,9 @@ afterAll(() => browser?.close())
 
 const tip = (page: Page) => page.getByRole('tooltip').filter({ has: page.locator('.term-definition') })
 
+/** The glossary is there: it comes a moment after the first picture. */
+const marked = (page: Page) => page.locator('[data-asks]').first().waitFor()
+
 async function helpMenu(page: Page, entry: string): Promise<void> {
   await page.getByRole('button', { name: 'Help', exact: true }).click()
   await page.getByRole('menuitem', { name: entry }).click()
@@ -27,6 +30,7 @@ describe('a label', () => {
     const { page, complaints } = await openApp(browser)
     const part = await showPart(page, 'Silicon-nitride facet')
     const field = part.getByLabel('MFD x', { exact: true })
+    await marked(page)
     await field.focus()
     await page.keyboard.press('F1')
     await tip(page)
@@ -59,6 +63,7 @@ describe('a label', () => {
 
   test('that nobody has focused opens the glossary', async () => {
     const { page } = await openApp(browser)
+    await marked(page)
     await page.keyboard.press('F1')
     const glossary = page.getByRole('dialog', { name: 'Glossary' })
     await glossary.getByLabel('Search the glossary').fill('snell')

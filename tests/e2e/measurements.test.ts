@@ -342,6 +342,36 @@ describe('other ways of measuring', () => {
 const curve = (row: (x: number) => string) => Array.from({ length: 41 }, (_, i) => row(i / 2 - 10)).join('\n')
 const gaussian = (x: number) => 100 * Math.exp((-2 * x * x) / 29.6)
 
+describe('a kind that the reader guessed wrong', () => {
+  const rows = Array.from({ length: 61 }, (_, i) => i - 30).map(
+    (deg) => `${deg},${(100 * Math.exp(-2 * (Math.tan((deg * Math.PI) / 180) / 0.2) ** 2)).toFixed(5)}`,
+  )
+
+  test('is set right by hand, before and after the file is imported; undo brings it back', async () => {
+    const { page, complaints } = await openApp(browser)
+    await drop(page, textFile('scan.csv', `s,signal\n${rows.join('\n')}\n`))
+    await takeButton(page).waitFor()
+    const kind = page.getByLabel('Kind', { exact: true })
+    await kind.selectOption('offset')
+    await page.getByText('Missing: Probe MFD').waitFor()
+    await kind.selectOption('far-field')
+    await page.getByLabel('Wavelength', { exact: true }).waitFor()
+    await takeButton(page).click()
+    await page.getByText('Uncertainty budget').waitFor()
+    const first = await shown(page, 'Petermann II')
+
+    const conditions = page.getByRole('region', { name: 'Measurement conditions' })
+    await conditions.getByLabel('Kind').selectOption('offset')
+    await conditions.getByLabel('Coordinate as imported').waitFor()
+    await conditions.getByRole('button', { name: 'Change kind' }).click()
+    await conditions.getByLabel('Probe MFD', { exact: true }).waitFor()
+    expect((await saved(page)).measurements[0]?.method).toBe('offset')
+    await undo(page)
+    await expect.poll(() => shown(page, 'Petermann II')).toEqual(first)
+    expect(complaints).toEqual([])
+  })
+})
+
 describe('a bad file', () => {
   const junk = Uint8Array.from({ length: 5000 }, (_, i) => (i * 7919 + (i >> 3)) % 251)
   test.each([
@@ -524,7 +554,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     expect(await faults(), 'image').toEqual([])
     await page.getByRole('button', { name: 'Predicted against measured' }).click()
     await type(page, 'Measured loss, dB', '6.2')
-    await page.getByText('Each cause alone').waitFor()
+    await page.getByText('Single causes, best first').waitFor()
     expect(await faults(), 'comparison').toEqual([])
   })
 })

@@ -95,7 +95,6 @@ describe('several parts', () => {
     await dialog.getByLabel('±', { exact: true }).fill('0,5')
     await dialog.getByLabel('Unit').selectOption({ label: 'µm' })
     await dialog.getByLabel('Distribution').selectOption('normal')
-    await page.keyboard.press('Enter')
     await dialog.getByRole('button', { name: 'Apply' }).click()
     await page.getByText('Cladding diameter: tolerance set for 2 of 2 parts').waitFor()
     const project = await saved(page)
