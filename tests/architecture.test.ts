@@ -15,7 +15,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   report: ['optics', 'model', 'analysis', 'measure'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
-  plots: ['analysis', 'report'],
+  plots: ['model', 'analysis', 'report'],
   ui: ['numerics', 'optics', 'model', 'analysis', 'report', 'jobs', 'store', 'plots'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots', 'ui'],
   app: ['model', 'analysis', 'store', 'ui', 'panels'],

@@ -1,13 +1,14 @@
 // The frame: project and pages, verdicts of the chosen design, the page itself, and what was refused.
 
-import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
-import { HelpDialog } from '../panels/help/HelpDialog'
-import { AddDesign } from '../panels/start/AddDesign'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
+import { followAddress, showAddress } from '../store/address/followAddress'
+import { openLink, useLinkShown } from '../store/address/openLink'
 import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
-import { openDropped } from '../store/droppedFiles'
+import { openDropped } from '../store/files/droppedFiles'
+import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
@@ -21,8 +22,18 @@ import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import './frame.css'
 
+// What the first picture does not need comes a moment later.
+const StartDialogs = lazy(async () => ({
+  default: (await import('../panels/start/StartDialogs')).StartDialogs,
+}))
+const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
+const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const Tour = lazy(async () => ({ default: (await import('../panels/help/Tour')).Tour }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
+
+const showShortcuts = () => openHelp('shortcuts')
+const showGlossary = () => openHelp('glossary')
 
 function isTyping(target: EventTarget | null): boolean {
   return (
@@ -49,10 +60,21 @@ function useBackgroundWork(): SaveState {
     startTheme()
     const onRestored = () =>
       setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
-    void recoverProject(onRestored).then(refuse)
+    // Shown before the kept project is there, and again with it.
+    showAddress()
+    let stopFollowing = () => {}
+    let gone = false
+    void recoverProject(onRestored).then((issues) => {
+      refuse(issues)
+      if (gone) return
+      showAddress()
+      stopFollowing = followAddress(openLink)
+    })
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
     return () => {
+      gone = true
+      stopFollowing()
       stopSaving()
       stopSolving()
     }
@@ -95,22 +117,26 @@ function useWindow(onHelp: () => void): boolean {
   return dropping
 }
 
+/** Stays true once it was: a dialog that has been shown stays, so that it can hand the focus back. */
+function useOnceTrue(now: boolean): boolean {
+  const ever = useRef(false)
+  ever.current ||= now
+  return ever.current
+}
+
 export function App() {
+  const linkShown = useOnceTrue(useLinkShown())
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
   const refusals = useRefusals()
-  const [helpShown, setHelpShown] = useState(false)
-  const showHelp = useCallback(() => setHelpShown(true), [])
+  const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
+  const touring = useHelp((state) => state.tourStep !== null)
   const saveState = useBackgroundWork()
-  const dropping = useWindow(showHelp)
+  const dropping = useWindow(showShortcuts)
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
-      <Header
-        saveState={saveState}
-        run={(command) => void runCommand(command).then(refuse)}
-        onHelp={showHelp}
-      />
+      <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
@@ -135,11 +161,13 @@ export function App() {
           Drop to open: projects open here, measurement files go to Measurements
         </div>
       )}
-      <AddDesign />
       <Suspense fallback={null}>
-        <TermTips onGlossary={showHelp} />
+        <StartDialogs />
+        <TermTips onGlossary={showGlossary} />
+        {linkShown && <LinkDialog />}
+        {helpShown && <HelpDialog />}
+        {touring && <Tour />}
       </Suspense>
-      <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )

@@ -1,6 +1,6 @@
 // A figure's numbers as a table, for those who would rather read or copy than look.
 
-import { neutral } from '../report/formats/neutral'
+import { neutral } from '../model/parts/neutralText'
 
 export interface FigureTable {
   readonly head: readonly string[]

@@ -1,6 +1,7 @@
 // The review sheet in a real browser: what is shown, printed and saved is what the core computes.
 
 import { readFileSync } from 'node:fs'
+import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -25,6 +26,7 @@ import { CHOSEN, sheetOf } from '../report/support/sheets'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -34,7 +36,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close())
 
 async function openSheet(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Review sheet' }).click()
+  await goTo(page, 'Review')
   await page.locator('.review-sheet [data-section="job"]').waitFor()
 }
 
@@ -140,7 +142,7 @@ describe('what the engineer decides', () => {
   test('has no fault that axe-core finds', async () => {
     const { page } = await openApp(browser)
     await openSheet(page)
-    await page.addScriptTag({ path: 'node_modules/axe-core/axe.min.js' })
+    await page.evaluate(axe.source)
     const faults = await page.evaluate(async () => {
       const { axe } = window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }
       return (await axe.run()).violations.map(({ id }) => id)
@@ -158,7 +160,7 @@ describe('revisions', () => {
     await page.getByLabel('Name of a new revision').press('Enter')
     await page.getByRole('button', { name: 'Keep this state' }).click()
     await page.getByText('A is kept').waitFor()
-    await page.getByRole('button', { name: 'Parts' }).click()
+    await goTo(page, 'Parts')
     const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
     await facet.getByLabel('MFD x').fill('4.2')
     await facet.getByLabel('MFD x').press('Enter')

@@ -127,6 +127,8 @@ export const converterSchema = z.discriminatedUnion('kind', [
         spotX: quantity('mfd'),
         spotY: quantity('mfd').optional(),
         workingDistance: quantity('workingDistance'),
+        /** Range of the tip's radius, for its echo only; absent where it is not known. */
+        radius: quantity('radius').optional(),
       }),
     ]),
   }),

@@ -95,7 +95,7 @@ export function PolarisationPanel({
       <KeyAngles candidate={candidate} />
       <p className="quiet">
         Turned axes of two guides that keep polarisation; the guides&rsquo; own crosstalk and stress come on
-        top. A gap or relay without a key angle takes its roll.
+        top. A joint without a key angle is not known.
       </p>
     </section>
   )

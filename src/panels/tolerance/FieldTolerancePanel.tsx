@@ -16,9 +16,10 @@ import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { LossMapPlot } from './LossMapPlot'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 
-const PLOT_HEIGHT_PX = 320
+const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
@@ -60,24 +61,30 @@ export function FieldTolerancePanel({
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
-      <h2>{ofJoint('Tolerance', name)}, by fields</h2>
-      <p className="quiet">
-        {field.nearName} to {field.farName}.
-        {answer !== null &&
-          ` Loss at the working point good to ${Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.`}
-      </p>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
-      {answer !== null && <WindowTable windows={answer.windows} />}
-      <div className="axis-choices">
-        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
-        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
-      </div>
-      {figures !== null && (
-        <div className="plots">
-          <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />
-          <LossMapPlot figure={figures.map} heightPx={PLOT_HEIGHT_PX} />
-        </div>
+      {answer !== null && (
+        <ToleranceFrame
+          windows={answer.windows}
+          map={(heightPx) =>
+            figures === null ? null : <LossMapPlot figure={figures.map} heightPx={heightPx} />
+          }
+          choices={
+            <>
+              <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+              <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+            </>
+          }
+          note={
+            <p>
+              By fields: {field.nearName} to {field.farName}; loss at the working point good to{' '}
+              {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
+            </p>
+          }
+        >
+          {figures !== null && <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          <WindowTable windows={answer.windows} />
+        </ToleranceFrame>
       )}
     </section>
   )

@@ -15,12 +15,13 @@ import { AXIS_TEXT } from '../../report/figures/axisText'
 import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { LossMapPlot } from './LossMapPlot'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
-const PLOT_HEIGHT_PX = 320
+const PLOT_HEIGHT_PX = 260
 
 export function TolerancePanel({
   view,
@@ -58,18 +59,19 @@ export function TolerancePanel({
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
-      <h2>
-        {ofJoint('Tolerance', name)} <span className="quiet">{name?.between}</span>
-      </h2>
-      <WindowTable windows={windows} />
-      <div className="axis-choices">
-        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
-        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
-      </div>
-      <div className="plots">
+      <ToleranceFrame
+        windows={windows}
+        map={(heightPx) => <LossMapPlot figure={map} heightPx={heightPx} />}
+        choices={
+          <>
+            <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+            <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+          </>
+        }
+      >
         {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
-        <LossMapPlot figure={map} heightPx={PLOT_HEIGHT_PX} />
-      </div>
+        <WindowTable windows={windows} />
+      </ToleranceFrame>
     </section>
   )
 }

@@ -43,7 +43,7 @@ function file(
   return {
     label,
     save: async (figure, stem) => {
-      const [content, { saveFile }] = await Promise.all([make(figure), import('../../store/saveFile')])
+      const [content, { saveFile }] = await Promise.all([make(figure), import('../../store/files/saveFile')])
       return saveFile(content, `${stem}-${figureFileName(figure)}${ending}`, mediaType)
     },
   }

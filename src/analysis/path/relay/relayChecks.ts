@@ -167,6 +167,11 @@ export function relayNotes(
       `The smaller mode of the relay diverges at ${steep.toFixed(2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the line for aberration holds the difference.`,
     )
   }
+  if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
+    cautions.push(
+      `${element.device.name}: light goes both ways, and an isolator passes one way only. The loss is that of the way it passes; the other way loses ${element.device.isolation.value} dB more.`,
+    )
+  }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
   const left = [
     ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),

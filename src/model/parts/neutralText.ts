@@ -8,7 +8,9 @@ export function neutral(text: string): string {
   return FORMULA_START.test(text) || text.startsWith("'") ? `'${text}` : text
 }
 
-/** What `neutral` was given. */
+/** What `neutral` was given; a text that it never made, such as one typed into a spreadsheet, stays as it is. */
 export function plain(text: string): string {
-  return text.startsWith("'") ? text.slice(1) : text
+  return text.startsWith("'") && (FORMULA_START.test(text.slice(1)) || text.startsWith("''"))
+    ? text.slice(1)
+    : text
 }

@@ -9,10 +9,14 @@ export interface Place {
 
 const LONGEST = 2000
 
+/** What a fragment begins with that holds a whole project. */
+export const PROJECT_HEAD = '#project='
+export const isProjectLink = (fragment: string): boolean => fragment.startsWith(PROJECT_HEAD)
+
 /** The fragment of a place, with its `#`. A tab without an item keeps its position by an empty step. */
 export function placeFragment({ page, item, tab }: Place): string {
   const steps = tab === undefined ? (item === undefined ? [page] : [page, item]) : [page, item ?? '', tab]
-  return `#/${steps.map(encodeURIComponent).join('/')}`
+  return `#/${steps.map(encoded).join('/')}`
 }
 
 /** The place of a fragment, or null where it is none: whatever else stands behind `#` is not ours. */
@@ -29,4 +33,9 @@ function decoded(step: string): string {
   } catch {
     return '' // a stray per cent sign
   }
+}
+
+/** Colons may stay as they are, and read better so. */
+function encoded(step: string): string {
+  return encodeURIComponent(step).replaceAll('%3A', ':')
 }

@@ -1,9 +1,10 @@
 import { deflateSync } from 'node:zlib'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { demoProject, emptyProject } from '../../src/model/index'
-import { issueText } from '../../src/model/issue'
-import { isProjectLink, LINK_LIMITS, projectFragment, projectOfFragment } from '../../src/store/projectLink'
+import { demoProject, emptyProject } from '../../../src/model/index'
+import { issueText } from '../../../src/model/issue'
+import { isProjectLink } from '../../../src/store/address/place'
+import { LINK_LIMITS, projectFragment, projectOfFragment } from '../../../src/store/address/projectLink'
 
 const linkOf = (text: string) => `#project=1.${deflateSync(text).toString('base64url')}`
 

@@ -1,6 +1,6 @@
 // Dropped files go by what they hold: a project opens, readings go to the bench.
 
-import type { Issue } from '../model/issue'
+import type { Issue } from '../../model/issue'
 import { loadProjectFile } from './projectFiles'
 
 const HEAD_BYTES = 256
@@ -20,7 +20,7 @@ export async function openDropped(files: readonly File[]): Promise<readonly Issu
   const kinds = await Promise.all(files.map(isProject))
   const readings = files.filter((_, i) => !kinds[i])
   if (readings.length > 0) {
-    const { offerFiles } = await import('./benchDesk')
+    const { offerFiles } = await import('../benchDesk')
     offerFiles(readings)
   }
   const project = files.findLast((_, i) => kinds[i])

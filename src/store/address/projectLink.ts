@@ -2,10 +2,10 @@
 // seen it, because browsers keep fragments to themselves. `#project=1.` and JSON as zlib data in base64url: its checksum tells a damaged link from
 // another project.
 
-import { failure, type Result, success } from '../model/issue'
-import type { Project } from '../model/schema/project'
+import { failure, type Result, success } from '../../model/issue'
+import type { Project } from '../../model/schema/project'
+import { PROJECT_HEAD } from './place'
 
-const HEAD = '#project='
 const FORMAT = '1.'
 
 export const LINK_LIMITS = {
@@ -16,8 +16,6 @@ export const LINK_LIMITS = {
 } as const
 
 const kilobytes = (size: number) => (size / 1000).toFixed(1)
-
-export const isProjectLink = (fragment: string): boolean => fragment.startsWith(HEAD)
 
 /** The fragment that holds the project, or why there is none. */
 export async function projectFragment(project: Project): Promise<Result<string>> {
@@ -30,7 +28,7 @@ export async function projectFragment(project: Project): Promise<Result<string>>
       fix: 'Save the project to a file instead.',
     })
   }
-  const fragment = `${HEAD}${FORMAT}${packed}`
+  const fragment = `${PROJECT_HEAD}${FORMAT}${packed}`
   if (fragment.length > LINK_LIMITS.characters) {
     return failure({
       path: [],
@@ -52,10 +50,10 @@ export async function projectOfFragment(fragment: string): Promise<Result<Projec
       'size',
     )
   }
-  if (!fragment.startsWith(HEAD + FORMAT)) {
+  if (!fragment.startsWith(PROJECT_HEAD + FORMAT)) {
     return refuse('Link not opened: it was made by another release, or is not a Modeseam link')
   }
-  const text = await unpackedText(fragment.slice(HEAD.length + FORMAT.length))
+  const text = await unpackedText(fragment.slice(PROJECT_HEAD.length + FORMAT.length))
   if (text === null) return refuse('Link not opened: it is incomplete or damaged')
   if (text === 'too large') {
     return refuse(
@@ -63,7 +61,7 @@ export async function projectOfFragment(fragment: string): Promise<Result<Projec
       'size',
     )
   }
-  const { readProjectText } = await import('../model/project/parseProject')
+  const { readProjectText } = await import('../../model/project/parseProject')
   return readProjectText(text)
 }
 

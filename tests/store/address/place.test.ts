@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { placeFragment, placeOf } from '../../src/store/address'
+import { placeFragment, placeOf } from '../../../src/store/address/place'
 
 const step = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 30 })
 

@@ -1,10 +1,12 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { projectText } from '../model/index'
-import type { Issue } from '../model/issue'
-import { INPUT_LIMITS } from '../model/project/hostileInput'
-import type { Project } from '../model/schema/project'
-import { workbench } from './workbench'
+import { projectText } from '../../model/index'
+import type { Issue } from '../../model/issue'
+import { INPUT_LIMITS } from '../../model/project/hostileInput'
+import type { Project } from '../../model/schema/project'
+import { workbench } from '../workbench'
+import { type FileHandle, rememberFile } from './recentFiles'
+import { beginWith, markKept, mayReplace } from './starting'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }
 
@@ -20,8 +22,11 @@ async function textOf(file: File): Promise<string | null> {
   }
 }
 
-/** Loads the file into the workbench, or says why not; the open project stays then. */
-export async function loadProjectFile(file: File): Promise<readonly Issue[]> {
+/**
+ * Loads the file into the workbench, or says why not; the open project stays then. Asks first where that one has changes
+ * that are in no file, unless the person was asked already.
+ */
+export async function loadProjectFile(file: File, { asked = false } = {}): Promise<readonly Issue[]> {
   if (file.size > INPUT_LIMITS.textBytes) {
     const message = `${file.name} has ${(file.size / 1e6).toFixed(1)} MB; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
     return [{ path: [], code: 'size', message }]
@@ -30,10 +35,10 @@ export async function loadProjectFile(file: File): Promise<readonly Issue[]> {
   if (text === null) {
     return unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.')
   }
-  const { readProjectText } = await import('../model/project/parseProject')
+  const { readProjectText } = await import('../../model/project/parseProject')
   const result = readProjectText(text)
   if (!result.ok) return result.issues
-  workbench.getState().replaceProject(result.value)
+  if (asked || (await mayReplace(`Open ${file.name}`))) beginWith(result.value)
   return []
 }
 
@@ -42,12 +47,30 @@ export function wasCancelled(error: unknown): boolean {
 }
 
 export async function openProject(): Promise<readonly Issue[]> {
+  if (!(await mayReplace('Open a project'))) return []
   try {
     const { fileOpen } = await import('browser-fs-access')
-    return await loadProjectFile(await fileOpen(FILE_KIND))
+    const file = await fileOpen(FILE_KIND)
+    const issues = await loadProjectFile(file, { asked: true })
+    if (issues.length === 0) await rememberFile(file.handle)
+    return issues
   } catch (error) {
     if (wasCancelled(error)) return []
     throw error
+  }
+}
+
+/** Opens a file of an earlier session; the browser may ask for leave to read it. */
+export async function openRecent(handle: FileHandle): Promise<readonly Issue[]> {
+  if (!(await mayReplace(`Open ${handle.name}`))) return []
+  try {
+    const leave = await handle.requestPermission?.({ mode: 'read' })
+    if (leave !== undefined && leave !== 'granted') return []
+    const issues = await loadProjectFile(await handle.getFile(), { asked: true })
+    if (issues.length === 0) await rememberFile(handle)
+    return issues
+  } catch {
+    return unusable(`${handle.name} cannot be read`, 'It may have been moved or deleted. Use Open instead.')
   }
 }
 
@@ -66,7 +89,9 @@ export async function saveProject(): Promise<readonly Issue[]> {
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
     const { fileSave } = await import('browser-fs-access')
-    await fileSave(blob, { ...FILE_KIND, fileName: fileNameOf(project) })
+    const handle = await fileSave(blob, { ...FILE_KIND, fileName: fileNameOf(project) })
+    markKept()
+    await rememberFile(handle)
   } catch (error) {
     if (wasCancelled(error)) return []
     return unusable('the project was not saved: the file cannot be written', 'Choose another name or folder.')
