@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
@@ -47,15 +48,15 @@ function projectOf(row: (typeof relays)[number]): Project {
   for (const [i, lens] of [row.lens1, row.lens2].entries()) {
     const entry = project.lenses[i]
     if (entry === undefined) throw new Error('two lenses')
-    entry.glass = { kind: 'value', index: quantityOf(Number(lens['index']), '1') }
+    entry.glass = { kind: 'value', index: quantityOf(Number(lens.index), '1') }
     entry.clearAperture = um(4000)
     entry.shape =
-      lens['kind'] === 'ball'
-        ? { kind: 'ball', diameter: um(Number(lens['diameterUm'])) }
+      lens.kind === 'ball'
+        ? { kind: 'ball', diameter: um(Number(lens.diameterUm)) }
         : {
             kind: 'plano-convex',
-            radius: um(Number(lens['radiusUm'])),
-            thickness: um(Number(lens['thicknessUm'])),
+            radius: um(Number(lens.radiusUm)),
+            thickness: um(Number(lens.thicknessUm)),
           }
   }
   const [fibre, , facet] = candidate?.chain ?? []
@@ -75,6 +76,69 @@ const jointDb = (project: Project) =>
   evaluateCandidate(project, 'relay')
     .lines.filter((line) => line.elementId === 'relay' && JOINT.has(line.kind))
     .reduce((sum, { lossDb }) => sum + lossDb, 0)
+
+/** The relay of a reference row at other distances: the aberration, typed there or moved there. */
+function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: number) {
+  const project = projectOf(row)
+  const aberration = (frontBy: number, backBy: number, of: Project) => {
+    const compiled = compileCandidate(of, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    const { lines, nominal, variables } = compiled.value
+    const v = Float64Array.from(nominal)
+    for (const [name, by] of [
+      ['frontGap', frontBy],
+      ['backGap', backBy],
+    ] as const) {
+      const place = variables.findIndex(({ path }) => path.at(-1) === name)
+      v[place] = (v[place] ?? 0) + by
+    }
+    return lines.find(({ kind }) => kind === 'aberration')?.lossDb(v) ?? Number.NaN
+  }
+  const typed = projectOf({
+    ...row,
+    frontGapUm: row.frontGapUm + frontUm,
+    backGapUm: row.backGapUm + backUm,
+  })
+  return { moved: aberration(frontUm, backUm, project), typed: aberration(0, 0, typed) }
+}
+
+test('corners and draws read the aberration from a polynomial that is good to 0.01 dB over two Rayleigh ranges', () => {
+  for (const row of relays) {
+    for (const [front, back] of [
+      [5, 1],
+      [-30, -4],
+      [70, 8],
+      [-80, -9],
+    ] as const) {
+      const { moved, typed } = movedAberration(row, front, back)
+      expect(Math.abs(moved - typed)).toBeLessThan(0.01)
+    }
+  }
+})
+
+test('conic and aspheric terms of the data sheet are traced: a hyperbolic face takes most of the aberration away', () => {
+  const [row] = relays
+  if (row === undefined) throw new Error('a row')
+  const aberration = (project: Project) =>
+    evaluateCandidate(project, 'relay').lines.find(({ kind }) => kind === 'aberration')?.lossDb ?? Number.NaN
+  const project = projectOf(row)
+  const spherical = aberration(project)
+  const [lens] = project.lenses
+  if (lens?.shape.kind !== 'plano-convex') throw new Error('a plano-convex lens')
+  lens.shape.conic = -(1.44402 ** 2)
+  expect(aberration(project)).toBeLessThan(spherical - 0.2)
+  lens.shape.conic = 0
+  // A4 that makes the sphere flatter at its edge, as a conic of about -2 does: c^3 conic / 8 in mm^-3.
+  lens.shape.aspheric = [(-(1.44402 ** 2) / 8) * (1 / 0.5) ** 3]
+  expect(aberration(project)).toBeLessThan(spherical - 0.2)
+})
+
+test('a lens known by its focal length is assumed free of aberration, and a note says so', () => {
+  const { lines, validity } = evaluateCandidate(familiesProject(), 'relay')
+  expect(lines.some(({ kind }) => kind === 'aberration')).toBe(false)
+  const notes = validity.filter(({ message }) => message.includes('assumed free of aberration'))
+  expect(notes).toHaveLength(1)
+})
 
 describe.each(relays.map((row, i) => ({ i, row })))('relay $i of the reference in the budget', ({ row }) => {
   const project = projectOf(row)

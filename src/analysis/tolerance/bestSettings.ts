@@ -148,8 +148,10 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
       const reach = 2 * rayleigh + Math.abs(joint.waistXUm - joint.waistYUm)
       // Lenses that over-focus their edges have the best image nearer than the paraxial one.
       const from = Math.max(0, middle - (join.aberrated === true ? ABERRATED_REACH : 1) * reach)
-      const count = join.aberrated === true ? 2 * IMAGE_SCAN : IMAGE_SCAN
-      scanned(compiled, back, from, Math.max(from + 1, middle + reach), count, tolerance)(v)
+      const count = join.aberrated === true ? IMAGE_SCAN + 4 : IMAGE_SCAN
+      // Traced rays are worth less precision than the closed form, and cost more.
+      const precision = join.aberrated === true ? TOLERANCE.nearby : tolerance
+      scanned(compiled, back, from, Math.max(from + 1, middle + reach), count, precision)(v)
     }
   }
 }

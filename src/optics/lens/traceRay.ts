@@ -21,8 +21,11 @@ const NEWTON_STEPS = 12
 const CLOSE_UM = 1e-10
 const ROD_STEPS = 48
 
-/** Sag of a face and its slope over r, both at r^2; NaN beyond the face. */
-function sagOf(face: LensFace, r2: number): { readonly sag: number; readonly slope: number } {
+/** What sagOf finds: one record for all rays, because thousands are traced in one search. */
+const found = { sag: 0, slope: 0 }
+
+/** Sag of a face and its slope over r, both at r^2, written into `found`; NaN beyond the face. */
+function sagOf(face: LensFace, r2: number): void {
   const c = Number.isFinite(face.radiusUm) ? 1 / face.radiusUm : 0
   const root = Math.sqrt(1 - (1 + face.conic) * c * c * r2)
   let sag = (c * r2) / (1 + root)
@@ -34,7 +37,8 @@ function sagOf(face: LensFace, r2: number): { readonly sag: number; readonly slo
     slope += (2 * i + 4) * a * power
     power *= r2
   }
-  return { sag, slope }
+  found.sag = sag
+  found.slope = slope
 }
 
 /** Carries the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses or is reflected. */
@@ -45,11 +49,11 @@ function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number
   for (let i = 0; ; i++) {
     const x = ray.x + t * ray.dx
     const y = ray.y + t * ray.dy
-    const { sag, slope } = sagOf(face, x * x + y * y)
-    if (!Number.isFinite(sag)) return false
-    const miss = ray.z + t * ray.dz - zUm - sag
-    nx = -slope * x
-    ny = -slope * y
+    sagOf(face, x * x + y * y)
+    if (!Number.isFinite(found.sag)) return false
+    const miss = ray.z + t * ray.dz - zUm - found.sag
+    nx = -found.slope * x
+    ny = -found.slope * y
     nz = 1
     const rate = ray.dz + nx * ray.dx + ny * ray.dy
     if (Math.abs(miss) < CLOSE_UM) break

@@ -156,8 +156,8 @@ export interface RelayAberration {
 }
 
 /** Points of the polynomial along each distance, and its half width in Rayleigh ranges of the guide's mode. */
-const POINTS = 7
-const HALF_RANGES = 0.8
+const POINTS = 9
+const HALF_RANGES = 2
 
 const NODES = Float64Array.from({ length: POINTS }, (_, i) => Math.cos((Math.PI * (i + 0.5)) / POINTS))
 /** Barycentric weights of the Chebyshev points of the first kind. */
