@@ -9,6 +9,7 @@ import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../s
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
+import { startIdleRuns } from '../store/idleRuns'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
@@ -20,6 +21,7 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
+import { ReadingFile } from './ReadingFile'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
@@ -72,11 +74,13 @@ function useBackgroundWork(): SaveState {
     })
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
+    const stopRuns = startIdleRuns()
     return () => {
       gone = true
       stopFollowing()
       stopSaving()
       stopSolving()
+      stopRuns()
     }
   }, [])
   return saveState
@@ -136,10 +140,13 @@ export function App() {
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
-      <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
+      <ErrorBoundary resetKey={project}>
+        <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
+      </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
+      <ReadingFile />
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />
       </ErrorBoundary>
