@@ -5,7 +5,6 @@ import { checkRequirements, type Verdict, type VerdictStatus } from '../../analy
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { useEvaluations } from '../../store/evaluations'
-import { startNeeded } from '../../store/idleRuns'
 import { useFreshRuns, useLastRuns, useRun } from '../../store/runs'
 import { useDesign } from '../../store/selection'
 import { openDesign, selectDesign, useView } from '../../store/view'
@@ -72,13 +71,14 @@ function VerdictChip({
 function NeededRunButton({ verdict, designId }: { readonly verdict: Verdict; readonly designId: string }) {
   const kind = verdict.needs ?? 'yield'
   const { progress } = useRun(kind, designId)
+  const run = async () => (await import('../../store/idleRuns')).startNeeded(kind, designId)
   if (progress !== null) return <span className="verdict-running">{Math.round(100 * progress)} %</span>
   return (
     <button
       type="button"
       className="subtle verdict-run"
       aria-label={`Run ${kind} for ${verdict.label}`}
-      onClick={() => void startNeeded(kind, designId)}
+      onClick={() => void run()}
     >
       Run
     </button>
