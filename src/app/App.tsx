@@ -20,6 +20,7 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
+import { ReadingFile } from './ReadingFile'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
@@ -142,10 +143,13 @@ export function App() {
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
-      <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
+      <ErrorBoundary resetKey={project}>
+        <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
+      </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
+      <ReadingFile />
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />
       </ErrorBoundary>
