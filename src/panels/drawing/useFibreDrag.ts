@@ -1,7 +1,7 @@
 // Pointer gestures on the drawing: on the fibre they move it, elsewhere they slide the picture along z.
 
 import { type PointerEvent, useRef } from 'react'
-import type { Frame } from '../../report/figures/scale'
+import type { Frame } from '../../figures/drawing/scale'
 import { type FibreMove, moved } from './fibreMove'
 
 interface Drag {

@@ -4,19 +4,17 @@ import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { lossCurveFigure } from '../../figures/loss/lossCurve'
+import { lossMapFigure } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import type { MisalignmentAxis } from '../../optics/index'
-import { lossCurveFigure } from '../../plots/lossCurveFigure'
-import { lossMapFigure } from '../../plots/lossMapFigure'
-import { Plot } from '../../plots/Plot'
-import { AXIS_TEXT } from '../../report/figures/axisText'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
-import { LossMapPlot } from './LossMapPlot'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 
@@ -37,7 +35,6 @@ export function FieldTolerancePanel({
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const theme = usePlotTheme()
   const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
 
   const figures = useMemo(() => {
@@ -49,8 +46,9 @@ export function FieldTolerancePanel({
     const gaussian = lossCurve(answer.joint, x, from, to, CURVE_POINTS)
     const box = { halfX: stationHalf(station, x), halfY: stationHalf(station, y) }
     return {
-      curve: lossCurveFigure(answer.curve, window, answer.map.hereDb, AXIS_TEXT[x], theme, gaussian),
+      curve: lossCurveFigure(answer.curve, window, answer.map.hereDb, AXIS_TEXT[x], gaussian),
       map: lossMapFigure(
+        'loss-map',
         answer.map,
         AXIS_TEXT[x],
         AXIS_TEXT[y],
@@ -58,7 +56,7 @@ export function FieldTolerancePanel({
         toleranceMap(answer.joint, x, y, MAP_POINTS),
       ),
     }
-  }, [answer, x, y, station, theme])
+  }, [answer, x, y, station])
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
@@ -68,7 +66,7 @@ export function FieldTolerancePanel({
         <ToleranceFrame
           windows={answer.windows}
           map={(heightPx) =>
-            figures === null ? null : <LossMapPlot figure={figures.map} heightPx={heightPx} />
+            figures === null ? null : <FigureView live figure={figures.map} heightPx={heightPx} />
           }
           choices={
             <>
@@ -84,7 +82,7 @@ export function FieldTolerancePanel({
           }
         >
           <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-            {figures !== null && <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+            {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
           </WhenSeen>
           <WindowTable windows={answer.windows} />
         </ToleranceFrame>

@@ -3,7 +3,7 @@
 
 import type { ReactNode } from 'react'
 import type { AxisWindow } from '../../analysis/tolerance/toleranceCurve'
-import { AXIS_TEXT } from '../../report/figures/axisText'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
 import { useSize } from '../../ui/figures/useSize'
 

@@ -1,9 +1,9 @@
 import Papa from 'papaparse'
 import { describe, expect, test } from 'vitest'
+import { tableCsv } from '../../../src/figures/table'
 import { demoProject } from '../../../src/model/index'
 import { neutral, plain } from '../../../src/model/parts/neutralText'
 import { partsCsv, readPartsCsv } from '../../../src/model/parts/partsCsv'
-import { tableCsv } from '../../../src/plots/figureTable'
 
 // Source: OWASP, CSV Injection (from memory): = + - @, tab and carriage return; with the wide forms of the same signs.
 const SIGNS = ['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠']
@@ -17,7 +17,9 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
   })
 
   test('is text in a copied table', () => {
-    expect(Papa.parse<string[]>(tableCsv({ head: [text], rows: [] })).data[0]).toEqual([`'${text}`])
+    expect(Papa.parse<string[]>(tableCsv({ columns: [{ label: text }], rows: [] })).data[0]).toEqual([
+      `'${text}`,
+    ])
   })
 
   test('is text in a list of parts, and comes back from it', () => {
