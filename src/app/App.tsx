@@ -5,10 +5,10 @@ import type { Issue } from '../model/issue'
 import { HelpDialog } from '../panels/help/HelpDialog'
 import { AddDesign } from '../panels/start/AddDesign'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
-import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/droppedFiles'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
+import { browserTools, startSaving } from '../store/saving/startSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
@@ -19,6 +19,7 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
+import { RecoveredDialog } from './RecoveredDialog'
 import './frame.css'
 
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
@@ -42,22 +43,17 @@ function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
 }
 
-/** What runs as long as the app does; answers with what the project kept in this browser had to say. */
-function useBackgroundWork(): SaveState {
-  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
+/** What runs as long as the app does. */
+function useBackgroundWork(): void {
   useEffect(() => {
     startTheme()
-    const onRestored = () =>
-      setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
-    void recoverProject(onRestored).then(refuse)
-    const stopSaving = startAutosave(setSaveState)
+    const stopSaving = startSaving(browserTools(() => void settleFields()))
     const stopSolving = startSolving()
     return () => {
       stopSaving()
       stopSolving()
     }
   }, [])
-  return saveState
 }
 
 /** Shortcuts, and files dropped anywhere; true while a file hangs over the window. */
@@ -101,16 +97,12 @@ export function App() {
   const refusals = useRefusals()
   const [helpShown, setHelpShown] = useState(false)
   const showHelp = useCallback(() => setHelpShown(true), [])
-  const saveState = useBackgroundWork()
+  useBackgroundWork()
   const dropping = useWindow(showHelp)
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
-      <Header
-        saveState={saveState}
-        run={(command) => void runCommand(command).then(refuse)}
-        onHelp={showHelp}
-      />
+      <Header run={(command) => void runCommand(command).then(refuse)} onHelp={showHelp} />
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
@@ -140,6 +132,7 @@ export function App() {
         <TermTips onGlossary={showHelp} />
       </Suspense>
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
+      <RecoveredDialog />
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )

@@ -6,15 +6,14 @@ import { showPage, useView } from '../store/view'
 import { useHistory } from '../store/workbench'
 import { ProjectMenu } from './ProjectMenu'
 import { PAGE_LIST } from './pages'
+import { SaveLine } from './SaveLine'
 
 const THEME_SIGNS = { system: '◐', light: '○', dark: '●' } as const
 
 export function Header({
-  saveState,
   run,
   onHelp,
 }: {
-  readonly saveState: string
   readonly run: (command: Command) => void
   readonly onHelp: () => void
 }) {
@@ -56,9 +55,7 @@ export function Header({
             {sign}
           </button>
         ))}
-        <span className="app-saved" role="status">
-          {saveState}
-        </span>
+        <SaveLine />
         <button type="button" aria-label="Keyboard shortcuts" title="Keyboard shortcuts (?)" onClick={onHelp}>
           ?
         </button>

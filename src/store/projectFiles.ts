@@ -4,6 +4,8 @@ import { projectText } from '../model/index'
 import type { Issue } from '../model/issue'
 import { INPUT_LIMITS } from '../model/project/hostileInput'
 import type { Project } from '../model/schema/project'
+import { loadReadBack, readBackIssues } from './saving/readBack'
+import { savedToFile } from './saving/saveState'
 import { workbench } from './workbench'
 
 const FILE_KIND = { description: 'Modeseam project', extensions: ['.json'], mimeTypes: ['application/json'] }
@@ -63,13 +65,19 @@ export function fileNameOf(project: Project, ending = '.json'): string {
 /** Saves to a file, or says why not. A cancelled save has nothing to say. */
 export async function saveProject(): Promise<readonly Issue[]> {
   const { project } = workbench.getState()
+  await loadReadBack().catch(() => {}) // without the reader a file is better than none
+  const issues = readBackIssues(project)
+  if (issues.length > 0) {
+    return [...unusable('Project not saved: it could not be read back', 'Undo the last change.'), ...issues]
+  }
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
     const { fileSave } = await import('browser-fs-access')
     await fileSave(blob, { ...FILE_KIND, fileName: fileNameOf(project) })
+    savedToFile(project)
   } catch (error) {
     if (wasCancelled(error)) return []
-    return unusable('the project was not saved: the file cannot be written', 'Choose another name or folder.')
+    return unusable('Project not saved: the file could not be written', 'Choose another name or folder.')
   }
   return []
 }

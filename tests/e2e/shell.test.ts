@@ -66,7 +66,7 @@ test('a file that cannot be written is said in words, and the project stays', as
     }
   })
   await page.keyboard.press('Control+s')
-  await page.getByRole('dialog').getByText('the project was not saved').waitFor()
+  await page.getByRole('dialog').getByText('Project not saved').waitFor()
   expect(complaints).toEqual([])
 })
 
