@@ -37,11 +37,13 @@ export const PAGE_LIST: readonly PageEntry[] = [
   {
     page: 'measurements',
     label: 'Measurements',
-    View: lazy(async () => ({ default: (await import('../panels/measurements/BenchPage')).BenchPage })),
+    View: lazy(async () => ({
+      default: (await import('../panels/measurements/MeasurementsPage')).MeasurementsPage,
+    })),
   },
   {
     page: 'review',
     label: 'Review',
-    View: lazy(async () => ({ default: (await import('../panels/review/SheetPage')).SheetPage })),
+    View: lazy(async () => ({ default: (await import('../panels/review/ReviewPage')).ReviewPage })),
   },
 ]

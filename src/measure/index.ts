@@ -20,6 +20,18 @@ export {
   newMeasurement,
 } from './intake/newMeasurement'
 export {
+  ANGLE_UNITS,
+  type AngleUnit,
+  answersForKind,
+  factForKind,
+  isTableKind,
+  measurementAs,
+  needsAngleUnit,
+  possibleKinds,
+  TABLE_KINDS,
+  type TableKind,
+} from './intake/otherKind'
+export {
   type ColumnReport,
   type ImageReading,
   LIST_QUANTITIES,

@@ -105,10 +105,14 @@ export function offerText(text: string): void {
   offerFiles([new File([text], 'pasted table', { type: 'text/plain' })])
 }
 
-/** Settles a doubt and reads the file again. */
-export function answerDoubt(id: string, answer: string): void {
+/** Settles doubts and reads the file again. */
+export function answerDoubts(given: DeskAnswers): void {
   const { stage, answers } = desk.getState()
-  if (stage.at === 'read') void read(stage.file, { ...answers, [id]: answer }, stage.reading)
+  if (stage.at === 'read') void read(stage.file, { ...answers, ...given }, stage.reading)
+}
+
+export function answerDoubt(id: string, answer: string): void {
+  answerDoubts({ [id]: answer })
 }
 
 /** Puts the file away, whatever has become of it, and takes the next one. */

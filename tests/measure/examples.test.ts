@@ -5,10 +5,10 @@ import { loopbackLoss } from '../../src/measure/loopback/loopback'
 import { stepIndexMode } from '../../src/optics/fibre/stepIndexMode'
 import { EXAMPLES, exampleFiles } from './support/exampleFiles'
 
-const folder = '../../src/panels/measurements/examples'
+const folder = '../../src/panels/measurements/reading/examples'
 const textOf = (name: string) => readFileSync(new URL(`${folder}/${name}`, import.meta.url), 'utf8')
 
-describe('the example files in src/panels/measurements/examples', () => {
+describe('the example files in src/panels/measurements/reading/examples', () => {
   // After a change of the models: npx vitest run --project unit tests/measure/examples.test.ts -u
   test.each(Object.entries(exampleFiles))(
     '%s is what its seeded model makes, and is marked as invented',

@@ -89,7 +89,7 @@ describe('what a result cannot do without', () => {
   test('is found in the file or asked for', () => {
     const asked = (name: string) =>
       neededFacts(readMeasurement(benchBytes(name), name)).map((fact) => [fact.name, fact.found?.value])
-    expect(asked('far-field-1.csv')).toEqual([['wavelength', 1.55]])
+    expect(asked('far-field-1.csv')).toEqual([['wavelength', 1550]])
     expect(asked('far-field-3.csv')).toEqual([['wavelength', undefined]])
     expect(asked('offset-scan-1.csv')).toEqual([['probeMfd', undefined]])
     expect(asked('near-field-1.pgm')).toEqual([['pixelPitch', 0.25]])
@@ -233,7 +233,7 @@ describe('files that hold nothing to evaluate', () => {
 
 test('an offset scan against its reference power is the loss curve of the joint', () => {
   const text = readFileSync(
-    new URL('../../src/panels/measurements/examples/facet-offset-scan.csv', import.meta.url),
+    new URL('../../src/panels/measurements/reading/examples/facet-offset-scan.csv', import.meta.url),
   )
   const { signals } = result(taken('facet-offset-scan.csv', text), 'offset')
   const { outcome } = signals[0]!

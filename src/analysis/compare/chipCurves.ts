@@ -42,3 +42,34 @@ export function chipCurves(joints: readonly GaussianJoint[], axis: ChipAxis): re
     }
   })
 }
+
+/** Excess loss at the chip over a lateral offset on both axes, for a small picture. */
+export interface OffsetExcess {
+  readonly x: Float64Array
+  readonly y: Float64Array
+}
+
+const PICTURE_POINTS = 49
+
+/** How far small pictures of all these joints reach to either side, um: so that 1 dB lies well within the widest. */
+export function pictureReachUm(joints: readonly GaussianJoint[]): number {
+  const sides = joints.flatMap((joint) =>
+    (['offsetXUm', 'offsetYUm'] as const).flatMap((axis) => {
+      const { below, above } = windowMark(chipJoint(joint, axis), axis, 1)
+      return [below, above].filter((side) => side !== null)
+    }),
+  )
+  return Math.max(1, Math.ceil(1.2 * Math.max(0, ...sides)))
+}
+
+/** Excess loss from -reach to reach; the working point lies in the middle. */
+export function offsetExcess(joint: GaussianJoint, reachUm: number): OffsetExcess {
+  const seen = chipJoint(joint, 'offsetXUm')
+  const here = jointLossDb(seen)
+  const along = (axis: 'offsetXUm' | 'offsetYUm') =>
+    Float64Array.from({ length: PICTURE_POINTS }, (_, i) => {
+      const at = reachUm * ((2 * i) / (PICTURE_POINTS - 1) - 1)
+      return jointLossDb({ ...seen, [axis]: seen[axis] + at }) - here
+    })
+  return { x: along('offsetXUm'), y: along('offsetYUm') }
+}

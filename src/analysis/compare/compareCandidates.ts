@@ -41,7 +41,7 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
       const found = subject?.verdicts.find((each) => each.id === id)
       return found === undefined
         ? EMPTY
-        : { value: null, text: found.status, status: found.status, reason: found.reason }
+        : { value: null, text: found.status, status: found.status, reason: found.reason, verdict: found }
     }),
   }))
 }

@@ -1,7 +1,7 @@
 // A comparison as plain data: columns of candidates, rows of one quantity each, in groups.
 
 import type { Issue } from '../../model/issue'
-import type { VerdictStatus } from '../results/verdict'
+import type { Verdict, VerdictStatus } from '../results/verdict'
 
 export const ROW_GROUPS = [
   'Requirements',
@@ -21,6 +21,8 @@ export interface Cell {
   readonly text: string
   readonly status?: VerdictStatus
   readonly reason?: string
+  /** Present in the rows of requirements. */
+  readonly verdict?: Verdict
 }
 
 export interface ComparisonRow {

@@ -35,7 +35,7 @@ export function farFieldPair(x: FarFieldResult, y: FarFieldResult): Omit<FarFiel
   const warnings = [...named('x', x.warnings), ...named('y', y.warnings)]
   if (!circular) {
     warnings.unshift(
-      `The scans differ (${x.petermann2MfdUm.toFixed(3)} and ${y.petermann2MfdUm.toFixed(3)} um): the far-field integral holds for circular fields only. Use the Gaussian per axis, ${x.gaussianMfdUm.toFixed(3)} x ${y.gaussianMfdUm.toFixed(3)} um.`,
+      `The two scans differ (${x.petermann2MfdUm.toFixed(3)} and ${y.petermann2MfdUm.toFixed(3)} µm); the Petermann II integral assumes circular symmetry. Use the per-axis Gaussian: ${x.gaussianMfdUm.toFixed(3)} × ${y.gaussianMfdUm.toFixed(3)} µm.`,
     )
   }
   return {

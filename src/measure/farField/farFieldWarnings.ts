@@ -25,7 +25,7 @@ export function farFieldWarnings(
   const { positive, negative } = result.halvesUm
   const floor = result.floorPower / result.peakPower
   if (!(Math.abs(result.truncationBias) <= FAR_FIELD_LIMITS.truncation)) {
-    const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral reads about ${percent(result.truncationBias)} too large`
+    const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral overestimates the MFD by about ${percent(result.truncationBias)}`
     warnings.push(
       result.truncationIsCorrected
         ? `${end} and is corrected for that. A scan to a wider angle would need less of a correction.`
@@ -39,7 +39,7 @@ export function farFieldWarnings(
   }
   if (floor > FAR_FIELD_LIMITS.floor) {
     warnings.push(
-      `The floor is ${(-10 * Math.log10(floor)).toFixed(0)} dB below the peak; about 50 dB is wanted, since the integral weighs the wings.`,
+      `The floor is ${(-10 * Math.log10(floor)).toFixed(0)} dB below the peak; about 50 dB is needed because the integral weights the wings.`,
     )
   }
   if (result.petermann2MfdUm < FAR_FIELD_LIMITS.mfdInWavelengths * wavelengthUm) {

@@ -59,11 +59,12 @@ export function saturatedPixels(pixels: ArrayLike<number>, fullScale: number): n
 /** "pixel pitch 0.25 um", "pixel_um = 0.25", "0.25 um/px" in a comment. */
 export function pixelScaleUm(notes: readonly string[]): number | undefined {
   const unit = '(nm|um|µm|μm|mm)'
+  const number = '(?<![\\d.,])(\\d+(?:[.,]\\d+)?|[.,]\\d+)'
   const named = new RegExp(
-    `pix(?:el)?s?[^0-9]*?(?:[_ (\\[]${unit})?[^0-9]{0,12}(\\d*[.,]?\\d+)\\s*${unit}?`,
+    `pix(?:el)?s?[^0-9]{0,60}?(?:[_ (\\[]${unit})?[^0-9]{0,12}${number}\\s*${unit}?`,
     'i',
   )
-  const perPixel = new RegExp(`(\\d*[.,]?\\d+)\\s*${unit}\\s*(?:/|per)\\s*p(?:ix(?:el)?|x)`, 'i')
+  const perPixel = new RegExp(`${number}\\s*${unit}\\s*(?:/|per)\\s*p(?:ix(?:el)?|x)`, 'i')
   const factor = (name: string | undefined) =>
     name === undefined ? 1 : /nm/i.test(name) ? 1e-3 : /mm/i.test(name) ? 1e3 : 1
   for (const note of notes) {

@@ -27,7 +27,10 @@ export type Facts = Readonly<Partial<Record<FactName, Quantity>>>
 /** A length that the file states, held against the rule that a typed one must obey. */
 function stated(valueUm: number | undefined | null, rule: RuleName): Pick<NeededFact, 'found' | 'breach'> {
   if (valueUm === undefined || valueUm === null) return { found: null, breach: null }
-  const found = quantityOf(Number(valueUm.toPrecision(9)), 'um', 'data sheet')
+  const found =
+    rule === 'wavelength'
+      ? quantityOf(Number((valueUm * 1000).toPrecision(9)), 'nm', 'data sheet')
+      : quantityOf(Number(valueUm.toPrecision(9)), 'um', 'data sheet')
   const breach = ruleBreach(found.value, found.unit, RULES[rule])
   return breach === null ? { found, breach } : { found: null, breach }
 }
@@ -40,8 +43,8 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
       {
         name: 'pixelPitch',
         rule: 'pixelPitch',
-        label: 'Pixel pitch at the object',
-        question: 'How wide is one camera pixel at the facet?',
+        label: 'Pixel size in the object plane',
+        question: 'Pixel size referred to the object plane?',
         ...stated(reading.pixelUm, 'pixelPitch'),
       },
     ]
@@ -53,7 +56,7 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
           name: 'wavelength',
           rule: 'wavelength',
           label: 'Wavelength',
-          question: 'At what wavelength was the far field taken?',
+          question: 'Wavelength of the far-field scan?',
           ...stated(reading.metadata.wavelengthUm, 'wavelength'),
         },
       ]
@@ -64,7 +67,7 @@ export function neededFacts(reading: Reading): readonly NeededFact[] {
           name: 'probeMfd',
           rule: 'mfd',
           label: 'Probe MFD',
-          question: 'What is the mode-field diameter of the probe that was moved?',
+          question: 'MFD of the scanned probe?',
           ...stated(reading.metadata.probeMfdUm, 'mfd'),
         },
       ]
@@ -85,7 +88,7 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
       name: 'propagation',
       rule: 'propagationLoss',
       label: 'Propagation loss',
-      question: 'All guides have one length: what do they lose on the way?',
+      question: 'All waveguides have the same length: enter the propagation loss.',
       found: null,
       breach: null,
     })
@@ -95,7 +98,7 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
       name: 'referencePower',
       rule: 'power',
       label: 'Reference power',
-      question: 'What power arrives fibre to fibre, without the chip?',
+      question: 'Power measured fibre to fibre, without the chip?',
       found: null,
       breach: null,
     })

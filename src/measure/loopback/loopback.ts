@@ -42,8 +42,8 @@ export interface LoopbackResult {
 }
 
 const ASSUMPTIONS = [
-  'Both facets of every guide lose the same.',
-  'All guides have the same propagation loss, and their bends lose the same or nothing.',
+  'All facets have equal loss.',
+  'All waveguides have the same propagation loss; bend losses are equal or negligible.',
   'The reference was taken fibre to fibre, so the fibres and connectors cancel.',
 ] as const
 
@@ -139,7 +139,7 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   if (intercept < 0) warnings.push('The facet loss comes out below zero: check the reference.')
   const correlation = -centre / Math.sqrt(sxx / s + centre * centre)
   if (correlation < -0.97)
-    warnings.push('The lengths are too alike to part facet loss from propagation loss well.')
+    warnings.push('The lengths are too similar to separate facet loss from propagation loss.')
   return {
     facetLossDb: {
       value: intercept / 2,

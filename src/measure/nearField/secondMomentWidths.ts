@@ -106,10 +106,10 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   const warnings: string[] = []
   if (saturatedCount > 0)
     warnings.push(
-      `${saturatedCount} pixels are at the detector's limit (${range.high} counts): widths read too large.`,
+      `${saturatedCount} pixels are at the detector's limit (${range.high} counts): widths are overestimated.`,
     )
   if (apertureLeavesImage(input, beam, 2)) {
-    warnings.push('The beam reaches the edge of the image: it is clipped and the widths read too small.')
+    warnings.push('The beam reaches the edge of the image: it is clipped and the widths are underestimated.')
   } else if (apertureLeavesImage(input, beam, MOMENT_DEFAULTS.aperture)) {
     warnings.push(
       'The image is smaller than the three beam widths that ISO 11146 asks for: the background is doubtful.',
@@ -123,10 +123,10 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   if (axes.minor < 6)
     warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
   if (change > 1e-2 && rounded === null)
-    warnings.push('The aperture did not settle: the background may not be level.')
+    warnings.push('The integration window did not converge: the background may not be level.')
   if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {
     warnings.push(
-      'Much of the background is exactly zero: the camera cuts its noise off there, and the background reads too high. Raise its black level.',
+      'Much of the background is exactly zero: the camera clips its noise there, and the background is overestimated. Raise its black level.',
     )
   }
   if (background.isRounded) {

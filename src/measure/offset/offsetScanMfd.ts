@@ -119,7 +119,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   }
   if (budget.expandedUm > 0.2 * mfdUm) {
     warnings.push(
-      `The probe (${probeMfdUm} um) makes up most of the scan's width: the unknown mode is what is left over, known to ±${budget.expandedUm.toPrecision(2)} um only. A smaller probe would tell more.`,
+      `The probe (${probeMfdUm} µm) dominates the scan width, so the unknown MFD is known only to ±${budget.expandedUm.toPrecision(2)} µm. Use a smaller probe.`,
     )
   }
   if (shape.residualRms > NON_GAUSSIAN_RMS) warnings.push(shape.sentence)

@@ -14,23 +14,47 @@ const SHY_UNITS = new Set(['m', 'w', 'v', 'a', 'ma', 'na', 'ua', 'rel', 'au', '%
 
 /** "Angle [deg]", "angle (deg)", "angle / deg", "angle_deg", "stage position um" and a bare "um". */
 export function splitLabel(heading: string): ColumnLabel {
-  const text = heading.trim().replace(/^["']|["']$/g, '')
-  const bracketed = /^(.*?)\s*[[({]\s*([^\])}]*?)\s*[\])}]\s*$/.exec(text)
-  if (bracketed?.[2] !== undefined && unitName(bracketed[2]))
-    return { label: bracketed[1] ?? '', unit: bracketed[2] }
-  const divided = /^(.*\S)\s*\/\s*(\S+)$/.exec(text)
-  if (divided?.[2] && unitName(divided[2])) return { label: divided[1] ?? '', unit: divided[2] }
-  const tailed = /^(.*\S)[\s_,:-]+(\S+)$/.exec(text)
-  const tail = tailed?.[2]
-  if (tail && unitName(tail) && !SHY_UNITS.has(tail.toLowerCase()))
-    return { label: tailed[1] ?? '', unit: tail }
-  if (tail && /_/.test(text) && unitName(tail)) return { label: tailed[1] ?? '', unit: tail }
-  // "P along x W": what is called a power may end in a shy unit of power.
-  const rest = tailed?.[1]
-  if (tail && rest && unitRule(tail)?.dimension === 'power' && nameOf(rest) === 'power')
-    return { label: rest, unit: tail }
+  const text = heading
+    .trim()
+    .replace(/^["']|["']$/g, '')
+    .trim()
+  const set = inBrackets(text) ?? splitAt(text, text.lastIndexOf('/', text.length - 2))
+  if (set !== null && unitName(set.unit)) return set
+  const tailed = splitAt(text, lastOf(text, SEPARATORS, text.length - 2))
+  if (tailed !== null && unitName(tailed.unit)) {
+    if (!SHY_UNITS.has(tailed.unit.toLowerCase()) || text.includes('_')) return tailed
+    // "P along x W": what is called a power may end in a shy unit of power.
+    if (unitRule(tailed.unit)?.dimension === 'power' && nameOf(tailed.label) === 'power') return tailed
+  }
   if (unitName(text) && !SHY_UNITS.has(text.toLowerCase())) return { label: text, unit: text }
   return { label: text, unit: null }
+}
+
+const OPENING: ReadonlySet<string> = new Set('[({')
+const CLOSING: ReadonlySet<string> = new Set('])}')
+const SEPARATORS: ReadonlySet<string> = new Set(' \t_,:-')
+
+/** Last place up to `from` at which one of the signs is; -1 where none is. */
+function lastOf(text: string, signs: ReadonlySet<string>, from: number): number {
+  for (let at = from; at >= 0; at--) if (signs.has(text[at] ?? '')) return at
+  return -1
+}
+
+/** What is before and behind a sign, if what is behind is one word. */
+function splitAt(text: string, at: number): { readonly label: string; readonly unit: string } | null {
+  const [label, unit] = [text.slice(0, Math.max(0, at)).trimEnd(), text.slice(at + 1).trimStart()]
+  return at < 0 || label === '' || unit === '' || /\s/.test(unit) ? null : { label, unit }
+}
+
+/** The text before a bracket that ends with the text, and what is in it. */
+function inBrackets(text: string): { readonly label: string; readonly unit: string } | null {
+  const last = text.length - 1
+  if (!CLOSING.has(text[last] ?? '')) return null
+  for (let at = lastOf(text, CLOSING, last - 1) + 1; at < last; at++) {
+    if (OPENING.has(text[at] ?? ''))
+      return { label: text.slice(0, at).trimEnd(), unit: text.slice(at + 1, last).trim() }
+  }
+  return null
 }
 
 /** True if every cell that is not empty is a unit, possibly in brackets: the line under a heading. */
@@ -40,7 +64,7 @@ export function isUnitRow(cells: readonly string[]): boolean {
 }
 
 export function bareUnit(cell: string): string {
-  return cell.trim().replace(/^["'[({]+|["'\])}]+$/g, '')
+  return cell.trim().replace(/^["'[({]+|(?<!["'\])}])["'\])}]+$/g, '')
 }
 
 const WORDS: readonly (readonly [ColumnRole, RegExp])[] = [

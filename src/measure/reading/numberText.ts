@@ -5,7 +5,7 @@ export type DecimalMark = '.' | ','
 /** No instrument writes more digits; blanks around the number count. */
 const LONGEST_NUMBER = 400
 
-const PLAIN = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i
+const PLAIN = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i
 const THOUSANDS = { '.': /^[+-]?\d{1,3}(,\d{3})+(\.\d*)?$/, ',': /^[+-]?\d{1,3}(\.\d{3})+(,\d*)?$/ } as const
 
 /**

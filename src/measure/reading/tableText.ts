@@ -49,7 +49,7 @@ export function readTable(
       continue
     }
     const readable = dialect.rows > 0 || line.text.length > LONGEST_LINE
-    const reason = readable ? readRow(line.text, dialect, passed, row) : 'is no row of numbers'
+    const reason = readable ? readRow(line.text, dialect, passed, row) : 'not a numeric row'
     if (reason === null) {
       for (let c = 0; c < row.length; c++) {
         let column = columns[c] ?? new Float64Array(0)
@@ -65,7 +65,7 @@ export function readTable(
     else refusedLines.push(refusal(line, reason))
   }
   if (rowsRead === 0) {
-    for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'is no row of numbers'))
+    for (const line of preamble.splice(0)) refusedLines.push(refusal(line, 'not a numeric row'))
   }
   const head = headings(preamble, notes, dialect)
   const kept = (cells: readonly string[]) => cells.filter((_, c) => !passed.has(c))

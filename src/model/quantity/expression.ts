@@ -62,7 +62,8 @@ const MATH_UNITS: ReadonlySet<string> = new Set(['nm', 'um', 'mm', 'cm', 'm', 'r
 
 export type ExpressionOutcome =
   | { readonly kind: 'value'; readonly value: number }
-  | { readonly kind: 'other dimension' }
+  /** `left` is the unit that the result has, as `um nm` or `um / rad`; empty where all units cancel. */
+  | { readonly kind: 'other dimension'; readonly left: string }
   | { readonly kind: 'not an expression' }
 
 function isAllowed(node: MathNode): boolean {
@@ -93,11 +94,13 @@ function withoutForeignUnit(text: string, dimension: Dimension): string {
 /** Value of the expression in `unit`; a bare number counts as being in `unit` already. */
 export function evaluateExpression(text: string, dimension: Dimension, unit: Unit): ExpressionOutcome {
   let result: unknown
+  let hasUnit = false
   try {
     const node = math.parse(withoutForeignUnit(text, dimension))
     let allowed = true
     node.traverse((inner) => {
       allowed &&= isAllowed(inner)
+      hasUnit ||= inner.type === 'SymbolNode' && MATH_UNITS.has((inner as MathNode & { name: string }).name)
     })
     if (!allowed) return { kind: 'not an expression' }
     result = node.compile().evaluate()
@@ -105,13 +108,17 @@ export function evaluateExpression(text: string, dimension: Dimension, unit: Uni
     return { kind: 'not an expression' }
   }
   if (typeof result === 'number') {
+    // `10 um/2 nm` is a ratio. A number that no unit went into is in the unit of the field.
+    if (hasUnit && dimension !== 'ratio' && dimension !== 'angle')
+      return { kind: 'other dimension', left: '' }
     return Number.isFinite(result) ? { kind: 'value', value: result } : { kind: 'not an expression' }
   }
   const measured = result as MathUnit
   if (typeof measured?.toNumber !== 'function') return { kind: 'not an expression' }
   try {
-    return { kind: 'value', value: measured.toNumber(unit) }
+    const value = measured.toNumber(unit)
+    return Number.isFinite(value) ? { kind: 'value', value } : { kind: 'not an expression' }
   } catch {
-    return { kind: 'other dimension' }
+    return { kind: 'other dimension', left: measured.formatUnits() }
   }
 }

@@ -16,7 +16,7 @@ export interface TypedQuantity {
 
 const LONGEST_TEXT = 200
 
-const NUMBER_AND_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(\S.*)?$/i
+const NUMBER = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/i
 
 /** `1,000` is one to some and a thousand to others. `0,125` and `12,34` can only be decimals. */
 const THOUSANDS_OR_DECIMALS = /^[+-]?[1-9]\d{0,2},\d{3}(?!\d)/
@@ -64,19 +64,25 @@ export function readPlainQuantityText(
   rule: QuantityRule,
   bareUnit: Unit = rule.unit,
 ): Result<TypedQuantity> | null {
+  if (text.length > LONGEST_TEXT) {
+    return failure(
+      issue('size', `${rule.label} has ${text.length} characters; at most ${LONGEST_TEXT} are read`),
+    )
+  }
   if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; type a number`))
   if (THOUSANDS_OR_DECIMALS.test(text.trim())) {
     const [whole, part] = text.trim().split(/[,\s]/)
     const message = `${rule.label} is "${text}", which could be ${whole}.${part} or ${whole}${part}; write one of these`
     return failure(issue('format', message))
   }
-  const match = NUMBER_AND_UNIT.exec(respelt(text))
-  if (match === null) return null
-  const unit = match[2] ?? bareUnit
+  const spelt = respelt(text)
+  const number = NUMBER.exec(spelt)?.[0]
+  if (number === undefined) return null
+  const unit = spelt.slice(number.length).trim() || bareUnit
   if (unitFactor(rule.dimension, unit) === null) {
     return dimensionOf(unit) === null ? null : failure(wrongUnit(text, unit, rule))
   }
-  return checked({ value: Number(match[1]), unit: unit as Unit }, rule)
+  return checked({ value: Number(number), unit: unit as Unit }, rule)
 }
 
 /** The unit at the end of an expression, which is the one the field should go on showing. */
@@ -93,11 +99,6 @@ export async function readQuantityText(
 ): Promise<Result<TypedQuantity>> {
   const plain = readPlainQuantityText(text, rule, bareUnit)
   if (plain !== null) return plain
-  if (text.length > LONGEST_TEXT) {
-    return failure(
-      issue('size', `${rule.label} has ${text.length} characters; at most ${LONGEST_TEXT} are read`),
-    )
-  }
   const { evaluateExpression } = await import('./expression')
   const spelt = respelt(text)
   const unit = trailingUnit(spelt, rule) ?? bareUnit
@@ -105,9 +106,11 @@ export async function readQuantityText(
   if (outcome.kind === 'value') return checked({ value: outcome.value, unit, typed: text.trim() }, rule)
   if (outcome.kind === 'other dimension') {
     const allowed = unitsOf(rule.dimension).join(', ')
-    return failure(
-      issue('unit', `${rule.label} is "${text}", which has a unit of another kind; allowed: ${allowed}`),
-    )
+    const left =
+      outcome.left === ''
+        ? 'comes out without a unit'
+        : `comes out in ${outcome.left}, a unit of another kind`
+    return failure(issue('unit', `${rule.label} is "${text}", which ${left}; allowed: ${allowed}`))
   }
   return failure(
     issue(

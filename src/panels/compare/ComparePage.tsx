@@ -1,77 +1,40 @@
-// All candidates against the requirements and against each other.
+// All designs against the requirements and against each other, the best first.
 
-import { useDeferredValue, useMemo, useState } from 'react'
-import { chipCurves } from '../../analysis/compare/chipCurves'
-import { CHIP_AXES, type ChipAxis } from '../../analysis/compare/chipWindows'
+import { useMemo } from 'react'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
-import type { Evaluation } from '../../analysis/results/evaluation'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
-import { lossStackFigure } from '../../plots/lossStackFigure'
-import { Plot } from '../../plots/Plot'
-import { multiplesRows, toleranceMultiplesFigure } from '../../plots/toleranceMultiplesFigure'
-import { AXIS_TEXT } from '../../report/figures/axisText'
+import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
+import { openAddDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { NoDesign } from '../../ui/controls/NoDesign'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
+import { CauseLegend, type ShownDesign } from './Pictures'
 import { RunYields } from './RunYields'
+import { SortAndBaseline } from './SortAndBaseline'
 import './compare.css'
-
-const BAR_PX = 44
-const BARS_MARGIN_PX = 110
-const CURVE_ROW_PX = 190
 
 export function ComparePage() {
   const project = useWorkbench((state) => state.project)
-  const [axis, setAxis] = useState<ChipAxis>('offsetXUm')
-  const theme = usePlotTheme()
   const fresh = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
   const evaluate = useEvaluations()
   const comparison = compareCandidates(project, evaluate, fresh, arrays)
-  const view = useCompareView(comparison)
-  // The table moves with every edit; the figures follow when there is time.
-  const settled = useDeferredValue(project)
+  const { basis } = leadingLoss(project.requirements)
+  const view = useCompareView(comparison, basis)
   const shownIds = view.shown.map((at) => comparison.columns[at]?.candidateId ?? '').join(' ')
-  const evaluated = useMemo(
+  const designs = useMemo(
     () =>
-      shownIds.split(' ').flatMap((id): readonly { name: string; evaluation: Evaluation }[] => {
-        const name = settled.candidates.find((each) => each.id === id)?.name
-        if (name === undefined) return []
-        const result = evaluate(settled, id)
-        return result.ok ? [{ name, evaluation: result.value }] : []
+      shownIds.split(' ').flatMap((id): readonly ShownDesign[] => {
+        const design = project.candidates.find((each) => each.id === id)
+        if (design === undefined) return []
+        const result = evaluate(project, id)
+        return [{ design, evaluation: result.ok ? result.value : null }]
       }),
-    [settled, shownIds, evaluate],
+    [project, shownIds, evaluate],
   )
-  const bars = useMemo(
-    () =>
-      lossStackFigure(
-        evaluated.map(({ name, evaluation }) => ({ name, lines: evaluation.lines })),
-        leadingLimitDb(settled.requirements),
-        theme,
-      ),
-    [evaluated, settled, theme],
-  )
-  const curves = useMemo(() => {
-    const withJoint = evaluated.flatMap(({ name, evaluation }) => {
-      const joint = evaluation.joints.at(-1)?.joint
-      return joint === undefined ? [] : [{ name, joint }]
-    })
-    const sampled = chipCurves(
-      withJoint.map(({ joint }) => joint),
-      axis,
-    )
-    return toleranceMultiplesFigure(
-      sampled.map((curve, i) => ({ name: withJoint[i]?.name ?? '', ...curve })),
-      AXIS_TEXT[axis],
-      theme,
-    )
-  }, [evaluated, axis, theme])
   if (project.candidates.length === 0) {
     return (
       <div className="page">
@@ -80,41 +43,34 @@ export function ComparePage() {
       </div>
     )
   }
+  const count = comparison.columns.length
   return (
-    <div className="page compare-page">
-      <h1>Compare</h1>
-      <p className="quiet compare-hint">
-        A row's name sorts by it; the best number of a row is bold. Pinning a baseline shows differences to
-        it.{' '}
-        <label className="compare-only">
-          <input
-            type="checkbox"
-            checked={view.onlyDiffering}
-            onChange={(event) => view.setOnlyDiffering(event.target.checked)}
-          />
-          Only what differs
-        </label>{' '}
-        {view.hiddenCount > 0 && (
-          <button type="button" onClick={view.showAll}>
-            Show {view.hiddenCount} hidden
+    <div className="compare-page">
+      <h1 className="visually-hidden">Compare</h1>
+      <div className="compare-bar">
+        <strong>
+          {count} {count === 1 ? 'design' : 'designs'}, {view.meetsAll}{' '}
+          {view.meetsAll === 1 ? 'meets' : 'meet'} every requirement
+        </strong>
+        <SortAndBaseline comparison={comparison} view={view} lossBasis={basis} />
+        <span className="compare-run">
+          <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
+          <button type="button" onClick={openAddDesign}>
+            Add design…
           </button>
-        )}
-      </p>
-      <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
-      <ComparisonTable comparison={comparison} view={view} />
-      <h2>Where the light is lost</h2>
-      <Plot figure={bars} heightPx={BARS_MARGIN_PX + BAR_PX * evaluated.length} />
-      <h2>Room at the chip</h2>
-      <div className="axis-choices">
-        <ChoiceField
-          label="Displacement"
-          value={axis}
-          choices={CHIP_AXES.map((value) => ({ value, label: AXIS_TEXT[value].name }))}
-          onChoose={(value) => setAxis(CHIP_AXES.find((each) => each === value) ?? axis)}
-        />
+        </span>
       </div>
-      <Plot figure={curves} heightPx={60 + CURVE_ROW_PX * multiplesRows(evaluated.length)} />
-      <Cautions />
+      <ComparisonTable
+        project={project}
+        comparison={comparison}
+        view={view}
+        designs={designs}
+        limitDb={leadingLimitDb(project.requirements)}
+      />
+      <CauseLegend />
+      <div className="compare-cautions">
+        <Cautions />
+      </div>
     </div>
   )
 }

@@ -32,7 +32,7 @@ export function RunYields({
   })
   const run = async () => {
     for (const { candidateId, name, kind } of open) {
-      setRunning(kind === 'yield' ? `assemblies of ${name}` : `blocks of ${name}`)
+      setRunning(kind === 'yield' ? `assemblies of ${name}` : `arrays of ${name}`)
       await (kind === 'yield'
         ? startYield(project, candidateId, {})
         : startArray(project, candidateId, ARRAY_DEFAULTS.samples))
@@ -41,13 +41,13 @@ export function RunYields({
   }
   if (open.length === 0) return null
   return (
-    <p>
-      <button type="button" disabled={running !== ''} onClick={() => void run()}>
-        {wantsArrays ? 'Run yields and arrays' : 'Run yields'}
-      </button>{' '}
+    <>
       <span role="status" className="quiet">
-        {running === '' ? '' : `drawing ${running}`}
+        {running === '' ? '' : `Simulating ${running}…`}
       </span>
-    </p>
+      <button type="button" className="primary" disabled={running !== ''} onClick={() => void run()}>
+        {wantsArrays ? 'Run yields and arrays' : 'Run yields'} ({open.length})
+      </button>
+    </>
   )
 }

@@ -3,11 +3,12 @@
 import { current } from 'immer'
 import { useState } from 'react'
 import type { Comparison } from '../../analysis/compare/comparison'
+import { type RankedBy, rankDesigns } from '../../analysis/proposals/ranking'
 import type { Candidate } from '../../model/schema/candidate'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { openDesign } from '../../store/view'
-import { editProject } from '../../store/workbench'
+import { editProject, useWorkbench } from '../../store/workbench'
 
 export interface SortOrder {
   readonly rowId: string
@@ -20,15 +21,26 @@ export interface CompareView {
   readonly hiddenCount: number
   readonly sort: SortOrder | null
   readonly baselineId: string
-  /** True where rows in which all shown candidates say the same are left out. */
+  /** True where rows in which all shown designs say the same are left out. */
   readonly onlyDiffering: boolean
   readonly setOnlyDiffering: (only: boolean) => void
+  readonly setSort: (sort: SortOrder | null) => void
   readonly sortBy: (rowId: string) => void
   readonly hide: (candidateId: string) => void
   readonly showAll: () => void
   readonly pin: (candidateId: string) => void
   readonly open: (candidateId: string) => void
   readonly duplicate: (candidateId: string) => void
+  /** True where every cell shows its reason. */
+  readonly reasonsShown: boolean
+  readonly setReasonsShown: (shown: boolean) => void
+  /** Designs that meet every requirement. */
+  readonly meetsAll: number
+  /** Empty while no design is proposed for the review. */
+  readonly proposedId: string
+  readonly propose: (candidateId: string) => void
+  /** The column that stands out: the proposed design, else the first of the ranking if it meets every requirement. */
+  readonly markedId: string
 }
 
 /** Columns without a number in the sorted row go last. */
@@ -44,19 +56,35 @@ function sortedPlaces(comparison: Comparison, places: readonly number[], sort: S
   })
 }
 
-export function useCompareView(comparison: Comparison): CompareView {
+export function useCompareView(comparison: Comparison, rankedBy: RankedBy): CompareView {
+  const [reasonsShown, setReasonsShown] = useState(false)
+  const chosenId = useWorkbench((state) => state.project.review?.chosenId ?? '')
   const [hidden, setHidden] = useState<ReadonlySet<string>>(new Set())
   const [sort, setSort] = useState<SortOrder | null>(null)
   const [baselineId, setBaselineId] = useState('')
   const [onlyDiffering, setOnlyDiffering] = useState(false)
-  const places = comparison.columns.flatMap(({ candidateId }, at) => (hidden.has(candidateId) ? [] : [at]))
+  const ranking = rankDesigns(comparison, rankedBy)
+  const places = ranking.flatMap(({ candidateId, at }) => (hidden.has(candidateId) ? [] : [at]))
+  const proposedId = comparison.columns.some(({ candidateId }) => candidateId === chosenId) ? chosenId : ''
+  const [first] = ranking
   return {
+    reasonsShown,
+    setReasonsShown,
+    meetsAll: ranking.filter(({ meetsAll }) => meetsAll).length,
+    proposedId,
+    propose: (candidateId) =>
+      editProject((draft) => {
+        const { chosenId: _, ...rest } = draft.review ?? {}
+        draft.review = candidateId === '' ? rest : { ...rest, chosenId: candidateId }
+      }),
+    markedId: proposedId === '' && first?.meetsAll === true ? first.candidateId : proposedId,
     shown: sortedPlaces(comparison, places, sort),
     hiddenCount: comparison.columns.length - places.length,
     sort,
     baselineId,
     onlyDiffering,
     setOnlyDiffering,
+    setSort,
     sortBy: (rowId) =>
       setSort((now) => {
         if (now?.rowId !== rowId) return { rowId, order: 'ascending' }

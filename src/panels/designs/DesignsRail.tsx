@@ -10,9 +10,9 @@ import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign, selectDesign } from '../../store/view'
 import { Cautions } from '../../ui/cautions/Cautions'
+import { LossBar } from '../../ui/figures/LossBar'
 import { lossText } from '../../ui/text/numbers'
 import { DesignMenu } from './DesignMenu'
-import { MiniBar } from './MiniBar'
 import './designs.css'
 
 function verdictText(project: Project, evaluation: Evaluation, ...runs: RunsOf): string {
@@ -61,7 +61,7 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
                   ? verdictText(project, result.value, yields.get(id) ?? null, arrays.get(id) ?? null)
                   : 'not evaluated'}
               </span>
-              {result.ok && <MiniBar lines={result.value.lines} mostDb={mostDb} />}
+              {result.ok && <LossBar lines={result.value.lines} mostDb={mostDb} />}
             </button>
             <DesignMenu project={project} designId={id} name={name} />
           </li>

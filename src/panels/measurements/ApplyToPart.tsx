@@ -11,7 +11,7 @@ import { useView } from '../../store/view'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { lossText } from '../../ui/text/numbers'
-import { mfdText } from './benchText'
+import { mfdText } from './measurementText'
 import { applyDiameters, type Destination, measuredEntry } from './partDiameters'
 
 const LEAVE = ''
@@ -53,8 +53,7 @@ export function ApplyToPart({
   const [said, setSaid] = useState('')
   const parts = destinations(project)
   const part = parts.find((each) => keyOf(each) === target)
-  if (part === undefined)
-    return <p className="quiet">The project has no fibre or facet to take this over into.</p>
+  if (part === undefined) return <p className="quiet">The project has no fibre or facet to apply this to.</p>
 
   const pick = (id: string) => {
     const mfd = mfds.find((each) => each.id === id)
@@ -70,17 +69,17 @@ export function ApplyToPart({
     project.candidates.find((each) => each.id === chosenId && users.includes(each.name)) ??
     project.candidates.find((each) => users.includes(each.name))
   const choices = [
-    { value: LEAVE, label: 'leave as it is' },
+    { value: LEAVE, label: 'keep current' },
     ...mfds.map((mfd) => ({ value: mfd.id, label: `${mfd.label}: ${mfdText(mfd)}` })),
   ]
   const take = () => {
     editProject((draft) => applyDiameters(draft, part, diameters))
-    setSaid(`Taken over into ${part.name}. Undo brings the old entry back.`)
+    setSaid(`Applied to ${part.name}. Undo restores the previous value.`)
   }
 
   return (
-    <section aria-label="Take over">
-      <h2>Take over into a part</h2>
+    <section aria-label="Apply to part">
+      <h2>Apply to part</h2>
       <div className="take-over">
         <ChoiceField
           label="Part"
@@ -92,13 +91,13 @@ export function ApplyToPart({
           }}
         />
         <ChoiceField
-          label="MFD x becomes"
+          label="Set MFD x to"
           value={ids.x}
           choices={choices}
           onChoose={(x) => setIds({ ...ids, x })}
         />
         <ChoiceField
-          label="MFD y becomes"
+          label="Set MFD y to"
           value={ids.y}
           choices={choices}
           onChoose={(y) => setIds({ ...ids, y })}
@@ -113,7 +112,7 @@ export function ApplyToPart({
         />
       )}
       <button type="button" className="primary" disabled={nothing || refused !== undefined} onClick={take}>
-        Take over
+        Apply
       </button>{' '}
       <span role="status" className="quiet">
         {said}
@@ -136,7 +135,7 @@ function Consequence({
   return (
     <p>
       Nominal loss of {candidate.name}: {lossText(old.value.nominalDb)} dB now,{' '}
-      <strong>{lossText(now.value.nominalDb)} dB</strong> with these.
+      <strong>{lossText(now.value.nominalDb)} dB</strong> with these values.
     </p>
   )
 }

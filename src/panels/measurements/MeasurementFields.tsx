@@ -1,4 +1,4 @@
-// What a measurement was made with: changing it computes the result again.
+// The conditions of a measurement: changing one evaluates it again.
 
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
@@ -28,7 +28,7 @@ interface Setting {
 const WAVELENGTH: Setting = { name: 'wavelength', label: 'Wavelength', rule: 'wavelength' }
 const DETECTOR: Setting = {
   name: 'detectorExponent',
-  label: 'Detector exponent',
+  label: 'Detector linearity exponent',
   rule: 'detectorExponent',
 }
 const DETECTOR_TO_STATE: Setting = { ...DETECTOR, first: quantityOf(1, '1', 'estimate') }
@@ -49,7 +49,10 @@ const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
   ],
   offset: [PROBE, STAGE, DETECTOR, REFERENCE],
   raster: [PROBE, STAGE, DETECTOR_TO_STATE],
-  image: [{ name: 'pixelPitch', label: 'Pixel pitch at the object', rule: 'pixelPitch' }, DETECTOR_TO_STATE],
+  image: [
+    { name: 'pixelPitch', label: 'Pixel size in the object plane', rule: 'pixelPitch' },
+    DETECTOR_TO_STATE,
+  ],
   loopback: [
     { name: 'propagation', label: 'Propagation loss', rule: 'propagationLoss' },
     { name: 'referencePower', label: 'Reference power', rule: 'power' },
@@ -88,7 +91,7 @@ export function MeasurementFields({ measurement }: { readonly measurement: Measu
             })
           }
         >
-          State {label.toLowerCase()}
+          Add {label.toLowerCase()}
         </button>
       </div>
     )

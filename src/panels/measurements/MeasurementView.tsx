@@ -1,20 +1,24 @@
-// A measurement of the project: what it says, how sure that is, and where it can go.
+// A measurement of the project: its results with their uncertainty, and beside them its conditions and where it can go.
 
 import type { MeasurementResult } from '../../measure/index'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { Pane, Split } from '../../ui/controls/Panes'
+import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
 import { TextField } from '../../ui/fields/TextField'
 import { ApplyToPart } from './ApplyToPart'
-import { METHOD_NAMES } from './benchText'
-import { FarFieldView } from './FarFieldView'
-import { ImageView } from './ImageView'
-import { LoopbackView } from './LoopbackView'
+import { KindField } from './KindField'
 import { MeasurementFields } from './MeasurementFields'
-import { OffsetView } from './OffsetView'
-import { RasterView } from './RasterView'
-import { RepeatedView } from './RepeatedView'
-import { UncertaintyTables } from './UncertaintyTables'
+import { METHOD_NAMES } from './measurementText'
+import { FarFieldView } from './results/FarFieldView'
+import { ImageView } from './results/ImageView'
+import { LoopbackView } from './results/LoopbackView'
+import { OffsetView } from './results/OffsetView'
+import { RasterView } from './results/RasterView'
+import { RepeatedView } from './results/RepeatedView'
+import { UncertaintyTables } from './results/UncertaintyTables'
 import { useMeasurementResult } from './useMeasurementResult'
 
 interface MeasurementViewProps {
@@ -24,72 +28,87 @@ interface MeasurementViewProps {
 
 export function MeasurementView({ project, measurement }: MeasurementViewProps) {
   const { outcome, busy } = useMeasurementResult(measurement)
-  const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
-  return (
-    <article aria-busy={busy}>
-      <div className="candidate-head">
-        <h1>{measurement.name}</h1>
-        <button
-          type="button"
-          onClick={() =>
-            editProject((draft) => {
-              draft.measurements = draft.measurements.filter((each) => each.id !== measurement.id)
-            })
-          }
-        >
-          Delete measurement
-        </button>
-      </div>
-      <p className="quiet provenance">
-        {METHOD_NAMES[measurement.method]}; {measurement.fileName}, {measurement.date}
-        {measurement.notes.length > 0 && `; ${measurement.notes.join('; ')}`}
-      </p>
-      {outcome === null && <p role="status">Evaluating</p>}
-      {outcome !== null && !outcome.ok && (
-        <p className="complaint" role="alert">
-          {outcome.message}
+  const sideBySide = useMedia(PANES_FIT)
+  const results = (
+    <Pane name="Measurement" headless>
+      <article aria-busy={busy}>
+        <h2 className="measurement-title">{measurement.name}</h2>
+        <p className="quiet provenance">
+          {METHOD_NAMES[measurement.method]}; {measurement.fileName}, {measurement.date}
+          {measurement.notes.length > 0 && `; ${measurement.notes.join('; ')}`}
         </p>
+        {outcome === null && <p role="status">Evaluating…</p>}
+        {outcome !== null && !outcome.ok && (
+          <p className="complaint" role="alert">
+            {outcome.message}
+          </p>
+        )}
+        {outcome?.ok && (
+          <div className={busy ? 'stale' : undefined}>
+            <ResultView project={project} measurement={measurement} result={outcome.value} />
+            {outcome.value.mfds.length > 0 && <UncertaintyTables mfds={outcome.value.mfds} />}
+          </div>
+        )}
+      </article>
+      <Cautions />
+    </Pane>
+  )
+  const conditions = (
+    <Pane name="Measurement conditions">
+      <Conditions project={project} measurement={measurement} />
+      {outcome?.ok && outcome.value.mfds.length > 0 && (
+        <ApplyToPart project={project} measurement={measurement} mfds={outcome.value.mfds} />
       )}
-      {outcome?.ok && (
-        <div className={busy ? 'stale' : undefined}>
-          <Findings project={project} measurement={measurement} result={outcome.value} />
-        </div>
-      )}
-      <section aria-label="What it was measured with">
-        <h2>What it was measured with</h2>
-        <div className="field-grid">
-          <TextField
-            label="Name"
-            text={measurement.name}
-            onCommit={(name) =>
-              editProject((draft) => {
-                const own = find(draft)
-                if (own !== undefined) own.name = name
-              })
-            }
-          />
-          <MeasurementFields measurement={measurement} />
-        </div>
-      </section>
-    </article>
+    </Pane>
+  )
+  if (!sideBySide) {
+    return (
+      <>
+        {results}
+        {conditions}
+      </>
+    )
+  }
+  return (
+    <Split
+      across
+      id="measurement"
+      panes={[
+        { id: 'results', view: results, least: '24rem' },
+        { id: 'conditions', view: conditions, size: '19rem', least: '14rem', most: '45%', fixed: true },
+      ]}
+    />
   )
 }
 
-function Findings({
-  project,
-  measurement,
-  result,
-}: MeasurementViewProps & { readonly result: MeasurementResult }) {
+function Conditions({ project, measurement }: MeasurementViewProps) {
+  const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
   return (
-    <>
-      <ResultView project={project} measurement={measurement} result={result} />
-      {result.mfds.length > 0 && (
-        <div className="result-columns">
-          <UncertaintyTables mfds={result.mfds} />
-          <ApplyToPart project={project} measurement={measurement} mfds={result.mfds} />
-        </div>
-      )}
-    </>
+    <div className="measurement-conditions">
+      <TextField
+        label="Name"
+        text={measurement.name}
+        onCommit={(name) =>
+          editProject((draft) => {
+            const own = find(draft)
+            if (own !== undefined) own.name = name
+          })
+        }
+      />
+      <KindField key={measurement.method} project={project} measurement={measurement} />
+      <MeasurementFields measurement={measurement} />
+      <button
+        type="button"
+        className="subtle"
+        onClick={() =>
+          editProject((draft) => {
+            draft.measurements = draft.measurements.filter((each) => each.id !== measurement.id)
+          })
+        }
+      >
+        Delete measurement
+      </button>
+    </div>
   )
 }
 

@@ -1,4 +1,4 @@
-// The sheet as files, and every figure of it as a drawing, a picture or numbers.
+// The review document as files, and every figure of it as a drawing, a picture or data.
 
 import { useState } from 'react'
 import type { Project } from '../../model/schema/project'
@@ -16,10 +16,10 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
   const figure = figures.find(({ id }) => id === figureId) ?? figures[0]
   const tell = (work: Promise<string>) =>
     work.then(setSaid, (error: unknown) =>
-      setSaid(`not made: ${error instanceof Error ? error.message : String(error)}`),
+      setSaid(`Export failed: ${error instanceof Error ? error.message : String(error)}`),
     )
   const saveSheet = async ({ render, ending, mediaType }: SheetFormat) => {
-    setSaid('Making the file')
+    setSaid('Exporting…')
     const [content, { saveFile }] = await Promise.all([
       render(sheet, project),
       import('../../store/saveFile'),
@@ -30,9 +30,6 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
     <section aria-label="Files">
       <h2>Files</h2>
       <div className="sheet-buttons">
-        <button type="button" onClick={() => window.print()}>
-          Print or PDF
-        </button>
         {FORMATS.map((format) => (
           <button key={format.id} type="button" onClick={() => void tell(saveSheet(format))}>
             {format.label}

@@ -1,4 +1,4 @@
-// The choice, its reason, paper, open questions and who signs.
+// The selected design, the rationale, open questions, signatories and paper.
 
 import type { Project } from '../../model/schema/project'
 import { PAPERS, REVIEW_DEFAULTS } from '../../model/words/review'
@@ -14,10 +14,10 @@ export function ReviewFields({ project }: { readonly project: Project }) {
   return (
     <section aria-label="Review">
       <ChoiceField
-        label="Chosen candidate"
+        label="Selected design"
         value={chosen?.id ?? ''}
         choices={[
-          { value: '', label: 'None yet' },
+          { value: '', label: 'none yet' },
           ...candidates.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         onChoose={(id) =>
@@ -28,7 +28,7 @@ export function ReviewFields({ project }: { readonly project: Project }) {
         }
       />
       <TextArea
-        label="Why this one"
+        label="Rationale"
         text={review?.reason ?? ''}
         longest={10_000}
         onCommit={(reason) =>
@@ -38,7 +38,7 @@ export function ReviewFields({ project }: { readonly project: Project }) {
         }
       />
       <TextArea
-        label="Open questions, one a line"
+        label="Open questions (one per line)"
         text={(review?.openQuestions ?? []).join('\n')}
         longest={MOST_LINES_TEXT}
         onCommit={(text) =>
@@ -50,7 +50,7 @@ export function ReviewFields({ project }: { readonly project: Project }) {
         }
       />
       <TextArea
-        label="Who signs, as roles, one a line"
+        label="Signatories, by role (one per line)"
         text={(review?.roles ?? REVIEW_DEFAULTS.roles).join('\n')}
         longest={MOST_LINES_TEXT}
         rows={5}

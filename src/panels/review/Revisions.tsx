@@ -1,4 +1,4 @@
-// Kept states of the design: name one, bring one back, compare with one or with another file, print one.
+// Saved states of the design: save one, restore one, compare with one or with another file, print one.
 
 import { useState } from 'react'
 import { readProjectText } from '../../model/index'
@@ -35,7 +35,7 @@ function KeepRevision({ project, today }: { readonly project: Project; readonly 
     editProject((draft) => {
       refused = keepRevision(draft, designOf(project), { name, date: today, remark })
     })
-    setSaid(refused ?? `${name} is kept`)
+    setSaid(refused ?? `${name} saved`)
     if (refused === null) {
       setName('')
       setRemark('')
@@ -43,11 +43,11 @@ function KeepRevision({ project, today }: { readonly project: Project; readonly 
   }
   return (
     <>
-      <TextField label="Name of a new revision" text={name} onCommit={setName} />
-      <TextArea label="What it is" text={remark} longest={10_000} rows={2} onCommit={setRemark} />
+      <TextField label="Name of the new revision" text={name} onCommit={setName} />
+      <TextArea label="Description" text={remark} longest={10_000} rows={2} onCommit={setRemark} />
       <div className="sheet-buttons">
         <button type="button" disabled={name === ''} onClick={keep}>
-          Keep this state
+          Save revision
         </button>
         <span role="status">{said}</span>
       </div>
@@ -106,23 +106,23 @@ export function Revisions({
         </ul>
       )}
       <ChoiceField
-        label="Sheet of"
+        label="Document of"
         value={compared.shownId}
-        choices={[{ value: '', label: 'the working state' }, ...named]}
+        choices={[{ value: '', label: 'current state' }, ...named]}
         onChoose={(shownId) => onCompare({ ...compared, shownId })}
       />
       <ChoiceField
-        label="Changes since"
+        label="Compare with"
         value={beforeId}
         choices={[
-          { value: '', label: 'not compared' },
+          { value: '', label: 'none' },
           ...named,
           ...(beforeId === FILE ? [{ value: FILE, label: compared.before?.name ?? FILE }] : []),
         ]}
         onChoose={(id) => onCompare({ ...compared, before: earlier(id) })}
       />
       <label className="file-choice">
-        Changes since another file
+        Compare with another file
         <input type="file" accept=".json" onChange={(event) => void openEarlier(event.target.files?.[0])} />
       </label>
       {complaint !== '' && (

@@ -1,4 +1,4 @@
-// Which sections stand on the sheet, and a remark to each.
+// Which sections the review document has, and a comment on each.
 
 import { useState } from 'react'
 import type { Review } from '../../model/schema/review'
@@ -13,7 +13,7 @@ export function SectionTicks({ review }: { readonly review: Review | undefined }
   const [open, setOpen] = useState('')
   return (
     <fieldset>
-      <legend>On the sheet</legend>
+      <legend>Sections</legend>
       {SECTIONS.map(({ id, title }) => {
         const remark = review?.remarks?.[id] ?? ''
         return (
@@ -30,15 +30,15 @@ export function SectionTicks({ review }: { readonly review: Review | undefined }
               <button
                 type="button"
                 aria-expanded={open === id}
-                aria-label={`Remark on ${title}`}
+                aria-label={`Comment on ${title}`}
                 onClick={() => setOpen(open === id ? '' : id)}
               >
-                {remark === '' ? 'Remark' : 'Remark ✓'}
+                {remark === '' ? 'Comment' : 'Comment ✓'}
               </button>
             </div>
             {open === id && (
               <TextArea
-                label={`Remark on ${title}`}
+                label={`Comment on ${title}`}
                 text={remark}
                 longest={LONGEST_REMARK}
                 onCommit={(text) => remarkOn(id, text)}

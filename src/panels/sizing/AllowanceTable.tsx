@@ -1,5 +1,5 @@
-// How wide every tolerance may be for the loss limit, alone and shared out; a click writes the shared ones into parts
-// and chain, as one undo step.
+// How wide every tolerance may be for the loss limit, alone and allocated together; a click applies the allocated ones as
+// one undo step.
 
 import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
@@ -13,24 +13,29 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { coreText } from '../../ui/text/coreText'
 
-/** How hard a tolerance is to hold, as its weight in the sharing. */
+/** How difficult a tolerance is to hold, as its weight in the allocation. */
 const LEFT_OUT = '0'
 const WEIGHTS = [
-  { value: LEFT_OUT, label: 'left out' },
+  { value: LEFT_OUT, label: 'excluded' },
   { value: '0.5', label: 'easy' },
-  { value: '1', label: 'usual' },
-  { value: '2', label: 'hard' },
-  { value: '4', label: 'very hard' },
+  { value: '1', label: 'normal' },
+  { value: '2', label: 'difficult' },
+  { value: '4', label: 'very difficult' },
 ]
 const ORDER_DIGITS = 3
 
-/** A number without a tolerance is left out until somebody wants it shared too. */
+const BASIS_LABELS: Readonly<Record<ShareBasis, string>> = {
+  'root sum square': 'RSS',
+  'worst corner': 'Worst case',
+}
+
+/** A number without a tolerance is excluded until somebody wants it allocated too. */
 const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
 
 const keyOf = (path: Path) => path.join('/')
 
 const asItIs = (now: number, weight: string | undefined) =>
-  now === 0 || weight === LEFT_OUT ? 'left out' : 'as it is'
+  now === 0 || weight === LEFT_OUT ? 'excluded' : 'unchanged'
 
 export function AllowanceTable({
   project,
@@ -55,52 +60,52 @@ export function AllowanceTable({
     })
   const { nominalDb, nowDb, sharedDb, possible, rows } = result
   return (
-    <section className="allowances" aria-label="Allowed tolerances">
-      <h2>Allowed tolerances for {limitDb} dB</h2>
+    <section className="allowances" aria-label="Tolerance allocation">
+      <h2>Tolerance allocation for a {limitDb} dB limit</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
-          label="Shared out by"
+          label="Allocation method"
           value={basis}
-          choices={SHARE_BASES.map((value) => ({ value, label: value }))}
+          choices={SHARE_BASES.map((value) => ({ value, label: BASIS_LABELS[value] }))}
           onChoose={(value) => setBasis(SHARE_BASES.find((each) => each === value) ?? basis)}
         />
-        <button type="button" disabled={!possible} onClick={write}>
-          Write the shared tolerances into parts and chain
+        <button type="button" className="primary" disabled={!possible} onClick={write}>
+          Apply allocated tolerances
         </button>
       </div>
       <p>
         {possible
-          ? `Nominal ${nominalDb.toFixed(2)} dB; ${basis} now ${nowDb.toFixed(2)} dB, ${sharedDb.toFixed(2)} dB with the shared tolerances.`
-          : `Nominal ${nominalDb.toFixed(2)} dB, and what cannot be ordered tighter leaves nothing of ${limitDb} dB to share out.`}
+          ? `Nominal ${nominalDb.toFixed(2)} dB. ${BASIS_LABELS[basis]}: ${nowDb.toFixed(2)} dB now, ${sharedDb.toFixed(2)} dB with the allocated tolerances.`
+          : `Nominal ${nominalDb.toFixed(2)} dB plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`}
       </p>
       <table>
         <thead>
           <tr>
             <th scope="col">Quantity</th>
             <th scope="col" className="number">
-              Now ±
+              Current ±
             </th>
             <th scope="col" className="number">
-              Alone ±
+              Maximum ± (alone)
             </th>
             <th scope="col" className="number">
-              Shared ±
+              Allocated ±
             </th>
-            <th scope="col">Hard to hold</th>
+            <th scope="col">Difficulty</th>
           </tr>
         </thead>
         <tbody>
           {rows.map(({ path, label, rule, now, alone, shared }) => (
             <tr key={keyOf(path)}>
               <th scope="row">{label}</th>
-              <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none stated'}</td>
+              <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none given'}</td>
               <td className="number">{alone === null ? 'no limit' : coreText(project, path, rule, alone)}</td>
               <td className="number">
                 {shared === null ? asItIs(now, weights[keyOf(path)]) : coreText(project, path, rule, shared)}
               </td>
               <td>
                 <select
-                  aria-label={`How hard ${label} is to hold`}
+                  aria-label={`Difficulty of ${label}`}
                   value={weights[keyOf(path)] ?? usual(now)}
                   onChange={(event) => setWeights({ ...weights, [keyOf(path)]: event.target.value })}
                 >

@@ -27,7 +27,7 @@ export function OrderListView({
       )
       .then(
         () => setSaid(`${list.lines.length} rows copied`),
-        () => setSaid('the browser refused to copy'),
+        () => setSaid('Copy blocked by the browser'),
       )
   return (
     <section aria-label="Order list">
@@ -41,7 +41,7 @@ export function OrderListView({
         </button>
         <span role="status">{said}</span>
       </p>
-      <div className="order-scroll">
+      <div className="wide-table">
         <table>
           <thead>
             <tr>
@@ -70,9 +70,9 @@ export function OrderListView({
         </table>
       </div>
       <p className="quiet">{list.basis}</p>
-      <h3>Open questions to the suppliers</h3>
+      <h3>Questions for suppliers</h3>
       {list.questions.length === 0 ? (
-        <p>None: no number of the parts is an estimate.</p>
+        <p>None: no estimated values remain.</p>
       ) : (
         <ul>
           {list.questions.map((question) => (

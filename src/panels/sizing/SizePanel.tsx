@@ -1,4 +1,4 @@
-// Which size of a part is best, and which sizes meet the limit: a curve, and a click that puts it into the part.
+// The optimum of a part dimension and the range that meets the limit: a curve, and a click that applies it to the part.
 
 import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
@@ -64,8 +64,8 @@ export function SizePanel({
       }
     })
   return (
-    <section aria-label="Best size of a part">
-      <h2>Best size of a part</h2>
+    <section aria-label="Optimum part dimension">
+      <h2>Optimum part dimension</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
           label="Dimension"
@@ -74,13 +74,13 @@ export function SizePanel({
           onChoose={setChosenId}
         />
         <button type="button" onClick={write}>
-          Order the best size{band === null ? '' : ', with the band as tolerance'}
+          Apply optimum{band === null ? '' : ' (with acceptable range as tolerance)'}
         </button>
       </div>
       <Plot figure={figure} heightPx={HEIGHT_PX} />
       <p className="quiet">
-        Free settings follow to their best at every size, so that the present one may lose less than in the
-        budget; pinned ones stay.
+        Unpinned parameters are re-optimised at each size, so the current size may show less loss than the
+        budget.
       </p>
     </section>
   )

@@ -1,15 +1,15 @@
-// The inverse job for one candidate: how wide its tolerances may be, which size of a part is best, and what to order.
+// The inverse job for one design: how wide its tolerances may be, which part dimension is the optimum, and what to order.
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { issueText } from '../../model/issue'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { selectDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { NoDesign } from '../../ui/controls/NoDesign'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { Pane, Split } from '../../ui/controls/Panes'
+import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
 import { AllowanceTable } from './AllowanceTable'
 import { OrderListView } from './OrderListView'
 import { SizePanel } from './SizePanel'
@@ -17,39 +17,28 @@ import './sizing.css'
 
 export function SizingPage() {
   const project = useWorkbench((state) => state.project)
-  const candidate = useDesign()
-  const candidateId = candidate?.id ?? ''
+  const design = useDesign()
+  const designId = design?.id ?? ''
+  const sideBySide = useMedia(PANES_FIT)
   // Searches take longer than a frame; they follow when there is time.
   const settled = useDeferredValue(project)
   const withModes = useWithSolvedFields()
   const compiled = useMemo(
-    () => compileCandidate(withModes(settled), candidateId),
-    [settled, candidateId, withModes],
+    () => compileCandidate(withModes(settled), designId),
+    [settled, designId, withModes],
   )
-  if (candidate === undefined) {
+  if (design === undefined) {
     return (
       <div className="page">
-        <h1>Sizing and order</h1>
+        <h1>Sizing</h1>
         <NoDesign />
       </div>
     )
   }
-  return (
-    <div className="page sizing-page">
-      <h1>Sizing and order</h1>
-      <div className="axis-choices screen-only">
-        <ChoiceField
-          label="Candidate"
-          value={candidateId}
-          choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
-          onChoose={selectDesign}
-        />
-      </div>
+  const allocation = (
+    <Pane name="Tolerance allocation" headless>
       {compiled.ok ? (
-        <div className="sizing-pair">
-          <AllowanceTable key={`allowance ${candidateId}`} project={settled} compiled={compiled.value} />
-          <SizePanel key={`size ${candidateId}`} project={settled} compiled={compiled.value} />
-        </div>
+        <AllowanceTable key={designId} project={settled} compiled={compiled.value} />
       ) : (
         <ul className="complaints">
           {compiled.issues.map((issue) => (
@@ -57,8 +46,54 @@ export function SizingPage() {
           ))}
         </ul>
       )}
-      <OrderListView project={project} candidateId={candidateId} />
+    </Pane>
+  )
+  const dimension = (
+    <Pane name="Part dimension" headless>
+      {compiled.ok && <SizePanel key={designId} project={settled} compiled={compiled.value} />}
+    </Pane>
+  )
+  const order = (
+    <Pane name="Order" headless>
+      <OrderListView project={project} candidateId={designId} />
       <Cautions />
+    </Pane>
+  )
+  const heading = <h1 className="visually-hidden">Sizing of {design.name}</h1>
+  if (!sideBySide) {
+    return (
+      <div className="pane-stack sizing">
+        {heading}
+        {allocation}
+        {dimension}
+        {order}
+      </div>
+    )
+  }
+  return (
+    <div className="sizing">
+      {heading}
+      <Split
+        id="sizing"
+        panes={[
+          {
+            id: 'tolerances and dimension',
+            size: '58%',
+            least: '12rem',
+            view: (
+              <Split
+                across
+                id="sizing-upper"
+                panes={[
+                  { id: 'tolerance allocation', view: allocation, size: '50%', least: '24rem' },
+                  { id: 'part dimension', view: dimension, least: '22rem' },
+                ]}
+              />
+            ),
+          },
+          { id: 'order list', view: order, least: '8rem' },
+        ]}
+      />
     </div>
   )
 }

@@ -12,7 +12,7 @@ import { useWorkbench } from '../../store/workbench'
 import { Menu } from '../../ui/controls/Menu'
 import { Tooltip } from '../../ui/controls/Tooltip'
 import { lossText } from '../../ui/text/numbers'
-import { type Chip, chipOf } from './chips'
+import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { useFitting } from './useFitting'
 import './verdicts.css'
 

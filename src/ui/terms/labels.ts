@@ -4,6 +4,8 @@ export type TermLookup = (label: string) => string | undefined
 
 /** `data-term` names an entry outright; the others are looked up by their text. */
 const LABELS = '[data-term], label, th, dt, legend, caption, [role="tab"]'
+/** Documents keep their own look: what is printed is not underlined. */
+const NOT_MARKED = '.review-sheet'
 const LONGEST_LABEL = 80
 
 /** The entry that a label asks for: the one it names, or the one of its text. */
@@ -31,7 +33,10 @@ export function markLabels(root: HTMLElement, idOf: TermLookup): () => void {
   const mark = (within: Element) => {
     const labels = [...within.querySelectorAll(LABELS)]
     if (within.matches(LABELS)) labels.push(within)
-    for (const label of labels) label.toggleAttribute('data-asks', askedTerm(label, idOf) !== undefined)
+    for (const label of labels) {
+      if (label.closest(NOT_MARKED) !== null) continue
+      label.toggleAttribute('data-asks', askedTerm(label, idOf) !== undefined)
+    }
   }
   const waiting = new Set<Element>()
   let timer: ReturnType<typeof setTimeout> | undefined

@@ -99,11 +99,11 @@ describe('Gaussian far field in sin θ (published table, Petermann integral with
     })
   }
 
-  test('a 3.2 um mode scanned to 20° reads 14 % too large, says so, and its uncertainty reaches the truth', () => {
+  test('a 3.2 um mode scanned to 20° reads overestimates the MFD by about 14 %, says so, and its uncertainty reaches the truth', () => {
     const result = farFieldMfd(gaussianFarField(3.2, 1.55, 20, 0.5))
     expect(relative(result.petermann2MfdUm, 3.646115)).toBeLessThan(1e-3)
     expect(result.truncationBias).toBeCloseTo(0.1394, 2)
-    expect(result.warnings.join()).toMatch(/ends at 20.0°.*14 % too large/)
+    expect(result.warnings.join()).toMatch(/ends at 20.0°.*overestimates the MFD by about 14 %/)
     expect(result.petermann2MfdUm - result.uncertaintyUm).toBeLessThan(3.2)
     expect(result.petermann2MfdUm / (1 + result.truncationBias)).toBeCloseTo(3.2, 2)
   })

@@ -150,7 +150,7 @@ describe('what cannot be, and what looks odd', () => {
       constant: 0.02,
       normal: randomSource(11).normal,
     })
-    expect(offsetScanMfd(noisy).warnings.join()).toMatch(/probe \(10.4 um\) makes up most/)
+    expect(offsetScanMfd(noisy).warnings.join()).toMatch(/probe \(10.4 µm\) dominates/)
   })
 
   test('200 000 points are averaged in groups and said so, without moving the result', () => {

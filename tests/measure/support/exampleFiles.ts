@@ -1,4 +1,4 @@
-// The example files of src/panels/measurements/examples, made from exact models with fixed seeds. Invented demo data: the scenario of
+// The example files of src/panels/measurements/reading/examples, made from exact models with fixed seeds. Invented demo data: the scenario of
 // the demo project, a silicon-nitride facet of 3.4 x 2.8 um and a standard fibre at 1653.7 nm.
 
 import { lp01Intensity } from '../../../src/measure/farField/farFieldShape'

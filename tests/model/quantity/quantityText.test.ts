@@ -44,8 +44,28 @@ describe('text in a number field', () => {
     )
     expect(await complaint('1o.4')).toContain('gap is "1o.4", which is not a number')
     expect(await complaint('')).toBe('gap is empty; type a number')
-    expect(await complaint('1/0 um')).toContain('gap is Infinity um; must be 0 to')
-    expect(await complaint('2 rad * 1 um')).toContain('unit of another kind')
+    expect(await complaint('1/0 um')).toContain('which is not a number or an expression')
+    expect(await complaint('1e400')).toContain('gap is Infinity um; must be 0 to')
+  })
+
+  test('refuses an expression whose unit is another, and names the one that is left', async () => {
+    expect(await complaint('10 um/2 nm')).toBe(
+      'gap is "10 um/2 nm", which comes out without a unit; allowed: nm, um, mm, cm, m',
+    )
+    expect(await complaint('2 rad * 1 um')).toContain('which comes out in rad um, a unit of another kind')
+    expect(await complaint('10 um * 2 nm')).toContain('which comes out in um nm, a unit of another kind')
+    expect(await complaint('1/(2 um)')).toContain('which comes out in um^-1, a unit of another kind')
+    expect((await value('(10 um/2 um) * 3 um')).value).toBe(15)
+    expect(await value('10 um/2 um', RULES.na as never).catch((error) => error.message)).toContain(
+      'is 5; must be',
+    )
+    expect((await value('1 um/2 um', RULES.na as never)).value).toBe(0.5)
+  })
+
+  test('is measured before it is matched', async () => {
+    const hostile = `${'1'.repeat(2000)}\u2028a\u2028a`
+    expect(readPlainQuantityText(hostile, RULES.gap)).toMatchObject({ ok: false })
+    expect(await complaint(hostile)).toBe('gap has 2004 characters; at most 200 are read')
   })
 
   test('cannot reach functions, assignments or objects', async () => {

@@ -1,0 +1,101 @@
+// One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are asked for.
+
+import type { Cell, ComparisonRow } from '../../analysis/compare/comparison'
+import { Tooltip } from '../../ui/controls/Tooltip'
+
+const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
+const WORDS = { met: 'met', 'not met': 'not met', 'not known': 'not evaluated' } as const
+/** Differences below this share of the last digit are rounding. */
+const SAME = 0.5
+
+function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): string | null {
+  if (cell.value === null || base?.value == null) return null
+  const change = cell.value - base.value
+  if (Math.abs(change) < SAME * 10 ** -row.digits) return '='
+  return `${change > 0 ? '+' : '−'}${Math.abs(change).toFixed(row.digits)}`
+}
+
+/** Whether a cell holds the best number of its row. */
+function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boolean {
+  if (row.better === null || cell.value === null || shown.length < 2) return false
+  const values = shown.flatMap((at) => row.cells[at]?.value ?? [])
+  const best = row.better === 'lower' ? Math.min(...values) : Math.max(...values)
+  return cell.value === best && new Set(values).size > 1
+}
+
+/** Whether the shown designs say different things in a row. */
+export function differs(row: ComparisonRow, shown: readonly number[]): boolean {
+  return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
+}
+
+export interface CellPlace {
+  readonly row: ComparisonRow
+  readonly at: number
+  readonly shown: readonly number[]
+  readonly baseAt: number
+  readonly className: string | undefined
+  readonly reasonsShown: boolean
+  /** The number that a verdict rests on, in its shortest form; empty where it has none. */
+  readonly verdictValue: string
+}
+
+/** Asked for by resting on the value or by moving the focus to it. */
+function WithReason({ reason, children }: { readonly reason: string; readonly children: React.ReactNode }) {
+  return (
+    <Tooltip text={reason}>
+      <button type="button" className="compare-why">
+        {children}
+      </button>
+    </Tooltip>
+  )
+}
+
+function VerdictCell({ cell, place }: { readonly cell: Cell; readonly place: CellPlace }) {
+  const { className, reasonsShown, verdictValue } = place
+  const status = cell.status ?? 'not known'
+  const reason = cell.reason ?? ''
+  const words = (
+    <>
+      <span aria-hidden="true" className="compare-sign">
+        {SIGNS[status]}
+      </span>{' '}
+      {verdictValue === '' ? (
+        WORDS[status]
+      ) : (
+        <>
+          {verdictValue}
+          <span className="visually-hidden"> {WORDS[status]}</span>
+        </>
+      )}
+    </>
+  )
+  return (
+    <td data-status={status} className={['compare-verdict', className ?? ''].join(' ').trim()}>
+      {reasonsShown || reason === '' || status === 'met' ? (
+        words
+      ) : (
+        <WithReason reason={reason}>{words}</WithReason>
+      )}
+      {reasonsShown && reason !== '' && <span className="compare-reason">{reason}</span>}
+    </td>
+  )
+}
+
+export function CellView(place: CellPlace) {
+  const { row, at, shown, baseAt, className, reasonsShown } = place
+  const cell = row.cells[at]
+  if (cell === undefined || cell.text === '') {
+    return <td className={['quiet', className ?? ''].join(' ').trim()}>–</td>
+  }
+  if (cell.status !== undefined) return <VerdictCell cell={cell} place={place} />
+  const change = baseAt >= 0 && at !== baseAt ? difference(cell, row.cells[baseAt], row) : null
+  const number = isBest(cell, row, shown) ? <strong>{cell.text}</strong> : cell.text
+  const reason = cell.reason ?? ''
+  return (
+    <td className={className}>
+      {reason === '' || reasonsShown ? number : <WithReason reason={reason}>{number}</WithReason>}
+      {change !== null && <span className="quiet compare-change">{change}</span>}
+      {reasonsShown && reason !== '' && <span className="compare-reason">{reason}</span>}
+    </td>
+  )
+}

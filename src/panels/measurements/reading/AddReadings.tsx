@@ -1,0 +1,98 @@
+// How readings come to the bench: a file, a dropped file, a pasted table, an example.
+
+import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
+import { useState } from 'react'
+import { offerFiles, offerText } from '../../../store/benchDesk'
+import nearField from './examples/facet-near-field.pgm?url'
+import offsetScan from './examples/facet-offset-scan.csv?url'
+import farField from './examples/fibre-far-field.csv?url'
+import loopback from './examples/loopback.csv?url'
+
+const READABLE: FirstFileOpenOptions<true> = {
+  description: 'Measurements',
+  extensions: ['.csv', '.txt', '.dat', '.tsv', '.pgm', '.png', '.tif', '.tiff'],
+  multiple: true,
+}
+
+interface Example {
+  readonly file: string
+  readonly label: string
+  /** Where the build has put it; within the page itself where that is one file. */
+  readonly url: string
+}
+
+export const EXAMPLES: readonly Example[] = [
+  { file: 'fibre-far-field.csv', label: 'Far field of the fibre', url: farField },
+  { file: 'facet-offset-scan.csv', label: 'Offset scan over the facet', url: offsetScan },
+  { file: 'facet-near-field.pgm', label: 'Near field of the facet', url: nearField },
+  { file: 'loopback.csv', label: 'Loopback at four lengths', url: loopback },
+]
+
+function wasCancelled(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'AbortError'
+}
+
+export function AddReadings({
+  first,
+}: {
+  /** True where opening a file is the next step. */
+  readonly first: boolean
+}) {
+  const [text, setText] = useState('')
+  const [complaint, setComplaint] = useState('')
+  const open = async () => {
+    try {
+      offerFiles(await fileOpen(READABLE))
+    } catch (error) {
+      if (!wasCancelled(error)) setComplaint('The file could not be opened.')
+    }
+  }
+  const openExample = async ({ file: name, url }: Example) => {
+    try {
+      const answer = await fetch(url)
+      if (!answer.ok) throw new Error(answer.statusText)
+      offerFiles([new File([await answer.blob()], name)])
+    } catch {
+      setComplaint(`The example ${name} could not be loaded.`)
+    }
+  }
+  return (
+    <section className="add-readings" aria-label="Add a measurement">
+      <button type="button" className={first ? 'primary' : undefined} onClick={() => void open()}>
+        Open measurement…
+      </button>
+      <details>
+        <summary>Paste a table</summary>
+        <textarea
+          aria-label="Table to read"
+          rows={6}
+          value={text}
+          spellCheck={false}
+          onChange={(event) => setText(event.target.value)}
+        />
+        <button
+          type="button"
+          disabled={text.trim() === ''}
+          onClick={() => {
+            offerText(text)
+            setText('')
+          }}
+        >
+          Read the table
+        </button>
+      </details>
+      <h2>Examples</h2>
+      {EXAMPLES.map((example) => (
+        <button key={example.file} type="button" className="subtle" onClick={() => void openExample(example)}>
+          {example.label}
+        </button>
+      ))}
+      <p className="quiet">Invented demo data.</p>
+      {complaint !== '' && (
+        <p className="complaint" role="alert">
+          {complaint}
+        </p>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,59 @@
+// The readings as a picture before anything is fitted to them.
+
+import { useMemo } from 'react'
+import type { Preview, Reading } from '../../../measure/index'
+import type { PlotTheme } from '../../../plots/figure'
+import { imageFigure, rasterFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { readingsFigure } from '../../../plots/scanFigures'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { CORE_UNIT_NAMES, degrees } from '../measurementText'
+
+const HEIGHT_PX = 340
+
+function tableTitles(reading: Extract<Reading, { kind: 'table' }>) {
+  const coordinate = reading.columns.find(
+    ({ role }) => role === 'angle' || role === 'position' || role === 'length',
+  )
+  const signal = reading.columns.find(({ role }) => role === 'power' || role === 'loss')
+  const x =
+    coordinate?.coreUnit === 'rad'
+      ? 'Angle, °'
+      : `${coordinate?.role === 'length' ? 'Length' : 'Position'}, µm`
+  const unit = CORE_UNIT_NAMES[signal?.coreUnit ?? 'none']
+  const y = signal?.role === 'loss' ? 'Loss, dB' : unit === 'µW' ? 'Power, µW' : 'Relative power'
+  return { x, y, inDegrees: coordinate?.coreUnit === 'rad' }
+}
+
+function previewFigure(reading: Reading, theme: PlotTheme) {
+  if (reading.kind === 'image') {
+    const unit = reading.pixelUm === null ? 'pixels' : 'µm'
+    const sentence = `The image, ${reading.width} × ${reading.height} pixels.`
+    return imageFigure(reading.view, null, { unit, value: 'counts', sentence, signed: false }, theme)
+  }
+  if (reading.kind === 'list') {
+    const titles = { x: 'Reading', y: reading.quantity }
+    return readingsFigure([reading.preview], titles, `${reading.rowsRead} readings.`, theme)
+  }
+  const [first] = reading.previews
+  if (first === undefined) return null
+  const sentence = `${reading.rowsRead} rows as they were read.`
+  if (first.power !== null) {
+    const points = { x: first.x, y: first.y, value: first.power }
+    return rasterFigure(points, null, { unit: 'µm', value: 'power', sentence, signed: false }, theme)
+  }
+  const { inDegrees, ...titles } = tableTitles(reading)
+  const signals = reading.previews.map((preview: Preview, i) => ({
+    label: preview.label || `signal ${i + 1}`,
+    x: inDegrees ? preview.x.map(degrees) : preview.x,
+    y: preview.y,
+  }))
+  return readingsFigure(signals, titles, sentence, theme)
+}
+
+export function ReadingPreview({ reading }: { readonly reading: Reading }) {
+  const theme = usePlotTheme()
+  const figure = useMemo(() => previewFigure(reading, theme), [reading, theme])
+  if (figure === null) return <p className="quiet">Nothing to show yet.</p>
+  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+}

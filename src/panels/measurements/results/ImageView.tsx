@@ -1,0 +1,119 @@
+// A near-field image: second moments beside the best Gaussian, with line cuts and the residual map.
+
+import { useMemo } from 'react'
+import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
+import { imageFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { fitFigure } from '../../../plots/scanFigures'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, significant } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
+import { MfdTable } from './MfdTable'
+
+const HEIGHT_PX = 330
+
+/** How far D4σ lies above the standard's diameter for step-index modes of two guides. */
+function petermannSentence(): string {
+  const above = (v: number) => `${fixed(100 * (petermann1Over2(v) - 1), 1)} % at V = ${v.toFixed(1)}`
+  return `D4σ is the Petermann I diameter. The standard's mode-field diameter is Petermann II: for a step-index mode, D4σ is larger by ${above(2)} and by ${above(1.6)}; for a Gaussian they are equal.`
+}
+
+function useFigures(result: ImageOutcome) {
+  const theme = usePlotTheme()
+  return useMemo(() => {
+    const { fit, view, cuts } = result
+    const ellipse = {
+      centreX: fit.centreXUm,
+      centreY: fit.centreYUm,
+      major: fit.majorUm,
+      minor: fit.minorUm,
+      azimuthRad: fit.azimuthRad,
+    }
+    const percent = { ...fit.residualMap, values: fit.residualMap.values.map((value) => 100 * value) }
+    const maps = [
+      imageFigure(
+        view,
+        ellipse,
+        {
+          unit: 'µm',
+          value: 'counts',
+          sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} × ${fixed(fit.minorUm, 2)} µm.`,
+          signed: false,
+        },
+        theme,
+      ),
+      imageFigure(
+        percent,
+        ellipse,
+        {
+          unit: 'µm',
+          value: 'residual, %',
+          sentence: 'Residual of the Gaussian fit, % of peak.',
+          signed: true,
+        },
+        theme,
+      ),
+    ]
+    const lines = cuts.map((cut) => ({
+      label: cut.axis,
+      figure: fitFigure(
+        {
+          label: cut.axis,
+          x: cut.positionUm,
+          y: cut.measured,
+          fitted: cut.fitted,
+          residual: cut.measured.map((value, i) => 100 * (value - (cut.fitted[i] ?? 0))),
+        },
+        { x: `Along the ${cut.axis} axis, µm`, y: 'Relative intensity', residual: 'Residual, %' },
+        `Cut along the ${cut.axis} axis, measured and fitted; lower plot: residual.`,
+        theme,
+      ),
+    }))
+    return { maps, lines }
+  }, [result, theme])
+}
+
+export function ImageView({ result }: { readonly result: MeasurementResult & ImageOutcome }) {
+  const { moments, fit } = result
+  const { maps, lines } = useFigures(result)
+  const sentence = useMemo(petermannSentence, [])
+  return (
+    <>
+      <div className="result-columns">
+        <div>
+          <MfdTable mfds={result.mfds} />
+          <p className="quiet">{sentence}</p>
+        </div>
+        <div>
+          <p className="gaussian">{result.gaussianity.sentence}</p>
+          <Warnings messages={moments.warnings} />
+          <FactTable
+            caption="Image results"
+            rows={[
+              ['Azimuth of the major axis, D4σ', `${fixed(degrees(moments.azimuthRad), 2)}°`],
+              ['Azimuth, Gaussian fit', `${fixed(degrees(fit.azimuthRad), 2)}°`],
+              ['Minor over major', fixed(moments.ellipticity, 3)],
+              ...result.knifeEdges.map(
+                ({ axis, width }) =>
+                  [`Knife edge ${width.clip} %, ${axis} axis`, `${fixed(width.mfdUm, 3)} µm`] as const,
+              ),
+              ['Background', `${significant(moments.background, 4)} counts`],
+              ['Noise', `${significant(moments.backgroundNoise, 3)} counts`],
+              ['Peak above background', `${significant(moments.peak, 4)} counts`],
+              ['Pixels at the detector’s limit', String(moments.saturatedCount)],
+            ]}
+          />
+        </div>
+      </div>
+      <div className="plots">
+        {maps.map((figure) => (
+          <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+        ))}
+        {lines.map(({ label, figure }) => (
+          <Plot key={label} figure={figure} heightPx={HEIGHT_PX} />
+        ))}
+      </div>
+    </>
+  )
+}

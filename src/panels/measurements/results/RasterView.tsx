@@ -1,0 +1,77 @@
+// A raster of the probe over the unknown mode: its axes, and the map with what the fit leaves over.
+
+import { useMemo } from 'react'
+import type { MeasurementResult, RasterOutcome } from '../../../measure/index'
+import { rasterFigure } from '../../../plots/imageFigures'
+import { Plot } from '../../../plots/Plot'
+import { FactTable, Warnings } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed } from '../../../ui/text/rounded'
+import { degrees } from '../measurementText'
+import { MfdTable } from './MfdTable'
+
+const HEIGHT_PX = 330
+
+export function RasterView({ result }: { readonly result: MeasurementResult & RasterOutcome }) {
+  const theme = usePlotTheme()
+  const raster = result.result
+  const figures = useMemo(() => {
+    const { xUm, yUm, power, residual } = result.points
+    const ellipse = {
+      centreX: raster.centreXUm,
+      centreY: raster.centreYUm,
+      major: raster.majorUm,
+      minor: raster.minorUm,
+      azimuthRad: raster.azimuthRad,
+    }
+    const left = residual.map((value) => (100 * value) / raster.peakPower)
+    return [
+      rasterFigure(
+        { x: xUm, y: yUm, value: power },
+        ellipse,
+        {
+          unit: 'µm',
+          value: 'power',
+          sentence: 'Power over both stage positions; the dashed ellipse is the unknown mode at 1/e².',
+          signed: false,
+        },
+        theme,
+      ),
+      rasterFigure(
+        { x: xUm, y: yUm, value: left },
+        null,
+        {
+          unit: 'µm',
+          value: 'left over, %',
+          sentence: 'What the fitted Gaussian leaves over, in per cent of the peak.',
+          signed: true,
+        },
+        theme,
+      ),
+    ]
+  }, [result.points, raster, theme])
+  return (
+    <>
+      <div className="result-columns">
+        <MfdTable mfds={result.mfds} />
+        <div>
+          <p className="gaussian">{result.gaussianity.sentence}</p>
+          <Warnings messages={raster.warnings} />
+          <FactTable
+            caption="The raster itself"
+            rows={[
+              ['Azimuth of the major axis', `${fixed(degrees(raster.azimuthRad), 2)}°`],
+              ['Centre x', `${fixed(raster.centreXUm, 3)} µm`],
+              ['Centre y', `${fixed(raster.centreYUm, 3)} µm`],
+            ]}
+          />
+        </div>
+      </div>
+      <div className="plots">
+        {figures.map((figure) => (
+          <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+        ))}
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,59 @@
+// Repeated readings of one quantity: mean, spread, and readings that stand out but are not dropped.
+
+import { useMemo } from 'react'
+import type { RepeatedOutcome } from '../../../measure/index'
+import { Plot } from '../../../plots/Plot'
+import { pointsAndLinesFigure } from '../../../plots/scanFigures'
+import { FactTable } from '../../../ui/figures/FactTable'
+import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { fixed, withUncertainty } from '../../../ui/text/rounded'
+
+const HEIGHT_PX = 300
+
+export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
+  const theme = usePlotTheme()
+  const { readings, unit } = result
+  const repeated = result.result
+  const shownUnit = unit === 'um' ? 'µm' : unit
+  const standOut = repeated.flagged.filter(Boolean).length
+  const figure = useMemo(
+    () =>
+      pointsAndLinesFigure(
+        {
+          label: 'readings',
+          x: readings.map((_, i) => i + 1),
+          y: readings,
+          flagged: repeated.flagged,
+        },
+        [
+          { label: 'mean', x: [1, readings.length], y: [repeated.mean, repeated.mean] },
+          {
+            label: 'mean excluding outliers',
+            x: [1, readings.length],
+            y: [repeated.meanWithoutFlagged, repeated.meanWithoutFlagged],
+          },
+        ],
+        { x: 'Reading', y: `Value, ${shownUnit}` },
+        `${readings.length} readings in order, ${standOut} of which are outliers (open diamonds).`,
+        theme,
+      ),
+    [readings, repeated, shownUnit, standOut, theme],
+  )
+  return (
+    <div className="result-columns">
+      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <FactTable
+        caption="Repeated readings"
+        rows={[
+          ['Readings', String(repeated.count)],
+          ['Mean, 95 % interval', `${withUncertainty(repeated.mean, repeated.expanded)} ${shownUnit}`],
+          ['Median', `${fixed(repeated.median, 4)} ${shownUnit}`],
+          ['Spread of a reading', `${fixed(repeated.standardDeviation, 4)} ${shownUnit}`],
+          ['Standard uncertainty of the mean', `${fixed(repeated.standardOfMean, 4)} ${shownUnit}`],
+          ['Outliers (modified z above 3.5)', String(standOut)],
+          ['Mean excluding outliers', `${fixed(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],
+        ]}
+      />
+    </div>
+  )
+}

@@ -1,0 +1,68 @@
+// Workers that are killed in the middle of a run, as the browser does when memory runs out: the page hears no event.
+
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const PATIENT = { timeout: 30_000 }
+
+type Recorded = typeof globalThis & { workersMade?: Worker[] }
+
+/** Keeps every worker that the page makes from now on within reach. */
+async function recordWorkers(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    const all: Worker[] = []
+    ;(globalThis as Recorded).workersMade = all
+    globalThis.Worker = class extends Worker {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options)
+        all.push(this)
+      }
+    }
+  })
+}
+
+/** Ends the workers there are, and says how many there were. */
+async function killWorkers(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const all = (globalThis as Recorded).workersMade ?? []
+    for (const worker of all) worker.terminate()
+    return all.splice(0).length
+  })
+}
+
+test('a yield run whose workers are killed ends with a sentence, and can be started again', async () => {
+  const { page } = await openApp(browser)
+  await page
+    .getByRole('button', { name: /High-NA stub, bonded/ })
+    .first()
+    .click()
+  await page.getByRole('tab', { name: 'Yield' }).click()
+  await recordWorkers(page)
+  const samples = page.getByLabel('Samples', { exact: true })
+  await samples.selectOption('1000000')
+  const stop = page.getByLabel('Stop within ± dB')
+  await stop.fill('0')
+  await stop.press('Enter')
+  await page.getByRole('button', { name: 'Run yield' }).click()
+  await page.getByRole('button', { name: 'Cancel run' }).waitFor()
+  // Each place of the crew is filled again once; the second loss is the run's.
+  const ended = page.getByText('A background worker ended before the work was done.')
+  await expect
+    .poll(async () => {
+      await killWorkers(page)
+      return ended.isVisible()
+    }, PATIENT)
+    .toBe(true)
+  await samples.selectOption('10000')
+  await page.getByRole('button', { name: 'Run yield' }).click()
+  await page.locator('tr[data-yield="yield"]').first().waitFor(PATIENT)
+})
