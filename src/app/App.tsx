@@ -8,7 +8,7 @@ import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/droppedFiles'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
-import { browserTools, startSaving } from '../store/saving/startSaving'
+import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
@@ -19,10 +19,10 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
-import { RecoveredDialog } from './RecoveredDialog'
 import './frame.css'
 
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const RecoveredDialog = lazy(async () => ({ default: (await import('./RecoveredDialog')).RecoveredDialog }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 
 function isTyping(target: EventTarget | null): boolean {
@@ -47,10 +47,10 @@ function holdsTypedText(target: EventTarget | null): boolean {
 function useBackgroundWork(): void {
   useEffect(() => {
     startTheme()
-    const stopSaving = startSaving(browserTools(() => void settleFields()))
+    const saving = keepSaving(() => void settleFields())
     const stopSolving = startSolving()
     return () => {
-      stopSaving()
+      saving.abort()
       stopSolving()
     }
   }, [])
@@ -132,7 +132,9 @@ export function App() {
         <TermTips onGlossary={showHelp} />
       </Suspense>
       <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
-      <RecoveredDialog />
+      <Suspense fallback={null}>
+        <RecoveredDialog />
+      </Suspense>
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )

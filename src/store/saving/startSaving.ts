@@ -35,12 +35,15 @@ const present = () => workbench.getState().project
 
 const textsOf = (issues: readonly Issue[]) => issues.map((issue) => issue.message)
 
-/** Starts both. Returns the function that stops them. */
-export function startSaving({ projects, locks, clock, page, tell, settle }: SavingTools): () => void {
+/** Starts both. `shown` is the project that the app began with. Returns the function that stops them. */
+export function startSaving(
+  { projects, locks, clock, page, tell, settle }: SavingTools,
+  shown = present(),
+): () => void {
   const stopped = new AbortController()
   const { signal } = stopped
   /** What was shown before anybody has changed it: another project may take its place. */
-  let untouched = present()
+  let untouched = shown
   let running: Saver | null = null
 
   const setAside = async (reason: SetAside['reason'], kept: unknown, issues: readonly Issue[] = []) => {
