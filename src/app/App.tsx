@@ -2,8 +2,6 @@
 
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
 import type { Issue } from '../model/issue'
-import { HelpDialog } from '../panels/help/HelpDialog'
-import { AddDesign } from '../panels/start/AddDesign'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/droppedFiles'
@@ -21,6 +19,9 @@ import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import './frame.css'
 
+// What the first picture does not need comes a moment later.
+const AddDesign = lazy(async () => ({ default: (await import('../panels/start/AddDesign')).AddDesign }))
+const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
 const RecoveredDialog = lazy(async () => ({ default: (await import('./RecoveredDialog')).RecoveredDialog }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
@@ -127,12 +128,10 @@ export function App() {
           Drop to open: projects open here, measurement files go to Measurements
         </div>
       )}
-      <AddDesign />
       <Suspense fallback={null}>
+        <AddDesign />
         <TermTips onGlossary={showHelp} />
-      </Suspense>
-      <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
-      <Suspense fallback={null}>
+        <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
         <RecoveredDialog />
       </Suspense>
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />

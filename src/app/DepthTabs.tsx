@@ -1,6 +1,6 @@
 // What is looked at beside the budget, one at a time: tolerance, yield, array, temperature, and what light does.
 
-import { lazy, type ReactNode, Suspense } from 'react'
+import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import type { Evaluation } from '../analysis/results/evaluation'
 import { jointNames } from '../model/designs/jointNames'
 import type { Candidate } from '../model/schema/candidate'
@@ -114,6 +114,14 @@ const TABS = [...DEPTH_TABS.filter((tab) => !isLight(tab)), 'light'] as const
 export function DepthTabs(shown: Shown) {
   const chosen = useView((state) => state.depthTab)
   const expanded = useView((state) => state.depthExpanded)
+  useEffect(() => {
+    if (!expanded) return
+    const onKeyDown = (event: KeyboardEvent) => {
+      if (event.key === 'Escape' && !event.defaultPrevented) expandDepth(false)
+    }
+    window.addEventListener('keydown', onKeyDown)
+    return () => window.removeEventListener('keydown', onKeyDown)
+  }, [expanded])
   const choose = (id: string) => showDepthTab(DEPTH_TABS.find((tab) => tab === id) ?? LIGHT_TABS[0])
   // Choices and refused texts in a panel are those of its design.
   const panel = (tab: DepthTab) => later(PANELS[tab](shown), `${shown.design.id} ${tab}`)
@@ -130,11 +138,12 @@ export function DepthTabs(shown: Shown) {
     </>
   )
   return (
-    <section className="pane" aria-label={LABELS[chosen]} data-pane="Depth">
+    <div className="pane" data-pane="Depth">
       <Tabs
         label="In depth"
         chosen={isLight(chosen) ? 'light' : chosen}
         onChoose={choose}
+        onChosenAgain={() => expandDepth(!expanded)}
         tabs={TABS.map((tab) => ({
           id: tab,
           label: LABELS[tab],
@@ -145,13 +154,13 @@ export function DepthTabs(shown: Shown) {
             type="button"
             className="subtle"
             aria-pressed={expanded}
-            title={expanded ? 'Show all panes (Esc)' : 'Expand to the whole middle'}
+            title={expanded ? 'Show all panes (Esc)' : 'Expand to the whole middle (Enter on the tab)'}
             onClick={() => expandDepth(!expanded)}
           >
             {expanded ? 'Restore' : 'Expand'}
           </button>
         }
       />
-    </section>
+    </div>
   )
 }

@@ -8,7 +8,6 @@ import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
 import { BudgetPane } from '../panels/budget/BudgetPane'
 import { DesignsRail } from '../panels/designs/DesignsRail'
-import { DrawingPane } from '../panels/drawing/DrawingPane'
 import { useEvaluations } from '../store/evaluations'
 import { useDesign } from '../store/selection'
 import { useView } from '../store/view'
@@ -20,6 +19,9 @@ import { PANES_FIT, useMedia } from '../ui/controls/useMedia'
 import { DepthTabs } from './DepthTabs'
 
 // What the first picture does not need comes a moment later.
+const DrawingPane = lazy(async () => ({
+  default: (await import('../panels/drawing/DrawingPane')).DrawingPane,
+}))
 const PathPane = lazy(async () => ({ default: (await import('../panels/path/PathPane')).PathPane }))
 const Inspector = lazy(async () => ({ default: (await import('../panels/inspector/Inspector')).Inspector }))
 

@@ -175,6 +175,8 @@ export {
   tipApertureRadiusUm,
   tipReturnOverlap,
 } from './lens/lensedTip'
+export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
+export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'
 export {
   findMaterial,
   groupIndex,

@@ -9,7 +9,7 @@ const CAUSES: readonly {
   readonly colour: string
   readonly kinds: readonly LineKind[]
 }[] = [
-  { name: 'mode mismatch', colour: '#0072b2', kinds: ['mode mismatch', 'mode shape'] },
+  { name: 'mode mismatch', colour: '#0072b2', kinds: ['mode mismatch', 'mode shape', 'aberration'] },
   { name: 'misalignment', colour: '#56b4e9', kinds: ['gap', 'lateral offset', 'tilt', 'roll', 'combined'] },
   { name: 'reflection', colour: '#e69f00', kinds: ['fresnel'] },
   { name: 'clipping', colour: '#d55e00', kinds: ['clipping'] },

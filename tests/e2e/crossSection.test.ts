@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -16,7 +17,7 @@ afterAll(() => browser?.close())
 const PATIENT = { timeout: 60_000 }
 
 async function openSection(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Parts', exact: true }).click()
+  await goTo(page, 'Parts')
   await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
   await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
   await page.getByLabel('Cells of the grid').selectOption('100x76')
@@ -29,9 +30,9 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 }
 
 const nominalDb = async (page: Page): Promise<string> => {
-  await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+  await goTo(page, 'Design')
   const text = (await page.locator('tr[data-total="Nominal"] td').first().textContent()) ?? ''
-  await page.getByRole('button', { name: 'Parts', exact: true }).click()
+  await goTo(page, 'Parts')
   return text
 }
 

@@ -8,6 +8,7 @@ import { jointEfficiency, lossDb } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo, lineLoss, nominal, selectDesign, unfoldBudget } from './support/screen'
 
 let browser: Browser
 
@@ -19,19 +20,15 @@ afterAll(() => browser?.close())
 describe('on first start', () => {
   test('the demo is open and its budget shows the numbers of the core', async () => {
     const { page, complaints } = await openApp(browser)
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     const project = demoProject()
     for (const { id, name } of project.candidates) {
-      await page
-        .getByRole('button', { name: new RegExp(name) })
-        .first()
-        .click()
+      await selectDesign(page, name)
       const expected = evaluateCandidate(project, id)
-      const total = page.locator('tr[data-total="Nominal"] td').first()
-      await expect.poll(() => total.textContent()).toBe(lossText(expected.nominalDb))
+      await expect.poll(() => nominal(page).textContent()).toBe(lossText(expected.nominalDb))
+      await unfoldBudget(page)
       for (const line of expected.lines) {
-        const cell = page.locator(`tr[data-line="${line.id}"] td`).first()
-        expect(await cell.textContent(), line.label).toBe(lossText(line.lossDb))
+        expect(await lineLoss(page, line.id), line.label).toBe(lossText(line.lossDb))
       }
     }
     expect(complaints).toEqual([])
@@ -43,6 +40,7 @@ describe('on first start', () => {
     await tolerance.locator('.loss-map .chart-contour[d^="M"]').nth(3).waitFor({ state: 'attached' })
     const project = demoProject()
     const lines = evaluateCandidate(project, project.candidates[0]?.id ?? '').lines.length
+    await page.getByText('Steps from zero to the total').click()
     await expect.poll(() => page.locator('.plot .barlayer .point').count()).toBe(lines + 1)
     await tolerance.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
     await page.getByText('the dashed box is what the station holds').waitFor()
@@ -66,7 +64,7 @@ describe('on first start', () => {
 
   test('the review sheet prints the same totals', async () => {
     const { page, complaints } = await openApp(browser)
-    await page.getByRole('button', { name: 'Review sheet' }).click()
+    await goTo(page, 'Review')
     const totals = page.locator('tr[data-mark="total-Nominal"] td:nth-of-type(1)')
     await totals.first().waitFor()
     const project = demoProject()
@@ -89,16 +87,16 @@ describe('typed in by hand', () => {
       await field.fill(text)
       await field.press('Enter')
     }
-    await page.getByRole('button', { name: 'Requirements' }).click()
+    await goTo(page, 'Requirements')
     await type(page.getByLabel('Wavelength', { exact: true }), '1310')
-    await page.getByRole('button', { name: 'Parts' }).click()
+    await goTo(page, 'Parts')
     const fibre = page.getByRole('group', { name: /^Standard single-mode fibre/ })
     await fibre.getByLabel('Mode known by').selectOption('mode-field diameter')
     await type(fibre.getByLabel('MFD x'), '9.2 um')
     const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
     await type(facet.getByLabel('MFD x'), '3.2')
     await type(facet.getByLabel('MFD y'), '3.2')
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await expect
       .poll(() => page.locator('tr[data-line="gap/mode mismatch"] td').first().textContent())
       .toBe('4.14')

@@ -4,6 +4,7 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -62,7 +63,7 @@ describe('from an empty project, by keyboard alone', () => {
 
   test('a part in use says by whom and cannot be deleted; one that is not can, and comes back by undo', async () => {
     const { page } = await openApp(browser)
-    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await goTo(page, 'Parts')
     await page.getByText('In use by High-NA stub, bonded; cannot be deleted.').first().waitFor()
     await page.getByRole('button', { name: 'Delete Index gel' }).click()
     expect(await page.getByRole('group', { name: /Index gel/ }).count()).toBe(0)

@@ -9,6 +9,7 @@ import type { Project } from '../../src/model/schema/project'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -128,13 +129,13 @@ describe('the shape of a mode', () => {
   test('the mode of a described tip counts once it is solved; another width solves again; undo brings the Gaussians back', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page)
-    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await goTo(page, 'Parts')
     await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
     await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
     const width = page.locator('.guide-section').getByLabel('Width at half height', { exact: true }).first()
     await width.fill('600 nm')
     await width.press('Enter')
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await openFields(page)
     await page.getByLabel(/^Mode shape of Silicon/).selectOption('cross-section')
     await shapeLine(page).waitFor(PATIENT)
@@ -152,11 +153,11 @@ describe('the shape of a mode', () => {
       `${first} dB`,
     )
 
-    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await goTo(page, 'Parts')
     await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
     await width.fill('700 nm')
     await width.press('Enter')
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await shapeLine(page).waitFor(PATIENT)
     await expect.poll(() => nominal(page), PATIENT).not.toBe(first)
     await page.getByRole('heading', { level: 1 }).click()

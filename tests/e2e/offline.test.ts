@@ -11,6 +11,7 @@ import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/ui/text/numbers'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -84,10 +85,10 @@ async function walkThrough(page: Page): Promise<void> {
   await page.getByLabel('Samples').selectOption('10000')
   await page.getByRole('button', { name: 'Run yield' }).click()
   await page.locator('[data-yield="yield"]').waitFor()
-  await page.getByRole('button', { name: 'Bench', exact: true }).click()
+  await goTo(page, 'Measurements')
   await page.getByRole('button', { name: 'Near field of the facet' }).click()
   await page.getByRole('button', { name: 'Take these readings' }).waitFor()
-  await page.getByRole('button', { name: 'Review sheet' }).click()
+  await goTo(page, 'Review')
   await page.locator('.review-sheet [data-section="yield"] figure').waitFor()
   const download = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Spreadsheet, live formulas' }).click()

@@ -8,6 +8,7 @@ import { demoProject } from '../../src/model/index'
 import { refractiveIndex } from '../../src/optics/index'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -66,7 +67,7 @@ describe('angled faces', () => {
     // Snell by hand: 8 degrees of n = 1.4428 leave at 11.58, of n = 1.49 at 11.97 degrees; each turns by the difference.
     expect(await page.locator('[data-pointing] text').textContent()).toBe('pointing −7.54°')
 
-    await page.getByRole('button', { name: 'Sizing and order', exact: true }).click()
+    await goTo(page, 'Sizing')
     await page.getByRole('region', { name: 'Order list' }).getByText('axis turned by −7.54° in x').waitFor()
     expect(complaints).toEqual([])
   })
@@ -122,12 +123,12 @@ describe('polarisation', () => {
     await tab(page, 'Polarisation')
     await fact(page, 'loose').waitFor()
     expect(await fact(page, 'pdl').textContent()).toBe('0.00 dB')
-    await page.getByRole('button', { name: 'Parts', exact: true }).click()
+    await goTo(page, 'Parts')
     const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
     await facet.getByRole('button', { name: 'State a TM mode' }).click()
     await type(page, 'TM, MFD x', '3')
     await type(page, 'TM, MFD y', '2.2')
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await tab(page, 'Polarisation')
     const project = demoProject()
     const [own] = project.facets
@@ -155,7 +156,7 @@ describe('power', () => {
     await page.getByRole('button', { name: 'State irradiance a face or coating bears' }).click()
     await type(page, 'Irradiance a face or coating bears', '100 kW/cm²')
     await expect.poll(() => verdict(page, 'irradiance').getAttribute('data-status')).toBe('not met')
-    await page.getByRole('button', { name: 'Review sheet', exact: true }).click()
+    await goTo(page, 'Review')
     const sheet = page.locator('.sheet-preview')
     await sheet.getByText('IEC 60825-1').waitFor()
     await sheet.getByText('Where the power goes').waitFor()

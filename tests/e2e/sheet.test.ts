@@ -25,6 +25,7 @@ import { CHOSEN, sheetOf } from '../report/support/sheets'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -34,7 +35,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close())
 
 async function openSheet(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Review sheet' }).click()
+  await goTo(page, 'Review')
   await page.locator('.review-sheet [data-section="job"]').waitFor()
 }
 
@@ -158,7 +159,7 @@ describe('revisions', () => {
     await page.getByLabel('Name of a new revision').press('Enter')
     await page.getByRole('button', { name: 'Keep this state' }).click()
     await page.getByText('A is kept').waitFor()
-    await page.getByRole('button', { name: 'Parts' }).click()
+    await goTo(page, 'Parts')
     const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
     await facet.getByLabel('MFD x').fill('4.2')
     await facet.getByLabel('MFD x').press('Enter')

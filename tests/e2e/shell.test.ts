@@ -4,6 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { field, goTo, projectMenu } from './support/screen'
 
 let browser: Browser
 
@@ -12,7 +13,7 @@ beforeAll(async () => {
 })
 afterAll(() => browser?.close())
 
-const gapField = (page: Page) => page.getByLabel('Gap', { exact: true })
+const gapField = (page: Page) => field(page, 'Gap')
 
 /** One value of the browser's storage, as idb-keyval keeps it; given a value, writes it first. */
 async function stored(page: Page, key: string, write?: unknown): Promise<unknown> {
@@ -39,7 +40,7 @@ test('a kept project that cannot be read is named at the start and survives the 
   await stored(page, 'modeseam-autosave', broken)
   await page.reload()
   await page.getByRole('dialog').getByText('from the last session cannot be read').waitFor()
-  await page.getByRole('button', { name: 'Close' }).click()
+  await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click()
   await gapField(page).fill('12')
   await gapField(page).press('Enter')
   await page.getByText('saved in this browser').waitFor()
@@ -97,10 +98,10 @@ test('a complaint goes when the old value is typed again in another spelling', a
   expect(await gapField(page).inputValue()).toBe(before)
 })
 
-test('a requirement changed on its page is judged in the strip above it', async () => {
+test('a requirement changed on its page is judged in the row of verdicts above it', async () => {
   const { page } = await openApp(browser)
-  await page.getByRole('button', { name: 'Requirements', exact: true }).click()
-  const loss = page.locator('.requirement-line [data-status]').first()
+  await goTo(page, 'Requirements')
+  const loss = page.locator('[data-verdict="loss"]')
   expect(await loss.textContent()).toContain('not met')
   const limit = page.getByLabel('Insertion-loss limit', { exact: true })
   await limit.fill('60')
@@ -110,8 +111,8 @@ test('a requirement changed on its page is judged in the strip above it', async 
 
 test('a number that is stated by keyboard has the focus at once, and gives it back when it is left open', async () => {
   const { page, complaints } = await openApp(browser)
-  await page.getByRole('button', { name: 'New', exact: true }).click()
-  await page.getByRole('button', { name: 'Requirements', exact: true }).click()
+  await projectMenu(page, 'New')
+  await goTo(page, 'Requirements')
   const require = page.getByRole('button', { name: 'Add minimum return loss towards the fibre' })
   await require.focus()
   await page.keyboard.press('Enter')

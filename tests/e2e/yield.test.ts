@@ -8,6 +8,7 @@ import { demoProject } from '../../src/model/index'
 import { shareText } from '../../src/ui/jobs/YieldNumbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -199,11 +200,11 @@ describe('a yield run', () => {
 
   test('answers for the percentile in the verdicts and on the sheet, until a number changes', async () => {
     const { page, complaints } = await openApp(browser)
-    await page.getByRole('button', { name: 'Requirements', exact: true }).click()
+    await goTo(page, 'Requirements')
     await page.getByLabel('Limit applies to').selectOption('percentile')
     await page.getByRole('button', { name: 'Add loss criterion' }).click()
     await page.getByLabel('Channels counted 2').selectOption('all')
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await openYield(page)
     const verdict = page.locator('[data-verdict="loss"]')
     expect(await verdict.getAttribute('data-status')).toBe('not known')
@@ -211,10 +212,10 @@ describe('a yield run', () => {
     expect(await verdict.getAttribute('data-status')).toBe('not met')
     const block = page.locator('[data-verdict="loss-2"]')
     expect(await block.getAttribute('data-status')).toBe('not known')
-    await page.getByRole('button', { name: 'Review sheet' }).click()
+    await goTo(page, 'Review')
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
     await page.getByText(/points, seed 16537/).waitFor()
-    await page.getByRole('button', { name: 'Candidate', exact: true }).click()
+    await goTo(page, 'Design')
     await page.getByLabel('Gap', { exact: true }).fill('4')
     await page.getByLabel('Gap', { exact: true }).press('Enter')
     await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')

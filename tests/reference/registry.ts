@@ -9,6 +9,7 @@ import { fibreModeChecks } from './checks/fibreModes'
 import { fieldChecks } from './checks/fields'
 import { guideChecks } from './checks/guides'
 import { jointChecks } from './checks/joints'
+import { lensChecks } from './checks/lenses'
 import { materialChecks } from './checks/materials'
 import { yieldChecks } from './checks/yield'
 
@@ -21,6 +22,7 @@ const SECTIONS: readonly CheckSection[] = [
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },
   { title: 'Coatings, round trips, series of joints, irradiance', rows: coatingChecks },
   { title: 'Beams, lenses and apertures', rows: beamChecks },
+  { title: 'Real tips, lenses and angled fibres', rows: lensChecks },
   { title: 'Bench: scans, images, fits, uncertainty', rows: benchChecks },
   { title: 'Yield, arrays, temperature', rows: yieldChecks },
 ]

@@ -31,6 +31,7 @@ import {
   farFaceReturnLoss,
   fieldEfficiency,
   fieldPairOf,
+  fitTip,
   formWindow,
   freeSpace,
   fresnelLossDb,
@@ -190,6 +191,7 @@ const offsets = () => {
   offsetRun ??= runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 2 ** 18, seed: 1 })
   return offsetRun
 }
+const REAL_TIP = { ...TIP, tipRadiusUm: 12 }
 
 const alignedOffset = () => {
   const project = matchedProject(10.4, 1, {
@@ -310,6 +312,9 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'image waist distance behind the lens': () => imaged().waistDistanceUm,
   'back focal distance of the sapphire ball': () =>
     backFocalDistanceUm(ballLens({ index: 1.746182, diameterUm: 300 })),
+  'spot diameter of the real lensed fibre': () => 2 * fitTip(REAL_TIP).spotRadiusUm,
+  'working distance of the real lensed fibre': () => fitTip(REAL_TIP).workingDistanceUm,
+  'loss of the real lensed fibre against its best-fit Gaussian': () => lossDb(fitTip(REAL_TIP).overlap),
   'working distance of the lensed fibre': () => lensedTipFocus(TIP).workingDistanceUm,
   'spot diameter of the lensed fibre': () => 2 * lensedTipFocus(TIP).spotRadiusUm,
   'radius of total reflection at the tip': () => tipApertureRadiusUm(TIP),

@@ -19,6 +19,7 @@ const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   roll: 'not coupled',
   combined: 'not coupled',
   'mode shape': 'not coupled',
+  aberration: 'not coupled',
   fresnel: 'reflected',
 }
 

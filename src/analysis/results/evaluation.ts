@@ -20,6 +20,7 @@ import type {
 export const LINE_KINDS = [
   'mode mismatch',
   'mode shape',
+  'aberration',
   'gap',
   'lateral offset',
   'tilt',

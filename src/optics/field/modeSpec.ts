@@ -7,6 +7,7 @@ import { radialMode } from './radialMode'
 import { radialProfile } from './radialProfile'
 import type { SampledField } from './sampledField'
 import { stepIndexProfile } from './stepIndexProfile'
+import { tipProfile } from './tipProfile'
 
 export type ModeSpec =
   | {
@@ -61,33 +62,45 @@ function profileOf(mode: ModeSpec, wavelengthUm: number, index: number): ModePro
   }
 }
 
-/** The mode as it leaves or enters its face. Throws InputError for modes that do not exist. */
-export function faceProfile(face: ModeAtFace, wavelengthUm: number, index: number): ModeProfile {
-  const own = profileOf(face.mode, wavelengthUm, index)
-  const { tip } = face
-  const behindTip =
-    tip === null
-      ? own
-      : refractedProfile(own, {
-          radiusUm: tip.radiusUm,
-          indexBefore: tip.guideIndex,
-          indexAfter: index,
-          wavelengthUm,
-        })
-  return stretchedProfile(behindTip, face.stretchX, face.stretchY)
+/** A mode at its face with the share of its power that the profile holds. */
+interface FaceMode {
+  readonly profile: ModeProfile
+  readonly powerShare: number
 }
 
-const powerShare = ({ mode }: ModeAtFace) => (mode.kind === 'sampled' ? (mode.powerShare ?? 1) : 1)
+/** A mode that is the same in every direction: the sphere of a tip then keeps it so. */
+const isRound = (mode: ModeSpec): boolean =>
+  mode.kind === 'gaussian'
+    ? mode.mfdXUm === mode.mfdYUm && mode.waistXUm === 0 && mode.waistYUm === 0
+    : mode.kind !== 'sampled'
+
+/** The mode as it leaves or enters its face. Throws InputError for modes that do not exist. */
+function faceMode(face: ModeAtFace, wavelengthUm: number, index: number): FaceMode {
+  const { tip, mode, stretchX, stretchY } = face
+  const own = profileOf(mode, wavelengthUm, index)
+  const held = mode.kind === 'sampled' ? (mode.powerShare ?? 1) : 1
+  if (tip === null) return { profile: stretchedProfile(own, stretchX, stretchY), powerShare: held }
+  const sphere = { radiusUm: tip.radiusUm, indexBefore: tip.guideIndex, indexAfter: index, wavelengthUm }
+  const behindTip = isRound(mode)
+    ? tipProfile(own, sphere)
+    : { profile: refractedProfile(own, sphere), powerShare: 1 }
+  return {
+    profile: stretchedProfile(behindTip.profile, stretchX, stretchY),
+    powerShare: held * behindTip.powerShare,
+  }
+}
 
 export function fieldPairOf(spec: FieldJointSpec): FieldPair {
   const { wavelengthUm, index, propagation } = spec
+  const emitter = faceMode(spec.emitter, wavelengthUm, index)
+  const receiver = faceMode(spec.receiver, wavelengthUm, index)
   return {
-    emitter: faceProfile(spec.emitter, wavelengthUm, index),
-    receiver: faceProfile(spec.receiver, wavelengthUm, index),
+    emitter: emitter.profile,
+    receiver: receiver.profile,
     wavelengthUm,
     index,
     propagation,
-    powerShare: powerShare(spec.emitter) * powerShare(spec.receiver),
+    powerShare: emitter.powerShare * receiver.powerShare,
   }
 }
 

@@ -3,8 +3,8 @@
 // with n the fibre's index, m the medium's and R the tip's radius. Light further than R m / n from the axis is totally
 // reflected at the tip.
 // Source: one refracting surface acting on a flat Gaussian beam (H. Kogelnik and T. Li, Appl. Opt. 5 (1966) 1550);
-// for hemispherical ends H. Kuwahara et al., Appl. Opt. 19 (1980) 2578 (citation only). Paraxial: the spot of a tip
-// whose radius is near the mode's own is larger than this, see tipAberrationUm. Micrometres.
+// for hemispherical ends H. Kuwahara et al., Appl. Opt. 19 (1980) 2578 (citation only). Paraxial: tipCoupling.ts
+// has the real spot, which lies nearer. Micrometres.
 
 import { InputError, requirePositive } from '../../numerics/inputError'
 

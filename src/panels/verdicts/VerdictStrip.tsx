@@ -75,15 +75,17 @@ function Headline({
     { label: 'worst case', lossDb: evaluation.worstCorner.lossDb },
   ]
   return (
-    <dl className="headline" aria-label="Insertion loss">
-      {totals.map(({ label, lossDb }) => (
-        <div key={label} data-headline={label}>
-          <dt>{label}</dt>
-          <dd>{lossText(lossDb)}</dd>
-        </div>
-      ))}
+    <div className="headline">
+      <dl aria-label="Insertion loss">
+        {totals.map(({ label, lossDb }) => (
+          <div key={label} data-headline={label}>
+            <dt>{label}</dt>
+            <dd>{lossText(lossDb)}</dd>
+          </div>
+        ))}
+      </dl>
       <span>dB</span>
-    </dl>
+    </div>
   )
 }
 

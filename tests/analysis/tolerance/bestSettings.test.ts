@@ -4,7 +4,7 @@ import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
-import { lensedTipFocus, refractiveIndex } from '../../../src/optics/index'
+import { refractiveIndex, tipEfficiency, tipSpectrum } from '../../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from '../support/families'
 
 function bestOf(project: Project, id: string, change: (chain: Candidate['chain']) => void = () => {}) {
@@ -27,15 +27,20 @@ describe('the best settings', () => {
       gap.gap = quantityOf(4, 'um')
       gap.offsetX = quantityOf(2, 'um')
     })
-    const fibre = best.compiled.joins[0]?.view?.(best.compiled.nominal).near.tip
-    const focus = lensedTipFocus({
-      modeRadiusUm: (fibre?.modeMfdXUm ?? 0) / 2,
+    const tip = best.compiled.joins[0]?.view?.(best.compiled.nominal).near.tip
+    const spectrum = tipSpectrum({
+      modeRadiusUm: (tip?.modeMfdXUm ?? 0) / 2,
       tipRadiusUm: 14,
       fibreIndex: refractiveIndex('fused silica', WAVELENGTH_UM),
       mediumIndex: refractiveIndex('air', WAVELENGTH_UM),
       wavelengthUm: WAVELENGTH_UM,
     })
-    expect(best.of('gap')).toBeCloseTo(focus.workingDistanceUm, 1)
+    const centred = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+    const coupled = (gapUm: number) =>
+      tipEfficiency(spectrum, { ...centred, receiverMfdXUm: 3.4, receiverMfdYUm: 2.8, gapUm })
+    const found = best.of('gap')
+    expect(coupled(found)).toBeGreaterThan(coupled(found + 0.3))
+    expect(coupled(found)).toBeGreaterThan(coupled(found - 0.3))
     expect(best.of('offsetX')).toBeCloseTo(0, 3)
   })
 

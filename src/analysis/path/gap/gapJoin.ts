@@ -16,7 +16,7 @@ import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
-import { fieldCorrection } from '../guides/fieldCorrection'
+import { type FieldCorrection, fieldCorrection } from '../guides/fieldCorrection'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'
@@ -59,16 +59,19 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 /** Of a joint beyond NO_LIGHT_DB: what counts for it. */
 type Beyond = (jointLossDb: number) => number
 
+/** Real less Gaussian joint at a gap, dB. */
+type Beside = FieldCorrection['differenceDb']
+
 const unchanged: Beyond = (loss) => loss
 
 /**
- * Loss of the joint and both faces, dB, without allocation; `besideDb` adds to it. `beyond` says what a joint counts that no
+ * Loss of the joint and both faces, dB, without allocation; `beside` adds to it. `beyond` says what a joint counts that no
  * light passes.
  */
 function wholeLoss(
   { read }: GapReader,
   wavelength: Reader,
-  besideDb: number,
+  beside: Beside,
   beyond: Beyond = atMostNoLight,
 ): Reader {
   return (v) => {
@@ -91,11 +94,11 @@ function wholeLoss(
       n.waistYUm,
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
-    if (ratio > NO_LIGHT_RATIO) return besideDb - 10 * Math.log10(ratio)
+    if (ratio > NO_LIGHT_RATIO) return beside(v, n.gapUm) - 10 * Math.log10(ratio)
     const faces = lossDb(n.near.transmission) + lossDb(n.far.transmission)
     // A drawn core without a mode has a NaN width.
     const joint = Number.isNaN(efficiency) ? efficiency : jointLossDb(jointOf(n, wavelengthUm))
-    return besideDb + beyond(joint) + faces
+    return beside(v, n.gapUm) + beyond(joint) + faces
   }
 }
 
@@ -139,6 +142,7 @@ export function gapJoin(
     nominal,
     jointOf(numbers, context.wavelengthUm),
   )
+  const beside: Beside = correction?.differenceDb ?? (() => 0)
   const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
@@ -147,12 +151,14 @@ export function gapJoin(
   return {
     lines: [
       ...whole.lines,
-      ...(correction?.line ? [correction.line] : []),
+      ...(correction?.line
+        ? [{ ...correction.line, lossDb: (v: Values) => beside(v, gap.read(v).gapUm) }]
+        : []),
       face('Reflection, near face', through('near'), 'near'),
       face('Reflection, far face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0),
-    searchDb: wholeLoss(gap, context.wavelength, correction?.differenceDb ?? 0, unchanged),
+    lossDb: wholeLoss(gap, context.wavelength, beside),
+    searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
@@ -161,7 +167,7 @@ export function gapJoin(
     },
     view: (v) => ({
       ...jointView(state(v), element, path),
-      ...(correction && { field: correction.view }),
+      ...(correction?.view && { field: correction.view }),
     }),
     reflections: (v) => {
       const { joint, near: nearPort, far: farPort } = state(v)

@@ -118,10 +118,10 @@ export function spliceJoin(
           },
         ]
   }
-  const beyondDb = correction?.differenceDb ?? 0
+  const beyond: Reader = (v) => correction?.differenceDb(v, 0) ?? 0
   return {
-    lines: [line, ...(correction?.line ? [correction.line] : [])],
-    lossDb: beyondDb === 0 ? reader : (v) => reader(v) + beyondDb,
+    lines: [line, ...(correction?.line ? [{ ...correction.line, lossDb: beyond }] : [])],
+    lossDb: correction === null ? reader : (v) => reader(v) + beyond(v),
     view: null,
     reflections,
     notes,

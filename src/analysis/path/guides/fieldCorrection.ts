@@ -6,12 +6,14 @@ import { jointLossDb } from '../../../optics/index'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
-import { constantReader, type Values } from '../vector/readers'
+import type { Values } from '../vector/readers'
+import { tipAberration } from './tipAberration'
 
 export interface FieldCorrection {
-  readonly view: JointFieldView
-  readonly differenceDb: number
-  readonly line: LineModel | null
+  readonly view: JointFieldView | null
+  /** Real less Gaussian joint at a gap, dB. */
+  readonly differenceDb: (v: Values, gapUm: number) => number
+  readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
 }
 
@@ -33,14 +35,14 @@ function modeAtFace(
   nominal: Values,
   gaussian: ModeAtFace['mode'],
 ): ModeAtFace {
-  if (port.shape === undefined) return { mode: gaussian, tip: null, stretchX: 1, stretchY: 1 }
   const radiusUm = port.tip?.radiusUm?.(nominal)
-  return {
-    mode: port.shape.mode,
-    tip: radiusUm === undefined ? null : { radiusUm, guideIndex: port.index(nominal) },
-    stretchX,
-    stretchY,
+  const tip = radiusUm === undefined ? null : { radiusUm, guideIndex: port.index(nominal) }
+  if (port.shape !== undefined) return { mode: port.shape.mode, tip, stretchX, stretchY }
+  if (tip === null || port.tip === undefined) {
+    return { mode: gaussian, tip: null, stretchX: 1, stretchY: 1 }
   }
+  const [mfdXUm, mfdYUm] = [port.tip.modeMfdXUm(nominal), port.tip.modeMfdYUm(nominal)]
+  return { mode: { kind: 'gaussian', mfdXUm, mfdYUm, waistXUm: 0, waistYUm: 0 }, tip, stretchX, stretchY }
 }
 
 /** The correction, or null where both modes are Gaussians. `joint` holds them, and the pose. */
@@ -51,7 +53,8 @@ export function fieldCorrection(
   nominal: Values,
   joint: GaussianJoint,
 ): FieldCorrection | null {
-  if (near.port.shape === undefined && far.port.shape === undefined) return null
+  const gaussians = near.port.shape === undefined && far.port.shape === undefined
+  if (gaussians && near.port.tip?.real === undefined) return null
   const { wavelengthUm, index } = joint
   const spec = {
     emitter: modeAtFace(near, nominal, {
@@ -72,6 +75,7 @@ export function fieldCorrection(
     index,
     propagation: 'exact',
   } as const
+  if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
   const gaussianDb = jointLossDb(joint)
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
@@ -82,25 +86,26 @@ export function fieldCorrection(
   }
   if ('refusal' in loss) {
     const message = `The field of this joint is not used: ${loss.refusal}. The budget holds its Gaussians.`
-    return { view, differenceDb: 0, line: null, notes: [{ elementId, message }] }
+    return { view, differenceDb: () => 0, line: null, notes: [{ elementId, message }] }
   }
-  const differenceDb = loss.fieldDb - gaussianDb
-  const line: LineModel = {
+  // What a tip clips is a line of its own, and the field of the tip holds it too.
+  const clippedDb = near.port.tip?.real?.clippingDb(nominal) ?? 0
+  const differenceDb = loss.fieldDb - clippedDb - gaussianDb
+  const line: FieldCorrection['line'] = {
     id: `${elementId}/mode shape`,
     label: 'Fields instead of Gaussians',
     kind: 'mode shape',
     provenance: 'computed',
     elementId,
-    note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${loss.fieldDb.toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
-    lossDb: constantReader(differenceDb),
+    note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${(loss.fieldDb - clippedDb).toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
   }
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${loss.fieldDb.toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
+      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${(loss.fieldDb - clippedDb).toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
     },
   ]
-  return { view, differenceDb, line, notes }
+  return { view, differenceDb: () => differenceDb, line, notes }
 }
 
 function errorText(errorDb: number): string {

@@ -3,26 +3,21 @@
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { LensedTipEntry } from '../../../model/schema/parts'
-import {
-  apertureTransmission,
-  coupledTruncation,
-  lensedTipFocus,
-  lossDb,
-  rayleighRangeUm,
-  tipAberrationUm,
-  tipApertureRadiusUm,
-} from '../../../optics/index'
+import { type LensedTip, lensedTipFocus, lossDb, tipAberrationUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { findMedium, requireGas } from '../vector/findMedium'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
+import { tipFits } from './tipFits'
 
 const WHY_GAS = 'a tip focuses by the step of index from glass to air, which a filling takes away'
 /** Spots and working distances that tips are made with, um. Common practice, no source. */
 const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const
-/** Aberration is spoken of from this share of the spot's Rayleigh range. Common practice, no source. */
-const ABERRATION_SHARE = 0.25
+/** From this much of aberration at the best Gaussian on, dB, the tip carries a caution. */
+const ABERRATION_CAUTION_DB = 0.1
+/** Kirchhoff's integral has been held against the wave equation down to this radius. */
+const LEAST_RADIUS_UM = 7
 
 export interface TipPlace {
   readonly tipId: string
@@ -143,70 +138,86 @@ function groundTip(
     })
     return { exit: fibre, lines: [], notes: [] }
   }
-  const clipping: Reader = (v) => {
-    const along = (modeMfd: Reader) => {
-      const own = at(v, modeMfd)
-      return apertureTransmission({
-        apertureRadiusUm: tipApertureRadiusUm(own),
-        beamRadiusUm: own.modeRadiusUm,
-      })
-    }
-    return lossDb(coupledTruncation(Math.sqrt(along(fibre.mfdXUm) * along(fibre.mfdYUm))))
-  }
+  const fitsX = tipFits(at(nominal, fibre.mfdXUm))
+  const round = fibre.mfdYUm === fibre.mfdXUm
+  const fitsY = round ? fitsX : tipFits(at(nominal, fibre.mfdYUm))
+  const along = (fits: typeof fitsX, modeMfd: Reader) => (v: Values) => fits.at(at(v, modeMfd))
+  const x = along(fitsX, fibre.mfdXUm)
+  const y = along(fitsY, fibre.mfdYUm)
+  // Both axes of an elliptical mode count as the geometric mean of two round ones.
+  const share = (of: (v: Values) => number, other: (v: Values) => number): Reader =>
+    round ? (v) => lossDb(of(v)) : (v) => (lossDb(of(v)) + lossDb(other(v))) / 2
+  const clippingDb = share(
+    (v) => x(v).transmission,
+    (v) => y(v).transmission,
+  )
+  const aberrationDb = share(
+    (v) => x(v).overlap / x(v).transmission,
+    (v) => y(v).overlap / y(v).transmission,
+  )
   const line: LineModel = {
     id: `${elementId}/tip clipping`,
     label: 'Clipping at the lensed tip',
     kind: 'clipping',
     provenance: 'computed',
     elementId,
-    lossDb: clipping,
+    note: 'power that the curved face reflects beyond what a flat one would, by the integral over the sphere',
+    lossDb: clippingDb,
   }
-  const along = (modeMfd: Reader) => ({
-    mfd: (v: Values) => 2 * lensedTipFocus(at(v, modeMfd)).spotRadiusUm,
-    waist: (v: Values) => lensedTipFocus(at(v, modeMfd)).workingDistanceUm,
-  })
-  const x = along(fibre.mfdXUm)
-  // A round mode has one reader for both axes; what reads it looks once.
-  const y = fibre.mfdYUm === fibre.mfdXUm ? x : along(fibre.mfdYUm)
+  const mfd = (of: typeof x): Reader => {
+    return (v) => 2 * of(v).spotRadiusUm
+  }
+  const waist = (of: typeof x): Reader => {
+    return (v) => of(v).workingDistanceUm
+  }
+  const [mfdXUm, waistXUm] = [mfd(x), waist(x)]
   return {
     exit: {
-      mfdXUm: x.mfd,
-      mfdYUm: y.mfd,
+      mfdXUm,
+      // A round mode has one reader for both axes; what reads it looks once.
+      mfdYUm: round ? mfdXUm : mfd(y),
       index: fibre.index,
-      waistXUm: x.waist,
-      waistYUm: y.waist,
-      tip: { radiusUm: radius, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      waistXUm,
+      waistYUm: round ? waistXUm : waist(y),
+      tip: {
+        radiusUm: radius,
+        modeMfdXUm: fibre.mfdXUm,
+        modeMfdYUm: fibre.mfdYUm,
+        real: { clippingDb, aberrationDb },
+      },
       ...(fibre.core && { core: fibre.core }),
       ...(fibre.shape && { shape: fibre.shape }),
     },
     lines: [line],
-    notes: aberrationNotes(tip.name, at(nominal, fibre.mfdXUm), elementId),
+    notes: focusNotes(tip.name, at(nominal, fibre.mfdXUm), x(nominal), aberrationDb(nominal), elementId),
   }
 }
 
-function aberrationNotes(
+/** The real focus beside the paraxial one; a caution where aberration counts, or the radius is too small for the integral. */
+function focusNotes(
   name: string,
-  tip: Parameters<typeof lensedTipFocus>[0],
+  tip: LensedTip,
+  real: { readonly spotRadiusUm: number; readonly workingDistanceUm: number },
+  aberrationDb: number,
   elementId: string,
 ): readonly ValidityNote[] {
-  const { spotRadiusUm, workingDistanceUm } = lensedTipFocus(tip)
-  const rayleigh = rayleighRangeUm({
-    waistRadiusUm: spotRadiusUm,
-    wavelengthUm: tip.wavelengthUm,
-    index: tip.mediumIndex,
-  })
-  const computed = `${name}: spot ${(2 * spotRadiusUm).toFixed(2)} µm at ${workingDistanceUm.toFixed(1)} µm, by paraxial optics`
+  const paraxial = lensedTipFocus(tip)
+  const focus = (of: typeof real) =>
+    `${(2 * of.spotRadiusUm).toFixed(2)} µm at ${of.workingDistanceUm.toFixed(1)} µm`
   const short = tipAberrationUm(tip)
-  if (short !== null && short < ABERRATION_SHARE * rayleigh) return [{ elementId, message: `${computed}.` }]
-  const why =
+  const rays =
     short === null
-      ? 'rays at the 1/e² edge of the mode are totally reflected at so small a radius'
-      : `rays at the 1/e² edge of the mode cross the axis ${short.toFixed(1)} µm short of it, against a Rayleigh range of ${rayleigh.toFixed(1)} µm`
-  return [
-    {
-      elementId,
-      message: `${computed}; ${why}, so spherical aberration will widen the spot. Use a measured spot where there is one.`,
-      caution: true,
-    },
-  ]
+      ? 'Rays at the 1/e² edge of the mode are totally reflected'
+      : `Rays at the 1/e² edge of the mode cross the axis ${short.toFixed(1)} µm short of the paraxial focus`
+  const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would say ${focus(paraxial)}.`
+  const told =
+    aberrationDb > ABERRATION_CAUTION_DB
+      ? ` ${rays}, and spherical aberration keeps ${aberrationDb.toFixed(2)} dB out of any Gaussian.`
+      : ''
+  const small =
+    tip.tipRadiusUm < LEAST_RADIUS_UM
+      ? ` Below a radius of ${LEAST_RADIUS_UM} µm the integral itself is in doubt: use a measured spot.`
+      : ''
+  const caution = told !== '' || small !== ''
+  return [{ elementId, message: message + told + small, ...(caution && { caution }) }]
 }

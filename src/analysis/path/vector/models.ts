@@ -80,6 +80,8 @@ export interface TipReaders {
   readonly radiusUm: Reader | null
   readonly modeMfdXUm: Reader
   readonly modeMfdYUm: Reader
+  /** What its real field loses on the way out, and against the Gaussian it resembles most, dB; absent for a stated spot. */
+  readonly real?: { readonly clippingDb: Reader; readonly aberrationDb: Reader }
 }
 
 /** A line whose loss can be asked for any values. */

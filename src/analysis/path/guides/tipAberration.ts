@@ -1,0 +1,114 @@
+// A ground tip in front of a Gaussian mode: what its real field, by Kirchhoff's integral over the sphere, loses beyond the
+// joint of the Gaussian that it resembles most. The difference is exact at the nominal values; over the gap it moves as it does
+// for a centred tip, and with the radius and the fibre's mode as the likeness of the best Gaussian.
+
+import { chebyshevSeries, chebyshevValue } from '../../../numerics/chebyshev'
+import {
+  type FieldJointSpec,
+  type GaussianJoint,
+  jointLossDb,
+  lossDb,
+  type TipSpectrum,
+  tipEfficiency,
+  tipSpectrum,
+} from '../../../optics/index'
+import type { PortReaders } from '../vector/models'
+import type { Values } from '../vector/readers'
+import type { FieldCorrection } from './fieldCorrection'
+
+const KEPT = 60
+/** Radial sums against sampled fields. */
+const SUM_ERROR_DB = 0.005
+const known = new Map<string, TipSpectrum>()
+
+/** The spectrum of the tip at one set of values; the last ones are remembered. */
+function spectrumAt(
+  port: PortReaders,
+  v: Values,
+  { wavelengthUm, index }: Pick<GaussianJoint, 'wavelengthUm' | 'index'>,
+): TipSpectrum | null {
+  const radiusUm = port.tip?.radiusUm?.(v)
+  if (port.tip === undefined || radiusUm === undefined) return null
+  const tip = {
+    modeRadiusUm: port.tip.modeMfdXUm(v) / 2,
+    tipRadiusUm: radiusUm,
+    fibreIndex: port.index(v),
+    mediumIndex: index,
+    wavelengthUm,
+  }
+  const key = JSON.stringify(tip)
+  const found = known.get(key)
+  if (found !== undefined) return found
+  const made = tipSpectrum(tip)
+  if (known.size >= KEPT) known.clear()
+  known.set(key, made)
+  return made
+}
+
+/** Loss of the real field of a ground tip into the receiver of the joint, dB, what it clips included; null for other ports. */
+export function realTipLossDb(port: PortReaders, v: Values, joint: GaussianJoint): number | null {
+  const spectrum = port.tip?.real === undefined ? null : spectrumAt(port, v, joint)
+  return spectrum === null ? null : lossDb(tipEfficiency(spectrum, joint))
+}
+
+/** The aberration of a ground tip as a signed line; null where the port has none. */
+export function tipAberration(
+  elementId: string,
+  port: PortReaders,
+  nominal: Values,
+  joint: GaussianJoint,
+  spec: FieldJointSpec,
+): FieldCorrection | null {
+  const { tip } = port
+  if (tip?.real === undefined) return null
+  const { clippingDb, aberrationDb } = tip.real
+  const gaussianDb = jointLossDb(joint)
+  const [ownDb, waistUm] = [aberrationDb(nominal), port.waistXUm(nominal)]
+  // An elliptical mode has no radial spectrum: it keeps what its two axes lose against their best Gaussians.
+  const round = tip.modeMfdXUm === tip.modeMfdYUm
+  const realDb = round ? realTipLossDb(port, nominal, joint) : null
+  const centredDb = realDb === null ? null : overGap(port, nominal, joint)
+  const clippedDb = clippingDb(nominal)
+  const here = centredDb?.(joint.gapUm) ?? 0
+  const restDb = realDb === null || !Number.isFinite(realDb) ? 0 : realDb - clippedDb - gaussianDb - here
+  const differenceDb: FieldCorrection['differenceDb'] =
+    centredDb === null
+      ? aberrationDb
+      : (v, gapUm) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
+  const line = {
+    id: `${elementId}/aberration`,
+    label: 'Aberration of the lensed tip',
+    kind: 'aberration',
+    provenance: 'computed',
+    elementId,
+    note: `real field ${((realDb ?? gaussianDb + clippedDb + ownDb) - clippedDb).toFixed(3)} dB, its best-fit Gaussian ${gaussianDb.toFixed(3)} dB`,
+  } as const
+  const view = {
+    spec,
+    nearName: 'real field of the lensed tip',
+    farName: 'Gaussian',
+    loss: { fieldDb: realDb ?? 0, errorDb: SUM_ERROR_DB, gaussianDb },
+  }
+  return { view: realDb === null ? null : view, differenceDb, line, notes: [] }
+}
+
+/** Points of the difference over the gap, and how far it reaches: so many working distances. */
+const GAP_POINTS = 32
+const GAP_REACH = 2.5
+
+/** Real less Gaussian loss of the centred, upright tip over the gap, dB, without what it clips. */
+function overGap(port: PortReaders, nominal: Values, joint: GaussianJoint): (gapUm: number) => number {
+  const centred = { ...joint, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+  const clippedDb = port.tip?.real?.clippingDb(nominal) ?? 0
+  const furthest = GAP_REACH * port.waistXUm(nominal)
+  const series = chebyshevSeries(
+    (gapUm) => {
+      const at = { ...centred, gapUm }
+      return (realTipLossDb(port, nominal, at) ?? 0) - clippedDb - jointLossDb(at)
+    },
+    0,
+    furthest,
+    GAP_POINTS,
+  )
+  return (gapUm) => chebyshevValue(series, Math.min(furthest, Math.max(0, gapUm)))
+}

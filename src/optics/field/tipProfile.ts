@@ -1,0 +1,98 @@
+// The field of a lensed tip as a profile in the plane of its apex, from the cone waves of Kirchhoff's integral.
+//   U(r) = int A(q) J0(q r) q dq,  tabled over the radius, four-point polynomial between
+// Source: optics/lens/tipSpectrum.ts.
+
+import { quickJ0 } from '../../numerics/quickBessel'
+import { type TipSpectrum, tipSpectrum } from '../lens/tipSpectrum'
+import type { Amplitude, FacePhase, ModeProfile } from './modeProfile'
+
+/** The table reaches so much further than the mode in front of the tip, and further than the sphere. */
+const REACH = 1.3
+/** Rows of the table per half period of the highest wave. */
+const ROWS_A_WAVE = 16
+/** Waves below this share of the highest are left out of the first grid. */
+const LEFT_OUT = 1e-3
+
+/** Highest wave whose amplitude, weighed by its ring, still counts. */
+function highestWave({ q, re, im }: TipSpectrum): number {
+  const sizes = q.map((each, j) => each * Math.hypot(re[j] ?? 0, im[j] ?? 0))
+  const least = LEFT_OUT * Math.max(...sizes)
+  return q[sizes.findLastIndex((size) => size > least)] ?? 1
+}
+
+/** 1/e radius of a round mode's amplitude. */
+function modeRadius(mode: ModeProfile): number {
+  const out: Amplitude = { re: 0, im: 0 }
+  const size = (r: number) => {
+    mode.at(r, 0, out)
+    return Math.hypot(out.re, out.im)
+  }
+  const wanted = size(0) / Math.E
+  let [low, high] = [0, mode.reachXUm]
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2
+    if (size(middle) > wanted) low = middle
+    else high = middle
+  }
+  return high
+}
+
+/** A round mode, flat in front of the tip, behind it; and the power that gets through over that through a flat face. */
+export function tipProfile(
+  mode: ModeProfile,
+  face: FacePhase,
+): { readonly profile: ModeProfile; readonly powerShare: number } {
+  const tip = {
+    modeRadiusUm: modeRadius(mode),
+    tipRadiusUm: face.radiusUm,
+    fibreIndex: face.indexBefore,
+    mediumIndex: face.indexAfter,
+    wavelengthUm: face.wavelengthUm,
+  }
+  const own: Amplitude = { re: 0, im: 0 }
+  const spectrum = tipSpectrum(tip, (r) => {
+    mode.at(r, 0, own)
+    return own.re
+  })
+  const { q, weight, re, im } = spectrum
+  const reachUm = REACH * Math.min(mode.reachXUm, face.radiusUm)
+  const waveUm = Math.PI / (q.at(-1) ?? 1)
+  const rows = Math.ceil((reachUm / waveUm) * ROWS_A_WAVE) + 3
+  const stepUm = reachUm / (rows - 3)
+  const tableRe = new Float64Array(rows)
+  const tableIm = new Float64Array(rows)
+  for (let i = 0; i < rows; i++) {
+    for (let j = 0; j < q.length; j++) {
+      const share = (weight[j] ?? 0) * quickJ0((q[j] ?? 0) * i * stepUm)
+      tableRe[i] = (tableRe[i] ?? 0) + share * (re[j] ?? 0)
+      tableIm[i] = (tableIm[i] ?? 0) + share * (im[j] ?? 0)
+    }
+  }
+  const between = (table: Float64Array, at: number, t: number) => {
+    // The field is even in r: the row before the axis is the one behind it.
+    const a = table[Math.abs(at - 1)] ?? 0
+    const b = table[at] ?? 0
+    const c = table[at + 1] ?? 0
+    const d = table[at + 2] ?? 0
+    return (
+      (-t * (t - 1) * (t - 2) * a) / 6 +
+      ((t + 1) * (t - 1) * (t - 2) * b) / 2 -
+      ((t + 1) * t * (t - 2) * c) / 2 +
+      ((t + 1) * t * (t - 1) * d) / 6
+    )
+  }
+  const profile: ModeProfile = {
+    at: (xUm, yUm, out) => {
+      const row = Math.hypot(xUm, yUm) / stepUm
+      const at = Math.floor(row)
+      const inside = at + 2 < rows
+      out.re = inside ? between(tableRe, at, row - at) : 0
+      out.im = inside ? between(tableIm, at, row - at) : 0
+    },
+    reachXUm: reachUm,
+    reachYUm: reachUm,
+    stepXUm: Math.PI / highestWave(spectrum),
+    stepYUm: Math.PI / highestWave(spectrum),
+  }
+  return { profile, powerShare: Math.min(1, spectrum.power) }
+}

@@ -1,0 +1,241 @@
+// The Design screen: everything of one design in sight at once, at every size, in both themes; one selection, one frame.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+import { faultsOf, field, nominal, openTab, pane, selectByLine, selectDesign, type } from './support/screen'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const SIZES = [
+  [1280, 720],
+  [1280, 800],
+  [1920, 1080],
+  [3840, 2160],
+] as const
+
+async function opened(width: number, height: number, colorScheme: 'light' | 'dark' = 'light') {
+  const app = await openApp(browser)
+  await app.page.setViewportSize({ width, height })
+  await app.page.emulateMedia({ colorScheme })
+  await app.page.locator('.loss-map canvas').waitFor()
+  return app
+}
+
+/** Page scroll: how far the document is larger than the window. */
+async function overflow(page: Page) {
+  return page.evaluate(() => {
+    const { scrollWidth, scrollHeight } = document.documentElement
+    return { x: scrollWidth - window.innerWidth, y: scrollHeight - window.innerHeight }
+  })
+}
+
+/** What of a region lies outside the window, or is cut off by a pane above it, in px. */
+async function hidden(page: Page, selector: string): Promise<number> {
+  return page
+    .locator(selector)
+    .first()
+    .evaluate((element) => {
+      const own = element.getBoundingClientRect()
+      let { left, top, right, bottom } = {
+        left: 0,
+        top: 0,
+        right: window.innerWidth,
+        bottom: window.innerHeight,
+      }
+      for (let above = element.parentElement; above !== null; above = above.parentElement) {
+        if (getComputedStyle(above).overflow === 'visible') continue
+        const box = above.getBoundingClientRect()
+        left = Math.max(left, box.left)
+        top = Math.max(top, box.top)
+        right = Math.min(right, box.right)
+        bottom = Math.min(bottom, box.bottom)
+      }
+      return Math.max(left - own.left, top - own.top, own.right - right, own.bottom - bottom)
+    })
+}
+
+const IN_SIGHT = [
+  '[data-pane="Designs"]',
+  '[data-pane="Path"]',
+  '[data-pane="Drawing"]',
+  '[data-pane="Inspector"]',
+  '[data-pane="Budget"]',
+  '[data-pane="Depth"]',
+  'section[aria-label="Verdicts"]',
+  '.headline',
+  '[data-pane="Drawing"] svg[role="application"]',
+  'tr[data-total="Nominal"]',
+  'tr[data-total="Worst case"]',
+  '.loss-map canvas',
+]
+
+describe.each(SIZES)('at %i x %i', (width, height) => {
+  test.each(['light', 'dark'] as const)(
+    'in the %s theme all panes and the map are whole and in sight',
+    async (theme) => {
+      const { page, complaints } = await opened(width, height, theme)
+      expect(await overflow(page)).toEqual({ x: 0, y: 0 })
+      for (const selector of IN_SIGHT) {
+        expect(await hidden(page, selector), selector).toBeLessThanOrEqual(0.5)
+      }
+      // Panes lie beside each other: none covers another.
+      const boxes = await page
+        .locator('[data-pane]')
+        .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().toJSON() as DOMRect))
+      for (const [at, a] of boxes.entries()) {
+        for (const b of boxes.slice(at + 1)) {
+          const across = Math.min(a.right, b.right) - Math.max(a.left, b.left)
+          const down = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top)
+          expect(Math.min(across, down)).toBeLessThanOrEqual(0.5)
+        }
+      }
+      expect(complaints).toEqual([])
+    },
+  )
+})
+
+describe('in one column', () => {
+  test.each([
+    [1024, 768],
+    [320, 640],
+  ] as const)('at %i x %i nothing has to be scrolled sideways', async (width, height) => {
+    const { page, complaints } = await opened(width, height)
+    expect((await overflow(page)).x).toBe(0)
+    const lefts = await page
+      .locator('[data-pane]')
+      .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().left))
+    expect(new Set(lefts).size).toBe(1)
+    expect(lefts.length).toBeGreaterThanOrEqual(6)
+    expect(complaints).toEqual([])
+  })
+})
+
+/** Everything that a move of the fibre changes, as it is on screen. */
+async function shownNumbers(page: Page) {
+  return {
+    gap: await field(page, 'Gap').inputValue(),
+    nominal: await nominal(page).textContent(),
+    headline: await page.locator('[data-headline="nominal"] dd').textContent(),
+    rail: await page.locator('li[data-chosen="true"] .design-loss').textContent(),
+    drawing: await page.getByRole('application').first().getAttribute('aria-label'),
+    contour: await page.locator('.loss-map .chart-contour').first().getAttribute('d'),
+  }
+}
+
+describe('a drag of the fibre', () => {
+  test('changes drawing, budget, totals and map in the frame of the move, and is one undo step', async () => {
+    const { page, complaints } = await opened(1280, 720)
+    const before = await shownNumbers(page)
+    const box = await page.getByRole('application').first().boundingBox()
+    if (box === null) throw new Error('the drawing is not on the screen')
+    const [x, y] = [box.x + box.width * 0.2, box.y + box.height * 0.35]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x - 30, y)
+    await page.mouse.move(x - 60, y)
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)))
+    const during = await shownNumbers(page)
+    for (const [what, value] of Object.entries(during)) {
+      expect(value, what).not.toBe(before[what as keyof typeof before])
+    }
+    expect(during.headline).toBe(during.nominal)
+    expect(during.rail).toBe(during.nominal)
+    await page.mouse.up()
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => shownNumbers(page)).toEqual(before)
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('one selection', () => {
+  test('made in the budget is that of inspector and budget; a small line is reached by unfolding', async () => {
+    const { page, complaints } = await opened(1280, 720)
+    await selectDesign(page, 'High-NA stub, bonded')
+    await pane(page, 'Inspector').getByRole('heading', { name: 'Stub to facet' }).waitFor()
+    await selectByLine(page, 'splice/splice')
+    await pane(page, 'Inspector').getByRole('heading', { name: 'Splice' }).waitFor()
+    expect(await page.locator('tr[data-line="splice/splice"]').getAttribute('data-selected')).toBe('true')
+    expect(await page.locator('tr[data-selected="true"]').count()).toBe(1)
+    expect(complaints).toEqual([])
+  })
+
+  test('by keyboard: every number of the inspector takes text and arrows, the drawing takes arrows', async () => {
+    const { page } = await opened(1280, 720)
+    await type(field(page, '± of Offset x'), '0.7 um')
+    expect(await field(page, '± of Offset x').inputValue()).toBe('± 0.7')
+    await type(field(page, '± of Offset x'), 'wide')
+    await page.getByRole('alert').getByText('is not a number in µm').waitFor()
+    await field(page, '± of Offset x').press('Escape')
+    await field(page, 'Gap').focus()
+    await page.keyboard.press('ArrowUp')
+    await expect.poll(() => field(page, 'Gap').inputValue()).toBe('3.5 µm')
+    await page.getByRole('application').first().focus()
+    await page.keyboard.press('ArrowUp')
+    await expect.poll(() => field(page, 'Offset y').inputValue()).toBe('0.1 µm')
+  })
+})
+
+test('the depth pane takes the whole middle, and gives it back with Escape', async () => {
+  const { page } = await opened(1280, 720)
+  const depth = page.locator('[data-pane="Depth"]')
+  const small = await depth.boundingBox()
+  await page.getByRole('button', { name: 'Expand' }).click()
+  await expect
+    .poll(async () => (await depth.boundingBox())?.height)
+    .toBeGreaterThan(2 * (small?.height ?? 0) - 60)
+  await page.keyboard.press('Escape')
+  await expect.poll(async () => (await depth.boundingBox())?.height).toBeLessThan((small?.height ?? 0) + 20)
+})
+
+test('a pane keeps the size it was given, after a reload too; sizes that make no sense are not used', async () => {
+  const { page } = await opened(1280, 720)
+  const width = async () =>
+    Math.round((await page.locator('[data-pane="Designs"]').boundingBox())?.width ?? 0)
+  const before = await width()
+  await page.getByRole('separator', { name: /designs/ }).focus()
+  await page.keyboard.press('ArrowRight')
+  await expect.poll(width).toBeGreaterThan(before)
+  const wider = await width()
+  await page.reload()
+  await page.locator('.loss-map canvas').waitFor()
+  expect(Math.abs((await width()) - wider)).toBeLessThanOrEqual(1)
+  await page.evaluate(() => localStorage.setItem('modeseam-panes-design', '{"designs":900}'))
+  await page.reload()
+  await page.locator('.loss-map canvas').waitFor()
+  expect(await width()).toBe(before)
+})
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
+  test('axe-core finds nothing: as opened, with a section open, expanded, in every depth tab', async () => {
+    const { page } = await opened(1280, 720, theme)
+    await page.evaluate(axe.source)
+    expect(await faultsOf(page)).toEqual([])
+    await page.getByText('Face plane and pointing').click()
+    await page.getByRole('button', { name: /^Source and tolerance of Gap/ }).click()
+    expect(await faultsOf(page)).toEqual([])
+    for (const tab of [
+      'Yield',
+      'Array',
+      'Temperature',
+      'Fields',
+      'Reflections',
+      'Spectrum',
+      'Polarisation',
+      'Power',
+    ]) {
+      await openTab(page, tab)
+      await page.getByText('Loading…').waitFor({ state: 'detached' })
+      expect(await faultsOf(page), tab).toEqual([])
+    }
+    await page.getByRole('button', { name: /^Project: / }).click()
+    expect(await faultsOf(page), 'menu').toEqual([])
+  })
+})

@@ -1,0 +1,97 @@
+// The app as a person names its parts: pages, project menu, and the panes of the Design screen.
+
+import type { Locator, Page } from 'playwright-core'
+
+export type PageName = 'Requirements' | 'Parts' | 'Design' | 'Compare' | 'Sizing' | 'Measurements' | 'Review'
+
+export async function goTo(page: Page, name: PageName): Promise<void> {
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('button', { name, exact: true }).click()
+}
+
+/** Chooses an entry of the menu under the project's name, as `New` or `Save`. */
+export async function projectMenu(page: Page, entry: string | RegExp): Promise<void> {
+  await page.getByRole('button', { name: /^Project: / }).click()
+  await page.getByRole('menuitem', { name: entry }).click()
+}
+
+/** A pane of the Design screen: `Path`, `Drawing`, `Inspector`, `Budget`, `Designs`, or the tab's own name. */
+export const pane = (page: Page, name: string): Locator => page.getByRole('region', { name, exact: true })
+
+/** A number, text or choice of the element that is selected. */
+export const field = (page: Page, label: string): Locator =>
+  pane(page, 'Inspector').getByLabel(label, { exact: true })
+
+export async function type(target: Locator, text: string): Promise<void> {
+  await target.fill(text)
+  await target.press('Enter')
+}
+
+/** Chooses in a combobox of the inspector by the whole name. */
+export async function choose(page: Page, label: string, name: string): Promise<void> {
+  const box = pane(page, 'Inspector').getByRole('combobox', { name: label, exact: true })
+  await box.click()
+  await page.getByRole('option', { name, exact: true }).click()
+}
+
+/** The row of a design in the rail. */
+export const designRow = (page: Page, name: string): Locator =>
+  pane(page, 'Designs').locator('li[data-design]', { hasText: name })
+
+export async function selectDesign(page: Page, name: string): Promise<void> {
+  await designRow(page, name).first().locator('.design-choice').click()
+}
+
+/** An entry of the menu of a design in the rail, as `Duplicate`. */
+export async function designMenu(page: Page, name: string, entry: string): Promise<void> {
+  await pane(page, 'Designs')
+    .getByRole('button', { name: `Actions for ${name}`, exact: true })
+    .click()
+  await page.getByRole('menuitem', { name: entry, exact: true }).click()
+}
+
+/** Loss of a line of the budget, as `gap/mode mismatch`; small lines are unfolded first. */
+export async function lineLoss(page: Page, id: string): Promise<string | null> {
+  await unfoldBudget(page)
+  return pane(page, 'Budget').locator(`tr[data-line="${id}"] td`).first().textContent()
+}
+
+export async function unfoldBudget(page: Page): Promise<void> {
+  const fold = pane(page, 'Budget').locator('tr[data-line="folded"] button')
+  if ((await fold.count()) > 0 && (await fold.getAttribute('aria-expanded')) === 'false') await fold.click()
+}
+
+/** The cell with the loss of a total: `Nominal`, `RSS`, `P95`, `Worst case`. */
+export const total = (page: Page, label: string): Locator =>
+  pane(page, 'Budget').locator(`tr[data-total="${label}"] td`).first()
+
+export const nominal = (page: Page): Locator => total(page, 'Nominal')
+
+/** Selects the element of the path by a line of the budget that belongs to it. */
+export async function selectByLine(page: Page, id: string): Promise<void> {
+  await unfoldBudget(page)
+  await pane(page, 'Budget').locator(`tr[data-line="${id}"] button`).click()
+}
+
+/** Opens a depth tab, also one of those under Light. */
+export async function openTab(page: Page, name: string): Promise<void> {
+  const tab = page.getByRole('tab', { name, exact: true })
+  if ((await tab.count()) > 0) {
+    await tab.click()
+    return
+  }
+  await page.getByRole('tab', { name: 'Light', exact: true }).click()
+  await page.getByRole('group', { name: 'Light' }).getByRole('button', { name, exact: true }).click()
+}
+
+/** What axe-core finds wrong with the page as it is; the script of axe must have been loaded into it. */
+export async function faultsOf(page: Page): Promise<readonly string[]> {
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { readonly axe: { run: () => Promise<{ violations: Fault[] }> } }
+    interface Fault {
+      readonly id: string
+      readonly nodes: readonly { readonly html: string }[]
+    }
+    const { violations } = await axe.run()
+    return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
+  })
+}
