@@ -1,6 +1,8 @@
 // The first row of the frame: project, pages, undo and redo, what became of the last change, help, theme.
 
+import { HelpMenu } from '../panels/help/HelpMenu'
 import { type Command, commandOf, keyText } from '../store/commands'
+import { startTour, useHelp } from '../store/help'
 import { useTheme } from '../store/theme'
 import { showPage, useView } from '../store/view'
 import { useHistory } from '../store/workbench'
@@ -10,15 +12,10 @@ import { SaveLine } from './SaveLine'
 
 const THEME_SIGNS = { system: '◐', light: '○', dark: '●' } as const
 
-export function Header({
-  run,
-  onHelp,
-}: {
-  readonly run: (command: Command) => void
-  readonly onHelp: () => void
-}) {
+export function Header({ run }: { readonly run: (command: Command) => void }) {
   const page = useView((state) => state.page)
   const theme = useTheme()
+  const tourIsNew = useHelp((state) => state.tourIsNew && state.tourStep === null)
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const signs = [
@@ -56,9 +53,12 @@ export function Header({
           </button>
         ))}
         <SaveLine />
-        <button type="button" aria-label="Keyboard shortcuts" title="Keyboard shortcuts (?)" onClick={onHelp}>
-          ?
-        </button>
+        {tourIsNew && (
+          <button type="button" className="app-tour" onClick={startTour}>
+            Take the tour
+          </button>
+        )}
+        <HelpMenu />
         <button
           type="button"
           aria-label={`Theme: ${theme}`}

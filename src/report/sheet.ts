@@ -17,6 +17,7 @@ import { projectChecksum } from './canonical'
 import type { Section } from './document/blocks'
 import type { Evidence } from './evidence'
 import { SECTIONS } from './sections'
+import { cautionsSection } from './sections/cautions'
 
 export interface EarlierState {
   readonly name: string
@@ -79,7 +80,7 @@ export interface Sheet {
 
 export const PROGRAM_VERSION = '0.1.0'
 
-/** The sheet with every section that has something to say and is not left out. */
+/** The sheet with every section that has something to say and is not left out; the cautions always have. */
 export function buildSheet(request: SheetRequest): Sheet {
   const { project, date } = request
   const runs = request.runs ?? NO_RUNS
@@ -98,7 +99,7 @@ export function buildSheet(request: SheetRequest): Sheet {
     withModes: request.withModes ?? ((own) => own),
   }
   const { review } = project
-  const left = new Set(review?.left ?? [])
+  const left = new Set((review?.left ?? []).filter((id) => id !== cautionsSection.id))
   return {
     head: {
       title: project.name,

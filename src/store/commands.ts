@@ -1,10 +1,12 @@
 // What the workbench can be told to do: the buttons, the shortcuts and the list of keys all read this.
 
-import { demoProject, emptyProject } from '../model/index'
+import { demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
-import { openProject, saveProject } from './projectFiles'
+import { showLink } from './address/openLink'
+import { openProject, saveProject } from './files/projectFiles'
+import { describeNew, openInstead } from './files/starting'
 import { nextTheme } from './theme'
-import { redo, undo, workbench } from './workbench'
+import { redo, undo } from './workbench'
 
 export interface Command {
   readonly id: string
@@ -27,17 +29,24 @@ export const COMMANDS: readonly Command[] = [
     label: 'New',
     keys: [],
     alsoForText: false,
-    run: plain(() => workbench.getState().replaceProject(emptyProject())),
+    run: async () => {
+      await describeNew()
+      return []
+    },
   },
   {
     id: 'demo',
     label: 'Demo',
     keys: [],
     alsoForText: false,
-    run: plain(() => workbench.getState().replaceProject(demoProject())),
+    run: async () => {
+      await openInstead('Open the demo', demoProject())
+      return []
+    },
   },
   { id: 'open', label: 'Open', keys: ['o'], alsoForText: false, run: openProject },
   { id: 'save', label: 'Save', keys: ['s'], alsoForText: false, run: saveProject },
+  { id: 'link', label: 'Copy link', keys: [], alsoForText: false, run: plain(() => showLink(true)) },
   { id: 'undo', label: 'Undo', keys: ['z'], alsoForText: true, run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], alsoForText: true, run: plain(redo) },
   { id: 'theme', label: 'Theme', keys: [], alsoForText: false, run: plain(nextTheme) },

@@ -142,11 +142,11 @@ describe('a result', () => {
     const [facet] = project.facets
     expect(facet?.mfdX).toMatchObject({
       provenance: 'measured',
-      tolerance: { distribution: 'normal', coverage: 2 },
+      uncertainty: { coverage: 2 },
       note: expect.stringMatching(/P along x, probe MFD 10\.4 um; offset-scan-1\.csv, 2026-03-14/),
     })
-    expect(Math.abs(facet!.mfdX.value - 3.2)).toBeLessThan(facet!.mfdX.tolerance!.plusMinus)
-    expect(Math.abs(facet!.mfdY.value - 2.7)).toBeLessThan(facet!.mfdY.tolerance!.plusMinus)
+    expect(Math.abs(facet!.mfdX.value - 3.2)).toBeLessThan(facet!.mfdX.uncertainty!.plusMinus)
+    expect(facet!.mfdY).toEqual(demoProject().facets[0]?.mfdY)
     const after = await nominal.textContent()
     expect(after).not.toBe(before)
     expect(after).toBe(lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb))

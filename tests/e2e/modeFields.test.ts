@@ -172,7 +172,7 @@ describe('the shape of a mode', () => {
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
-    await page.addScriptTag({ content: axe.source })
+    await page.evaluate(axe.source)
     const violations = await page.evaluate(async () => {
       const result = await (window as unknown as { axe: typeof axe }).axe.run('.mode-fields', {
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'],

@@ -1,6 +1,7 @@
 // The review sheet in a real browser: what is shown, printed and saved is what the core computes.
 
 import { readFileSync } from 'node:fs'
+import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -141,7 +142,7 @@ describe('what the engineer decides', () => {
   test('has no fault that axe-core finds', async () => {
     const { page } = await openApp(browser)
     await openSheet(page)
-    await page.addScriptTag({ path: 'node_modules/axe-core/axe.min.js' })
+    await page.evaluate(axe.source)
     const faults = await page.evaluate(async () => {
       const { axe } = window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }
       return (await axe.run()).violations.map(({ id }) => id)

@@ -1,9 +1,11 @@
 // Whatever is done to the open project, and however wrong it is: what stands in the store reads back as it is.
 
 import fc from 'fast-check'
+import { current } from 'immer'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { FAMILIES } from '../../src/analysis/proposals/families'
+import { newDesign, writeDesign } from '../../src/analysis/proposals/proposeProject'
 import { demoProject, emptyProject, parseProject, projectText } from '../../src/model'
-import { CANDIDATE_TEMPLATES } from '../../src/model/designs/candidateTemplates'
 import {
   gapToRelay,
   insertStub,
@@ -91,9 +93,14 @@ const EDITS: Readonly<Record<string, Edit>> = {
     draft.fibres.splice(at % (draft.fibres.length + 1), 1),
   'delete a medium': (draft, { at }) => draft.media.splice(at % (draft.media.length + 1), 1),
   'new candidate': (draft, { at }) => {
-    const template = pick(CANDIDATE_TEMPLATES, at)
-    if (template === undefined || template.missing(draft).length > 0) return
-    draft.candidates.push(template.make(draft, freeId('candidate', draft.candidates)))
+    // Lens pairs take a search; the other families are drafted as quickly as any edit.
+    const family = pick(
+      FAMILIES.filter(({ id }) => id !== 'relay'),
+      at,
+    )
+    const found = family === undefined ? null : newDesign(current(draft) as Project, family)
+    if (found === null || 'reason' in found) return
+    writeDesign(draft, found)
   },
   'copy a candidate and keep its id': (draft, { at }) =>
     onCandidate(draft, at, (own) => {

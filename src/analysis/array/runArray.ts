@@ -8,7 +8,7 @@ import { InputError } from '../../numerics/inputError'
 import { type Interval, quantileShares, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
-import { lossDb } from '../../optics/index'
+import { lossDb, NO_LIGHT_DB } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
@@ -92,7 +92,7 @@ function percentileOf(sorted: Float64Array, share: number): Percentile {
     share,
     lossDb: sortedQuantile(sorted, share),
     lowDb: low > 0 ? sortedQuantile(sorted, low) : 0,
-    highDb: high > 1 ? Number.POSITIVE_INFINITY : sortedQuantile(sorted, high),
+    highDb: high > 1 ? NO_LIGHT_DB : sortedQuantile(sorted, high),
   }
 }
 

@@ -1,8 +1,9 @@
 // What turned axes leave of a linear state, join by join and in series.
 
-import { coreHalfWidth, coreValue, type Quantity } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import { coreHalfWidth, coreValue } from '../../model/quantity/quantity'
+import type { Candidate, ChainElement, Device } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import type { LightDirection } from '../../model/words/requirements'
 import { seriesExtinction } from '../../optics/index'
 
 /** Axes of two neighbouring guides at one join. */
@@ -13,6 +14,8 @@ export interface KeyedJoin {
   readonly angleRad: number | null
   /** The same with the tolerance used up. */
   readonly greatestRad: number | null
+  /** What is not known, where it is not the key angle. */
+  readonly missing?: string
 }
 
 export interface Extinction {
@@ -29,22 +32,51 @@ export interface Extinction {
 /** Steepest angle that still has an extinction ratio. */
 const MOST_RAD = Math.PI / 4
 
-function keyOf(element: ChainElement): { readonly label: string; readonly key: Quantity | undefined } | null {
-  switch (element.kind) {
-    case 'splice':
-      return { label: 'Splice', key: element.keyAngle }
-    case 'gap':
-      return { label: 'Gap', key: element.keyAngle ?? element.roll }
-    case 'relay':
-      return { label: 'Relay', key: element.keyAngle ?? element.roll }
-    default:
-      return null
+const DEVICE_NOT_KNOWN = 'rotation not known'
+
+interface Key {
+  readonly label: string
+  /** Turn of the state against the axis of the guide that it enters, as stated; null where any part of it is not known. */
+  readonly angleRad: number | null
+  readonly halfRad: number
+  /** What is not known, where it is not the key angle. */
+  readonly missing?: string
+}
+
+/** A turn between two axes, both of which are lines: -90 to 90 degrees. */
+const asLine = (rad: number): number => rad - Math.PI * Math.round(rad / Math.PI)
+
+/**
+ * What a rotator adds, by direction of light. A Faraday rotator turns by the same sense in space whichever way the light goes; a wave
+ * plate undoes on the way back what it did, so that both ways see one difference.
+ */
+function turnRad(device: Device, direction: LightDirection, keyRad: number): number {
+  const rotation = device.rotation === undefined ? 0 : coreValue(device.rotation, 'polarisationTurn')
+  const there = asLine(keyRad - rotation)
+  if (device.isolation === undefined || direction === 'fibre to chip') return there
+  const back = asLine(keyRad + rotation)
+  return direction === 'both' && Math.abs(there) > Math.abs(back) ? there : back
+}
+
+function keyOf(element: ChainElement, direction: LightDirection): Key | null {
+  if (element.kind !== 'splice' && element.kind !== 'gap' && element.kind !== 'relay') return null
+  const label = { splice: 'Splice', gap: 'Gap', relay: 'Relay' }[element.kind]
+  const { keyAngle } = element
+  if (keyAngle === undefined) return { label, angleRad: null, halfRad: 0 }
+  const keyRad = coreValue(keyAngle, 'keyAngle')
+  const halfRad = coreHalfWidth(keyAngle, 'keyAngle')
+  const device = element.kind === 'relay' ? element.device : undefined
+  if (device === undefined) return { label, angleRad: keyRad, halfRad }
+  if (device.isolation !== undefined && device.rotation === undefined) {
+    return { label, angleRad: null, halfRad, missing: `${device.name} (${DEVICE_NOT_KNOWN})` }
   }
+  const ownHalf = device.rotation === undefined ? 0 : coreHalfWidth(device.rotation, 'polarisationTurn')
+  return { label, angleRad: turnRad(device, direction, keyRad), halfRad: halfRad + ownHalf }
 }
 
 /**
- * Extinction ratio of a linear state sent in along an axis. Fibres must keep polarisation; chips do by their build. An
- * angle that is not stated at a gap or relay is its roll.
+ * Extinction ratio of a linear state sent in along an axis. Fibres must keep polarisation; chips do by their build. A key angle
+ * that nobody has stated is not known; the roll of a joint says how well it is held, not where it is.
  */
 export function extinction(project: Project, candidate: Candidate): Extinction {
   const loose = candidate.chain.flatMap((element) => {
@@ -53,23 +85,22 @@ export function extinction(project: Project, candidate: Candidate): Extinction {
     return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
   })
   const joins = candidate.chain.flatMap((element, at): readonly KeyedJoin[] => {
-    const found = keyOf(element)
+    const found = keyOf(element, project.requirements.direction)
     if (found === null) return []
-    const { label, key } = found
+    const { label, angleRad, halfRad, missing } = found
     const number = candidate.chain.slice(0, at).filter((each) => each.kind === element.kind).length + 1
     const several = candidate.chain.filter((each) => each.kind === element.kind).length > 1
-    const angleRad = key === undefined ? null : coreValue(key, 'keyAngle')
-    const halfRad = key === undefined ? 0 : coreHalfWidth(key, 'keyAngle')
     return [
       {
         elementId: element.id,
         label: several ? `${label} ${number}` : label,
+        ...(missing !== undefined && { missing }),
         angleRad,
         greatestRad: angleRad === null ? null : Math.min(MOST_RAD, Math.abs(angleRad) + halfRad),
       },
     ]
   })
-  const unknown = joins.filter((join) => join.angleRad === null).map((join) => join.label)
+  const unknown = joins.filter((join) => join.angleRad === null).map((join) => join.missing ?? join.label)
   const known = loose.length === 0 && unknown.length === 0
   const within = (rad: number | null) => Math.min(MOST_RAD, Math.abs(rad ?? 0))
   return {

@@ -8,7 +8,7 @@ import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/i
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel, LineModel } from '../path/vector/models'
 import type { Values } from '../path/vector/readers'
-import type { LineKind } from '../results/evaluation'
+import type { LineKind, Port } from '../results/evaluation'
 import type { PowerFinding, PowerPlace, ShareName } from '../results/lightResults'
 
 const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
@@ -41,69 +41,98 @@ function limitAt(project: Project, element: ChainElement | undefined): Limit {
   return stricter(own, limitOf(medium?.name ?? '', medium?.irradianceLimit))
 }
 
-/** 1/e^2 diameters of the emitted beam where it meets the far face. */
-function atFarFace(joint: GaussianJoint): readonly [xUm: number, yUm: number] {
-  const { wavelengthUm, index, gapUm } = joint
+/** 1/e^2 diameters of a guide's mode on the other side of a gap. */
+function acrossGap(
+  { wavelengthUm, index, gapUm }: GaussianJoint,
+  mode: Pick<Port, 'mfdXUm' | 'mfdYUm' | 'waistXUm' | 'waistYUm'>,
+): readonly [xUm: number, yUm: number] {
   const along = (mfdUm: number, waistUm: number) =>
     2 * beamRadiusUm({ waistRadiusUm: mfdUm / 2, wavelengthUm, index }, gapUm - waistUm)
-  return [along(joint.emitterMfdXUm, joint.waistXUm), along(joint.emitterMfdYUm, joint.waistYUm)]
+  return [along(mode.mfdXUm, mode.waistXUm), along(mode.mfdYUm, mode.waistYUm)]
 }
 
 type PlaceStart = Omit<PowerPlace, 'irradiance' | 'elementId' | 'limit'>
 
-/** The faces and lenses of one join, with what of `arrivingUw` reaches each. */
-function placesOf(join: JoinModel, v: Values, arrivingUw: number): readonly PlaceStart[] {
+/** The mode in the glass of a guide; that of a lensed tip is the fibre's own. */
+const ownMode = ({ tip, mfdXUm, mfdYUm }: Port): readonly [xUm: number, yUm: number] =>
+  tip === undefined ? [mfdXUm, mfdYUm] : [tip.modeMfdXUm, tip.modeMfdYUm]
+
+/** The faces and lenses of one join in the order of the light, with what of `arrivingUw` reaches each. */
+function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: boolean): readonly PlaceStart[] {
   const view = join.view?.(v)
   if (view === undefined) return []
   const { near, far, joint } = view
-  const mode = near.tip === undefined ? near : { mfdXUm: near.tip.modeMfdXUm, mfdYUm: near.tip.modeMfdYUm }
+  const faces = join.lines.filter((line) => SHARE_OF[line.kind] !== 'not coupled')
+  const met = fromChip ? faces.toReversed() : faces
   const lossTo = (kindEnd: string) => {
-    const end = join.lines.findIndex((line) => line.id.endsWith(kindEnd))
-    const faces = join.lines
-      .slice(0, Math.max(0, end))
-      .filter((line) => SHARE_OF[line.kind] !== 'not coupled')
-    return faces.reduce((sum, line) => sum + line.lossDb(v), 0)
+    const end = met.findIndex((line) => line.id.endsWith(kindEnd))
+    return met.slice(0, Math.max(0, end)).reduce((sum, line) => sum + line.lossDb(v), 0)
   }
   const after = (lossDb: number) => arrivingUw * 10 ** (-lossDb / 10)
+  const place = (
+    label: string,
+    powerUw: number,
+    [mfdXUm, mfdYUm]: readonly [number, number],
+  ): PlaceStart => ({
+    label,
+    powerUw,
+    mfdXUm,
+    mfdYUm,
+  })
   const relay = join.relay?.(v)
-  const lenses = (relay?.lenses ?? []).map((lens, i) => ({
-    label: `Lens ${i + 1}`,
-    powerUw: after(lossTo(`fresnel lens ${i + 1}`)),
-    mfdXUm: 2 * lens.beamRadiusXUm,
-    mfdYUm: 2 * lens.beamRadiusYUm,
-  }))
-  const [farXUm, farYUm] = atFarFace(joint)
+  const lenses = (relay?.lenses ?? []).map((lens, i) =>
+    place(`Lens ${i + 1}`, after(lossTo(`fresnel lens ${i + 1}`)), [
+      2 * (fromChip ? lens.fromChipRadiusXUm : lens.beamRadiusXUm),
+      2 * (fromChip ? lens.fromChipRadiusYUm : lens.beamRadiusYUm),
+    ]),
+  )
+  const left = after(join.lossDb(v))
+  if (fromChip) {
+    const ownBeam = { mfdXUm: joint.receiverMfdXUm, mfdYUm: joint.receiverMfdYUm, waistXUm: 0, waistYUm: 0 }
+    const atNear = relay === undefined ? acrossGap(joint, ownBeam) : relay.fromChipAtNearUm
+    return [
+      place('Far face', arrivingUw, ownMode(far)),
+      ...lenses.toReversed(),
+      place('Near face', after(lossTo('fresnel near')), atNear),
+      place('Mode behind the near face', left, ownMode(near)),
+    ]
+  }
+  const image = { ...joint, mfdXUm: joint.emitterMfdXUm, mfdYUm: joint.emitterMfdYUm }
   return [
-    { label: 'Near face', powerUw: arrivingUw, mfdXUm: mode.mfdXUm, mfdYUm: mode.mfdYUm },
+    place('Near face', arrivingUw, ownMode(near)),
     ...lenses,
-    { label: 'Far face', powerUw: after(lossTo('fresnel far')), mfdXUm: farXUm, mfdYUm: farYUm },
-    {
-      label: 'Mode behind the far face',
-      powerUw: after(join.lossDb(v)),
-      mfdXUm: far.mfdXUm,
-      mfdYUm: far.mfdYUm,
-    },
+    place('Far face', after(lossTo('fresnel far')), acrossGap(joint, image)),
+    place('Mode behind the far face', left, ownMode(far)),
   ]
 }
 
 /** Lines in the order of the light: what arrives at a joint meets all its faces before the far mode takes its part. */
-function inOrderOfLight(lines: readonly LineModel[]): readonly LineModel[] {
+function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonly LineModel[] {
   const firstOf = new Map<string, number>()
   for (const [i, { elementId }] of lines.entries()) {
     if (!firstOf.has(elementId)) firstOf.set(elementId, i)
   }
-  const element = (line: LineModel) => firstOf.get(line.elementId) ?? 0
+  const element = (line: LineModel) => {
+    const own = line.kind === 'user line' ? lines.length : (firstOf.get(line.elementId) ?? 0)
+    return fromChip && line.kind !== 'user line' ? -own : own
+  }
   const overlap = (line: LineModel) => (SHARE_OF[line.kind] === 'not coupled' ? 1 : 0)
-  return lines.toSorted((a, b) => element(a) - element(b) || overlap(a) - overlap(b))
+  const met = fromChip ? lines.toReversed() : lines
+  return met.toSorted((a, b) => element(a) - element(b) || overlap(a) - overlap(b))
 }
 
 /**
  * Shares of the power: what each line takes of what still arrives there. Lines of one overlap count together: its misalignments
  * may each lose more than all of them do.
  */
-function sharesOf(compiled: CompiledCandidate, v: Values, inUw: number): PowerFinding['shares'] {
-  const shares = { 'on chip': 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
-  const lines = inOrderOfLight(compiled.lines)
+function sharesOf(
+  compiled: CompiledCandidate,
+  v: Values,
+  inUw: number,
+  fromChip: boolean,
+): PowerFinding['shares'] {
+  const shares = { delivered: 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
+  const lines = inOrderOfLight(compiled.lines, fromChip)
   const shareOf = (line: LineModel | undefined) => SHARE_OF[line?.kind ?? 'user line'] ?? 'lost in parts'
   let left = inUw
   let lossDb = 0
@@ -116,38 +145,59 @@ function sharesOf(compiled: CompiledCandidate, v: Values, inUw: number): PowerFi
     left = next
     lossDb = 0
   }
-  shares['on chip'] = left
+  shares.delivered = left
   return shares
 }
 
-/**
- * Power and irradiance along a compiled chain for what enters the fibre; null where no power is stated. Lines of one's own
- * count at the end.
- */
-export function powerAlong(project: Project, compiled: CompiledCandidate): PowerFinding | null {
-  const { powerIn } = project.requirements
-  if (powerIn === undefined) return null
-  const inUw = coreValue(powerIn, 'power')
+/** Every face and lens on the way of the light one way through the path. */
+function placesAlong(
+  project: Project,
+  compiled: CompiledCandidate,
+  inUw: number,
+  fromChip: boolean,
+): readonly PowerPlace[] {
   const v = compiled.nominal
-  const { chain } = compiled.candidate
-  const joinPlaces = chain.flatMap((element, at) =>
-    element.kind === 'splice' || element.kind === 'gap' || element.kind === 'relay' ? [at] : [],
+  const joinElements = compiled.candidate.chain.filter(
+    ({ kind }) => kind === 'splice' || kind === 'gap' || kind === 'relay',
   )
+  // What the guide in front of each join loses, as the light goes.
+  const guides = fromChip
+    ? [...compiled.guideLossesDb.slice(1), compiled.lastGuideLossDb]
+    : compiled.guideLossesDb
+  const steps = compiled.joins.map((join, i) => ({ join, element: joinElements[i], guide: guides[i] }))
   let beforeDb = 0
-  const places = compiled.joins.flatMap((join, i) => {
-    beforeDb += compiled.guideLossesDb[i]?.(v) ?? 0
+  return (fromChip ? steps.toReversed() : steps).flatMap(({ join, element, guide }) => {
+    beforeDb += guide?.(v) ?? 0
     const arriving = inUw * 10 ** (-beforeDb / 10)
     beforeDb += join.lossDb(v)
-    const element = chain[joinPlaces[i] ?? -1]
-    return placesOf(join, v, arriving).map((place) => ({
+    return placesOf(join, v, arriving, fromChip).map((place) => ({
       ...place,
       elementId: element?.id ?? '',
       irradiance: peakIrradiance(place.powerUw, place.mfdXUm, place.mfdYUm),
       limit: limitAt(project, element),
     }))
   })
-  const shares = sharesOf(compiled, v, inUw)
-  return { inUw, onChipUw: shares['on chip'], places, shares }
+}
+
+/**
+ * Power and irradiance along a compiled path for what is launched into it, the way the light goes; both ways one after the other where
+ * it goes both ways, with the shares of light from the fibre. Null where no power is stated. Lines of one's own count at the end.
+ */
+export function powerAlong(project: Project, compiled: CompiledCandidate): PowerFinding | null {
+  const { powerIn, direction } = project.requirements
+  if (powerIn === undefined) return null
+  const inUw = coreValue(powerIn, 'power')
+  const fromChip = direction === 'chip to fibre'
+  const there = placesAlong(project, compiled, inUw, fromChip)
+  const back = direction === 'both' ? placesAlong(project, compiled, inUw, true) : []
+  const shares = sharesOf(compiled, compiled.nominal, inUw, fromChip)
+  return {
+    inUw,
+    outUw: shares.delivered,
+    fromChip,
+    places: [...there, ...back.map((place) => ({ ...place, label: `${place.label}, from the chip` }))],
+    shares,
+  }
 }
 
 /** The place that is nearest to its limit or furthest beyond it; null where no limit is set. */

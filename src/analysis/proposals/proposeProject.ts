@@ -7,6 +7,7 @@ import { PART_LISTS, type PartLists } from '../../model/project/references'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { freeId, freeName } from '../../model/words/freeName'
+import { InputError } from '../../numerics/inputError'
 import type { Steps } from '../../numerics/steps'
 import { tryEvaluate } from '../budget/evaluateCandidate'
 import { compareCandidates } from '../compare/compareCandidates'
@@ -51,6 +52,15 @@ function together(own: PartLists, parts: Parts): PartLists {
 
 /** A design of the family for the ground, at its best settings; or the reason why there is none. */
 function designOf(family: Family, ground: Ground, id: string): NewDesign | { readonly reason: string } {
+  try {
+    return drafted(family, ground, id)
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return { reason: `A number of the fibre, the facet or a part is out of range: ${error.message}.` }
+  }
+}
+
+function drafted(family: Family, ground: Ground, id: string): NewDesign | { readonly reason: string } {
   const site = siteOf(ground)
   if (site === null)
     return {

@@ -130,6 +130,9 @@ export interface LensView {
   readonly offsetYUm: number
   readonly beamRadiusXUm: number
   readonly beamRadiusYUm: number
+  /** The same for light from the chip, of a relay that is centred. */
+  readonly fromChipRadiusXUm: number
+  readonly fromChipRadiusYUm: number
 }
 
 /** A relay, ready for the drawing and for words about it. */
@@ -151,6 +154,8 @@ export interface RelayView {
   readonly stretchUm: number
   readonly collimatedMfdUm: number
   readonly collimatedRayleighUm: number
+  /** 1/e^2 diameters of light from the chip at the near end face. */
+  readonly fromChipAtNearUm: readonly [xUm: number, yUm: number]
   /** Size of the image over the size of the near mode, x. */
   readonly magnification: number
   /** 1/e^2 edges and the chief ray, in steps along z. */

@@ -87,12 +87,14 @@ export interface PowerPlace {
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 
-export const POWER_SHARES = ['on chip', 'reflected', 'not coupled', 'lost in parts'] as const
+export const POWER_SHARES = ['delivered', 'reflected', 'not coupled', 'lost in parts'] as const
 export type ShareName = (typeof POWER_SHARES)[number]
 
 export interface PowerFinding {
   readonly inUw: number
-  readonly onChipUw: number
+  /** In the waveguide of the chip, or in the fibre. */
+  readonly outUw: number
+  readonly fromChip: boolean
   readonly places: readonly PowerPlace[]
   /** Where the light goes, uW; they add up to `inUw`. */
   readonly shares: Readonly<Record<ShareName, number>>

@@ -81,6 +81,7 @@ export function newIsolator(): Device {
     index: quantityOf(2, '1', 'estimate'),
     clearAperture: quantityOf(900, 'um', 'estimate'),
     isolation: quantityOf(30, 'dB', 'estimate'),
+    rotation: quantityOf(45, 'deg', 'estimate'),
   }
 }
 

@@ -67,6 +67,7 @@ export const RULES = {
   power: rule('power', 'power', 1e-9, 1e9, 'uW', 1),
   irradiance: rule('irradiance', 'irradiance', 1e-6, 1e9, 'kW/cm^2', 1),
   extinctionRatio: rule('extinction ratio', 'decibel', 0, 100, 'dB', 1),
+  polarisationTurn: rule('polarisation rotation', 'angle', -90 * deg, 90 * deg, 'deg', 1),
   keyAngle: rule('key angle', 'angle', -45 * deg, 45 * deg, 'deg', 0.5),
   thermoOptic: rule('index change with temperature', 'perKelvin', -0.01, 0.01, '1/K', 1e-5),
   expansion: rule('thermal expansion', 'perKelvin', -1e-4, 1e-3, 'ppm/K', 0.1),

@@ -107,6 +107,8 @@ export const deviceSchema = open({
   clearAperture: quantity('aperture'),
   /** What it takes from light that comes back, beyond `loss`. */
   isolation: quantity('returnLoss').optional(),
+  /** Turn of a linear state, from x to y for light towards the chip; absent where it is not known, or there is none. */
+  rotation: quantity('polarisationTurn').optional(),
 })
 export type Device = z.infer<typeof deviceSchema>
 

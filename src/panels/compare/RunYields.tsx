@@ -1,10 +1,8 @@
-// Yield and array runs for every candidate that has none that holds, one after the other.
+// Starts the yield and array runs that are missing or out of date.
 
-import { useState } from 'react'
-import { ARRAY_DEFAULTS } from '../../analysis/array/runArray'
 import type { Comparison } from '../../analysis/compare/comparison'
 import type { Project } from '../../model/schema/project'
-import { startArray, startYield } from '../../store/runs'
+import { runAll, runsOf, useRunningAll } from '../../store/runAll'
 
 export function RunYields({
   project,
@@ -14,39 +12,26 @@ export function RunYields({
 }: {
   readonly project: Project
   readonly comparison: Comparison
-  /** Runs that hold for the project as it is, by candidate. */
+  /** Runs that hold for the project as it is, by design. */
   readonly yields: ReadonlyMap<string, unknown>
   readonly arrays: ReadonlyMap<string, unknown>
 }) {
-  const [running, setRunning] = useState('')
-  const wantsArrays = project.requirements.channels > 1
-  const open = comparison.columns.flatMap(({ candidateId, name, issues }) => {
-    if (issues.length > 0) return []
-    const chain = project.candidates.find((each) => each.id === candidateId)?.chain
-    return [
-      ...(yields.has(candidateId) ? [] : [{ candidateId, name, kind: 'yield' as const }]),
-      ...(arrays.has(candidateId) || !wantsArrays || chain?.at(-2)?.kind !== 'gap'
-        ? []
-        : [{ candidateId, name, kind: 'array' as const }]),
-    ]
-  })
-  const run = async () => {
-    for (const { candidateId, name, kind } of open) {
-      setRunning(kind === 'yield' ? `assemblies of ${name}` : `arrays of ${name}`)
-      await (kind === 'yield'
-        ? startYield(project, candidateId, {})
-        : startArray(project, candidateId, ARRAY_DEFAULTS.samples))
-    }
-    setRunning('')
-  }
-  if (open.length === 0) return null
+  const running = useRunningAll()
+  const computed = new Set(
+    comparison.columns.flatMap(({ candidateId, issues }) => (issues.length > 0 ? [] : [candidateId])),
+  )
+  const open = runsOf(project).filter(
+    ({ candidateId, kind }) =>
+      computed.has(candidateId) && !(kind === 'yield' ? yields : arrays).has(candidateId),
+  )
+  if (open.length === 0) return <span role="status" className="visually-hidden" />
   return (
     <>
       <span role="status" className="quiet">
         {running === '' ? '' : `Simulating ${running}…`}
       </span>
-      <button type="button" className="primary" disabled={running !== ''} onClick={() => void run()}>
-        {wantsArrays ? 'Run yields and arrays' : 'Run yields'} ({open.length})
+      <button type="button" className="primary" disabled={running !== ''} onClick={() => void runAll(open)}>
+        {project.requirements.channels > 1 ? 'Run yields and arrays' : 'Run yields'} ({open.length})
       </button>
     </>
   )

@@ -3,7 +3,7 @@
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { LaserCautions } from '../../ui/cautions/LaserCautions'
+import { Cautions } from '../../ui/cautions/Cautions'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { PowerTable } from './PowerTable'
 import './light.css'
@@ -19,10 +19,10 @@ export function PowerPanel({
   const find = (draft: Project) => draft.requirements
   return (
     <section aria-label="Power" className="light">
-      <LaserCautions />
+      <Cautions />
       <div className="light-choices">
         <OptionalQuantity
-          label="Power into the fibre"
+          label="Launch power"
           field="powerIn"
           rule="power"
           quantity={requirements.powerIn}
@@ -30,11 +30,11 @@ export function PowerPanel({
           find={find}
         />
         <OptionalQuantity
-          label="Irradiance a face or coating bears"
+          label="Irradiance limit of end faces and coatings"
           field="faceIrradiance"
           rule="irradiance"
           quantity={requirements.faceIrradiance}
-          first={() => quantityOf(1, 'MW/cm^2')}
+          first={null}
           find={find}
         />
       </div>

@@ -135,6 +135,14 @@ function LensedTipEditor({ project, tip }: { readonly project: Project; readonly
             ruleName="workingDistance"
             find={(draft) => spot(draft)?.workingDistance}
           />
+          <OptionalQuantity
+            label="Tip radius, for the back-reflection"
+            field="radius"
+            rule="radius"
+            quantity={tip.tip.radius}
+            first={null}
+            find={spot}
+          />
         </>
       )}
       <p className="quiet wide">

@@ -48,7 +48,7 @@ export function MediumEditor({
         field="irradianceLimit"
         rule="irradiance"
         quantity={medium.irradianceLimit}
-        first={() => quantityOf(10, 'kW/cm^2')}
+        first={null}
         find={find}
       />
     </PartFrame>

@@ -98,7 +98,7 @@ export function ModeAlongChain({
   const widestUm = Math.max(...stops.flatMap(({ from, to }) => [...from, ...to]))
   return (
     <figure className="mode-strip">
-      <figcaption>
+      <figcaption className="visually-hidden">
         The mode along the chain <span className="quiet">x filled, y dashed; across to scale, along not</span>
       </figcaption>
       <ol style={{ gridTemplateColumns: stops.map(({ guide }) => (guide ? '3fr' : '2fr')).join(' ') }}>

@@ -7,7 +7,6 @@ import type { Project } from '../../model/schema/project'
 import type { Requirements } from '../../model/schema/requirements'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
-import { LaserCautions } from '../../ui/cautions/LaserCautions'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { IsolatorFields } from './IsolatorFields'
@@ -56,7 +55,8 @@ interface OptionalRow {
   readonly label: string
   readonly field: OptionalField
   readonly rule: RuleName
-  readonly first: (requirements: Requirements) => Quantity
+  /** Null where nothing may be assumed. */
+  readonly first: ((requirements: Requirements) => Quantity) | null
 }
 
 const atWavelength = ({ wavelength }: Requirements): Quantity => ({ ...wavelength, tolerance: undefined })
@@ -98,7 +98,7 @@ const OPTIONAL_POWER: readonly OptionalRow[] = [
     label: 'Irradiance limit of end faces and coatings',
     field: 'faceIrradiance',
     rule: 'irradiance',
-    first: () => quantityOf(1, 'MW/cm^2'),
+    first: null,
   },
 ]
 
@@ -118,7 +118,7 @@ function OptionalRows({
       field={field}
       rule={rule}
       quantity={requirements[field]}
-      first={() => first(requirements)}
+      first={first === null ? null : () => first(requirements)}
       find={(draft) => draft.requirements}
       words={words}
     />
@@ -173,7 +173,6 @@ export function RequirementsPage() {
         <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={WORDS} />
       </fieldset>
       <StatedTable requirements={requirements} />
-      <LaserCautions />
       <Cautions />
     </div>
   )

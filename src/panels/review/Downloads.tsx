@@ -2,10 +2,10 @@
 
 import { useState } from 'react'
 import type { Project } from '../../model/schema/project'
-import { figuresOf } from '../../report/figures/figure'
+import { figuresOf } from '../../report/document/figureBlock'
 import { FORMATS, type SheetFormat } from '../../report/formats'
 import type { Sheet } from '../../report/sheet'
-import { fileNameOf } from '../../store/projectFiles'
+import { fileNameOf } from '../../store/files/projectFiles'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FIGURE_FILES } from '../../ui/figures/figureFiles'
 
@@ -22,7 +22,7 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
     setSaid('Exporting…')
     const [content, { saveFile }] = await Promise.all([
       render(sheet, project),
-      import('../../store/saveFile'),
+      import('../../store/files/saveFile'),
     ])
     return saveFile(content, fileNameOf(project, `-sheet${ending}`), mediaType)
   }

@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import type { Review } from '../../model/schema/review'
 import { SECTIONS } from '../../report/sections'
+import { cautionsSection } from '../../report/sections/cautions'
 import { TextArea } from '../../ui/fields/TextArea'
 import { remarkOn, tickSection } from './editReview'
 
@@ -22,7 +23,8 @@ export function SectionTicks({ review }: { readonly review: Review | undefined }
               <label>
                 <input
                   type="checkbox"
-                  checked={!left.has(id)}
+                  checked={id === cautionsSection.id || !left.has(id)}
+                  disabled={id === cautionsSection.id}
                   onChange={(event) => tickSection(id, event.target.checked)}
                 />
                 {title}

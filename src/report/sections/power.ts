@@ -42,7 +42,7 @@ function build({ choice }: SheetContext): readonly Block[] {
           mark: `power-${name}`,
           cells: [name, three(power.shares[name]), percentCell(power.shares[name] / power.inUw, 1)],
         })),
-        { mark: 'power-in', total: true, cells: ['Into the fibre', three(power.inUw), percentCell(1, 1)] },
+        { mark: 'power-in', total: true, cells: ['Launched', three(power.inUw), percentCell(1, 1)] },
       ],
     ),
   ]

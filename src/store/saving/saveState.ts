@@ -2,7 +2,6 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import type { Project } from '../../model/schema/project'
 
 export const SAVE_SENTENCES = {
   fresh: 'Not saved yet',
@@ -35,15 +34,4 @@ export function needsAttention(at: SaveState): boolean {
 /** The state that an error of the browser's storage stands for. */
 export function stateOfError(error: unknown): SaveState {
   return error instanceof DOMException && error.name === 'QuotaExceededError' ? 'full' : 'blocked'
-}
-
-/** The newest project that has been saved to a file: nothing of it is at risk, whatever the browser keeps. */
-let inFile: Project | null = null
-
-export function savedToFile(project: Project): void {
-  inFile = project
-}
-
-export function isInFile(project: Project): boolean {
-  return project === inFile
 }

@@ -2,7 +2,7 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { saveFile } from '../saveFile'
+import { saveFile } from '../files/saveFile'
 import type { KeptProjects, SetAside } from './keptProject'
 
 interface Offer {

@@ -2,33 +2,33 @@
 
 import type { Issue } from '../../model/issue'
 import { projectText } from '../../model/project/projectText'
+import { hasUnsavedWork } from '../files/starting'
 import { workbench } from '../workbench'
+import type { AppTools } from './appTools'
 import { BROWSER_CLOCK, type Clock } from './clock'
 import { browserProjects, type KeptProjects, type SetAside } from './keptProject'
 import { BROWSER_PAGE, type PageEvents } from './pageEvents'
 import { loadReadBack, readBackIssues } from './readBack'
 import { SAVING, type Saver, saver } from './saver'
-import { isInFile, type SaveState, stateOfError, tellSaveState } from './saveState'
+import { type SaveState, stateOfError, tellSaveState } from './saveState'
 import { offerSetAside } from './setAside'
 import { type Locks, takeTurn } from './tabTurn'
 
-export interface SavingTools {
+export interface SavingTools extends AppTools {
   readonly projects: KeptProjects
   readonly locks: Locks | undefined
   readonly clock: Clock
   readonly page: PageEvents
   readonly tell: (state: SaveState) => void
-  /** Takes over what stands in a field but is not in the project yet. */
-  readonly settle: () => void
 }
 
-export const browserTools = (settle: () => void): SavingTools => ({
+export const browserTools = (app: AppTools): SavingTools => ({
+  ...app,
   projects: browserProjects(),
   locks: navigator.locks as unknown as Locks | undefined,
   clock: BROWSER_CLOCK,
   page: BROWSER_PAGE,
   tell: tellSaveState,
-  settle,
 })
 
 const present = () => workbench.getState().project
@@ -37,7 +37,7 @@ const textsOf = (issues: readonly Issue[]) => issues.map((issue) => issue.messag
 
 /** Starts both. `shown` is the project that the app began with. Returns the function that stops them. */
 export function startSaving(
-  { projects, locks, clock, page, tell, settle }: SavingTools,
+  { projects, locks, clock, page, tell, settle, restored }: SavingTools,
   shown = present(),
 ): () => void {
   const stopped = new AbortController()
@@ -45,6 +45,11 @@ export function startSaving(
   /** What was shown before anybody has changed it: another project may take its place. */
   let untouched = shown
   let running: Saver | null = null
+  let toldRestored = false
+  const tellRestored = () => {
+    if (!toldRestored && !signal.aborted) restored()
+    toldRestored = true
+  }
 
   const setAside = async (reason: SetAside['reason'], kept: unknown, issues: readonly Issue[] = []) => {
     const id = `${Date.now()}-${reason}`
@@ -70,7 +75,10 @@ export function startSaving(
 
   /** True once it is safe to write: what was kept is on screen or set aside. */
   const restore = async (reason: 'late' | 'other tab'): Promise<boolean> => {
-    const stopWaiting = clock.after(SAVING.answerMs, () => tell('silent'))
+    const stopWaiting = clock.after(SAVING.answerMs, () => {
+      tell('silent')
+      tellRestored()
+    })
     try {
       const kept = await projects.read()
       stopWaiting()
@@ -84,6 +92,8 @@ export function startSaving(
       tell(stateOfError(error))
       // Storage that cannot be opened has nothing to lose; whatever else is wrong, what it holds must stay.
       return isClosed(error)
+    } finally {
+      tellRestored()
     }
   }
 
@@ -115,6 +125,7 @@ export function startSaving(
       await loadReadBack()
     } catch {
       tell('noReader')
+      tellRestored()
       return
     }
     if (!(await restore('late')) || signal.aborted) return
@@ -130,7 +141,7 @@ export function startSaving(
     leaving: () => {
       settle()
       running?.flush()
-      if (isInFile(present())) return false
+      if (!hasUnsavedWork()) return false // all of it is in a file
       return running === null ? present() !== untouched : running.atRisk()
     },
   })

@@ -4,8 +4,8 @@ export type TermLookup = (label: string) => string | undefined
 
 /** `data-term` names an entry outright; the others are looked up by their text. */
 const LABELS = '[data-term], label, th, dt, legend, caption, [role="tab"]'
-/** Documents keep their own look: what is printed is not underlined. */
-const NOT_MARKED = '.review-sheet'
+/** Documents keep their own look, and the glossary explains itself. */
+const NOT_MARKED = '.review-sheet, .glossary'
 const LONGEST_LABEL = 80
 
 /** The entry that a label asks for: the one it names, or the one of its text. */

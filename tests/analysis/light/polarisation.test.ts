@@ -2,11 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
 import { extinction } from '../../../src/analysis/light/extinction'
 import { polarisationSpectrum } from '../../../src/analysis/light/polarisationSpectrum'
+import { newIsolator } from '../../../src/model/designs/newElements'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
+import type { LightDirection } from '../../../src/model/words/requirements'
 import { fresnelReflectance, refractiveIndex } from '../../../src/optics/index'
+import { familiesProject, relayElement } from '../support/families'
 
 function withTm(mfdXUm: number, mfdYUm: number): Project {
   const project = demoProject()
@@ -98,7 +101,7 @@ describe('extinction ratio', () => {
   test('is not known while the key angle of a splice is not stated', () => {
     const project = keeping()
     project.requirements.extinctionRatio = quantityOf(20, 'dB')
-    expect(extinction(project, stubChain(project)).unknown).toEqual(['Splice'])
+    expect(extinction(project, stubChain(project)).unknown).toEqual(['Splice', 'Gap'])
     const verdict = checkRequirements(project, evaluateCandidate(project, 'high-na-bonded')).find(
       ({ id }) => id === 'extinction',
     )
@@ -126,13 +129,51 @@ describe('extinction ratio', () => {
     expect(status(26)).toBe('not met')
   })
 
-  test('takes the roll of a gap whose key angle is not stated', () => {
+  test('is not known at a gap whose key angle nobody has stated, whatever its roll', () => {
     const project = keeping()
     const candidate = stubChain(project)
     for (const element of candidate.chain) {
       if (element.kind === 'splice') element.keyAngle = quantityOf(0, 'deg')
       if (element.kind === 'gap') element.roll = quantityOf(3, 'deg')
     }
-    expect(extinction(project, candidate).nominal?.worstDb).toBeCloseTo(25.6121, 4)
+    expect(extinction(project, candidate)).toMatchObject({ unknown: ['Gap'], nominal: null })
+  })
+})
+
+describe('an isolator', () => {
+  /** Key angle and rotation in degrees; light towards the chip unless told otherwise. */
+  function relayEr(keyDeg: number, rotationDeg: number | null, direction: LightDirection = 'fibre to chip') {
+    const device = {
+      ...newIsolator(),
+      rotation: rotationDeg === null ? undefined : quantityOf(rotationDeg, 'deg'),
+    }
+    const project = familiesProject(relayElement({ device, keyAngle: quantityOf(keyDeg, 'deg') }))
+    for (const fibre of project.fibres) fibre.polarisationMaintaining = true
+    project.requirements.direction = direction
+    const candidate = project.candidates.find(({ id }) => id === 'relay')
+    if (candidate === undefined) throw new Error('no relay')
+    return extinction(project, candidate)
+  }
+  /** Jones vectors: a state turned by the rotator, projected on the axes of the guide behind it. */
+  const byJones = (keyDeg: number, rotationDeg: number) => {
+    const turn = ((rotationDeg - keyDeg) * Math.PI) / 180
+    const [along, across] = [Math.cos(turn), Math.sin(turn)]
+    return 20 * Math.log10(Math.abs(along / across))
+  }
+
+  test('turns the state by its rotation, so that a key angle of as much keeps it', () => {
+    expect(relayEr(42, 45).nominal?.worstDb).toBeCloseTo(byJones(42, 45), 9)
+    expect(relayEr(2, 45).nominal?.worstDb).toBeCloseTo(byJones(2, 45), 9)
+    expect(relayEr(0, 3).nominal?.worstDb).toBeCloseTo(byJones(0, 3), 9)
+  })
+
+  test('turns the same way in space for light from the chip: what helps one way hurts the other', () => {
+    expect(relayEr(43, 45, 'chip to fibre').nominal?.worstDb).toBeCloseTo(0, 9)
+    expect(relayEr(-43, 45, 'chip to fibre').nominal?.worstDb).toBeCloseTo(byJones(43, 45), 9)
+    expect(relayEr(43, 45, 'both').nominal?.worstDb).toBeCloseTo(0, 9)
+  })
+
+  test('whose rotation is not given leaves the extinction ratio not known, by name', () => {
+    expect(relayEr(0, null).unknown).toEqual(['Isolator (rotation not known)'])
   })
 })

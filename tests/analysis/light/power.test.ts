@@ -24,10 +24,10 @@ describe('power along a chain', () => {
   test('goes on chip, back, past and into parts, and adds up to what went in to 1e-12', () => {
     const project = withPower(familiesProject(), 5)
     for (const { id } of project.candidates) {
-      const { shares, onChipUw, inUw } = powerOf(project, id)
+      const { shares, outUw, inUw } = powerOf(project, id)
       const sum = Object.values(shares).reduce((total, share) => total + share, 0)
       expect(Math.abs(sum / inUw - 1), id).toBeLessThan(1e-12)
-      expect(onChipUw).toBeCloseTo(inUw * 10 ** (-evaluateCandidate(project, id).nominalDb / 10), 6)
+      expect(outUw).toBeCloseTo(inUw * 10 ** (-evaluateCandidate(project, id).nominalDb / 10), 6)
     }
   })
 

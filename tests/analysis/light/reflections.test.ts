@@ -2,12 +2,12 @@ import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate, tryEvaluate } from '../../../src/analysis/index'
 import { faceAngleCurve } from '../../../src/analysis/light/faceAngleCurve'
 import { demoProject } from '../../../src/model/index'
-import { quantityOf } from '../../../src/model/quantity/quantity'
+import { type Quantity, quantityOf } from '../../../src/model/quantity/quantity'
 import type { GapElement } from '../../../src/model/schema/candidate'
 import type { Coating } from '../../../src/model/schema/coating'
 import type { Project } from '../../../src/model/schema/project'
 import { fresnelReflectance, refractiveIndex } from '../../../src/optics/index'
-import { familiesProject, planoConvexEntry, relayElement } from '../support/families'
+import { familiesProject, planoConvexEntry, relayElement, WAVELENGTH_UM } from '../support/families'
 
 /** The demo's dry joint with other numbers in its gap. */
 function dry(change: Partial<GapElement> = {}): Project {
@@ -177,6 +177,60 @@ describe('the angle of a face', () => {
     expect(far?.wantedRad).toBeGreaterThan((8 * Math.PI) / 180)
     expect(far?.usualDb).toBeLessThan(25)
     expect(near?.lossesDb[0]).toBeCloseTo(evaluation.reflections[0]?.intoNearDb ?? 0, 9)
+  })
+})
+
+describe('a lensed tip known by its spot', () => {
+  const MEDIUM = refractiveIndex('air', WAVELENGTH_UM)
+  function withRadius(radius: Quantity | undefined): Project {
+    const project = familiesProject()
+    const tip = project.converters.find(({ id }) => id === 'tip-spot')
+    if (tip?.kind === 'lensed tip' && tip.tip.kind === 'spot') tip.tip.radius = radius
+    for (const facet of project.facets) facet.mfdX = facet.mfdY = quantityOf(3, 'um')
+    return project
+  }
+  const of = (project: Project) => evaluateCandidate(project, 'spot-tip')
+  const verdictOf = (project: Project) =>
+    checkRequirements(project, of(project)).find(({ id }) => id === 'return-loss-fibre')
+
+  test('without a radius is counted as flat, said so, and bounds the return loss from below', () => {
+    const open = withRadius(undefined)
+    const { reflections, returnLoss } = of(open)
+    expect(reflections[0]).toMatchObject({ atMost: true })
+    expect(reflections[0]?.note).toContain('tip radius not given')
+    expect(returnLoss.fibre.atLeast).toBe(true)
+    open.requirements.returnLossFibre = quantityOf(40, 'dB')
+    expect(verdictOf(open)).toMatchObject({ status: 'not known' })
+    expect(verdictOf(open)?.reason).toMatch(/^at least 1\d\.\d dB \(incoherent sum\).*tip radius not given$/)
+    open.requirements.returnLossFibre = quantityOf(8, 'dB')
+    expect(verdictOf(open)?.status).toBe('met')
+  })
+
+  test('with a range of radii returns what the flattest of them does', () => {
+    const { reflections, joints, returnLoss } = of(withRadius(quantityOf(12, 'um', 'estimate', 4)))
+    expect(returnLoss.fibre.atLeast).toBe(false)
+    const tip = joints[0]?.near.tip
+    const index = joints[0]?.near.index ?? 0
+    const w2 = ((tip?.modeMfdXUm ?? 0) / 2) ** 2
+    // A mode of flat phase on a mirror of radius 16 um, in the glass: 1 / (1 + (pi n w^2 / (lambda R))^2).
+    const share = 1 / (1 + ((Math.PI * index * w2) / (WAVELENGTH_UM * 16)) ** 2)
+    const fresnel = ((index - MEDIUM) / (index + MEDIUM)) ** 2
+    expect(reflections[0]?.intoNearDb).toBeCloseTo(-10 * Math.log10(share * fresnel), 9)
+  })
+
+  // Complex beam parameter by hand: q = gap + i z0 at the mirror, 1/q + 2/R behind it, gap more on the way back.
+  test('spreads the light of the chip as a convex mirror does', () => {
+    const { reflections, joints } = of(withRadius(quantityOf(16, 'um')))
+    const gap = joints[0]?.joint.gapUm ?? 0
+    const z0 = (Math.PI * MEDIUM * 1.5 ** 2) / WAVELENGTH_UM
+    const size = gap * gap + z0 * z0
+    const [inverseRe, inverseIm] = [gap / size + 2 / 16, -z0 / size]
+    const inverseSize = inverseRe ** 2 + inverseIm ** 2
+    const [re, im] = [inverseRe / inverseSize + gap, -inverseIm / inverseSize]
+    const overlap = (4 * im * z0) / (re * re + (im + z0) ** 2)
+    const facet = reflections[1]?.reflectance ?? 0
+    const expected = (reflections[0]?.reflectance ?? 0) * (1 - facet) ** 2 * overlap
+    expect(reflections[0]?.intoFarDb).toBeCloseTo(-10 * Math.log10(expected), 9)
   })
 })
 

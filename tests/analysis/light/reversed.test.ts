@@ -115,6 +115,8 @@ const CASES = {
   'a relay with an isolator': (mirrored: boolean) => relay(mirrored),
 }
 
+const SWAPPED: Readonly<Record<string, string>> = { Near: 'Far', Far: 'Near', near: 'far', far: 'near' }
+
 /** A face of the one design and the same face of its mirror image. */
 const MIRRORED: Readonly<Record<string, string>> = {
   'Near face': 'Far face',
@@ -174,7 +176,51 @@ describe('the direction of light', () => {
   })
 })
 
+describe('power', () => {
+  test.each(Object.entries(CASES))(
+    'of light from the chip is that of the mirror image from the fibre: %s',
+    (_, join) => {
+      const powered = (project: Project, direction: Project['requirements']['direction']) => {
+        project.requirements.powerIn = quantityOf(20, 'mW')
+        project.requirements.direction = direction
+        const { power } = evaluateCandidate(project, 'one')
+        if (power === null) throw new Error('no power')
+        return power
+      }
+      const from = powered(between(WIDE, NARROW, join(false)), 'chip to fibre')
+      const twin = powered(between(NARROW, WIDE, join(true)), 'fibre to chip')
+      expect(from.fromChip).toBe(true)
+      expect(from.outUw).toBeCloseTo(twin.outUw, 6)
+      expect(from.places.map(({ label }) => label)).toEqual(
+        twin.places.map(({ label }) =>
+          label === 'Lens 1' || label === 'Lens 2'
+            ? `Lens ${label === 'Lens 1' ? 2 : 1}`
+            : label.replace(/Near|Far|near|far/, (word) => SWAPPED[word] ?? word),
+        ),
+      )
+      for (const [i, place] of from.places.entries()) {
+        expect(place.powerUw, place.label).toBeCloseTo(twin.places[i]?.powerUw ?? 0, 6)
+        expect(place.irradiance / (twin.places[i]?.irradiance ?? 0), place.label).toBeCloseTo(1, 9)
+      }
+      for (const [name, share] of Object.entries(from.shares)) {
+        expect(share, name).toBeCloseTo(twin.shares[name as keyof typeof twin.shares], 6)
+      }
+    },
+  )
+})
+
 describe('an isolator', () => {
+  test('where light goes both ways is cautioned against', () => {
+    const project = between(WIDE, NARROW, relay(false))
+    const said = () =>
+      evaluateCandidate(project, 'one')
+        .validity.map(({ message }) => message)
+        .join(' ')
+    expect(said()).not.toContain('one way only')
+    project.requirements.direction = 'both'
+    expect(said()).toContain('an isolator passes one way only')
+  })
+
   test('is not credited to the echo of the face that the light leaves', () => {
     const row = (device: RelayElement['device'], label: string) => {
       const found = evaluateCandidate(

@@ -10,7 +10,10 @@ export interface OpenApp {
 }
 
 /** A fresh profile with the app open at its demo. */
-export async function openApp(browser: Browser, { blockStorage = false } = {}): Promise<OpenApp> {
+export async function openApp(
+  browser: Browser,
+  { blockStorage = false, rerun = false } = {},
+): Promise<OpenApp> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
   // Pages that a finished test has left open would go on working beside the next one.
   onTestFinished(() => context.close())
@@ -18,6 +21,16 @@ export async function openApp(browser: Browser, { blockStorage = false } = {}): 
     await context.addInitScript(() => {
       IDBFactory.prototype.open = () => {
         throw new DOMException('blocked', 'SecurityError')
+      }
+    })
+  }
+  // Most tests look at what an outdated run leaves behind.
+  if (!rerun) {
+    await context.addInitScript(() => {
+      try {
+        localStorage.setItem('modeseam-rerun', 'off')
+      } catch {
+        // blocked on purpose
       }
     })
   }

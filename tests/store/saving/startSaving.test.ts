@@ -3,8 +3,9 @@
 import { beforeAll, beforeEach, describe, expect, onTestFinished, test } from 'vitest'
 import { demoProject, emptyProject, parseProject } from '../../../src/model'
 import type { Project } from '../../../src/model/schema/project'
+import { markKept } from '../../../src/store/files/starting'
 import { loadReadBack } from '../../../src/store/saving/readBack'
-import { type SaveState, savedToFile } from '../../../src/store/saving/saveState'
+import type { SaveState } from '../../../src/store/saving/saveState'
 import { startSaving } from '../../../src/store/saving/startSaving'
 import { editProject, workbench } from '../../../src/store/workbench'
 import { type HandClock, handClock, settled } from '../support/handClock'
@@ -45,7 +46,7 @@ async function openTab(
   const tell = (state: SaveState) => {
     states.push(state)
   }
-  const close = startSaving({ projects: storage, locks, clock, page, tell, settle })
+  const close = startSaving({ projects: storage, locks, clock, page, tell, settle, restored: () => {} })
   onTestFinished(close)
   await loaded()
   return { states, page, clock, storage, state: () => states.at(-1), close }
@@ -186,7 +187,7 @@ describe('storage', () => {
     await clock.move(3000)
     expect(state()).toBe(said)
     expect(page.leave()).toBe(true)
-    savedToFile(project())
+    markKept()
     expect(page.leave()).toBe(false)
     storage.behaviour = 'at once'
     rename('Once more')

@@ -1,13 +1,13 @@
 // A lensed fibre end: the mode that leaves it has its waist at the working distance, in the gas in front.
 
 import type { Path } from '../../../model/issue'
-import { coreValue } from '../../../model/quantity/quantity'
+import { coreHalfWidth, coreValue, type Quantity } from '../../../model/quantity/quantity'
 import type { LensedTipEntry } from '../../../model/schema/parts'
 import { type LensedTip, lensedTipFocus, lossDb, tipAberrationUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { findMedium, requireGas } from '../vector/findMedium'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/readers'
 import { tipFits } from './tipFits'
 
 const WHY_GAS = 'a tip focuses by the step of index from glass to air, which a filling takes away'
@@ -50,6 +50,13 @@ export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortRea
     : groundTip(context, tip, path, fibre, found.index, place.elementId)
 }
 
+/** The end of the stated range that returns the most. The radius changes nothing but the echo: the spot is stated. */
+function flattestRadius(radius: Quantity | undefined): Reader | null {
+  return radius === undefined
+    ? null
+    : constantReader(coreValue(radius, 'radius') + coreHalfWidth(radius, 'radius'))
+}
+
 function typedSpot(
   context: ChainContext,
   tip: LensedTipEntry,
@@ -73,7 +80,11 @@ function typedSpot(
       index: fibre.index,
       waistXUm: waist,
       waistYUm: waist,
-      tip: { radiusUm: null, modeMfdXUm: fibre.mfdXUm, modeMfdYUm: fibre.mfdYUm },
+      tip: {
+        radiusUm: flattestRadius(tip.tip.radius),
+        modeMfdXUm: fibre.mfdXUm,
+        modeMfdYUm: fibre.mfdYUm,
+      },
       ...(fibre.core && { core: fibre.core }),
     },
     lines: [],

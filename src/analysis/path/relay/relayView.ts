@@ -2,6 +2,7 @@
 
 import type { RelayElement } from '../../../model/schema/candidate'
 import {
+  beamRadiusUm,
   chainMatrices,
   freeSpace,
   type PlacedBeam,
@@ -9,9 +10,10 @@ import {
   transformBeam,
 } from '../../../optics/index'
 import type { LensView, RelayStation, RelayView } from '../../results/evaluation'
+import { backwards } from '../faces/curvedMirror'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'
-import { collimatedBeam, type RelayLens } from './relayOptics'
+import { collimatedBeam, type RelayLens, relayState, reversedRelay } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 const STEPS = 16
@@ -21,6 +23,7 @@ function lensView(
   lens: RelayLens,
   frontZUm: number,
   beam: RelayAt['state']['lens1'],
+  fromChip: RelayAt['state']['lens1'],
   v: Values,
 ): LensView {
   const [frontRadiusUm, backRadiusUm] = readers.radiiUm(v)
@@ -35,6 +38,8 @@ function lensView(
     offsetYUm: lens.offsetYUm,
     beamRadiusXUm: beam.radiusXUm,
     beamRadiusYUm: beam.radiusYUm,
+    fromChipRadiusXUm: fromChip.radiusXUm,
+    fromChipRadiusYUm: fromChip.radiusYUm,
   }
 }
 
@@ -47,14 +52,16 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
   const endZ = lens2Z + geometry.lens2.thicknessUm + backGapUm
   const deviceLengthUm = geometry.deviceLengthUm
   const collimated = collimatedBeam(geometry, state)
+  const back = relayState(reversedRelay(geometry, state, backwards))
+  const atNear = (image: PlacedBeam) => 2 * beamRadiusUm(image, back.backGapUm - image.waistDistanceUm)
   return {
     elementId: element.id,
     near,
     far,
     lensPaths: [relay.lens1.path, relay.lens2.path],
     lenses: [
-      lensView(relay.lens1, geometry.lens1, lens1Z, state.lens1, v),
-      lensView(relay.lens2, geometry.lens2, lens2Z, state.lens2, v),
+      lensView(relay.lens1, geometry.lens1, lens1Z, state.lens1, back.lens2, v),
+      lensView(relay.lens2, geometry.lens2, lens2Z, state.lens2, back.lens1, v),
     ],
     device:
       relay.device === null || element.device === undefined
@@ -69,6 +76,7 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
     stretchUm,
     collimatedMfdUm: 2 * collimated.waistRadiusUm,
     collimatedRayleighUm: rayleighRangeUm(collimated),
+    fromChipAtNearUm: [atNear(back.imageX), atNear(back.imageY)],
     magnification: (2 * state.imageX.waistRadiusUm) / geometry.emitterMfdXUm,
     path: stations(at),
   }

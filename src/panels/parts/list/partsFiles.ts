@@ -6,7 +6,7 @@ import { addParts } from '../../../model/parts/addParts'
 import { partsCsv, readPartsCsv } from '../../../model/parts/partsCsv'
 import { partsText, readPartsText } from '../../../model/parts/partsFile'
 import type { Project } from '../../../model/schema/project'
-import { fileNameOf, wasCancelled } from '../../../store/projectFiles'
+import { fileNameOf, wasCancelled } from '../../../store/files/projectFiles'
 import { editProject } from '../../../store/workbench'
 
 export interface FileOutcome {

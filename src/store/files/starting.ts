@@ -1,0 +1,70 @@
+// Another project in place of the open one: what is asked first, and the dialog in which a new one is described.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import type { Project } from '../../model/schema/project'
+import { workbench } from '../workbench'
+
+interface Question {
+  /** What the person is about to do: `New project`, `Open demo.json`. */
+  readonly intent: string
+  readonly answer: (goOn: boolean) => void
+}
+
+interface Starting {
+  /** Whether the dialog for a new project is open. */
+  readonly describing: boolean
+  /** What waits for an answer about changes that are in no file; null while nothing does. */
+  readonly question: Question | null
+}
+
+const starting = createStore<Starting>()(() => ({ describing: false, question: null }))
+
+export function useStarting<T>(select: (state: Starting) => T): T {
+  return useStore(starting, select)
+}
+
+/** The project as it was last opened, begun or saved to a file. */
+let kept: Project = workbench.getState().project
+
+/** From now on the open project counts as saved. */
+export function markKept(): void {
+  kept = workbench.getState().project
+}
+
+export const hasUnsavedWork = (): boolean => workbench.getState().project !== kept
+
+/** True where the open project may be replaced: nothing would be lost, or the person says so. */
+export function mayReplace(intent: string): Promise<boolean> {
+  if (!hasUnsavedWork()) return Promise.resolve(true)
+  starting.getState().question?.answer(false)
+  return new Promise((resolve) => {
+    const answer = (goOn: boolean) => {
+      starting.setState({ question: null })
+      resolve(goOn)
+    }
+    starting.setState({ question: { intent, answer } })
+  })
+}
+
+/** Puts a project in place of the open one, without asking. One undo step. */
+export function beginWith(project: Project): void {
+  workbench.getState().replaceProject(project)
+  markKept()
+}
+
+/** Asks where work would be lost, then opens the project; tells whether it did. */
+export async function openInstead(intent: string, project: Project): Promise<boolean> {
+  if (!(await mayReplace(intent))) return false
+  beginWith(project)
+  return true
+}
+
+/** Opens the dialog that describes a new project. */
+export async function describeNew(): Promise<void> {
+  if (await mayReplace('New project')) starting.setState({ describing: true })
+}
+
+export function stopDescribing(): void {
+  starting.setState({ describing: false })
+}
