@@ -4,7 +4,7 @@ import { beforeAll, beforeEach, describe, expect, onTestFinished, test } from 'v
 import { demoProject, emptyProject, parseProject } from '../../../src/model'
 import type { Project } from '../../../src/model/schema/project'
 import { markKept } from '../../../src/store/files/starting'
-import { loadReadBack } from '../../../src/store/saving/readBack'
+import { loadReadBack } from '../../../src/store/readBack'
 import type { SaveState } from '../../../src/store/saving/saveState'
 import { startSaving } from '../../../src/store/saving/startSaving'
 import { editProject, workbench } from '../../../src/store/workbench'
