@@ -8,7 +8,6 @@ import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
-import { startIdleRuns } from '../store/idleRuns'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
@@ -71,7 +70,11 @@ function useBackgroundWork(): void {
       },
     })
     const stopSolving = startSolving()
-    const stopRuns = startIdleRuns()
+    // Comes a moment after the first picture: nothing is out of date before the first edit.
+    let stopRuns = () => {}
+    void import('../store/idleRuns').then(({ startIdleRuns }) => {
+      if (!gone) stopRuns = startIdleRuns()
+    })
     return () => {
       stopFollowing()
       saving.abort()
