@@ -73,7 +73,7 @@ function useBackgroundWork(): void {
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
-      if (!gone) stopRuns = startIdleRuns()
+      if (!saving.signal.aborted) stopRuns = startIdleRuns()
     })
     return () => {
       stopFollowing()
