@@ -9,7 +9,6 @@ import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../s
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
-import { startIdleRuns } from '../store/idleRuns'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
@@ -73,7 +72,11 @@ function useBackgroundWork(): SaveState {
     })
     const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
-    const stopRuns = startIdleRuns()
+    // Comes a moment after the first picture: nothing is out of date before the first edit.
+    let stopRuns = () => {}
+    void import('../store/idleRuns').then(({ startIdleRuns }) => {
+      if (!gone) stopRuns = startIdleRuns()
+    })
     return () => {
       gone = true
       stopFollowing()

@@ -133,6 +133,47 @@ test('conic and aspheric terms of the data sheet are traced: a hyperbolic face t
   expect(aberration(project)).toBeLessThan(spherical - 0.2)
 })
 
+describe('the rays of the drawing', () => {
+  const [row] = relays
+  const project = projectOf(row as (typeof relays)[number])
+  const raysOf = (of: Project) => {
+    const [view] = evaluateCandidate(of, 'relay').relays
+    if (view === undefined) throw new Error('a relay')
+    return view
+  }
+
+  test('go from face to face, mirror images of each other, the middle one along the axis', () => {
+    const { rays, lengthUm, lenses } = raysOf(project)
+    expect(rays.x.length).toBeGreaterThanOrEqual(9)
+    for (const { zUm, heightUm } of rays.x) {
+      expect(zUm[0]).toBe(0)
+      expect(zUm.at(-1)).toBeCloseTo(lengthUm, 6)
+      expect(zUm).toHaveLength(6)
+      expect(Math.abs(heightUm[1] ?? 0)).toBeLessThan(lenses[0].apertureDiameterUm / 2)
+    }
+    const ends = rays.x.map(({ heightUm }) => heightUm.at(-1) ?? 0)
+    ends.forEach((end, i) => {
+      expect(end).toBeCloseTo(-(ends.at(-1 - i) ?? 0), 6)
+    })
+    const middle = rays.x[(rays.x.length - 1) / 2]
+    for (const height of middle?.heightUm ?? [1]) expect(height).toBeCloseTo(0, 9)
+  })
+
+  test('follow a decentred lens as the chief ray of paraxial optics does', () => {
+    const moved = structuredClone(project)
+    const relay = moved.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay') throw new Error('a relay')
+    relay.lens1.offsetX = um(2)
+    relay.lens2.tiltX = quantityOf(0.5, 'deg')
+    const { rays, path } = raysOf(moved)
+    const middle = rays.x[(rays.x.length - 1) / 2]
+    const end = middle?.heightUm.at(-1) ?? 0
+    expect(Math.abs(end)).toBeGreaterThan(0.3)
+    expect(end).toBeCloseTo(path.at(-1)?.chiefXUm ?? 0, 1)
+    expect(rays.y[(rays.y.length - 1) / 2]?.heightUm.at(-1)).toBeCloseTo(0, 9)
+  })
+})
+
 test('a lens known by its focal length is assumed free of aberration, and a note says so', () => {
   const { lines, validity } = evaluateCandidate(familiesProject(), 'relay')
   expect(lines.some(({ kind }) => kind === 'aberration')).toBe(false)

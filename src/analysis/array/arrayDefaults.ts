@@ -1,4 +1,3 @@
-// What an array run takes where nothing else is asked for; apart from the run, so that screens need not load that.
+// Apart from the run itself, which a screen loads only with the first one.
 
-/** Arrays simulated. */
 export const ARRAY_DEFAULTS = { samples: 4096 } as const

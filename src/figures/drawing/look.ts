@@ -26,6 +26,12 @@ function looks(palette: Palette): Readonly<Record<string, Attributes>> {
     'drawn-device': { fill: 'none', stroke: palette.ink, 'stroke-dasharray': DASHES.dash },
     'drawn-device-name': halo,
     'drawn-beam': { fill: palette.beam, 'fill-opacity': 0.75, stroke: palette.beamEdge },
+    'drawn-ray': {
+      fill: 'none',
+      stroke: palette.accent,
+      'stroke-width': WIDTH_PX.fine,
+      'stroke-opacity': 0.6,
+    },
     'drawn-receiver': { fill: 'none', stroke: palette.ink, 'stroke-dasharray': DASHES.dash },
     'drawn-axis': { fill: 'none', stroke: palette.quiet, 'stroke-dasharray': AXIS_DASH },
     'drawn-bar': { stroke: palette.ink, 'stroke-width': 2 },

@@ -1,4 +1,4 @@
-// One to-scale section through a relay: lenses, device, the beam's 1/e² edges and its chief ray.
+// One to-scale section through a relay: lenses, device, the beam's 1/e² edges, rays through the real lenses and the chief ray.
 
 import type { LensView, RelayView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../render/markup'
@@ -81,6 +81,13 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
     ),
     ...deviceShapes(view, plane),
     element('polygon', { class: 'drawn-beam', points: [...edge(1), ...edge(-1).toReversed()].join(' ') }),
+    ...view.rays[axis].map(({ zUm, heightUm }) =>
+      element('polyline', {
+        class: 'drawn-ray',
+        fill: 'none',
+        points: zUm.map((each, i) => `${z(each).toFixed(1)},${v(heightUm[i] ?? 0).toFixed(1)}`).join(' '),
+      }),
+    ),
     element('polyline', {
       class: 'drawn-axis',
       fill: 'none',

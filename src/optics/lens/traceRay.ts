@@ -127,22 +127,30 @@ function throughRod(ray: TracedRay, lens: LensShape): void {
 
 /**
  * Traces a ray from the medium in front, through the lens, to the plane of the last vertex. False where it misses a face or
- * is totally reflected; the ray is then where it failed.
+ * is totally reflected; the ray is then where it failed. `visit` is told where it meets each face.
  */
-export function traceRay(ray: TracedRay, lens: LensShape): boolean {
+export function traceRay(
+  ray: TracedRay,
+  lens: LensShape,
+  visit?: (xUm: number, zUm: number) => void,
+): boolean {
   const { index, mediumIndex, thicknessUm, first, last, gradient } = lens
   if (gradient !== undefined) {
     const u = (ray.x + ((0 - ray.z) / ray.dz) * ray.dx) ** 2 + (ray.y + ((0 - ray.z) / ray.dz) * ray.dy) ** 2
     const local =
       index * (1 - (gradient.perUm ** 2 * u) / 2 + gradient.fourth * (gradient.perUm ** 2 * u) ** 2)
     if (!(local > 1) || !throughFace(ray, first, 0, mediumIndex, local)) return false
+    visit?.(ray.x, ray.z)
     throughRod(ray, lens)
+    visit?.(ray.x, ray.z)
     const g2 = gradient.perUm ** 2 * (ray.x * ray.x + ray.y * ray.y)
     const leaving = index * (1 - g2 / 2 + gradient.fourth * g2 * g2)
     return leaving > 1 && throughFace(ray, last, thicknessUm, leaving, mediumIndex)
   }
   if (!throughFace(ray, first, 0, mediumIndex, index)) return false
+  visit?.(ray.x, ray.z)
   if (!throughFace(ray, last, thicknessUm, index, mediumIndex)) return false
+  visit?.(ray.x, ray.z)
   const t = (thicknessUm - ray.z) / ray.dz
   ray.x += t * ray.dx
   ray.y += t * ray.dy
