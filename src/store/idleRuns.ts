@@ -3,7 +3,7 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { ARRAY_DEFAULTS } from '../analysis/array/runArray'
+import { ARRAY_DEFAULTS } from '../analysis/array/arrayDefaults'
 import type { NeededRun } from '../analysis/results/verdict'
 import { type OutdatedRun, outdatedRuns, runsGoing, startArray, startYield } from './runs'
 import { view } from './view'

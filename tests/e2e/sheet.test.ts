@@ -26,6 +26,7 @@ import { CHOSEN, sheetOf } from '../report/support/sheets'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -160,12 +161,11 @@ describe('revisions', () => {
     await page.getByLabel('Name of a new revision').press('Enter')
     await page.getByRole('button', { name: 'Keep this state' }).click()
     await page.getByText('A is kept').waitFor()
-    await goTo(page, 'Parts')
-    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
+    const facet = await showPart(page, 'Silicon-nitride facet')
     await facet.getByLabel('MFD x').fill('4.2')
     await facet.getByLabel('MFD x').press('Enter')
     await openSheet(page)
-    await page.getByLabel('Changes since', { exact: true }).selectOption('A')
+    await page.getByLabel('Compare with', { exact: true }).selectOption('A')
     const row = sheet.locator('[data-section="changes"] tbody tr').first()
     await row.waitFor()
     const changed = demoProject()

@@ -12,12 +12,12 @@ import { lossDb, NO_LIGHT_DB } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
+import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationPlaces } from './blockSample'
 
-export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses of the steps: a few milliseconds of work. */
 const PAUSE_AFTER = 4

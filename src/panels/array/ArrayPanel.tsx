@@ -1,8 +1,9 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
+import { ARRAY_DEFAULTS } from '../../analysis/array/arrayDefaults'
 import { fibreForm, plainArray } from '../../analysis/array/block'
-import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
+import type { AimResult } from '../../analysis/array/runArray'
 import { channelLossesFigure } from '../../figures/loss/channelLosses'
 import type { Path } from '../../model/issue'
 import type { Candidate } from '../../model/schema/candidate'

@@ -1,12 +1,12 @@
 // The second row of the frame, on every page: each requirement as met, not met or not evaluated for the chosen design,
 // and the headline of its loss. A mark and a word carry the verdict, never colour alone.
 
+import { lazy, Suspense } from 'react'
 import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { useEvaluations } from '../../store/evaluations'
-import { startNeeded } from '../../store/idleRuns'
-import { useFreshRuns, useLastRuns, useRun } from '../../store/runs'
+import { useFreshRuns, useLastRuns } from '../../store/runs'
 import { useDesign } from '../../store/selection'
 import { openDesign, selectDesign, useView } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
@@ -16,6 +16,8 @@ import { lossText } from '../../ui/text/numbers'
 import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { useFitting } from './useFitting'
 import './verdicts.css'
+
+const NeededRunButton = lazy(async () => ({ default: (await import('./NeededRunButton')).NeededRunButton }))
 
 const SIGNS: Readonly<Record<VerdictStatus, string>> = { met: '✓', 'not met': '✕', 'not known': '?' }
 const WORDS: Readonly<Record<VerdictStatus, string>> = {
@@ -65,23 +67,6 @@ function VerdictChip({
         <span className="visually-hidden">{WORDS[verdict.status]}</span>
       </button>
     </Tooltip>
-  )
-}
-
-/** Makes the run that would answer a verdict; while it goes, says how far it is. */
-function NeededRunButton({ verdict, designId }: { readonly verdict: Verdict; readonly designId: string }) {
-  const kind = verdict.needs ?? 'yield'
-  const { progress } = useRun(kind, designId)
-  if (progress !== null) return <span className="verdict-running">{Math.round(100 * progress)} %</span>
-  return (
-    <button
-      type="button"
-      className="subtle verdict-run"
-      aria-label={`Run ${kind} for ${verdict.label}`}
-      onClick={() => void startNeeded(kind, designId)}
-    >
-      Run
-    </button>
   )
 }
 
@@ -179,7 +164,11 @@ export function VerdictStrip() {
                   last={lastOf(verdict)}
                   designId={design.id}
                 />
-                {verdict.needs !== undefined && <NeededRunButton verdict={verdict} designId={design.id} />}
+                {verdict.needs !== undefined && (
+                  <Suspense fallback={null}>
+                    <NeededRunButton verdict={verdict} designId={design.id} />
+                  </Suspense>
+                )}
               </span>
             ))}
             {folded.length > 0 && (

@@ -21,7 +21,7 @@ export function labelsWithin(element: Element): readonly Element[] {
   const own = element.closest(LABELS)
   const fields = 'labels' in element ? [...((element as HTMLInputElement).labels ?? [])] : []
   const cell = element.closest('td, th')
-  const row = cell?.parentElement?.querySelector('th') ?? element.querySelector('th')
+  const row = (cell?.parentElement ?? element.closest('tr'))?.querySelector('th')
   const at = cell instanceof HTMLTableCellElement ? cell.cellIndex : -1
   const head = cell?.closest('table')?.querySelector(`thead th:nth-child(${at + 1})`)
   const known = [own, ...fields, ...(own === null ? [element] : []), row, head]
