@@ -11,6 +11,7 @@ import { benchBytes, truth } from '../measure/support/truth'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { newEmpty } from './support/screen'
 
 let browser: Browser
 
@@ -178,7 +179,7 @@ describe('a result', () => {
     await page.getByText('Uncertainty budget').waitFor()
     const first = await shown(page, 'Px')
     const project = await saved(page)
-    await goTo(page, 'New')
+    await newEmpty(page)
     await drop(page, textFile('project.json', projectText(project)))
     await page.getByText('Uncertainty budget').waitFor()
     expect(await shown(page, 'Px')).toEqual(first)
