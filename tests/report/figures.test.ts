@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { demoProject } from '../../src/model/index'
 import { ticks } from '../../src/report/figures/chart'
 import { contourPieces } from '../../src/report/figures/contours'
 import { figuresOf, svgFile } from '../../src/report/figures/figure'
+import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
 
-const project = demoProject()
+const project = twoDesigns()
 const figures = figuresOf(sheetOf(project, { runs: demoRuns(project) }).sections)
 const figureOf = (id: string) => {
   const found = figures.find((figure) => figure.id === id)
