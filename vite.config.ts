@@ -3,6 +3,7 @@ import type { Plugin, PluginOption } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
 import { viteSingleFile } from 'vite-plugin-singlefile'
 import { defineConfig } from 'vitest/config'
+import { contentPolicy } from './.config/contentPolicy.ts'
 
 /** The app that works without a network once it was opened: every file is kept, an update waits until it is asked for. */
 const offline = VitePWA({
@@ -41,8 +42,8 @@ const inlineWorkers: Plugin = {
 export default defineConfig(({ mode }) => {
   const single = mode === 'single'
   const forMode: Readonly<Record<string, PluginOption[]>> = {
-    production: [offline],
-    single: [inlineWorkers, viteSingleFile({ removeViteModuleLoader: true })],
+    production: [contentPolicy(false), offline],
+    single: [inlineWorkers, viteSingleFile({ removeViteModuleLoader: true }), contentPolicy(true)],
   }
   return {
     base: './',

@@ -12,17 +12,17 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   model: ['numerics', 'optics'],
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
-  report: ['optics', 'model', 'analysis', 'measure'],
+  figures: ['numerics', 'optics', 'model', 'analysis', 'measure'],
+  report: ['optics', 'model', 'analysis', 'measure', 'figures'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
-  plots: ['analysis', 'report'],
-  ui: ['numerics', 'optics', 'model', 'analysis', 'report', 'jobs', 'store', 'plots'],
-  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'report', 'jobs', 'store', 'plots', 'ui'],
+  ui: ['numerics', 'optics', 'model', 'analysis', 'figures', 'report', 'jobs', 'store'],
+  panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report', 'jobs', 'store', 'ui'],
   app: ['model', 'analysis', 'store', 'ui', 'panels'],
 }
 /** Folders that are being taken apart; none may be added. */
-const STILL_FULL = ['plots', 'report/sections', 'report/figures', 'panels/design', 'numerics']
-const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'report']
+const STILL_FULL = ['report/sections', 'panels/design', 'numerics']
+const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
   /\bDate\.now\b|\bDate\(\s*\)|\bnew Date\b(?!\()/, // a day that was passed in may become a Date

@@ -1,12 +1,15 @@
 // The frame: project and pages, verdicts of the chosen design, the page itself, and what was refused.
 
-import { lazy, Suspense, useCallback, useEffect, useState } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
-import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
+import { followAddress, showAddress } from '../store/address/followAddress'
+import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
+import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
+import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
@@ -17,6 +20,7 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
+import { ReadingFile } from './ReadingFile'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
@@ -24,8 +28,14 @@ const StartDialogs = lazy(async () => ({
   default: (await import('../panels/start/StartDialogs')).StartDialogs,
 }))
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
+const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const RecoveredDialog = lazy(async () => ({ default: (await import('./RecoveredDialog')).RecoveredDialog }))
+const Tour = lazy(async () => ({ default: (await import('../panels/help/Tour')).Tour }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
+
+const showShortcuts = () => openHelp('shortcuts')
+const showGlossary = () => openHelp('glossary')
 
 function isTyping(target: EventTarget | null): boolean {
   return (
@@ -45,22 +55,33 @@ function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
 }
 
-/** What runs as long as the app does; answers with what the project kept in this browser had to say. */
-function useBackgroundWork(): SaveState {
-  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
+/** What runs as long as the app does. */
+function useBackgroundWork(): void {
   useEffect(() => {
     startTheme()
-    const onRestored = () =>
-      setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
-    void recoverProject(onRestored).then(refuse)
-    const stopSaving = startAutosave(setSaveState)
+    // Shown before the kept project is there, and again with it.
+    showAddress()
+    let stopFollowing = () => {}
+    const saving = keepSaving({
+      settle: () => void settleFields(),
+      restored: () => {
+        showAddress()
+        stopFollowing = followAddress(openLink)
+      },
+    })
     const stopSolving = startSolving()
+    // Comes a moment after the first picture: nothing is out of date before the first edit.
+    let stopRuns = () => {}
+    void import('../store/idleRuns').then(({ startIdleRuns }) => {
+      if (!saving.signal.aborted) stopRuns = startIdleRuns()
+    })
     return () => {
-      stopSaving()
+      stopFollowing()
+      saving.abort()
       stopSolving()
+      stopRuns()
     }
   }, [])
-  return saveState
 }
 
 /** Shortcuts, and files dropped anywhere; true while a file hangs over the window. */
@@ -98,25 +119,32 @@ function useWindow(onHelp: () => void): boolean {
   return dropping
 }
 
+/** Stays true once it was: a dialog that has been shown stays, so that it can hand the focus back. */
+function useOnceTrue(now: boolean): boolean {
+  const ever = useRef(false)
+  ever.current ||= now
+  return ever.current
+}
+
 export function App() {
+  const linkShown = useOnceTrue(useLinkShown())
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
   const refusals = useRefusals()
-  const [helpShown, setHelpShown] = useState(false)
-  const showHelp = useCallback(() => setHelpShown(true), [])
-  const saveState = useBackgroundWork()
-  const dropping = useWindow(showHelp)
+  const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
+  const touring = useHelp((state) => state.tourStep !== null)
+  useBackgroundWork()
+  const dropping = useWindow(showShortcuts)
   const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
   return (
     <div className="app">
-      <Header
-        saveState={saveState}
-        run={(command) => void runCommand(command).then(refuse)}
-        onHelp={showHelp}
-      />
+      <ErrorBoundary resetKey={project}>
+        <Header run={(command) => void runCommand(command).then(refuse)} />
+      </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
+      <ReadingFile />
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />
       </ErrorBoundary>
@@ -140,8 +168,11 @@ export function App() {
       )}
       <Suspense fallback={null}>
         <StartDialogs />
-        <TermTips onGlossary={showHelp} />
-        <HelpDialog shown={helpShown} onClose={() => setHelpShown(false)} />
+        <TermTips onGlossary={showGlossary} />
+        {linkShown && <LinkDialog />}
+        {helpShown && <HelpDialog />}
+        {touring && <Tour />}
+        <RecoveredDialog />
       </Suspense>
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>

@@ -72,7 +72,11 @@ function Tolerances({ project, design, evaluation }: Shown) {
   }
   const own = { view, station, name: names.get(view.elementId) }
   return view.field === undefined || 'refusal' in view.field.loss ? (
-    <TolerancePanel key={view.elementId} {...own} />
+    <TolerancePanel
+      key={view.elementId}
+      {...own}
+      designId={evaluation.relays.some(({ elementId }) => elementId === view.elementId) ? null : design.id}
+    />
   ) : (
     <FieldTolerancePanel key={view.elementId} {...own} field={view.field} />
   )

@@ -33,17 +33,17 @@ interface Shown {
 
 /** The panes by name, each failing for itself. */
 function panesOf({ project, design, evaluation }: Shown) {
-  const guarded = (view: React.ReactNode) => (
-    <ErrorBoundary key={design.id} resetKey={project}>
+  const guarded = (name: string, view: React.ReactNode) => (
+    <ErrorBoundary key={`${design.id} ${name}`} resetKey={project}>
       <Suspense fallback={null}>{view}</Suspense>
     </ErrorBoundary>
   )
   const shown = { project, design, evaluation }
   return {
-    path: guarded(<PathPane {...shown} />),
-    drawing: guarded(<DrawingPane {...shown} />),
-    budget: guarded(<BudgetPane {...shown} />),
-    depth: guarded(<DepthTabs {...shown} />),
+    path: guarded('path', <PathPane {...shown} />),
+    drawing: guarded('drawing', <DrawingPane {...shown} />),
+    budget: guarded('budget', <BudgetPane {...shown} />),
+    depth: guarded('depth', <DepthTabs {...shown} />),
   }
 }
 

@@ -1,25 +1,21 @@
 // The first row of the frame: project, pages, undo and redo, what became of the last change, help, theme.
 
+import { HelpMenu } from '../panels/help/HelpMenu'
 import { type Command, commandOf, keyText } from '../store/commands'
+import { startTour, useHelp } from '../store/help'
 import { useTheme } from '../store/theme'
 import { showPage, useView } from '../store/view'
 import { useHistory } from '../store/workbench'
 import { ProjectMenu } from './ProjectMenu'
 import { PAGE_LIST } from './pages'
+import { SaveLine } from './SaveLine'
 
 const THEME_SIGNS = { system: '◐', light: '○', dark: '●' } as const
 
-export function Header({
-  saveState,
-  run,
-  onHelp,
-}: {
-  readonly saveState: string
-  readonly run: (command: Command) => void
-  readonly onHelp: () => void
-}) {
+export function Header({ run }: { readonly run: (command: Command) => void }) {
   const page = useView((state) => state.page)
   const theme = useTheme()
+  const tourIsNew = useHelp((state) => state.tourIsNew && state.tourStep === null)
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const signs = [
@@ -56,12 +52,13 @@ export function Header({
             {sign}
           </button>
         ))}
-        <span className="app-saved" role="status">
-          {saveState}
-        </span>
-        <button type="button" aria-label="Keyboard shortcuts" title="Keyboard shortcuts (?)" onClick={onHelp}>
-          ?
-        </button>
+        <SaveLine />
+        {tourIsNew && (
+          <button type="button" className="app-tour" onClick={startTour}>
+            Take the tour
+          </button>
+        )}
+        <HelpMenu />
         <button
           type="button"
           aria-label={`Theme: ${theme}`}

@@ -57,6 +57,7 @@ export function ProjectMenu({ run }: { readonly run: (command: Command) => void 
           entry(commandOf('new'), 'New…'),
           entry(commandOf('open'), 'Open…'),
           entry(commandOf('save'), 'Save'),
+          entry(commandOf('link'), 'Copy link…'),
           { id: 'rename', label: 'Rename…', onChoose: () => setRenaming(true) },
           ...recentEntries(recent),
           { id: 'examples', break: true, label: 'Examples' },

@@ -38,7 +38,7 @@ export function factorBanded(size: number, band: number, fillRow: FillRow): Band
   const keep = (row: number, from: Float64Array, at: number) => {
     upper.set(from.subarray(at, at + band + 1), row * stride)
     lower.set(from.subarray(at - band, at), row * band)
-    const pivot = from[at] ?? 0
+    const pivot = from[at] as number
     if (!(pivot > 0)) positive = false
     inversePivots[row] = 1 / pivot
   }
@@ -51,10 +51,10 @@ export function factorBanded(size: number, band: number, fillRow: FillRow): Band
     eliminate({ row, band, upper, stride, inversePivots }, first, second)
     keep(row, first, band)
     if (!two) break
-    const multiplier = (second[band] ?? 0) * (inversePivots[row] ?? 0)
+    const multiplier = (second[band] as number) * (inversePivots[row] as number)
     second[band] = multiplier
     for (let d = 1; d <= band; d++) {
-      second[band + d] = (second[band + d] ?? 0) - multiplier * (upper[row * stride + d] ?? 0)
+      second[band + d] = (second[band + d] as number) - multiplier * (upper[row * stride + d] as number)
     }
     keep(row + 1, second, band + 1)
   }

@@ -90,7 +90,7 @@ function besselKScaled(order: Order, x: number): number {
   const step = Math.min(WIDEST_STEP_K, 0.7 / Math.sqrt(x))
   let sum = 0.5
   for (let i = 1; ; i++) {
-    const excess = step === WIDEST_STEP_K ? (EXCESS_K[i] ?? 0) : coshLessOne(i * step)
+    const excess = step === WIDEST_STEP_K ? (EXCESS_K[i] as number) : coshLessOne(i * step)
     const term = Math.exp(-x * excess) * (order === 0 ? 1 : 1 + excess)
     sum += term
     if (term < 1e-18 * sum) return sum * step

@@ -28,10 +28,10 @@ export function chebyshevSeries(
   })
   const coefficients = Float64Array.from({ length: count }, (_, k) => {
     let sum = 0
-    for (let j = 0; j < count; j++) sum += (values[j] ?? 0) * Math.cos((Math.PI * k * (j + 0.5)) / count)
+    for (let j = 0; j < count; j++) sum += (values[j] as number) * Math.cos((Math.PI * k * (j + 0.5)) / count)
     return (2 * sum) / count
   })
-  const error = Math.abs(coefficients[count - 1] ?? 0) + Math.abs(coefficients[count - 2] ?? 0)
+  const error = Math.abs(coefficients[count - 1] as number) + Math.abs(coefficients[count - 2] as number)
   return { from, to, coefficients, error }
 }
 
@@ -41,9 +41,9 @@ export function chebyshevValue({ from, to, coefficients }: ChebyshevSeries, x: n
   let before = 0
   let now = 0
   for (let k = coefficients.length - 1; k > 0; k--) {
-    const next = 2 * t * now - before + (coefficients[k] ?? 0)
+    const next = 2 * t * now - before + (coefficients[k] as number)
     before = now
     now = next
   }
-  return t * now - before + (coefficients[0] ?? 0) / 2
+  return t * now - before + (coefficients[0] as number) / 2
 }

@@ -20,7 +20,7 @@ export function packNumbers(values: Float64Array): CompactNumbers {
   const size = BYTES[type]
   const view = new DataView(new ArrayBuffer(values.length * size))
   for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? 0
+    const value = values[i] as number
     if (type === 'u1') view.setUint8(i, value)
     else if (type === 'u2') view.setUint16(i * size, value, true)
     else if (type === 'f4') view.setFloat32(i * size, value, true)

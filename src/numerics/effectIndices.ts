@@ -64,11 +64,11 @@ export function* effectIndexSteps(
     squares += atA * atA + atB * atB
     mixed.set(a)
     for (let i = 0; i < dimensions; i++) {
-      mixed[i] = b[i] ?? 0
+      mixed[i] = b[i] as number
       const atMixed = f(mixed) - shift
-      mixed[i] = a[i] ?? 0
-      first[i] = (first[i] ?? 0) + atB * (atMixed - atA)
-      total[i] = (total[i] ?? 0) + (atA - atMixed) ** 2 / 2
+      mixed[i] = a[i] as number
+      first[i] = (first[i] as number) + atB * (atMixed - atA)
+      total[i] = (total[i] as number) + (atA - atMixed) ** 2 / 2
     }
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / points
   }

@@ -25,33 +25,33 @@ interface Factors {
 /** Factors of shift - matrix with row exchanges. */
 function factorShifted({ size, values }: SmallMatrix, shift: number): Factors {
   const lu = values.map((value) => -value)
-  for (let i = 0; i < size; i++) lu[i * size + i] = (lu[i * size + i] ?? 0) + shift
+  for (let i = 0; i < size; i++) lu[i * size + i] = (lu[i * size + i] as number) + shift
   const order = Int32Array.from({ length: size }, (_, i) => i)
   let sign = 1
   for (let k = 0; k < size; k++) {
     let best = k
     for (let i = k + 1; i < size; i++) {
-      if (Math.abs(lu[i * size + k] ?? 0) > Math.abs(lu[best * size + k] ?? 0)) best = i
+      if (Math.abs(lu[i * size + k] as number) > Math.abs(lu[best * size + k] as number)) best = i
     }
     if (best !== k) {
       sign = -sign
       for (let j = 0; j < size; j++) {
-        const kept = lu[k * size + j] ?? 0
-        lu[k * size + j] = lu[best * size + j] ?? 0
+        const kept = lu[k * size + j] as number
+        lu[k * size + j] = lu[best * size + j] as number
         lu[best * size + j] = kept
       }
-      const kept = order[k] ?? 0
-      order[k] = order[best] ?? 0
+      const kept = order[k] as number
+      order[k] = order[best] as number
       order[best] = kept
     }
     const pivot = lu[k * size + k] || Number.EPSILON * Math.abs(shift)
     lu[k * size + k] = pivot
     if (pivot < 0) sign = -sign
     for (let i = k + 1; i < size; i++) {
-      const multiplier = (lu[i * size + k] ?? 0) / pivot
+      const multiplier = (lu[i * size + k] as number) / pivot
       lu[i * size + k] = multiplier
       for (let j = k + 1; j < size; j++) {
-        lu[i * size + j] = (lu[i * size + j] ?? 0) - multiplier * (lu[k * size + j] ?? 0)
+        lu[i * size + j] = (lu[i * size + j] as number) - multiplier * (lu[k * size + j] as number)
       }
     }
   }
@@ -60,13 +60,14 @@ function factorShifted({ size, values }: SmallMatrix, shift: number): Factors {
 
 function solve({ lu, order }: Factors, right: Float64Array): Float64Array {
   const size = right.length
-  const x = Float64Array.from(order, (from) => right[from] ?? 0)
+  const x = Float64Array.from(order, (from) => right[from] as number)
   for (let i = 0; i < size; i++) {
-    for (let j = 0; j < i; j++) x[i] = (x[i] ?? 0) - (lu[i * size + j] ?? 0) * (x[j] ?? 0)
+    for (let j = 0; j < i; j++) x[i] = (x[i] as number) - (lu[i * size + j] as number) * (x[j] as number)
   }
   for (let i = size - 1; i >= 0; i--) {
-    for (let j = i + 1; j < size; j++) x[i] = (x[i] ?? 0) - (lu[i * size + j] ?? 0) * (x[j] ?? 0)
-    x[i] = (x[i] ?? 0) / (lu[i * size + i] ?? 1)
+    for (let j = i + 1; j < size; j++)
+      x[i] = (x[i] as number) - (lu[i * size + j] as number) * (x[j] as number)
+    x[i] = (x[i] as number) / (lu[i * size + i] as number)
   }
   return x
 }

@@ -94,14 +94,14 @@ export function leastSquares(problem: LeastSquaresProblem, options: FitOptions =
       break
     }
     dampedStep(linear, columnLength, damping, step)
-    for (let j = 0; j < count; j++) trial[j] = (x[j] ?? 0) + (step[j] ?? 0)
+    for (let j = 0; j < count; j++) trial[j] = (x[j] as number) + (step[j] as number)
     trial = clamp(problem, trial)
     let stepSize = 0
     let size = 0
     for (let j = 0; j < count; j++) {
-      step[j] = (trial[j] ?? 0) - (x[j] ?? 0)
-      stepSize += ((columnLength[j] ?? 0) * (step[j] ?? 0)) ** 2
-      size += ((columnLength[j] ?? 0) * (x[j] ?? 0)) ** 2
+      step[j] = (trial[j] as number) - (x[j] as number)
+      stepSize += ((columnLength[j] as number) * (step[j] as number)) ** 2
+      size += ((columnLength[j] as number) * (x[j] as number)) ** 2
     }
     const stepIsSmall = Math.sqrt(stepSize) <= settings.relativeStep * Math.sqrt(size)
     problem.residuals(trial, trialResiduals)
@@ -130,7 +130,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: FitOptions =
 
 function clamp(problem: LeastSquaresProblem, x: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
   for (let j = 0; j < x.length; j++) {
-    x[j] = Math.min(problem.upper?.[j] ?? Infinity, Math.max(problem.lower?.[j] ?? -Infinity, x[j] ?? 0))
+    x[j] = Math.min(problem.upper?.[j] ?? Infinity, Math.max(problem.lower?.[j] ?? -Infinity, x[j] as number))
   }
   return x
 }
@@ -151,10 +151,10 @@ function numericJacobian(
   const below = new Float64Array(rows)
   const moved = Float64Array.from(x)
   for (let j = 0; j < x.length; j++) {
-    const at = x[j] ?? 0
+    const at = x[j] as number
     const step =
       CENTRAL_STEP *
-      (Math.max(Math.abs(at), problem.typical?.[j] ?? 0) || Math.abs(problem.start[j] ?? 0) || 1)
+      (Math.max(Math.abs(at), problem.typical?.[j] ?? 0) || Math.abs(problem.start[j] as number) || 1)
     const high = Math.min(at + step, problem.upper?.[j] ?? Infinity)
     const low = Math.max(at - step, problem.lower?.[j] ?? -Infinity)
     moved[j] = high
@@ -163,7 +163,8 @@ function numericJacobian(
     problem.residuals(moved, below)
     moved[j] = at
     const width = high - low || 1
-    for (let i = 0; i < rows; i++) out[i * x.length + j] = ((above[i] ?? 0) - (below[i] ?? 0)) / width
+    for (let i = 0; i < rows; i++)
+      out[i * x.length + j] = ((above[i] as number) - (below[i] as number)) / width
   }
 }
 
@@ -181,19 +182,19 @@ function linearise(
   const gradient = new Float64Array(count)
   const square = new Float64Array(count)
   for (let i = 0; i < rows; i++) {
-    const residual = residuals[i] ?? 0
+    const residual = residuals[i] as number
     for (let j = 0; j < count; j++) {
-      const slope = full[i * count + j] ?? 0
-      gradient[j] = (gradient[j] ?? 0) + slope * residual
-      square[j] = (square[j] ?? 0) + slope * slope
+      const slope = full[i * count + j] as number
+      gradient[j] = (gradient[j] as number) + slope * residual
+      square[j] = (square[j] as number) + slope * slope
     }
   }
   const free: number[] = []
   for (let j = 0; j < count; j++) {
     if (!Number.isFinite(square[j]) || !Number.isFinite(gradient[j])) return null
-    columnLength[j] = Math.max(columnLength[j] ?? 0, Math.sqrt(square[j] ?? 0))
-    const at = x[j] ?? 0
-    const pushed = gradient[j] ?? 0
+    columnLength[j] = Math.max(columnLength[j] as number, Math.sqrt(square[j] as number))
+    const at = x[j] as number
+    const pushed = gradient[j] as number
     const leavesBelow = at <= (problem.lower?.[j] ?? -Infinity) && pushed >= 0
     const leavesAbove = at >= (problem.upper?.[j] ?? Infinity) && pushed <= 0
     if (!leavesBelow && !leavesAbove) free.push(j)
@@ -204,8 +205,8 @@ function linearise(
   const r = new Float64Array(height * n)
   const qtb = new Float64Array(height)
   for (let i = 0; i < rows; i++) {
-    qtb[i] = -(residuals[i] ?? 0)
-    for (let c = 0; c < n; c++) r[i * n + c] = full[i * count + (free[c] ?? 0)] ?? 0
+    qtb[i] = -(residuals[i] as number)
+    for (let c = 0; c < n; c++) r[i * n + c] = full[i * count + (free[c] as number)] as number
   }
   triangularise(r, height, n, qtb)
   return { free, r: r.slice(0, n * n), qtb: qtb.slice(0, n), gradient }
@@ -221,25 +222,26 @@ function dampedStep(
   const matrix = new Float64Array(2 * n * n)
   const rhs = new Float64Array(2 * n)
   for (let i = 0; i < n; i++) {
-    rhs[i] = linear.qtb[i] ?? 0
-    for (let j = i; j < n; j++) matrix[i * n + j] = linear.r[i * n + j] ?? 0
-    matrix[(n + i) * n + i] = Math.sqrt(damping) * (columnLength[linear.free[i] ?? 0] || 1)
+    rhs[i] = linear.qtb[i] as number
+    for (let j = i; j < n; j++) matrix[i * n + j] = linear.r[i * n + j] as number
+    matrix[(n + i) * n + i] = Math.sqrt(damping) * (columnLength[linear.free[i] as number] || 1)
   }
   triangularise(matrix, 2 * n, n, rhs)
   const solution = new Float64Array(n)
   backSubstitute(matrix, n, rhs, solution)
   step.fill(0)
-  for (let c = 0; c < n; c++) step[linear.free[c] ?? 0] = solution[c] ?? 0
+  for (let c = 0; c < n; c++) step[linear.free[c] as number] = solution[c] as number
 }
 
 /** What the linear model promises for `step`: cost now less cost after. */
 function predictedGain(linear: Linearisation, step: Float64Array): number {
   const n = linear.free.length
   let gain = 0
-  for (let j = 0; j < step.length; j++) gain -= 2 * (linear.gradient[j] ?? 0) * (step[j] ?? 0)
+  for (let j = 0; j < step.length; j++) gain -= 2 * (linear.gradient[j] as number) * (step[j] as number)
   for (let i = 0; i < n; i++) {
     let sum = 0
-    for (let c = i; c < n; c++) sum += (linear.r[i * n + c] ?? 0) * (step[linear.free[c] ?? 0] ?? 0)
+    for (let c = i; c < n; c++)
+      sum += (linear.r[i * n + c] as number) * (step[linear.free[c] as number] as number)
     gain -= sum * sum
   }
   return gain
@@ -262,7 +264,7 @@ function conclude(
   if (inverse && covariance) {
     for (let a = 0; a < free.length; a++) {
       for (let b = 0; b < free.length; b++) {
-        covariance[(free[a] ?? 0) * count + (free[b] ?? 0)] = inverse[a * free.length + b] ?? 0
+        covariance[(free[a] as number) * count + (free[b] as number)] = inverse[a * free.length + b] as number
       }
     }
   }
@@ -271,7 +273,7 @@ function conclude(
   return {
     parameters,
     standardErrors:
-      covariance && parameters.map((_, j) => Math.sqrt((covariance[j * count + j] ?? 0) * variance)),
+      covariance && parameters.map((_, j) => Math.sqrt((covariance[j * count + j] as number) * variance)),
     unscaledCovariance: covariance,
     heldAtBound: parameters.map((_, j) => linear !== null && !free.includes(j)),
     residuals,

@@ -61,14 +61,14 @@ export function panelRule(breaks: readonly number[], pointsPerPanel: number): Qu
   const nodes = new Float64Array(total)
   const weights = new Float64Array(total)
   let at = 0
-  let from = breaks[0] ?? 0
+  let from = breaks[0] as number
   for (const to of breaks.slice(1)) {
     if (!(to > from)) throw new InputError('breaks', to, `above the break before it, ${from}`)
     const half = (to - from) / 2
     const middle = (to + from) / 2
     for (let i = 0; i < pointsPerPanel; i++, at++) {
-      nodes[at] = middle + half * (unit.nodes[i] ?? 0)
-      weights[at] = half * (unit.weights[i] ?? 0)
+      nodes[at] = middle + half * (unit.nodes[i] as number)
+      weights[at] = half * (unit.weights[i] as number)
     }
     from = to
   }
@@ -78,6 +78,6 @@ export function panelRule(breaks: readonly number[], pointsPerPanel: number): Qu
 /** Integral of f by a rule made by panelRule. */
 export function integrate(f: (x: number) => number, rule: QuadratureRule): number {
   let sum = 0
-  for (let i = 0; i < rule.nodes.length; i++) sum += (rule.weights[i] ?? 0) * f(rule.nodes[i] ?? 0)
+  for (let i = 0; i < rule.nodes.length; i++) sum += (rule.weights[i] as number) * f(rule.nodes[i] as number)
   return sum
 }

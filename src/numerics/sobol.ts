@@ -32,13 +32,13 @@ function directions(dimension: number): Uint32Array {
     const [degree = 0, inner = 0, ...initial] = entry
     for (let k = 0; k < BITS; k++) {
       if (k < degree) {
-        v[k] = (initial[k] ?? 0) * 2 ** (BITS - 1 - k)
+        v[k] = (initial[k] as number) * 2 ** (BITS - 1 - k)
         continue
       }
-      const back = v[k - degree] ?? 0
+      const back = v[k - degree] as number
       let word = back ^ (back >>> degree)
       for (let j = 1; j < degree; j++) {
-        if ((inner >>> (degree - 1 - j)) & 1) word ^= v[k - j] ?? 0
+        if ((inner >>> (degree - 1 - j)) & 1) word ^= v[k - j] as number
       }
       v[k] = word
     }
@@ -93,7 +93,7 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
     at = index
   }
   const flip = (k: number) => {
-    for (let d = 0; d < dimensions; d++) state[d] = (state[d] ?? 0) ^ (table[d * BITS + k] ?? 0)
+    for (let d = 0; d < dimensions; d++) state[d] = (state[d] as number) ^ (table[d * BITS + k] as number)
   }
   return {
     dimensions,
@@ -105,8 +105,8 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
         jump(index)
       }
       for (let d = 0; d < dimensions; d++) {
-        const word = state[d] ?? 0
-        const digits = reversed(seed === undefined ? word : scrambled(word, keys[d] ?? 0))
+        const word = state[d] as number
+        const digits = reversed(seed === undefined ? word : scrambled(word, keys[d] as number))
         out[d] = ((digits >>> 0) + centre) * UNIT_PER_WORD
       }
     },

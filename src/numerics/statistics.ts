@@ -6,7 +6,7 @@ import { InputError, requireInRange } from './inputError'
 export function mean(values: ArrayLike<number>): number {
   if (values.length === 0) throw new InputError('values', 'an empty list', 'at least one number')
   let sum = 0
-  for (let i = 0; i < values.length; i++) sum += values[i] ?? 0
+  for (let i = 0; i < values.length; i++) sum += values[i] as number
   return sum / values.length
 }
 
@@ -15,7 +15,7 @@ export function standardDeviation(values: ArrayLike<number>): number {
   if (values.length < 2) throw new InputError('values', `${values.length} long`, 'at least two numbers')
   const centre = mean(values)
   let sum = 0
-  for (let i = 0; i < values.length; i++) sum += ((values[i] ?? 0) - centre) ** 2
+  for (let i = 0; i < values.length; i++) sum += ((values[i] as number) - centre) ** 2
   return Math.sqrt(sum / (values.length - 1))
 }
 
@@ -28,8 +28,8 @@ export function quantile(values: ArrayLike<number>, p: number): number {
   requireInRange('p', p, 0, 1)
   const sorted = Float64Array.from(values).sort()
   const at = (sorted.length - 1) * p
-  const low = sorted[Math.floor(at)] ?? 0
-  const high = sorted[Math.ceil(at)] ?? 0
+  const low = sorted[Math.floor(at)] as number
+  const high = sorted[Math.ceil(at)] as number
   return low + (high - low) * (at - Math.floor(at))
 }
 

@@ -21,7 +21,8 @@ function randomCoordinates(dimensions: number, from: number, seed: number): Unit
   return (index, out) => {
     for (let d = from; d < dimensions; d += 4) {
       philox(index, d, 0, 0, seed, stream, words)
-      for (let j = 0; j < 4 && d + j < dimensions; j++) out[d + j] = ((words[j] ?? 0) + 0.5) * UNIT_PER_WORD
+      for (let j = 0; j < 4 && d + j < dimensions; j++)
+        out[d + j] = ((words[j] as number) + 0.5) * UNIT_PER_WORD
     }
   }
 }

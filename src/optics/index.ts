@@ -168,6 +168,16 @@ export {
   misalignmentForm,
 } from './joint/misalignmentForm'
 export {
+  collimatedField,
+  coupledOver,
+  type LensMode,
+  paraxialField,
+  type RingField,
+  type RingSpectrum,
+  ringSpectrum,
+  waveNodes,
+} from './lens/collimatedField'
+export {
   type LensedTip,
   lensedTipFocus,
   type TipFocus,
@@ -175,8 +185,11 @@ export {
   tipApertureRadiusUm,
   tipReturnOverlap,
 } from './lens/lensedTip'
+export { FLAT_FACE, type LensFace, type LensShape, sphericalFace } from './lens/lensShape'
 export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
 export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'
+export { type TracedRay, traceRay } from './lens/traceRay'
+export { type WavefrontQuality, wavefrontQuality } from './lens/wavefront'
 export {
   findMaterial,
   groupIndex,

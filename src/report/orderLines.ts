@@ -38,12 +38,19 @@ const EMPTY = {
 const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
 const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
 
+/** What the supplier must hold; a measurement of one part is none. */
+const productionTolerance = (quantity: Quantity): string =>
+  toleranceText(quantity) ||
+  (quantity.uncertainty === undefined
+    ? 'none stated'
+    : 'production tolerance to be agreed; the value was measured on one part')
+
 /** Labelled numbers as dimension and tolerance, in the same order. */
 function dimensions(entries: Dimensions) {
   const known = entries.flatMap(([label, quantity]) => (quantity === undefined ? [] : [{ label, quantity }]))
   return {
     dimension: known.map(({ label, quantity }) => `${label} ${valueText(quantity)}`).join(', '),
-    tolerance: known.map(({ quantity }) => toleranceText(quantity) || 'none stated').join(', '),
+    tolerance: known.map(({ quantity }) => productionTolerance(quantity)).join(', '),
   }
 }
 

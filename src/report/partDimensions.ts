@@ -42,7 +42,10 @@ function ofConverter(converter: ConverterEntry): Dimensions {
 
 function ofLens({ shape, clearAperture }: LensEntry): Dimensions {
   const { kind: _, ...numbers } = shape
-  const own = Object.entries(numbers).map(([field, quantity]) => [fieldWords(field), quantity] as const)
+  // Conic and aspheric terms are plain numbers without a tolerance.
+  const own = Object.entries(numbers).flatMap(([field, value]) =>
+    typeof value === 'object' && !Array.isArray(value) ? [[fieldWords(field), value] as const] : [],
+  )
   return [...own, ['clear aperture', clearAperture]]
 }
 

@@ -5,6 +5,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import { runMeasureJob } from '../jobs/measureClient'
 import type { MeasureOutput } from '../jobs/measureJobs'
+import { registerDetail } from './address/details'
 import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
@@ -124,3 +125,16 @@ export function clearDesk(): void {
 export function chooseOnBench(chosen: string): void {
   desk.setState({ chosen })
 }
+
+registerDetail('measurements', {
+  read: () => {
+    const { chosen } = desk.getState()
+    return chosen === '' ? {} : { item: chosen }
+  },
+  show: ({ item }) => desk.setState({ chosen: item ?? '' }),
+  watch: (tell) => {
+    desk.subscribe((state, before) => {
+      if (state.chosen !== before.chosen) tell()
+    })
+  },
+})

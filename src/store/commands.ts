@@ -2,6 +2,7 @@
 
 import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
+import { showLink } from './address/openLink'
 import { openProject, saveProject } from './files/projectFiles'
 import { describeNew, openInstead } from './files/starting'
 import { nextTheme } from './theme'
@@ -45,6 +46,7 @@ export const COMMANDS: readonly Command[] = [
   },
   { id: 'open', label: 'Open', keys: ['o'], alsoForText: false, run: openProject },
   { id: 'save', label: 'Save', keys: ['s'], alsoForText: false, run: saveProject },
+  { id: 'link', label: 'Copy link', keys: [], alsoForText: false, run: plain(() => showLink(true)) },
   { id: 'undo', label: 'Undo', keys: ['z'], alsoForText: true, run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], alsoForText: true, run: plain(redo) },
   { id: 'theme', label: 'Theme', keys: [], alsoForText: false, run: plain(nextTheme) },

@@ -1,7 +1,7 @@
 // Evaluations remembered as long as nothing they depend on has changed. An edit of one candidate leaves the
 // others' objects as they were, so that only the edited one is computed again.
 
-import { useCallback } from 'react'
+import { useCallback, useEffect, useReducer } from 'react'
 import { tryEvaluate } from '../analysis/index'
 import type { Evaluation } from '../analysis/results/evaluation'
 import type { Result } from '../model/issue'
@@ -21,16 +21,23 @@ function inputsOf(project: Project): readonly unknown[] {
   return [project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
+/** The remembered result for a project with its modes; null where something it depends on has changed. */
+function known(project: Project, candidate: Candidate): Result<Evaluation> | null {
+  const found = remembered.get(candidate)
+  if (found === undefined) return null
+  const inputs = inputsOf(project)
+  return found.inputs.every((input, at) => input === inputs[at]) ? found.result : null
+}
+
 /** The same as `tryEvaluate` with the modes that are solved, at the cost of a look-up where nothing has changed. */
 export function evaluationOf(stored: Project, candidateId: string): Result<Evaluation> {
   const project = withSolvedFields(stored)
   const candidate = project.candidates.find((each) => each.id === candidateId)
   if (candidate === undefined) return tryEvaluate(project, candidateId)
-  const inputs = inputsOf(project)
-  const known = remembered.get(candidate)
-  if (known?.inputs.every((input, at) => input === inputs[at])) return known.result
+  const before = known(project, candidate)
+  if (before !== null) return before
   const result = tryEvaluate(project, candidateId)
-  remembered.set(candidate, { inputs, result })
+  remembered.set(candidate, { inputs: inputsOf(project), result })
   return result
 }
 
@@ -39,4 +46,78 @@ export function useEvaluations(): typeof evaluationOf {
   const { fields } = useSolvedFields()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
   return useCallback((project: Project, candidateId: string) => evaluationOf(project, candidateId), [fields])
+}
+
+/** Work on the page between two chances to type or paint. */
+const SLICE_MS = 40
+/** A screen that waits for many results is drawn again so often. */
+const DRAW_EVERY_MS = 250
+
+/**
+ * Evaluates designs in their order until the slice is over, and answers with those that are left. What is known already costs
+ * next to nothing.
+ */
+export function evaluateSlice(
+  project: Project,
+  ids: readonly string[],
+  now: () => number,
+): readonly string[] {
+  const end = now() + SLICE_MS
+  for (const [at, id] of ids.entries()) {
+    if (now() >= end) return ids.slice(at)
+    evaluationOf(project, id)
+  }
+  return []
+}
+
+export interface EvaluationsInTurn {
+  /** The result of a design; null while it waits for its turn. */
+  readonly of: (candidateId: string) => Result<Evaluation> | null
+  /** Share of the designs that are evaluated. */
+  readonly share: number
+}
+
+/**
+ * The evaluations of all designs of a project, `firstId` before all others: a few at once, many in slices between which the page
+ * can be typed into.
+ */
+export function useEvaluationsInTurn(project: Project, firstId: string): EvaluationsInTurn {
+  const { fields } = useSolvedFields()
+  const [, drawAgain] = useReducer((count: number) => count + 1, 0)
+  const ids = project.candidates.map(({ id }) => id)
+  const ordered = ids.includes(firstId) ? [firstId, ...ids.filter((id) => id !== firstId)] : ids
+  const order = ordered.join('\n')
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is known depends on the modes that are solved
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined
+    let drawn = performance.now()
+    const turn = (waiting: readonly string[]) => {
+      const left = evaluateSlice(project, waiting, () => performance.now())
+      if (left.length === 0 || performance.now() - drawn > DRAW_EVERY_MS) {
+        drawn = performance.now()
+        drawAgain()
+      }
+      if (left.length > 0) timer = setTimeout(turn, 0, left)
+    }
+    const withModes = withSolvedFields(project)
+    const waiting = order.split('\n').filter((id) => {
+      const candidate = withModes.candidates.find((each) => each.id === id)
+      return candidate !== undefined && known(withModes, candidate) === null
+    })
+    if (waiting.length > 0) timer = setTimeout(turn, 0, waiting)
+    return () => clearTimeout(timer)
+  }, [project, order, fields])
+  // The first slice belongs to this very picture: a project of the usual size never shows a design without its numbers.
+  const left = new Set(evaluateSlice(project, ordered, () => performance.now()))
+  const withModes = withSolvedFields(project)
+  return {
+    of: (candidateId) => {
+      const candidate = withModes.candidates.find((each) => each.id === candidateId)
+      if (candidate === undefined || left.has(candidateId)) {
+        return candidate === undefined ? null : known(withModes, candidate)
+      }
+      return evaluationOf(project, candidateId)
+    },
+    share: ids.length === 0 ? 1 : 1 - left.size / ids.length,
+  }
 }

@@ -71,7 +71,7 @@ export async function startModeRun<K extends ModeRunKind>(
     else update({ finished: null, progress: null, message: outcome.message })
   } catch (error) {
     const message = controller.signal.aborted
-      ? 'Cancelled; the last result stands below.'
+      ? 'Cancelled. Showing the previous result.'
       : `The run failed: ${error instanceof Error ? error.message : String(error)}`
     update({ progress: null, message })
   }

@@ -8,6 +8,7 @@ import { type ListedPart, listedParts, type PartKind, type PartRef, refKey } fro
 import { matchesSearch } from '../model/parts/partSearch'
 import { suitsWavelength } from '../model/parts/partWavelengths'
 import type { PartList, PartLists } from '../model/project/references'
+import { registerDetail } from './address/details'
 import { editProject } from './workbench'
 
 export interface PartsView {
@@ -79,3 +80,21 @@ export function copyFromCatalogue({ list, part }: ListedPart): PartRef | null {
     addParts(draft, { [list]: [part] })
   })
 }
+
+// In the address a part is named by its key; the view of a facet is its tab.
+registerDetail('parts', {
+  read: () => {
+    const { chosen, facetTab } = partsView.getState()
+    if (chosen === '') return {}
+    return {
+      item: chosen,
+      ...(chosen.startsWith('facets:') && facetTab !== 'facet' ? { tab: facetTab } : {}),
+    }
+  },
+  show: ({ item, tab }) => partsView.setState({ chosen: item ?? '', facetTab: tab ?? 'facet' }),
+  watch: (tell) => {
+    partsView.subscribe((state, before) => {
+      if (state.chosen !== before.chosen || state.facetTab !== before.facetTab) tell()
+    })
+  },
+})

@@ -2,7 +2,7 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { ARRAY_DEFAULTS } from '../analysis/array/runArray'
+import { ARRAY_DEFAULTS } from '../analysis/array/arrayDefaults'
 import type { Project } from '../model/schema/project'
 import { startArray, startYield } from './runs'
 import { workbench } from './workbench'

@@ -84,6 +84,47 @@ export function useFreshRuns<K extends RunKind>(
   )
 }
 
+/** The last results, whether they still hold or not: for showing what was, marked as out of date. */
+export function useLastRuns<K extends RunKind>(
+  kind: K,
+  project: Project,
+): ReadonlyMap<string, RunResults[K]> {
+  const all = useStore(runs, (state) => state)
+  return new Map(
+    project.candidates.flatMap(({ id }) => {
+      const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
+      return finished == null ? [] : [[id, finished.result] as const]
+    }),
+  )
+}
+
+export interface OutdatedRun {
+  readonly kind: 'yield' | 'array'
+  readonly key: string
+  readonly candidateId: string
+  /** Samples or blocks of the run that no longer holds. */
+  readonly samples: number
+  /** What the project's inputs are now. */
+  readonly inputs: string
+}
+
+/** Finished runs whose inputs have changed since. */
+export function outdatedRuns(project: Project): readonly OutdatedRun[] {
+  return project.candidates.flatMap(({ id: candidateId }) =>
+    (['yield', 'array'] as const).flatMap((kind): readonly OutdatedRun[] => {
+      const { finished } = stateOf(kind, candidateId)
+      const inputs = inputsOf(project, candidateId)
+      return finished === null || finished.inputs === inputs
+        ? []
+        : [{ kind, key: keyOf(kind, candidateId), candidateId, samples: finished.result.samples, inputs }]
+    }),
+  )
+}
+
+/** Whether any run is going. */
+export const runsGoing = (): boolean =>
+  Object.values(runs.getState()).some(({ progress }) => progress !== null)
+
 export function cancelRun(kind: RunKind, candidateId: string): void {
   controllers.get(keyOf(kind, candidateId))?.abort()
 }

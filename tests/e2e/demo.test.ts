@@ -8,6 +8,7 @@ import { jointEfficiency, lossDb } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { showPart } from './support/parts'
 import { goTo, lineLoss, nominal, selectDesign, unfoldBudget } from './support/screen'
 
 let browser: Browser
@@ -89,11 +90,10 @@ describe('typed in by hand', () => {
     }
     await goTo(page, 'Requirements')
     await type(page.getByLabel('Wavelength', { exact: true }), '1310')
-    await goTo(page, 'Parts')
-    const fibre = page.getByRole('group', { name: /^Standard single-mode fibre/ })
-    await fibre.getByLabel('Mode known by').selectOption('mode-field diameter')
+    const fibre = await showPart(page, 'Standard single-mode fibre')
+    await fibre.getByLabel('Mode defined by').selectOption('mode-field diameter')
     await type(fibre.getByLabel('MFD x'), '9.2 um')
-    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
+    const facet = await showPart(page, 'Silicon-nitride facet')
     await type(facet.getByLabel('MFD x'), '3.2')
     await type(facet.getByLabel('MFD y'), '3.2')
     await goTo(page, 'Design')

@@ -4,7 +4,7 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
-import { goTo } from './support/screen'
+import { partRow, showPart } from './support/parts'
 
 let browser: Browser
 
@@ -63,11 +63,13 @@ describe('from an empty project, by keyboard alone', () => {
 
   test('a part in use says by whom and cannot be deleted; one that is not can, and comes back by undo', async () => {
     const { page } = await openApp(browser)
-    await goTo(page, 'Parts')
-    await page.getByText('In use by High-NA stub, bonded; cannot be deleted.').first().waitFor()
-    await page.getByRole('button', { name: 'Delete Index gel' }).click()
-    expect(await page.getByRole('group', { name: /Index gel/ }).count()).toBe(0)
+    const adhesive = await showPart(page, 'UV-cured adhesive')
+    await adhesive.getByText('Used in High-NA stub, bonded; cannot be deleted.').waitFor()
+    expect(await adhesive.getByRole('button', { name: 'Delete UV-cured adhesive' }).isDisabled()).toBe(true)
+    const gel = await showPart(page, 'Index gel')
+    await gel.getByRole('button', { name: 'Delete Index gel' }).click()
+    await expect.poll(() => partRow(page, 'Index gel').count()).toBe(0)
     await page.keyboard.press('Control+z')
-    await page.getByRole('group', { name: /Index gel/ }).waitFor()
+    await partRow(page, 'Index gel').waitFor()
   })
 })

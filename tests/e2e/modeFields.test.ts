@@ -9,6 +9,7 @@ import type { Project } from '../../src/model/schema/project'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { showFacetView } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -129,10 +130,12 @@ describe('the shape of a mode', () => {
   test('the mode of a described tip counts once it is solved; another width solves again; undo brings the Gaussians back', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page)
-    await goTo(page, 'Parts')
-    await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
-    await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
-    const width = page.locator('.guide-section').getByLabel('Width at half height', { exact: true }).first()
+    await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
+    await page.getByRole('button', { name: 'Define cross-section' }).click()
+    const width = page
+      .locator('.guide-section')
+      .getByLabel('Core width at half height', { exact: true })
+      .first()
     await width.fill('600 nm')
     await width.press('Enter')
     await goTo(page, 'Design')
@@ -153,14 +156,13 @@ describe('the shape of a mode', () => {
       `${first} dB`,
     )
 
-    await goTo(page, 'Parts')
-    await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
+    await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
     await width.fill('700 nm')
     await width.press('Enter')
     await goTo(page, 'Design')
     await shapeLine(page).waitFor(PATIENT)
     await expect.poll(() => nominal(page), PATIENT).not.toBe(first)
-    await page.getByRole('heading', { level: 1 }).click()
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur())
     for (let i = 0; i < 2; i++) await page.keyboard.press('Control+z')
     await expect.poll(() => nominal(page), PATIENT).toBe(before)
     expect(await shapeLine(page).count()).toBe(0)
@@ -172,7 +174,7 @@ describe('the shape of a mode', () => {
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
-    await page.addScriptTag({ content: axe.source })
+    await page.evaluate(axe.source)
     const violations = await page.evaluate(async () => {
       const result = await (window as unknown as { axe: typeof axe }).axe.run('.mode-fields', {
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'],

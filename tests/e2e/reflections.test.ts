@@ -8,6 +8,7 @@ import { demoProject } from '../../src/model/index'
 import { refractiveIndex } from '../../src/optics/index'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -123,9 +124,8 @@ describe('polarisation', () => {
     await tab(page, 'Polarisation')
     await fact(page, 'loose').waitFor()
     expect(await fact(page, 'pdl').textContent()).toBe('0.00 dB')
-    await goTo(page, 'Parts')
-    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
-    await facet.getByRole('button', { name: 'State a TM mode' }).click()
+    const facet = await showPart(page, 'Silicon-nitride facet')
+    await facet.getByRole('button', { name: 'Add TM mode' }).click()
     await type(page, 'TM, MFD x', '3')
     await type(page, 'TM, MFD y', '2.2')
     await goTo(page, 'Design')

@@ -1,6 +1,7 @@
 // The review sheet in a real browser: what is shown, printed and saved is what the core computes.
 
 import { readFileSync } from 'node:fs'
+import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -25,6 +26,7 @@ import { CHOSEN, sheetOf } from '../report/support/sheets'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -141,7 +143,7 @@ describe('what the engineer decides', () => {
   test('has no fault that axe-core finds', async () => {
     const { page } = await openApp(browser)
     await openSheet(page)
-    await page.addScriptTag({ path: 'node_modules/axe-core/axe.min.js' })
+    await page.evaluate(axe.source)
     const faults = await page.evaluate(async () => {
       const { axe } = window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }
       return (await axe.run()).violations.map(({ id }) => id)
@@ -159,12 +161,11 @@ describe('revisions', () => {
     await page.getByLabel('Name of a new revision').press('Enter')
     await page.getByRole('button', { name: 'Keep this state' }).click()
     await page.getByText('A is kept').waitFor()
-    await goTo(page, 'Parts')
-    const facet = page.getByRole('group', { name: /^Silicon-nitride facet/ })
+    const facet = await showPart(page, 'Silicon-nitride facet')
     await facet.getByLabel('MFD x').fill('4.2')
     await facet.getByLabel('MFD x').press('Enter')
     await openSheet(page)
-    await page.getByLabel('Changes since', { exact: true }).selectOption('A')
+    await page.getByLabel('Compare with', { exact: true }).selectOption('A')
     const row = sheet.locator('[data-section="changes"] tbody tr').first()
     await row.waitFor()
     const changed = demoProject()

@@ -56,12 +56,14 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
   await page.getByRole('button', { name: 'Cancel run' }).waitFor()
   // Each place of the crew is filled again once; the second loss is the run's.
   const ended = page.getByText('A background worker ended before the work was done.')
-  await expect
-    .poll(async () => {
-      await killWorkers(page)
-      return ended.isVisible()
-    }, PATIENT)
-    .toBe(true)
+  const bar = page.getByRole('progressbar', { name: 'Samples done' })
+  const progress = () => bar.evaluate((element) => (element as HTMLProgressElement).value)
+  for (let loss = 0; loss < 2; loss++) {
+    const before = await progress()
+    await expect.poll(progress, PATIENT).toBeGreaterThan(before)
+    expect(await killWorkers(page)).toBeGreaterThan(0)
+  }
+  await ended.waitFor(PATIENT)
   await samples.selectOption('10000')
   await page.getByRole('button', { name: 'Run yield' }).click()
   await page.locator('tr[data-yield="yield"]').first().waitFor(PATIENT)

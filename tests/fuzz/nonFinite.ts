@@ -1,7 +1,15 @@
 // Looks through plain results for numbers that are not finite, and through texts for their names.
 
-/** Fields whose documented value may be infinite: the radius of a flat lens face. */
-const MAY_BE_INFINITE: ReadonlySet<string> = new Set(['frontRadiusUm', 'backRadiusUm'])
+/**
+ * Fields whose documented value may be infinite: the radius of a flat lens face, and the degrees of freedom of an uncertainty
+ * that is taken as exactly known (JCGM 100:2008, G.4.2).
+ */
+const MAY_BE_INFINITE: ReadonlySet<string> = new Set([
+  'frontRadiusUm',
+  'backRadiusUm',
+  'degreesOfFreedom',
+  'effectiveDegreesOfFreedom',
+])
 const MOST_FOUND = 5
 
 /** Paths of the non-finite numbers in a result, the first few. Functions are passed over, typed arrays and maps are walked. */

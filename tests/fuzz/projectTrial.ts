@@ -39,7 +39,16 @@ function answered(name: string, work: () => unknown, faults: string[]): void {
   }
 }
 
-function depthAnswers(project: Project, id: string, evaluation: Evaluation, faults: string[]): void {
+/** Runs take a hundred times as long as all else together. */
+const RUN_SHARE = 0.2
+
+function depthAnswers(
+  project: Project,
+  id: string,
+  evaluation: Evaluation,
+  dice: Dice,
+  faults: string[],
+): void {
   const ask = (name: string, work: () => unknown) => answered(`${name}(${id})`, work, faults)
   ask('spectrum', () => spectrum(project, id, undefined, 21))
   ask('temperature', () => temperatureSweep(project, id))
@@ -58,6 +67,7 @@ function depthAnswers(project: Project, id: string, evaluation: Evaluation, faul
     ask('best settings', () => bestSettings(compiled.value))
     ask('allowances', () => allowances(compiled.value, 3, 'worst corner'))
   }
+  if (!dice.chance(RUN_SHARE)) return
   ask('yield', () => runYield(project, id, { samples: 64 }))
   ask('array', () => runArray(project, id, { samples: 4 }))
 }
@@ -92,7 +102,7 @@ export function projectTrial(text: string, dice: Dice): Outcome {
   })
   if (evaluated.length > 0) {
     const { id, evaluation } = dice.pick(evaluated)
-    depthAnswers(project, id, evaluation, faults)
+    depthAnswers(project, id, evaluation, dice, faults)
   }
   answered('comparison', () => compareCandidates(project, tryEvaluate), faults)
   for (const measurement of project.measurements) {

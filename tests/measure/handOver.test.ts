@@ -21,7 +21,7 @@ describe('a result becomes a quantity of the project', () => {
       value: 3.199,
       unit: 'um',
       provenance: 'measured',
-      tolerance: { plusMinus: 0.014, distribution: 'normal', coverage: 2 },
+      uncertainty: { plusMinus: 0.014, coverage: 2 },
       note: 'offset scan along x; scan.csv, 2026-03-14; U = 0.014 um (k = 2)',
     })
     expect(ruleBreach(quantity.value, quantity.unit, RULES.mfd)).toBeNull()

@@ -1,17 +1,47 @@
 import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model'
-import { quantityOf } from '../../src/model/quantity/quantity'
+import { type Quantity, quantityOf } from '../../src/model/quantity/quantity'
 import { applyDiameters } from '../../src/panels/measurements/partDiameters'
 import { withUncertainty } from '../../src/ui/text/rounded'
 
-const x = quantityOf(3.41, 'um', 'measured', 0.02)
-const y = quantityOf(2.79, 'um', 'measured', 0.03)
+const measured = (value: number, plusMinus: number): Quantity => ({
+  ...quantityOf(value, 'um', 'measured'),
+  uncertainty: { plusMinus, coverage: 2 },
+})
+const x = measured(3.41, 0.02)
+const y = measured(2.79, 0.03)
 
 describe('applying diameters', () => {
   test('into a facet changes the chosen directions only', () => {
     const project = demoProject()
     applyDiameters(project, { list: 'facets', id: 'facet-nitride' }, { x, y: null })
-    expect(project.facets[0]).toMatchObject({ mfdX: x, mfdY: demoProject().facets[0]?.mfdY })
+    const { mfdX, mfdY } = demoProject().facets[0] ?? {}
+    expect(project.facets[0]).toMatchObject({ mfdX: { ...x, tolerance: mfdX?.tolerance }, mfdY })
+  })
+
+  test('never narrows the lot: the production tolerance stays, and the worst case does not fall by measuring', () => {
+    const project = demoProject()
+    const [facet] = project.facets
+    const before = evaluateCandidate(project, 'high-na-bonded')
+    const same = (quantity: Quantity | undefined) => measured(quantity?.value ?? 0, 0.0076)
+    applyDiameters(
+      project,
+      { list: 'facets', id: 'facet-nitride' },
+      { x: same(facet?.mfdX), y: same(facet?.mfdY) },
+    )
+    const after = evaluateCandidate(project, 'high-na-bonded')
+    expect(after.nominalDb).toBeCloseTo(before.nominalDb, 12)
+    expect(after.worstCorner.lossDb).toBeGreaterThan(before.worstCorner.lossDb)
+    expect(after.rootSumSquare.lossDb).toBeGreaterThan(before.rootSumSquare.lossDb)
+  })
+
+  test('in another unit keeps the tolerance in size', () => {
+    const project = demoProject()
+    const [facet] = project.facets
+    if (facet !== undefined) facet.mfdX = quantityOf(3400, 'nm', 'data sheet', 300)
+    applyDiameters(project, { list: 'facets', id: 'facet-nitride' }, { x, y: null })
+    expect(project.facets[0]?.mfdX.tolerance?.plusMinus).toBeCloseTo(0.3, 12)
   })
 
   test('into a fibre known by its core makes it known by its diameters', () => {

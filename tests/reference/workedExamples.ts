@@ -15,6 +15,7 @@ import {
   ballLens,
   beamRadiusUm,
   chainMatrices,
+  collimatedField,
   coreAngleForReturnLoss,
   corePowerFraction,
   coupledTruncation,
@@ -24,6 +25,7 @@ import {
   etalonSeries,
   extinctionRatioDb,
   type FieldJointSpec,
+  FLAT_FACE,
   faceAngleForReturnLoss,
   facePointing,
   faceReturnLoss,
@@ -57,6 +59,7 @@ import {
   seriesExtinction,
   solveLp01,
   solveMode,
+  sphericalFace,
   stackReflectance,
   stepIndexMode,
   thickLens,
@@ -67,6 +70,7 @@ import {
   tipReturnOverlap,
   transformBeam,
   turnedModeDb,
+  wavefrontQuality,
 } from '../../src/optics'
 import { isotropic, matchedProject } from '../analysis/yield/cases'
 import { MATCHED } from '../optics/joint/jointCases'
@@ -191,6 +195,18 @@ const offsets = () => {
   offsetRun ??= runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 2 ** 18, seed: 1 })
   return offsetRun
 }
+/** Silica plano-convex lens of 500 um, its flat face to the fibre. */
+function silicaLensQuality() {
+  const face = { index: 1.44402, thicknessUm: 500 }
+  const flat = Number.POSITIVE_INFINITY
+  const field = collimatedField(
+    { wavelengthUm: 1.55, waistRadiusUm: 5.2, distanceUm: 859.76 },
+    { ...face, mediumIndex: 1, first: FLAT_FACE, last: sphericalFace(-500) },
+    thickLens({ ...face, frontRadiusUm: flat, backRadiusUm: -500 }),
+  )
+  if (field === null) throw new Error('no ray gets through')
+  return wavefrontQuality(field, 1.55)
+}
 const REAL_TIP = { ...TIP, tipRadiusUm: 12 }
 
 const alignedOffset = () => {
@@ -312,6 +328,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'image waist distance behind the lens': () => imaged().waistDistanceUm,
   'back focal distance of the sapphire ball': () =>
     backFocalDistanceUm(ballLens({ index: 1.746182, diameterUm: 300 })),
+  'Strehl ratio of the silica lens at best focus': () => silicaLensQuality().strehl,
+  'wavefront error of the silica lens': () => silicaLensQuality().rmsUm,
   'spot diameter of the real lensed fibre': () => 2 * fitTip(REAL_TIP).spotRadiusUm,
   'working distance of the real lensed fibre': () => fitTip(REAL_TIP).workingDistanceUm,
   'loss of the real lensed fibre against its best-fit Gaussian': () => lossDb(fitTip(REAL_TIP).overlap),

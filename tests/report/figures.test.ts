@@ -1,9 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { ticks } from '../../src/report/figures/chart'
-import { contourPieces } from '../../src/report/figures/contours'
-import { figuresOf, svgFile } from '../../src/report/figures/figure'
+import { contourPieces } from '../../src/figures/render/contours'
+import { FONT_FACE } from '../../src/figures/render/fontFace'
+import { svgFile } from '../../src/figures/render/picture'
+import { ticks } from '../../src/figures/render/ticks'
+import { figuresOf } from '../../src/report/document/figureBlock'
 import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
 
@@ -92,12 +94,13 @@ describe('the numbers behind the figures', () => {
   })
 })
 
-test('every figure is a file of its own: size, style and white ground inside, nothing from outside', () => {
+test('every figure is a file of its own: size, typeface and white ground inside, nothing from outside', () => {
   for (const figure of figures) {
-    const file = svgFile(figure)
+    const file = svgFile(figure.drawing, FONT_FACE)
     expect(file).toMatch(
-      /^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]* width="\d+" height="\d+"><style>/,
+      /^<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]* width="\d+" height="\d+"><style>@font-face/,
     )
-    expect(file).not.toMatch(/NaN|Infinity|undefined|url\(|href/)
+    const drawn = file.replace(FONT_FACE, '')
+    expect(drawn).not.toMatch(/NaN|Infinity|undefined|url\(|href/)
   }
 })

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
+import { FONT_FACE } from '../../src/figures/render/fontFace'
 import { FORMATS } from '../../src/report/formats'
 import type { Sheet } from '../../src/report/sheet'
 import { twoDesigns } from '../support/twoDesigns'
@@ -94,9 +95,12 @@ describe('every format', () => {
 
   test('the HTML file asks for nothing from outside and runs nothing', async () => {
     const html = await text('html')
-    expect(html).not.toMatch(/<script|<link|<img|<iframe|@import|url\(/)
+    // The typeface is inside, as the only address of the file.
+    expect(html.replace(FONT_FACE, '')).not.toMatch(/<script|<link|<img|<iframe|@import|url\(/)
     expect(html.match(/(?:href|src)="/g)).toBeNull()
-    expect(html).toContain(`content="default-src &#39;none&#39;; style-src &#39;unsafe-inline&#39;"`)
+    expect(html).toContain(
+      `content="default-src &#39;none&#39;; style-src &#39;unsafe-inline&#39;; font-src data:"`,
+    )
   })
 
   test('figures are vectors in the HTML file, and every figure of the sheet is there', async () => {

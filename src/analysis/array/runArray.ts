@@ -8,16 +8,16 @@ import { InputError } from '../../numerics/inputError'
 import { type Interval, quantileShares, wilsonInterval } from '../../numerics/proportion'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
-import { lossDb } from '../../optics/index'
+import { lossDb, NO_LIGHT_DB } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
 import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
+import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationPlaces } from './blockSample'
 
-export const ARRAY_DEFAULTS = { samples: 4096 } as const
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses of the steps: a few milliseconds of work. */
 const PAUSE_AFTER = 4
@@ -92,7 +92,7 @@ function percentileOf(sorted: Float64Array, share: number): Percentile {
     share,
     lossDb: sortedQuantile(sorted, share),
     lowDb: low > 0 ? sortedQuantile(sorted, low) : 0,
-    highDb: high > 1 ? Number.POSITIVE_INFINITY : sortedQuantile(sorted, high),
+    highDb: high > 1 ? NO_LIGHT_DB : sortedQuantile(sorted, high),
   }
 }
 

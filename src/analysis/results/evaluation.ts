@@ -158,8 +158,16 @@ export interface RelayView {
   readonly fromChipAtNearUm: readonly [xUm: number, yUm: number]
   /** Size of the image over the size of the near mode, x. */
   readonly magnification: number
+  /** Rays traced through the real lenses, by plane; empty where neither lens is known by its faces. */
+  readonly rays: { readonly x: readonly RayLine[]; readonly y: readonly RayLine[] }
   /** 1/e^2 edges and the chief ray, in steps along z. */
   readonly path: readonly RelayStation[]
+}
+
+/** A ray as the corners of its path, um. */
+export interface RayLine {
+  readonly zUm: readonly number[]
+  readonly heightUm: readonly number[]
 }
 
 export interface RelayStation {

@@ -9,7 +9,7 @@ import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
-import { oneStep, sizedPlaces } from './sizedPlaces'
+import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 
 export const SHARE_BASES = ['root sum square', 'worst corner'] as const
 export type ShareBasis = (typeof SHARE_BASES)[number]
@@ -139,7 +139,7 @@ function sharesOf(
   const shared = new Map<number, number>()
   for (const [i, at] of places.entries()) {
     const half = halfWidthFor(compiled, at, nominalDb + (room * (weights[i] ?? 1)) / whole)
-    if (half !== null) shared.set(at, half)
+    if (half !== null && half <= widestHalf(compiled, at)) shared.set(at, half)
   }
   if (shared.size === places.length) return { shared, room }
   return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt)
@@ -201,7 +201,8 @@ export function allowances(
       if (variable === undefined) return []
       const { path, label, rule, spread } = variable
       const half = shared.get(at)
-      const alone = nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb)
+      const costly = nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb)
+      const alone = costly === null ? null : Math.min(costly, widestHalf(compiled, at))
       // A number without a tolerance is worth a row only where one would matter.
       if (spread.halfWidth === 0 && (alone === null || alone === 0)) return []
       return [

@@ -3,6 +3,7 @@
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
 import type { CompiledCandidate } from '../path/compileCandidate'
+import { isUncertainty } from '../path/vector/readers'
 
 /** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([
@@ -36,11 +37,19 @@ const OWNERS: ReadonlySet<string | number | undefined> = new Set([
 
 /** Quantities with a tolerance, and those that could have one. */
 export function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
-  return compiled.variables.flatMap(({ spread, rule, path }, at) => {
-    if (NOT_SIZED.has(rule)) return []
+  return compiled.variables.flatMap((variable, at) => {
+    const { spread, rule, path } = variable
+    if (NOT_SIZED.has(rule) || isUncertainty(variable)) return []
     const statable = STATABLE.has(rule) && OWNERS.has(path[0]) && path[2] !== 'array' && path[2] !== 'mount'
     return spread.halfWidth > 0 || statable ? [at] : []
   })
+}
+
+/** The widest half width of a symmetric tolerance whose ends the quantity's rule allows: a gap reaches contact and no further. */
+export function widestHalf(compiled: CompiledCandidate, place: number): number {
+  const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
+  const nominal = compiled.nominal[place] ?? 0
+  return Math.max(0, Math.min(nominal - minCore, maxCore - nominal))
 }
 
 /** Where nothing is stated the search begins at one step of the number's field. */

@@ -47,6 +47,9 @@ const KNOBS: Readonly<Partial<Record<ChainElement['kind'], readonly SettingName[
 
 const ROUNDS = 4
 const GAP_SCAN = 24
+const IMAGE_SCAN = 6
+/** How much further in front of the paraxial image real lenses are searched. */
+const ABERRATED_REACH = 3
 /** Relative places of the distances: enough for 1e-9 dB at the end of a search, and 1e-5 dB while one is followed. */
 const TOLERANCE = { everywhere: 1e-7, nearby: 1e-5 } as const
 /** Gains below this are rounding, and the setting stays as typed. */
@@ -143,8 +146,12 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
         (Math.PI * joint.index * joint.emitterMfdXUm * joint.emitterMfdYUm) / (4 * joint.wavelengthUm)
       const middle = (joint.waistXUm + joint.waistYUm) / 2
       const reach = 2 * rayleigh + Math.abs(joint.waistXUm - joint.waistYUm)
-      const from = Math.max(0, middle - reach)
-      scanned(compiled, back, from, Math.max(from + 1, middle + reach), 6, tolerance)(v)
+      // Lenses that over-focus their edges have the best image nearer than the paraxial one.
+      const from = Math.max(0, middle - (join.aberrated === true ? ABERRATED_REACH : 1) * reach)
+      const count = join.aberrated === true ? IMAGE_SCAN + 4 : IMAGE_SCAN
+      // Traced rays are worth less precision than the closed form, and cost more.
+      const precision = join.aberrated === true ? TOLERANCE.nearby : tolerance
+      scanned(compiled, back, from, Math.max(from + 1, middle + reach), count, precision)(v)
     }
   }
 }

@@ -1,4 +1,4 @@
-// A bench result as a quantity of the project: provenance `measured`, its uncertainty as tolerance, its origin as note.
+// A bench result as a quantity of the project: provenance `measured`, its uncertainty beside the tolerance of the part, its origin as note.
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { InputError, requirePositive } from '../../numerics/inputError'
@@ -26,7 +26,7 @@ export function measuredLength(valueUm: number, expandedUm: number, origin: Meas
     value: Number(valueUm.toFixed(decimals)),
     unit: 'um',
     provenance: 'measured',
-    tolerance: { plusMinus, distribution: 'normal', coverage: 2 },
+    uncertainty: { plusMinus, coverage: 2 },
     note: `${origin.method}; ${origin.fileName}, ${origin.date}; U = ${plusMinus} um (k = 2)`,
   }
 }

@@ -11,6 +11,9 @@ import { readTable, type TextTable } from './tableText'
 import { looksBinary } from './textLines'
 import { toCoreUnits, unitRule } from './units'
 
+/** Far beyond every reading that is allowed, and far from where sums of them run out of the number format. */
+const GREATEST = 1e100
+
 /** More columns without a word over them are no scan, and nobody could say of each what it is. */
 const MOST_COLUMNS = 16
 
@@ -76,6 +79,11 @@ function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind):
   if (reading.role === 'loss' && kind === 'loopback')
     return { label, unit, role: 'loss', coreUnit: 'dB', values }
   toCoreUnits(values, rule, reading.role)
+  // What its unit makes too great for a number is still refused by its row and what is allowed.
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? 0
+    if (Math.abs(value) > GREATEST) values[i] = Math.sign(value) * GREATEST
+  }
   return {
     label,
     unit,

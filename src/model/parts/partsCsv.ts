@@ -7,6 +7,7 @@ import { failure, type Issue, type Result } from '../issue'
 import { PART_LISTS, type PartList, type PartLists } from '../project/references'
 import type { Quantity } from '../quantity/quantity'
 import type { Project } from '../schema/project'
+import { neutral, plain } from './neutralText'
 import { checkParts, tooLong } from './partsFile'
 
 const HEAD = [
@@ -47,7 +48,8 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
       note: '',
     }
     if (value === undefined || (prefix === '' && LEFT_OUT.has(field))) return []
-    if (typeof value !== 'object' || value === null) return [{ ...row, value: String(value) }]
+    if (typeof value !== 'object' || value === null)
+      return [{ ...row, value: typeof value === 'string' ? neutral(value) : String(value) }]
     if (!isQuantity(value)) return rowsOf(list, part, `${row.field}.`, value)
     return [
       {
@@ -57,7 +59,7 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
         'plus minus': value.tolerance === undefined ? '' : String(value.tolerance.plusMinus),
         distribution: value.tolerance?.distribution ?? '',
         provenance: value.provenance,
-        note: value.note ?? '',
+        note: neutral(value.note ?? ''),
       },
     ]
   })
@@ -70,14 +72,14 @@ export function partsCsv(project: Project): string {
 }
 
 function leafOf(row: Row): unknown {
-  if (row.unit === '') return row.value === 'true' ? true : row.value === 'false' ? false : row.value
+  if (row.unit === '') return row.value === 'true' ? true : row.value === 'false' ? false : plain(row.value)
   const plusMinus = row['plus minus'] === '' ? null : Number(row['plus minus'])
   return {
     value: Number(row.value),
     unit: row.unit,
     provenance: row.provenance || 'estimate',
     ...(plusMinus === null ? {} : { tolerance: { plusMinus, distribution: row.distribution || 'uniform' } }),
-    ...(row.note === '' ? {} : { note: row.note }),
+    ...(row.note === '' ? {} : { note: plain(row.note) }),
   }
 }
 

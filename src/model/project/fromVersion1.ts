@@ -1,5 +1,5 @@
-// From file version 1 to 2: one loss limit becomes a list of loss criteria, the return loss is that towards the fibre, and the
-// direction of light is stated. What is not an object is left for the schema to judge.
+// From file version 1 to 2: one loss limit becomes a list of loss criteria, the return loss is that towards the fibre, the direction of
+// light is stated, and a measurement's uncertainty stands beside the tolerance of the part. What is not an object is left for the schema to judge.
 
 type Raw = Readonly<Record<string, unknown>>
 
@@ -32,8 +32,30 @@ function requirementsOf(asked: Raw): Raw {
   }
 }
 
-const designOf = (design: Raw): Raw =>
-  isRaw(design.requirements) ? { ...design, requirements: requirementsOf(design.requirements) } : design
+/** What version 1 wrote behind a value that was taken over from a measurement. */
+const MEASURED_NOTE = /U = \S+ um \(k = 2\)$/
+
+/** The tolerance of an applied measurement was the measurement's uncertainty; the lot's own was lost, and is not known. */
+function measuredApart(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(measuredApart)
+  if (!isRaw(value)) return value
+  const { tolerance, ...rest } = value
+  if (value.provenance === 'measured' && MEASURED_NOTE.test(String(value.note)) && isRaw(tolerance)) {
+    return { ...rest, uncertainty: { plusMinus: tolerance.plusMinus, coverage: tolerance.coverage ?? 2 } }
+  }
+  return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, measuredApart(each)]))
+}
+
+const PART_LISTS = ['fibres', 'facets', 'converters', 'lenses', 'media', 'candidates'] as const
+
+function designOf(design: Raw): Raw {
+  const parts = PART_LISTS.flatMap((list) => (list in design ? [[list, measuredApart(design[list])]] : []))
+  return {
+    ...design,
+    ...Object.fromEntries(parts),
+    ...(isRaw(design.requirements) && { requirements: requirementsOf(design.requirements) }),
+  }
+}
 
 /** The raw file of version 2; kept revisions are lifted with it. */
 export function fromVersion1(file: Raw): Record<string, unknown> {

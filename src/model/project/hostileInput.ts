@@ -1,55 +1,104 @@
-// A first look at data from outside, before any schema walks it: depth, amount and keys that could
-// reach an object's prototype. Iterative, so that deep nesting cannot exhaust the stack.
+// A first look at data from outside, before any schema walks it: amount, depth, and keys that could reach an object's
+// prototype. A text is counted before it is parsed, so that a file of thirty million zeros takes no memory. Iterative, so that
+// deep nesting cannot exhaust the stack; a path is put together only for what is wrong.
 
 import type { Issue, Path } from '../issue'
 import { pathText } from '../issue'
+import { LIMITS } from '../words/limits'
 
-export const INPUT_LIMITS = {
-  /** Measurements are most of it: a camera image keeps up to 5 MB. */
-  textBytes: 64_000_000,
-  depth: 40,
-  nodes: 2_000_000,
-} as const
+export const INPUT_LIMITS = LIMITS.file
 
 const FORBIDDEN_KEYS: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
 
+const tooMany: Issue = {
+  path: [],
+  code: 'size',
+  message: `the file holds more than ${INPUT_LIMITS.nodes} values; at most that many are read`,
+}
+
+/** A list or an object of the data, and how it was reached. */
+interface Place {
+  readonly value: object
+  readonly key: string | number
+  readonly above: Place | null
+  readonly depth: number
+}
+
+function pathTo(place: Place | null): Path {
+  const path: (string | number)[] = []
+  for (let at = place; at !== null && at.above !== null; at = at.above) path.push(at.key)
+  return path.reverse()
+}
+
+function tooDeep(place: Place): Issue {
+  const path = pathTo(place).slice(0, 4)
+  return {
+    path,
+    code: 'size',
+    message: `${pathText(path)}… is nested deeper than ${INPUT_LIMITS.depth} levels; a project needs about 10`,
+  }
+}
+
+function reserved(place: Place, key: string): Issue {
+  const path = [...pathTo(place), key]
+  return {
+    path,
+    code: 'format',
+    message: `${pathText(path)} uses the reserved key ${key}; no field of a project has that name`,
+  }
+}
+
 /** Every reason to refuse the data outright; an empty list lets the schema go on. */
 export function hostileInputIssues(root: unknown): readonly Issue[] {
+  if (typeof root !== 'object' || root === null) return []
   const issues: Issue[] = []
-  const waiting: { value: unknown; path: Path }[] = [{ value: root, path: [] }]
-  let nodes = 0
-  while (waiting.length > 0) {
-    const { value, path } = waiting.pop() as { value: unknown; path: Path }
-    if (typeof value !== 'object' || value === null) continue
-    nodes += 1
-    if (nodes > INPUT_LIMITS.nodes) {
-      issues.push({
-        path: [],
-        code: 'size',
-        message: `the file holds more than ${INPUT_LIMITS.nodes} objects; at most that many are read`,
-      })
-      return issues
-    }
-    if (path.length >= INPUT_LIMITS.depth) {
-      issues.push({
-        path: path.slice(0, 4),
-        code: 'size',
-        message: `${pathText(path.slice(0, 4))}… is nested deeper than ${INPUT_LIMITS.depth} levels; a project needs about 10`,
-      })
-      return issues
-    }
-    for (const key of Object.keys(value)) {
-      if (FORBIDDEN_KEYS.has(key)) {
-        issues.push({
-          path: [...path, key],
-          code: 'format',
-          message: `${pathText([...path, key])} uses the reserved key ${key}; no field of a project has that name`,
-        })
+  const waiting: Place[] = [{ value: root, key: '', above: null, depth: 0 }]
+  let count = 0
+  for (let place = waiting.pop(); place !== undefined; place = waiting.pop()) {
+    if (place.depth >= INPUT_LIMITS.depth) return [...issues, tooDeep(place)]
+    const isList = Array.isArray(place.value)
+    const fields = place.value as Readonly<Record<string, unknown>>
+    const keys = isList ? null : Object.keys(fields)
+    const length = keys?.length ?? (place.value as readonly unknown[]).length
+    count += length
+    if (count > INPUT_LIMITS.nodes) return [...issues, tooMany]
+    for (let i = 0; i < length; i++) {
+      const key = keys?.[i] ?? i
+      if (keys !== null && FORBIDDEN_KEYS.has(String(key))) {
+        issues.push(reserved(place, String(key)))
         continue
       }
-      const step = Array.isArray(value) ? Number(key) : key
-      waiting.push({ value: (value as Record<string, unknown>)[key], path: [...path, step] })
+      const value = fields[key]
+      if (typeof value === 'object' && value !== null) {
+        waiting.push({ value, key, above: place, depth: place.depth + 1 })
+      }
     }
   }
   return issues
+}
+
+const [QUOTE, BACKSLASH, COMMA, LIST, FIELDS] = [34, 92, 44, 91, 123]
+
+/** Where the string that begins at `from` ends. */
+function afterString(text: string, from: number): number {
+  for (let at = text.indexOf('"', from + 1); at >= 0; at = text.indexOf('"', at + 1)) {
+    let slashes = 0
+    while (text.charCodeAt(at - 1 - slashes) === BACKSLASH) slashes++
+    if (slashes % 2 === 0) return at
+  }
+  return text.length
+}
+
+/** Whether a JSON text holds more values than are read, counted by what parts them; nothing is built. */
+export function holdsTooMuch(text: string): Issue | null {
+  let count = 0
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at)
+    if (code === QUOTE) at = afterString(text, at)
+    else if (code === COMMA || code === LIST || code === FIELDS) {
+      count++
+      if (count > INPUT_LIMITS.nodes) return tooMany
+    }
+  }
+  return null
 }

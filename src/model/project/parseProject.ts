@@ -4,7 +4,7 @@ import type { z } from 'zod'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
 import { type Project, projectSchema } from '../schema/project'
 import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
-import { hostileInputIssues, INPUT_LIMITS } from './hostileInput'
+import { holdsTooMuch, hostileInputIssues, INPUT_LIMITS } from './hostileInput'
 import { migrate } from './migrations'
 import { ProjectError } from './projectError'
 import { referenceIssues } from './references'
@@ -94,6 +94,8 @@ export function readProjectText(text: string): Result<Project> {
       message: `the file has ${size} MB; at most ${most} MB are read`,
     })
   }
+  const much = holdsTooMuch(text)
+  if (much !== null) return failure(much)
   try {
     return readProject(JSON.parse(text))
   } catch (error) {

@@ -32,11 +32,23 @@ export interface Tolerance {
   side?: (typeof SIDES)[number] | undefined
 }
 
+/**
+ * How well a measurement knows the value, in the quantity's own unit: normal, `plusMinus` being `coverage` standard deviations (JCGM
+ * 100). One deviation for all parts, because it is the number that is off; the tolerance is how far parts differ from each other.
+ */
+export interface Uncertainty {
+  plusMinus: number
+  coverage: number
+}
+
 export interface Quantity {
   value: number
   unit: Unit
   provenance: Provenance
+  /** Production spread of the part, from part to part. */
   tolerance?: Tolerance | undefined
+  /** Of the measurement that gave the value, common to all parts. */
+  uncertainty?: Uncertainty | undefined
   /** The expression as it was typed, where it was more than a number. */
   typed?: string | undefined
   note?: string | undefined

@@ -17,6 +17,8 @@ export function rewriteQuantity(draft: Quantity, read: TypedQuantity): void {
     const plusMinus = draft.tolerance.plusMinus * ratio(draft.unit, read.unit)
     draft.tolerance.plusMinus = Number(plusMinus.toPrecision(12))
   }
+  // A value that somebody types is no longer the one that was measured.
+  if (draft.uncertainty !== undefined) draft.uncertainty = undefined
   draft.value = read.value
   draft.unit = read.unit
   draft.typed = read.typed

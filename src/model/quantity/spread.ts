@@ -1,6 +1,6 @@
 // A tolerance as a distribution about its value, in the core's unit: what corners, draws and indices read.
 
-import { coreHalfWidth, type Distribution, type Quantity } from './quantity'
+import { coreHalfWidth, coreValue, type Distribution, type Quantity } from './quantity'
 import type { RuleName } from './quantityRules'
 
 /** Standard deviations that the half width of a normal tolerance stands for, unless told otherwise. */
@@ -36,6 +36,18 @@ export function spreadOf(quantity: Quantity, rule: RuleName): Spread {
     coverage: tolerance.coverage ?? DEFAULT_COVERAGE,
     side: tolerance.side ?? 'above',
     share: tolerance.share ?? 'part',
+  }
+}
+
+/** What a measurement leaves open about the value, the same for every part; no spread where none is stated. */
+export function uncertaintySpread({ uncertainty, ...quantity }: Quantity, rule: RuleName): Spread {
+  if (uncertainty === undefined || uncertainty.plusMinus === 0) return NO_SPREAD
+  return {
+    distribution: 'normal',
+    halfWidth: coreValue({ ...quantity, value: uncertainty.plusMinus }, rule),
+    coverage: uncertainty.coverage,
+    side: 'above',
+    share: 'part',
   }
 }
 

@@ -142,18 +142,38 @@ export type LensedTipEntry = Extract<ConverterEntry, { kind: 'lensed tip' }>
  * The shape of a lens, described from its collimated side: `front` is the face that looks into the parallel beam.
  * Radii of a thick lens count as positive when the face bulges outwards.
  */
+/** Conic constant of a curved face, 0 for a sphere, and its even aspheric terms A4, A6, ... in mm^-3, mm^-5, ... */
+const conic = z.number().min(-50).max(50).optional()
+const aspheric = z.array(z.number().min(-1e9).max(1e9)).max(7).optional()
+
 export const lensShapeSchema = z.discriminatedUnion('kind', [
   open({ kind: z.literal('thin'), focalLength: quantity('focalLength') }),
   open({ kind: z.literal('ball'), diameter: quantity('lensSize') }),
-  open({ kind: z.literal('plano-convex'), radius: quantity('radius'), thickness: quantity('lensSize') }),
+  open({
+    kind: z.literal('plano-convex'),
+    radius: quantity('radius'),
+    thickness: quantity('lensSize'),
+    conic,
+    aspheric,
+  }),
   open({
     kind: z.literal('biconvex'),
     frontRadius: quantity('radius'),
     backRadius: quantity('radius'),
     thickness: quantity('lensSize'),
+    frontConic: conic,
+    frontAspheric: aspheric,
+    backConic: conic,
+    backAspheric: aspheric,
   }),
   /** A rod with flat faces; its pitch is the share of one full period of the ray's path. */
-  open({ kind: z.literal('gradient index'), rodPitch: quantity('rodPitch'), length: quantity('lensSize') }),
+  open({
+    kind: z.literal('gradient index'),
+    rodPitch: quantity('rodPitch'),
+    length: quantity('lensSize'),
+    /** h4 of n0 (1 - (g r)^2 / 2 + h4 (g r)^4); 0 where not given. */
+    fourthOrder: z.number().min(-10).max(10).optional(),
+  }),
 ])
 export type LensShape = z.infer<typeof lensShapeSchema>
 

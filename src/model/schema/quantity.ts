@@ -9,6 +9,7 @@ import {
   SHARES,
   SIDES,
   type Tolerance,
+  type Uncertainty,
 } from '../quantity/quantity'
 import { RULES, type RuleName } from '../quantity/quantityRules'
 import { type Unit, unitsOf } from '../quantity/units'
@@ -23,6 +24,10 @@ export const toleranceSchema: z.ZodType<Tolerance> = open({
   side: z.enum(SIDES).optional(),
 })
 
+export const uncertaintySchema: z.ZodType<Uncertainty> = open({
+  plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
+  coverage: z.number().positive().max(10),
+})
 /** Schema of a quantity that must obey the named rule. */
 export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
   const rule = RULES[ruleName]
@@ -31,6 +36,7 @@ export function quantity(ruleName: RuleName): z.ZodType<Quantity> {
     unit: z.enum(unitsOf(rule.dimension) as [Unit, ...Unit[]]),
     provenance: z.enum(PROVENANCES),
     tolerance: toleranceSchema.optional(),
+    uncertainty: uncertaintySchema.optional(),
     typed: z.string().max(200).optional(),
     note: z.string().max(4000).optional(),
   })

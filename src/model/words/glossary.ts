@@ -31,9 +31,11 @@ export function termOf(id: string): Term | undefined {
 /** A label without units, signs and abbreviations in brackets, in small letters. */
 function bare(label: string): string {
   return label
-    .replace(/\s*\([^)]*\)/g, '')
+    .replace(/(?<!\s)\s*\([^()]*\)/g, '')
     .replace(/,? (?:µm|µW|nm|mm|dB|dB\/mm|kW\/cm²|mW|°C|°|%|ppm\/K)$/, '')
-    .replace(/\s*[,:≤≥]?\s*$/, '')
+    .trimEnd()
+    .replace(/[,:≤≥]$/, '')
+    .trimEnd()
     .replaceAll('\u00a0', ' ')
     .trim()
     .toLowerCase()

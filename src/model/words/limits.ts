@@ -1,6 +1,13 @@
 // How much a project may hold. The file schema and the screen both read this, so that what can be made can be opened.
 
 export const LIMITS = {
+  file: {
+    /** Measurements are most of it: a camera image keeps up to 5 MB. */
+    textBytes: 64_000_000,
+    depth: 40,
+    /** Values of every kind: numbers, texts, lists, objects. */
+    nodes: 2_000_000,
+  },
   parts: 500,
   candidates: 100,
   chainElements: 40,

@@ -103,7 +103,7 @@ export function inverse2(plan: FftPlan, re: Float64Array, im: Float64Array): voi
   inverse2Unscaled(plan, re, im)
   const scale = 1 / (plan.nx * plan.ny)
   for (let i = 0; i < re.length; i++) {
-    re[i] = (re[i] ?? 0) * scale
-    im[i] = (im[i] ?? 0) * scale
+    re[i] = (re[i] as number) * scale
+    im[i] = (im[i] as number) * scale
   }
 }

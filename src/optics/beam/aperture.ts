@@ -79,8 +79,8 @@ export function shiftedApertureTransmission(
   const c = offsetXUm * offsetXUm + offsetYUm * offsetYUm - apertureRadiusUm * apertureRadiusUm
   let sum = 0
   for (let i = 0; i < DIRECTIONS; i++) {
-    const x = beamRadiusXUm * (COSINES[i] ?? 0)
-    const y = beamRadiusYUm * (SINES[i] ?? 0)
+    const x = beamRadiusXUm * (COSINES[i] as number)
+    const y = beamRadiusYUm * (SINES[i] as number)
     const a = x * x + y * y
     const b = offsetXUm * x + offsetYUm * y
     const root = b * b - a * c

@@ -68,6 +68,6 @@ export function lp01Samples(mode: Lp01Mode, reach: number): Lp01Samples {
   return {
     radius: nodes,
     field: nodes.map((r) => lp01Field(mode, r)),
-    weight: weights.map((weight, i) => weight * (nodes[i] ?? 0)),
+    weight: weights.map((weight, i) => weight * (nodes[i] as number)),
   }
 }

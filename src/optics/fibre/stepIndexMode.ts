@@ -112,8 +112,8 @@ function bestGaussian(mode: Lp01Mode, petermann1: number, petermann2: number) {
     let overlap = 0
     let spread = 0
     for (let i = 0; i < radius.length; i++) {
-      const square = ((radius[i] ?? 0) / w) ** 2
-      const part = (weight[i] ?? 0) * (field[i] ?? 0) * Math.exp(-square)
+      const square = ((radius[i] as number) / w) ** 2
+      const part = (weight[i] as number) * (field[i] as number) * Math.exp(-square)
       overlap += part
       spread += 2 * square * part
     }

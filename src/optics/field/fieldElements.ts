@@ -19,8 +19,8 @@ function throughPlane(
   const amplitude: Amplitude = { re: 0, im: 0 }
   for (let iy = 0, i = 0; iy < field.ny; iy++) {
     for (let ix = 0; ix < field.nx; ix++, i++) {
-      amplitude.re = field.re[i] ?? 0
-      amplitude.im = field.im[i] ?? 0
+      amplitude.re = field.re[i] as number
+      amplitude.im = field.im[i] as number
       change(field.x0Um + ix * field.dxUm, field.y0Um + iy * field.dyUm, amplitude)
       re[i] = amplitude.re
       im[i] = amplitude.im

@@ -19,7 +19,7 @@ export function fieldMoments({ nx, ny, dxUm, dyUm, x0Um, y0Um, re, im }: Sampled
     const py = y0Um + iy * dyUm
     for (let ix = 0; ix < nx; ix++, i++) {
       const px = x0Um + ix * dxUm
-      const own = (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2
+      const own = (re[i] as number) ** 2 + (im[i] as number) ** 2
       power += own
       x += own * px
       y += own * py

@@ -16,16 +16,16 @@ function toCoefficients(data: Float64Array, start: number, step: number, count: 
   const last = start + (count - 1) * step
   let before = 0
   for (let i = Math.min(MEMORY, count - 1); i >= 0; i--)
-    before = before * POLE + (data[start + i * step] ?? 0)
+    before = before * POLE + (data[start + i * step] as number)
   data[start] = before
   for (let at = start + step; at <= last; at += step) {
-    before = (data[at] ?? 0) + POLE * before
+    before = (data[at] as number) + POLE * before
     data[at] = before
   }
-  let after = (POLE / (POLE * POLE - 1)) * (before + POLE * (data[last - step] ?? 0))
+  let after = (POLE / (POLE * POLE - 1)) * (before + POLE * (data[last - step] as number))
   data[last] = GAIN * after
   for (let at = last - step; at >= start; at -= step) {
-    after = POLE * (after - (data[at] ?? 0))
+    after = POLE * (after - (data[at] as number))
     data[at] = GAIN * after
   }
 }
@@ -71,8 +71,9 @@ export function gridProfile(field: SampledField, centreXUm = 0, centreYUm = 0): 
     for (let b = 0; b < 4; b++) {
       const row = mirrored(j - 1 + b, ny) * nx
       let line = 0
-      for (let a = 0; a < 4; a++) line += (columns[a] ?? 0) * (data[row + mirrored(i - 1 + a, nx)] ?? 0)
-      total += (rows[b] ?? 0) * line
+      for (let a = 0; a < 4; a++)
+        line += (columns[a] as number) * (data[row + mirrored(i - 1 + a, nx)] as number)
+      total += (rows[b] as number) * line
     }
     return total
   }

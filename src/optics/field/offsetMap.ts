@@ -46,8 +46,8 @@ function fillSpectrum({ re, im }: Spectrum, field: SampledField, plan: FftPlan):
   for (let iy = 0; iy < field.ny; iy++) {
     const to = iy * plan.nx
     for (let ix = 0; ix < field.nx; ix++) {
-      const a = field.re[iy * field.nx + ix] ?? 0
-      const b = field.im[iy * field.nx + ix] ?? 0
+      const a = field.re[iy * field.nx + ix] as number
+      const b = field.im[iy * field.nx + ix] as number
       re[to + ix] = a
       im[to + ix] = b
       squares += a * a + b * b
@@ -65,10 +65,10 @@ function fillSpectrum({ re, im }: Spectrum, field: SampledField, plan: FftPlan):
 function multiply(e: Spectrum, r: Spectrum): void {
   const [eRe, eIm, rRe, rIm] = [e.re, e.im, r.re, r.im]
   for (let i = 0; i < eRe.length; i++) {
-    const a = eRe[i] ?? 0
-    const b = eIm[i] ?? 0
-    const c = rRe[i] ?? 0
-    const d = rIm[i] ?? 0
+    const a = eRe[i] as number
+    const b = eIm[i] as number
+    const c = rRe[i] as number
+    const d = rIm[i] as number
     eRe[i] = a * c + b * d
     eIm[i] = b * c - a * d
   }
@@ -113,8 +113,8 @@ function centredPower({ nx, ny }: FftPlan, { re, im }: Spectrum, scale: number):
     // Sides are powers of two, so that a mask takes the remainder.
     for (let ix = 0; ix < nx; ix++) {
       const from = row + ((nx / 2 - ix) & (nx - 1))
-      const a = re[from] ?? 0
-      const b = im[from] ?? 0
+      const a = re[from] as number
+      const b = im[from] as number
       out[to + ix] = (a * a + b * b) * scale
     }
   }

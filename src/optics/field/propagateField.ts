@@ -23,13 +23,13 @@ function throughSpectrum(
   const perX = (2 * Math.PI) / (nx * dxUm)
   const perY = (2 * Math.PI) / (ny * dyUm)
   for (let iy = 0, i = 0; iy < ny; iy++) {
-    const ky = perY * (plan.orderY[iy] ?? 0)
+    const ky = perY * (plan.orderY[iy] as number)
     for (let ix = 0; ix < nx; ix++, i++) {
-      const { size, phase } = transfer(perX * (plan.orderX[ix] ?? 0), ky)
+      const { size, phase } = transfer(perX * (plan.orderX[ix] as number), ky)
       const c = size * Math.cos(phase)
       const s = size * Math.sin(phase)
-      const a = re[i] ?? 0
-      const b = im[i] ?? 0
+      const a = re[i] as number
+      const b = im[i] as number
       re[i] = a * c - b * s
       im[i] = a * s + b * c
     }

@@ -40,7 +40,7 @@ export function requireRadialIndex({ radiiUm, indices }: RadialIndex): void {
     throw new InputError('number of indices', indices.length, `the number of radii, ${radiiUm.length}`)
   }
   for (const [i, radius] of radiiUm.entries()) {
-    const before = radiiUm[i - 1] ?? 0
+    const before = radiiUm[i - 1] as number
     requireFinite(`radius ${i + 1}`, radius)
     if (radius < before || (i === 0 && radius !== 0)) {
       throw new InputError(`radius ${i + 1}`, radius, i === 0 ? '0, the axis' : `${before} um or more`)
@@ -60,9 +60,9 @@ function stepsOf({ radiiUm, indices }: RadialIndex, k0: number): Steps {
   const nodes: number[] = [0]
   const squares: number[] = []
   for (let i = 1; i < radiiUm.length; i++) {
-    const [from, to] = [radiiUm[i - 1] ?? 0, radiiUm[i] ?? 0]
+    const [from, to] = [radiiUm[i - 1] as number, radiiUm[i] as number]
     if (to === from) continue
-    const [n1, n2] = [indices[i - 1] ?? 1, indices[i] ?? 1]
+    const [n1, n2] = [indices[i - 1] as number, indices[i] as number]
     const waves = (k0 * Math.max(n1, n2) * (to - from)) / (2 * Math.PI)
     const count = Math.max(LEAST_STEPS, Math.ceil(STEPS_A_WAVE * waves))
     for (let j = 0; j < count; j++) {
@@ -86,11 +86,11 @@ function shoot(steps: Steps, k0: number, beta: number, field?: Float64Array, slo
   let p = 0 // r E'
   let crossings = 0
   for (let i = 0; i + 1 < radiiUm.length; i++) {
-    const r0 = radiiUm[i] ?? 0
-    const r1 = radiiUm[i + 1] ?? 0
+    const r0 = radiiUm[i] as number
+    const r1 = radiiUm[i + 1] as number
     const h = r1 - r0
     const rm = r0 + h / 2
-    const q = (at: number) => beta * beta - k0 * k0 * (squares[3 * i + at] ?? 0)
+    const q = (at: number) => beta * beta - k0 * k0 * (squares[3 * i + at] as number)
     const [q0, qm, q1] = [q(0), q(1), q(2)]
     // E' = P / r, P' = r q E; on the axis P / r = q E r / 2 = 0.
     const over = (value: number, radius: number) => (radius === 0 ? 0 : value / radius)

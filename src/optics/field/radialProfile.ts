@@ -15,7 +15,7 @@ function placeBelow(values: Float64Array, x: number): number {
   let high = values.length - 1
   while (high - low > 1) {
     const middle = (low + high) >> 1
-    if ((values[middle] ?? 0) <= x) low = middle
+    if ((values[middle] as number) <= x) low = middle
     else high = middle
   }
   return low
@@ -32,16 +32,16 @@ export function radialProfile(mode: RadialField): ModeProfile {
   const perEdge = atEdge / besselK0Scaled(decayPerUm * edge)
   const inside = (r: number): number => {
     const i = placeBelow(radiiUm, r)
-    const r0 = radiiUm[i] ?? 0
+    const r0 = radiiUm[i] as number
     const h = (radiiUm[i + 1] ?? edge) - r0
     const t = (r - r0) / h
     const rest = 1 - t
     return (
-      rest * rest * ((1 + 2 * t) * (field[i] ?? 0) + t * h * (slopePerUm[i] ?? 0)) +
-      t * t * ((3 - 2 * t) * (field[i + 1] ?? 0) - rest * h * (slopePerUm[i + 1] ?? 0))
+      rest * rest * ((1 + 2 * t) * (field[i] as number) + t * h * (slopePerUm[i] as number)) +
+      t * t * ((3 - 2 * t) * (field[i + 1] as number) - rest * h * (slopePerUm[i + 1] as number))
     )
   }
-  const onAxis = field[0] ?? 1
+  const onAxis = field[0] as number
   const half = field.findIndex((value) => value < 0.5 * onAxis)
   const halfRadius = half > 0 ? (radiiUm[half] ?? edge) : edge
   // A table may reach far into the cladding, where the field has died long before its edge.

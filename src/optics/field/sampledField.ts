@@ -48,7 +48,7 @@ export function requireField(field: SampledField): SampledField {
 
 function sumOfSquares({ re, im }: SampledField): number {
   let sum = 0
-  for (let i = 0; i < re.length; i++) sum += (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2
+  for (let i = 0; i < re.length; i++) sum += (re[i] as number) ** 2 + (im[i] as number) ** 2
   return sum
 }
 
@@ -66,7 +66,7 @@ export function frameShare(field: SampledField, width = 1): number {
     for (let ix = 0; ix < nx; ix++) {
       if (!edgeRow && ix >= width && ix < nx - width) continue
       const i = iy * nx + ix
-      frame += (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2
+      frame += (re[i] as number) ** 2 + (im[i] as number) ** 2
     }
   }
   return frame / sumOfSquares(field)

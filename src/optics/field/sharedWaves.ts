@@ -30,7 +30,7 @@ export function sharedWaves(
   const re = new Float64Array(size)
   const im = new Float64Array(size)
   for (let i = 0; i < size; i++) {
-    const [a, b, c, d] = [e.re[i] ?? 0, e.im[i] ?? 0, r.re[i] ?? 0, r.im[i] ?? 0]
+    const [a, b, c, d] = [e.re[i] as number, e.im[i] as number, r.re[i] as number, r.im[i] as number]
     const x = (a * c + b * d) * scale
     const y = (b * c - a * d) * scale
     re[i] = x
@@ -48,13 +48,13 @@ export function sharedWaves(
   let count = 0
   for (let iy = 0, i = 0; iy < ny; iy++) {
     for (let ix = 0; ix < nx; ix++, i++) {
-      const x = re[i] ?? 0
-      const y = im[i] ?? 0
+      const x = re[i] as number
+      const y = im[i] as number
       if (whole > 0 && x * x + y * y < least) continue
       re[count] = x
       im[count] = y
-      kx[count] = perX * (plan.orderX[ix] ?? 0)
-      ky[count] = perY * (plan.orderY[iy] ?? 0)
+      kx[count] = perX * (plan.orderX[ix] as number)
+      ky[count] = perY * (plan.orderY[iy] as number)
       count++
     }
   }
@@ -73,8 +73,8 @@ export function summedPower(
   let sumRe = 0
   let sumIm = 0
   for (let i = 0; i < count; i++) {
-    const x = kx[i] ?? 0
-    const y = ky[i] ?? 0
+    const x = kx[i] as number
+    const y = ky[i] as number
     const across = x * x + y * y
     let phase = -(x * offsetXUm + y * offsetYUm)
     let size = 1
@@ -85,8 +85,8 @@ export function summedPower(
     }
     const c = size * Math.cos(phase)
     const s = size * Math.sin(phase)
-    sumRe += (re[i] ?? 0) * c - (im[i] ?? 0) * s
-    sumIm += (re[i] ?? 0) * s + (im[i] ?? 0) * c
+    sumRe += (re[i] as number) * c - (im[i] as number) * s
+    sumIm += (re[i] as number) * s + (im[i] as number) * c
   }
   return sumRe * sumRe + sumIm * sumIm
 }

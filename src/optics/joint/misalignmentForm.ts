@@ -96,7 +96,8 @@ export function formLossDb(form: MisalignmentForm, at: Readonly<Record<FormAxis,
   const v = FORM_AXES.map((axis) => at[axis])
   let excess = 0
   for (let i = 0; i < 4; i++) {
-    for (let j = 0; j < 4; j++) excess += (v[i] ?? 0) * (form.curvatureDb[4 * i + j] ?? 0) * (v[j] ?? 0)
+    for (let j = 0; j < 4; j++)
+      excess += (v[i] as number) * (form.curvatureDb[4 * i + j] as number) * (v[j] as number)
   }
   return form.alignedLossDb + excess
 }
@@ -109,10 +110,10 @@ export function formWindow(
   excessDb: number,
 ): FormWindow {
   const i = FORM_AXES.indexOf(axis)
-  const curvature = form.curvatureDb[5 * i] ?? 0
+  const curvature = form.curvatureDb[5 * i] as number
   let slope = 0
   for (const [j, other] of FORM_AXES.entries()) {
-    if (j !== i) slope += (form.curvatureDb[4 * i + j] ?? 0) * at[other]
+    if (j !== i) slope += (form.curvatureDb[4 * i + j] as number) * at[other]
   }
   const best = 0 - slope / curvature
   const halfWidth = Math.sqrt(excessDb / curvature)

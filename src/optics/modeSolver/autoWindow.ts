@@ -14,10 +14,14 @@ export function edgeLevel(field: Float64Array, nx: number, walled: boolean): num
   const ny = field.length / nx
   let most = 0
   for (let ix = 0; ix < nx; ix++) {
-    most = Math.max(most, walled ? 0 : Math.abs(field[ix] ?? 0), Math.abs(field[(ny - 1) * nx + ix] ?? 0))
+    most = Math.max(
+      most,
+      walled ? 0 : Math.abs(field[ix] as number),
+      Math.abs(field[(ny - 1) * nx + ix] as number),
+    )
   }
   for (let iy = 0; iy < ny; iy++)
-    most = Math.max(most, Math.abs(field[iy * nx] ?? 0), Math.abs(field[iy * nx + nx - 1] ?? 0))
+    most = Math.max(most, Math.abs(field[iy * nx] as number), Math.abs(field[iy * nx + nx - 1] as number))
   return most
 }
 
@@ -47,7 +51,7 @@ export function autoWindow(
     const nx = x.centres.length
     let [left, right, bottom, top] = [nx, 0, y.centres.length, 0]
     for (let i = 0; i < field.length; i++) {
-      if (Math.abs(field[i] ?? 0) < OVER) continue
+      if (Math.abs(field[i] as number) < OVER) continue
       const ix = i % nx
       const iy = (i - ix) / nx
       left = Math.min(left, ix)
@@ -61,15 +65,17 @@ export function autoWindow(
       top > y.centres.length - 3 ||
       (mirrorUm === null && left < 2)
     if (cut && margin < GREATEST_MARGIN_UM) continue
-    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] ?? 0)
+    const rightUm = Math.max(box.rightUm, x.faces[Math.min(x.faces.length - 1, right + 2)] as number)
     const leftUm =
-      mirrorUm === null ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] ?? 0) : 2 * mirrorUm - rightUm
+      mirrorUm === null
+        ? Math.min(box.leftUm, x.faces[Math.max(0, left - 1)] as number)
+        : 2 * mirrorUm - rightUm
     return {
       leftUm,
       rightUm,
       bottomUm:
-        walled && bottom < 2 ? floorUm : Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] ?? 0),
-      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] ?? 0),
+        walled && bottom < 2 ? floorUm : Math.min(box.bottomUm, y.faces[Math.max(0, bottom - 1)] as number),
+      topUm: Math.max(box.topUm, y.faces[Math.min(y.faces.length - 1, top + 2)] as number),
     }
   }
   return null

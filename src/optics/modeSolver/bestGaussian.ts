@@ -26,7 +26,7 @@ const ROUNDS = 40
 const STILL = 1e-7
 
 function gaussianLine(axis: Axis, sizes: Float64Array, { centre, radius }: Fit): Float64Array {
-  return axis.centres.map((place, i) => Math.exp(-(((place - centre) / radius) ** 2)) * (sizes[i] ?? 0))
+  return axis.centres.map((place, i) => Math.exp(-(((place - centre) / radius) ** 2)) * (sizes[i] as number))
 }
 
 /** Sum of the field along the other axis, weighted with the other axis's line. */
@@ -69,7 +69,7 @@ export function bestGaussian(
   const [hx, hy] = [cellSizes(x), cellSizes(y)]
   let power = 0
   field.forEach((value, i) => {
-    power += value * value * (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    power += value * value * (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
   })
   const fitX: Fit = { centre: centreUm.x, radius: diameterUm.x / 2 }
   const fitY: Fit = { centre: centreUm.y, radius: diameterUm.y / 2 }

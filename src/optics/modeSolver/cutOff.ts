@@ -10,10 +10,10 @@ import { WALLS, waveOperator } from './waveOperator'
 /** Greatest eigenvalue of a line of cells along y, by counting sign changes of pivots (Sturm). */
 function lineEigenvalue({ ny, own, south, north }: WaveOperator, low: number, high: number): number {
   const allPositive = (sigma: number) => {
-    let pivot = sigma - (own[0] ?? 0)
+    let pivot = sigma - (own[0] as number)
     for (let j = 1; j < ny; j++) {
       if (pivot <= 0) return false
-      pivot = sigma - (own[j] ?? 0) - ((south[j] ?? 0) * (north[j - 1] ?? 0)) / pivot
+      pivot = sigma - (own[j] as number) - ((south[j] as number) * (north[j - 1] as number)) / pivot
     }
     return pivot > 0
   }

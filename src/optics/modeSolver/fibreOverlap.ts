@@ -40,7 +40,7 @@ function lp01Emitter(fibre: StepIndexFibre): Emitter {
   // Simpson's rule on the table
   let power = 0
   for (let i = 0; i < TABLE; i += 2) {
-    const ring = (at: number) => (table[at] ?? 0) ** 2 * at * step
+    const ring = (at: number) => (table[at] as number) ** 2 * at * step
     power += ((ring(i) + 4 * ring(i + 1) + ring(i + 2)) * step) / 3
   }
   return {
@@ -84,7 +84,7 @@ export function fibreOverlap(
   let power = 0
   const weighted = new Float64Array(field.length)
   field.forEach((value, i) => {
-    const area = (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
     power += value * value * area
     weighted[i] = value * area
   })

@@ -31,11 +31,11 @@ export function factorShifted(operator: WaveOperator, sigma: number): BandedLu {
     const ix = stepX === 1 ? row % nx : Math.floor(row / ny)
     const iy = stepX === 1 ? Math.floor(row / nx) : row % ny
     const place = iy * nx + ix
-    target[at] = sigma - (own[place] ?? 0)
-    if (ix > 0) target[at - stepX] = -(west[place] ?? 0)
-    if (ix < nx - 1) target[at + stepX] = -(east[place] ?? 0)
-    if (iy > 0) target[at - stepY] = -(south[place] ?? 0)
-    if (iy < ny - 1) target[at + stepY] = -(north[place] ?? 0)
+    target[at] = sigma - (own[place] as number)
+    if (ix > 0) target[at - stepX] = -(west[place] as number)
+    if (ix < nx - 1) target[at + stepX] = -(east[place] as number)
+    if (iy > 0) target[at - stepY] = -(south[place] as number)
+    if (iy < ny - 1) target[at + stepY] = -(north[place] as number)
   })
 }
 

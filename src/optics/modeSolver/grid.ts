@@ -43,20 +43,20 @@ function sectionOf(from: number, to: number, edges: readonly FineEdge[]): Sectio
     // Simpson's rule over each step
     const x = from + i * step
     const mean = (1 / sizeAt(x) + 4 / sizeAt(x + step / 2) + 1 / sizeAt(x + step)) / 6
-    running[i + 1] = (running[i] ?? 0) + mean * step
+    running[i + 1] = (running[i] as number) + mean * step
   }
   return { from, to, running }
 }
 
 /** The place at which the running count reaches a share of its end. */
 function placeAt({ from, to, running }: Section, share: number): number {
-  const wanted = share * (running[SAMPLES] ?? 0)
+  const wanted = share * (running[SAMPLES] as number)
   let i = 0
   for (let step = SAMPLES / 2; step >= 1; step /= 2) {
-    if ((running[i + step] ?? 0) <= wanted && i + step < SAMPLES) i += step
+    if ((running[i + step] as number) <= wanted && i + step < SAMPLES) i += step
   }
-  const low = running[i] ?? 0
-  const part = (wanted - low) / ((running[i + 1] ?? 0) - low)
+  const low = running[i] as number
+  const part = (wanted - low) / ((running[i + 1] as number) - low)
   return from + ((i + part) * (to - from)) / SAMPLES
 }
 
@@ -77,12 +77,12 @@ export function planAxis(
   doublings: number,
 ): AxisPlan {
   const sorted = [...new Set(breaks)].sort((a, b) => a - b)
-  const places = sorted.filter((place, at) => at === 0 || place - (sorted[at - 1] ?? 0) > 1e-6)
+  const places = sorted.filter((place, at) => at === 0 || place - (sorted[at - 1] as number) > 1e-6)
   if (places.length < 2) throw new InputError('breaks', places.length, 'at least two different places')
-  const sections = places.slice(1).map((to, at) => sectionOf(places[at] ?? 0, to, edges))
+  const sections = places.slice(1).map((to, at) => sectionOf(places[at] as number, to, edges))
   const wanted = Math.round(cells / 2 ** doublings)
   const countsAt = (scale: number) =>
-    sections.map(({ running }) => Math.max(1, Math.round(scale * (running[SAMPLES] ?? 0))))
+    sections.map(({ running }) => Math.max(1, Math.round(scale * (running[SAMPLES] as number))))
   const total = (counts: readonly number[]) => counts.reduce((sum, count) => sum + count, 0)
   if (sections.length > wanted) {
     throw new InputError('cells', cells, `at least ${sections.length * 2 ** doublings} for so many edges`)
@@ -102,7 +102,7 @@ export function planAxis(
 export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis {
   const faces: number[] = [sections[0]?.from ?? 0]
   sections.forEach((section, at) => {
-    const count = (counts[at] ?? 1) * 2 ** doublings
+    const count = (counts[at] as number) * 2 ** doublings
     for (let i = 1; i < count; i++) faces.push(placeAt(section, i / count))
     faces.push(section.to)
   })
@@ -111,13 +111,16 @@ export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis 
 
 export function axisFromFaces(faces: Float64Array): Axis {
   const centres = new Float64Array(faces.length - 1)
-  for (let i = 0; i < centres.length; i++) centres[i] = ((faces[i] ?? 0) + (faces[i + 1] ?? 0)) / 2
-  return { faces, centres, ends: [faces[0] ?? 0, faces.at(-1) ?? 0] }
+  for (let i = 0; i < centres.length; i++) centres[i] = ((faces[i] as number) + (faces[i + 1] as number)) / 2
+  return { faces, centres, ends: [faces[0] as number, faces.at(-1) ?? 0] }
 }
 
 /** Widths of the cells. */
 export function cellSizes({ faces }: Axis): Float64Array {
-  return Float64Array.from({ length: faces.length - 1 }, (_, i) => (faces[i + 1] ?? 0) - (faces[i] ?? 0))
+  return Float64Array.from(
+    { length: faces.length - 1 },
+    (_, i) => (faces[i + 1] as number) - (faces[i] as number),
+  )
 }
 
 /**
@@ -126,7 +129,7 @@ export function cellSizes({ faces }: Axis): Float64Array {
  */
 export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {
   return {
-    faces: keepFirst ? Float64Array.from([faces[0] ?? 0, ...centres]) : centres,
+    faces: keepFirst ? Float64Array.from([faces[0] as number, ...centres]) : centres,
     centres: keepFirst ? faces.subarray(0, -1) : faces.subarray(1, -1),
     ends,
   }

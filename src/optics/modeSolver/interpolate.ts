@@ -9,11 +9,11 @@ export function linearPlaces(centres: Float64Array, places: Float64Array) {
   const last = centres.length - 2
   let k = 0
   places.forEach((place, i) => {
-    while (k > 0 && (centres[k] ?? 0) > place) k--
-    while (k < last && (centres[k + 1] ?? 0) <= place) k++
-    const from = centres[k] ?? 0
+    while (k > 0 && (centres[k] as number) > place) k--
+    while (k < last && (centres[k + 1] as number) <= place) k++
+    const from = centres[k] as number
     at[i] = k
-    part[i] = Math.min(1, Math.max(0, (place - from) / ((centres[k + 1] ?? 0) - from)))
+    part[i] = Math.min(1, Math.max(0, (place - from) / ((centres[k + 1] as number) - from)))
   })
   return { at, part }
 }
@@ -59,18 +59,20 @@ export function meansOverCells(
   const values = Float64Array.from([0, ...line, 0])
   const running = new Float64Array(knots.length)
   for (let k = 1; k < knots.length; k++) {
-    const width = (knots[k] ?? 0) - (knots[k - 1] ?? 0)
-    running[k] = (running[k - 1] ?? 0) + (width * ((values[k] ?? 0) + (values[k - 1] ?? 0))) / 2
+    const width = (knots[k] as number) - (knots[k - 1] as number)
+    running[k] =
+      (running[k - 1] as number) + (width * ((values[k] as number) + (values[k - 1] as number))) / 2
   }
   let k = 0
   const integralTo = (place: number): number => {
-    if (place <= (knots[0] ?? 0)) return 0
+    if (place <= (knots[0] as number)) return 0
     if (place >= (knots.at(-1) ?? 0)) return running.at(-1) ?? 0
-    while (k > 0 && (knots[k] ?? 0) > place) k--
-    while ((knots[k + 1] ?? 0) <= place) k++
-    const into = place - (knots[k] ?? 0)
-    const slope = ((values[k + 1] ?? 0) - (values[k] ?? 0)) / ((knots[k + 1] ?? 0) - (knots[k] ?? 0))
-    return (running[k] ?? 0) + into * ((values[k] ?? 0) + (slope * into) / 2)
+    while (k > 0 && (knots[k] as number) > place) k--
+    while ((knots[k + 1] as number) <= place) k++
+    const into = place - (knots[k] as number)
+    const slope =
+      ((values[k + 1] as number) - (values[k] as number)) / ((knots[k + 1] as number) - (knots[k] as number))
+    return (running[k] as number) + into * ((values[k] as number) + (slope * into) / 2)
   }
   const out = new Float64Array(count)
   let before = integralTo(fromUm)

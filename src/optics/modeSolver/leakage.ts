@@ -30,7 +30,7 @@ const SPECTRUM_REACH = 8
 function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
   let [power, first, second] = [0, 0, 0]
   line.forEach((value, i) => {
-    const [place, weight] = [places[i] ?? 0, value * value * (sizes[i] ?? 0)]
+    const [place, weight] = [places[i] as number, value * value * (sizes[i] as number)]
     power += weight
     first += weight * place
     second += weight * place * place
@@ -70,9 +70,9 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   if (placeUm === null) return { dbPerMm: 0, surfaceShare: 0 }
   const line = new Float64Array(nx)
   const { at, part } = linearPlaces(y.centres, Float64Array.of(placeUm))
-  const [row, share] = [at[0] ?? 0, part[0] ?? 0]
+  const [row, share] = [at[0] as number, part[0] as number]
   for (let i = 0; i < nx; i++) {
-    line[i] = (1 - share) * (field[row * nx + i] ?? 0) + share * (field[(row + 1) * nx + i] ?? 0)
+    line[i] = (1 - share) * (field[row * nx + i] as number) + share * (field[(row + 1) * nx + i] as number)
   }
   const layer = stackIndexAt(section, 1e-9) ** 2
   const [epsLayer, epsBelow] = kind === 'TM' ? [layer, substrateIndex ** 2] : [1, 1]
@@ -104,7 +104,7 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   const epsilon = kind === 'TM' ? permittivityFor(kind, slicesOf(section, y.faces), x, y).cells : null
   let power = 0
   for (let i = 0; i < field.length; i++) {
-    const area = (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
     // H = eps E, its power counts with 1 / eps: eps E^2 in all, against (eps_layer E)^2 at the surface.
     power += (field[i] as number) ** 2 * area * (epsilon?.[i] ?? 1)
   }

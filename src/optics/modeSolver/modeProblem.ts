@@ -157,7 +157,7 @@ export function wholeMode(
     const [hx, hy] = [cellSizes(axes.x), cellSizes(axes.y)]
     const nx = hx.length
     return field.reduce(
-      (sum, value, i) => sum + value * value * (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0),
+      (sum, value, i) => sum + value * value * (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number),
       0,
     )
   }

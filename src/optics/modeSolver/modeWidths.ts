@@ -52,16 +52,16 @@ function moments({ x, y, field }: Samples) {
 export function cutWidth(centres: Float64Array, line: Float64Array): number {
   const level = line.reduce((most, value) => Math.max(most, value), 0) / Math.E
   const crossing = (inner: number, outer: number): number => {
-    const [a, b] = [line[inner] ?? 0, line[outer] ?? 0]
+    const [a, b] = [line[inner] as number, line[outer] as number]
     const share = (a - level) / (a - b)
-    return (centres[inner] ?? 0) + share * ((centres[outer] ?? 0) - (centres[inner] ?? 0))
+    return (centres[inner] as number) + share * ((centres[outer] as number) - (centres[inner] as number))
   }
   let first = 0
   while ((line[first] ?? level) < level) first++
   let last = line.length - 1
   while ((line[last] ?? level) < level) last--
-  const left = first === 0 ? (centres[0] ?? 0) : crossing(first, first - 1)
-  const right = last === line.length - 1 ? (centres[last] ?? 0) : crossing(last, last + 1)
+  const left = first === 0 ? (centres[0] as number) : crossing(first, first - 1)
+  const right = last === line.length - 1 ? (centres[last] as number) : crossing(last, last + 1)
   return right - left
 }
 
@@ -72,14 +72,14 @@ export function linesThrough({ x, y, field }: Samples, cell: number) {
   const iy = (cell - ix) / nx
   return {
     alongX: field.slice(iy * nx, (iy + 1) * nx),
-    alongY: Float64Array.from(y.centres, (_, j) => field[j * nx + ix] ?? 0),
+    alongY: Float64Array.from(y.centres, (_, j) => field[j * nx + ix] as number),
   }
 }
 
 export function peakCell(field: Float64Array): number {
   let at = 0
   field.forEach((value, i) => {
-    if (value > (field[at] ?? 0)) at = i
+    if (value > (field[at] as number)) at = i
   })
   return at
 }
@@ -101,8 +101,8 @@ export function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: Ax
     const k = Float64Array.from({ length: n }, (_, at) => reach * ((2 * at + 1) / n - 1))
     k.forEach((each, at) => {
       for (let i = 0; i < sizes.length; i++) {
-        cos[at * sizes.length + i] = Math.cos(each * (axis.centres[i] ?? 0)) * (sizes[i] ?? 0)
-        sin[at * sizes.length + i] = Math.sin(each * (axis.centres[i] ?? 0)) * (sizes[i] ?? 0)
+        cos[at * sizes.length + i] = Math.cos(each * (axis.centres[i] as number)) * (sizes[i] as number)
+        sin[at * sizes.length + i] = Math.sin(each * (axis.centres[i] as number)) * (sizes[i] as number)
       }
     })
     return { k, cos, sin }
@@ -123,9 +123,9 @@ export function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: Ax
       re[iy] = c
       im[iy] = s
     }
-    const kx2 = (wx.k[a] ?? 0) ** 2
+    const kx2 = (wx.k[a] as number) ** 2
     for (let b = 0; b < n; b++) {
-      const ky2 = (wy.k[b] ?? 0) ** 2
+      const ky2 = (wy.k[b] as number) ** 2
       if (kx2 + ky2 > kMostPerUm ** 2) continue
       let real = 0
       let imaginary = 0
@@ -161,7 +161,7 @@ export function modeWidths({
   const nx = axes.x.centres.length
   const { alongX, alongY } = linesThrough(samples, peak)
   return {
-    peakUm: { x: axes.x.centres[peak % nx] ?? 0, y: axes.y.centres[Math.floor(peak / nx)] ?? 0 },
+    peakUm: { x: axes.x.centres[peak % nx] as number, y: axes.y.centres[Math.floor(peak / nx)] as number },
     centroidUm,
     cutUm: { x: cutWidth(axes.x.centres, alongX), y: cutWidth(axes.y.centres, alongY) },
     secondMomentUm,

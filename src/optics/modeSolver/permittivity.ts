@@ -24,7 +24,7 @@ type Bounds = readonly [number, number]
 /** Places from centre to centre, with the borders at the ends. */
 function stretches({ centres, ends }: Axis): readonly Bounds[] {
   const places = [ends[0], ...centres, ends[1]]
-  return places.slice(1).map((to, at) => [places[at] ?? 0, to] as const)
+  return places.slice(1).map((to, at) => [places[at] as number, to] as const)
 }
 
 function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): number {
@@ -36,7 +36,7 @@ function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): 
 /** Groups of slices that make up the rows of cells. */
 function rowsOf(slices: readonly Slice[], { faces }: Axis): readonly (readonly Slice[])[] {
   return Array.from({ length: faces.length - 1 }, (_, j) => {
-    const [low, high] = [faces[j] ?? 0, faces[j + 1] ?? 0]
+    const [low, high] = [faces[j] as number, faces[j + 1] as number]
     return slices.filter(
       ({ bottomUm, topUm }) => (bottomUm + topUm) / 2 > low && (bottomUm + topUm) / 2 < high,
     )
@@ -49,7 +49,8 @@ export function scalarPermittivity(slices: readonly Slice[], x: Axis, y: Axis): 
   const cells = new Float64Array(nx * y.centres.length)
   rowsOf(slices, y).forEach((row, j) => {
     const whole = merged(row)
-    for (let i = 0; i < nx; i++) cells[j * nx + i] = sliceMean(whole, x.faces[i] ?? 0, x.faces[i + 1] ?? 0)
+    for (let i = 0; i < nx; i++)
+      cells[j * nx + i] = sliceMean(whole, x.faces[i] as number, x.faces[i + 1] as number)
   })
   return cells
 }
@@ -61,7 +62,8 @@ function alongX(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   const gaps = stretches(x)
   rowsOf(slices, y).forEach((row, j) => {
     const whole = merged(row)
-    for (let i = 0; i < nx; i++) cells[j * nx + i] = harmonicMean(whole, x.faces[i] ?? 0, x.faces[i + 1] ?? 0)
+    for (let i = 0; i < nx; i++)
+      cells[j * nx + i] = harmonicMean(whole, x.faces[i] as number, x.faces[i + 1] as number)
     gaps.forEach(([from, to], i) => {
       between[j * (nx + 1) + i] = sliceMean(whole, from, to)
     })
@@ -76,7 +78,7 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   const between = new Float64Array(nx * (ny + 1))
   const gaps = stretches(y)
   for (let i = 0; i < nx; i++) {
-    const [from, to] = [x.faces[i] ?? 0, x.faces[i + 1] ?? 0]
+    const [from, to] = [x.faces[i] as number, x.faces[i + 1] as number]
     // The column seen as a slice of its own, lying along y.
     const column: Slice = {
       bottomUm: 0,
@@ -87,7 +89,7 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
     const inverse = { ...column, values: column.values.map((value) => 1 / value) }
     const cursor = { at: 0 }
     for (let j = 0; j < ny; j++) {
-      cells[j * nx + i] = 1 / meanFrom(inverse, y.faces[j] ?? 0, y.faces[j + 1] ?? 0, cursor)
+      cells[j * nx + i] = 1 / meanFrom(inverse, y.faces[j] as number, y.faces[j + 1] as number, cursor)
     }
     cursor.at = 0
     gaps.forEach(([low, high], j) => {
@@ -100,13 +102,13 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
 /** `sliceMean` for stretches asked for one after the other: the search goes on where the last one ended. */
 function meanFrom({ breaks, values }: Slice, fromUm: number, toUm: number, cursor: { at: number }): number {
   let at = cursor.at
-  while (at < breaks.length && (breaks[at] ?? 0) <= fromUm) at++
+  while (at < breaks.length && (breaks[at] as number) <= fromUm) at++
   cursor.at = at
   let sum = 0
   let left = fromUm
   while (left < toUm) {
     const right = Math.min(toUm, breaks[at] ?? Number.POSITIVE_INFINITY)
-    sum += (right - left) * (values[at] ?? 0)
+    sum += (right - left) * (values[at] as number)
     left = right
     at++
   }

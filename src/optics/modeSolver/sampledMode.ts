@@ -65,7 +65,7 @@ export function coreShare({ section, axes, field }: SolvedMode): number {
   let inside = 0
   let all = 0
   for (let i = 0; i < field.length; i++) {
-    const power = (field[i] as number) ** 2 * (hx[i % nx] ?? 0) * (hy[Math.floor(i / nx)] ?? 0)
+    const power = (field[i] as number) ** 2 * (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
     all += power
     inside += power * ((covered[i] as number) - 1)
   }

@@ -22,14 +22,14 @@ function heightsOf(section: CrossSection, faces: Float64Array): readonly number[
     heights.push(core.bottomUm, top)
     if (isUpright(core)) continue
     for (let j = 0; j + 1 < faces.length; j++) {
-      const from = Math.max(core.bottomUm, faces[j] ?? 0)
-      const to = Math.min(top, faces[j + 1] ?? 0)
+      const from = Math.max(core.bottomUm, faces[j] as number)
+      const to = Math.min(top, faces[j + 1] as number)
       for (let i = 1; to > from && i < STAIRS; i++) heights.push(from + ((to - from) * i) / STAIRS)
     }
   }
-  const [least, greatest] = [faces[0] ?? 0, faces.at(-1) ?? 0]
+  const [least, greatest] = [faces[0] as number, faces.at(-1) ?? 0]
   const inside = heights.filter((height) => height >= least && height <= greatest).sort((a, b) => a - b)
-  return inside.filter((height, at) => at === 0 || height - (inside[at - 1] ?? 0) > 1e-9)
+  return inside.filter((height, at) => at === 0 || height - (inside[at - 1] as number) > 1e-9)
 }
 
 function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice {
@@ -54,7 +54,7 @@ function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice 
 /** Slices from the lowest to the highest face; every face, layer and flat edge of a core lies between two of them. */
 export function slicesOf(section: CrossSection, yFaces: Float64Array): readonly Slice[] {
   const heights = heightsOf(section, yFaces)
-  return heights.slice(1).map((top, at) => sliceAt(section, heights[at] ?? 0, top))
+  return heights.slice(1).map((top, at) => sliceAt(section, heights[at] as number, top))
 }
 
 /** Mean permittivity of a slice between two places. */
@@ -64,7 +64,7 @@ export function sliceMean({ breaks, values }: Slice, fromUm: number, toUm: numbe
   for (let at = 0; at <= breaks.length && left < toUm; at++) {
     const right = Math.min(toUm, breaks[at] ?? Number.POSITIVE_INFINITY)
     if (right <= left) continue
-    sum += (right - left) * (values[at] ?? 0)
+    sum += (right - left) * (values[at] as number)
     left = right
   }
   return sum / (toUm - fromUm)
@@ -90,5 +90,5 @@ export function merged(slices: readonly Slice[]): Slice {
 
 function valueAt({ breaks, values }: Slice, place: number): number {
   const at = breaks.findIndex((each) => place < each)
-  return values[at < 0 ? breaks.length : at] ?? 0
+  return values[at < 0 ? breaks.length : at] as number
 }

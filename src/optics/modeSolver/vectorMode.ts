@@ -79,7 +79,7 @@ function leadingWeight(
   const count = ex.nx * ex.ny
   const sum = new Float64Array(fields[0]?.length ?? 0)
   fields.forEach((field, i) => {
-    addScaled(sum, weights[i] ?? 0, field)
+    addScaled(sum, weights[i] as number, field)
   })
   const leading = polarisation === 'TE' ? sum.subarray(0, count) : sum.subarray(count)
   return dot(leading, leading) / dot(sum, sum)
@@ -109,7 +109,7 @@ function grow(
       })
     })
     const accept = ({ vector }: Eigenpair) =>
-      Math.abs(vector[0] ?? 0) >= wanted.guessWeight && leadingWeight(operator, fields, vector) > 0.5
+      Math.abs(vector[0] as number) >= wanted.guessWeight && leadingWeight(operator, fields, vector) > 0.5
     const small = { size, values }
     const pair =
       greatestEigenpair(small, wanted.low, wanted.high, accept) ?? nearestEigenpair(small, expected)

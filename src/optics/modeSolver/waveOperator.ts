@@ -62,10 +62,10 @@ function lineWeights(
   cell: (at: number) => number,
   between: (at: number) => number,
 ): readonly [number, number, number] {
-  const size = sizes[at] ?? 1
+  const size = sizes[at] as number
   // A value on the border itself has no stretch below it; its flux there is none either.
-  const toLow = (centres[at] ?? 0) - (at === 0 ? ends[0] : (centres[at - 1] ?? 0)) || size
-  const toHigh = (at === count - 1 ? ends[1] : (centres[at + 1] ?? 0)) - (centres[at] ?? 0)
+  const toLow = (centres[at] as number) - (at === 0 ? ends[0] : (centres[at - 1] as number)) || size
+  const toHigh = (at === count - 1 ? ends[1] : (centres[at + 1] as number)) - (centres[at] as number)
   const lowFlux = 1 / (size * toLow * between(at))
   const highFlux = 1 / (size * toHigh * between(at + 1))
   const open = (border: Border, isBorder: boolean) => !isBorder || border === 'wall'
@@ -116,8 +116,8 @@ export function waveOperator(
           ? lineWeights(
               alongX,
               ix,
-              (at) => cells[iy * nx + at] ?? 1,
-              (at) => between[iy * (nx + 1) + at] ?? 1,
+              (at) => cells[iy * nx + at] as number,
+              (at) => between[iy * (nx + 1) + at] as number,
             )
           : lineWeights(alongX, ix, one, one)
       const [south, north, ownY] =
@@ -125,16 +125,16 @@ export function waveOperator(
           ? lineWeights(
               alongY,
               iy,
-              (at) => cells[at * nx + ix] ?? 1,
-              (at) => between[at * nx + ix] ?? 1,
+              (at) => cells[at * nx + ix] as number,
+              (at) => between[at * nx + ix] as number,
             )
           : lineWeights(alongY, iy, one, one)
       operator.west[place] = west
       operator.east[place] = east
       operator.south[place] = south
       operator.north[place] = north
-      operator.own[place] = k2 * (cells[place] ?? 1) - ownX - ownY
-      operator.area[place] = (alongX.sizes[ix] ?? 0) * (alongY.sizes[iy] ?? 0)
+      operator.own[place] = k2 * (cells[place] as number) - ownX - ownY
+      operator.area[place] = (alongX.sizes[ix] as number) * (alongY.sizes[iy] as number)
     }
   }
   return operator
@@ -143,6 +143,7 @@ export function waveOperator(
 /** out = operator * field. */
 export function applyOperator(operator: WaveOperator, field: Float64Array, out: Float64Array): void {
   const { nx, own, west, east, south, north } = operator
+  // Before the first and after the last value there is no neighbour, and its weight is 0.
   for (let i = 0; i < field.length; i++) {
     out[i] =
       (own[i] as number) * (field[i] as number) +

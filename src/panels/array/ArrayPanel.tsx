@@ -1,16 +1,16 @@
 // All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
 
 import { useMemo, useState } from 'react'
+import { ARRAY_DEFAULTS } from '../../analysis/array/arrayDefaults'
 import { fibreForm, plainArray } from '../../analysis/array/block'
-import { type AimResult, ARRAY_DEFAULTS } from '../../analysis/array/runArray'
+import type { AimResult } from '../../analysis/array/runArray'
+import { channelLossesFigure } from '../../figures/loss/channelLosses'
 import type { Path } from '../../model/issue'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { channelFigure } from '../../plots/channelFigure'
-import { Plot } from '../../plots/Plot'
 import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { narrowTolerance } from '../../ui/jobs/narrowing'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
@@ -86,7 +86,6 @@ export function ArrayPanel({
 }
 
 function ChannelPlot({ aim, limitDb }: { readonly aim: AimResult; readonly limitDb: number }) {
-  const theme = usePlotTheme()
-  const figure = useMemo(() => channelFigure(aim, limitDb, theme), [aim, limitDb, theme])
-  return <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  const figure = useMemo(() => channelLossesFigure(aim, limitDb), [aim, limitDb])
+  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
 }

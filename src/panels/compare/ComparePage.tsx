@@ -3,12 +3,14 @@
 import { useMemo } from 'react'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
-import { useEvaluations } from '../../store/evaluations'
+import type { Project } from '../../model/schema/project'
+import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { NoDesign } from '../../ui/controls/NoDesign'
+import { Progress } from '../../ui/jobs/Progress'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
 import { CauseLegend, type ShownDesign } from './Pictures'
@@ -16,8 +18,20 @@ import { RunYields } from './RunYields'
 import { SortAndBaseline } from './SortAndBaseline'
 import './compare.css'
 
+/** Many designs take a while, during which the page can be used. */
 export function ComparePage() {
   const project = useWorkbench((state) => state.project)
+  const { share } = useEvaluationsInTurn(project, '')
+  if (share === 1) return <Comparison project={project} />
+  return (
+    <div className="page">
+      <h1>Compare</h1>
+      <Progress label="Evaluating…" share={share} />
+    </div>
+  )
+}
+
+function Comparison({ project }: { readonly project: Project }) {
   const fresh = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
   const evaluate = useEvaluations()

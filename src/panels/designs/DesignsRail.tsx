@@ -1,12 +1,11 @@
 // All designs with their nominal loss, verdicts in numbers and the loss as a small stacked bar; the chosen one is shown in depth.
 
-import { useMemo } from 'react'
 import { checkRequirements } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
-import { useEvaluations } from '../../store/evaluations'
+import { useEvaluationsInTurn } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign, selectDesign } from '../../store/view'
 import { Cautions } from '../../ui/cautions/Cautions'
@@ -32,15 +31,12 @@ function verdictText(project: Project, evaluation: Evaluation, ...runs: RunsOf):
 type RunsOf = [Parameters<typeof checkRequirements>[2], Parameters<typeof checkRequirements>[3]]
 
 export function DesignsRail({ project, design }: { readonly project: Project; readonly design: Candidate }) {
-  const evaluate = useEvaluations()
+  const evaluations = useEvaluationsInTurn(project, design.id)
   const yields = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
-  const rows = useMemo(
-    () => project.candidates.map((each) => ({ design: each, result: evaluate(project, each.id) })),
-    [project, evaluate],
-  )
+  const rows = project.candidates.map((each) => ({ design: each, result: evaluations.of(each.id) }))
   const mostDb = Math.max(
-    ...rows.map(({ result }) => (result.ok ? Math.min(result.value.nominalDb, MOST_SHOWN_DB) : 0)),
+    ...rows.map(({ result }) => (result?.ok ? Math.min(result.value.nominalDb, MOST_SHOWN_DB) : 0)),
   )
   const full = project.candidates.length >= LIMITS.candidates
   return (
@@ -55,13 +51,15 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
               onClick={() => selectDesign(id)}
             >
               <span className="design-name">{name}</span>
-              <span className="design-loss">{result.ok ? lossText(result.value.nominalDb) : '–'}</span>
+              <span className="design-loss">{result?.ok ? lossText(result.value.nominalDb) : '–'}</span>
               <span className="design-verdicts">
-                {result.ok
+                {result?.ok
                   ? verdictText(project, result.value, yields.get(id) ?? null, arrays.get(id) ?? null)
-                  : 'not evaluated'}
+                  : result === null
+                    ? 'Evaluating…'
+                    : 'not evaluated'}
               </span>
-              {result.ok && <LossBar lines={result.value.lines} mostDb={mostDb} />}
+              {result?.ok && <LossBar lines={result.value.lines} mostDb={mostDb} />}
             </button>
             <DesignMenu project={project} designId={id} name={name} />
           </li>

@@ -1,7 +1,7 @@
 // The joint to scale in its pane: side and top view of one scale, above or beside each other, with zoom.
 
 import { useEffect, useRef, useState } from 'react'
-import { type Frame, zoomed, zPx } from '../../report/figures/scale'
+import { type Frame, zoomed, zPx } from '../../figures/drawing/scale'
 import { Pane } from '../../ui/controls/Panes'
 import { useSize } from '../../ui/figures/useSize'
 import { arrange, PRESETS, type Preset, presetFrame } from './frames'

@@ -1,7 +1,7 @@
 // Dimension lines of one view: the gap along z and the offset across it.
 
-import { type Scale, transversePx, zPx } from '../../report/figures/scale'
-import type { SectionPlane } from '../../report/figures/sectionPlane'
+import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
+import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 
 const TICK_PX = 5
 const GAP_LINE_PX = 34

@@ -2,12 +2,12 @@
 
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
+import { sectionParts } from '../../figures/drawing/sectionParts'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { sectionParts } from '../../report/figures/sectionParts'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'

@@ -1,6 +1,6 @@
 // The whole joint in little, with the part that the view shows framed.
 
-import { fittedPxPerUm, type Scale, transversePx, zPx } from '../../report/figures/scale'
+import { fittedPxPerUm, type Scale, transversePx, zPx } from '../../figures/drawing/scale'
 
 const WIDTH_PX = 132
 const HEIGHT_PX = 62

@@ -3,11 +3,11 @@
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
+import { relayPlane, relayShapes } from '../../figures/drawing/relaySection'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { RelayElement } from '../../model/schema/candidate'
-import { relayPlane, relayShapes } from '../../report/figures/relaySection'
 import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
 import { Pane } from '../../ui/controls/Panes'

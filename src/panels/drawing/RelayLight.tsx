@@ -5,7 +5,7 @@
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
-import type { RelayPlane } from '../../report/figures/relaySection'
+import type { RelayPlane } from '../../figures/drawing/relaySection'
 import './sectionLight.css'
 
 const LOWEST_PX = 46

@@ -3,8 +3,8 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
-import { type Scale, transversePx, zPx } from '../../report/figures/scale'
-import type { SectionPlane } from '../../report/figures/sectionPlane'
+import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
+import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 import './sectionLight.css'
 
 const NEAR_RAY_PX = 190

@@ -2,8 +2,8 @@
 // each other.
 
 import type { JointView } from '../../analysis/results/evaluation'
-import { type Frame, fittedPxPerUm } from '../../report/figures/scale'
-import type { SectionParts } from '../../report/figures/sectionParts'
+import { type Frame, fittedPxPerUm } from '../../figures/drawing/scale'
+import type { SectionParts } from '../../figures/drawing/sectionParts'
 import type { Size } from '../../ui/figures/useSize'
 
 export const PRESETS = ['fibre', 'joint', 'waveguide'] as const

@@ -1,7 +1,7 @@
 // Pointer gestures on the drawing: on the fibre they move it, elsewhere they slide the picture along z.
 
 import { type PointerEvent, useRef } from 'react'
-import type { Frame } from '../../report/figures/scale'
+import type { Frame } from '../../figures/drawing/scale'
 import { type FibreMove, moved } from './fibreMove'
 
 interface Drag {
@@ -48,6 +48,7 @@ export function useFibreDrag(here: FibreMove, frame: Frame, widthPx: number, cal
     onPointerMove: (event: PointerEvent<SVGSVGElement>) => {
       const { current } = drag
       if (current === null) return
+      event.stopPropagation() // whatever else follows the pointer, as the lines between panes, has nothing to do now
       const zUm = (event.clientX - current.startXPx) / current.screenPxPerUm
       const vUm = (current.startYPx - event.clientY) / current.screenPxPerUm
       if (current.what === 'fibre') callbacks.onMove(moved(current.from, current.axis, zUm, vUm))

@@ -1,8 +1,9 @@
 // A gap: its six degrees of freedom and its end faces, then what is folded until it is needed.
 
 import type { JointView } from '../../analysis/results/evaluation'
+import type { Quantity } from '../../model/quantity/quantity'
 import { quantityOf } from '../../model/quantity/quantity'
-import { toleranceText, valueText } from '../../model/quantity/quantityWords'
+import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { PoseAxis } from '../../model/words/candidate'
@@ -10,6 +11,7 @@ import { findElement } from '../../store/elementEdits'
 import { AssemblyFields } from '../../ui/fields/AssemblyFields'
 import { DriftFields } from '../../ui/fields/DriftFields'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { plusMinusText } from '../../ui/fields/plusMinus'
 import { FacesSection } from './FacesSection'
 import { Numbers, type Spec } from './Numbers'
 import { Section } from './Section'
@@ -32,6 +34,12 @@ const SHIFT_AXES: Readonly<Partial<Record<GapQuantity, 'x' | 'y' | 'z'>>> = {
   gap: 'z',
 }
 
+/** `−0.2 ± 0.6 µm` */
+function shiftText(shift: Quantity): string {
+  const [value = '', ...unit] = valueText(shift).split(' ')
+  return [value, plusMinusText(shift), ...unit].filter((word) => word !== '').join(' ')
+}
+
 /** How the axis is aligned and what moves it afterwards: `active alignment, then cure shift 0.2 ± 0.1 µm`. */
 function assemblyNote(gap: GapElement, field: GapQuantity, bonded: boolean): string | undefined {
   const aligned = gap.aligned?.some((axis) => axis === field) === true
@@ -40,9 +48,7 @@ function assemblyNote(gap: GapElement, field: GapQuantity, bonded: boolean): str
   const moves = shift !== undefined && (shift.value !== 0 || shift.tolerance !== undefined)
   const parts = [
     ...(aligned ? ['active alignment'] : []),
-    ...(moves
-      ? [`${bonded ? 'cure shift' : 'holder drift'} ${`${valueText(shift)} ${toleranceText(shift)}`.trim()}`]
-      : []),
+    ...(moves ? [`${bonded ? 'cure shift' : 'holder drift'} ${shiftText(shift)}`] : []),
   ]
   return parts.length === 0 ? undefined : parts.join(', then ')
 }

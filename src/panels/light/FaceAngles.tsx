@@ -3,10 +3,9 @@
 import { useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
+import { faceAngleFigure } from '../../figures/light/faceAngle'
 import type { Project } from '../../model/schema/project'
-import { faceAngleFigure } from '../../plots/faceAngleFigure'
-import { Plot } from '../../plots/Plot'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 
 const HEIGHT_PX = 300
 const DEG = 180 / Math.PI
@@ -42,7 +41,6 @@ export function FaceAngles({
   readonly evaluation: Evaluation
   readonly view: JointView
 }) {
-  const theme = usePlotTheme()
   const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
   if (curve === null) return null
   if (curve.sides.length === 0) {
@@ -56,7 +54,7 @@ export function FaceAngles({
           <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
         ))}
       </ul>
-      <Plot figure={faceAngleFigure(curve, theme)} heightPx={HEIGHT_PX} />
+      <FigureView figure={faceAngleFigure(curve)} heightPx={HEIGHT_PX} />
       <p className="quiet">
         Each side&rsquo;s own face, as its own mode sees it: the reflectance of the square face and the
         overlap of the mode with itself turned by twice the angle (D. Marcuse, 1975).

@@ -4,13 +4,12 @@ import { useDeferredValue, useMemo } from 'react'
 import { extinction, statesTm } from '../../analysis/light/extinction'
 import { polarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { polarisationFigure } from '../../figures/light/spectrum'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { polarisationFigure } from '../../plots/spectrumFigure'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { ExtinctionTable } from './ExtinctionTable'
 import './light.css'
 
@@ -53,7 +52,6 @@ export function PolarisationPanel({
   readonly candidate: Candidate
   readonly evaluation: Evaluation
 }) {
-  const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const curves = useMemo(() => polarisationSpectrum(settled, candidate.id), [settled, candidate.id])
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
@@ -81,7 +79,7 @@ export function PolarisationPanel({
         </p>
       )}
       {curves.ok && curves.value.greatestDb > LEAST_DB && (
-        <Plot figure={polarisationFigure(curves.value, theme)} heightPx={HEIGHT_PX} />
+        <FigureView figure={polarisationFigure(curves.value)} heightPx={HEIGHT_PX} />
       )}
       {!curves.ok && (
         <ul className="complaints">

@@ -6,10 +6,9 @@ import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
 import { rippleYield } from '../../analysis/light/rippleYield'
 import type { Ripple } from '../../analysis/results/lightResults'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { rippleFadeFigure, rippleFigure } from '../../figures/light/ripple'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { rippleFadeFigure, rippleFigure } from '../../plots/rippleFigures'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 
 const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */
@@ -78,7 +77,6 @@ export function RippleView({
   readonly oblique: boolean
   readonly run: YieldResult | null
 }) {
-  const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const curve = useMemo(() => {
     const result = rippleCurve(settled, candidateId, ripple)
@@ -105,8 +103,8 @@ export function RippleView({
       )}
       {curve !== null && (
         <>
-          <Plot figure={rippleFigure(curve, theme)} heightPx={HEIGHT_PX} />
-          <Plot figure={rippleFadeFigure(curve, theme)} heightPx={HEIGHT_PX} />
+          <FigureView figure={rippleFigure(curve)} heightPx={HEIGHT_PX} />
+          <FigureView figure={rippleFadeFigure(curve)} heightPx={HEIGHT_PX} />
         </>
       )}
     </>

@@ -3,15 +3,14 @@
 import { useDeferredValue, useMemo, useState } from 'react'
 import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
+import { spectrumFigure } from '../../figures/light/spectrum'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { spectrumFigure } from '../../plots/spectrumFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import './light.css'
 
 const HEIGHT_PX = 340
@@ -50,7 +49,6 @@ export function SpectrumPanel({
 }) {
   const [span, setSpan] = useState<Span>('band')
   const [curves, setCurves] = useState('total')
-  const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const withModes = useWithSolvedFields()
   const result = useMemo(
@@ -71,8 +69,8 @@ export function SpectrumPanel({
       </div>
       {result.ok ? (
         <>
-          <Plot
-            figure={spectrumFigure(result.value, limitDb, curves === 'parts', theme)}
+          <FigureView
+            figure={spectrumFigure(result.value, limitDb, curves === 'parts')}
             heightPx={HEIGHT_PX}
           />
           <ul className="quiet">

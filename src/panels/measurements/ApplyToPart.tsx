@@ -34,8 +34,11 @@ function likely(measurement: Measurement, project: Project): string {
 
 function likelyIds(mfds: readonly MfdValue[]): { readonly x: string; readonly y: string } {
   const along = (axis: 'x' | 'y') => mfds.find((mfd) => mfd.axis === axis)?.id
-  const x = along('x') ?? mfds[0]?.id ?? LEAVE
-  return { x, y: along('y') ?? x }
+  const [x, y] = [along('x'), along('y')]
+  const round = mfds[0]?.id ?? LEAVE
+  // A scan along one axis says nothing about the other; a result without an axis is that of a round mode.
+  if (x !== undefined || y !== undefined) return { x: x ?? LEAVE, y: y ?? LEAVE }
+  return { x: round, y: round }
 }
 
 export function ApplyToPart({

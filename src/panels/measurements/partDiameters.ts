@@ -1,7 +1,7 @@
 // Measured diameters become the mode of a fibre or a facet.
 
 import { attempted, type MfdValue, measuredLength, type Outcome } from '../../measure/index'
-import type { Quantity } from '../../model/quantity/quantity'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 
@@ -16,10 +16,19 @@ export interface Diameters {
   readonly y: Quantity | null
 }
 
-/** The entry of a part: provenance `measured`, uncertainty as tolerance, file and date in its note. */
+/** The entry of a part: provenance `measured`, its uncertainty beside any tolerance, file and date in its note. */
 export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<Quantity> {
   const { fileName, date } = measurement
   return attempted(() => measuredLength(mfd.valueUm, mfd.expandedUm, { fileName, date, method: mfd.method }))
+}
+
+/** The measured value with the production tolerance that the part had: a measurement of one part says nothing about the lot. */
+function measuredOver(before: Quantity | undefined, measured: Quantity): Quantity {
+  if (before?.tolerance === undefined) return { ...measured }
+  const plusMinus =
+    before.tolerance.plusMinus *
+    (coreValue({ ...before, value: 1 }, 'mfd') / coreValue({ ...measured, value: 1 }, 'mfd'))
+  return { ...measured, tolerance: { ...before.tolerance, plusMinus: Number(plusMinus.toPrecision(12)) } }
 }
 
 /** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
@@ -27,8 +36,8 @@ export function applyDiameters(draft: Project, { list, id }: Destination, { x, y
   if (list === 'facets') {
     const facet = draft.facets.find((each) => each.id === id)
     if (facet === undefined) return
-    if (x !== null) facet.mfdX = { ...x }
-    if (y !== null) facet.mfdY = { ...y }
+    if (x !== null) facet.mfdX = measuredOver(facet.mfdX, x)
+    if (y !== null) facet.mfdY = measuredOver(facet.mfdY, y)
     return
   }
   const fibre = draft.fibres.find((each) => each.id === id)
@@ -37,5 +46,9 @@ export function applyDiameters(draft: Project, { list, id }: Destination, { x, y
   const mfdX = x ?? before?.mfdX ?? y
   const mfdY = y === x && y !== null ? null : (y ?? before?.mfdY ?? null)
   if (mfdX === null) return
-  fibre.mode = { kind: 'mfd', mfdX: { ...mfdX }, ...(mfdY === null ? {} : { mfdY: { ...mfdY } }) }
+  fibre.mode = {
+    kind: 'mfd',
+    mfdX: measuredOver(before?.mfdX, mfdX),
+    ...(mfdY === null ? {} : { mfdY: measuredOver(before?.mfdY ?? before?.mfdX, mfdY) }),
+  }
 }

@@ -3,11 +3,10 @@
 import { useMemo, useState } from 'react'
 import type { FieldPictures, ModePicture } from '../../analysis/field/fieldPictures'
 import type { JointFieldView } from '../../analysis/results/evaluation'
+import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../figures/field/modePictures'
 import { type GaussianJoint, lossDb } from '../../optics/index'
-import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../plots/fieldFigures'
-import { Plot } from '../../plots/Plot'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { LossTable } from './LossTable'
@@ -20,12 +19,11 @@ const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
   `${widthXUm.toFixed(2)} x ${widthYUm.toFixed(2)} µm (D4σ)`
 
 function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
-  const theme = usePlotTheme()
   return useMemo(() => {
     if (pictures === null) return []
     const modes = [
-      { side: 'The emitted mode at the far face', name: field.nearName, picture: pictures.arriving },
-      { side: 'The receiving mode', name: field.farName, picture: pictures.receiving },
+      { side: 'Emitted mode at the chip-side face', name: field.nearName, picture: pictures.arriving },
+      { side: 'Receiving mode', name: field.farName, picture: pictures.receiving },
     ] as const
     if (shown === 'cuts') {
       return (['x', 'y'] as const).map((axis) =>
@@ -35,25 +33,24 @@ function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown
             name: at === 0 ? 'emitted' : 'receiving',
             cut: axis === 'x' ? picture.cutX : picture.cutY,
           })),
-          `Cuts along ${axis} through both axes; thin dotted lines are the Gaussians of the closed form.`,
-          theme,
+          `Cuts along ${axis} through both axes. Dotted: Gaussians of the closed form.`,
         ),
       )
     }
     return modes.map(({ side, name, picture }) =>
       shown === 'intensity'
         ? modeIntensityFigure(
+            `intensity of ${side}`,
             picture.field,
-            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${lossDb(picture.gaussianOverlap).toFixed(3)} dB from the Gaussian of the closed form.`,
-            theme,
+            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${lossDb(picture.gaussianOverlap).toFixed(3)} dB mismatch with the Gaussian of the closed form.`,
           )
         : modePhaseFigure(
+            `phase of ${side}`,
             picture.field,
-            `${side} (${name}): phase against that on its axis, where the intensity is within 30 dB of its peak.`,
-            theme,
+            `${side} (${name}): phase relative to its axis, where the intensity is within 30 dB of its peak.`,
           ),
     )
-  }, [pictures, field.nearName, field.farName, shown, theme])
+  }, [pictures, field.nearName, field.farName, shown])
 }
 
 export function JointFields({
@@ -85,7 +82,7 @@ export function JointFields({
           />
           <div className="plots">
             {figures.map((figure) => (
-              <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+              <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
             ))}
           </div>
         </>

@@ -80,6 +80,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
       part={facet}
       tabs={(fields) => (
         <Tabs
+          flowing
           label={`Views of ${facet.name}`}
           tabs={[
             { id: 'facet', label: 'Facet', view: () => fields },

@@ -10,6 +10,7 @@ import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { LensFilms } from './LensFilms'
+import { LensTerms } from './LensTerms'
 import { PartFrame } from './PartFrame'
 
 type Kind = LensShape['kind']
@@ -110,6 +111,7 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
           />
         )
       })}
+      <LensTerms lens={lens} find={find} />
       <IndexField label="Glass" source={lens.glass} find={findGlass} />
       <QuantityField
         label="Clear aperture (diameter)"

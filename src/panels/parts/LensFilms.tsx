@@ -21,7 +21,7 @@ export function LensFilms({
   if (lens.films === undefined) {
     return (
       <div className="field">
-        <button type="button" onClick={() => set([newFilm()])}>
+        <button type="button" className="subtle" onClick={() => set([newFilm()])}>
           Define coating layers
         </button>
       </div>
@@ -35,7 +35,7 @@ export function LensFilms({
         room={LIMITS.films}
         newFilm={newFilm}
       />
-      <button type="button" onClick={() => set(undefined)}>
+      <button type="button" className="subtle" onClick={() => set(undefined)}>
         Remove coating layers
       </button>
     </div>

@@ -105,7 +105,7 @@ export function ModeOverWavelengthFields({
               find={(draft) => points(draft)?.[at]?.mfdY}
             />
             {law.points.length > 2 && (
-              <button type="button" onClick={() => editPoints((own) => own.splice(at, 1))}>
+              <button type="button" className="subtle" onClick={() => editPoints((own) => own.splice(at, 1))}>
                 Remove wavelength {at + 1}
               </button>
             )}
@@ -115,6 +115,7 @@ export function ModeOverWavelengthFields({
         <div className="field">
           <button
             type="button"
+            className="subtle"
             disabled={law.points.length >= LIMITS.modePoints}
             onClick={() => editPoints((own) => own.push(pointAt(wavelength, mode, 20 * own.length)))}
           >

@@ -28,7 +28,7 @@ export function TmFields({
   if (tm === undefined) {
     return (
       <div className="field">
-        <button type="button" onClick={() => set(newTm(facet))}>
+        <button type="button" className="subtle" onClick={() => set(newTm(facet))}>
           Add TM mode
         </button>
       </div>
@@ -65,7 +65,7 @@ export function TmFields({
         find={(draft) => find(draft)?.tm}
       />
       <div className="field">
-        <button type="button" onClick={() => set(undefined)}>
+        <button type="button" className="subtle" onClick={() => set(undefined)}>
           Remove TM mode
         </button>
       </div>

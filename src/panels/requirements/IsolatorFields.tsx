@@ -39,15 +39,17 @@ export function IsolatorFields({ requirements }: { readonly requirements: Requir
         ruleName="aperture"
         find={(draft) => draft.requirements.isolator?.aperture}
       />
-      <OptionalQuantity
-        label="Minimum isolation"
-        field="isolation"
-        rule="returnLoss"
-        quantity={isolator.isolation}
-        first={() => quantityOf(30, 'dB')}
-        find={(draft) => draft.requirements.isolator}
-        words={['Add', 'Remove']}
-      />
+      <div className="requirement-options">
+        <OptionalQuantity
+          label="Minimum isolation"
+          field="isolation"
+          rule="returnLoss"
+          quantity={isolator.isolation}
+          first={() => quantityOf(30, 'dB')}
+          find={(draft) => draft.requirements.isolator}
+          words={['Add', 'Remove']}
+        />
+      </div>
       <div className="field">
         <button
           type="button"

@@ -114,7 +114,7 @@ export function LossCriteria({ requirements }: { readonly requirements: Requirem
         </fieldset>
       ))}
       {losses.length < LIMITS.lossCriteria && (
-        <button type="button" onClick={addCriterion}>
+        <button type="button" className="add-criterion" onClick={addCriterion}>
           Add loss criterion
         </button>
       )}

@@ -13,6 +13,7 @@ import { IsolatorFields } from './IsolatorFields'
 import { LossCriteria } from './LossCriteria'
 import { RequirementChoices } from './RequirementChoices'
 import { StatedTable } from './StatedTable'
+import './requirements.css'
 
 interface Row {
   readonly label: string
@@ -111,7 +112,7 @@ function OptionalRows({
   readonly requirements: Requirements
   readonly words: readonly [add: string, drop: string]
 }) {
-  return rows.map(({ label, field, rule, first }) => (
+  const options = rows.map(({ label, field, rule, first }) => (
     <OptionalQuantity<OptionalField>
       key={field}
       label={label}
@@ -123,6 +124,7 @@ function OptionalRows({
       words={words}
     />
   ))
+  return <div className="requirement-options">{options}</div>
 }
 
 function Rows({

@@ -2,7 +2,7 @@
 
 import { useState } from 'react'
 import type { Project } from '../../model/schema/project'
-import { figuresOf } from '../../report/figures/figure'
+import { figuresOf } from '../../report/document/figureBlock'
 import { FORMATS, type SheetFormat } from '../../report/formats'
 import type { Sheet } from '../../report/sheet'
 import { fileNameOf } from '../../store/files/projectFiles'

@@ -61,6 +61,7 @@ export function ReviewPage() {
       </header>
       <div className="pane-body">
         <Tabs
+          flowing
           label="Review settings"
           chosen={tab}
           onChoose={setTab}

@@ -1,8 +1,8 @@
 // What to order for a candidate, and what to ask the suppliers.
 
 import { useState } from 'react'
+import { tableCsv } from '../../figures/table'
 import type { Project } from '../../model/schema/project'
-import { tableCsv } from '../../plots/figureTable'
 import { orderList } from '../../report/orderList'
 import { ORDER_COLUMNS } from '../../report/sections/order'
 
@@ -21,7 +21,7 @@ export function OrderListView({
     navigator.clipboard
       .writeText(
         tableCsv({
-          head: ORDER_COLUMNS.map(({ label }) => label),
+          columns: ORDER_COLUMNS.map(({ label }) => ({ label })),
           rows: list.lines.map((line) => ORDER_COLUMNS.map(({ field }) => line[field])),
         }),
       )

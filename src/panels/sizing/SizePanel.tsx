@@ -4,17 +4,16 @@ import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
+import { sizeCurveFigure } from '../../figures/loss/sizeCurve'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { sizeCurveFigure } from '../../plots/sizeCurveFigure'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { perCore, shownUnit } from '../../ui/text/coreText'
 
 const HEIGHT_PX = 320
@@ -31,7 +30,6 @@ export function SizePanel({
   const [chosenId, setChosenId] = useState(
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
-  const theme = usePlotTheme()
   const limitDb = leadingLimitDb(project.requirements)
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
   const curve = useMemo(
@@ -41,16 +39,11 @@ export function SizePanel({
   if (dimension === undefined || curve === null) return null
   const { label, rule, paths } = dimension
   const unit = shownUnit(project, paths[0] ?? [], rule)
-  const figure = sizeCurveFigure(
-    curve,
-    limitDb,
-    {
-      name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
-      unit: dimension.reading === undefined ? unitLabel(unit) : '',
-      perCore: perCore(unit, rule),
-    },
-    theme,
-  )
+  const figure = sizeCurveFigure(curve, limitDb, {
+    name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
+    unit: dimension.reading === undefined ? unitLabel(unit) : '',
+    perCore: perCore(unit, rule),
+  })
   const { best, now, band } = curve
   const write = () =>
     editProject((draft) => {
@@ -77,7 +70,7 @@ export function SizePanel({
           Apply optimum{band === null ? '' : ' (with acceptable range as tolerance)'}
         </button>
       </div>
-      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <FigureView figure={figure} heightPx={HEIGHT_PX} />
       <p className="quiet">
         Unpinned parameters are re-optimised at each size, so the current size may show less loss than the
         budget.

@@ -2,14 +2,13 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import { temperatureFigure } from '../../figures/loss/temperature'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { temperatureFigure } from '../../plots/temperatureFigure'
 import { useWithSolvedFields } from '../../store/solvedFields'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
 import './temperature.css'
@@ -23,7 +22,6 @@ export function TemperaturePanel({
   readonly project: Project
   readonly candidate: Candidate
 }) {
-  const theme = usePlotTheme()
   const settled = useDeferredValue(project)
   const withModes = useWithSolvedFields()
   const sweep = useMemo(() => {
@@ -32,10 +30,7 @@ export function TemperaturePanel({
   }, [settled, candidate.id, withModes])
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
   const limitDb = leadingLimitDb(project.requirements)
-  const figure = useMemo(
-    () => (sweep === null ? null : temperatureFigure(sweep, limitDb, theme)),
-    [sweep, limitDb, theme],
-  )
+  const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limitDb)), [sweep, limitDb])
   return (
     <section aria-label="Temperature" className="temperature">
       <MountFields candidate={candidate} />
@@ -45,7 +40,7 @@ export function TemperaturePanel({
         </p>
       ))}
       {sweep?.mounted && <MovementTable movements={sweep.movements} />}
-      {figure !== null && <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />}
+      {figure !== null && <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />}
       <p className="quiet">
         Lengths grow by their linear expansion; indices follow their temperature slope, where one is given.
         Stress, bending and the glass transition of an adhesive are not in the model. The band is 256 drawn

@@ -1,9 +1,9 @@
 // The axes that a map can have, and what the station holds on each.
 
+import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import { MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
-import { AXIS_TEXT } from '../../report/figures/axisText'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 
 export function AxisChoice({

@@ -4,21 +4,21 @@ import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { lossCurveFigure } from '../../figures/loss/lossCurve'
+import { lossMapFigure } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import type { MisalignmentAxis } from '../../optics/index'
-import { lossCurveFigure } from '../../plots/lossCurveFigure'
-import { lossMapFigure } from '../../plots/lossMapFigure'
-import { Plot } from '../../plots/Plot'
-import { AXIS_TEXT } from '../../report/figures/axisText'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
-import { LossMapPlot } from './LossMapPlot'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 
-const PLOT_HEIGHT_PX = 320
+const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
@@ -35,7 +35,6 @@ export function FieldTolerancePanel({
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const theme = usePlotTheme()
   const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
 
   const figures = useMemo(() => {
@@ -47,8 +46,9 @@ export function FieldTolerancePanel({
     const gaussian = lossCurve(answer.joint, x, from, to, CURVE_POINTS)
     const box = { halfX: stationHalf(station, x), halfY: stationHalf(station, y) }
     return {
-      curve: lossCurveFigure(answer.curve, window, answer.map.hereDb, AXIS_TEXT[x], theme, gaussian),
+      curve: lossCurveFigure(answer.curve, window, answer.map.hereDb, AXIS_TEXT[x], gaussian),
       map: lossMapFigure(
+        'loss-map',
         answer.map,
         AXIS_TEXT[x],
         AXIS_TEXT[y],
@@ -56,28 +56,36 @@ export function FieldTolerancePanel({
         toleranceMap(answer.joint, x, y, MAP_POINTS),
       ),
     }
-  }, [answer, x, y, station, theme])
+  }, [answer, x, y, station])
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
-      <h2>{ofJoint('Tolerance', name)}, by fields</h2>
-      <p className="quiet">
-        {field.nearName} to {field.farName}.
-        {answer !== null &&
-          ` Loss at the working point good to ${Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.`}
-      </p>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
-      {answer !== null && <WindowTable windows={answer.windows} />}
-      <div className="axis-choices">
-        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
-        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
-      </div>
-      {figures !== null && (
-        <div className="plots">
-          <Plot figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />
-          <LossMapPlot figure={figures.map} heightPx={PLOT_HEIGHT_PX} />
-        </div>
+      {answer !== null && (
+        <ToleranceFrame
+          windows={answer.windows}
+          map={(heightPx) =>
+            figures === null ? null : <FigureView live figure={figures.map} heightPx={heightPx} />
+          }
+          choices={
+            <>
+              <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+              <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+            </>
+          }
+          note={
+            <p>
+              By fields: {field.nearName} to {field.farName}; loss at the working point good to{' '}
+              {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
+            </p>
+          }
+        >
+          <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+            {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+          </WhenSeen>
+          <WindowTable windows={answer.windows} />
+        </ToleranceFrame>
       )}
     </section>
   )

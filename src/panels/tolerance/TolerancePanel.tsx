@@ -1,39 +1,44 @@
-// What misalignment costs: the room on each axis, the curve of a chosen one, and the map over two.
+// Excess loss by misalignment: the map over two axes, the curve of one, the alignment tolerance of each.
 
 import { useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
 import { lossCurve, toleranceWindows } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { lossCurveFigure } from '../../figures/loss/lossCurve'
+import { lossMapFigure } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
-import { lossCurveFigure } from '../../plots/lossCurveFigure'
-import { lossMapFigure } from '../../plots/lossMapFigure'
-import { Plot } from '../../plots/Plot'
-import { useAfterFrame } from '../../plots/useAfterFrame'
-import { AXIS_TEXT } from '../../report/figures/axisText'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
+import { useAfterFrame } from '../../ui/figures/useAfterFrame'
+import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { AxisChoice, stationHalf } from './AxisChoice'
-import { LossMapPlot } from './LossMapPlot'
+import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
+import { moveWorkingPoint } from './workingPoint'
 import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
-const PLOT_HEIGHT_PX = 320
+const PLOT_HEIGHT_PX = 250
+/** A press of an arrow key moves the working point by this part of the map. */
+const KEY_STEPS = 60
 
 export function TolerancePanel({
+  designId,
   view,
   station,
   name,
 }: {
+  /** The design whose gap a click on the map moves; null where the joint cannot be moved. */
+  readonly designId: string | null
   readonly view: JointView
   readonly name: JointName | undefined
   readonly station: Requirements['station']
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const theme = usePlotTheme()
   const { joint } = view
 
   // While a number is dragged the map moves in every frame; table and curve follow when there is time.
@@ -45,31 +50,53 @@ export function TolerancePanel({
     const window = windows.find((each) => each.axis === x)
     if (window === undefined) return null
     const here = lossDb(jointEfficiency(settled))
-    return lossCurveFigure(lossCurve(settled, x, from, to, CURVE_POINTS), window, here, AXIS_TEXT[x], theme)
-  }, [settled, windows, x, theme])
+    return lossCurveFigure(lossCurve(settled, x, from, to, CURVE_POINTS), window, here, AXIS_TEXT[x])
+  }, [settled, windows, x])
   const map = useMemo(
     () =>
-      lossMapFigure(toleranceMap(joint, x, y, MAP_POINTS), AXIS_TEXT[x], AXIS_TEXT[y], {
+      lossMapFigure('loss-map', toleranceMap(joint, x, y, MAP_POINTS), AXIS_TEXT[x], AXIS_TEXT[y], {
         halfX: stationHalf(station, x),
         halfY: stationHalf(station, y),
       }),
     [joint, x, y, station],
   )
 
+  const [perX, perY] = [AXIS_TEXT[x].perCore, AXIS_TEXT[y].perCore]
+  const { picture } = map
+  const step = (axis: { readonly from: number; readonly to: number } | undefined) =>
+    Math.abs((axis?.to ?? 1) - (axis?.from ?? 0)) / KEY_STEPS
+  const movable =
+    designId === null
+      ? {}
+      : {
+          movable: {
+            at: { x: joint[x] * perX, y: joint[y] * perY },
+            step: { x: step(picture.x), y: step(picture.panes[0]?.y) },
+            onMove: (to: { readonly x: number; readonly y: number }) =>
+              moveWorkingPoint(designId, view.elementId, joint, [
+                [x, to.x / perX],
+                [y, to.y / perY],
+              ]),
+          },
+        }
+
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
-      <h2>
-        {ofJoint('Tolerance', name)} <span className="quiet">{name?.between}</span>
-      </h2>
-      <WindowTable windows={windows} />
-      <div className="axis-choices">
-        <AxisChoice label="Curve and map along" axis={x} other={y} onChoose={setX} />
-        <AxisChoice label="Map against" axis={y} other={x} onChoose={setY} />
-      </div>
-      <div className="plots">
-        {curve !== null && <Plot figure={curve} heightPx={PLOT_HEIGHT_PX} />}
-        <LossMapPlot figure={map} heightPx={PLOT_HEIGHT_PX} />
-      </div>
+      <ToleranceFrame
+        windows={windows}
+        map={(heightPx) => <FigureView live figure={map} heightPx={heightPx} {...movable} />}
+        choices={
+          <>
+            <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
+            <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+          </>
+        }
+      >
+        <WhenSeen heightPx={PLOT_HEIGHT_PX}>
+          {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+        </WhenSeen>
+        <WindowTable windows={windows} />
+      </ToleranceFrame>
     </section>
   )
 }

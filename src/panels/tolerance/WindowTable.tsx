@@ -1,13 +1,13 @@
-// How far each axis may go from where it works before it costs half, one and three decibels more.
+// The alignment tolerance of each axis for half, one and three decibels of excess loss.
 
 import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
-import { AXIS_TEXT } from '../../report/figures/axisText'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
 
 function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: number): string {
   const side = (value: number | null | undefined, sign: string) =>
     value === null || value === undefined ? '' : `${sign}${(value * perCore).toFixed(2)}`
   const text = [side(mark?.below, '−'), side(mark?.above, '+')].filter((each) => each !== '').join(' / ')
-  return text === '' ? 'never' : text
+  return text === '' ? '–' : text
 }
 
 /** Three decimals, without a sign before nothing. */
@@ -21,17 +21,17 @@ function slopeText(slope: number): string {
 export function WindowTable({ windows }: { readonly windows: readonly AxisWindow[] }) {
   return (
     <table data-table="windows">
-      <caption>Room on each axis, alone, from the working point</caption>
+      <caption>Alignment tolerance per axis for an excess loss of 0.5, 1 and 3 dB</caption>
       <thead>
         <tr>
           <th scope="col">Axis</th>
           {WINDOW_STEPS_DB.map((excessDb) => (
             <th key={excessDb} scope="col" className="number">
-              {excessDb} dB more
+              {excessDb} dB
             </th>
           ))}
           <th scope="col" className="number">
-            Slope here
+            Local slope
           </th>
         </tr>
       </thead>

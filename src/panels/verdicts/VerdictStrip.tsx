@@ -1,11 +1,12 @@
 // The second row of the frame, on every page: each requirement as met, not met or not evaluated for the chosen design,
 // and the headline of its loss. A mark and a word carry the verdict, never colour alone.
 
+import { lazy, Suspense } from 'react'
 import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { useEvaluations } from '../../store/evaluations'
-import { useFreshRuns } from '../../store/runs'
+import { useFreshRuns, useLastRuns } from '../../store/runs'
 import { useDesign } from '../../store/selection'
 import { openDesign, selectDesign, useView } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
@@ -15,6 +16,8 @@ import { lossText } from '../../ui/text/numbers'
 import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { useFitting } from './useFitting'
 import './verdicts.css'
+
+const NeededRunButton = lazy(async () => ({ default: (await import('./NeededRunButton')).NeededRunButton }))
 
 const SIGNS: Readonly<Record<VerdictStatus, string>> = { met: '✓', 'not met': '✕', 'not known': '?' }
 const WORDS: Readonly<Record<VerdictStatus, string>> = {
@@ -28,14 +31,19 @@ const ORDER: readonly VerdictStatus[] = ['not met', 'not known', 'met']
 function VerdictChip({
   verdict,
   chip,
+  last,
   designId,
 }: {
   readonly verdict: Verdict
   readonly chip: Chip
+  /** What an outdated run said; null where none did, or where it still holds. */
+  readonly last: Verdict | null
   readonly designId: string
 }) {
   return (
-    <Tooltip text={`${verdict.label}: ${WORDS[verdict.status]} (${verdict.reason})`}>
+    <Tooltip
+      text={`${verdict.label}: ${WORDS[verdict.status]} (${verdict.reason})${last === null ? '' : `. Out of date: ${last.status}, ${last.reason}`}`}
+    >
       <button
         type="button"
         className="verdict-chip"
@@ -50,6 +58,11 @@ function VerdictChip({
           {chip.name}
           {chip.value !== '' && ` ${chip.value}`}
         </span>
+        {last?.value !== undefined && (
+          <span className="verdict-old" data-stale="true">
+            {last.value} <span className="visually-hidden">out of date, </span>
+          </span>
+        )}
         {chip.limit !== '' && <span className="verdict-limit">{chip.limit}</span>}
         <span className="visually-hidden">{WORDS[verdict.status]}</span>
       </button>
@@ -117,6 +130,17 @@ export function VerdictStrip() {
   const arrays = useFreshRuns('array', project)
   const result = design === undefined ? null : evaluate(project, design.id)
   const run = yields.get(design?.id ?? '') ?? null
+  const lastYield = useLastRuns('yield', project).get(design?.id ?? '') ?? null
+  const lastArray = useLastRuns('array', project).get(design?.id ?? '') ?? null
+  const before =
+    design === undefined || result?.ok !== true
+      ? []
+      : checkRequirements(project, result.value, lastYield, lastArray)
+  /** An outdated answer to a verdict that needs a run. */
+  const lastOf = ({ id, needs }: Verdict): Verdict | null => {
+    const found = needs === undefined ? undefined : before.find((each) => each.id === id)
+    return found === undefined || found.needs !== undefined ? null : found
+  }
   const verdicts =
     design === undefined || result?.ok !== true
       ? []
@@ -134,7 +158,17 @@ export function VerdictStrip() {
           <div className="verdict-chips" ref={holder}>
             {verdicts.map((verdict, at) => (
               <span key={verdict.id} hidden={at >= fitting}>
-                <VerdictChip verdict={verdict} chip={chipOf(verdict, project)} designId={design.id} />
+                <VerdictChip
+                  verdict={verdict}
+                  chip={chipOf(verdict, project)}
+                  last={lastOf(verdict)}
+                  designId={design.id}
+                />
+                {verdict.needs !== undefined && (
+                  <Suspense fallback={null}>
+                    <NeededRunButton verdict={verdict} designId={design.id} />
+                  </Suspense>
+                )}
               </span>
             ))}
             {folded.length > 0 && (

@@ -3,6 +3,7 @@
 import { countText } from '../../analysis/results/countText'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
+import { setRerun, useRerun } from '../../store/idleRuns'
 import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -32,6 +33,7 @@ export function RunControls({
   readonly onSet: (settings: YieldSettings) => void
 }) {
   const { progress, message } = useRun('yield', candidateId)
+  const rerun = useRerun()
   return (
     <>
       <div className="run-settings quantities">
@@ -62,6 +64,10 @@ export function RunControls({
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
+      <label className="rerun">
+        <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
+        when idle, once values have changed
+      </label>
       <p className="quiet">
         A run stops early once P{leadingLoss(project.requirements).percentile} is known within the ± of the
         last field, at 95 % confidence; 0 runs all samples.

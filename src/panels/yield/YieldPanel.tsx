@@ -2,13 +2,12 @@
 
 import { useMemo, useState } from 'react'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { yieldHistogramFigure } from '../../figures/loss/yieldHistogram'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { Plot } from '../../plots/Plot'
-import { yieldFigure } from '../../plots/yieldFigure'
 import { inputsOf, useRun } from '../../store/runs'
 import { AssemblyFields } from '../../ui/fields/AssemblyFields'
-import { usePlotTheme } from '../../ui/figures/plotTheme'
+import { FigureView } from '../../ui/figures/FigureView'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
 import { YieldNumbers } from '../../ui/jobs/YieldNumbers'
@@ -63,7 +62,6 @@ export function YieldPanel({
 }
 
 function YieldPlot({ result }: { readonly result: YieldResult }) {
-  const theme = usePlotTheme()
-  const figure = useMemo(() => yieldFigure(result, theme), [result, theme])
-  return <Plot figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  const figure = useMemo(() => yieldHistogramFigure('yield', result), [result])
+  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
 }

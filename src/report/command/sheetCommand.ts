@@ -6,14 +6,16 @@ import { runArray } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
 import { musts } from '../../analysis/verdicts/verdictGroups'
+import { FONT_FACE } from '../../figures/render/fontFace'
+import { figureFileName, svgFile } from '../../figures/render/picture'
 import { readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
+import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
-import { figureFileName, figuresOf, svgFile } from '../figures/figure'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
@@ -150,7 +152,7 @@ async function writeAll(
   if (!figures) return
   for (const figure of figuresOf(sheet.sections)) {
     const name = `${stem}-${figureFileName(figure)}`
-    write(`${name}.svg`, svgFile(figure))
+    write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
   }
 }

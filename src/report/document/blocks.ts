@@ -1,6 +1,6 @@
 // What a section of the sheet is made of. Every format renders these blocks and knows nothing of what they mean.
 
-import type { Markup } from './markup'
+import type { Markup } from '../../figures/render/markup'
 
 /** A number as it is read, and in full. */
 export interface NumberCell {

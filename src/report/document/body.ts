@@ -1,8 +1,8 @@
 // The sheet as markup: what the page shows, the printer prints and the HTML file holds.
 
+import { element, type Markup, writable } from '../../figures/render/markup'
 import type { Sheet, SheetHead } from '../sheet'
 import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
-import { element, type Markup, writable } from './markup'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
 const LONGEST_WORD = 24

@@ -1,17 +1,10 @@
 // Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
 
+import { fixedText, withMinus } from '../../figures/numberText'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText } from '../../model/quantity/quantityWords'
 import { NO_LIGHT_DB } from '../../optics/index'
 import type { Cell, NumberCell } from './blocks'
-
-const MINUS = '\u2212'
-
-export const withMinus = (text: string): string => text.replace('-', MINUS)
-
-function fixedText(value: number, digits: number): string {
-  return withMinus(Number(value.toFixed(digits)) === 0 ? (0).toFixed(digits) : value.toFixed(digits))
-}
 
 /** A number with fixed decimals; what rounds to nothing has no sign. */
 export function fixedCell(value: number, digits: number): Cell {
@@ -28,7 +21,7 @@ export function plainCell(value: number): NumberCell {
 export function lossCell(lossDb: number): NumberCell {
   if (!(lossDb < NO_LIGHT_DB)) return { value: NO_LIGHT_DB, text: `> ${NO_LIGHT_DB}` }
   const rounded = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
-  return { value: lossDb, text: lossDb < 0 && rounded !== '0.00' ? `${MINUS}${rounded}` : rounded }
+  return { value: lossDb, text: lossDb < 0 && rounded !== '0.00' ? withMinus(`-${rounded}`) : rounded }
 }
 
 /** A share of 1 in per cent. */

@@ -1,7 +1,6 @@
 // How the sheet looks, on the page, on paper and in its own file. Paper is white in either theme.
 
 import type { Paper } from '../../model/words/review'
-import { FIGURE_STYLE } from '../figures/figureStyle'
 import type { SheetHead } from '../sheet'
 
 const PAGE_SIZES: Readonly<Record<Paper, string>> = { A4: 'A4 portrait', Letter: 'letter portrait' }
@@ -66,5 +65,5 @@ export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead
   @bottom-center { content: ${quoted(checksum.slice(0, 16))}; ${margin} }
   @bottom-right { content: counter(page) " / " counter(pages); ${margin} }
 }
-${BODY}${FIGURE_STYLE}${PRINT}`
+${BODY}${PRINT}`
 }

@@ -2,9 +2,9 @@
 // program would take for a formula is led by an apostrophe.
 
 import Papa from 'papaparse'
+import { neutral } from '../../model/parts/neutralText'
 import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
 import type { Sheet } from '../sheet'
-import { neutral } from './neutral'
 import { sheetRows } from './sheetRows'
 
 const field = (cell: Cell) => (typeof cell === 'string' ? neutral(cell) : String(cell.value))

@@ -1,7 +1,8 @@
 // The sheet as one HTML file that needs nothing else: style and figures are inside, and no script is.
 
+import { FONT_FACE } from '../../figures/render/fontFace'
+import { element, markupText } from '../../figures/render/markup'
 import { sheetBody } from '../document/body'
-import { element, markupText } from '../document/markup'
 import { sheetStyle } from '../document/sheetStyle'
 import type { Sheet } from '../sheet'
 
@@ -9,7 +10,7 @@ const OUTER_STYLE =
   'body { margin: 2rem auto; padding-inline: 1.5rem; max-inline-size: 60rem; background: #ffffff; } @media print { body { margin: 0; padding: 0; max-inline-size: none; } }'
 
 /** Nothing is loaded and nothing runs, whatever somebody managed to put into a name. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:"
 
 export function sheetHtml(sheet: Sheet): string {
   const page = element(
@@ -22,7 +23,7 @@ export function sheetHtml(sheet: Sheet): string {
       element('meta', { 'http-equiv': 'Content-Security-Policy', content: POLICY }),
       element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
       element('title', {}, `${sheet.head.title}, coupling budget`),
-      element('style', {}, `${sheetStyle(sheet.head)}${OUTER_STYLE}`),
+      element('style', {}, `${FONT_FACE}\n${sheetStyle(sheet.head)}${OUTER_STYLE}`),
     ),
     element('body', {}, sheetBody(sheet)),
   )

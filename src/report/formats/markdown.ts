@@ -1,10 +1,10 @@
 // The sheet as Markdown with tables (CommonMark 0.31 with the table extension). Text of people is escaped, so that it stays
 // text in whatever renders the file.
 
+import { writable } from '../../figures/render/markup'
 import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
-import { writable } from '../document/markup'
 import type { Sheet } from '../sheet'
 
 /** Means something wherever it stands. */

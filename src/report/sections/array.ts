@@ -1,9 +1,10 @@
 // All channels at once: what share of blocks passes, by what the block is placed for.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
+import { CHANNEL_COLUMNS, channelLossesFigure } from '../../figures/loss/channelLosses'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
-import { CHANNEL_COLUMNS, channelBars } from '../figures/channelBars'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -55,7 +56,9 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       })),
     ),
     text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
-    ...(chosen === undefined ? [] : [channelBars(chosen, run.limitDb), channelTable(chosen)]),
+    ...(chosen === undefined
+      ? []
+      : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
     ...(worth.length === 0
       ? []
       : [

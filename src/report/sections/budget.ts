@@ -1,9 +1,12 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
+import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
+import { withMinus } from '../../figures/numberText'
+import { CHART_SIZE } from '../../figures/render/picture'
 import type { SheetCandidate } from '../candidates'
 import { type Block, type TableBlock, type TableRow, table } from '../document/blocks'
-import { lossCell, percentCell, throughputCell, withMinus } from '../document/cells'
-import { waterfall } from '../figures/waterfall'
+import { lossCell, percentCell, throughputCell } from '../document/cells'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -64,7 +67,10 @@ function build({ choice }: SheetContext): readonly Block[] {
   const { candidate } = choice
   return [
     budgetTable(candidate),
-    waterfall(candidate),
+    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
+      ...CHART_SIZE,
+      heightPx: waterfallHeightPx(candidate.lines.length),
+    }),
     table(
       'Computed from',
       ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'From'],

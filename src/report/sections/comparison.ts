@@ -2,9 +2,10 @@
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell } from '../../analysis/compare/comparison'
+import { withMinus } from '../../figures/numberText'
 import type { SheetCandidate } from '../candidates'
 import { type Block, type Cell, table } from '../document/blocks'
-import { lossCell, withMinus } from '../document/cells'
+import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import { shortfall } from './verdictWords'

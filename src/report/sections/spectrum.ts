@@ -1,9 +1,11 @@
 // Loss over the band, and the two polarisations.
 
 import { spectrum } from '../../analysis/light/spectrum'
+import { spectrumFigure } from '../../figures/light/spectrum'
+import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
-import { spectrumCurve } from '../figures/spectrumCurve'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -13,7 +15,7 @@ function bandBlocks({ project, choice, withModes }: SheetContext): readonly Bloc
   if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; '))]
   const found = result.value
   return [
-    spectrumCurve(found),
+    figureBlock(spectrumFigure(found, leadingLimitDb(project.requirements), false)),
     table(
       'Over the band',
       ['Figure', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],

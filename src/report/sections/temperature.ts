@@ -1,10 +1,12 @@
 // What the required temperature range does to the loss.
 
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import { temperatureFigure } from '../../figures/loss/temperature'
+import { withMinus } from '../../figures/numberText'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { type Block, table, text } from '../document/blocks'
-import { fixedCell, lossCell, withMinus } from '../document/cells'
-import { temperatureCurve } from '../figures/temperatureCurve'
+import { fixedCell, lossCell } from '../document/cells'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -22,7 +24,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
-    temperatureCurve(sweep, leadingLimitDb(project.requirements)),
+    figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements))),
     table(
       'Movement of the fibre side against the chip since assembly',
       [

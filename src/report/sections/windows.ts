@@ -2,11 +2,14 @@
 
 import type { JointView } from '../../analysis/results/evaluation'
 import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
+import { toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { lossMapFigure } from '../../figures/loss/lossMap'
+import { offsetCurvesFigure } from '../../figures/loss/offsetCurves'
+import { coreValue } from '../../model/quantity/quantity'
 import { type Block, type Cell, table, text, title } from '../document/blocks'
 import { fixedCell } from '../document/cells'
-import { axisCurves } from '../figures/axisCurves'
-import { AXIS_TEXT } from '../figures/axisText'
-import { offsetMap } from '../figures/offsetMap'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -42,6 +45,16 @@ function windowTable(view: JointView, name: string) {
   )
 }
 
+const MAP_POINTS = 41
+const MAP_SIZE = { widthPx: 420, heightPx: 420 }
+
+function offsetMap({ elementId, joint }: JointView, stationUm: number) {
+  const map = toleranceMap(joint, 'offsetXUm', 'offsetYUm', MAP_POINTS)
+  const box = { halfX: stationUm, halfY: stationUm }
+  const figure = lossMapFigure(`map-${elementId}`, map, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box)
+  return figureBlock(figure, MAP_SIZE)
+}
+
 function build({ project, choice }: SheetContext): readonly Block[] {
   const joints = choice?.candidate.evaluation.joints ?? []
   return joints.flatMap((view, i) => {
@@ -51,8 +64,8 @@ function build({ project, choice }: SheetContext): readonly Block[] {
       ...heading,
       ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
       windowTable(view, name),
-      axisCurves(view, name),
-      offsetMap(view, name, project.requirements.station),
+      figureBlock(offsetCurvesFigure(view, name)),
+      offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
     ]
   })
 }

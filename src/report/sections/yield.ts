@@ -1,9 +1,10 @@
 // What share of assemblies passes: percentiles with their intervals, seed and sample count, the tolerances that matter.
 
 import type { YieldResult } from '../../analysis/index'
+import { yieldHistogramFigure } from '../../figures/loss/yieldHistogram'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
-import { lossHistogram } from '../figures/lossHistogram'
+import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -38,7 +39,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
     text(
       `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early, known well enough' : ''}.`,
     ),
-    lossHistogram(run, name),
+    figureBlock(yieldHistogramFigure(`yield-${run.candidateId}`, run)),
     ...(ranked.length === 0
       ? []
       : [

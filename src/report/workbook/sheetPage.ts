@@ -1,6 +1,6 @@
 // The whole sheet as one page: every section, table and number, to read and to filter.
 
-import { neutral } from '../formats/neutral'
+import { neutral } from '../../model/parts/neutralText'
 import { type SheetRow, sheetRows } from '../formats/sheetRows'
 import type { Sheet } from '../sheet'
 import { type CellStyleName, type Page, pageWriter } from './page'

@@ -2,9 +2,9 @@
 // would compute it.
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
+import { writable } from '../../figures/render/markup'
+import { neutral } from '../../model/parts/neutralText'
 import type { Project } from '../../model/schema/project'
-import { writable } from '../document/markup'
-import { neutral } from '../formats/neutral'
 import type { Sheet } from '../sheet'
 import { liveBudget } from './budgetPage'
 import type { CellStyleName, Page, PageCell } from './page'

@@ -1,10 +1,13 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
+import { WORKER_ENDED, WORKER_SILENT } from '../../jobs/workerLife'
 import { projectText } from '../../model/index'
-import type { Issue } from '../../model/issue'
+import { failure, type Issue, type Result } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
 import type { Project } from '../../model/schema/project'
+import { loadReadBack, readBackIssues } from '../readBack'
 import { workbench } from '../workbench'
+import { readProjectFile } from './reading'
 import { type FileHandle, rememberFile } from './recentFiles'
 import { beginWith, markKept, mayReplace } from './starting'
 
@@ -14,11 +17,17 @@ function unusable(message: string, fix: string): readonly Issue[] {
   return [{ path: [], code: 'missing', message, fix }]
 }
 
-async function textOf(file: File): Promise<string | null> {
+/** The project of a file, or why there is none; nothing to say where the person has cancelled. */
+async function readOrRefuse(file: File): Promise<Result<Project>> {
   try {
-    return await file.text()
-  } catch {
-    return null // a folder, or a file that has gone or may not be read
+    return await readProjectFile(file)
+  } catch (error) {
+    if (wasCancelled(error)) return failure()
+    if (error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)) {
+      return failure(...unusable(`${file.name} was not read`, error.message))
+    }
+    // A folder, or a file that has gone or may not be read.
+    return failure(...unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.'))
   }
 }
 
@@ -31,12 +40,7 @@ export async function loadProjectFile(file: File, { asked = false } = {}): Promi
     const message = `${file.name} has ${(file.size / 1e6).toFixed(1)} MB; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
     return [{ path: [], code: 'size', message }]
   }
-  const text = await textOf(file)
-  if (text === null) {
-    return unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.')
-  }
-  const { readProjectText } = await import('../../model/project/parseProject')
-  const result = readProjectText(text)
+  const result = await readOrRefuse(file)
   if (!result.ok) return result.issues
   if (asked || (await mayReplace(`Open ${file.name}`))) beginWith(result.value)
   return []
@@ -86,6 +90,11 @@ export function fileNameOf(project: Project, ending = '.json'): string {
 /** Saves to a file, or says why not. A cancelled save has nothing to say. */
 export async function saveProject(): Promise<readonly Issue[]> {
   const { project } = workbench.getState()
+  await loadReadBack().catch(() => {}) // without the reader a file is better than none
+  const issues = readBackIssues(project)
+  if (issues.length > 0) {
+    return [...unusable('Project not saved: it could not be read back', 'Undo the last change.'), ...issues]
+  }
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
     const { fileSave } = await import('browser-fs-access')
@@ -94,7 +103,7 @@ export async function saveProject(): Promise<readonly Issue[]> {
     await rememberFile(handle)
   } catch (error) {
     if (wasCancelled(error)) return []
-    return unusable('the project was not saved: the file cannot be written', 'Choose another name or folder.')
+    return unusable('Project not saved: the file could not be written', 'Choose another name or folder.')
   }
   return []
 }

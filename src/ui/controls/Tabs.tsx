@@ -16,6 +16,7 @@ export function Tabs({
   onChoose,
   onChosenAgain,
   tools,
+  flowing = false,
 }: {
   readonly label: string
   readonly tabs: readonly Tab[]
@@ -25,6 +26,8 @@ export function Tabs({
   readonly onChosenAgain?: () => void
   /** What stands at the other end of the row. */
   readonly tools?: ReactNode
+  /** True where the pane around them scrolls, and not the panel. */
+  readonly flowing?: boolean
 }) {
   const id = useId()
   const list = useRef<HTMLDivElement>(null)
@@ -50,7 +53,7 @@ export function Tabs({
     if (button instanceof HTMLElement) button.focus()
   }
   return (
-    <div className="tabs">
+    <div className={flowing ? 'tabs flowing' : 'tabs'}>
       <div className="tab-row screen-only">
         <div role="tablist" aria-label={label} ref={list} className="tab-list">
           {tabs.map((tab, place) => (

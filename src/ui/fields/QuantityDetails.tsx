@@ -115,6 +115,13 @@ export function QuantityShape({
           })
         }
       />
+      {quantity.uncertainty !== undefined && (
+        <p className="wide">
+          Measurement uncertainty ± {Number(quantity.uncertainty.plusMinus.toPrecision(3))}{' '}
+          {unitLabel(quantity.unit)} (k = {quantity.uncertainty.coverage}), common to all parts. The ± above
+          is the production tolerance, from part to part.
+        </p>
+      )}
       {quantity.note !== undefined && <p className="quiet wide">{quantity.note}</p>}
     </>
   )

@@ -1,28 +1,49 @@
-// A figure as a file: vectors, a picture, or the numbers behind it.
+// A figure as a file: vectors, a picture, or the numbers behind it. The typeface goes with it.
 
+import type { Figure } from '../../figures/figure'
+import type { Markup } from '../../figures/render/markup'
+import { PALETTES } from '../../figures/render/palette'
+import { figureFileName, svgFile, svgPicture } from '../../figures/render/picture'
 import type { FigureBlock } from '../../report/document/blocks'
-import { figureFileName, svgFile } from '../../report/figures/figure'
+import { mapPicture } from './mapCanvas'
 
-const PIXELS_A_UNIT = 2
+const PIXELS_PER_UNIT = 2
+
+async function svgOf(drawing: Markup): Promise<string> {
+  const { FONT_FACE } = await import('../../figures/render/fontFace')
+  return svgFile(drawing, FONT_FACE)
+}
 
 /** The drawing as PNG, two pixels for one of its units. */
-export async function pngOf(figure: Pick<FigureBlock, 'drawing'>): Promise<Blob> {
+async function pngOf(drawing: Markup): Promise<Blob> {
   const image = new Image()
-  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svgFile(figure))}`
+  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(await svgOf(drawing))}`
   await image.decode()
   const canvas = document.createElement('canvas')
-  canvas.width = image.naturalWidth * PIXELS_A_UNIT
-  canvas.height = image.naturalHeight * PIXELS_A_UNIT
+  canvas.width = image.naturalWidth * PIXELS_PER_UNIT
+  canvas.height = image.naturalHeight * PIXELS_PER_UNIT
   const context = canvas.getContext('2d')
-  if (context === null) throw new Error('this browser draws no pictures')
+  if (context === null) throw new Error('This browser could not export the image.')
   context.drawImage(image, 0, 0, canvas.width, canvas.height)
   return new Promise((resolve, reject) => {
     canvas.toBlob(
-      (blob) => (blob === null ? reject(new Error('the picture is too large')) : resolve(blob)),
+      (blob) => (blob === null ? reject(new Error('The image is too large to export.')) : resolve(blob)),
       'image/png',
     )
   })
 }
+
+/** What a figure of the page looks like in a file: on white, with the colours of its map. */
+export function pictureOf({ picture }: Figure): Markup {
+  const mapHref = picture.kind === 'chart' ? () => mapPicture(picture) : undefined
+  return svgPicture(picture, { palette: PALETTES.paper, ...(mapHref !== undefined && { mapHref }) })
+}
+
+export const PICTURE_FORMATS = {
+  svg: { mediaType: 'image/svg+xml', make: svgOf },
+  png: { mediaType: 'image/png', make: pngOf },
+} as const
+export type PictureFormat = keyof typeof PICTURE_FORMATS
 
 async function csvOf({ table }: FigureBlock): Promise<string> {
   return (await import('../../report/formats/csv')).tableText(table)
@@ -30,7 +51,7 @@ async function csvOf({ table }: FigureBlock): Promise<string> {
 
 export interface FigureFile {
   readonly label: string
-  /** Says in words what came of it. */
+  /** Returns the message to show. */
   readonly save: (figure: FigureBlock, stem: string) => Promise<string>
 }
 
@@ -38,7 +59,7 @@ function file(
   label: string,
   ending: string,
   mediaType: string,
-  make: (figure: FigureBlock) => Promise<string | Blob> | string,
+  make: (figure: FigureBlock) => Promise<string | Blob>,
 ): FigureFile {
   return {
     label,
@@ -50,7 +71,7 @@ function file(
 }
 
 export const FIGURE_FILES: readonly FigureFile[] = [
-  file('Figure as SVG', '.svg', 'image/svg+xml', svgFile),
-  file('Figure as PNG', '.png', 'image/png', pngOf),
+  file('Figure as SVG', '.svg', 'image/svg+xml', ({ drawing }) => svgOf(drawing)),
+  file('Figure as PNG', '.png', 'image/png', ({ drawing }) => pngOf(drawing)),
   file('Its numbers as CSV', '.csv', 'text/csv', csvOf),
 ]

@@ -1,8 +1,12 @@
 // Tolerances in a table, each with the button that halves it and runs again.
 
 import type { ReactNode } from 'react'
+import { UNCERTAINTY } from '../../analysis/path/vector/readers'
 import type { Path } from '../../model/issue'
 import { HalveButton } from './HalveButton'
+
+/** What a measurement leaves open is narrowed by measuring again, not by an order. */
+const isTightened = (path: Path) => path.at(-1) !== UNCERTAINTY
 
 export interface Tightenable {
   readonly path: Path
@@ -75,7 +79,9 @@ export function TightenTable<T extends Tightenable>({
               ))}
               {onTighten !== undefined && (
                 <td>
-                  <HalveButton path={line.path} label={line.label} stale={stale} onTighten={onTighten} />
+                  {isTightened(line.path) && (
+                    <HalveButton path={line.path} label={line.label} stale={stale} onTighten={onTighten} />
+                  )}
                 </td>
               )}
             </tr>

@@ -4,8 +4,8 @@ export type TermLookup = (label: string) => string | undefined
 
 /** `data-term` names an entry outright; the others are looked up by their text. */
 const LABELS = '[data-term], label, th, dt, legend, caption, [role="tab"]'
-/** Documents keep their own look: what is printed is not underlined. */
-const NOT_MARKED = '.review-sheet'
+/** Documents keep their own look, and the glossary explains itself. */
+const NOT_MARKED = '.review-sheet, .glossary'
 const LONGEST_LABEL = 80
 
 /** The entry that a label asks for: the one it names, or the one of its text. */
@@ -21,7 +21,7 @@ export function labelsWithin(element: Element): readonly Element[] {
   const own = element.closest(LABELS)
   const fields = 'labels' in element ? [...((element as HTMLInputElement).labels ?? [])] : []
   const cell = element.closest('td, th')
-  const row = cell?.parentElement?.querySelector('th') ?? element.querySelector('th')
+  const row = (cell?.parentElement ?? element.closest('tr'))?.querySelector('th')
   const at = cell instanceof HTMLTableCellElement ? cell.cellIndex : -1
   const head = cell?.closest('table')?.querySelector(`thead th:nth-child(${at + 1})`)
   const known = [own, ...fields, ...(own === null ? [element] : []), row, head]

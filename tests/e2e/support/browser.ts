@@ -12,7 +12,7 @@ export interface OpenApp {
 /** A fresh profile with the app open at its demo, at the plain cleaved fibre unless it is wanted as it opens. */
 export async function openApp(
   browser: Browser,
-  { blockStorage = false, asOpened = false } = {},
+  { blockStorage = false, asOpened = false, rerun = false } = {},
 ): Promise<OpenApp> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
   // Pages that a finished test has left open would go on working beside the next one.
@@ -21,6 +21,16 @@ export async function openApp(
     await context.addInitScript(() => {
       IDBFactory.prototype.open = () => {
         throw new DOMException('blocked', 'SecurityError')
+      }
+    })
+  }
+  // Most tests look at what an outdated run leaves behind.
+  if (!rerun) {
+    await context.addInitScript(() => {
+      try {
+        localStorage.setItem('modeseam-rerun', 'off')
+      } catch {
+        // blocked on purpose
       }
     })
   }

@@ -41,6 +41,20 @@ describe('a file of version 1', () => {
     expect(one.map(({ channels }) => channels)).toEqual(['one'])
   })
 
+  test('keeps the uncertainty of an applied measurement beside a tolerance that it does not know', () => {
+    const file = version1({})
+    const [facet] = file.facets as Record<string, unknown>[]
+    const tolerance = { plusMinus: 0.0076, distribution: 'normal', coverage: 2 }
+    const note = 'offset scan; scan.csv, 2026-03-14; U = 0.0076 um (k = 2)'
+    if (facet !== undefined) facet.mfdX = { value: 3.41, unit: 'um', provenance: 'measured', tolerance, note }
+    const [opened] = parseProject(file).facets
+    expect(opened?.mfdX.tolerance).toBeUndefined()
+    expect(opened?.mfdX.uncertainty).toEqual({ plusMinus: 0.0076, coverage: 2 })
+    // A tolerance that somebody typed is one.
+    if (facet !== undefined) facet.mfdX = { value: 3.41, unit: 'um', provenance: 'measured', tolerance }
+    expect(parseProject(file).facets[0]?.mfdX.tolerance).toEqual(tolerance)
+  })
+
   test('is lifted with the states that it keeps, and its faults are named in the words of today', () => {
     const design = version1({ lossBasis: 'worst corner' })
     const file = { ...version1({}), revisions: [{ id: 'a', name: 'A', date: '2026-01-02', design }] }

@@ -1,16 +1,27 @@
 // Lenses, tips and angled fibres as they are, against wave solutions computed by others' code.
 
+import { thickLens } from '../../../src/optics/beam/abcd'
 import { faceReturnLoss } from '../../../src/optics/faces/faceReturnLoss'
 import { turnedModeDb } from '../../../src/optics/faces/turnedMode'
 import { stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
+import {
+  collimatedField,
+  coupledOver,
+  ringSpectrum,
+  waveNodes,
+} from '../../../src/optics/lens/collimatedField'
+import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import { bestTipDistance, tipEfficiency } from '../../../src/optics/lens/tipCoupling'
 import { tipSpectrum } from '../../../src/optics/lens/tipSpectrum'
 import type { CheckRow } from '../checkRow'
 import returnLosses from '../data/lp01-return-loss.json'
+import realRelays from '../data/real-relays.json'
 import realTips from '../data/real-tips.json'
 
 const HELMHOLTZ =
   'scalar axisymmetric Helmholtz solution with absorbing layer (scipy), tests/reference/data/real-tips.json'
+const RAY_MAPPING =
+  'ray mapping at each sphere, Hankel angular spectrum between (numpy/scipy), tests/reference/data/real-relays.json; a second code agrees within 0.22 dB'
 const QUADRATURE = 'scipy quadrature of the LP01 overlap, tests/reference/data/lp01-return-loss.json'
 
 const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
@@ -94,4 +105,56 @@ const returnRows = returnLosses.rows.map(({ na, angleDeg, lp01Db, gaussianDb }):
   }
 })
 
-export const lensChecks: readonly CheckRow[] = [...tipRows, ...returnRows]
+type RelayRow = (typeof realRelays.relays)[number]
+
+/** A lens of the reference with its matrix, from the mode to the parallel beam. */
+function lensOf(lens: RelayRow['lens1'] | RelayRow['lens2']) {
+  const { index } = lens
+  const ball = 'diameterUm' in lens && lens.diameterUm !== undefined
+  const radiusUm = ball ? (lens.diameterUm ?? 0) / 2 : Number('radiusUm' in lens ? lens.radiusUm : 0)
+  const thicknessUm = ball ? 2 * radiusUm : Number('thicknessUm' in lens ? lens.thicknessUm : 0)
+  const first = ball ? sphericalFace(radiusUm) : FLAT_FACE
+  return {
+    shape: { index, mediumIndex: 1, thicknessUm, first, last: sphericalFace(-radiusUm) },
+    matrix: thickLens({ index, thicknessUm, frontRadiusUm: first.radiusUm, backRadiusUm: -radiusUm }),
+  }
+}
+
+function relayDb(row: RelayRow, frontUm: number, backUm: number): number {
+  const wavelengthUm = 1.55
+  const [farX = 1, farY = 1] = row.farMfdUm
+  const field = (lens: RelayRow['lens1'] | RelayRow['lens2'], mfdUm: number, distanceUm: number) => {
+    const { shape, matrix } = lensOf(lens)
+    const made = collimatedField({ wavelengthUm, waistRadiusUm: mfdUm / 2, distanceUm }, shape, matrix)
+    if (made === null) throw new Error('no ray gets through')
+    return made
+  }
+  const first = field(row.lens1, row.nearMfdUm, frontUm)
+  const second = field(row.lens2, Math.sqrt(farX * farY), backUm)
+  const waves = waveNodes(Math.min(first.beamRadiusUm, second.beamRadiusUm), 12)
+  const stretchUm = row.stretchUm - row.device.lengthUm * (1 - 1 / row.device.index)
+  const [a, b] = [ringSpectrum(first, waves.q), ringSpectrum(second, waves.q)]
+  return -10 * Math.log10(coupledOver(a, b, waves, stretchUm, (2 * Math.PI) / wavelengthUm))
+}
+
+const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
+  const elliptical = row.farMfdUm[0] !== row.farMfdUm[1]
+  const at = (what: string, expected: number, tolerance: number, frontUm: number, backUm: number) => ({
+    id: `relay-${i + 1}-${what.replaceAll(' ', '-')}`,
+    quantity: `mismatch of a relay of real lenses, ${what}`,
+    source: RAY_MAPPING,
+    input: `${row.lens1.kind} and ${row.lens2.kind}, MFD ${row.nearMfdUm} to ${row.farMfdUm.join(' x ')} um, gaps ${frontUm} and ${backUm} um`,
+    expected,
+    unit: 'dB',
+    tolerance,
+    ours: () => relayDb(row, frontUm, backUm),
+  })
+  const [frontUm = 0, backUm = 0] = row.bothRefocusedUm
+  return [
+    at('at the paraxial gaps', row.realDb, elliptical ? 0.3 : 0.15, row.frontGapUm, row.backGapUm),
+    at('back gap refocused', row.realBackRefocusedDb, 0.105, row.frontGapUm, row.backRefocusedUm),
+    at('both gaps refocused', row.realBothRefocusedDb, 0.105, frontUm, backUm),
+  ]
+})
+
+export const lensChecks: readonly CheckRow[] = [...tipRows, ...relayRows, ...returnRows]

@@ -95,7 +95,7 @@ function fallOut(cpk: number, label: string, expected: number): CheckRow {
   return {
     id: `cpk-${label}`,
     quantity: 'one-sided fall-out of a normal process',
-    source: 'Phi(-3 Cpk), lecture text on process capability (number seen)',
+    source: 'normal tail at -3 Cpk (lecture text on process capability, from memory)',
     input: `Cpk ${label}`,
     expected,
     unit: 'ppm',
@@ -144,7 +144,7 @@ export const yieldChecks: readonly CheckRow[] = [
   effect('total', 1, 0.4424),
   effect('total', 2, 0.2437),
   fallOut(1, '1.00', 1349.9),
-  fallOut(4 / 3, '1.33', 31.671),
+  fallOut(4 / 3, '4/3', 31.671),
   publishedRow('cte-1', () => movementUm([layer('Fe-Ni-Co sealing alloy', 10)], [layer('silicon', 10)])),
   {
     id: 'cte-epoxy',

@@ -2,8 +2,8 @@
 
 import { readXlsx } from 'hucre/xlsx'
 import Papa from 'papaparse'
+import { plain } from '../../../src/model/parts/neutralText'
 import { cellText } from '../../../src/report/document/cells'
-import { plain } from '../../../src/report/formats/neutral'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
 

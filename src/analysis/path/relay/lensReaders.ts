@@ -4,8 +4,11 @@ import type { Path } from '../../../model/issue'
 import type { LensEntry } from '../../../model/schema/parts'
 import {
   ballLens,
+  FLAT_FACE,
   fresnelReflectance,
   gradientIndexRod,
+  type LensFace,
+  type LensShape,
   type RayMatrix,
   stackResponse,
   thickLens,
@@ -29,9 +32,25 @@ export interface LensReaders {
   readonly glassIndex: Reader
   /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
   readonly radiiUm: (v: Values) => readonly [first: number, last: number]
+  /** The lens as it is, from the side of the guide to that of the parallel beam; null for one known by its focal length. */
+  readonly real: ((v: Values) => LensShape) | null
 }
 
-type Shape = Pick<LensReaders, 'matrix' | 'thicknessUm' | 'radiiUm'>
+type Shape = Pick<LensReaders, 'matrix' | 'thicknessUm' | 'radiiUm' | 'real'>
+
+/** A face by its convex radius and the terms of its data sheet, A4 in mm^-3 and so on. */
+const convex = (radiusUm: number, conic = 0, aspheric: readonly number[] = []): LensFace => ({
+  radiusUm,
+  conic,
+  asphericPerUm: aspheric.map((term, i) => term * 10 ** (-3 * (2 * i + 3))),
+})
+
+/** The same face met from within the glass. */
+const met = ({ radiusUm, conic, asphericPerUm }: LensFace): LensFace => ({
+  radiusUm: -radiusUm,
+  conic,
+  asphericPerUm: asphericPerUm.map((term) => -term),
+})
 
 const FLAT = Number.POSITIVE_INFINITY
 
@@ -127,10 +146,27 @@ function shapeOf(
   const { shape, name } = lens
   const path: Path = [...lensPath, 'shape']
   const { quantity } = context.readers
-  const thick = (collimated: Reader, other: Reader, thicknessUm: Reader): Shape => {
+  const thick = (
+    collimated: Reader,
+    other: Reader,
+    thicknessUm: Reader,
+    terms: {
+      readonly conic?: number | undefined
+      readonly aspheric?: readonly number[] | undefined
+      readonly otherConic?: number | undefined
+      readonly otherAspheric?: readonly number[] | undefined
+    } = {},
+  ): Shape => {
     const [first, last] = place === 1 ? [other, collimated] : [collimated, other]
     return {
       thicknessUm,
+      real: (v) => ({
+        index: glass(v),
+        mediumIndex: medium(v),
+        thicknessUm: thicknessUm(v),
+        first: convex(other(v), terms.otherConic, terms.otherAspheric),
+        last: met(convex(collimated(v), terms.conic, terms.aspheric)),
+      }),
       radiiUm: (v) => [first(v), last(v)],
       matrix: remembered([glass, first, last, thicknessUm, medium], (v) =>
         thickLens({
@@ -153,12 +189,20 @@ function shapeOf(
         thicknessUm: constantReader(0),
         radiiUm: () => [FLAT, FLAT],
         matrix: (v) => thinLens(focal(v)),
+        real: null,
       }
     }
     case 'ball': {
       const diameter = quantity(shape.diameter, 'lensSize', `diameter of ${name}`, [...path, 'diameter'])
       return {
         thicknessUm: diameter,
+        real: (v) => ({
+          index: glass(v),
+          mediumIndex: medium(v),
+          thicknessUm: diameter(v),
+          first: convex(diameter(v) / 2),
+          last: met(convex(diameter(v) / 2)),
+        }),
         radiiUm: (v) => [diameter(v) / 2, diameter(v) / 2],
         matrix: remembered([glass, diameter, medium], (v) =>
           ballLens({ index: glass(v), diameterUm: diameter(v), surroundingIndex: medium(v) }),
@@ -168,13 +212,18 @@ function shapeOf(
     case 'plano-convex': {
       const radius = quantity(shape.radius, 'radius', `radius of ${name}`, [...path, 'radius'])
       const thickness = quantity(shape.thickness, 'lensSize', `thickness of ${name}`, [...path, 'thickness'])
-      return thick(radius, constantReader(FLAT), thickness)
+      return thick(radius, constantReader(FLAT), thickness, shape)
     }
     case 'biconvex': {
       const front = quantity(shape.frontRadius, 'radius', `front radius of ${name}`, [...path, 'frontRadius'])
       const back = quantity(shape.backRadius, 'radius', `back radius of ${name}`, [...path, 'backRadius'])
       const thickness = quantity(shape.thickness, 'lensSize', `thickness of ${name}`, [...path, 'thickness'])
-      return thick(front, back, thickness)
+      return thick(front, back, thickness, {
+        conic: shape.frontConic,
+        aspheric: shape.frontAspheric,
+        otherConic: shape.backConic,
+        otherAspheric: shape.backAspheric,
+      })
     }
     case 'gradient index': {
       const pitch = quantity(shape.rodPitch, 'rodPitch', `pitch of ${name}`, [...path, 'rodPitch'])
@@ -182,6 +231,14 @@ function shapeOf(
       return {
         thicknessUm: length,
         radiiUm: () => [FLAT, FLAT],
+        real: (v) => ({
+          index: glass(v),
+          mediumIndex: medium(v),
+          thicknessUm: length(v),
+          first: FLAT_FACE,
+          last: FLAT_FACE,
+          gradient: { perUm: (2 * Math.PI * pitch(v)) / length(v), fourth: shape.fourthOrder ?? 0 },
+        }),
         matrix: remembered([glass, pitch, length, medium], (v) =>
           gradientIndexRod({
             axisIndex: glass(v),

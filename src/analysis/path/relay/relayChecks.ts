@@ -3,7 +3,7 @@
 import type { Path } from '../../../model/issue'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { Project } from '../../../model/schema/project'
-import { backFocalDistanceUm, beamRadiusUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
+import { backFocalDistanceUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { staysParallel } from '../faces/parallelBeam'
 import type { ChainContext } from '../vector/models'
@@ -164,13 +164,7 @@ export function relayNotes(
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
     notes.push(
-      `The smaller mode of the relay spreads at ${steep.toFixed(2)} rad half angle; spherical aberration of a simple lens is not counted and may cost more than the budget says.`,
-    )
-  }
-  const fills = beamRadiusUm(imageX, imageX.waistDistanceUm)
-  if (relay.lens2.lens.shape.kind === 'ball' && fills > relay.lens2.thicknessUm(v) / 6) {
-    notes.push(
-      `${relay.lens2.lens.name} is filled to ${(fills * 2).toFixed(0)} µm of its ${relay.lens2.thicknessUm(v).toFixed(0)} µm; a ball adds spherical aberration that is not counted.`,
+      `The smaller mode of the relay diverges at ${steep.toFixed(2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the line for aberration holds the difference.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {

@@ -17,8 +17,10 @@ import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
+import { aberrationNotes } from './aberrationNotes'
 import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
+import { relayAberration } from './realRelay'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -105,6 +107,12 @@ export function relayJoin(
   }
   const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
   const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const aberration = relayAberration(relay, nominal)
+  const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
+    (aberration?.differenceDb(geometry, state.frontGapUm, state.backGapUm) ?? 0) +
+    (near.tip?.real?.aberrationDb(v) ?? 0)
+  const hasAberration = aberration !== null || near.tip?.real !== undefined
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
   const deviceLines: readonly LineModel[] =
     device === null || element.device === undefined
@@ -142,10 +150,16 @@ export function relayJoin(
       clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
       device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
-    return joint + faces + lenses + edges + inside
+    return joint + faces + lenses + edges + inside + (hasAberration ? aberrationDb(now, v) : 0)
   }
   return {
-    lines: [...others, ...whole.lines],
+    lines: [
+      ...others,
+      ...whole.lines,
+      ...(hasAberration
+        ? [line('aberration', 'aberration', 'Aberration of the lenses', (v) => aberrationDb(at(v), v))]
+        : []),
+    ],
     lossDb: (v) => lossAtOnce(v, true),
     searchDb: (v) => lossAtOnce(v, false),
     ...(device !== null && { isolationDb: device.isolationDb }),
@@ -176,6 +190,7 @@ export function relayJoin(
         modes: geometry,
       }
     },
+    ...(aberration !== null && { aberrated: true }),
     relay: (v) => relayView(element, relay, at(v), v),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
@@ -191,6 +206,7 @@ export function relayJoin(
       const { near: nearPort, far: farPort, nearFace, farFace } = now.numbers
       return [
         ...relayNotes(context.project, element, relay, now, v),
+        ...aberrationNotes(element.id, relay, aberration, aberrationDb(now, v)),
         ...angledFaceNotes(element.id, [
           { name: 'fibre-side face', port: nearPort, faceAngleRad: nearFace.faceAngleRad },
           { name: 'chip-side face', port: farPort, faceAngleRad: farFace.faceAngleRad },

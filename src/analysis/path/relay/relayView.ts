@@ -14,6 +14,7 @@ import { backwards } from '../faces/curvedMirror'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'
 import { collimatedBeam, type RelayLens, relayState, reversedRelay } from './relayOptics'
+import { relayRays } from './relayRays'
 import type { RelayAt, RelayReader } from './relayReader'
 
 const STEPS = 16
@@ -78,6 +79,10 @@ export function relayView(element: RelayElement, relay: RelayReader, at: RelayAt
     collimatedRayleighUm: rayleighRangeUm(collimated),
     fromChipAtNearUm: [atNear(back.imageX), atNear(back.imageY)],
     magnification: (2 * state.imageX.waistRadiusUm) / geometry.emitterMfdXUm,
+    rays:
+      relay.lens1.real === null && relay.lens2.real === null
+        ? { x: [], y: [] }
+        : relayRays(geometry, state, [relay.lens1.real?.(v) ?? null, relay.lens2.real?.(v) ?? null]),
     path: stations(at),
   }
 }

@@ -111,6 +111,8 @@ export interface JoinModel {
   readonly searchDb?: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
+  /** True where rays through real lenses move the best focus away from the paraxial one. */
+  readonly aberrated?: boolean
   /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
   readonly poseForm?: (values: Values) => PoseForm
   /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */

@@ -4,7 +4,8 @@
 import type { Path } from '../../../model/issue'
 import { coreValue, type Quantity } from '../../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../../model/quantity/quantityRules'
-import { NO_SPREAD, spreadOf } from '../../../model/quantity/spread'
+import { NO_SPREAD, spreadOf, uncertaintySpread } from '../../../model/quantity/spread'
+import type { Dimension } from '../../../model/quantity/units'
 import { LIMITS } from '../../../model/words/limits'
 import { requireInRange } from '../../../numerics/inputError'
 import type { Variable } from '../../results/evaluation'
@@ -23,32 +24,50 @@ export interface ReaderTable {
   readonly place: (rule: RuleName, label: string, path: Path) => number
 }
 
+/** Last step of the path of a deviation that a measurement leaves open. */
+export const UNCERTAINTY = 'uncertainty'
+
+/** Whether a variable is what a measurement leaves open: no order and no process can tighten it. */
+export const isUncertainty = ({ path }: Variable): boolean => path.at(-1) === UNCERTAINTY
+
+/** Rules that let a deviation go either side of 0, by dimension. Only these can be measured. */
+const DEVIATION_RULES: Readonly<Partial<Record<Dimension, RuleName>>> = { length: 'offset', angle: 'tilt' }
+
 export function readerAt(place: number): Reader {
   return (values) => values[place] ?? Number.NaN
 }
 
 export function readerTable(): ReaderTable {
   const variables: Variable[] = []
-  const places = new Map<string, number>()
+  const readers = new Map<string, Reader>()
   return {
     variables,
     quantity: (quantity, rule, label, path) => {
       const key = path.join('/')
-      let place = places.get(key)
-      if (place === undefined) {
-        requireInRange('plusMinus', quantity.tolerance?.plusMinus ?? 0, 0, LIMITS.plusMinus)
-        place = variables.length
-        places.set(key, place)
+      const known = readers.get(key)
+      if (known !== undefined) return known
+      requireInRange('plusMinus', quantity.tolerance?.plusMinus ?? 0, 0, LIMITS.plusMinus)
+      const nominal = coreValue(quantity, rule)
+      const { unit } = quantity
+      variables.push({ path, label, rule, nominal, unit, spread: spreadOf(quantity, rule) })
+      const own = readerAt(variables.length - 1)
+      const measured = uncertaintySpread(quantity, rule)
+      const deviationRule = DEVIATION_RULES[RULES[rule].dimension]
+      let reader = own
+      if (measured.halfWidth > 0 && deviationRule !== undefined) {
         variables.push({
-          path,
-          label,
-          rule,
-          nominal: coreValue(quantity, rule),
-          unit: quantity.unit,
-          spread: spreadOf(quantity, rule),
+          path: [...path, UNCERTAINTY],
+          label: `${label}, measurement uncertainty`,
+          rule: deviationRule,
+          nominal: 0,
+          unit,
+          spread: measured,
         })
+        const deviation = readerAt(variables.length - 1)
+        reader = (values) => own(values) + deviation(values)
       }
-      return readerAt(place)
+      readers.set(key, reader)
+      return reader
     },
     place: (rule, label, path) => {
       variables.push({ path, label, rule, nominal: 0, unit: RULES[rule].unit, spread: NO_SPREAD })

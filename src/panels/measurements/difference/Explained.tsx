@@ -1,13 +1,12 @@
 // The verdict on a measured loss, each cause with its interval, and both curves.
 
 import { useEffect, useMemo, useState } from 'react'
+import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import { runMeasureJob } from '../../../jobs/measureClient'
 import type { MeasureOutput } from '../../../jobs/measureJobs'
 import type { MeasuredLossCurve } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
-import { Plot } from '../../../plots/Plot'
-import { pointsAndLinesFigure } from '../../../plots/scanFigures'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 
@@ -182,7 +181,6 @@ function CurveDrawing({
   readonly predictedDb: readonly number[]
   readonly axis: 'x' | 'y'
 }) {
-  const theme = usePlotTheme()
   const figure = useMemo(
     () =>
       pointsAndLinesFigure(
@@ -190,9 +188,8 @@ function CurveDrawing({
         [{ label: 'predicted', x: curve.positionUm, y: predictedDb }],
         { x: `Offset ${axis}, µm`, y: 'Loss, dB' },
         'Loss against offset: measured, and predicted at the nominal values.',
-        theme,
       ),
-    [curve, predictedDb, axis, theme],
+    [curve, predictedDb, axis],
   )
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

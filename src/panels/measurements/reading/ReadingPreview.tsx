@@ -1,12 +1,10 @@
 // The readings as a picture before anything is fitted to them.
 
 import { useMemo } from 'react'
+import { imageFigure, rasterFigure } from '../../../figures/measure/images'
+import { readingsFigure } from '../../../figures/measure/scans'
 import type { Preview, Reading } from '../../../measure/index'
-import type { PlotTheme } from '../../../plots/figure'
-import { imageFigure, rasterFigure } from '../../../plots/imageFigures'
-import { Plot } from '../../../plots/Plot'
-import { readingsFigure } from '../../../plots/scanFigures'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { CORE_UNIT_NAMES, degrees } from '../measurementText'
 
 const HEIGHT_PX = 340
@@ -25,22 +23,22 @@ function tableTitles(reading: Extract<Reading, { kind: 'table' }>) {
   return { x, y, inDegrees: coordinate?.coreUnit === 'rad' }
 }
 
-function previewFigure(reading: Reading, theme: PlotTheme) {
+function previewFigure(reading: Reading) {
   if (reading.kind === 'image') {
     const unit = reading.pixelUm === null ? 'pixels' : 'µm'
     const sentence = `The image, ${reading.width} × ${reading.height} pixels.`
-    return imageFigure(reading.view, null, { unit, value: 'counts', sentence, signed: false }, theme)
+    return imageFigure(reading.view, null, { unit, value: 'counts', sentence, signed: false })
   }
   if (reading.kind === 'list') {
     const titles = { x: 'Reading', y: reading.quantity }
-    return readingsFigure([reading.preview], titles, `${reading.rowsRead} readings.`, theme)
+    return readingsFigure([reading.preview], titles, `${reading.rowsRead} readings.`)
   }
   const [first] = reading.previews
   if (first === undefined) return null
   const sentence = `${reading.rowsRead} rows as they were read.`
   if (first.power !== null) {
     const points = { x: first.x, y: first.y, value: first.power }
-    return rasterFigure(points, null, { unit: 'µm', value: 'power', sentence, signed: false }, theme)
+    return rasterFigure(points, null, { unit: 'µm', value: 'power', sentence, signed: false })
   }
   const { inDegrees, ...titles } = tableTitles(reading)
   const signals = reading.previews.map((preview: Preview, i) => ({
@@ -48,12 +46,11 @@ function previewFigure(reading: Reading, theme: PlotTheme) {
     x: inDegrees ? preview.x.map(degrees) : preview.x,
     y: preview.y,
   }))
-  return readingsFigure(signals, titles, sentence, theme)
+  return readingsFigure(signals, titles, sentence)
 }
 
 export function ReadingPreview({ reading }: { readonly reading: Reading }) {
-  const theme = usePlotTheme()
-  const figure = useMemo(() => previewFigure(reading, theme), [reading, theme])
+  const figure = useMemo(() => previewFigure(reading), [reading])
   if (figure === null) return <p className="quiet">Nothing to show yet.</p>
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

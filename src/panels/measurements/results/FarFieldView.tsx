@@ -1,6 +1,7 @@
 // A far-field scan: Petermann II by the standard's integral, and everything that qualifies it.
 
 import { useMemo, useState } from 'react'
+import { fitFigure } from '../../../figures/measure/scans'
 import {
   type FarFieldOutcome,
   type FarFieldResult,
@@ -9,11 +10,9 @@ import {
 } from '../../../measure/index'
 import type { Measurement } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
-import { Plot } from '../../../plots/Plot'
-import { fitFigure } from '../../../plots/scanFigures'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { type FactRow, FactTable, Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { useMeasurementResult } from '../useMeasurementResult'
@@ -152,7 +151,6 @@ function OtherAxis({
 }
 
 function ScanDrawing({ label, result }: { readonly label: string; readonly result: FarFieldResult }) {
-  const theme = usePlotTheme()
   const figure = useMemo(() => {
     const { angleRad, power, fitted } = result.profile
     const decibel = (value: number) => {
@@ -164,8 +162,7 @@ function ScanDrawing({ label, result }: { readonly label: string; readonly resul
       { label, x: angleRad.map(degrees), y: power.map(decibel), fitted: fitted.map(decibel), residual },
       { x: 'Angle from the axis, °', y: 'Power, dB', residual: 'Residual, %' },
       `${label}: measured power (floor subtracted) and fit; lower plot: residual in % of peak.`,
-      theme,
     )
-  }, [label, result, theme])
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  }, [label, result])
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

@@ -1,12 +1,11 @@
 // A near-field image: second moments beside the best Gaussian, with line cuts and the residual map.
 
 import { useMemo } from 'react'
+import { imageFigure } from '../../../figures/measure/images'
+import { fitFigure } from '../../../figures/measure/scans'
 import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
-import { imageFigure } from '../../../plots/imageFigures'
-import { Plot } from '../../../plots/Plot'
-import { fitFigure } from '../../../plots/scanFigures'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed, significant } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
@@ -20,7 +19,6 @@ function petermannSentence(): string {
 }
 
 function useFigures(result: ImageOutcome) {
-  const theme = usePlotTheme()
   return useMemo(() => {
     const { fit, view, cuts } = result
     const ellipse = {
@@ -32,28 +30,18 @@ function useFigures(result: ImageOutcome) {
     }
     const percent = { ...fit.residualMap, values: fit.residualMap.values.map((value) => 100 * value) }
     const maps = [
-      imageFigure(
-        view,
-        ellipse,
-        {
-          unit: 'µm',
-          value: 'counts',
-          sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} × ${fixed(fit.minorUm, 2)} µm.`,
-          signed: false,
-        },
-        theme,
-      ),
-      imageFigure(
-        percent,
-        ellipse,
-        {
-          unit: 'µm',
-          value: 'residual, %',
-          sentence: 'Residual of the Gaussian fit, % of peak.',
-          signed: true,
-        },
-        theme,
-      ),
+      imageFigure(view, ellipse, {
+        unit: 'µm',
+        value: 'counts',
+        sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} × ${fixed(fit.minorUm, 2)} µm.`,
+        signed: false,
+      }),
+      imageFigure(percent, ellipse, {
+        unit: 'µm',
+        value: 'residual, %',
+        sentence: 'Residual of the Gaussian fit, % of peak.',
+        signed: true,
+      }),
     ]
     const lines = cuts.map((cut) => ({
       label: cut.axis,
@@ -67,11 +55,10 @@ function useFigures(result: ImageOutcome) {
         },
         { x: `Along the ${cut.axis} axis, µm`, y: 'Relative intensity', residual: 'Residual, %' },
         `Cut along the ${cut.axis} axis, measured and fitted; lower plot: residual.`,
-        theme,
       ),
     }))
     return { maps, lines }
-  }, [result, theme])
+  }, [result])
 }
 
 export function ImageView({ result }: { readonly result: MeasurementResult & ImageOutcome }) {
@@ -108,10 +95,10 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
       </div>
       <div className="plots">
         {maps.map((figure) => (
-          <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+          <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
         ))}
         {lines.map(({ label, figure }) => (
-          <Plot key={label} figure={figure} heightPx={HEIGHT_PX} />
+          <FigureView key={label} figure={figure} heightPx={HEIGHT_PX} />
         ))}
       </div>
     </>

@@ -1,17 +1,15 @@
 // Insertion losses over guide length: loss of a facet and of the guide, and what is assumed equal.
 
 import { useMemo } from 'react'
+import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import type { LoopbackOutcome } from '../../../measure/index'
-import { Plot } from '../../../plots/Plot'
-import { pointsAndLinesFigure } from '../../../plots/scanFigures'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 330
 
 export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
-  const theme = usePlotTheme()
   const { facetLossDb, propagationDbPerCm, residualRmsDb, assumptions, warnings } = result.result
   const figure = useMemo(() => {
     const lengths = result.rows.map((row) => row.lengthCm)
@@ -32,12 +30,11 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
       ],
       { x: 'Waveguide length, cm', y: 'Insertion loss, dB' },
       `Insertion loss against length; intercept (two facets): ${fixed(2 * facetLossDb.value, 2)} dB. Outliers: open diamonds.`,
-      theme,
     )
-  }, [result, facetLossDb, propagationDbPerCm, theme])
+  }, [result, facetLossDb, propagationDbPerCm])
   return (
     <div className="result-columns">
-      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <FigureView figure={figure} heightPx={HEIGHT_PX} />
       <div>
         <FactTable
           caption="Losses, with their 95 % intervals"

@@ -1,12 +1,11 @@
 // A transverse-offset scan: the unknown mode, how Gaussian it is, and the scan as a tolerance curve.
 
 import { useMemo } from 'react'
+import { fitFigure } from '../../../figures/measure/scans'
 import type { MeasurementResult, OffsetOutcome } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
-import { Plot } from '../../../plots/Plot'
-import { fitFigure } from '../../../plots/scanFigures'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed, withUncertainty } from '../../../ui/text/rounded'
 import { MfdTable } from './MfdTable'
 import { WindowComparison } from './WindowComparison'
@@ -70,7 +69,6 @@ function ScanDetails({
 }
 
 function ScanDrawing({ label, scan }: { readonly label: string; readonly scan: Scan }) {
-  const theme = usePlotTheme()
   const figure = useMemo(() => {
     const { positionUm, power, fitted, residual } = scan.profile
     const share = (values: Float64Array) => values.map((value) => (100 * value) / scan.peakPower)
@@ -78,8 +76,7 @@ function ScanDrawing({ label, scan }: { readonly label: string; readonly scan: S
       { label, x: positionUm, y: share(power), fitted: share(fitted), residual: share(residual) },
       { x: 'Position, µm', y: 'Power, % of the peak', residual: 'Residual, %' },
       `${label}: measured power and Gaussian fit against position; lower plot: residual.`,
-      theme,
     )
-  }, [label, scan, theme])
-  return <Plot figure={figure} heightPx={HEIGHT_PX} />
+  }, [label, scan])
+  return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

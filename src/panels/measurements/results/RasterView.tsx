@@ -1,11 +1,10 @@
 // A raster of the probe over the unknown mode: its axes, and the map with what the fit leaves over.
 
 import { useMemo } from 'react'
+import { rasterFigure } from '../../../figures/measure/images'
 import type { MeasurementResult, RasterOutcome } from '../../../measure/index'
-import { rasterFigure } from '../../../plots/imageFigures'
-import { Plot } from '../../../plots/Plot'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
@@ -13,7 +12,6 @@ import { MfdTable } from './MfdTable'
 const HEIGHT_PX = 330
 
 export function RasterView({ result }: { readonly result: MeasurementResult & RasterOutcome }) {
-  const theme = usePlotTheme()
   const raster = result.result
   const figures = useMemo(() => {
     const { xUm, yUm, power, residual } = result.points
@@ -26,30 +24,20 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
     }
     const left = residual.map((value) => (100 * value) / raster.peakPower)
     return [
-      rasterFigure(
-        { x: xUm, y: yUm, value: power },
-        ellipse,
-        {
-          unit: 'µm',
-          value: 'power',
-          sentence: 'Power over both stage positions; the dashed ellipse is the unknown mode at 1/e².',
-          signed: false,
-        },
-        theme,
-      ),
-      rasterFigure(
-        { x: xUm, y: yUm, value: left },
-        null,
-        {
-          unit: 'µm',
-          value: 'left over, %',
-          sentence: 'What the fitted Gaussian leaves over, in per cent of the peak.',
-          signed: true,
-        },
-        theme,
-      ),
+      rasterFigure({ x: xUm, y: yUm, value: power }, ellipse, {
+        unit: 'µm',
+        value: 'power',
+        sentence: 'Power over both stage positions; the dashed ellipse is the unknown mode at 1/e².',
+        signed: false,
+      }),
+      rasterFigure({ x: xUm, y: yUm, value: left }, null, {
+        unit: 'µm',
+        value: 'left over, %',
+        sentence: 'What the fitted Gaussian leaves over, in per cent of the peak.',
+        signed: true,
+      }),
     ]
-  }, [result.points, raster, theme])
+  }, [result.points, raster])
   return (
     <>
       <div className="result-columns">
@@ -69,7 +57,7 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
       </div>
       <div className="plots">
         {figures.map((figure) => (
-          <Plot key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+          <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
         ))}
       </div>
     </>

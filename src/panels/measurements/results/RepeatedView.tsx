@@ -1,17 +1,15 @@
 // Repeated readings of one quantity: mean, spread, and readings that stand out but are not dropped.
 
 import { useMemo } from 'react'
+import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import type { RepeatedOutcome } from '../../../measure/index'
-import { Plot } from '../../../plots/Plot'
-import { pointsAndLinesFigure } from '../../../plots/scanFigures'
 import { FactTable } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 300
 
 export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
-  const theme = usePlotTheme()
   const { readings, unit } = result
   const repeated = result.result
   const shownUnit = unit === 'um' ? 'µm' : unit
@@ -35,13 +33,12 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
         ],
         { x: 'Reading', y: `Value, ${shownUnit}` },
         `${readings.length} readings in order, ${standOut} of which are outliers (open diamonds).`,
-        theme,
       ),
-    [readings, repeated, shownUnit, standOut, theme],
+    [readings, repeated, shownUnit, standOut],
   )
   return (
     <div className="result-columns">
-      <Plot figure={figure} heightPx={HEIGHT_PX} />
+      <FigureView figure={figure} heightPx={HEIGHT_PX} />
       <FactTable
         caption="Repeated readings"
         rows={[

@@ -2,14 +2,13 @@
 
 import { useMemo, useState } from 'react'
 import type { Cut, FacetMode } from '../../../analysis/crossSection/facetMode'
+import { type CutLine, solvedCutFigure, solvedModeFigure } from '../../../figures/field/solvedMode'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
-import { type CutLine, cutFigure, modeMapFigure } from '../../../plots/modeFigures'
-import { Plot } from '../../../plots/Plot'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { Warnings } from '../../../ui/figures/FactTable'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed } from '../../../ui/text/rounded'
 import { ModeNumbers } from './ModeNumbers'
 import { coreCorners, layerHeights } from './sectionShapes'
@@ -64,26 +63,24 @@ export function ModeView({
   /** True where numbers have changed since. */
   readonly stale: boolean
 }) {
-  const theme = usePlotTheme()
   const [definition, setDefinition] = useState<Definition>('best-fit Gaussian')
   const [said, setSaid] = useState('')
   const figures = useMemo(() => {
     const { centreUm, mfdUm } = mode.widths.gaussian
     const size = `${fixed(mfdUm.x, 2)} × ${fixed(mfdUm.y, 2)} µm`
     return {
-      map: modeMapFigure(
+      map: solvedModeFigure(
         picture(mode, section),
         `Quasi-${section.polarisation} mode: intensity of the dominant component. Contours: −3 dB, 1/e² (bold), −20, −30 dB. Dashed: best-fit Gaussian, ${size}.`,
-        theme,
       ),
       cuts: [
         cutLine('x', mode.cuts.x, centreUm.x, mfdUm.x),
         cutLine('y', mode.cuts.y, centreUm.y, mfdUm.y),
       ].map((cut) =>
-        cutFigure(cut, `Cross-section along ${cut.name} through the peak; dashed: best-fit Gaussian.`, theme),
+        solvedCutFigure(cut, `Cross-section along ${cut.name} through the peak; dashed: best-fit Gaussian.`),
       ),
     }
-  }, [mode, section, theme])
+  }, [mode, section])
   const shown = diameterBy(mode, definition)
   const take = () => {
     editProject((draft) => {
@@ -97,13 +94,13 @@ export function ModeView({
       <h2>Mode of the cross-section</h2>
       {stale && <p className="stale-note">Out of date: inputs have changed. Solve again.</p>}
       <div className="mode-columns">
-        <Plot figure={figures.map} heightPx={MAP_PX} />
+        <FigureView figure={figures.map} heightPx={MAP_PX} />
         <ModeNumbers mode={mode} />
       </div>
       <Warnings messages={mode.warnings} />
       <div className="plots">
         {figures.cuts.map((figure) => (
-          <Plot key={figure.sentence} figure={figure} heightPx={CUT_PX} />
+          <FigureView key={figure.sentence} figure={figure} heightPx={CUT_PX} />
         ))}
       </div>
       <div className="take-mode">

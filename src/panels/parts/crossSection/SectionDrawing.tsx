@@ -1,11 +1,11 @@
 // The cross-section to scale: the whole stack, and the cores enlarged. The dashed ellipse is the mode that the facet shows.
 
+import { scaleBarUm } from '../../../figures/drawing/scale'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { IndexSource } from '../../../model/schema/indexSource'
 import type { FacetEntry } from '../../../model/schema/parts'
 import { refractiveIndex } from '../../../optics/index'
-import { scaleBarUm } from '../../../report/figures/scale'
 import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'
 
 const WIDTH_PX = 420

@@ -4,17 +4,16 @@ import { useMemo, useState } from 'react'
 import type { ModeRequest } from '../../../analysis/crossSection/facetMode'
 import type { SweepResult } from '../../../analysis/crossSection/modeSweep'
 import { type SweepChoice, sweepChoices } from '../../../analysis/crossSection/sweepVariable'
+import { modeSweepFigure } from '../../../figures/field/modeSweep'
 import { RULES } from '../../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../../model/quantity/units'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
-import { modeSweepFigure } from '../../../plots/modeFigures'
-import { Plot } from '../../../plots/Plot'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { numberCommit } from '../../../ui/fields/numberCommit'
 import { TextField } from '../../../ui/fields/TextField'
-import { usePlotTheme } from '../../../ui/figures/plotTheme'
+import { FigureView } from '../../../ui/figures/FigureView'
 import { fixed, significant } from '../../../ui/text/rounded'
 import { ModeRunLine } from './ModeRunLine'
 import { SweptValues } from './SweptValues'
@@ -56,7 +55,6 @@ export function SweepPanel({
   readonly section: CrossSectionEntry
   readonly request: ModeRequest
 }) {
-  const theme = usePlotTheme()
   const run = useModeRun('sweep', facet.id)
   const choices = useMemo(() => sweepChoices(section, request.wavelengthUm), [section, request.wavelengthUm])
   const [key, setKey] = useState(choices[0]?.key ?? '')
@@ -90,7 +88,6 @@ export function SweepPanel({
             now: choice.now / unit.size,
           },
           sentenceOf(result, choice, unit),
-          theme,
         )
   return (
     <section aria-label="Sweep">
@@ -136,7 +133,7 @@ export function SweepPanel({
           {!answers(run, wanted) && (
             <p className="stale-note">Out of date: inputs have changed. Run the sweep again.</p>
           )}
-          <Plot figure={figure} heightPx={SWEEP_PX} />
+          <FigureView figure={figure} heightPx={SWEEP_PX} />
           <SweptValues
             facet={facet}
             section={section}

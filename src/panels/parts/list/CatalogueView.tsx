@@ -46,9 +46,9 @@ export function CatalogueView({
         if (own.length === 0) return null
         return (
           <section key={kind} aria-label={`Catalogue: ${KIND_LABELS[kind].many}`}>
-            <h3 className="part-kind">
+            <h2 className="part-kind">
               {KIND_LABELS[kind].many} <span className="quiet">{own.length}</span>
-            </h3>
+            </h2>
             <ul>
               {own.map((entry) => {
                 const { part } = entry

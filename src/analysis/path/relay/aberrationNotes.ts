@@ -1,0 +1,41 @@
+// What the reader of the budget should know about the aberration of a relay.
+
+import type { ValidityNote } from '../../results/evaluation'
+import type { RelayAberration } from './realRelay'
+import type { RelayReader } from './relayReader'
+
+/** From this much on the aberration is a caution, dB. */
+const CAUTION_DB = 0.1
+
+export function aberrationNotes(
+  elementId: string,
+  { lens1, lens2 }: RelayReader,
+  aberration: RelayAberration | null,
+  differenceDb: number,
+): readonly ValidityNote[] {
+  const notes: ValidityNote[] = []
+  const corrected = [
+    ...new Set([lens1, lens2].filter(({ real }) => real === null).map(({ lens }) => lens.name)),
+  ]
+  if (corrected.length > 0) {
+    const message = `${corrected.join(', ')}: known by the focal length only, assumed free of aberration. Enter the radii, conic constant and aspheric coefficients of the data sheet to have them traced.`
+    notes.push({ elementId, message })
+  }
+  if (aberration === null) return notes
+  if (aberration.nominal() === null) {
+    const message = 'Aberration: no ray gets through the lenses as drawn, so the relay stays paraxial.'
+    return [...notes, { elementId, message, caution: true }]
+  }
+  const qualities = aberration.qualities()
+  const said = [lens1, lens2].flatMap(({ lens }, i) => {
+    const quality = qualities[i]
+    return quality == null
+      ? []
+      : [
+          `${lens.name}: ${quality.rmsUm.toFixed(3)} µm rms, Strehl ratio ${quality.strehl.toFixed(3)} at best focus`,
+        ]
+  })
+  const large = Math.abs(differenceDb) > CAUTION_DB
+  const message = `Aberration: rays traced through the real lenses make the joint ${Math.abs(differenceDb).toFixed(2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use less steep lenses.' : ''}`
+  return [...notes, { elementId, message, ...(large && { caution: true }) }]
+}

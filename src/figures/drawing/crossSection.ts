@@ -1,0 +1,179 @@
+// The cross-sections of a candidate, to scale: side view over top view of every gap and relay, with dimensions and a scale
+// bar.
+
+import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import type { Drawing, Figure } from '../figure'
+import { fixedText, withMinus } from '../numberText'
+import { type Child, element, type Markup } from '../render/markup'
+import { FONT_FAMILY, FONT_PX } from '../render/palette'
+import { withLook } from './look'
+import { relayPlane, relayShapes } from './relaySection'
+import { fittedPxPerUm, type Scale, scaleBarUm, transversePx, zPx } from './scale'
+import { sectionShapes } from './section'
+import { type SectionParts, sectionParts } from './sectionParts'
+import { type SectionPlane, sectionPlane } from './sectionPlane'
+
+const WIDTH_PX = 960
+const VIEW_PX = 210
+const RELAY_PX = 190
+const MARGIN_PX = 90
+const DIMENSION_PX = 46
+const TICK_PX = 5
+const LONGEST_BAR_PX = 160
+const SHORTEST_OFFSET_PX = 2
+
+const um = (value: number) => withMinus(`${Number(value.toFixed(2))} µm`)
+const words = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
+  element('text', { class: 'drawn-label', x, y, 'text-anchor': anchor }, content)
+
+/** One view in a window of its own, which cuts what runs out of it. */
+function view(id: string, atPx: number, heightPx: number, shapes: readonly Markup[]): Markup {
+  return element(
+    'svg',
+    {
+      x: 0,
+      y: atPx,
+      width: WIDTH_PX,
+      height: heightPx,
+      viewBox: `0 0 ${WIDTH_PX} ${heightPx}`,
+      'data-view': id,
+    },
+    element('path', { class: 'drawn-sheet', d: `M0 0h${WIDTH_PX}v${heightPx}h-${WIDTH_PX}z` }),
+    shapes,
+  )
+}
+
+function drawn(heightPx: number, views: Child): Drawing {
+  const drawing = element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: 'drawn',
+      viewBox: `0 0 ${WIDTH_PX} ${heightPx}`,
+      role: 'presentation',
+      'font-family': FONT_FAMILY,
+      'font-size': FONT_PX,
+    },
+    views,
+  )
+  return { kind: 'drawing', widthPx: WIDTH_PX, heightPx, draw: (palette) => withLook(drawing, palette) }
+}
+
+function bar(pxPerUm: number, heightPx: number): readonly Markup[] {
+  const lengthUm = scaleBarUm(pxPerUm, LONGEST_BAR_PX)
+  const [end, y] = [WIDTH_PX - 20, heightPx - 14]
+  return [
+    element('line', { class: 'drawn-bar', x1: end - lengthUm * pxPerUm, x2: end, y1: y, y2: y }),
+    words(end, y - 7, lengthUm >= 1000 ? `${lengthUm / 1000} mm` : `${lengthUm} µm`, 'end'),
+  ]
+}
+
+function dimensions(
+  gapUm: number,
+  offsetUm: number,
+  axis: 'x' | 'y',
+  plane: SectionPlane,
+  scale: Scale,
+): readonly Markup[] {
+  const [face, chip] = [zPx(scale, -gapUm), zPx(scale, 0)]
+  const [axisPx, fibrePx] = [transversePx(scale, plane.originVUm), transversePx(scale, plane.centreVUm)]
+  const offsetLine = face - 34
+  const offsetShown = Math.abs(fibrePx - axisPx) > SHORTEST_OFFSET_PX
+  return [
+    element('path', {
+      class: 'drawn-dimension',
+      d: `M${face} ${DIMENSION_PX}H${chip}M${face} ${DIMENSION_PX - TICK_PX}v${2 * TICK_PX}M${chip} ${DIMENSION_PX - TICK_PX}v${2 * TICK_PX}${
+        offsetShown ? `M${offsetLine} ${axisPx}V${fibrePx}M${offsetLine} ${fibrePx}H${face}` : ''
+      }`,
+    }),
+    words((face + chip) / 2, DIMENSION_PX - 12, `gap ${um(gapUm)}`, 'middle'),
+    words(offsetLine - 6, (axisPx + fibrePx) / 2 - 8, `offset ${axis} ${um(offsetUm)}`, 'end'),
+  ]
+}
+
+/** The scale at which both modes and the gap fill the picture. */
+function gapScale({ joint, near, far }: JointView): Scale {
+  const across = 2 * Math.max(near.mfdXUm, near.mfdYUm, far.mfdXUm, far.mfdYUm)
+  const offset = 2 * Math.max(Math.abs(joint.offsetXUm), Math.abs(joint.offsetYUm))
+  return {
+    pxPerUm: fittedPxPerUm(joint.gapUm + 2 * across, 1.3 * across + offset, WIDTH_PX, VIEW_PX),
+    middleXPx: WIDTH_PX / 2,
+    middleYPx: VIEW_PX / 2,
+    centreZUm: -joint.gapUm / 2,
+  }
+}
+
+function gapFigure(id: string, name: string, joint: JointView, parts: SectionParts): Figure<Drawing> {
+  const scale = gapScale(joint)
+  const { gapUm, offsetXUm, offsetYUm } = joint.joint
+  const views = (['y', 'x'] as const).map((axis, i) => {
+    const plane = sectionPlane(joint, parts, axis)
+    return view(axis, i * VIEW_PX, VIEW_PX, [
+      ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: WIDTH_PX }),
+      ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
+      ...bar(scale.pxPerUm, VIEW_PX),
+    ])
+  })
+  const modes = [
+    ['Fibre-side mode, MFD x', joint.near.mfdXUm],
+    ['Fibre-side mode, MFD y', joint.near.mfdYUm],
+    ['Chip-side mode, MFD x', joint.far.mfdXUm],
+    ['Chip-side mode, MFD y', joint.far.mfdYUm],
+    ['Gap', gapUm],
+    ['Offset x', offsetXUm],
+    ['Offset y', offsetYUm],
+  ] as const
+  return {
+    id: `section-${id}`,
+    sentence: `${name}, to scale: 1/e² envelope of the beam shaded, that of the receiving mode dashed.`,
+    picture: drawn(2 * VIEW_PX, views),
+    table: { columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 3 }], rows: modes },
+  }
+}
+
+function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing> {
+  const planes = (['y', 'x'] as const).map((axis) =>
+    relayPlane(relay, axis, {
+      widthPx: WIDTH_PX,
+      heightPx: RELAY_PX,
+      marginPx: MARGIN_PX,
+      topPx: 0,
+      edgePx: 20,
+    }),
+  )
+  const views = planes.map((plane, i) =>
+    view(plane.axis, i * RELAY_PX, RELAY_PX, [...relayShapes(relay, plane), ...bar(plane.pxPerUm, RELAY_PX)]),
+  )
+  const [lens1, lens2] = relay.lenses
+  return {
+    id: `section-${id}`,
+    sentence: `${name}, to scale: magnification ${fixedText(relay.magnification, 2)}, collimated beam ${fixedText(relay.collimatedMfdUm, 0)} µm.`,
+    picture: drawn(2 * RELAY_PX, views),
+    table: {
+      columns: [{ label: 'Distance' }, { label: 'Value', unit: 'µm', digits: 2 }],
+      rows: [
+        ['End face to lens 1', lens1.frontZUm],
+        ['Lens 1 to lens 2', relay.stretchUm],
+        ['Lens 2 to end face', relay.lengthUm - lens2.frontZUm - lens2.thicknessUm],
+      ],
+    },
+  }
+}
+
+/** A figure for every gap and relay of the candidate's chain, in the order of the light. */
+export function crossSections(
+  project: Project,
+  candidate: Candidate,
+  evaluation: Pick<Evaluation, 'joints' | 'relays'>,
+): readonly Figure<Drawing>[] {
+  const relays = new Map(evaluation.relays.map((relay) => [relay.elementId, relay]))
+  return evaluation.joints.flatMap((joint, i): readonly Figure<Drawing>[] => {
+    const name = `Joint ${i + 1} of ${candidate.name}`
+    const relay = relays.get(joint.elementId)
+    if (relay !== undefined) return [relayFigure(joint.elementId, name, relay)]
+    const parts = sectionParts(project, candidate, joint)
+    return parts === null ? [] : [gapFigure(joint.elementId, name, joint, parts)]
+  })
+}

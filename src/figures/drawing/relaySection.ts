@@ -1,0 +1,125 @@
+// One to-scale section through a relay: lenses, device, the beam's 1/e² edges, rays through the real lenses and the chief ray.
+
+import type { LensView, RelayView } from '../../analysis/results/evaluation'
+import { element, type Markup } from '../render/markup'
+import { viewTitle } from './section'
+
+const BODY_LEAST_PX = 6
+const ARC_STEPS = 16
+export const DRAWN_FIBRE_UM = 125
+
+/** One view: places along z and across, in pixels. */
+export interface RelayPlane {
+  readonly axis: 'x' | 'y'
+  readonly z: (um: number) => number
+  readonly v: (um: number) => number
+  readonly pxPerUm: number
+  readonly widthPx: number
+  readonly heightPx: number
+}
+
+/** Depth of a face below its pole at half the aperture, um; 0 for a flat face. */
+function sag(radiusUm: number, halfUm: number): number {
+  if (!Number.isFinite(radiusUm)) return 0
+  const reach = Math.min(halfUm, radiusUm)
+  return radiusUm - Math.sqrt(radiusUm * radiusUm - reach * reach)
+}
+
+function lensPoints(lens: LensView, { axis, z, v }: RelayPlane): string {
+  const half = lens.apertureDiameterUm / 2
+  const middle = axis === 'x' ? lens.offsetXUm : lens.offsetYUm
+  const face = (radiusUm: number, poleUm: number, bulge: 1 | -1) =>
+    Array.from({ length: ARC_STEPS + 1 }, (_, i) => {
+      const height = half * ((2 * i) / ARC_STEPS - 1)
+      const at = poleUm + bulge * sag(radiusUm, Math.abs(height))
+      return `${z(at).toFixed(1)},${v(middle + height).toFixed(1)}`
+    })
+  const front = face(lens.frontRadiusUm, lens.frontZUm, 1)
+  const back = face(lens.backRadiusUm, lens.frontZUm + lens.thicknessUm, -1)
+  return [...front, ...back.toReversed()].join(' ')
+}
+
+function deviceShapes({ device }: RelayView, { z, v, pxPerUm, heightPx }: RelayPlane): readonly Markup[] {
+  if (device === null) return []
+  return [
+    element('rect', {
+      class: 'drawn-device',
+      x: z(device.startZUm),
+      y: v(device.apertureDiameterUm / 2),
+      width: device.lengthUm * pxPerUm,
+      height: device.apertureDiameterUm * pxPerUm,
+    }),
+    element(
+      'text',
+      {
+        class: 'drawn-device-name',
+        x: z(device.startZUm + device.lengthUm / 2),
+        y: heightPx - 10,
+        'text-anchor': 'middle',
+      },
+      device.name,
+    ),
+  ]
+}
+
+export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup[] {
+  const { axis, z, v, pxPerUm, widthPx } = plane
+  const inX = axis === 'x'
+  const radius = (at: RelayView['path'][number]) => (inX ? at.radiusXUm : at.radiusYUm)
+  const chief = (at: RelayView['path'][number]) => (inX ? at.chiefXUm : at.chiefYUm)
+  const edge = (side: 1 | -1) =>
+    view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at) + side * radius(at)).toFixed(2)}`)
+  const start = view.path[0]
+  const fibrePx = Math.max(BODY_LEAST_PX, DRAWN_FIBRE_UM * pxPerUm)
+  const body = (x: number, y: number, width: number, height: number) =>
+    element('rect', { class: 'drawn-body', x, y, width, height })
+  return [
+    body(0, v(start === undefined ? 0 : chief(start)) - fibrePx / 2, z(0), fibrePx),
+    body(z(view.lengthUm), v(0) - fibrePx, widthPx - z(view.lengthUm), 3 * fibrePx),
+    ...view.lenses.map((lens) =>
+      element('polygon', { class: 'drawn-lens', points: lensPoints(lens, plane) }),
+    ),
+    ...deviceShapes(view, plane),
+    element('polygon', { class: 'drawn-beam', points: [...edge(1), ...edge(-1).toReversed()].join(' ') }),
+    ...view.rays[axis].map(({ zUm, heightUm }) =>
+      element('polyline', {
+        class: 'drawn-ray',
+        fill: 'none',
+        points: zUm.map((each, i) => `${z(each).toFixed(1)},${v(heightUm[i] ?? 0).toFixed(1)}`).join(' '),
+      }),
+    ),
+    element('polyline', {
+      class: 'drawn-axis',
+      fill: 'none',
+      points: view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' '),
+    }),
+    element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
+    element('text', { class: 'drawn-label drawn-low', x: 10, y: plane.heightPx - 8 }, viewTitle(axis)),
+  ]
+}
+
+/** What a view of a relay has for the drawing, pixels: its size, the margin at either end, and what stays free of the beam. */
+export interface RelayPicture {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly marginPx: number
+  /** Left free above for dimensions. */
+  readonly topPx: number
+  readonly edgePx: number
+}
+
+/** Scale and places of a view into which the whole relay fits. */
+export function relayPlane(view: RelayView, axis: 'x' | 'y', picture: RelayPicture): RelayPlane {
+  const { widthPx, heightPx, marginPx, topPx, edgePx } = picture
+  const tallUm = 1.1 * Math.max(...view.lenses.map((lens) => lens.apertureDiameterUm), DRAWN_FIBRE_UM * 3)
+  const pxPerUm = Math.min((widthPx - 2 * marginPx) / view.lengthUm, (heightPx - topPx - 2 * edgePx) / tallUm)
+  const leftPx = (widthPx - view.lengthUm * pxPerUm) / 2
+  return {
+    axis,
+    z: (um) => leftPx + um * pxPerUm,
+    v: (um) => (heightPx + topPx - edgePx) / 2 - um * pxPerUm,
+    pxPerUm,
+    widthPx,
+    heightPx,
+  }
+}

@@ -1,0 +1,97 @@
+// Labels of contour lines: each on a spoke from the extreme of the grid, on the first one that crosses the line clear of the
+// rim and of the labels before it. A line without such a place has no label.
+
+import type { GridValues } from '../chart'
+
+export interface ContourLabel {
+  /** Of the level in the list that was given. */
+  readonly index: number
+  readonly xPx: number
+  readonly yPx: number
+}
+
+const SPOKES = 16
+const STEPS = 120
+const HEIGHT_PX = 15
+const RIM_PX = 6
+
+export interface Box {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+}
+
+const apart = (a: Box, b: Box) => a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
+
+function extreme({ rows }: GridValues): { readonly column: number; readonly row: number } {
+  let best = { column: 0, row: 0 }
+  let least = Number.POSITIVE_INFINITY
+  for (const [row, values] of rows.entries()) {
+    for (const [column, value] of values.entries()) {
+      if (value < least) {
+        least = value
+        best = { column, row }
+      }
+    }
+  }
+  return best
+}
+
+/**
+ * Places of labels in px. `toPx` places a point of the grid in the picture; `widthsPx` are the widths of the words, one a
+ * level, and no label reaches out of the frame. Levels rise from the grid's least value.
+ */
+export function contourLabels(
+  grid: GridValues,
+  levels: readonly number[],
+  toPx: (x: number, y: number) => readonly [number, number],
+  widthsPx: readonly number[],
+  frame: Box,
+): readonly ContourLabel[] {
+  const { x, y, rows } = grid
+  const from = extreme(grid)
+  const [columns, lines] = [x.length - 1, y.length - 1]
+  const taken: Box[] = []
+  const reach = Math.hypot(columns, lines)
+
+  /** Where a spoke first crosses a level. */
+  const crossing = (angle: number, level: number): readonly [number, number] | null => {
+    for (let step = 1; step <= STEPS; step++) {
+      const column = from.column + (Math.cos(angle) * reach * step) / STEPS
+      const row = from.row + (Math.sin(angle) * reach * step) / STEPS
+      if (column < 0 || row < 0 || column > columns || row > lines) return null
+      if ((rows[Math.round(row)]?.[Math.round(column)] ?? 0) >= level) {
+        return toPx(x[Math.round(column)] ?? 0, y[Math.round(row)] ?? 0)
+      }
+    }
+    return null
+  }
+
+  return levels.flatMap((level, index) => {
+    const half = (widthsPx[index] ?? 0) / 2
+    for (let turn = 0; turn < SPOKES; turn++) {
+      // Diagonals first, and neighbours on different ones.
+      const spoke = (2 + 4 * index + turn * 3) % SPOKES
+      const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
+      if (place === null) continue
+      const [xPx, yPx] = place
+      const box = {
+        left: xPx - half,
+        right: xPx + half,
+        top: yPx - HEIGHT_PX / 2,
+        bottom: yPx + HEIGHT_PX / 2,
+      }
+      const clear =
+        box.left > frame.left + RIM_PX &&
+        box.right < frame.right - RIM_PX &&
+        box.top > frame.top + RIM_PX &&
+        box.bottom < frame.bottom - RIM_PX
+      if (clear && taken.every((other) => apart(box, other))) {
+        taken.push(box)
+        return [{ index, xPx, yPx }]
+      }
+    }
+    return []
+  })
+}

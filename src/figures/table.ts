@@ -1,0 +1,22 @@
+// A figure's numbers as text: cells as they are read, the whole as CSV.
+
+import { neutral } from '../model/parts/neutralText'
+import { columnTitle, type FigureCell, type FigureTable } from './figure'
+
+const DIGITS = 6
+
+export function cellText(cell: FigureCell): string {
+  return typeof cell === 'number' ? String(Number(cell.toPrecision(DIGITS))) : cell
+}
+
+/**
+ * The table as CSV text (RFC 4180): comma, quotes where a cell needs them, CRLF. Text that a spreadsheet program would read
+ * as a formula is led by an apostrophe.
+ */
+export function tableCsv({ columns, rows }: FigureTable): string {
+  const field = (cell: FigureCell) => {
+    const text = typeof cell === 'string' ? neutral(cell) : cellText(cell)
+    return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+  }
+  return [columns.map(columnTitle), ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('')
+}

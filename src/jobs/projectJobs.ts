@@ -1,0 +1,21 @@
+// Reading a project file as a plain function: run by the worker, by tests, and on the page where there is no worker.
+
+import type { Result } from '../model/issue'
+import { readProjectText } from '../model/project/parseProject'
+import type { Project } from '../model/schema/project'
+import type { Tell } from './jobRunner'
+
+/** Shares of the work that are done once the text is there. */
+const TEXT_THERE = 0.2
+
+export const projectJobs = {
+  /** Rejects where the file cannot be read at all: a folder, or one that has gone. */
+  read: async (blob: Blob, tell: Tell): Promise<Result<Project>> => {
+    tell(0)
+    const text = await blob.text()
+    tell(TEXT_THERE)
+    return readProjectText(text)
+  },
+}
+
+export type ProjectJobs = typeof projectJobs

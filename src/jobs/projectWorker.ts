@@ -1,0 +1,6 @@
+import { expose } from 'comlink'
+import { projectJobs } from './projectJobs'
+import { announceLife } from './workerLife'
+
+announceLife()
+expose(projectJobs)

@@ -1,0 +1,219 @@
+// The field of a mode behind a real lens, in the parallel beam: a fan of rays carries power and optical path.
+// Rays leave the mode's wavefront at the first vertex at right angles and are traced exactly. The path difference to the
+// paraxial wave of the same rays comes on top of the paraxial Gaussian, whose size and curvature hold what diffraction does
+// in gap and glass; the power between two rays stays between them.
+//   E(r) = sqrt(I du / (r dr)) exp(-i k0 [W(y) - m y^2 / (2 Rg) + m r^2 / (2 R)]),  r = y w / wg,  I = 4 u exp(-2 u^2)
+// u is the height on the wavefront in 1/e^2 radii, y where the ray leaves, W its path beyond that on the axis, wg and Rg the
+// paraxial height and curvature of the ray at u = 1, w and R those of the Gaussian.
+//   A(q) = int E J0(q r) r dr,  |A|^2 q dq the power
+// Source: own; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes, lens in line.
+// Micrometres.
+
+import { gaussLegendre } from '../../numerics/quadrature'
+import { quickJ0 } from '../../numerics/quickBessel'
+import type { RayMatrix } from '../beam/abcd'
+import type { LensShape } from './lensShape'
+import { type TracedRay, traceRay } from './traceRay'
+
+export interface LensMode {
+  readonly wavelengthUm: number
+  /** 1/e^2 radius of the mode's waist. */
+  readonly waistRadiusUm: number
+  /** From the waist to the first vertex, positive with the waist in front of the lens. */
+  readonly distanceUm: number
+}
+
+/** The field at the lens's last vertex plane on rings: power 1 in all, phase in radians. */
+export interface RingField {
+  readonly radiusUm: Float64Array
+  /** sqrt(power r dr): the ring's share of int E f(r) r dr. */
+  readonly amount: Float64Array
+  readonly phaseRad: Float64Array
+  /** Optical path beyond the paraxial one, um, and the share of the power, ring by ring. */
+  readonly errorUm: Float64Array
+  readonly power: Float64Array
+  /** 1/e^2 radius of the paraxial beam there. */
+  readonly beamRadiusUm: number
+}
+
+const RAYS = 40
+const REACH = 3
+/** Rays are tried so finely for where the fan ends: at a miss, a total reflection, or where it folds. */
+const EDGE_STEPS = 40
+const DIFFERENCE = 1e-4
+
+/** Radius and curvature, 1/um, of a Gaussian beam behind a matrix. */
+function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index: number) {
+  const rayleigh = (Math.PI * index * mode.waistRadiusUm ** 2) / mode.wavelengthUm
+  const z = mode.distanceUm
+  // 1/q' = (c q + d) / (a q + b), q = z + i zR
+  const [upRe, upIm] = [c * z + d, c * rayleigh]
+  const [downRe, downIm] = [a * z + b, a * rayleigh]
+  const square = downRe * downRe + downIm * downIm
+  const re = (upRe * downRe + upIm * downIm) / square
+  const im = (upIm * downRe - upRe * downIm) / square
+  return { radiusUm: Math.sqrt(mode.wavelengthUm / (Math.PI * index * -im)), curvaturePerUm: re }
+}
+
+/** The field of a mode behind the lens; null where not even the rays near the axis get through. */
+export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatrix): RingField | null {
+  const { mediumIndex: m } = lens
+  const k0 = (2 * Math.PI) / mode.wavelengthUm
+  const rayleigh = (Math.PI * m * mode.waistRadiusUm ** 2) / mode.wavelengthUm
+  const z = mode.distanceUm
+  const curvature = z / (z * z + rayleigh * rayleigh)
+  const front = mode.waistRadiusUm * Math.hypot(1, z / rayleigh)
+  const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, m)
+  const geometricHeight = (matrix.a + matrix.b * curvature) * front
+  const geometricCurvature = (matrix.c + matrix.d * curvature) / (matrix.a + matrix.b * curvature)
+  const scale = beamRadiusUm / Math.abs(geometricHeight)
+  const axial = lens.gradient === undefined ? lens.index * lens.thicknessUm : axialPath(lens)
+  const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
+  /** Traces the ray at u and returns whether it came through; its height is then ray.x. */
+  const trace = (u: number): boolean => {
+    const h = u * front
+    const sine = h * curvature
+    if (!(Math.abs(sine) < 0.999)) return false
+    ray.x = h
+    ray.y = 0
+    ray.dx = sine
+    ray.dy = 0
+    ray.dz = Math.sqrt(1 - sine * sine)
+    ray.z = (-h * sine) / (1 + ray.dz)
+    ray.path = 0
+    return traceRay(ray, lens)
+  }
+  const sign = Math.sign(geometricHeight)
+  let edge = 0
+  let before = 0
+  for (let i = 1; i <= EDGE_STEPS; i++) {
+    const u = (REACH * i) / EDGE_STEPS
+    if (!trace(u) || !(sign * ray.x > before)) break
+    before = sign * ray.x
+    edge = u
+  }
+  if (edge === 0) return null
+  const { nodes, weights } = gaussLegendre(RAYS)
+  const radiusUm = new Float64Array(RAYS)
+  const amount = new Float64Array(RAYS)
+  const phaseRad = new Float64Array(RAYS)
+  const errorUm = new Float64Array(RAYS)
+  const power = new Float64Array(RAYS)
+  const flux = fluxOf(front * curvature)
+  for (let i = 0; i < RAYS; i++) {
+    const u = (edge * (1 + (nodes[i] ?? 0))) / 2
+    const du = (edge * (weights[i] ?? 0)) / 2
+    const step = Math.min(DIFFERENCE, u / 2)
+    if (!trace(u + step)) continue
+    const beyond = sign * ray.x
+    if (!trace(u - step)) continue
+    const slope = Math.max(0, (beyond - sign * ray.x) / (2 * step))
+    if (!trace(u)) continue
+    const y = sign * ray.x
+    const r = y * scale
+    const sine = u * front * curvature
+    const intensity = (4 * u * Math.exp(-2 * u * u) * Math.sqrt(Math.max(0, 1 - sine * sine))) / flux
+    radiusUm[i] = r
+    power[i] = intensity * du
+    errorUm[i] = ray.path - axial - (m * y * y * geometricCurvature) / 2
+    amount[i] = Math.sqrt(intensity * r * slope * scale) * du
+    phaseRad[i] = -k0 * ((errorUm[i] ?? 0) + (m * r * r * curvaturePerUm) / 2)
+  }
+  return { radiusUm, amount, phaseRad, errorUm, power, beamRadiusUm }
+}
+
+/** The paraxial Gaussian behind a lens of which only the matrix is known, on the same rings. */
+export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number): RingField {
+  const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, index)
+  const { nodes, weights } = gaussLegendre(RAYS)
+  const u = nodes.map((x) => (REACH * (1 + x)) / 2)
+  const power = u.map((each, i) => 2 * REACH * each * Math.exp(-2 * each * each) * (weights[i] ?? 0))
+  const k = (2 * Math.PI * index) / mode.wavelengthUm
+  return {
+    radiusUm: u.map((each) => each * beamRadiusUm),
+    amount: u.map((each, i) => REACH * each * Math.exp(-each * each) * (weights[i] ?? 0) * beamRadiusUm),
+    phaseRad: u.map((each) => (-k * (each * beamRadiusUm) ** 2 * curvaturePerUm) / 2),
+    errorUm: new Float64Array(RAYS),
+    power,
+    beamRadiusUm,
+  }
+}
+
+/** int 4 u exp(-2 u^2) cos(theta) du, sin(theta) = slope u: what crosses the plane of the waist of a mode of unit field. */
+function fluxOf(slope: number): number {
+  const { nodes, weights } = gaussLegendre(RAYS)
+  const edge = Math.min(REACH, 1 / Math.max(Math.abs(slope), 1e-9))
+  let sum = 0
+  for (let i = 0; i < RAYS; i++) {
+    const u = (edge * (1 + (nodes[i] ?? 0))) / 2
+    const cosine = Math.sqrt(Math.max(0, 1 - (slope * u) ** 2))
+    sum += 2 * edge * (weights[i] ?? 0) * u * Math.exp(-2 * u * u) * cosine
+  }
+  return sum
+}
+
+function axialPath(lens: LensShape): number {
+  const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
+  traceRay(ray, lens)
+  return ray.path
+}
+
+/** A field as cone waves on a given list of q. */
+export interface RingSpectrum {
+  readonly re: Float64Array
+  readonly im: Float64Array
+}
+
+export function ringSpectrum({ radiusUm, amount, phaseRad }: RingField, q: Float64Array): RingSpectrum {
+  const re = new Float64Array(q.length)
+  const im = new Float64Array(q.length)
+  for (let i = 0; i < radiusUm.length; i++) {
+    const r = radiusUm[i] ?? 0
+    const c = (amount[i] ?? 0) * Math.cos(phaseRad[i] ?? 0)
+    const s = (amount[i] ?? 0) * Math.sin(phaseRad[i] ?? 0)
+    for (let j = 0; j < q.length; j++) {
+      const j0 = quickJ0((q[j] ?? 0) * r)
+      re[j] = (re[j] ?? 0) + c * j0
+      im[j] = (im[j] ?? 0) + s * j0
+    }
+  }
+  return { re, im }
+}
+
+/** Cone waves for beams of the two radii: nodes and weights of q dq. */
+export function waveNodes(
+  beamRadiusUm: number,
+  spread: number,
+  count = 64,
+): { readonly q: Float64Array; readonly weight: Float64Array } {
+  const most = spread / beamRadiusUm
+  const { nodes, weights } = gaussLegendre(count)
+  const q = nodes.map((x) => (most * (1 + x)) / 2)
+  return { q, weight: weights.map((w, j) => (w * most * (q[j] ?? 0)) / 2) }
+}
+
+/**
+ * Power that two fields, each travelling towards the other, couple over a stretch in a medium, 0 to 1:
+ * |int A1 A2 exp(-i kz L) q dq|^2.
+ */
+export function coupledOver(
+  first: RingSpectrum,
+  second: RingSpectrum,
+  waves: { readonly q: Float64Array; readonly weight: Float64Array },
+  stretchUm: number,
+  kPerUm: number,
+): number {
+  let re = 0
+  let im = 0
+  for (let j = 0; j < waves.q.length; j++) {
+    const q = waves.q[j] ?? 0
+    // kz - k, without the loss of digits.
+    const phase = (stretchUm * q * q) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - q * q)))
+    const a = (first.re[j] ?? 0) * (second.re[j] ?? 0) - (first.im[j] ?? 0) * (second.im[j] ?? 0)
+    const b = (first.re[j] ?? 0) * (second.im[j] ?? 0) + (first.im[j] ?? 0) * (second.re[j] ?? 0)
+    const [c, s] = [Math.cos(phase), Math.sin(phase)]
+    re += (waves.weight[j] ?? 0) * (a * c - b * s)
+    im += (waves.weight[j] ?? 0) * (a * s + b * c)
+  }
+  return Math.min(1, re * re + im * im)
+}

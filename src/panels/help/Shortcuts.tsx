@@ -1,0 +1,74 @@
+// The keyboard shortcuts, made from the same list that obeys them.
+
+import { COMMANDS, keyText } from '../../store/commands'
+
+const GROUPS: readonly (readonly [
+  title: string,
+  rows: readonly (readonly [keys: string, does: string])[],
+])[] = [
+  [
+    'Fields',
+    [
+      ['Up, Down', 'one step in a number field'],
+      ['Page Up, Page Down', 'ten steps in a number field'],
+      ['Enter', 'accept the entry'],
+      ['Esc', 'restore the previous value'],
+      ['F1', 'explain the label of the field; elsewhere, open the glossary'],
+    ],
+  ],
+  [
+    'Design',
+    [
+      ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
+      ['+ and − on the drawing', 'zoom'],
+    ],
+  ],
+  [
+    'Parts',
+    [
+      ['Up, Down, Home, End', 'show another part'],
+      ['Space', 'select the part'],
+      ['Shift with Up, Down', 'select several'],
+      ['Ctrl+A', 'select all that are shown'],
+      ['Delete', 'delete the selected parts that no design uses'],
+    ],
+  ],
+  [
+    'Panes',
+    [
+      ['Arrow keys on a divider', 'resize the panes'],
+      ['Left, Right on tabs', 'show the next tab'],
+    ],
+  ],
+  ['Measurements', [['Ctrl+V', 'paste a table or file']]],
+]
+
+export function Shortcuts() {
+  const commands = COMMANDS.filter((command) => command.keys.length > 0).map(
+    (command) => [command.keys.map(keyText).join(' or '), command.label] as const,
+  )
+  return (
+    <div className="shortcuts">
+      {[['Project', [...commands, ['?', 'these shortcuts'] as const]] as const, ...GROUPS].map(
+        ([title, rows]) => (
+          <table key={title}>
+            <caption>{title}</caption>
+            <tbody>
+              {rows.map(([keys, does]) => (
+                <tr key={keys}>
+                  <th scope="row">{keys}</th>
+                  <td>{does}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        ),
+      )}
+      <p className="quiet">
+        Number fields accept values with units (9.2, 9,2 µm, 0.35 deg, 6 mrad) and simple expressions such as
+        10.4/2 um. On a Mac, Cmd serves as Ctrl. All data stay on this computer; the app makes no network
+        requests.
+      </p>
+    </div>
+  )
+}

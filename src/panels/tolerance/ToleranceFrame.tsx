@@ -1,0 +1,71 @@
+// The tolerance of a joint in its pane: the map as high as the pane, beside it the alignment tolerances in a few lines and
+// what the map shows; curve and table below.
+
+import type { ReactNode } from 'react'
+import type { AxisWindow } from '../../analysis/tolerance/toleranceCurve'
+import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
+import { useSize } from '../../ui/figures/useSize'
+
+const SHOWN_DB = 1
+const STACKED_PX = 300
+const LEAST_PX = 150
+const AROUND_PX = 16
+
+/** `± 0.81 µm` where both sides agree, else `−0.57 +0.97 µm`; empty where the axis never loses that much. */
+function windowText(window: AxisWindow): string {
+  const { unit, perCore } = AXIS_TEXT[window.axis]
+  const mark = window.marks.find(({ excessDb }) => excessDb === SHOWN_DB)
+  const side = (value: number | null | undefined) =>
+    value === null || value === undefined ? null : (value * perCore).toFixed(2)
+  const [below, above] = [side(mark?.below), side(mark?.above)]
+  const space = unit === '°' ? '' : ' '
+  if (below === null && above === null) return ''
+  if (below === above) return `± ${below}${space}${unit}`
+  const signed = [below === null ? '' : `−${below}`, above === null ? '' : `+${above}`]
+  return `${signed.filter((text) => text !== '').join(' ')}${space}${unit}`
+}
+
+export function ToleranceFrame({
+  windows,
+  map,
+  choices,
+  note,
+  children,
+}: {
+  readonly windows: readonly AxisWindow[]
+  readonly map: (heightPx: number) => ReactNode
+  readonly choices: ReactNode
+  /** What else is worth knowing beside the map. */
+  readonly note?: ReactNode
+  readonly children: ReactNode
+}) {
+  const [holder, { heightPx }] = useSize()
+  const fits = useMedia(PANES_FIT)
+  const mapPx = fits ? Math.max(LEAST_PX, heightPx - AROUND_PX) : STACKED_PX
+  return (
+    <>
+      <div className="tolerance-room" ref={holder} aria-hidden="true" />
+      <div className="tolerance-first">
+        <div className="tolerance-map">{heightPx > 0 && map(mapPx)}</div>
+        <div className="tolerance-read">
+          <dl>
+            <dt>{SHOWN_DB} dB excess loss</dt>
+            {windows.map((window) => {
+              const text = windowText(window)
+              return text === '' ? null : (
+                <dd key={window.axis}>
+                  {AXIS_TEXT[window.axis].name} <strong>{text}</strong>
+                </dd>
+              )
+            })}
+          </dl>
+          <p>Dashed: alignment-station accuracy</p>
+          {note}
+          {choices}
+        </div>
+      </div>
+      {children}
+    </>
+  )
+}

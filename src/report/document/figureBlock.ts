@@ -1,0 +1,40 @@
+// A figure as a block of the sheet: its picture on paper, its sentence as caption, its numbers as a table.
+
+import type { Figure, FigureCell, FigureColumn } from '../../figures/figure'
+import { fixedText } from '../../figures/numberText'
+import type { Size } from '../../figures/render/layout'
+import { PALETTES } from '../../figures/render/palette'
+import { CHART_SIZE, svgPicture } from '../../figures/render/picture'
+import type { Cell, FigureBlock, Section } from './blocks'
+import { table } from './blocks'
+
+/** Numbers behind a figure: seven digits are more than it shows. */
+const DIGITS = 7
+
+export function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'digits'>): Cell {
+  if (typeof cell === 'string') return cell
+  const text = digits === undefined ? String(Number(cell.toPrecision(DIGITS))) : fixedText(cell, digits)
+  return { value: cell, text }
+}
+
+export function figureBlock(
+  { id, sentence, picture, table: numbers }: Figure,
+  size: Size = CHART_SIZE,
+): FigureBlock {
+  return {
+    kind: 'figure',
+    id,
+    caption: sentence,
+    drawing: svgPicture(picture, { palette: PALETTES.paper, size }),
+    table: table(
+      sentence,
+      numbers.columns.map(({ label, unit }) => ({ label, ...(unit !== undefined && { unit }) })),
+      numbers.rows.map((row) => row.map((cell, i) => figureCell(cell, numbers.columns[i] ?? {}))),
+    ),
+  }
+}
+
+/** All figures of a sheet, in its order. */
+export function figuresOf(sections: readonly Section[]): readonly FigureBlock[] {
+  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'figure' ? [block] : [])))
+}

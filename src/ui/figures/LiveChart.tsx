@@ -1,0 +1,127 @@
+// A chart that moves in every frame of a drag: SVG over a canvas, without the plotting library. A click or the arrow keys
+// move the working point, where the screen allows it.
+
+import { type KeyboardEvent, type PointerEvent, useLayoutEffect, useMemo, useRef } from 'react'
+import type { Chart } from '../../figures/chart'
+import { readAt } from '../../figures/readout'
+import { chartLayout, type Frame, type Size } from '../../figures/render/layout'
+import { svgChart } from '../../figures/render/svgChart'
+import { MarkupView } from './MarkupView'
+import { mapOf, paintMap } from './mapCanvas'
+import { usePalette } from './usePalette'
+
+export interface ChartPlace {
+  readonly x: number
+  readonly y: number
+}
+
+/** A place that can be moved to, in the units of the axes. */
+export interface Movable {
+  readonly at: ChartPlace
+  /** One press of an arrow key. */
+  readonly step: ChartPlace
+  readonly onMove: (place: ChartPlace) => void
+}
+
+const ARROWS: Readonly<Record<string, ChartPlace>> = {
+  ArrowLeft: { x: -1, y: 0 },
+  ArrowRight: { x: 1, y: 0 },
+  ArrowUp: { x: 0, y: 1 },
+  ArrowDown: { x: 0, y: -1 },
+}
+const COARSE = 10
+/** Opaque enough to hide nothing of the SVG: frames with a map are drawn over its canvas. */
+const BEHIND = '1'
+
+function placeIn(chart: Chart, frame: Frame, atX: number, atY: number): ChartPlace | null {
+  const y = chart.panes[0]?.y
+  if (y === undefined) return null
+  const across = (atX - frame.leftPx) / (frame.rightPx - frame.leftPx)
+  const up = (frame.bottomPx - atY) / (frame.bottomPx - frame.topPx)
+  if (across < 0 || across > 1 || up < 0 || up > 1) return null
+  return { x: chart.x.from + across * (chart.x.to - chart.x.from), y: y.from + up * (y.to - y.from) }
+}
+
+export function LiveChart({
+  chart,
+  size,
+  name,
+  movable,
+  onRead,
+}: {
+  readonly chart: Chart
+  readonly size: Size
+  readonly name: string
+  readonly movable?: Movable | undefined
+  readonly onRead: (words: string) => void
+}) {
+  const canvas = useRef<HTMLCanvasElement>(null)
+  const palette = usePalette()
+  const layout = useMemo(() => chartLayout(chart, size), [chart, size])
+  const map = mapOf(chart)
+  const [frame] = layout.frames
+  const y = chart.panes[0]?.y
+
+  // In the layout phase, so that the colours are painted in the same frame as the numbers beside them.
+  useLayoutEffect(() => {
+    if (canvas.current !== null && map !== undefined && y !== undefined)
+      paintMap(canvas.current, map, chart.x, y)
+  }, [map, chart, y])
+
+  const placeOf = ({ currentTarget, clientX, clientY }: PointerEvent) => {
+    const { left, top } = currentTarget.getBoundingClientRect()
+    return frame === undefined ? null : placeIn(chart, frame, clientX - left, clientY - top)
+  }
+  const read = (event: PointerEvent) => {
+    const place = placeOf(event)
+    onRead(place === null ? '' : readAt(chart, 0, place.x, place.y))
+  }
+  const press = (event: PointerEvent) => {
+    const place = placeOf(event)
+    if (place !== null && event.button === 0) movable?.onMove(place)
+  }
+  const key = (event: KeyboardEvent) => {
+    const arrow = ARROWS[event.key]
+    if (arrow === undefined || movable === undefined || event.altKey || event.ctrlKey || event.metaKey) return
+    event.preventDefault()
+    const times = event.shiftKey ? COARSE : 1
+    const { at, step, onMove } = movable
+    onMove({ x: at.x + times * arrow.x * step.x, y: at.y + times * arrow.y * step.y })
+  }
+  const interactive =
+    movable === undefined
+      ? { role: 'img' as const, 'aria-label': name }
+      : {
+          role: 'application' as const,
+          'aria-label': name,
+          tabIndex: 0,
+          onKeyDown: key,
+          onPointerUp: press,
+          'data-movable': '',
+        }
+  const ratio = window.devicePixelRatio || 1
+  return (
+    <div
+      className="figure-chart"
+      style={{ blockSize: size.heightPx }}
+      onPointerMove={read}
+      onPointerLeave={() => onRead('')}
+      {...interactive}
+    >
+      {map !== undefined && frame !== undefined && (
+        <canvas
+          ref={canvas}
+          width={Math.max(1, Math.round((frame.rightPx - frame.leftPx) * ratio))}
+          height={Math.max(1, Math.round((frame.bottomPx - frame.topPx) * ratio))}
+          style={{
+            insetInlineStart: frame.leftPx,
+            insetBlockStart: frame.topPx,
+            inlineSize: frame.rightPx - frame.leftPx,
+            blockSize: frame.bottomPx - frame.topPx,
+          }}
+        />
+      )}
+      <MarkupView nodes={[svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })]} />
+    </div>
+  )
+}

@@ -1,0 +1,204 @@
+// A relay through its real lenses in the budget, held against the same reference as the optics, with parts as a user enters them.
+
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
+import { settledCandidate } from '../../src/analysis/tolerance/bestSettings'
+import { quantityOf } from '../../src/model/quantity/quantity'
+import type { Project } from '../../src/model/schema/project'
+import { familiesProject, relayElement } from './support/families'
+
+const { relays } = JSON.parse(
+  readFileSync(new URL('../reference/data/real-relays.json', import.meta.url), 'utf8'),
+) as {
+  relays: readonly {
+    lens1: Record<string, number | string>
+    lens2: Record<string, number | string>
+    nearMfdUm: number
+    farMfdUm: readonly [number, number]
+    stretchUm: number
+    device: { lengthUm: number; index: number }
+    frontGapUm: number
+    backGapUm: number
+    realDb: number
+    realBothRefocusedDb: number
+    bothRefocusedUm: readonly [number, number]
+  }[]
+}
+
+const um = (value: number) => quantityOf(value, 'um')
+
+/** The relay of the reference as a project; lenses are wide enough not to clip. */
+function projectOf(row: (typeof relays)[number]): Project {
+  const relay = relayElement({
+    frontGap: um(row.frontGapUm),
+    stretch: um(row.stretchUm),
+    backGap: um(row.backGapUm),
+    device: {
+      name: 'plate',
+      loss: quantityOf(0, 'dB'),
+      length: um(row.device.lengthUm),
+      index: quantityOf(row.device.index, '1'),
+      clearAperture: um(4000),
+    },
+  })
+  const project = structuredClone(familiesProject(relay))
+  const candidate = project.candidates.find(({ id }) => id === 'relay')
+  for (const [i, lens] of [row.lens1, row.lens2].entries()) {
+    const entry = project.lenses[i]
+    if (entry === undefined) throw new Error('two lenses')
+    entry.glass = { kind: 'value', index: quantityOf(Number(lens.index), '1') }
+    entry.clearAperture = um(4000)
+    entry.shape =
+      lens.kind === 'ball'
+        ? { kind: 'ball', diameter: um(Number(lens.diameterUm)) }
+        : {
+            kind: 'plano-convex',
+            radius: um(Number(lens.radiusUm)),
+            thickness: um(Number(lens.thicknessUm)),
+          }
+  }
+  const [fibre, , facet] = candidate?.chain ?? []
+  const fibreEntry = project.fibres.find((each) => fibre?.kind === 'fibre' && each.id === fibre.fibreId)
+  if (fibreEntry === undefined || facet?.kind !== 'facet') throw new Error('fibre and facet')
+  fibreEntry.mode = { kind: 'mfd', mfdX: um(row.nearMfdUm) }
+  const facetEntry = project.facets.find((each) => each.id === facet.facetId)
+  if (facetEntry === undefined) throw new Error('facet')
+  facetEntry.mfdX = um(row.farMfdUm[0])
+  facetEntry.mfdY = um(row.farMfdUm[1])
+  project.requirements.wavelength = quantityOf(1550, 'nm')
+  return project
+}
+
+const JOINT = new Set(['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll', 'combined', 'aberration'])
+const jointDb = (project: Project) =>
+  evaluateCandidate(project, 'relay')
+    .lines.filter((line) => line.elementId === 'relay' && JOINT.has(line.kind))
+    .reduce((sum, { lossDb }) => sum + lossDb, 0)
+
+/** The relay of a reference row at other distances: the aberration, typed there or moved there. */
+function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: number) {
+  const project = projectOf(row)
+  const aberration = (frontBy: number, backBy: number, of: Project) => {
+    const compiled = compileCandidate(of, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    const { lines, nominal, variables } = compiled.value
+    const v = Float64Array.from(nominal)
+    for (const [name, by] of [
+      ['frontGap', frontBy],
+      ['backGap', backBy],
+    ] as const) {
+      const place = variables.findIndex(({ path }) => path.at(-1) === name)
+      v[place] = (v[place] ?? 0) + by
+    }
+    return lines.find(({ kind }) => kind === 'aberration')?.lossDb(v) ?? Number.NaN
+  }
+  const typed = projectOf({
+    ...row,
+    frontGapUm: row.frontGapUm + frontUm,
+    backGapUm: row.backGapUm + backUm,
+  })
+  return { moved: aberration(frontUm, backUm, project), typed: aberration(0, 0, typed) }
+}
+
+test('corners and draws read the aberration from a polynomial that is good to 0.01 dB over two Rayleigh ranges', () => {
+  for (const row of relays) {
+    for (const [front, back] of [
+      [5, 1],
+      [-30, -4],
+      [70, 8],
+      [-80, -9],
+    ] as const) {
+      const { moved, typed } = movedAberration(row, front, back)
+      expect(Math.abs(moved - typed)).toBeLessThan(0.01)
+    }
+  }
+})
+
+test('conic and aspheric terms of the data sheet are traced: a hyperbolic face takes most of the aberration away', () => {
+  const [row] = relays
+  if (row === undefined) throw new Error('a row')
+  const aberration = (project: Project) =>
+    evaluateCandidate(project, 'relay').lines.find(({ kind }) => kind === 'aberration')?.lossDb ?? Number.NaN
+  const project = projectOf(row)
+  const spherical = aberration(project)
+  const [lens] = project.lenses
+  if (lens?.shape.kind !== 'plano-convex') throw new Error('a plano-convex lens')
+  lens.shape.conic = -(1.44402 ** 2)
+  expect(aberration(project)).toBeLessThan(spherical - 0.2)
+  lens.shape.conic = 0
+  // A4 that makes the sphere flatter at its edge, as a conic of about -2 does: c^3 conic / 8 in mm^-3.
+  lens.shape.aspheric = [(-(1.44402 ** 2) / 8) * (1 / 0.5) ** 3]
+  expect(aberration(project)).toBeLessThan(spherical - 0.2)
+})
+
+describe('the rays of the drawing', () => {
+  const [row] = relays
+  const project = projectOf(row as (typeof relays)[number])
+  const raysOf = (of: Project) => {
+    const [view] = evaluateCandidate(of, 'relay').relays
+    if (view === undefined) throw new Error('a relay')
+    return view
+  }
+
+  test('go from face to face, mirror images of each other, the middle one along the axis', () => {
+    const { rays, lengthUm, lenses } = raysOf(project)
+    expect(rays.x.length).toBeGreaterThanOrEqual(9)
+    for (const { zUm, heightUm } of rays.x) {
+      expect(zUm[0]).toBe(0)
+      expect(zUm.at(-1)).toBeCloseTo(lengthUm, 6)
+      expect(zUm).toHaveLength(6)
+      expect(Math.abs(heightUm[1] ?? 0)).toBeLessThan(lenses[0].apertureDiameterUm / 2)
+    }
+    const ends = rays.x.map(({ heightUm }) => heightUm.at(-1) ?? 0)
+    ends.forEach((end, i) => {
+      expect(end).toBeCloseTo(-(ends.at(-1 - i) ?? 0), 6)
+    })
+    const middle = rays.x[(rays.x.length - 1) / 2]
+    for (const height of middle?.heightUm ?? [1]) expect(height).toBeCloseTo(0, 9)
+  })
+
+  test('follow a decentred lens as the chief ray of paraxial optics does', () => {
+    const moved = structuredClone(project)
+    const relay = moved.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay') throw new Error('a relay')
+    relay.lens1.offsetX = um(2)
+    relay.lens2.tiltX = quantityOf(0.5, 'deg')
+    const { rays, path } = raysOf(moved)
+    const middle = rays.x[(rays.x.length - 1) / 2]
+    const end = middle?.heightUm.at(-1) ?? 0
+    expect(Math.abs(end)).toBeGreaterThan(0.3)
+    expect(end).toBeCloseTo(path.at(-1)?.chiefXUm ?? 0, 1)
+    expect(rays.y[(rays.y.length - 1) / 2]?.heightUm.at(-1)).toBeCloseTo(0, 9)
+  })
+})
+
+test('a lens known by its focal length is assumed free of aberration, and a note says so', () => {
+  const { lines, validity } = evaluateCandidate(familiesProject(), 'relay')
+  expect(lines.some(({ kind }) => kind === 'aberration')).toBe(false)
+  const notes = validity.filter(({ message }) => message.includes('assumed free of aberration'))
+  expect(notes).toHaveLength(1)
+})
+
+describe.each(relays.map((row, i) => ({ i, row })))('relay $i of the reference in the budget', ({ row }) => {
+  const project = projectOf(row)
+  const round = row.farMfdUm[0] === row.farMfdUm[1]
+
+  test('at the paraxial gaps', () => {
+    expect(Math.abs(jointDb(project) - row.realDb)).toBeLessThan(round ? 0.15 : 0.3)
+    const { lines, nominalDb, validity } = evaluateCandidate(project, 'relay')
+    expect(lines.reduce((sum, { lossDb }) => sum + lossDb, 0)).toBeCloseTo(nominalDb, 9)
+    const aberration = lines.find(({ kind }) => kind === 'aberration')?.lossDb ?? 0
+    const cautious = validity.some(({ message, caution }) => caution && message.startsWith('Aberration'))
+    expect(cautious).toBe(Math.abs(aberration) > 0.1)
+  })
+
+  test('the best settings find the real optimum', () => {
+    const candidate = project.candidates.find(({ id }) => id === 'relay')
+    if (candidate === undefined) throw new Error('relay')
+    const settled = settledCandidate({ ...project, candidates: [] }, candidate)
+    const best = { ...project, candidates: [settled] }
+    expect(jointDb(best) - row.realBothRefocusedDb).toBeLessThan(round ? 0.15 : 0.3)
+  })
+})

@@ -1,0 +1,59 @@
+// Files at and beyond the limits, dropped on the page: it says what is wrong, and can be used meanwhile.
+
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { demoProject, projectText } from '../../src/model/index'
+import { openApp } from './support/browser'
+import { launchBrowser } from './support/launch'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const PATIENT = { timeout: 30_000 }
+const demo = projectText(demoProject()).trimEnd().slice(0, -1)
+
+/** Drops a file that is made on the page: its text, a piece so many times, and an end. */
+async function dropMade(page: Page, start: string, piece: string, times: number, end: string) {
+  await page.evaluate(
+    ({ start, piece, times, end }) => {
+      const transfer = new DataTransfer()
+      transfer.items.add(
+        new File([start, piece.repeat(times), end], 'large.json', { type: 'application/json' }),
+      )
+      window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true, cancelable: true }))
+    },
+    { start, piece, times, end },
+  )
+}
+
+test('60 MB of zeros are refused by their number, and typing is heard while they are read', async () => {
+  const { page, complaints } = await openApp(browser)
+  await dropMade(page, `${demo},"more":[`, '0,', 29_900_000, '0]}')
+  const waited = await page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        const start = performance.now()
+        setTimeout(() => resolve(performance.now() - start), 0)
+      }),
+  )
+  expect(waited).toBeLessThan(2000)
+  await page.getByText('the file holds more than 2000000 values; at most that many are read').waitFor(PATIENT)
+  expect(complaints).toEqual([])
+})
+
+test('a large file that is whole opens', async () => {
+  const { page, complaints } = await openApp(browser)
+  await dropMade(
+    page,
+    `${demo.replace('"name": "', '"name": "Read from a large file, ')},"more":"`,
+    'x',
+    20_000_000,
+    '"}',
+  )
+  await page.getByText('Read from a large file').first().waitFor(PATIENT)
+  expect(complaints).toEqual([])
+})

@@ -1,0 +1,31 @@
+// A short fixed run of what `npm run fuzz` does at length: only refusals by name, or finite results.
+
+import { describe, expect, test } from 'vitest'
+import { KINDS, outcomeOf } from './kinds'
+import { nonFinitePaths } from './nonFinite'
+
+const SEED = 12
+const COUNTS: Readonly<Record<string, number>> = { project: 12, file: 60, number: 600 }
+
+describe.each(KINDS)('mutants: $label', (kind) => {
+  test('are refused by name or answered in finite numbers', async () => {
+    const counts = { refused: 0, finite: 0 }
+    for (let number = 0; number < (COUNTS[kind.id] ?? 0); number++) {
+      const outcome = await outcomeOf(kind, SEED, number)
+      if (outcome.kind === 'fault') expect.fail(`mutant ${number}: ${outcome.faults.join('\n')}`)
+      counts[outcome.kind]++
+    }
+    // A run that only refuses, or only accepts, looks at one half of the program.
+    expect(Math.min(counts.refused, counts.finite)).toBeGreaterThan(0)
+  }, 240_000)
+})
+
+test('the look for numbers that are not finite finds them wherever they are', () => {
+  const result = {
+    a: [1, { b: Number.NaN }],
+    c: new Float64Array([1, Number.POSITIVE_INFINITY]),
+    d: 'loss NaN dB',
+  }
+  expect(nonFinitePaths(result)).toHaveLength(3)
+  expect(nonFinitePaths({ a: 1, b: 'a name like Infinityx', c: null })).toEqual([])
+})

@@ -1,0 +1,60 @@
+import { describe, expect, test } from 'vitest'
+import { demoProject, projectText, readProject, readProjectText } from '../../../src/model/index'
+import { holdsTooMuch, hostileInputIssues, INPUT_LIMITS } from '../../../src/model/project/hostileInput'
+import { growthOf, MOST_GROWTH } from '../../support/growth'
+
+const message = (text: string) => {
+  const read = readProjectText(text)
+  return read.ok ? '' : read.issues[0]?.message
+}
+const demo = projectText(demoProject()).trimEnd()
+const withField = (text: string) => `${demo.slice(0, -1)},"more":${text}}`
+const zeros = (count: number) => `[${'0,'.repeat(count - 1)}0]`
+const TOO_MANY = `the file holds more than ${INPUT_LIMITS.nodes} values; at most that many are read`
+
+describe('a file of too many values', () => {
+  test('is refused whether they are numbers, keys or lists', () => {
+    expect(message(withField(zeros(3_000_000)))).toBe(TOO_MANY)
+    const keys = Array.from({ length: INPUT_LIMITS.nodes }, (_, i) => `"${i}":0`).join(',')
+    expect(message(withField(`{${keys}}`))).toBe(TOO_MANY)
+    expect(message(withField(`[${'[],'.repeat(1_500_000)}0]`))).toBe(TOO_MANY)
+  })
+
+  test('is refused before it is parsed: 60 MB take no memory beside the text', () => {
+    const text = withField(zeros(29_900_000))
+    expect(text.length).toBeLessThan(INPUT_LIMITS.textBytes)
+    expect(text.indexOf('never')).toBe(-1) // makes one text of its pieces
+    const before = process.memoryUsage().heapUsed
+    expect(message(text)).toBe(TOO_MANY)
+    expect(process.memoryUsage().heapUsed - before).toBeLessThan(50e6)
+  })
+
+  test('is counted by its values, not by what its texts hold', () => {
+    const long = JSON.stringify(`",[{\\"${',[{'.repeat(900_000)}\\`)
+    expect(holdsTooMuch(withField(long))).toBeNull()
+    expect(readProjectText(withField(long)).ok).toBe(true)
+  })
+
+  test('is refused as data too, where there was no text', () => {
+    const more = new Array(INPUT_LIMITS.nodes + 1).fill(0)
+    expect(hostileInputIssues({ more })[0]?.message).toBe(TOO_MANY)
+    expect(hostileInputIssues({ more: more.slice(10_000) })).toEqual([])
+  })
+})
+
+test('work grows with the file, not faster', () => {
+  expect(growthOf((size) => holdsTooMuch(zeros(size)), 200_000)).toBeLessThan(MOST_GROWTH)
+  const lists = new Map([50_000, 200_000].map((size) => [size, new Array(size).fill([0])]))
+  expect(growthOf((size) => hostileInputIssues(lists.get(size)), 50_000)).toBeLessThan(MOST_GROWTH)
+})
+
+test('what is wrong is named by its path', () => {
+  let deep: unknown = 1
+  for (let i = 0; i < 50; i++) deep = { inner: deep }
+  expect(hostileInputIssues({ a: [0, deep] })[0]?.message).toContain(
+    'a[1].inner.inner… is nested deeper than 40',
+  )
+  const reserved = JSON.parse('{"a":[{"__proto__":{}}]}')
+  expect(hostileInputIssues(reserved)[0]).toMatchObject({ path: ['a', 0, '__proto__'] })
+  expect(readProject({ ...demoProject(), constructor: 1 }).ok).toBe(false)
+})

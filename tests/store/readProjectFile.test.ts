@@ -1,0 +1,42 @@
+import { afterEach, describe, expect, test, vi } from 'vitest'
+import { demoProject, projectText } from '../../src/model/index'
+import { readProjectFile } from '../../src/store/files/reading'
+
+afterEach(() => vi.unstubAllGlobals())
+
+const demo = projectText(demoProject()).trimEnd()
+const large = `${demo.slice(0, -1)},"more":"${'x'.repeat(600_000)}"}`
+
+describe('a project file', () => {
+  test('that is small is read at once', async () => {
+    const read = await readProjectFile(new File([demo], 'demo.json'))
+    expect(read.ok && read.value.name).toBe(demoProject().name)
+  })
+
+  test('that is large is read all the same where there are no workers', async () => {
+    const read = await readProjectFile(new File([large], 'large.json'))
+    expect(read.ok && read.value.name).toBe(demoProject().name)
+  })
+
+  test('that is large goes to a worker', async () => {
+    const sent: unknown[] = []
+    vi.stubGlobal(
+      'Worker',
+      class extends EventTarget {
+        postMessage(message: unknown) {
+          sent.push(message)
+          setTimeout(() => {
+            const { id } = message as { id: string }
+            const value = { ok: false, issues: [], warnings: [] }
+            this.dispatchEvent(new MessageEvent('message', { data: { id, type: 'RAW', value } }))
+          })
+        }
+        terminate() {}
+        start() {}
+      },
+    )
+    const read = await readProjectFile(new File([large], 'large.json'))
+    expect(read.ok).toBe(false)
+    expect(sent).toHaveLength(1)
+  })
+})
