@@ -1,7 +1,6 @@
 // The demo: a methane leak-survey receiver. Every number here is invented for the demo.
 
 import { newGapElement, newSpliceElement, newStubElement } from '../designs/newElements'
-import { newCrossSection } from '../parts/newCrossSection'
 import { quantityOf } from '../quantity/quantity'
 import type { GapElement } from '../schema/candidate'
 import type { CrossSectionEntry } from '../schema/crossSection'
@@ -60,17 +59,28 @@ const facet: FacetEntry = {
  * their tolerance.
  */
 function twinCores(): CrossSectionEntry {
-  const section = newCrossSection(0.48, 0.2)
+  const oxide = (id: string, name: string, um: number) => ({
+    id,
+    name,
+    thickness: quantityOf(um, 'um'),
+    index: { kind: 'material', material: 'fused silica' } as const,
+  })
+  const core = (id: string, name: string, x: number) => ({
+    id,
+    name,
+    width: quantityOf(0.48, 'um'),
+    height: quantityOf(0.2, 'um'),
+    sidewall: quantityOf(90, 'deg'),
+    x: quantityOf(x, 'um'),
+    bottom: quantityOf(4, 'um'),
+    index: { kind: 'material', material: 'silicon nitride' } as const,
+  })
   return {
-    ...section,
-    cores: section.cores.flatMap((core) =>
-      [-0.5, 0.5].map((x, at) => ({
-        ...structuredClone(core),
-        id: `core-${at + 1}`,
-        name: at === 0 ? 'Left core' : 'Right core',
-        x: quantityOf(x, 'um'),
-      })),
-    ),
+    polarisation: 'TE',
+    substrate: { index: { kind: 'material', material: 'silicon' } },
+    layers: [oxide('layer-1', 'Lower oxide', 4), oxide('layer-2', 'Upper oxide', 3.5)],
+    cover: { index: { kind: 'material', material: 'air' } },
+    cores: [core('core-1', 'Left core', -0.5), core('core-2', 'Right core', 0.5)],
   }
 }
 
