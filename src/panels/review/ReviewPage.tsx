@@ -91,8 +91,8 @@ export function ReviewPage() {
       <ListDetail
         id="review"
         size="20rem"
-        listName="review settings"
-        detailName="review document"
+        listName="review-settings"
+        detailName="review-document"
         list={tools}
         detail={
           <Pane name="Review document" headless>
