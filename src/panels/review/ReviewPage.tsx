@@ -96,10 +96,11 @@ export function ReviewPage() {
         list={tools}
         detail={
           <Pane name="Review document" headless>
-            <div className="sheet-preview">
+            {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
+            <section className="sheet-preview" aria-label="As printed" tabIndex={0}>
               <style>{sheetStyle(sheet.head)}</style>
               <MarkupView nodes={[sheetBody(sheet)]} />
-            </div>
+            </section>
           </Pane>
         }
       />
