@@ -5,11 +5,11 @@ import type { Issue } from '../model/issue'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { followAddress, showAddress } from '../store/address/followAddress'
 import { openLink, useLinkShown } from '../store/address/openLink'
-import { recoverProject, SAVE_STATES, type SaveState, startAutosave } from '../store/autosave'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
+import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
@@ -17,7 +17,6 @@ import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { RefusedDialog } from '../ui/controls/RefusedDialog'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
-import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import { ReadingFile } from './ReadingFile'
@@ -30,6 +29,7 @@ const StartDialogs = lazy(async () => ({
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const RecoveredDialog = lazy(async () => ({ default: (await import('./RecoveredDialog')).RecoveredDialog }))
 const Tour = lazy(async () => ({ default: (await import('../panels/help/Tour')).Tour }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
 
@@ -54,39 +54,33 @@ function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
 }
 
-/** What runs as long as the app does; answers with what the project kept in this browser had to say. */
-function useBackgroundWork(): SaveState {
-  const [saveState, setSaveState] = useState<SaveState>(SAVE_STATES.fresh)
+/** What runs as long as the app does. */
+function useBackgroundWork(): void {
   useEffect(() => {
     startTheme()
-    const onRestored = () =>
-      setSaveState((state) => (state === SAVE_STATES.fresh ? SAVE_STATES.saved : state))
     // Shown before the kept project is there, and again with it.
     showAddress()
     let stopFollowing = () => {}
-    let gone = false
-    void recoverProject(onRestored).then((issues) => {
-      refuse(issues)
-      if (gone) return
-      showAddress()
-      stopFollowing = followAddress(openLink)
+    const saving = keepSaving({
+      settle: () => void settleFields(),
+      restored: () => {
+        showAddress()
+        stopFollowing = followAddress(openLink)
+      },
     })
-    const stopSaving = startAutosave(setSaveState)
     const stopSolving = startSolving()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
-      if (!gone) stopRuns = startIdleRuns()
+      if (!saving.signal.aborted) stopRuns = startIdleRuns()
     })
     return () => {
-      gone = true
       stopFollowing()
-      stopSaving()
+      saving.abort()
       stopSolving()
       stopRuns()
     }
   }, [])
-  return saveState
 }
 
 /** Shortcuts, and files dropped anywhere; true while a file hangs over the window. */
@@ -138,13 +132,13 @@ export function App() {
   const refusals = useRefusals()
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
   const touring = useHelp((state) => state.tourStep !== null)
-  const saveState = useBackgroundWork()
+  useBackgroundWork()
   const dropping = useWindow(showShortcuts)
-  const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
+  const View = PAGE_LIST.find((each) => each.page === page)?.View
   return (
     <div className="app">
       <ErrorBoundary resetKey={project}>
-        <Header saveState={saveState} run={(command) => void runCommand(command).then(refuse)} />
+        <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
@@ -162,7 +156,7 @@ export function App() {
               </p>
             }
           >
-            <View />
+            {View !== undefined && <View />}
           </Suspense>
         </ErrorBoundary>
       </main>
@@ -177,6 +171,7 @@ export function App() {
         {linkShown && <LinkDialog />}
         {helpShown && <HelpDialog />}
         {touring && <Tour />}
+        <RecoveredDialog />
       </Suspense>
       <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>

@@ -8,16 +8,11 @@ import { showPage, useView } from '../store/view'
 import { useHistory } from '../store/workbench'
 import { ProjectMenu } from './ProjectMenu'
 import { PAGE_LIST } from './pages'
+import { SaveLine } from './SaveLine'
 
 const THEME_SIGNS = { system: '◐', light: '○', dark: '●' } as const
 
-export function Header({
-  saveState,
-  run,
-}: {
-  readonly saveState: string
-  readonly run: (command: Command) => void
-}) {
+export function Header({ run }: { readonly run: (command: Command) => void }) {
   const page = useView((state) => state.page)
   const theme = useTheme()
   const tourIsNew = useHelp((state) => state.tourIsNew && state.tourStep === null)
@@ -57,9 +52,7 @@ export function Header({
             {sign}
           </button>
         ))}
-        <span className="app-saved" role="status">
-          {saveState}
-        </span>
+        <SaveLine />
         {tourIsNew && (
           <button type="button" className="app-tour" onClick={startTour}>
             Take the tour

@@ -7,8 +7,8 @@ import { createStore } from 'zustand/vanilla'
 import { demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
 import type { Project } from '../model/schema/project'
+import { readBackIssues } from './readBack'
 import { refuse } from './refusals'
-import { readBackIssues } from './saving/readBack'
 import { view } from './view'
 
 export interface Workbench {

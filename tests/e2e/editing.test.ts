@@ -210,7 +210,7 @@ describe('storage', () => {
   test('that the browser refuses is said in words, and nothing entered is lost', async () => {
     const { page, complaints } = await openApp(browser, { blockStorage: true })
     await typeGap(page, '12')
-    await page.getByText('the browser refuses storage; save to a file').waitFor()
+    await page.getByText('browser storage is blocked. Save to a file.').waitFor()
     expect(await gapField(page).inputValue()).toBe('12 µm')
     expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 12 } })
     expect(complaints).toEqual([])
@@ -220,7 +220,7 @@ describe('storage', () => {
     const { page } = await openApp(browser)
     const second = await page.context().newPage()
     await second.goto(page.url())
-    await second.getByText('open in another tab too').waitFor()
+    await second.getByText('another tab saves this project').waitFor()
     await typeGap(page, '12')
     await page.getByText('saved in this browser').waitFor()
   })

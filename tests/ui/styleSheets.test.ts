@@ -34,10 +34,10 @@ function usedIn(file: string): readonly string[] {
   return [...plain, ...chosen].flatMap((names) => names.split(/\s+/)).filter((name) => /^[a-z]/.test(name))
 }
 
-const shared = new Set([...definedIn(join(root, 'ui')), ...definedIn(join(root, 'plots'))])
+const shared = new Set([...definedIn(join(root, 'ui')), ...definedIn(join(root))])
 const folders = [
   ...readdirSync(join(root, 'panels')).map((name) => join(root, 'panels', name)),
-  ...['app', 'ui', 'plots'].map((name) => join(root, name)),
+  ...['app', 'ui'].map((name) => join(root, name)),
 ]
 
 describe.each(folders.map((folder) => [relative(root, folder), folder] as const))('%s', (_, folder) => {

@@ -62,7 +62,7 @@ const GAP_PX = 8
 const TICK_PX = 5
 const LEGEND_GAP_PX = 18
 const PANE_GAP_PX = 14
-const PER_X_TICK_PX = 72
+const PER_X_TICK_PX = 54
 const PER_Y_TICK_PX = 38
 const LEAST_FRAME_PX = 24
 

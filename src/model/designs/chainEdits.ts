@@ -83,3 +83,12 @@ export function relayToGap(chain: ChainElement[], at: number): void {
     facePlane,
   }
 }
+
+/** Swaps the stub or taper chip at `at` with the next one towards the fibre (-1) or the chip (1); joins stay where they are. */
+export function moveGuide(chain: ChainElement[], at: number, towards: -1 | 1): void {
+  const [own, other] = [chain[at], chain[at + 2 * towards]]
+  const moves = (each: ChainElement | undefined) => each?.kind === 'stub' || each?.kind === 'taper chip'
+  if (own === undefined || other === undefined || !moves(own) || !moves(other)) return
+  chain[at] = other
+  chain[at + 2 * towards] = own
+}

@@ -1,10 +1,12 @@
-// The optical path of a design from fibre to waveguide.
+// The optical path of a design from fibre to waveguide, with its changes in place.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { useSelection } from '../../store/selection'
 import { Pane } from '../../ui/controls/Panes'
-import { ModeAlongChain } from './ModeAlongChain'
+import { PathActions } from '../../ui/path/PathActions'
+import { PathStrip } from './PathStrip'
 
 export function PathPane({
   project,
@@ -15,9 +17,14 @@ export function PathPane({
   readonly design: Candidate
   readonly evaluation: Evaluation
 }) {
+  const selection = useSelection(design)
+  const tools =
+    selection.kind === 'element' ? (
+      <PathActions project={project} design={design} at={selection.at} label="Insert, move, remove" />
+    ) : undefined
   return (
-    <Pane name="Path">
-      <ModeAlongChain project={project} candidate={design} evaluation={evaluation} />
+    <Pane name="Path" tools={tools}>
+      <PathStrip project={project} design={design} evaluation={evaluation} />
     </Pane>
   )
 }

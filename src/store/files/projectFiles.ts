@@ -5,6 +5,7 @@ import { projectText } from '../../model/index'
 import { failure, type Issue, type Result } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
 import type { Project } from '../../model/schema/project'
+import { loadReadBack, readBackIssues } from '../readBack'
 import { workbench } from '../workbench'
 import { readProjectFile } from './reading'
 import { type FileHandle, rememberFile } from './recentFiles'
@@ -89,6 +90,11 @@ export function fileNameOf(project: Project, ending = '.json'): string {
 /** Saves to a file, or says why not. A cancelled save has nothing to say. */
 export async function saveProject(): Promise<readonly Issue[]> {
   const { project } = workbench.getState()
+  await loadReadBack().catch(() => {}) // without the reader a file is better than none
+  const issues = readBackIssues(project)
+  if (issues.length > 0) {
+    return [...unusable('Project not saved: it could not be read back', 'Undo the last change.'), ...issues]
+  }
   const blob = new Blob([projectText(project)], { type: 'application/json' })
   try {
     const { fileSave } = await import('browser-fs-access')
@@ -97,7 +103,7 @@ export async function saveProject(): Promise<readonly Issue[]> {
     await rememberFile(handle)
   } catch (error) {
     if (wasCancelled(error)) return []
-    return unusable('the project was not saved: the file cannot be written', 'Choose another name or folder.')
+    return unusable('Project not saved: the file could not be written', 'Choose another name or folder.')
   }
   return []
 }

@@ -1,0 +1,92 @@
+// The Path strip: the picture, and a button over each element that selects it. Arrows go along the path, Alt with arrows
+// moves a stub or SSC chip, Delete removes it.
+
+import { type KeyboardEvent, useMemo } from 'react'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import { pathStops } from '../../figures/path/pathStops'
+import { drawPathStrip, stripPlaces } from '../../figures/path/pathStrip'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { useSelection } from '../../store/selection'
+import { selectElement } from '../../store/view'
+import { MarkupView } from '../../ui/figures/MarkupView'
+import { usePalette } from '../../ui/figures/usePalette'
+import { useSize } from '../../ui/figures/useSize'
+import { makePathEdit } from '../../ui/path/PathActions'
+import { pathEdits } from '../../ui/path/pathEdits'
+import './path.css'
+
+const LEAST_PX = 84
+const MOST_PX = 190
+
+export function PathStrip({
+  project,
+  design,
+  evaluation,
+}: {
+  readonly project: Project
+  readonly design: Candidate
+  readonly evaluation: Evaluation
+}) {
+  const [holder, { widthPx, heightPx: roomPx }] = useSize()
+  const palette = usePalette()
+  const selection = useSelection(design)
+  const selectedId = selection.kind === 'element' ? selection.id : undefined
+  const stops = useMemo(() => pathStops(project, design, evaluation), [project, design, evaluation])
+  const heightPx = Math.min(MOST_PX, Math.max(LEAST_PX, roomPx))
+  const places = stripPlaces(stops, widthPx)
+
+  const focus = (strip: Element | null, at: number) => {
+    const button = strip?.querySelectorAll('button')[at]
+    if (button === undefined) return
+    button.focus()
+    const id = stops[at]?.id
+    if (id !== undefined) selectElement(id)
+  }
+  const key = (event: KeyboardEvent<HTMLButtonElement>, at: number) => {
+    const strip = event.currentTarget.parentElement
+    const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0
+    const chainAt = design.chain.findIndex(({ id }) => id === stops[at]?.id)
+    const make = (id: string) => {
+      const edit = pathEdits(project, design, chainAt).find((each) => each.id === id)
+      if (edit !== undefined) makePathEdit(design.id, edit)
+    }
+    if (event.key === 'Delete' || event.key === 'Backspace') make('remove')
+    else if (step !== 0 && event.altKey) make(step < 0 ? 'back' : 'on')
+    else if (step !== 0) focus(strip, at + step)
+    else if (event.key === 'Home') focus(strip, 0)
+    else if (event.key === 'End') focus(strip, stops.length - 1)
+    else return
+    event.preventDefault()
+  }
+
+  const current = Math.max(
+    0,
+    stops.findIndex(({ id }) => id === selectedId),
+  )
+  return (
+    <div ref={holder} className="path-holder">
+      {widthPx > 0 && (
+        <div className="path-frame" style={{ blockSize: heightPx }}>
+          <div aria-hidden="true">
+            <MarkupView nodes={[drawPathStrip(stops, { widthPx, heightPx, selectedId }, palette)]} />
+          </div>
+          {places.map(({ stop, leftPx, rightPx }, at) => (
+            <button
+              key={stop.id}
+              type="button"
+              className="path-stop"
+              aria-pressed={stop.id === selectedId}
+              tabIndex={at === current ? 0 : -1}
+              title={`${stop.name}: ${stop.detail}`}
+              aria-label={`${stop.name}, ${stop.detail}`}
+              style={{ insetInlineStart: leftPx, inlineSize: rightPx - leftPx }}
+              onClick={() => selectElement(stop.id)}
+              onKeyDown={(event) => key(event, at)}
+            />
+          ))}
+        </div>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,46 @@
+// Projects that were set aside, until somebody has taken them or let them go.
+
+import { useStore } from 'zustand'
+import { createStore } from 'zustand/vanilla'
+import { saveFile } from '../files/saveFile'
+import type { KeptProjects, SetAside } from './keptProject'
+
+interface Offer {
+  readonly items: readonly SetAside[]
+  readonly drop: (id: string) => Promise<void>
+}
+
+const offer = createStore<Offer>()(() => ({ items: [], drop: async () => {} }))
+
+/** Shows what is set aside; nothing where storage cannot say. */
+export async function offerSetAside({ listAside, dropAside }: KeptProjects): Promise<void> {
+  try {
+    offer.setState({ items: await listAside(), drop: dropAside })
+  } catch {
+    // The state of saving says already that storage does not answer.
+  }
+}
+
+export function useSetAside(): readonly SetAside[] {
+  return useStore(offer, ({ items }) => items)
+}
+
+/** The project's name, where what was set aside has one. */
+export function nameOf({ kept }: SetAside): string {
+  const named = typeof kept === 'object' && kept !== null && 'name' in kept ? kept.name : undefined
+  return typeof named === 'string' && named !== '' ? named : 'project without a name'
+}
+
+/** Saves it as a file, as it was kept. Says in words what came of it. */
+export function saveSetAside(item: SetAside): Promise<string> {
+  const stem = nameOf(item)
+    .replace(/[^A-Za-z0-9]+/g, '-')
+    .slice(0, 60)
+  return saveFile(`${JSON.stringify(item.kept, null, 2)}\n`, `${stem}-recovered.json`, 'application/json')
+}
+
+export async function deleteSetAside(item: SetAside): Promise<void> {
+  const { items, drop } = offer.getState()
+  await drop(item.id)
+  offer.setState({ items: items.filter((each) => each.id !== item.id) })
+}

@@ -1,0 +1,177 @@
+// Nothing is lost: what is dropped, typed or left in the middle is there again after a reload, or was refused with the reason.
+
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { ODD_FILES } from '../measure/support/oddFiles'
+import { openApp } from './support/browser'
+import { drop } from './support/drop'
+import { launchBrowser } from './support/launch'
+import { field, goTo, nominal, type } from './support/screen'
+import { stored } from './support/storage'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await launchBrowser()
+})
+afterAll(() => browser?.close())
+
+const isSaved = (page: Page) => page.getByText('Saved in this browser').waitFor()
+const gap = (page: Page) => field(page, 'Gap')
+const takeButton = (page: Page) => page.getByRole('button', { name: 'Take these readings' })
+const ANSWERS = { Wavelength: '1550 nm', 'Probe MFD': '4 um', 'Pixel pitch at the object': '0.2 um' } as const
+
+describe.each(ODD_FILES)('$name dropped on the window', ({ name, bytes, asks, refused }) => {
+  test('is taken and there after a reload, or refused with the reason', async () => {
+    const { page, complaints } = await openApp(browser)
+    await drop(page, { name, bytes: bytes() })
+    await takeButton(page).waitFor()
+    if (refused !== null) {
+      await page.getByText(refused).first().waitFor()
+      expect(await takeButton(page).isDisabled()).toBe(true)
+      return
+    }
+    if (asks !== null) {
+      await page.getByText(asks).waitFor()
+      expect(await takeButton(page).isDisabled()).toBe(true)
+    }
+    for (const [label, answer] of Object.entries(ANSWERS)) {
+      const input = page.getByLabel(label, { exact: true })
+      if ((await input.count()) > 0 && (await input.inputValue()) === '') await type(input, answer)
+    }
+    await takeButton(page).click()
+    await takeButton(page).waitFor({ state: 'detached' })
+    await isSaved(page)
+    await page.reload()
+    await isSaved(page)
+    await goTo(page, 'Measurements')
+    await page.getByText(name.slice(0, 30)).first().waitFor()
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('a page that ends', () => {
+  test('in the middle of typing comes back with what was typed', async () => {
+    const { page } = await openApp(browser)
+    await type(gap(page), '12')
+    await isSaved(page)
+    await gap(page).fill('17.5')
+    await page.reload()
+    await expect.poll(() => gap(page).inputValue()).toBe('17.5 µm')
+  })
+
+  test('without a word comes back with all that was entered', async () => {
+    const { page } = await openApp(browser)
+    for (const value of ['11', '12', '13']) await type(gap(page), value)
+    await isSaved(page)
+    const loss = await nominal(page).textContent()
+    const again = await page.context().newPage()
+    await page.close({ runBeforeUnload: false })
+    await again.goto(page.url())
+    await expect.poll(() => gap(again).inputValue()).toBe('13 µm')
+    expect(await nominal(again).textContent()).toBe(loss)
+  })
+
+  test('before anything has changed saves nothing', async () => {
+    const { page } = await openApp(browser)
+    await page.getByText('Not saved yet').waitFor()
+    await page.reload()
+    await page.getByText('Not saved yet').waitFor()
+    expect(await stored(page, 'modeseam-autosave')).toBeUndefined()
+  })
+})
+
+test('steady typing is never 2 s away from the store', async () => {
+  const { page } = await openApp(browser)
+  let newest = 0
+  const from = Date.now()
+  while (Date.now() - from < 4000) {
+    newest += 1
+    await type(gap(page), `${newest}`)
+  }
+  const kept = JSON.stringify(await stored(page, 'modeseam-autosave'))
+  const held = Number(/"gap":\{"value":(\d+)/.exec(kept)?.[1] ?? 0)
+  // What was typed in the first half is there for certain, however slow the machine.
+  expect(held).toBeGreaterThan(newest / 2 - 1)
+})
+
+describe('a kept project that cannot be read', () => {
+  test('is named at the start, can be downloaded, and survives later saves until it is deleted', async () => {
+    const { page, complaints } = await openApp(browser)
+    const broken = { schemaVersion: 'from another time', work: 'of a week' }
+    await stored(page, 'modeseam-autosave', broken)
+    await page.reload()
+    const dialog = page.getByRole('dialog', { name: 'Recovered projects' })
+    await dialog.getByText('could not be read').waitFor()
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      dialog.getByRole('button', { name: 'Download' }).click(),
+    ])
+    expect(download.suggestedFilename()).toMatch(/recovered\.json$/)
+    await dialog.getByRole('button', { name: 'Close' }).click()
+    await type(gap(page), '12')
+    await isSaved(page)
+    await page.reload()
+    await dialog.getByText('could not be read').waitFor()
+    expect(await gap(page).inputValue()).toBe('12 µm')
+    expect(await stored(page, 'modeseam-set-aside')).toMatchObject([{ kept: broken }])
+    await dialog.getByRole('button', { name: 'Delete' }).click()
+    await dialog.waitFor({ state: 'hidden' })
+    await expect.poll(() => stored(page, 'modeseam-set-aside')).toEqual([])
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('two tabs', () => {
+  test('take turns: the second says who saves, shows what the first has saved, and takes over', async () => {
+    const { page, complaints } = await openApp(browser)
+    await type(gap(page), '12')
+    await isSaved(page)
+    const second = await page.context().newPage()
+    await second.goto(page.url())
+    await second.getByText('another tab saves this project').waitFor()
+    await type(gap(page), '14')
+    await isSaved(page)
+    await page.close()
+    await isSaved(second)
+    await expect.poll(() => gap(second).inputValue()).toBe('14 µm')
+    await type(gap(second), '15')
+    await isSaved(second)
+    await second.reload()
+    await expect.poll(() => gap(second).inputValue()).toBe('15 µm')
+    expect(complaints).toEqual([])
+  })
+})
+
+describe('storage', () => {
+  test('that is full is said in words, and leaving asks first', async () => {
+    const { page } = await openApp(browser)
+    await page.getByText('Not saved yet').waitFor()
+    await page.evaluate(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('no room', 'QuotaExceededError')
+      }
+    })
+    await type(gap(page), '12')
+    await page.getByText('browser storage is full. Save to a file.').waitFor()
+    const asked = page.waitForEvent('dialog')
+    await page.evaluate(() => {
+      setTimeout(() => location.reload())
+    })
+    const dialog = await asked
+    expect(dialog.type()).toBe('beforeunload')
+    await dialog.dismiss()
+    expect(await gap(page).inputValue()).toBe('12 µm')
+  })
+
+  test('that never answers is said in words within 5 s, and work goes on', async () => {
+    const { page } = await openApp(browser)
+    await page.addInitScript(() => {
+      IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest
+    })
+    await page.reload()
+    await type(gap(page), '12')
+    await page.getByText('browser storage does not answer').waitFor()
+    expect(await gap(page).inputValue()).toBe('12 µm')
+  })
+})

@@ -1,0 +1,64 @@
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { pathStops } from '../../src/figures/path/pathStops'
+import { drawPathStrip, pathFigure, pathThumbnail, stripPlaces } from '../../src/figures/path/pathStrip'
+import { markupText } from '../../src/figures/render/markup'
+import { PALETTES } from '../../src/figures/render/palette'
+import { demoProject } from '../../src/model/index'
+import { clipped, collisions, textBoxes } from './support/textBoxes'
+
+const project = demoProject()
+
+describe.each(project.candidates.map((design) => [design.name, design] as const))(
+  'the path of %s',
+  (_, design) => {
+    const evaluation = evaluateCandidate(project, design.id)
+    const stops = pathStops(project, design, evaluation)
+
+    test('has every element in order, and the losses below them add up to the nominal loss without user lines', () => {
+      expect(stops.map(({ id }) => id)).toEqual(design.chain.map(({ id }) => id))
+      const own = new Set(design.userLines.map(({ id }) => id))
+      const lines = evaluation.lines.filter(({ elementId }) => !own.has(elementId))
+      const sum = stops.reduce((total, { lossDb }) => total + lossDb, 0)
+      expect(sum).toBeCloseTo(
+        lines.reduce((total, { lossDb }) => total + lossDb, 0),
+        9,
+      )
+    })
+
+    test('begins each gap with the emitted mode, which widens by the law of a Gaussian beam', () => {
+      for (const { elementId, joint } of evaluation.joints) {
+        const gap = stops.find(({ id }) => id === elementId)
+        if (gap?.kind !== 'gap' || joint.waistXUm !== 0) continue
+        expect(gap.stations[0]?.radiusXUm).toBeCloseTo(joint.emitterMfdXUm / 2, 9)
+        // w² = w0² (1 + (z / zR)²), zR = π n w0² / λ: Kogelnik and Li, Appl. Opt. 5 (1966) 1550, eq. 20.
+        const w0 = joint.emitterMfdXUm / 2
+        const zR = (Math.PI * joint.index * w0 ** 2) / joint.wavelengthUm
+        expect(gap.stations.at(-1)?.radiusXUm).toBeCloseTo(w0 * Math.hypot(1, joint.gapUm / zR), 6)
+      }
+    })
+
+    test.each([820, 560, 1900])('has no name over another or out of the strip at %d px', (widthPx) => {
+      const strip = drawPathStrip(stops, { widthPx, heightPx: 110, selectedId: stops[1]?.id }, PALETTES.light)
+      const boxes = textBoxes(strip)
+      expect(boxes.length).toBeGreaterThanOrEqual(2 * stops.length)
+      expect([...collisions(boxes), ...clipped(boxes, widthPx, 110)]).toEqual([])
+      expect(markupText(strip)).not.toMatch(/NaN|Infinity|undefined/)
+    })
+
+    test('is tabled for the sheet, and small without words', () => {
+      const { table } = pathFigure('path', design.name, stops)
+      expect(table.rows.map((row) => row[3])).toEqual(stops.map(({ lossDb }) => lossDb))
+      expect(textBoxes(pathThumbnail(stops, 160, 44, PALETTES.light))).toEqual([])
+    })
+  },
+)
+
+test('stops share the width without gaps', () => {
+  const [design] = project.candidates
+  if (design === undefined) throw new Error('no design')
+  const places = stripPlaces(pathStops(project, design, evaluateCandidate(project, design.id)), 800)
+  expect(places[0]?.leftPx).toBe(0)
+  expect(places.at(-1)?.rightPx).toBeCloseTo(800, 9)
+  for (const [i, place] of places.entries()) if (i > 0) expect(place.leftPx).toBe(places[i - 1]?.rightPx)
+})

@@ -1,0 +1,51 @@
+import { describe, expect, test } from 'vitest'
+import { sequenceIssues } from '../../src/analysis/path/vector/sequence'
+import { demoProject } from '../../src/model/index'
+import type { ChainElement } from '../../src/model/schema/candidate'
+import { pathEdits } from '../../src/ui/path/pathEdits'
+
+const project = demoProject()
+const design = project.candidates.find(({ id }) => id === 'high-na-bonded')
+if (design === undefined) throw new Error('no design')
+const { chain } = design
+const placeOf = (kind: ChainElement['kind']) => chain.findIndex((each) => each.kind === kind)
+const editAt = (kind: ChainElement['kind'], id: string) =>
+  pathEdits(project, design, placeOf(kind)).find((each) => each.id === id)
+
+describe('edits of a path', () => {
+  test('that are offered leave a path that can be built', () => {
+    for (const at of chain.keys()) {
+      for (const { edit } of pathEdits(project, design, at)) {
+        if (edit === null) continue
+        const tried = structuredClone(chain) as ChainElement[]
+        edit(tried)
+        expect(sequenceIssues(tried, project, [])).toEqual([])
+      }
+    }
+  })
+
+  test('that cannot be made say why', () => {
+    expect(editAt('fibre', 'remove')).toMatchObject({ edit: null, why: 'A path starts with a fibre.' })
+    expect(editAt('facet', 'remove')).toMatchObject({ edit: null, why: 'A path ends on a chip facet.' })
+    expect(editAt('stub', 'on')).toMatchObject({ edit: null, why: 'No stub or SSC chip behind it.' })
+    for (const at of chain.keys()) {
+      for (const { edit, why } of pathEdits(project, design, at)) expect(edit === null).toBe(why !== '')
+    }
+  })
+
+  test('swap stubs and remove them with their splice', () => {
+    const stub = chain[placeOf('stub')] as ChainElement
+    const two = structuredClone(chain) as ChainElement[]
+    const splice = two[placeOf('splice')] as ChainElement
+    two.splice(placeOf('stub') + 1, 0, { ...splice, id: 'splice-2' }, {
+      ...stub,
+      id: 'stub-2',
+    } as ChainElement)
+    const on = pathEdits(project, { chain: two }, placeOf('stub')).find(({ id }) => id === 'on')
+    on?.edit?.(two)
+    expect(two.filter(({ kind }) => kind === 'stub').map(({ id }) => id)).toEqual(['stub-2', stub.id])
+    const shorter = structuredClone(chain) as ChainElement[]
+    editAt('stub', 'remove')?.edit?.(shorter)
+    expect(shorter.map(({ kind }) => kind)).toEqual(['fibre', 'gap', 'facet'])
+  })
+})
