@@ -17,7 +17,6 @@ import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { RefusedDialog } from '../ui/controls/RefusedDialog'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
-import { DesignScreen } from './DesignScreen'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import { ReadingFile } from './ReadingFile'
@@ -135,7 +134,7 @@ export function App() {
   const touring = useHelp((state) => state.tourStep !== null)
   useBackgroundWork()
   const dropping = useWindow(showShortcuts)
-  const View = PAGE_LIST.find((each) => each.page === page)?.View ?? DesignScreen
+  const View = PAGE_LIST.find((each) => each.page === page)?.View
   return (
     <div className="app">
       <ErrorBoundary resetKey={project}>
@@ -157,7 +156,7 @@ export function App() {
               </p>
             }
           >
-            <View />
+            {View !== undefined && <View />}
           </Suspense>
         </ErrorBoundary>
       </main>

@@ -6,7 +6,6 @@ import type { Evaluation } from '../analysis/results/evaluation'
 import { issueText } from '../model/issue'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
-import { BudgetPane } from '../panels/budget/BudgetPane'
 import { DesignsRail } from '../panels/designs/DesignsRail'
 import { useEvaluations } from '../store/evaluations'
 import { useDesign } from '../store/selection'
@@ -19,6 +18,7 @@ import { PANES_FIT, useMedia } from '../ui/controls/useMedia'
 import { DepthTabs } from './DepthTabs'
 
 // What the first picture does not need comes a moment later.
+const BudgetPane = lazy(async () => ({ default: (await import('../panels/budget/BudgetPane')).BudgetPane }))
 const DrawingPane = lazy(async () => ({
   default: (await import('../panels/drawing/DrawingPane')).DrawingPane,
 }))

@@ -1,8 +1,7 @@
-// The pages in the order of the work, each loaded when it is first shown; Design comes with the app.
+// The pages in the order of the work, each loaded when it is first shown.
 
 import { type ComponentType, lazy } from 'react'
 import type { Page } from '../store/view'
-import { DesignScreen } from './DesignScreen'
 
 interface PageEntry {
   readonly page: Page
@@ -23,7 +22,11 @@ export const PAGE_LIST: readonly PageEntry[] = [
     label: 'Parts',
     View: lazy(async () => ({ default: (await import('../panels/parts/PartsPage')).PartsPage })),
   },
-  { page: 'design', label: 'Design', View: DesignScreen },
+  {
+    page: 'design',
+    label: 'Design',
+    View: lazy(async () => ({ default: (await import('./DesignScreen')).DesignScreen })),
+  },
   {
     page: 'compare',
     label: 'Compare',

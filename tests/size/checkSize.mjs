@@ -3,7 +3,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 
-// The first load holds the frame and the whole Design screen: panes that can be resized are 15 kB of it.
+// The first load holds the frame with the verdicts, and so the evaluation of a design; every page comes behind it.
 const LIMITS_KB = { first: 180, plots: 470, spreadsheet: 50 }
 const folder = new URL('../../dist/assets/', import.meta.url)
 
