@@ -117,7 +117,8 @@ function tip({ rightPx }: StripPlace, { palette, topPx, bodyPx }: Look): Child {
   })
 }
 
-function optics({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }: Look): Child {
+function optics({ stop, leftPx, rightPx }: StripPlace, look: Look, named: boolean): Child {
+  const { palette, topPx, bodyPx } = look
   const at = (part: number) => leftPx + part * (rightPx - leftPx)
   const middle = topPx + bodyPx / 2
   const half = (0.94 * bodyPx) / 2
@@ -144,13 +145,15 @@ function optics({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx 
             'stroke-width': 1,
             'stroke-dasharray': '4 3',
           }),
-          words(
-            palette,
-            at((device.from + device.to) / 2),
-            topPx + 0.1 * bodyPx + 13,
-            fittedText(device.name, at(device.to) - at(device.from) - 6, 12),
-            { halo: true },
-          ),
+          named
+            ? words(
+                palette,
+                at((device.from + device.to) / 2),
+                topPx + 0.1 * bodyPx + 13,
+                fittedText(device.name, at(device.to) - at(device.from) - 6, 12),
+                { halo: true },
+              )
+            : null,
         ],
   ]
 }
@@ -198,7 +201,7 @@ export function drawPathStrip(stops: readonly PathStop[], options: StripOptions,
   )
   return svgRoot({ widthPx, heightPx }, 'path-strip', [
     grounds.map((place) => ground(place, look)),
-    places.map((place) => optics(place, look)),
+    places.map((place) => optics(place, look, named)),
     places.map((place) => {
       const [area, edge] = envelope(place, look, 'x')
       return [
