@@ -22,7 +22,7 @@ afterAll(() => browser?.close())
 const PATIENT = { timeout: 30_000 }
 
 async function openFields(page: Page): Promise<void> {
-  await page.getByRole('tab', { name: 'Mode fields' }).click()
+  await page.getByRole('tab', { name: 'Fields', exact: true }).click()
   await page.getByRole('heading', { name: 'Mode fields' }).waitFor()
 }
 

@@ -11,6 +11,7 @@ import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import {} from './support/screen'
 
 let browser: Browser
 
@@ -55,7 +56,7 @@ async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise
 
 const openFields = async (page: Page) => {
   await goTo(page, 'Candidate')
-  await page.getByRole('tab', { name: 'Mode fields' }).click()
+  await page.getByRole('tab', { name: 'Fields', exact: true }).click()
 }
 
 async function saved(page: Page): Promise<string> {
