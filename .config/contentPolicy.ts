@@ -1,6 +1,6 @@
 // The Content-Security-Policy that the built pages carry: nothing is fetched from or sent to anywhere else, no text becomes code,
 // and an inline script runs by its hash only. Source: Content Security Policy Level 3, W3C.
-// Styles may stand in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
+// Small sample files are `data:` addresses, which is no connection. Styles may stand in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
 
 import { createHash } from 'node:crypto'
 import type { Plugin } from 'vite'
@@ -23,7 +23,7 @@ function policyOf(html: string, single: boolean): string {
     `style-src${own} 'unsafe-inline'`,
     `img-src${own} data: blob:`,
     `font-src${own} data:`,
-    single ? 'connect-src data: blob:' : "connect-src 'self'",
+    single ? 'connect-src data: blob:' : "connect-src 'self' data:",
     single ? 'worker-src blob: data:' : "worker-src 'self'",
     ...(single ? [] : ["manifest-src 'self'"]),
     "object-src 'none'",

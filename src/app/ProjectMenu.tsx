@@ -1,15 +1,47 @@
 // The project's name as the menu of what is done with whole projects.
 
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
+import { DEMO_DESIGN_ID } from '../model/index'
+import type { Issue } from '../model/issue'
+import { EXAMPLES } from '../panels/start/examples'
 import { type Command, commandOf, keyText } from '../store/commands'
+import { openRecent } from '../store/files/projectFiles'
+import { loadRecentFiles, useRecentFiles } from '../store/files/recentFiles'
+import { openInstead } from '../store/files/starting'
+import { refuse } from '../store/refusals'
 import { editProject, useWorkbench } from '../store/workbench'
 import { Dialog } from '../ui/controls/Dialog'
 import { Menu, type MenuEntry } from '../ui/controls/Menu'
 import { TextField } from '../ui/fields/TextField'
 
+function exampleEntries(): readonly MenuEntry[] {
+  return EXAMPLES.map(({ id, label, story, load }) => ({
+    id,
+    label,
+    note: story,
+    onChoose: () => void openInstead(`Open ${label}`, load, id === 'demo' ? DEMO_DESIGN_ID : undefined),
+  }))
+}
+
+function recentEntries(files: ReturnType<typeof useRecentFiles>): readonly MenuEntry[] {
+  if (files.length === 0) return []
+  return [
+    { id: 'recent', break: true, label: 'Recent files' },
+    ...files.map((file, at) => ({
+      id: `recent-${at}`,
+      label: file.name,
+      onChoose: () => void openRecent(file).then((issues: readonly Issue[]) => refuse(issues)),
+    })),
+  ]
+}
+
 export function ProjectMenu({ run }: { readonly run: (command: Command) => void }) {
   const name = useWorkbench((state) => state.project.name)
   const [renaming, setRenaming] = useState(false)
+  const recent = useRecentFiles()
+  useEffect(() => {
+    void loadRecentFiles()
+  }, [])
   const entry = (command: Command, label = command.label): MenuEntry => ({
     id: command.id,
     label,
@@ -22,13 +54,14 @@ export function ProjectMenu({ run }: { readonly run: (command: Command) => void 
         label={`Project: ${name}`}
         className="app-project"
         entries={[
-          entry(commandOf('new'), 'New'),
+          entry(commandOf('new'), 'New…'),
           entry(commandOf('open'), 'Open…'),
           entry(commandOf('save'), 'Save'),
           entry(commandOf('link'), 'Copy link…'),
           { id: 'rename', label: 'Rename…', onChoose: () => setRenaming(true) },
+          ...recentEntries(recent),
           { id: 'examples', break: true, label: 'Examples' },
-          entry(commandOf('demo'), 'Demo'),
+          ...exampleEntries(),
         ]}
       >
         {name} <span aria-hidden="true">▾</span>

@@ -1,6 +1,6 @@
 // What the workbench can be told to do: the buttons, the shortcuts and the list of keys all read this.
 
-import { demoProject } from '../model/index'
+import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
 import { showLink } from './address/openLink'
 import { openProject, saveProject } from './files/projectFiles'
@@ -40,7 +40,7 @@ export const COMMANDS: readonly Command[] = [
     keys: [],
     alsoForText: false,
     run: async () => {
-      await openInstead('Open the demo', demoProject())
+      await openInstead('Open the demo', async () => demoProject(), DEMO_DESIGN_ID)
       return []
     },
   },

@@ -21,8 +21,9 @@ const themes = createStore<{ readonly theme: Theme }>()(() => ({ theme: keptThem
 
 const systemDark = () => window.matchMedia('(prefers-color-scheme: dark)')
 
+/** The style sheet holds the scheme of each theme: the build turns light-dark() into values that only it can switch. */
 function apply(theme: Theme): void {
-  document.documentElement.style.colorScheme = theme === 'system' ? 'light dark' : theme
+  document.documentElement.dataset.theme = theme
 }
 
 /** Goes on to the next of system, light and dark. */

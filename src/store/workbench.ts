@@ -4,7 +4,7 @@ import { produce } from 'immer'
 import { type TemporalState, temporal } from 'zundo'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { demoProject } from '../model/index'
+import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
 import type { Project } from '../model/schema/project'
 import { readBackIssues } from './readBack'
@@ -49,6 +49,9 @@ export const workbench = createStore<Workbench>()(
     },
   ),
 )
+
+// The app starts with the demo, on the design that meets its requirements.
+view.setState({ designId: DEMO_DESIGN_ID })
 
 export function useWorkbench<T>(select: (state: Workbench) => T): T {
   return useStore(workbench, select)

@@ -10,7 +10,7 @@ import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
-import { faultsOf, field, goTo, nominal, projectMenu, selectDesign } from './support/screen'
+import { faultsOf, field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
 
 let browser: Browser
 
@@ -183,7 +183,7 @@ describe('files', () => {
     await page.reload()
     await expect.poll(() => nominal(page).textContent()).toBe(loss)
     await page.getByText('saved in this browser').waitFor()
-    await projectMenu(page, 'New')
+    await newEmpty(page)
     await page.getByText('This project has none yet').waitFor()
     await drop(page, text)
     await expect.poll(() => nominal(page).textContent()).toBe(loss)

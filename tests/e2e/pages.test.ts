@@ -85,7 +85,13 @@ const STATES: readonly (readonly [string, (page: Page) => Promise<void>])[] = [
       await sidewall.waitFor()
     },
   ],
-  ['Measurements', (page) => goTo(page, 'Measurements')],
+  [
+    'Measurements',
+    async (page) => {
+      await goTo(page, 'Measurements')
+      await page.getByRole('button', { name: 'Open measurement…' }).waitFor()
+    },
+  ],
   ['a measurement', (page) => importExample(page, 'Offset scan over the facet')],
   [
     'Sizing',

@@ -14,7 +14,7 @@ afterAll(() => browser.close())
 test('elements are selected, inserted, moved and removed in the strip; what cannot be built says why', async () => {
   const { page, complaints } = await openApp(browser)
   const strip = page.getByRole('region', { name: 'Path', exact: true })
-  const stops = strip.getByRole('button', { pressed: true }).or(strip.getByRole('button', { pressed: false }))
+  const stops = strip.locator('button[aria-pressed]')
   await expect.poll(() => stops.count()).toBe(3)
 
   // The fibre: its removal is shown with the reason.

@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
-import { field, goTo, projectMenu } from './support/screen'
+import { field, goTo, newEmpty } from './support/screen'
 
 let browser: Browser
 
@@ -67,7 +67,7 @@ test('a requirement changed on its page is judged in the row of verdicts above i
 
 test('a number that is stated by keyboard has the focus at once, and gives it back when it is left open', async () => {
   const { page, complaints } = await openApp(browser)
-  await projectMenu(page, 'New')
+  await newEmpty(page)
   await goTo(page, 'Requirements')
   const require = page.getByRole('button', { name: 'Add minimum return loss towards the fibre' })
   await require.focus()

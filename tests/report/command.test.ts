@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest'
 import { sectionSolver } from '../../src/analysis/field/solvedSections'
 import { checkRequirements, evaluateCandidate } from '../../src/analysis/index'
 import { countText } from '../../src/analysis/results/countText'
-import { demoProject, parseProject, projectText } from '../../src/model/index'
+import { parseProject, projectText } from '../../src/model/index'
 import { newCrossSection } from '../../src/model/parts/newCrossSection'
 import { designOf, keepRevision } from '../../src/model/project/revisions'
 import { quantityOf } from '../../src/model/quantity/quantity'
@@ -17,6 +17,7 @@ import { readOptions } from '../../src/report/command/options'
 import { type CommandWorld, sheetCommand } from '../../src/report/command/sheetCommand'
 import { sheetJson } from '../../src/report/formats/json'
 import { askLoss, askPercentile } from '../support/askLoss'
+import { twoDesigns } from '../support/twoDesigns'
 import { numberAt } from './support/recalculate'
 import { demoRuns, sheetOf } from './support/sheets'
 
@@ -44,7 +45,7 @@ function world(files: Readonly<Record<string, string>>) {
 }
 
 const text = (edit: (project: Project) => void = () => {}) => {
-  const project = demoProject()
+  const project = twoDesigns()
   edit(project)
   return projectText(project)
 }
@@ -60,7 +61,7 @@ describe('the sheet command', () => {
     expect([...written.keys()]).toEqual(
       ['xlsx', 'html', 'md', 'csv', 'json'].map((ending) => `out/demo-sheet.${ending}`),
     )
-    const project = demoProject()
+    const project = twoDesigns()
     eased(project)
     const other = sheetOf(project, { runs: { ...demoRuns(project), yields: new Map() } })
     const json = JSON.parse(String(written.get('out/demo-sheet.json'))) as { checksum: string; date: string }
@@ -72,7 +73,7 @@ describe('the sheet command', () => {
     const { machine, complained } = world({ 'demo.json': text() })
     const args = ['demo.json', '--out', 'out', '--format', 'md', '--candidate', 'cleaved-dry', ...QUICK]
     expect(await sheetCommand(args, machine)).toBe(1)
-    const unmet = checkRequirements(demoProject(), evaluateCandidate(demoProject(), 'cleaved-dry')).filter(
+    const unmet = checkRequirements(twoDesigns(), evaluateCandidate(twoDesigns(), 'cleaved-dry')).filter(
       ({ status }) => status === 'not met',
     )
     expect(unmet.map(({ id }) => id)).toContain('return-loss-fibre')
@@ -94,7 +95,7 @@ describe('the sheet command', () => {
 
   test('compares with another file or a kept revision, and prints a kept revision', async () => {
     const later = text((project) => {
-      keepRevision(project, designOf(demoProject()), { name: 'A', date: '2026-11-01', remark: '' })
+      keepRevision(project, designOf(twoDesigns()), { name: 'A', date: '2026-11-01', remark: '' })
       project.facets[0]!.mfdX.value = 3.6
     })
     const { machine, written } = world({ 'later.json': later, 'first.json': text() })
@@ -110,7 +111,7 @@ describe('the sheet command', () => {
       checksum: string
     }
     expect(sheet.revision).toBe('A')
-    expect(sheet.checksum).toBe(sheetOf(demoProject()).head.checksum)
+    expect(sheet.checksum).toBe(sheetOf(twoDesigns()).head.checksum)
   })
 
   test('counts the mode of a cross-section as the page does, and in the spreadsheet too', async () => {

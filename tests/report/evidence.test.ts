@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { packNumbers } from '../../src/measure/index'
-import { demoProject } from '../../src/model/index'
 import type { Measurement } from '../../src/model/schema/measurement'
 import { measuredEvidence } from '../../src/report/evidence'
+import { twoDesigns } from '../support/twoDesigns'
 import { numberOf, sheetOf, tablesOf } from './support/sheets'
 
 const repeated = (readings: readonly number[]): Measurement => ({
@@ -27,7 +27,7 @@ describe('measurement evidence', () => {
   })
 
   test('stands on the sheet with file and date, and says why there is none', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     project.measurements = [repeated([1.1, 1.2, 1.3]), { ...repeated([1]), id: 'n', name: 'One only' }]
     const evidence = measuredEvidence(project.measurements)
     const [table] = tablesOf(sheetOf(project, { evidence }), 'evidence')

@@ -5,11 +5,11 @@ import { contourPieces } from '../../src/figures/render/contours'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
 import { svgFile } from '../../src/figures/render/picture'
 import { ticks } from '../../src/figures/render/ticks'
-import { demoProject } from '../../src/model/index'
 import { figuresOf } from '../../src/report/document/figureBlock'
+import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
 
-const project = demoProject()
+const project = twoDesigns()
 const figures = figuresOf(sheetOf(project, { runs: demoRuns(project) }).sections)
 const figureOf = (id: string) => {
   const found = figures.find((figure) => figure.id === id)

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
-import { demoProject } from '../../src/model/index'
 import { FORMATS } from '../../src/report/formats'
 import type { Sheet } from '../../src/report/sheet'
+import { twoDesigns } from '../support/twoDesigns'
 import {
   csvRows,
   expectedRows,
@@ -18,7 +18,7 @@ import {
 } from './support/readBack'
 import { CHOSEN, demoRuns, sheetOf } from './support/sheets'
 
-const project = demoProject()
+const project = twoDesigns()
 const sheet = sheetOf(project, { runs: demoRuns(project) })
 
 const file = async (id: string, of: Sheet = sheet) => {
@@ -79,7 +79,7 @@ describe('the lines of the budget add up to the core’s total in every format',
 })
 
 describe('every format', () => {
-  const again = sheetOf(demoProject(), { runs: demoRuns() })
+  const again = sheetOf(twoDesigns(), { runs: demoRuns() })
   test.each(FORMATS.map(({ id }) => id))('%s: the same sheet gives the same bytes', async (id) => {
     expect(await file(id, again)).toEqual(await file(id))
   })

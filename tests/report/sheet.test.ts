@@ -3,19 +3,19 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
 import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
-import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
 import { askPercentile } from '../support/askLoss'
+import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
 const titles = (sheet: ReturnType<typeof sheetOf>) => sheet.sections.map(({ id }) => id)
 
 describe('the review sheet', () => {
   test('carries the numbers of the core, and its lines add up to its total', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     const sheet = sheetOf(project)
     expect(sheet.candidates.map((each) => each.id)).toEqual(project.candidates.map((each) => each.id))
     const budgets = [...tablesOf(sheet, 'budget').slice(0, 1), ...tablesOf(sheet, 'other-budgets')]
@@ -37,13 +37,13 @@ describe('the review sheet', () => {
   })
 
   test('has every section that has something to say, in the order of the list', () => {
-    const shown = titles(sheetOf(demoProject(), { runs: demoRuns() }))
+    const shown = titles(sheetOf(twoDesigns(), { runs: demoRuns() }))
     const silent = ['fields', 'power', 'evidence', 'changes'] // none of these is in the demo
     expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
   })
 
   test('leaves out what is ticked off, and carries remarks where they belong', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     project.review = { left: ['order', 'array'], remarks: { job: 'Limit agreed in March.' } }
     const sheet = sheetOf(project)
     expect(titles(sheet)).not.toContain('order')
@@ -52,7 +52,7 @@ describe('the review sheet', () => {
   })
 
   test('proposes the candidate with the fewest requirements not met until a person chooses another', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     expect(sheetOf(project).chosen).toMatchObject({ byEngineer: false, candidate: { id: CHOSEN } })
     project.review = { chosenId: 'cleaved-dry', reason: 'Nothing has to be spliced.' }
     const sheet = sheetOf(project)
@@ -62,13 +62,13 @@ describe('the review sheet', () => {
   })
 
   test('says for every other candidate what speaks against it', () => {
-    const [against] = tablesOf(sheetOf(demoProject()), 'comparison')
+    const [against] = tablesOf(sheetOf(twoDesigns()), 'comparison')
     expect(against?.rows[0]?.cells[0]).toBe('Cleaved fibre, dry')
     expect(against?.rows[0]?.cells[1]).toContain('Loss ≤ 2 dB')
   })
 
   test('lists a candidate that cannot be computed with the reason instead of leaving it out', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     const first = project.candidates[0]!
     const broken = { ...project, candidates: [{ ...first, chain: first.chain.slice(0, 1) }] }
     const sheet = sheetOf(broken)
@@ -83,7 +83,7 @@ describe('the review sheet', () => {
   })
 
   test('asks about every loss that is only an estimate, and what somebody wrote down', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     project.review = { openQuestions: ['Who aligns the second chip?'] }
     const questions = JSON.stringify(sheetOf(project).sections.find(({ id }) => id === 'questions'))
     expect(questions).toContain('High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate')
@@ -91,7 +91,7 @@ describe('the review sheet', () => {
   })
 
   test('answers for the percentile only with a run that it is given, and carries its seed and assumptions', () => {
-    const project = askPercentile(demoProject())
+    const project = askPercentile(twoDesigns())
     const verdictOf = (sheet: ReturnType<typeof sheetOf>) =>
       sheet.candidates[1]?.verdicts.find((each) => each.id === 'loss')
     expect(verdictOf(sheetOf(project))?.status).toBe('not known')
@@ -105,7 +105,7 @@ describe('the review sheet', () => {
   })
 
   test('says what the candidate was computed from, with unit, tolerance and source', () => {
-    const inputs = tablesOf(sheetOf(demoProject()), 'budget')[1]
+    const inputs = tablesOf(sheetOf(twoDesigns()), 'budget')[1]
     expect(inputs?.rows.find(({ cells }) => cells[0] === 'offset x')?.cells).toEqual([
       'offset x',
       { value: 0, text: '0' },
@@ -113,14 +113,14 @@ describe('the review sheet', () => {
       '± 0.2 µm, normal',
       'estimate',
     ])
-    const [conditions, asked] = tablesOf(sheetOf(demoProject()), 'job')
+    const [conditions, asked] = tablesOf(sheetOf(twoDesigns()), 'job')
     expect(conditions?.rows[0]?.cells).toEqual(['Direction of light', 'fibre to chip'])
     expect(conditions?.rows[1]?.cells).toEqual(['Wavelength', '1653.7 nm'])
     expect(asked?.rows.map(({ cells }) => cells[0])).toContain('Loss over 1650.7 to 1656.7 nm')
   })
 
   test('carries yield, array, temperature and room at the joint as the core computes them', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     const runs = demoRuns(project)
     const sheet = sheetOf(project, { runs })
     const run = runs.yields.get(CHOSEN)!
@@ -153,7 +153,7 @@ describe('the review sheet', () => {
   })
 
   test('says what fields make of a joint, and power of the light, where the project has them', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
     project.requirements.powerIn = quantityOf(2, 'mW')
     const sheet = sheetOf(project)
@@ -183,7 +183,7 @@ describe('the review sheet', () => {
   })
 
   test('carries reflections, ripple and band as the core computes them', () => {
-    const project = demoProject()
+    const project = twoDesigns()
     project.review = { chosenId: 'cleaved-dry' }
     const sheet = sheetOf(project)
     const { reflections, returnLoss, ripples, polarisation } = evaluateCandidate(project, 'cleaved-dry')
@@ -209,6 +209,6 @@ describe('the review sheet', () => {
   test('names the version of the program as its package does', () => {
     const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string }
     expect(PROGRAM_VERSION).toBe(version)
-    expect(sheetOf(demoProject()).head.programVersion).toBe(version)
+    expect(sheetOf(twoDesigns()).head.programVersion).toBe(version)
   })
 })

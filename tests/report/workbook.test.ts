@@ -8,7 +8,7 @@ import { spreadEnds } from '../../src/model/quantity/spread'
 import type { GapElement } from '../../src/model/schema/candidate'
 import type { Project } from '../../src/model/schema/project'
 import { sheetWorkbook } from '../../src/report/workbook/workbook'
-import { familiesProject } from '../analysis/support/families'
+import { familiesProject, relayElement } from '../analysis/support/families'
 import { type ComputedWorkbook, computed } from './support/evaluateCells'
 import { changed, formulas, numberAt, recalculated, SOFFICE } from './support/recalculate'
 import { sheetOf } from './support/sheets'
@@ -89,10 +89,19 @@ function fieldProject(): Project {
   return project
 }
 
+/** A relay with two lenses that are known by their faces, alone in its project. */
+function realRelayProject(): Project {
+  const distances = { frontGap: quantityOf(810, 'um'), backGap: quantityOf(245, 'um') }
+  const project = familiesProject(relayElement({ lens1Id: 'plano-1', lens2Id: 'plano-2', ...distances }))
+  const relay = project.candidates.filter(({ id }) => id === 'relay')
+  return { ...project, candidates: relay }
+}
+
 describe('the cell formulas, computed by a reader that is not ours', () => {
   test.each([
     ['the demo', demoProject],
     ['every family, relay and tips included', familiesProject],
+    ['a relay through real lenses, whose aberration is carried', realRelayProject],
     ['modes beyond Gaussians', fieldProject],
     ['leaning and rolled faces, single aligned axes, tilts', contortedProject],
   ] as const)('give the core’s totals for %s, and the values that the file keeps', async (_, make) => {
@@ -101,7 +110,7 @@ describe('the cell formulas, computed by a reader that is not ours', () => {
     const { at, named } = await computed(bytes)
     expectTotals(named, project)
     const all = formulas(await readXlsx(bytes))
-    expect(all.length).toBeGreaterThan(1000)
+    expect(all.length).toBeGreaterThan(project.candidates.length > 1 ? 1000 : 50)
     for (const { sheet, key, kept, formula } of all) {
       expect(Math.abs(at({ sheet, key }) - kept), `${sheet} ${key} ${formula}`).toBeLessThan(1e-9)
     }

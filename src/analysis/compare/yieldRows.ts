@@ -104,5 +104,5 @@ export const YIELD_ROWS: readonly RowSpec[] = [
   ),
   row('tighten', 'Tighten first', '', null, tightenFirst),
   row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
-  row('worst-channel', 'Worst channel within the limit', '%', 'higher', worstChannel),
+  row('worst-channel', 'Worst single channel within the limit, others ignored', '%', 'higher', worstChannel),
 ]

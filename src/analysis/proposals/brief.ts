@@ -85,6 +85,8 @@ export interface Brief {
   readonly channels: number
   readonly pitch: Quantity
   readonly direction: LightDirection
+  /** Further requirements, where more is known than a brief asks for. */
+  readonly further?: Partial<Requirements>
 }
 
 /** Mode of the facet's guide by the mode solver, best Gaussian. */
@@ -212,5 +214,6 @@ export function requirementsOf(brief: Brief): Requirements {
     channels: brief.channels,
     pitch: brief.pitch,
     polarisation: fibre.polarisationMaintaining ? 'maintained' : 'any',
+    ...brief.further,
   })
 }

@@ -1,7 +1,7 @@
 // A candidate made ready for many draws: what is drawn, and what one drawn assembly loses.
 
 import { type Result, success } from '../../model/issue'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Reader } from '../path/vector/readers'
@@ -16,6 +16,8 @@ export interface Assembly {
   /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
   readonly limitDb: number
+  /** Share of the leading loss criterion, 0 to 1. */
+  readonly percentile: number
 }
 
 function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader {
@@ -54,5 +56,6 @@ export function assemblyOf(
     temperaturesC: requiredTemperaturesC(project, compiled),
     lossDb: worstOver(compiled, requiredRises(project, compiled)),
     limitDb: leadingLimitDb(project.requirements),
+    percentile: leadingLoss(project.requirements).percentile / 100,
   })
 }

@@ -49,15 +49,23 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
     return point
   })
   const values = Float64Array.from(compiled.nominal)
-  return function* (factors: Float64Array, first = points): Steps<number> {
+  return function* (factors: Float64Array, first = points, losses?: Float64Array): Steps<number> {
     let passed = 0
     for (let i = 0; i < first; i++) {
       draws.apply(drawn[i] ?? values, values, factors)
-      if (lossDb(values) <= limitDb) passed++
+      const loss = lossDb(values)
+      if (loss <= limitDb) passed++
+      if (losses !== undefined) losses[i] = loss
       if (i % PAUSE_AFTER === PAUSE_AFTER - 1) yield i / first
     }
     return passed / first
   }
+}
+
+/** Loss that a share of the assemblies stays at or below, dB; those without light count at the ceiling. */
+function lossAtShare(losses: Float64Array, share: number): number {
+  const sorted = losses.map((loss) => (loss < CEILING_DB ? loss : CEILING_DB)).sort()
+  return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? CEILING_DB
 }
 
 /** All toleranced quantities, the one with the greatest total effect first, in steps. */
@@ -79,14 +87,15 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
   )
   const share = passShare(assembly, seed, RANKING_DEFAULTS.yieldPoints)
   const factors = new Float64Array(count).fill(1)
-  function* changed(i: number, factor: number, points: number): Steps<number> {
+  function* changed(i: number, factor: number, points: number, losses?: Float64Array): Steps<number> {
     factors[i] = factor
-    const result = yield* share(factors, points)
+    const result = yield* share(factors, points, losses)
     factors[i] = 1
     return result
   }
   const { yieldPoints, fewPoints, hardlyAny } = RANKING_DEFAULTS
-  const rankingYield = yield* share(factors)
+  const present = new Float64Array(yieldPoints)
+  const rankingYield = yield* share(factors, yieldPoints, present)
   const yieldOfFew = yield* share(factors, fewPoints)
   const ranking: RankedTolerance[] = []
   for (const [i, place] of draws.places.entries()) {
@@ -98,7 +107,8 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
     const points = matters ? yieldPoints : fewPoints
     const wider = yield* changed(i, 1 + SLOPE_STEP, points)
     const narrower = yield* changed(i, 1 - SLOPE_STEP, points)
-    const halved = yield* changed(i, HALF, points)
+    const after = new Float64Array(points)
+    const halved = yield* changed(i, HALF, points, after)
     ranking.push({
       path,
       label,
@@ -107,6 +117,9 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
       yieldPerUnit: told(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
+      percentileGainHalvedDb:
+        lossAtShare(present.subarray(0, points), assembly.percentile) -
+        lossAtShare(after, assembly.percentile),
       yieldGainHalved: told(halved - (matters ? rankingYield : yieldOfFew), points),
     })
   }

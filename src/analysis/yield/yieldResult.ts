@@ -44,6 +44,8 @@ export interface RankedTolerance {
   readonly yieldPerUnit: number
   /** Change of the yield when the tolerance is halved. */
   readonly yieldGainHalved: number
+  /** What the leading percentile falls by when the tolerance is halved, dB: ranks also where the yield is 0 or 1. */
+  readonly percentileGainHalvedDb: number
 }
 
 export interface YieldResult {

@@ -22,7 +22,7 @@ export function guideBlocks(markdown: string): readonly GuideBlock[] {
       if (!ITEM.test(block)) return { kind: 'paragraph', text: block.replaceAll('\n', ' ') }
       const items = block
         .split(/\n(?=- |\d+\. )/)
-        .map((item) => item.replace(ITEM, '').replaceAll(/\s*\n\s*/g, ' '))
+        .map((item) => item.replace(ITEM, '').replaceAll(/(?<!\s)\s*\n\s*/g, ' '))
       return { kind: 'list', ordered: /^\d/.test(block), items }
     })
 }
@@ -30,7 +30,7 @@ export function guideBlocks(markdown: string): readonly GuideBlock[] {
 /** Text with **strong**, *emphasis*, `code`; the words of links stand for them. */
 function inline(text: string): readonly ReactNode[] {
   return text
-    .replaceAll(/\[([^\]]+)\]\([^)]+\)/g, '$1')
+    .replaceAll(/\[([^[\]]+)\]\([^()]+\)/g, '$1')
     .split(/(\*\*[^*]+\*\*|\*[^*]+\*|`[^`]+`)/)
     .map((part, at) => {
       const key = `${at} ${part}`

@@ -52,36 +52,38 @@ export function ReflectionsPanel({
             ?.chain.filter(isJoin)
             .find((each) => each.id === join.id)
         return (
-          <div key={join.id}>
-            {place !== '' && <h2>Joint {at + 1}</h2>}
+          <div key={join.id} className="depth-columns">
+            {place !== '' && <h2 className="depth-whole">Joint {at + 1}</h2>}
             {view !== undefined && (
-              <>
+              <div>
                 <FaceAngles project={project} evaluation={evaluation} view={view} />
                 <AngledFaces join={join} view={view} />
-              </>
+              </div>
             )}
-            {ripple !== undefined && (
-              <RippleView
-                project={project}
-                candidateId={candidate.id}
-                ripple={ripple}
-                oblique={leanAlike(join)}
-                run={run}
+            <div>
+              {ripple !== undefined && (
+                <RippleView
+                  project={project}
+                  candidateId={candidate.id}
+                  ripple={ripple}
+                  oblique={leanAlike(join)}
+                  run={run}
+                />
+              )}
+              <h3>Coatings</h3>
+              <CoatingFields
+                label={`Near face${place}`}
+                side="nearCoating"
+                coating={join.nearCoating}
+                find={find}
               />
-            )}
-            <h3>Coatings</h3>
-            <CoatingFields
-              label={`Near face${place}`}
-              side="nearCoating"
-              coating={join.nearCoating}
-              find={find}
-            />
-            <CoatingFields
-              label={`Far face${place}`}
-              side="farCoating"
-              coating={join.farCoating}
-              find={find}
-            />
+              <CoatingFields
+                label={`Far face${place}`}
+                side="farCoating"
+                coating={join.farCoating}
+                find={find}
+              />
+            </div>
           </div>
         )
       })}

@@ -80,7 +80,7 @@ export function MeasurementsPage() {
       <ListDetail
         id="measurements"
         size="17rem"
-        listName="measurement list"
+        listName="measurement-list"
         detailName="measurement"
         list={
           <MeasurementList

@@ -20,7 +20,7 @@ export function PartsPage() {
       <h1 className="visually-hidden">Parts</h1>
       <ListDetail
         id="parts"
-        listName="part list"
+        listName="part-list"
         detailName="part"
         list={<PartListPane project={project} shown={shown} chosen={chosen} />}
         detail={

@@ -91,15 +91,16 @@ export function ReviewPage() {
       <ListDetail
         id="review"
         size="20rem"
-        listName="review settings"
-        detailName="review document"
+        listName="review-settings"
+        detailName="review-document"
         list={tools}
         detail={
           <Pane name="Review document" headless>
-            <div className="sheet-preview">
+            {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
+            <section className="sheet-preview" aria-label="As printed" tabIndex={0}>
               <style>{sheetStyle(sheet.head)}</style>
               <MarkupView nodes={[sheetBody(sheet)]} />
-            </div>
+            </section>
           </Pane>
         }
       />

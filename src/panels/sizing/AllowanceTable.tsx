@@ -60,7 +60,7 @@ export function AllowanceTable({
     })
   const { nominalDb, nowDb, sharedDb, possible, rows } = result
   return (
-    <section className="allowances" aria-label="Tolerance allocation">
+    <div className="allowances">
       <h2>Tolerance allocation for a {limitDb} dB limit</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
@@ -120,6 +120,6 @@ export function AllowanceTable({
           ))}
         </tbody>
       </table>
-    </section>
+    </div>
   )
 }

@@ -77,7 +77,7 @@ export function SizingPage() {
         id="sizing"
         panes={[
           {
-            id: 'tolerances and dimension',
+            id: 'allocation-and-dimension',
             size: '58%',
             least: '12rem',
             view: (
@@ -85,13 +85,13 @@ export function SizingPage() {
                 across
                 id="sizing-upper"
                 panes={[
-                  { id: 'tolerance allocation', view: allocation, size: '50%', least: '24rem' },
-                  { id: 'part dimension', view: dimension, least: '22rem' },
+                  { id: 'allocation', view: allocation, size: '50%', least: '24rem' },
+                  { id: 'dimension', view: dimension, least: '22rem' },
                 ]}
               />
             ),
           },
-          { id: 'order list', view: order, least: '8rem' },
+          { id: 'order-list', view: order, least: '8rem' },
         ]}
       />
     </div>

@@ -70,25 +70,26 @@ function Card({
       <button
         type="button"
         className="family-card"
-        aria-label={`Add ${family.label}`}
-        aria-describedby={`family-${family.id}`}
         aria-disabled={refused ? true : undefined}
         onClick={() => {
           if (!refused) onAdd()
         }}
       >
-        <EnvelopeThumbnail
-          points={known?.outline ?? USUAL_OUTLINES[family.id]}
-          label={`Mode along the path: ${family.label}`}
-        />
+        <span aria-hidden="true">
+          <EnvelopeThumbnail
+            points={known?.outline ?? USUAL_OUTLINES[family.id]}
+            label={`Mode along the path: ${family.label}`}
+          />
+        </span>
         <span className="family-head">
-          <strong>{family.label}</strong>
+          <strong>
+            <span className="visually-hidden">Add </span>
+            {family.label}
+          </strong>
           {known?.nominalDb != null && <span>{lossText(known.nominalDb)} dB</span>}
           {offer === undefined && <span className="quiet">…</span>}
         </span>
-        <span id={`family-${family.id}`} className="family-words">
-          {refused ? `Does not apply: ${offer.reason}` : family.goodFor}
-        </span>
+        <span className="family-words">{refused ? `Does not apply: ${offer.reason}` : family.goodFor}</span>
       </button>
     </li>
   )

@@ -1,6 +1,6 @@
 // What temperature does: the mount that holds both sides, how the joint moves, the loss over the range.
 
-import { useDeferredValue, useMemo } from 'react'
+import { useDeferredValue, useMemo, useState } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
@@ -28,24 +28,31 @@ export function TemperaturePanel({
     const result = temperatureSweep(withModes(settled), candidate.id)
     return result.ok ? result.value : null
   }, [settled, candidate.id, withModes])
+  const [startsOpen] = useState(candidate.mount === undefined)
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
   const limitDb = leadingLimitDb(project.requirements)
   const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limitDb)), [sweep, limitDb])
   return (
     <section aria-label="Temperature" className="temperature">
-      <MountFields candidate={candidate} />
-      {faults.map((fault) => (
-        <p key={fault.message} className="complaint">
-          {fault.message}
-        </p>
-      ))}
-      {sweep?.mounted && <MovementTable movements={sweep.movements} />}
-      {figure !== null && <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />}
-      <p className="quiet">
-        Lengths grow by their linear expansion; indices follow their temperature slope, where one is given.
-        Stress, bending and the glass transition of an adhesive are not in the model. The band is 256 drawn
-        assemblies.
-      </p>
+      <div className="depth-columns">
+        <div>{figure !== null && <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />}</div>
+        <div>
+          {faults.map((fault) => (
+            <p key={fault.message} className="complaint">
+              {fault.message}
+            </p>
+          ))}
+          {sweep?.mounted && <MovementTable movements={sweep.movements} />}
+          <p className="quiet">
+            Lengths change by linear thermal expansion (CTE), indices by dn/dT where given. Stress, bending
+            and the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.
+          </p>
+        </div>
+      </div>
+      <details open={startsOpen}>
+        <summary>Mount</summary>
+        <MountFields candidate={candidate} />
+      </details>
     </section>
   )
 }

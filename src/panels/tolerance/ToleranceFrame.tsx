@@ -11,6 +11,9 @@ const SHOWN_DB = 1
 const STACKED_PX = 300
 const LEAST_PX = 150
 const AROUND_PX = 16
+/** In a pane that is this high there is room for the sentence and the tools below the map. */
+const HIGH_PX = 420
+const BELOW_PX = 110
 
 /** `± 0.81 µm` where both sides agree, else `−0.57 +0.97 µm`; empty where the axis never loses that much. */
 function windowText(window: AxisWindow): string {
@@ -42,7 +45,7 @@ export function ToleranceFrame({
 }) {
   const [holder, { heightPx }] = useSize()
   const fits = useMedia(PANES_FIT)
-  const mapPx = fits ? Math.max(LEAST_PX, heightPx - AROUND_PX) : STACKED_PX
+  const mapPx = fits ? Math.max(LEAST_PX, heightPx - (heightPx > HIGH_PX ? BELOW_PX : AROUND_PX)) : STACKED_PX
   return (
     <>
       <div className="tolerance-room" ref={holder} aria-hidden="true" />

@@ -79,6 +79,12 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
     className: 'number',
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
+  {
+    head: 'Percentile if halved, dB',
+    className: 'number',
+    cell: ({ percentileGainHalvedDb: gain }) =>
+      Math.abs(gain) < 0.005 ? '0.00' : `${gain < 0 ? '+' : '−'}${Math.abs(gain).toFixed(2)}`,
+  },
 ]
 
 export function RankingTable({

@@ -19,6 +19,10 @@ export function showLink(shown: boolean): void {
 export async function openLink(fragment: string): Promise<void> {
   const { projectOfFragment } = await import('./projectLink')
   const result = await projectOfFragment(fragment)
-  if (result.ok) await openInstead(`Open “${result.value.name}” from the link`, result.value)
-  else refuse(result.issues)
+  if (!result.ok) {
+    refuse(result.issues)
+    return
+  }
+  const project = result.value
+  await openInstead(`Open “${project.name}” from the link`, async () => project)
 }

@@ -71,7 +71,10 @@ async function packedText(text: string): Promise<string | null> {
   const bytes = new Uint8Array(await new Response(stream).arrayBuffer())
   let binary = ''
   for (const byte of bytes) binary += String.fromCharCode(byte)
-  return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '')
+  return btoa(binary)
+    .replaceAll('+', '-')
+    .replaceAll('/', '_')
+    .replace(/={1,2}$/, '')
 }
 
 /** The text behind packed characters; null where they are damaged. Stops as soon as it grows beyond the limit. */

@@ -3,6 +3,7 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { Project } from '../../model/schema/project'
+import { view } from '../view'
 import { workbench } from '../workbench'
 
 interface Question {
@@ -47,17 +48,20 @@ export function mayReplace(intent: string): Promise<boolean> {
   })
 }
 
-/** Puts a project in place of the open one, without asking. One undo step. */
-export function beginWith(project: Project): void {
+/** Puts a project in place of the open one, without asking, and shows its proposed design. One undo step. */
+export function beginWith(project: Project, designId = project.review?.chosenId ?? ''): void {
   workbench.getState().replaceProject(project)
+  view.setState({ designId })
   markKept()
 }
 
-/** Asks where work would be lost, then opens the project; tells whether it did. */
-export async function openInstead(intent: string, project: Project): Promise<boolean> {
-  if (!(await mayReplace(intent))) return false
-  beginWith(project)
-  return true
+/** Asks where work would be lost, then opens what `load` brings. */
+export async function openInstead(
+  intent: string,
+  load: () => Promise<Project>,
+  designId?: string,
+): Promise<void> {
+  if (await mayReplace(intent)) beginWith(await load(), designId)
 }
 
 /** Opens the dialog that describes a new project. */

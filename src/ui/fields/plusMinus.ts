@@ -4,7 +4,9 @@ import type { Quantity } from '../../model/quantity/quantity'
 import { type Dimension, type Unit, unitFactor } from '../../model/quantity/units'
 import { LIMITS } from '../../model/words/limits'
 
-const NUMBER_AND_UNIT = /^[±+]?\s*(\d+\.?\d*|\.\d+)\s*(\S.*)?$/
+/** A longer text is no number that anybody typed. */
+const LONGEST_TEXT = 200
+const NUMBER = /^[±+]?\s*(\d+(?:\.\d*)?|\.\d+)/
 
 /** `± 0.5`, `+ 0.5` or `− 0.5`; empty where there is no tolerance. */
 export function plusMinusText({ tolerance }: Quantity): string {
@@ -22,9 +24,10 @@ export function readPlusMinus(text: string, dimension: Dimension, unit: Unit): n
     .replace(/[µμ]/, 'u')
     .replace('°', 'deg')
   if (plain === '' || plain === '±') return 0
-  const match = NUMBER_AND_UNIT.exec(plain)
+  const match = plain.length > LONGEST_TEXT ? null : NUMBER.exec(plain)
   if (match === null) return null
-  const [own, typed] = [unitFactor(dimension, unit), unitFactor(dimension, match[2] ?? unit)]
+  const written = plain.slice(match[0].length).trim() || unit
+  const [own, typed] = [unitFactor(dimension, unit), unitFactor(dimension, written)]
   if (own === null || typed === null) return null
   const value = Number(((Number(match[1]) * typed) / own).toPrecision(12))
   return value <= LIMITS.plusMinus ? value : null

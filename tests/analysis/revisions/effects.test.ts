@@ -32,7 +32,7 @@ describe('changes between two designs', () => {
     expect(changes.map(({ label, before, after }) => [label, before, after])).toEqual([
       [
         'Silicon-nitride facet: MFD x',
-        '3.4 µm, ± 0.2 µm uniform, data sheet',
+        '3.4 µm, ± 0.2 µm uniform, estimate',
         '3.9 µm, ± 0.1 µm uniform, measured',
       ],
       ['High-NA stub, bonded: gap: gap', '3 µm, ± 1 µm uniform, estimate', '5 µm, ± 1 µm uniform, estimate'],

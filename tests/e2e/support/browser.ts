@@ -9,10 +9,10 @@ export interface OpenApp {
   readonly complaints: readonly string[]
 }
 
-/** A fresh profile with the app open at its demo. */
+/** A fresh profile with the app open at its demo, at the plain cleaved fibre unless it is wanted as it opens. */
 export async function openApp(
   browser: Browser,
-  { blockStorage = false, rerun = false } = {},
+  { blockStorage = false, asOpened = false, rerun = false } = {},
 ): Promise<OpenApp> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
   // Pages that a finished test has left open would go on working beside the next one.
@@ -46,5 +46,7 @@ export async function openApp(
   page.on('pageerror', (error) => complaints.push(error.message))
   await page.goto(inject('appUrl'))
   await page.getByRole('main').waitFor()
+  // The demo opens on its best design; most jobs begin with the plainest.
+  if (!asOpened) await page.getByRole('button', { name: /^Cleaved fibre, dry/ }).click()
   return { page, complaints }
 }

@@ -14,6 +14,16 @@ export async function projectMenu(page: Page, entry: string | RegExp): Promise<v
   await page.getByRole('menuitem', { name: entry }).click()
 }
 
+/** A new project without parts or designs; changes of the one before are given up. */
+export async function newEmpty(page: Page): Promise<void> {
+  await projectMenu(page, 'New')
+  const goOn = page.getByRole('button', { name: 'Continue without saving' })
+  const empty = page.getByRole('button', { name: 'Start empty' })
+  await goOn.or(empty).first().waitFor()
+  if (await goOn.isVisible()) await goOn.click()
+  await empty.click()
+}
+
 /** A pane of the Design screen: `Path`, `Drawing`, `Inspector`, `Budget`, `Designs`, or the tab's own name. */
 export const pane = (page: Page, name: string): Locator => page.getByRole('region', { name, exact: true })
 

@@ -1,8 +1,9 @@
 // Text that breaks what is careless: markup, formulas, right to left, emoji, length, line breaks, commas, quotes.
 
-import { demoProject, parseProject } from '../../../src/model/index'
+import { parseProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
+import { twoDesigns } from '../../support/twoDesigns'
 
 /** Short enough for a name. */
 export const HOSTILE_NAMES: Readonly<Record<string, string>> = {
@@ -32,7 +33,7 @@ export const LONG_TEXTS: readonly string[] = ['W'.repeat(10_000), '🧪x'.repeat
 
 /** The demo with the name wherever a person can type one, and a long text wherever one fits. */
 export function hostileProject(name: string, long: string): Project {
-  const project = demoProject()
+  const project = twoDesigns()
   project.name = name
   project.remark = long
   for (const list of [project.fibres, project.facets, project.media])

@@ -1,17 +1,17 @@
 // A project as long as a review gets: eight candidates, forty lines in the longest budget. All numbers are invented.
 
-import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { familiesProject } from '../../analysis/support/families'
+import { twoDesigns } from '../../support/twoDesigns'
 
 const CANDIDATES = 8
 const LINES = 40
 
 export function longProject(): Project {
   const project = familiesProject()
-  const demo = demoProject()
+  const demo = twoDesigns()
   const all = [...project.candidates, ...demo.candidates]
   const own = Array.from({ length: CANDIDATES }, (_, i): Candidate => {
     const from = all[i % all.length]

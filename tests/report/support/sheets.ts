@@ -2,17 +2,17 @@
 
 import { runArray } from '../../../src/analysis/array/runArray'
 import { runYield } from '../../../src/analysis/index'
-import { demoProject } from '../../../src/model/index'
 import type { Project } from '../../../src/model/schema/project'
 import type { SheetRuns } from '../../../src/report/candidates'
 import type { Cell, TableBlock } from '../../../src/report/document/blocks'
 import { buildSheet, type Sheet, type SheetRequest } from '../../../src/report/sheet'
+import { twoDesigns } from '../../support/twoDesigns'
 
 export const DATE = '2026-11-25'
 export const CHOSEN = 'high-na-bonded'
 
 /** Runs small enough for a test, of the candidate that the demo's numbers propose. */
-export function demoRuns(project: Project = demoProject()): SheetRuns {
+export function demoRuns(project: Project = twoDesigns()): SheetRuns {
   return {
     yields: new Map([[CHOSEN, runYield(project, CHOSEN, { samples: 5000 })]]),
     arrays: new Map([[CHOSEN, runArray(project, CHOSEN, { samples: 128 })]]),

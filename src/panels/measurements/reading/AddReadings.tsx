@@ -28,6 +28,16 @@ export const EXAMPLES: readonly Example[] = [
   { file: 'loopback.csv', label: 'Loopback at four lengths', url: loopback },
 ]
 
+/** Small files are part of the program, as data addresses, which a page with a content policy may not fetch. */
+async function exampleContent(url: string): Promise<BlobPart> {
+  const packed = /^data:[^,]*;base64,(.*)$/.exec(url)?.[1]
+  if (packed !== undefined) return Uint8Array.from(atob(packed), (each) => each.charCodeAt(0))
+  if (url.startsWith('data:')) return decodeURIComponent(url.slice(url.indexOf(',') + 1))
+  const answer = await fetch(url)
+  if (!answer.ok) throw new Error(answer.statusText)
+  return answer.blob()
+}
+
 function wasCancelled(error: unknown): boolean {
   return error instanceof DOMException && error.name === 'AbortError'
 }
@@ -49,9 +59,7 @@ export function AddReadings({
   }
   const openExample = async ({ file: name, url }: Example) => {
     try {
-      const answer = await fetch(url)
-      if (!answer.ok) throw new Error(answer.statusText)
-      offerFiles([new File([await answer.blob()], name)])
+      offerFiles([new File([await exampleContent(url)], name)])
     } catch {
       setComplaint(`The example ${name} could not be loaded.`)
     }
