@@ -11,7 +11,6 @@ import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
-import {} from './support/screen'
 
 let browser: Browser
 
