@@ -1,14 +1,15 @@
 import { crossSections } from '../../figures/drawing/crossSection'
+import { pathStops } from '../../figures/path/pathStops'
+import { pathFigure } from '../../figures/path/pathStrip'
 import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
 
-export const crossSectionSection: SectionSpec = {
-  id: 'cross-section',
-  title: 'Cross-section',
-  build: ({ project, choice }) =>
-    choice === null
-      ? []
-      : crossSections(project, choice.candidate.candidate, choice.candidate.evaluation).map((each) =>
-          figureBlock(each),
-        ),
+function build({ project, choice }: SheetContext) {
+  if (choice === null) return []
+  const { candidate, evaluation } = choice.candidate
+  const path = pathFigure('path', candidate.name, pathStops(project, candidate, evaluation))
+  return [path, ...crossSections(project, candidate, evaluation)].map((each) => figureBlock(each))
 }
+
+export const crossSectionSection: SectionSpec = { id: 'cross-section', title: 'Cross-section', build }
