@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 import { showFacetView } from './support/parts'
+import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -42,6 +43,7 @@ const nominalDb = async (page: Page): Promise<string> => {
 describe('the cross-section of a tip', () => {
   test('is solved and shown; a swept width taken over changes the budget; one undo takes all of it back', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     const before = await nominalDb(page)
     await openSection(page)
     await type(page, 'Core width at half height', '600 nm')
@@ -79,6 +81,7 @@ describe('the cross-section of a tip', () => {
 
   test('that guides nothing is told so; cancelling leaves the last result', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     await openSection(page)
     await type(page, 'Core width at half height', '0.05')
     await view(page, 'Solved mode')
@@ -97,6 +100,7 @@ describe('the cross-section of a tip', () => {
 
   test('is a page without faults that axe-core finds, at 400 % too', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     await openSection(page)
     await page.evaluate(axe.source)
     const faults = () =>

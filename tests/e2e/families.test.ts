@@ -4,6 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
+import { field, openTab } from './support/screen'
 
 let browser: Browser
 
@@ -166,7 +167,7 @@ describe('from an empty project', () => {
     await page.getByText('not computed').waitFor()
     await press(page, 'Undo')
     await page.getByText('a tip focuses').waitFor({ state: 'detached' })
-    expect(await page.getByLabel('Gap', { exact: true }).inputValue()).toBe('12 µm')
+    expect(await field(page, 'Gap').inputValue()).toBe('12 µm')
   })
 
   test('what does not fit is named with its reason where it stands, and one step takes it back', async () => {
@@ -238,7 +239,7 @@ describe('from an empty project', () => {
     await page.getByLabel('Lens 1', { exact: true }).selectOption({ label: 'Gradient-index rod, 0.23 pitch' })
     await page.getByLabel('Lens 2', { exact: true }).selectOption({ label: 'High-index ball, 0.5 mm' })
     await useBest(page)
-    await page.getByRole('tab', { name: 'Reflections', exact: true }).click()
+    await openTab(page, 'Reflections')
     const rows = page.locator('[data-reflection^="relay/"]')
     await expect.poll(() => rows.count()).toBe(6)
     const table = await rows.evaluateAll((all) =>

@@ -10,6 +10,7 @@ import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 import { showFacetView } from './support/parts'
+import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -22,7 +23,7 @@ afterAll(() => browser?.close())
 const PATIENT = { timeout: 30_000 }
 
 async function openFields(page: Page): Promise<void> {
-  await page.getByRole('tab', { name: 'Mode fields' }).click()
+  await page.getByRole('tab', { name: 'Fields', exact: true }).click()
   await page.getByRole('heading', { name: 'Mode fields' }).waitFor()
 }
 
@@ -59,6 +60,7 @@ async function choose(page: Page, text: string): Promise<void> {
 describe('the shape of a mode', () => {
   test('the exact mode of the core becomes a line of the budget, pictures and tolerances; undo takes it back', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     const before = await nominal(page)
     await openFields(page)
     await page.getByText('All modes of this candidate are Gaussians').waitFor()
@@ -104,6 +106,7 @@ describe('the shape of a mode', () => {
 
   test('a field brought as a table counts; a table that is none is refused in words', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('imported')
     await choose(page, 'a,b\n1,2\n3,4\n')
@@ -129,6 +132,7 @@ describe('the shape of a mode', () => {
 
   test('the mode of a described tip counts once it is solved; another width solves again; undo brings the Gaussians back', async () => {
     const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
     const before = await nominal(page)
     await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
     await page.getByRole('button', { name: 'Define cross-section' }).click()
@@ -171,6 +175,7 @@ describe('the shape of a mode', () => {
 
   test('the tab passes an accessibility check', async () => {
     const { page } = await openApp(browser)
+    await openPlainDemo(page)
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)

@@ -18,8 +18,12 @@ afterAll(() => browser?.close())
 
 const isSaved = (page: Page) => page.getByText('Saved in this browser').waitFor()
 const gap = (page: Page) => field(page, 'Gap')
-const takeButton = (page: Page) => page.getByRole('button', { name: 'Take these readings' })
-const ANSWERS = { Wavelength: '1550 nm', 'Probe MFD': '4 um', 'Pixel pitch at the object': '0.2 um' } as const
+const takeButton = (page: Page) => page.getByRole('button', { name: 'Import' })
+const ANSWERS = {
+  Wavelength: '1550 nm',
+  'Probe MFD': '4 um',
+  'Pixel size in the object plane': '0.2 um',
+} as const
 
 describe.each(ODD_FILES)('$name dropped on the window', ({ name, bytes, asks, refused }) => {
   test('is taken and there after a reload, or refused with the reason', async () => {

@@ -11,6 +11,8 @@ import { lossText } from '../../src/ui/text/numbers'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
+import { openPlainDemo } from './support/plainDemo'
+import { newEmpty } from './support/screen'
 
 let browser: Browser
 
@@ -55,7 +57,7 @@ async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise
 
 const openFields = async (page: Page) => {
   await goTo(page, 'Candidate')
-  await page.getByRole('tab', { name: 'Mode fields' }).click()
+  await page.getByRole('tab', { name: 'Fields', exact: true }).click()
 }
 
 async function saved(page: Page): Promise<string> {
@@ -76,6 +78,7 @@ function byCore(text: string) {
 
 test('from a cross-section to a chosen tip width, by fields, saved and opened again with the same numbers', async () => {
   const { page, complaints } = await openApp(browser)
+  await openPlainDemo(page)
   await goTo(page, 'Parts')
   await page.getByRole('button', { name: 'Open cross-section and mode of Silicon-nitride facet' }).click()
   await page.getByRole('button', { name: 'Describe the cross-section of Silicon-nitride facet' }).click()
@@ -130,7 +133,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   // Geometry is saved, not samples.
   expect(text.length).toBeLessThan(60_000)
 
-  await goTo(page, 'New')
+  await newEmpty(page)
   await drop(page, textFile('project.json', text))
   await openFields(page)
   await expectShown(page, narrow)

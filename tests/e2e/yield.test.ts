@@ -8,7 +8,7 @@ import { demoProject } from '../../src/model/index'
 import { shareText } from '../../src/ui/jobs/YieldNumbers'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
-import { goTo } from './support/screen'
+import { field, goTo } from './support/screen'
 
 let browser: Browser
 
@@ -66,7 +66,7 @@ describe('a yield run', () => {
   test('has settings that stand whole in their column', async () => {
     const { page } = await openApp(browser)
     await openYield(page)
-    const drop = page.getByRole('button', { name: 'Drop movement on bonding' })
+    const drop = page.getByRole('button', { name: 'Remove cure shift' })
     const [button, panel] = await Promise.all([
       drop.boundingBox(),
       page.getByRole('tabpanel').first().boundingBox(),
@@ -216,8 +216,8 @@ describe('a yield run', () => {
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
     await page.getByText(/points, seed 16537/).waitFor()
     await goTo(page, 'Design')
-    await page.getByLabel('Gap', { exact: true }).fill('4')
-    await page.getByLabel('Gap', { exact: true }).press('Enter')
+    await field(page, 'Gap').fill('4')
+    await field(page, 'Gap').press('Enter')
     await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')
     expect(complaints).toEqual([])
   })
