@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { facetModeSteps } from '../../src/analysis/crossSection/facetMode'
 import { demoProject } from '../../src/model/index'
 import { newCrossSection } from '../../src/model/parts/newCrossSection'
+import type { FacetEntry } from '../../src/model/schema/parts'
 import {
   DEFINITIONS,
   diameterBy,
@@ -41,7 +42,8 @@ test('every definition gives its own pair of diameters', () => {
 })
 
 test('a swept width goes into the cross-section and the facet’s tip width', () => {
-  const facet = demoProject().facets[0]!
+  const { crossSection: _, tipWidth: __, ...plain } = demoProject().facets[0]!
+  const facet: FacetEntry = plain
   takeSweptValue(facet, { kind: 'width', coreId: null }, 0.5)
   expect(facet.tipWidth).toBeUndefined()
   facet.crossSection = newCrossSection(0.4, 0.2)

@@ -1,19 +1,25 @@
 // How work grows with its input, in processor time, so that whatever else the machine does plays no part.
 
-const REPEATS = 5
-/** Below this the grain of the clock is all that is measured. */
+const REPEATS = 3
+/** A run is repeated until it has taken this long: some kernels count processor time in ticks of several milliseconds. */
+const ENOUGH_US = 40_000
+const MOST_RUNS = 400
+/** Below this, input of a few characters and what surrounds the work are all that is measured. */
 const WORTH_US = 500
 /** Twice the input may take three times the work, and so four times the input nine times. */
 export const MOST_GROWTH = 9
 
-function shortestUs(work: () => unknown): number {
-  const runs = Array.from({ length: REPEATS }, () => {
-    const before = process.cpuUsage()
+/** Processor time of one run, microseconds. */
+function meanUs(work: () => unknown): number {
+  const before = process.cpuUsage()
+  for (let runs = 1; ; runs++) {
     work()
-    return process.cpuUsage(before).user
-  })
-  return Math.min(...runs)
+    const { user } = process.cpuUsage(before)
+    if (user >= ENOUGH_US || runs >= MOST_RUNS) return user / runs
+  }
 }
+
+const shortestUs = (work: () => unknown) => Math.min(...Array.from({ length: REPEATS }, () => meanUs(work)))
 
 /**
  * Work on an input of four times `size` over that on `size`: 4 where it is linear, 16 where it is quadratic; 1 where there is

@@ -58,13 +58,13 @@ export const ODD_FILES: readonly OddFile[] = [
   {
     name: 'wavelength-in-wrong-unit.csv',
     bytes: () => scan('wavelength: 1653.7 um', 'angle deg,power uW', -20, 20),
-    asks: /wavelength is 1653\.7 um/,
+    asks: /wavelength is 1653700 nm; must be 300 to 5000/i,
     refused: null,
   },
   {
     name: 'wavelength-of-a-nanometre.csv',
     bytes: () => scan('wavelength: 1 nm', 'angle deg,power uW', -20, 20),
-    asks: /wavelength is 0\.001 um/,
+    asks: /wavelength is 1 nm; must be 300 to 5000/i,
     refused: null,
   },
   {
