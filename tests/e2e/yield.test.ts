@@ -265,7 +265,11 @@ describe('array and temperature', () => {
     await page.getByText('All channels within 2 dB').waitFor()
     const all = page.locator('tr[data-aim="worst channel"] strong')
     const before = Number.parseFloat((await all.textContent()) ?? '')
-    await page.locator('[data-table="array-ranking"] tbody button').first().click()
+    await page
+      .getByRole('table', { name: 'What to tighten for all channels' })
+      .locator('tbody button')
+      .first()
+      .click()
     await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
     expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)
