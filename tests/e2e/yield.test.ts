@@ -212,6 +212,7 @@ describe('a yield run', () => {
     const block = page.locator('[data-verdict="loss-2"]')
     expect(await block.getAttribute('data-status')).toBe('not known')
     await goTo(page, 'Review')
+    await page.getByLabel('Selected design', { exact: true }).selectOption(ID)
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()
     await page.getByText(/points, seed 16537/).waitFor()
     await goTo(page, 'Design')
