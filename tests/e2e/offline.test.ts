@@ -89,6 +89,7 @@ async function walkThrough(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Near field of the facet' }).click()
   await page.getByRole('button', { name: 'Import' }).waitFor()
   await goTo(page, 'Review')
+  await page.getByRole('combobox', { name: 'Selected design' }).selectOption('high-na-bonded')
   await page.locator('.review-sheet [data-section="yield"] figure').waitFor()
   await page.getByRole('tab', { name: 'Files', exact: true }).click()
   const download = page.waitForEvent('download')

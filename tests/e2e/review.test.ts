@@ -113,7 +113,10 @@ describe('a figure of another screen', () => {
     const tolerance = page.getByRole('region', { name: 'Tolerance' })
     // The curves stand below the map and are drawn once they are scrolled to.
     await tolerance.locator('.tolerance-first + div').first().scrollIntoViewIfNeeded()
-    const plot = tolerance.locator('.plot').filter({ has: page.locator('path.js-line') }).first()
+    const plot = tolerance
+      .locator('.plot')
+      .filter({ has: page.locator('path.js-line') })
+      .first()
     await plot.locator('path.js-line').first().waitFor({ state: 'attached' })
     const file = async (button: string) => {
       const download = page.waitForEvent('download')
