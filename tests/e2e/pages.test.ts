@@ -79,7 +79,7 @@ const STATES: readonly (readonly [string, (page: Page) => Promise<void>])[] = [
     async (page) => {
       await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
       const define = page.getByRole('button', { name: 'Define cross-section' })
-      const sidewall = page.getByLabel('Sidewall angle (90° = vertical)')
+      const sidewall = page.getByLabel('Sidewall angle (90° = vertical)').first()
       await define.or(sidewall).first().waitFor()
       if (await define.isVisible()) await define.click()
       await sidewall.waitFor()

@@ -9,7 +9,7 @@ import { refractiveIndex } from '../../src/optics/index'
 import { openApp } from './support/browser'
 import { launchBrowser } from './support/launch'
 import { showPart } from './support/parts'
-import { goTo } from './support/screen'
+import { choose, goTo, openTab } from './support/screen'
 
 let browser: Browser
 
@@ -24,14 +24,13 @@ async function type(page: Page, label: string, text: string): Promise<void> {
   await field.press('Enter')
 }
 
-const tab = (page: Page, name: string) => page.getByRole('tab', { name, exact: true }).click()
 const verdict = (page: Page, id: string) => page.locator(`[data-verdict="${id}"]`)
 const fact = (page: Page, name: string) => page.locator(`[data-fact="${name}"]`).first()
 
 describe('angled faces', () => {
   test('turn the return loss from not met to met, end the ripple, and put the pointing on drawing and order', async () => {
     const { page, complaints } = await openApp(browser)
-    await tab(page, 'Reflections')
+    await openTab(page, 'Reflections')
     const expected = evaluateCandidate(demoProject(), 'cleaved-dry')
     await expect
       .poll(() => page.locator('tr[data-total="Return loss"] td').first().textContent())
@@ -43,15 +42,15 @@ describe('angled faces', () => {
     expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 14.8 dB')
 
     // Parallel oblique faces: no light comes back, but the transmission keeps its fringes (V. Shah et al., 1989).
-    await type(page, 'Near face angle', '8 deg')
-    await type(page, 'Far face angle', '8 deg')
+    await type(page, 'Angle, fibre side', '8 deg')
+    await type(page, 'Angle, chip side', '8 deg')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
     await page.getByText('The faces lean alike').waitFor()
     expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 57.5 dB')
 
     // Leaning against each other, far enough apart for the rims: the ripple is gone as well.
     await type(page, 'Gap', '30')
-    await type(page, 'Far face angle', '-8 deg')
+    await type(page, 'Angle, chip side', '-8 deg')
     await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
     expect(await verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
     // The gap was typed wider than the drawing was set: it follows, with its rays and their labels inside.
@@ -75,10 +74,10 @@ describe('angled faces', () => {
 
   test('in an index gel have no ripple either', async () => {
     const { page, complaints } = await openApp(browser)
-    await tab(page, 'Reflections')
-    await type(page, 'Near face angle', '8 deg')
-    await type(page, 'Far face angle', '8 deg')
-    await page.getByLabel('Medium', { exact: true }).selectOption('Index gel')
+    await openTab(page, 'Reflections')
+    await type(page, 'Angle, fibre side', '8 deg')
+    await type(page, 'Angle, chip side', '8 deg')
+    await choose(page, 'Gap medium', 'Index gel')
     await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
     expect(await verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
     expect(complaints).toEqual([])
@@ -91,7 +90,7 @@ describe('coatings', () => {
     const { page, complaints } = await openApp(browser)
     const product = refractiveIndex('fused silica', 1.6537) * refractiveIndex('air', 1.6537)
     const reflectance = ((product - 1.2 ** 2) / (product + 1.2 ** 2)) ** 2
-    await tab(page, 'Reflections')
+    await openTab(page, 'Reflections')
     await page.getByLabel('Coating of the near face').selectOption('thin films')
     await type(page, 'Index of film 1', '1.2')
     await type(page, 'Thickness of film 1', '344.5 nm')
@@ -107,10 +106,10 @@ describe('coatings', () => {
 describe('the spectrum', () => {
   test('is drawn over the band, and refuses by name what the dispersion data do not cover', async () => {
     const { page, complaints } = await openApp(browser)
-    await tab(page, 'Spectrum')
+    await openTab(page, 'Spectrum')
     const spectrum = page.getByRole('region', { name: 'Spectrum' })
     await spectrum.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
-    await spectrum.getByText(/Worst 6\.\d\d dB at 1656\.7 nm/).waitFor()
+    await spectrum.getByText(/Maximum 6\.\d\d dB at 1656\.7 nm/).waitFor()
     await page.getByLabel('Over', { exact: true }).selectOption('± 50 nm')
     await spectrum.getByText('Air, dry', { exact: false }).waitFor()
     expect(await spectrum.getByRole('alert').textContent()).toContain('must be 0.23 to 1.69')
@@ -121,7 +120,7 @@ describe('the spectrum', () => {
 describe('polarisation', () => {
   test('a TM mode of the facet makes a polarisation-dependent loss, and standard fibre cannot keep polarisation', async () => {
     const { page, complaints } = await openApp(browser)
-    await tab(page, 'Polarisation')
+    await openTab(page, 'Polarisation')
     await fact(page, 'loose').waitFor()
     expect(await fact(page, 'pdl').textContent()).toBe('0.00 dB')
     const facet = await showPart(page, 'Silicon-nitride facet')
@@ -129,7 +128,7 @@ describe('polarisation', () => {
     await type(page, 'TM, MFD x', '3')
     await type(page, 'TM, MFD y', '2.2')
     await goTo(page, 'Design')
-    await tab(page, 'Polarisation')
+    await openTab(page, 'Polarisation')
     const project = demoProject()
     const [own] = project.facets
     if (own !== undefined) {
@@ -140,7 +139,7 @@ describe('polarisation', () => {
     }
     const { dependentLossDb } = evaluateCandidate(project, 'cleaved-dry').polarisation
     await expect.poll(() => fact(page, 'pdl').textContent()).toBe(`${dependentLossDb.toFixed(2)} dB`)
-    await page.getByRole('row', { name: /^Worse polarisation/ }).waitFor()
+    await page.getByRole('row', { name: /^Worst-case polarisation/ }).waitFor()
     expect(complaints).toEqual([])
   })
 })
@@ -148,13 +147,15 @@ describe('polarisation', () => {
 describe('power', () => {
   test('is shown with the cautions where it is typed and on the sheet, against the limits set', async () => {
     const { page, complaints } = await openApp(browser)
-    await tab(page, 'Power')
-    const cautions = page.getByRole('complementary', { name: 'Laser cautions' })
+    await openTab(page, 'Power')
+    const cautions = page
+      .getByRole('region', { name: 'Power' })
+      .getByRole('complementary', { name: 'Cautions' })
     await cautions.getByText('IEC 60825-1').waitFor()
-    await page.getByRole('button', { name: 'State power into the fibre' }).click()
-    await type(page, 'Power into the fibre', '50 mW')
-    await page.getByRole('button', { name: 'State irradiance a face or coating bears' }).click()
-    await type(page, 'Irradiance a face or coating bears', '100 kW/cm²')
+    await page.getByRole('button', { name: 'Add launch power' }).click()
+    await type(page, 'Launch power', '50 mW')
+    await page.getByRole('button', { name: 'Add irradiance limit of end faces and coatings' }).click()
+    await type(page, 'Irradiance limit of end faces and coatings', '100 kW/cm²')
     await expect.poll(() => verdict(page, 'irradiance').getAttribute('data-status')).toBe('not met')
     await goTo(page, 'Review')
     const sheet = page.locator('.sheet-preview')
@@ -170,7 +171,7 @@ describe('the tabs on light', () => {
     const { page, complaints } = await openApp(browser)
     await page.evaluate(axe.source)
     for (const name of ['Reflections', 'Spectrum', 'Polarisation', 'Power']) {
-      await tab(page, name)
+      await openTab(page, name)
       await page.getByRole('region', { name, exact: true }).waitFor()
       const faults = await page.evaluate(async () => {
         const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()

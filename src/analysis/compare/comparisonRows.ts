@@ -121,43 +121,67 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
 
 export const ROW_SPECS: readonly RowSpec[] = [
   number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
-  number(
-    'rss',
-    'Loss',
-    'Root sum square',
-    'dB',
-    2,
-    'lower',
-    ({ evaluation }) => evaluation.rootSumSquare.lossDb,
-  ),
-  number(
-    'worst',
-    'Loss',
-    'Worst corner',
-    'dB',
-    2,
-    'lower',
-    ({ evaluation }) => evaluation.worstCorner.lossDb,
-  ),
+  number('rss', 'Loss', 'RSS', 'dB', 2, 'lower', ({ evaluation }) => evaluation.rootSumSquare.lossDb),
+  number('worst', 'Loss', 'Worst case', 'dB', 2, 'lower', ({ evaluation }) => evaluation.worstCorner.lossDb),
   ...YIELD_ROWS,
-  number('x', 'Room at the chip for 1 dB more', 'Offset x', '± µm', 2, 'higher', window('offsetXUm', 1)),
-  number('y', 'Room at the chip for 1 dB more', 'Offset y', '± µm', 2, 'higher', window('offsetYUm', 1)),
-  number('z', 'Room at the chip for 1 dB more', 'Gap', '± µm', 1, 'higher', window('gapUm', 1)),
-  number('tilt-x', 'Room at the chip for 1 dB more', 'Tilt x', '± °', 2, 'higher', window('tiltXRad', DEG)),
-  number('tilt-y', 'Room at the chip for 1 dB more', 'Tilt y', '± °', 2, 'higher', window('tiltYRad', DEG)),
-  number('return-loss', 'Light that comes back', 'Return loss', 'dB', 1, 'higher', returnLoss),
-  number('ripple', 'Light that comes back', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
+  number(
+    'x',
+    'Alignment tolerance at the chip, 1 dB excess loss',
+    'Offset x',
+    '± µm',
+    2,
+    'higher',
+    window('offsetXUm', 1),
+  ),
+  number(
+    'y',
+    'Alignment tolerance at the chip, 1 dB excess loss',
+    'Offset y',
+    '± µm',
+    2,
+    'higher',
+    window('offsetYUm', 1),
+  ),
+  number(
+    'z',
+    'Alignment tolerance at the chip, 1 dB excess loss',
+    'Gap',
+    '± µm',
+    1,
+    'higher',
+    window('gapUm', 1),
+  ),
+  number(
+    'tilt-x',
+    'Alignment tolerance at the chip, 1 dB excess loss',
+    'Tilt x',
+    '± °',
+    2,
+    'higher',
+    window('tiltXRad', DEG),
+  ),
+  number(
+    'tilt-y',
+    'Alignment tolerance at the chip, 1 dB excess loss',
+    'Tilt y',
+    '± °',
+    2,
+    'higher',
+    window('tiltYRad', DEG),
+  ),
+  number('return-loss', 'Back-reflection', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number('ripple', 'Back-reflection', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
-  number('medium', 'Build', 'In the gaps', '', 0, null, ({ facts }) => facts.media.join(', ')),
+  number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join(', ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
   number('joints', 'Build', 'Free-space joints', '', 0, 'lower', ({ facts }) => facts.joints),
   number('steps', 'Build', 'Alignment steps', '', 0, 'lower', ({ facts }) => facts.alignmentSteps),
-  number('parts', 'Build', 'Parts to buy', '', 0, 'lower', ({ facts }) => ({
+  number('parts', 'Build', 'Part types to procure', '', 0, 'lower', ({ facts }) => ({
     value: facts.partsToBuy.length,
     text: String(facts.partsToBuy.length),
     reason: facts.partsToBuy.join(', '),
   })),
-  number('cost', 'Build', 'Cost a channel, own figures', '', 2, 'lower', ({ candidate, project }) =>
+  number('cost', 'Build', 'Cost per channel (user input)', '', 2, 'lower', ({ candidate, project }) =>
     candidate.cost === undefined
       ? { ...NOT_KNOWN, reason: 'no cost is stated' }
       : costPerChannel(candidate.cost, project.requirements.channels),
@@ -169,7 +193,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number(
     'pitch',
     'Array',
-    'Largest pitch error at an outer channel',
+    'Maximum pitch error, outer channels',
     'µm',
     1,
     'lower',
@@ -182,7 +206,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
       return { value: outerErrorUm, text: outerErrorUm.toFixed(1), reason: mismatch }
     },
   ),
-  number('polarisation', 'Use', 'Polarisation kept', '', 0, null, ({ project, candidate }) => {
+  number('polarisation', 'Use', 'Polarisation maintained', '', 0, null, ({ project, candidate }) => {
     const { kept, reason } = polarisationKept(project, candidate)
     return { value: null, text: kept, reason: kept === 'yes' ? '' : reason }
   }),
@@ -195,23 +219,23 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.polarisation.dependentLossDb,
   ),
-  number('band', 'Use', 'Loss at the worst of the band', 'dB', 2, 'lower', ({ project, evaluation }) =>
+  number('band', 'Use', 'Worst-case loss over band', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
       ? {
           ...NOT_KNOWN,
           reason:
             requiredBand(project) === null
               ? 'no band is required'
-              : 'the data of a part end within the band; the spectrum says which',
+              : 'part data do not cover the band; see Spectrum',
         }
       : evaluation.band.worstDb,
   ),
-  number('stretch', 'Use', 'Collimated stretch', 'mm', 1, null, ({ evaluation }) => {
+  number('stretch', 'Use', 'Collimated section', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
-  number('temperature', 'Use', 'Loss at the worst temperature', 'dB', 2, 'lower', temperatureReach),
-  number('reach', 'Use', 'Temperature reach', '°C', 0, 'higher', temperatureSpan),
+  number('temperature', 'Use', 'Worst-case loss over temperature', 'dB', 2, 'lower', temperatureReach),
+  number('reach', 'Use', 'Usable temperature range', '°C', 0, 'higher', temperatureSpan),
   number('cautions', 'Use', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
     const cautions = evaluation.validity.filter((note) => note.caution === true)
     return {

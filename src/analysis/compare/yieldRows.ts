@@ -8,8 +8,8 @@ import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
 import type { RowSpec, Subject } from './comparisonRows'
 
-const NO_RUN: Cell = { value: null, text: 'not known', reason: 'needs a yield run' }
-const NO_ARRAY: Cell = { value: null, text: 'not known', reason: 'needs an array run' }
+const NO_RUN: Cell = { value: null, text: 'not evaluated', reason: 'needs a yield run' }
+const NO_ARRAY: Cell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
 const SINGLE: Cell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => (100 * share).toFixed(1)
@@ -83,7 +83,7 @@ export const YIELD_ROWS: readonly RowSpec[] = [
   row('yield', 'One channel within the limit', '%', 'higher', oneChannel),
   row(
     'percentile',
-    'Percentile of the requirements',
+    'Loss at required percentile',
     'dB',
     'lower',
     lossAt((wanted) => wanted),
@@ -102,7 +102,7 @@ export const YIELD_ROWS: readonly RowSpec[] = [
     'lower',
     lossAt(() => 0.99),
   ),
-  row('tighten', 'Tighten first', '', null, tightenFirst),
+  row('tighten', 'Most critical tolerance', '', null, tightenFirst),
   row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
   row('worst-channel', 'Worst single channel within the limit, others ignored', '%', 'higher', worstChannel),
 ]

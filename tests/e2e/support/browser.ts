@@ -12,9 +12,13 @@ export interface OpenApp {
 /** A fresh profile with the app open at its demo, at the plain cleaved fibre unless it is wanted as it opens. */
 export async function openApp(
   browser: Browser,
-  { blockStorage = false, asOpened = false, rerun = false } = {},
+  { blockStorage = false, asOpened = false, rerun = false, bypassPolicy = false } = {},
 ): Promise<OpenApp> {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true })
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 800 },
+    acceptDownloads: true,
+    bypassCSP: bypassPolicy,
+  })
   // Pages that a finished test has left open would go on working beside the next one.
   onTestFinished(() => context.close())
   if (blockStorage) {
