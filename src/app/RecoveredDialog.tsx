@@ -39,7 +39,7 @@ export function RecoveredDialog() {
               {item.issues.length > SHOWN_ISSUES && <li>{item.issues.length - SHOWN_ISSUES} more</li>}
             </ul>
           )}
-          <div className="row">
+          <div className="dialog-actions">
             <button type="button" className="primary" onClick={() => void saveSetAside(item).then(setSaid)}>
               Download
             </button>

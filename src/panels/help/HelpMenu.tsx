@@ -8,7 +8,6 @@ export function HelpMenu() {
     <Menu
       label="Help"
       align="end"
-      className="help-button"
       entries={[
         {
           id: 'first',

@@ -4,7 +4,7 @@ import { forgetRequirement } from '../../model/project/requirementGroups'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
-import { QuantityField } from '../../ui/fields/QuantityField'
+import { QuantityRow } from '../../ui/fields/QuantityRow'
 import { editRequirements } from './editRequirements'
 
 export function IsolatorFields({ requirements }: { readonly requirements: Requirements }) {
@@ -14,6 +14,7 @@ export function IsolatorFields({ requirements }: { readonly requirements: Requir
       <div className="field">
         <button
           type="button"
+          className="subtle"
           onClick={() =>
             editRequirements((own) => {
               own.isolator = { length: quantityOf(3, 'mm'), aperture: quantityOf(1, 'mm') }
@@ -27,33 +28,30 @@ export function IsolatorFields({ requirements }: { readonly requirements: Requir
   }
   return (
     <>
-      <QuantityField
+      <QuantityRow
         label="Isolator length"
         quantity={isolator.length}
         ruleName="stretch"
         find={(draft) => draft.requirements.isolator?.length}
       />
-      <QuantityField
+      <QuantityRow
         label="Isolator clear aperture"
         quantity={isolator.aperture}
         ruleName="aperture"
         find={(draft) => draft.requirements.isolator?.aperture}
       />
-      <div className="requirement-options">
-        <OptionalQuantity
-          label="Minimum isolation"
-          field="isolation"
-          rule="returnLoss"
-          quantity={isolator.isolation}
-          first={() => quantityOf(30, 'dB')}
-          find={(draft) => draft.requirements.isolator}
-          words={['Add', 'Remove']}
-        />
-      </div>
+      <OptionalQuantity
+        label="Minimum isolation"
+        field="isolation"
+        rule="returnLoss"
+        quantity={isolator.isolation}
+        first={() => quantityOf(30, 'dB')}
+        find={(draft) => draft.requirements.isolator}
+      />
       <div className="field">
         <button
           type="button"
-          className="drop"
+          className="subtle"
           onClick={() =>
             editRequirements((own) => {
               own.isolator = undefined

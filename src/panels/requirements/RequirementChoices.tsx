@@ -67,15 +67,17 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
           })
         }
       />
-      <TextField
-        label="Maximum cost per channel (0 = no limit)"
-        text={String(requirements.costCeiling ?? 0)}
-        onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>
-          edit((own) => {
-            own.costCeiling = value === 0 ? undefined : value
-          }),
-        )}
-      />
+      <div className="cost-field">
+        <TextField
+          label="Maximum cost per channel (0 = no limit)"
+          text={String(requirements.costCeiling ?? 0)}
+          onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>
+            edit((own) => {
+              own.costCeiling = value === 0 ? undefined : value
+            }),
+          )}
+        />
+      </div>
     </>
   )
 }

@@ -112,7 +112,7 @@ function OptionalRows({
   readonly requirements: Requirements
   readonly words: readonly [add: string, drop: string]
 }) {
-  const options = rows.map(({ label, field, rule, first }) => (
+  return rows.map(({ label, field, rule, first }) => (
     <OptionalQuantity<OptionalField>
       key={field}
       label={label}
@@ -124,7 +124,6 @@ function OptionalRows({
       words={words}
     />
   ))
-  return <div className="requirement-options">{options}</div>
 }
 
 function Rows({
@@ -162,8 +161,10 @@ export function RequirementsPage() {
         <legend>Optical requirements</legend>
         <Rows rows={LIGHT_ROWS} requirements={requirements} />
         <RequirementChoices requirements={requirements} />
-        <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={WORDS} />
-        <IsolatorFields requirements={requirements} />
+        <div className="requirement-options">
+          <OptionalRows rows={OPTIONAL_LIGHT} requirements={requirements} words={WORDS} />
+          <IsolatorFields requirements={requirements} />
+        </div>
       </fieldset>
       <LossCriteria requirements={requirements} />
       <fieldset className="field-grid">
@@ -172,7 +173,9 @@ export function RequirementsPage() {
       </fieldset>
       <fieldset className="field-grid">
         <legend>Optical power</legend>
-        <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={WORDS} />
+        <div className="requirement-options">
+          <OptionalRows rows={OPTIONAL_POWER} requirements={requirements} words={WORDS} />
+        </div>
       </fieldset>
       <StatedTable requirements={requirements} />
       <Cautions />

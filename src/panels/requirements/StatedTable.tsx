@@ -16,7 +16,7 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
   const stated = statedRequirements(requirements)
   const labelOf = (id: string) => stated.find((each) => each.id === id)?.label
   return (
-    <table className="stated-requirements">
+    <table>
       <caption>Stated requirements</caption>
       <thead>
         <tr>

@@ -64,7 +64,7 @@ export function RunControls({
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
-      <label className="rerun">
+      <label>
         <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
         when idle, once values have changed
       </label>
