@@ -140,13 +140,17 @@ describe('a result', () => {
     await goTo(page, 'Design')
     const project = await saved(page)
     const [facet] = project.facets
-    expect(facet?.mfdX).toMatchObject({
-      provenance: 'measured',
-      uncertainty: { coverage: 2 },
-      note: expect.stringMatching(/P along x, probe MFD 10\.4 um; offset-scan-1\.csv, 2026-03-14/),
-    })
-    expect(Math.abs(facet!.mfdX.value - 3.2)).toBeLessThan(facet!.mfdX.uncertainty!.plusMinus)
-    expect(facet!.mfdY).toEqual(demoProject().facets[0]?.mfdY)
+    const known = truth['offset-scan-1.csv']!
+    for (const [axis, entry, mfdUm] of [
+      ['x', facet!.mfdX, known.mfdXUm],
+      ['y', facet!.mfdY, known.mfdYUm],
+    ] as const) {
+      expect(entry).toMatchObject({ provenance: 'measured', uncertainty: { coverage: 2 } })
+      expect(entry.note).toContain(`P along ${axis}, probe MFD 10.4 um; offset-scan-1.csv, 2026-03-14`)
+      expect(Math.abs(entry.value - mfdUm), axis).toBeLessThan(entry.uncertainty!.plusMinus)
+    }
+    // What the making of the part may vary by is not what the instrument may be wrong by.
+    expect(facet!.mfdX.tolerance).toEqual(demoProject().facets[0]?.mfdX.tolerance)
     const after = await nominal(page).textContent()
     expect(after).not.toBe(before)
     expect(after).toBe(lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb))
@@ -280,7 +284,7 @@ describe('other ways of measuring', () => {
   })
 
   test('is reached, taken over and taken back by the keyboard alone', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { asOpened: true })
     const tabTo = async (name: string) => {
       for (let i = 0; i < 80; i++) {
         await page.keyboard.press('Tab')
@@ -449,7 +453,7 @@ describe('a bad file', () => {
 
   test('of two million rows is read while the page stays responsive, and reading can be cancelled', async () => {
     const { page, complaints } = await openApp(browser)
-    const longestFrame = await page.evaluate(async () => {
+    const { longest, whole } = await page.evaluate(async () => {
       const rows: string[] = ['pos um,P uW']
       for (let i = 0; i < 2_000_000; i++) {
         const x = -10 + i / 100_000
@@ -460,7 +464,8 @@ describe('a bad file', () => {
       // The making of the file is no part of what is measured.
       await new Promise((done) => setTimeout(done, 500))
       let longest = 0
-      let last = performance.now()
+      const from = performance.now()
+      let last = from
       const watch = () => {
         const now = performance.now()
         longest = Math.max(longest, now - last)
@@ -476,11 +481,11 @@ describe('a bad file', () => {
       requestAnimationFrame(watch)
       await end
       ;(window as unknown as { again: DataTransfer }).again = transfer
-      return longest
+      return { longest, whole: last - from }
     })
     await page.getByText('2000000 rows kept as 100000 means of up to 20 neighbours').waitFor()
-    // A frame that a person would notice as a stall; on two shared cores a quarter of a second is none.
-    expect(longestFrame).toBeLessThan(700)
+    // Read on the page itself, one frame would last nearly as long as the whole, on a machine of any speed.
+    expect(longest).toBeLessThan(whole / 3)
     await type(page, 'Probe MFD', '10.4')
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()

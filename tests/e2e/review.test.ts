@@ -1,4 +1,4 @@
-// The review sheet in a real browser: what is shown, printed and saved is what the core computes.
+// The review in a real browser: what is shown, printed and saved is what the core computes.
 
 import { readFileSync } from 'node:fs'
 import axe from 'axe-core'
@@ -22,7 +22,7 @@ import {
   trimmed,
   workbookRows,
 } from '../report/support/readBack'
-import { CHOSEN, sheetOf } from '../report/support/sheets'
+import { sheetOf } from '../report/support/sheets'
 import { openApp } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { launchBrowser } from './support/launch'
@@ -40,6 +40,10 @@ async function openSheet(page: Page): Promise<void> {
   await goTo(page, 'Review')
   await page.locator('.review-sheet [data-section="job"]').waitFor()
 }
+
+/** A tab of the settings beside the document. */
+const openSettings = (page: Page, name: 'Decision' | 'Sections' | 'Revisions' | 'Files') =>
+  page.getByRole('tablist', { name: 'Review settings' }).getByRole('tab', { name, exact: true }).click()
 
 async function saved(page: Page, button: string): Promise<Buffer> {
   const download = page.waitForEvent('download')
@@ -74,6 +78,7 @@ describe('the files of the sheet', () => {
       .locator('.review-sheet tbody tr')
       .evaluateAll((rows) => rows.map((row) => Array.from(row.children, (cell) => cell.textContent ?? '')))
     expect(shown).toEqual(expectedTexts(sheet))
+    await openSettings(page, 'Files')
     const file = async (id: string) => saved(page, FORMATS.find((each) => each.id === id)?.label ?? '')
     const rows = csvRows((await file('csv')).toString('utf8'), sheet)
     expectSame(rows, expectedRows(sheet))
@@ -89,8 +94,10 @@ describe('the files of the sheet', () => {
   test('hold its figures as vectors, pictures and numbers', async () => {
     const { page, complaints } = await openApp(browser)
     await openSheet(page)
+    await openSettings(page, 'Files')
+    await page.getByLabel('Figure', { exact: true }).selectOption('section-gap')
     const svg = (await saved(page, 'Figure as SVG')).toString('utf8')
-    expect(svg).toMatch(/^<svg xmlns="http:\/\/www.w3.org\/2000\/svg"[^>]* width="960"/)
+    expect(svg).toMatch(/^<svg (?=[^>]*xmlns="http:\/\/www.w3.org\/2000\/svg")[^>]* width="960"/)
     const png = await saved(page, 'Figure as PNG')
     expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47])
     expect(png.readUInt32BE(16)).toBe(1920)
@@ -103,7 +110,13 @@ describe('the files of the sheet', () => {
 describe('a figure of another screen', () => {
   test('is saved as vectors, as a picture and as its numbers', async () => {
     const { page, complaints } = await openApp(browser)
-    const plot = page.getByRole('region', { name: 'Tolerance' }).locator('.plot').first()
+    const tolerance = page.getByRole('region', { name: 'Tolerance' })
+    // The curves stand below the map and are drawn once they are scrolled to.
+    await tolerance.locator('.tolerance-first + div').first().scrollIntoViewIfNeeded()
+    const plot = tolerance
+      .locator('.plot')
+      .filter({ has: page.locator('path.js-line') })
+      .first()
     await plot.locator('path.js-line').first().waitFor({ state: 'attached' })
     const file = async (button: string) => {
       const download = page.waitForEvent('download')
@@ -122,18 +135,20 @@ describe('what the engineer decides', () => {
     const { page, complaints } = await openApp(browser)
     await openSheet(page)
     const sheet = page.locator('.review-sheet')
-    await page.getByRole('combobox', { name: 'Chosen candidate' }).selectOption('Cleaved fibre, dry')
-    await page.getByLabel('Why this one').fill('No splice, no adhesive.')
-    await page.getByLabel('Why this one').blur()
+    await page.getByRole('combobox', { name: 'Selected design' }).selectOption('Cleaved fibre, dry')
+    await page.getByLabel('Rationale').fill('No splice, no adhesive.')
+    await page.getByLabel('Rationale').blur()
     await sheet.getByText('No splice, no adhesive.').waitFor()
+    await openSettings(page, 'Sections')
     await page.getByRole('checkbox', { name: 'Order list' }).uncheck()
     await sheet.locator('[data-section="order"]').waitFor({ state: 'detached' })
-    await page.getByRole('button', { name: 'Remark on The job' }).click()
-    await page.getByRole('textbox', { name: 'Remark on The job' }).fill('Agreed in March.\nBand may widen.')
-    await page.getByRole('textbox', { name: 'Remark on The job' }).blur()
+    await page.getByRole('button', { name: 'Comment on The job' }).click()
+    await page.getByRole('textbox', { name: 'Comment on The job' }).fill('Agreed in March.\nBand may widen.')
+    await page.getByRole('textbox', { name: 'Comment on The job' }).blur()
     await sheet.locator('[data-section="job"] .remark', { hasText: 'Band may widen.' }).waitFor()
-    await page.getByLabel('Who signs').fill('Reviewer\nStation lead')
-    await page.getByLabel('Who signs').blur()
+    await openSettings(page, 'Decision')
+    await page.getByLabel('Signatories, by role').fill('Reviewer\nStation lead')
+    await page.getByLabel('Signatories, by role').blur()
     await sheet.locator('[data-section="sign-off"]', { hasText: 'Station lead' }).waitFor()
     await page.keyboard.press('Control+z')
     await sheet.locator('[data-section="sign-off"]', { hasText: 'Packaging engineer' }).waitFor()
@@ -157,30 +172,33 @@ describe('revisions', () => {
     const { page, complaints } = await openApp(browser)
     await openSheet(page)
     const sheet = page.locator('.review-sheet')
-    await page.getByLabel('Name of a new revision').fill('A')
-    await page.getByLabel('Name of a new revision').press('Enter')
-    await page.getByRole('button', { name: 'Keep this state' }).click()
-    await page.getByText('A is kept').waitFor()
+    await openSettings(page, 'Revisions')
+    await page.getByLabel('Name of the new revision').fill('A')
+    await page.getByLabel('Name of the new revision').press('Enter')
+    await page.getByRole('button', { name: 'Save revision' }).click()
+    await page.getByText('A saved').waitFor()
     const facet = await showPart(page, 'Silicon-nitride facet')
     await facet.getByLabel('MFD x').fill('4.2')
     await facet.getByLabel('MFD x').press('Enter')
     await openSheet(page)
+    await openSettings(page, 'Revisions')
     await page.getByLabel('Compare with', { exact: true }).selectOption('A')
     const row = sheet.locator('[data-section="changes"] tbody tr').first()
     await row.waitFor()
     const changed = demoProject()
     changed.facets[0]!.mfdX.value = 4.2
+    const chosenId = sheetOf(demoProject()).chosen?.candidate.id ?? ''
     const added =
-      evaluateCandidate(changed, CHOSEN).nominalDb - evaluateCandidate(demoProject(), CHOSEN).nominalDb
+      evaluateCandidate(changed, chosenId).nominalDb - evaluateCandidate(demoProject(), chosenId).nominalDb
     expect(await row.locator('th').textContent()).toBe('Silicon-nitride facet: MFD x')
     expect(await row.locator('td').nth(2).textContent()).toBe(added.toFixed(3).replace('-', '−'))
     const together = sheet.locator('[data-mark="changes-together"] td').nth(2)
     expect(await together.textContent()).toBe(added.toFixed(3).replace('-', '−'))
     const nominal = sheet.locator('[data-section="budget"] [data-mark="total-Nominal"] td').first()
     const after = await nominal.textContent()
-    await page.getByLabel('Sheet of').selectOption('A')
+    await page.getByLabel('Document of').selectOption('A')
     await expect.poll(() => shownRevision(page)).toBe('A')
-    await page.getByLabel('Sheet of').selectOption('the working state')
+    await page.getByLabel('Document of').selectOption('current state')
     await page.getByRole('button', { name: 'Restore A' }).click()
     await expect.poll(() => nominal.textContent()).not.toBe(after)
     await page.keyboard.press('Control+z')

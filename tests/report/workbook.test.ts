@@ -9,6 +9,7 @@ import type { GapElement } from '../../src/model/schema/candidate'
 import type { Project } from '../../src/model/schema/project'
 import { sheetWorkbook } from '../../src/report/workbook/workbook'
 import { familiesProject, relayElement } from '../analysis/support/families'
+import { twoDesigns } from '../support/twoDesigns'
 import { type ComputedWorkbook, computed } from './support/evaluateCells'
 import { changed, formulas, numberAt, recalculated, SOFFICE } from './support/recalculate'
 import { sheetOf } from './support/sheets'
@@ -53,7 +54,7 @@ function expectTotals(named: (name: string) => number, project: Project, madeFor
 
 /** A coated face, leaning faces, roll, either pointing, one or no aligned offset, a drawn tilt: whatever the closed form has to know. */
 function contortedProject(): Project {
-  const project = demoProject()
+  const project = twoDesigns()
   const [first, second] = [gapOf(project, 0), gapOf(project, 1)]
   first.nearFaceAngle = quantityOf(8, 'deg', 'data sheet', 0.3)
   first.farFaceAngle = quantityOf(7, 'deg', 'data sheet', 0.5)
@@ -84,7 +85,7 @@ function contortedProject(): Project {
 
 /** Fibres whose exact mode adds a line that no cell can compute. */
 function fieldProject(): Project {
-  const project = demoProject()
+  const project = twoDesigns()
   for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
   return project
 }
@@ -97,7 +98,10 @@ function realRelayProject(): Project {
   return { ...project, candidates: relay }
 }
 
-describe('the cell formulas, computed by a reader that is not ours', () => {
+/** Thousands of formulas read one by one: room for a busy machine. */
+const READING = { timeout: 240_000 }
+
+describe('the cell formulas, computed by a reader that is not ours', READING, () => {
   test.each([
     ['the demo', demoProject],
     ['every family, relay and tips included', familiesProject],
@@ -188,25 +192,25 @@ const CHANGES: readonly {
   },
 ]
 
-describe.each(CHANGES)('changing $title in the workbook', ({ inputs, edit }) => {
-  const project = demoProject()
+describe.each(CHANGES)('changing $title in the workbook', READING, ({ inputs, edit }) => {
+  const project = twoDesigns()
   edit(project)
 
   test('moves nominal loss, worst corner and root sum square to the core’s, by a reader that is not ours', async () => {
-    const { named } = await computed(await workbookOf(demoProject()), inputs)
-    expectTotals(named, project, demoProject())
+    const { named } = await computed(await workbookOf(twoDesigns()), inputs)
+    expectTotals(named, project, twoDesigns())
   })
 })
 
 test.skipIf(SOFFICE === undefined)(
   'all these changes at once give the core’s totals in LibreOffice too, to 1e-9 (skipped where none is installed: it opens and recalculates the file)',
   async () => {
-    const project = demoProject()
+    const project = twoDesigns()
     for (const { edit } of CHANGES) edit(project)
     const inputs = Object.assign({}, ...CHANGES.map((each) => each.inputs)) as Record<string, number>
-    const bytes = await changed(await workbookOf(demoProject()), inputs)
+    const bytes = await changed(await workbookOf(twoDesigns()), inputs)
     const book = await recalculated(bytes, String(SOFFICE))
-    expectTotals((name) => numberAt(book, name), project, demoProject())
+    expectTotals((name) => numberAt(book, name), project, twoDesigns())
   },
   180_000,
 )

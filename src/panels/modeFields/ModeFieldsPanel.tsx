@@ -1,4 +1,4 @@
-// The mode fields of a candidate: what each mode is taken to be, the pictures, and the loss by fields against Gaussians.
+// The mode fields of a design: what each mode is taken to be, the pictures, and the loss by fields against Gaussians.
 
 import type { ReactNode } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
@@ -23,8 +23,8 @@ export function ModeFieldsPanel({
       )}
       {views.every((view) => view.field === undefined) && (
         <p>
-          All modes of this candidate are Gaussians. Choose a shape above: the budget then takes the joint by
-          its fields, and shows the difference from the Gaussians as a line.
+          All modes of this design are Gaussian. Choose a shape above: the budget then takes the joint by its
+          fields, and shows the difference from the Gaussians as a line.
         </p>
       )}
       {views.map(({ elementId, joint, field }, at) => {
