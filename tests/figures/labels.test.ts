@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Figure } from '../../src/figures/figure'
+import { waterfallHeightPx } from '../../src/figures/loss/waterfall'
 import { PALETTES } from '../../src/figures/render/palette'
 import { svgPicture } from '../../src/figures/render/picture'
 import { demoProject } from '../../src/model/index'
@@ -12,7 +13,13 @@ const SIZES = [
   { widthPx: 300, heightPx: 290 },
 ] as const
 
-function drawn({ picture }: Figure, size: (typeof SIZES)[number]) {
+/** A budget is as high as its contributions need, wherever it is shown. */
+const heightOf = ({ id, table }: Figure, heightPx: number) =>
+  id === 'budget' ? Math.max(heightPx, waterfallHeightPx(table.rows.length - 1)) : heightPx
+
+function drawn(figure: Figure, { widthPx: width, heightPx: height }: (typeof SIZES)[number]) {
+  const { picture } = figure
+  const size = { widthPx: width, heightPx: heightOf(figure, height) }
   const svg = svgPicture(picture, { palette: PALETTES.light, size, mapHref: () => 'data:,' })
   const [, , widthPx = 0, heightPx = 0] = String(svg.attributes.viewBox).split(' ').map(Number)
   return { boxes: textBoxes(svg), widthPx, heightPx }

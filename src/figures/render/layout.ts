@@ -57,6 +57,8 @@ export interface ChartLayout extends Size {
 export const SWATCH_PX = 22
 export const BAR_PX = 12
 const ROW_PX = 17
+/** A title right above a frame stands clear of a tick at the frame's upper edge. */
+const TITLE_PX = 21
 const EDGE_PX = 3
 const GAP_PX = 8
 const TICK_PX = 5
@@ -192,7 +194,8 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   const ruled = panes.map((pane) => ruleRows(rulesOf(pane, 'x'), xPx, leftPx, widthPx))
   const overheadPx = panes.map((pane, i) => {
     const rows = Math.max(-1, ...(ruled[i] ?? []).map(({ row }) => row)) + 1
-    return (hasTitle(pane) ? ROW_PX : 6) + rows * ROW_PX
+    if (!hasTitle(pane)) return 6 + rows * ROW_PX
+    return rows === 0 ? TITLE_PX : (rows + 1) * ROW_PX
   })
   const footPx = TICK_PX + ROW_PX + (axisTitle(x) === '' ? 0 : ROW_PX) + 2
   const freePx =
