@@ -38,7 +38,6 @@ export function ArrayTighten({
       <TightenTable
         caption="What to tighten for all channels"
         className="ranking"
-        data-table="array-ranking"
         lines={tolerances}
         columns={COLUMNS}
         stale={stale}
