@@ -212,7 +212,7 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
         : line(palette, frame.leftPx, frame.y(series.at), frame.rightPx, frame.y(series.at), stroke)
     }
     case 'map':
-      if (mapHref === null) return null
+      if (mapHref === null || mapHref === '') return null
       return element('image', {
         href: mapHref,
         x: px(frame.leftPx),

@@ -30,8 +30,8 @@ const ARROWS: Readonly<Record<string, ChartPlace>> = {
   ArrowDown: { x: 0, y: -1 },
 }
 const COARSE = 10
-/** Opaque enough to hide nothing of the SVG: frames with a map are drawn over its canvas. */
-const BEHIND = '1'
+/** No address: the map is on the canvas behind the SVG, and nothing is to be fetched for it. */
+const BEHIND = ''
 
 function placeIn(chart: Chart, frame: Frame, atX: number, atY: number): ChartPlace | null {
   const y = chart.panes[0]?.y
