@@ -141,7 +141,7 @@ describe('the sheet command', () => {
     const names = [...written.keys()]
     expect(names).toContain('out/demo-section-gap.svg')
     expect(names).toContain('out/demo-array.csv')
-    expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(8)
+    expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(9)
   })
 
   test.each([

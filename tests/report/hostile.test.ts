@@ -38,7 +38,7 @@ const markupTags = (markup: string) =>
 
 /** Tags that the sheet itself is made of. */
 const HTML_TAGS = new Set(
-  'html head meta title style body article header h1 h2 h3 p dl div dt dd section table caption thead tbody tr th td data figure figcaption ul li bdi wbr strong svg g path line rect polygon polyline text'.split(
+  'html head meta title style body article header h1 h2 h3 p dl div dt dd section table caption thead tbody tr th td data figure figcaption ul li bdi wbr strong svg g path line rect circle polygon polyline text'.split(
     ' ',
   ),
 )
