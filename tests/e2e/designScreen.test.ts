@@ -25,7 +25,7 @@ async function opened(width: number, height: number, colorScheme: 'light' | 'dar
   const app = await openApp(browser)
   await app.page.setViewportSize({ width, height })
   await app.page.emulateMedia({ colorScheme })
-  await app.page.locator('.loss-map canvas').waitFor()
+  await app.page.locator('.tolerance-map canvas').waitFor()
   return app
 }
 
@@ -74,7 +74,7 @@ const IN_SIGHT = [
   '[data-pane="Drawing"] svg[role="application"]',
   'tr[data-total="Nominal"]',
   'tr[data-total="Worst case"]',
-  '.loss-map canvas',
+  '.tolerance-map canvas',
 ]
 
 describe.each(SIZES)('at %i x %i', (width, height) => {
@@ -129,7 +129,7 @@ async function shownNumbers(page: Page) {
     headline: await page.locator('[data-headline="nominal"] dd').textContent(),
     rail: await page.locator('li[data-chosen="true"] .design-loss').textContent(),
     drawing: await page.getByRole('application').first().getAttribute('aria-label'),
-    contour: await page.locator('.loss-map .chart-contour').first().getAttribute('d'),
+    map: await page.locator('.tolerance-map svg').first().innerHTML(),
   }
 }
 
@@ -208,11 +208,11 @@ test('a pane keeps the size it was given, after a reload too; sizes that make no
   await expect.poll(width).toBeGreaterThan(before)
   const wider = await width()
   await page.reload()
-  await page.locator('.loss-map canvas').waitFor()
+  await page.locator('.tolerance-map canvas').waitFor()
   expect(Math.abs((await width()) - wider)).toBeLessThanOrEqual(1)
   await page.evaluate(() => localStorage.setItem('modeseam-panes-design', '{"designs":900}'))
   await page.reload()
-  await page.locator('.loss-map canvas').waitFor()
+  await page.locator('.tolerance-map canvas').waitFor()
   expect(await width()).toBe(before)
 })
 

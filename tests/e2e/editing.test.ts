@@ -43,7 +43,8 @@ describe('a gap', () => {
     const [view] = joints
     if (view === undefined) throw new Error('the candidate has one joint')
     const jointDb = lossText(-10 * Math.log10(jointEfficiency(view.joint)))
-    await page.getByText(`at the working point ${jointDb} dB; the dashed box`).waitFor()
+    await page.getByText(`working point ${jointDb} dB. Contours`).waitFor()
+    await page.locator('[data-table="windows"]').scrollIntoViewIfNeeded()
     await page.getByText(`Offset x: ${jointDb} dB at the working point`).waitFor()
     await page.getByRole('application', { name: 'Side view: gap 40.00 µm' }).waitFor()
     expect(project.candidates[0]?.chain[1]).toMatchObject({ gap: { value: 40, typed: '80/2 um' } })
