@@ -271,6 +271,7 @@ export function mapAxis({ from, to, title, unit }: MapSeries): Axis {
   return { title, unit, from, to }
 }
 
+/** Equal axes hold as far as the shorter side can still be seen: an image of one line is stretched. */
 function frameOf(
   chart: Chart,
   pane: Pane,
@@ -285,8 +286,8 @@ function frameOf(
   if (chart.equalAxes) {
     const [spanX, spanY] = [Math.abs(chart.x.to - chart.x.from), Math.abs(pane.y.to - pane.y.from)]
     const perUnit = Math.min((rightPx - box.leftPx) / spanX, (bottomPx - box.topPx) / spanY)
-    rightPx = box.leftPx + spanX * perUnit
-    bottomPx = box.topPx + spanY * perUnit
+    rightPx = box.leftPx + Math.max(LEAST_FRAME_PX, spanX * perUnit)
+    bottomPx = box.topPx + Math.max(LEAST_FRAME_PX, spanY * perUnit)
   }
   const y = mapping(pane.y, bottomPx, box.topPx)
   return {
