@@ -68,7 +68,7 @@ describe('angled faces', () => {
     expect(await page.locator('[data-pointing] text').textContent()).toBe('pointing −7.54°')
 
     await goTo(page, 'Sizing')
-    await page.getByRole('region', { name: 'Order list' }).getByText('axis turned by −7.54° in x').waitFor()
+    await page.getByRole('region', { name: 'Order list' }).getByText('axis tilted by −7.54° in x').waitFor()
     expect(complaints).toEqual([])
   })
 
@@ -160,7 +160,7 @@ describe('power', () => {
     await goTo(page, 'Review')
     const sheet = page.locator('.sheet-preview')
     await sheet.getByText('IEC 60825-1').waitFor()
-    await sheet.getByText('Where the power goes').waitFor()
+    await sheet.getByText('Power along the path').waitFor()
     await sheet.getByRole('cell', { name: '50000', exact: true }).first().waitFor()
     expect(complaints).toEqual([])
   })

@@ -51,7 +51,7 @@ describe('a yield run', () => {
     expect(await first.getAttribute('data-tolerance')).toBe(expected.ranking[0]?.label)
     await first.getByRole('button', { name: /Halve/ }).click()
     await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
-    await page.getByRole('columnheader', { name: 'Run before' }).waitFor()
+    await page.getByRole('columnheader', { name: 'Previous run' }).waitFor()
     expect(await page.locator('tr[data-yield="yield"] td').last().textContent()).toBe(
       shareText(expected.yield),
     )
@@ -103,7 +103,7 @@ describe('a yield run', () => {
       .toSatisfy((value) => Number(value) > 0)
     await page.getByRole('button', { name: 'Cancel run' }).click()
     await page.getByText('Cancelled.').waitFor()
-    await page.getByText('Out of date: the last run gave nothing. This is the run before it.').waitFor()
+    await page.getByText('Out of date: the last run gave no result. This is the previous run.').waitFor()
     expect(await numbers(page)).toEqual(first)
     await page.getByLabel('Samples').selectOption('10000')
     await run(page)
@@ -241,7 +241,7 @@ describe('a yield run', () => {
     expect(complaints).toEqual([])
   })
 
-  test('opens its worst assembly as a candidate that loses what the list says', async () => {
+  test('opens its worst assembly as a design that loses what the list says', async () => {
     const { page, complaints } = await openApp(browser)
     await openYield(page)
     await page.getByLabel('Samples').selectOption('10000')
@@ -267,11 +267,11 @@ describe('array and temperature', () => {
     const all = page.locator('tr[data-aim="worst channel"] strong')
     const before = Number.parseFloat((await all.textContent()) ?? '')
     await page
-      .getByRole('table', { name: 'What to tighten for all channels' })
+      .getByRole('table', { name: 'Tolerances by effect on all-channel yield' })
       .locator('tbody button')
       .first()
       .click()
-    await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
+    await page.getByRole('columnheader', { name: 'Previous run' }).waitFor(PATIENT)
     expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.evaluate(axe.source)
     const faults = () =>
