@@ -56,7 +56,7 @@ describe('a yield run', () => {
       shareText(expected.yield),
     )
     await page.keyboard.press('Control+z')
-    await page.getByText('Out of date: numbers have changed').waitFor()
+    await page.getByText('Out of date: values have changed').waitFor()
     await run(page)
     expect(await percent(page)).toBe(before)
     expect(complaints).toEqual([])
@@ -282,7 +282,7 @@ describe('array and temperature', () => {
     expect(await faults()).toEqual([])
     await page.getByRole('tab', { name: 'Array' }).focus()
     await page.keyboard.press('ArrowRight')
-    await page.getByText('Movement since assembly').waitFor()
+    await page.getByText('Displacement since assembly').waitFor()
     expect(await faults()).toEqual([])
     await page.keyboard.press('Home')
     await page.getByRole('region', { name: 'Tolerance' }).waitFor()

@@ -35,7 +35,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       ]),
     ),
     table(
-      'Power along the path',
+      'Optical power',
       ['To', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
       [
         ...POWER_SHARES.map((name) => ({

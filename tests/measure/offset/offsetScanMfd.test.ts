@@ -118,7 +118,7 @@ describe('what cannot be, and what looks odd', () => {
 
   test('a scan narrower than its probe is an error that explains itself', () => {
     expect(() => offsetScanMfd({ ...scan, probeMfdUm: 8 })).toThrow(
-      /7.211 µm wide.*wider than the probe alone, which is 8 um/,
+      /7.211 µm wide.*wider than the probe alone, which is 8 µm/,
     )
   })
 
