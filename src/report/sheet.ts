@@ -104,7 +104,7 @@ export function buildSheet(request: SheetRequest): Sheet {
     head: {
       title: project.name,
       remark: project.remark ?? '',
-      revision: request.revision ?? 'working state',
+      revision: request.revision ?? 'current state',
       date,
       programVersion: request.programVersion ?? PROGRAM_VERSION,
       checksum: projectChecksum(request.filed ?? project),

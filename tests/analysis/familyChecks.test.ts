@@ -37,13 +37,13 @@ describe('a typed splice loss', () => {
       ({ kind }) => kind === 'splice',
     )?.lossDb
     expect(notesOf(project, 'high-na-bonded').join()).toContain(
-      `a typed figure, 0.10 dB; without diffusion of the cores the two modes would lose ${bound?.toFixed(2)} dB`,
+      `entered value, 0.10 dB; without diffusion of the cores the two modes would lose ${bound?.toFixed(2)} dB`,
     )
     expect(cautionsOf(project, 'high-na-bonded')).toEqual([])
   })
 
   test('above that bound is a caution', () => {
-    expect(cautionsOf(withSplice(9), 'high-na-bonded').join()).toContain('is more than an abrupt joint')
+    expect(cautionsOf(withSplice(9), 'high-na-bonded').join()).toContain('exceeds that of an abrupt splice')
   })
 })
 
@@ -82,8 +82,8 @@ describe('a relay', () => {
   test('for several channels needs lenses and a device that fit into the row', () => {
     const cautions = cautionsOf(familiesProject(relayElement(inFocus)), 'relay')
     expect(cautions).toMatchObject([
-      expect.stringContaining('12 single lenses cannot stand side by side'),
-      expect.stringContaining('12 single lenses cannot stand side by side'),
+      expect.stringContaining('12 single lenses do not fit side by side'),
+      expect.stringContaining('12 single lenses do not fit side by side'),
       expect.stringContaining(
         'neither spans the row of 12 channels, 1397 µm, nor fits into their pitch of 127 µm',
       ),
@@ -109,7 +109,7 @@ describe('a relay', () => {
     for (const lens of project.lenses) lens.shape = { kind: 'thin', focalLength: quantityOf(8, 'um') }
     const result = tryEvaluate(project, 'relay')
     const text = result.ok ? '' : (result.issues[0]?.message ?? '')
-    expect(text).toContain('has its focus at 8.0 µm, and the end face stands at 1000.0 µm')
+    expect(text).toContain('has its focus at 8.0 µm, and the end face is at 1000.0 µm')
     expect(text).toContain('its focal length is too short for that working distance')
   })
 

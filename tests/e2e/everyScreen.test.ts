@@ -2,11 +2,11 @@
 // taller than the window, one column without sideways scroll at 1024 px and at 400 %, no fault that axe-core finds. With
 // GUIDE_PICTURES set, the walk in the light theme writes the pictures of the guide.
 
-import { writeFileSync } from 'node:fs'
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openApp } from './support/browser'
+import { writeGuidePicture } from './support/guidePicture'
 import { launchBrowser } from './support/launch'
 import { faultsOf } from './support/screen'
 import { STATES } from './support/states'
@@ -24,7 +24,6 @@ const LARGE = { width: 1920, height: 1080 }
 /** 400 % of 1280 px. */
 const ZOOMED = { width: 320, height: 640 }
 const ONE_COLUMN = { width: 1024, height: 768 }
-const PICTURES = 'docs/guide/pictures'
 
 /** What does not fit: a page that scrolls, a pane outside of the window, a scroll within a scroll, an expanded tab that scrolls. */
 function misfits(page: Page): Promise<readonly string[]> {
@@ -103,7 +102,7 @@ test.each(['light', 'dark'] as const)(
         continue
       }
       if (picture !== undefined && process.env.GUIDE_PICTURES !== undefined) {
-        writeFileSync(`${PICTURES}/${picture}.png`, await page.screenshot())
+        await writeGuidePicture(page, picture)
       }
       await page.setViewportSize(LARGE)
       note(`${name}, large`, await lasting(() => misfits(page)))

@@ -202,7 +202,7 @@ describe('a result', () => {
     const probe = page.getByRole('row').filter({ has: page.getByRole('rowheader', { name: 'probe MFD' }) })
     expect(await probe.textContent()).toContain('not specified (0)')
     const narrow = (await shown(page, 'P along x')).plusMinus
-    await page.locator('summary', { hasText: 'Tolerance and provenance of Probe MFD' }).click()
+    await page.locator('summary', { hasText: 'Tolerance and source of Probe MFD' }).click()
     await type(page, '± in µm', '0.05')
     await expect.poll(async () => (await shown(page, 'P along x')).plusMinus).toBeGreaterThan(10 * narrow)
     expect(await probe.textContent()).not.toContain('not specified')

@@ -125,7 +125,7 @@ describe('the shape of a mode', () => {
     await page.getByText('Reading the field').waitFor({ state: 'detached' })
     expect(await page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()
-    await page.getByText('The file tells no phase; a flat one is assumed.').waitFor()
+    await page.getByText('The file gives no phase; a flat phase is assumed.').waitFor()
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     // A Gaussian of 9 um instead of the fibre's own 10.4 um: nearer to the small facet, so less is lost.
     expect(await shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)

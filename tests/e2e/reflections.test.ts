@@ -45,7 +45,7 @@ describe('angled faces', () => {
     await type(page, 'Angle, fibre side', '8 deg')
     await type(page, 'Angle, chip side', '8 deg')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
-    await page.getByText('The faces lean alike').waitFor()
+    await page.getByText('The faces are angled alike').waitFor()
     expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 57.5 dB')
 
     // Leaning against each other, far enough apart for the rims: the ripple is gone as well.
@@ -68,7 +68,7 @@ describe('angled faces', () => {
     expect(await page.locator('[data-pointing] text').textContent()).toBe('pointing −7.54°')
 
     await goTo(page, 'Sizing')
-    await page.getByRole('region', { name: 'Order list' }).getByText('axis turned by −7.54° in x').waitFor()
+    await page.getByRole('region', { name: 'Order list' }).getByText('axis tilted by −7.54° in x').waitFor()
     expect(complaints).toEqual([])
   })
 
@@ -164,7 +164,7 @@ describe('power', () => {
     await goTo(page, 'Review')
     const sheet = page.locator('.sheet-preview')
     await sheet.getByText('IEC 60825-1').waitFor()
-    await sheet.getByText('Where the power goes').waitFor()
+    await sheet.getByText('Optical power', { exact: true }).first().waitFor()
     await sheet.getByRole('cell', { name: '50000', exact: true }).first().waitFor()
     expect(complaints).toEqual([])
   })

@@ -52,12 +52,12 @@ describe('a yield run', () => {
     await first.getByRole('button', { name: /Halve/ }).click()
     await showView(page, 'Result')
     await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
-    await page.getByRole('columnheader', { name: 'Run before' }).waitFor()
+    await page.getByRole('columnheader', { name: 'Previous run' }).waitFor()
     expect(await page.locator('tr[data-yield="yield"] td').last().textContent()).toBe(
       shareText(expected.yield),
     )
     await page.keyboard.press('Control+z')
-    await page.getByText('Out of date: numbers have changed').waitFor()
+    await page.getByText('Out of date: values have changed').waitFor()
     await run(page)
     expect(await percent(page)).toBe(before)
     expect(complaints).toEqual([])
@@ -95,7 +95,7 @@ describe('a yield run', () => {
     await page.getByRole('button', { name: 'Cancel run' }).click()
     await page.getByText('Cancelled.').waitFor()
     await showView(page, 'Result')
-    await page.getByText('Out of date: the last run gave nothing. This is the run before it.').waitFor()
+    await page.getByText('Out of date: the last run gave no result. This is the previous run.').waitFor()
     expect(await numbers(page)).toEqual(first)
     await showView(page, 'Settings')
     await page.getByLabel('Samples').selectOption('10000')
@@ -239,7 +239,7 @@ describe('a yield run', () => {
     expect(complaints).toEqual([])
   })
 
-  test('opens its worst assembly as a candidate that loses what the list says', async () => {
+  test('opens its worst assembly as a design that loses what the list says', async () => {
     const { page, complaints } = await openApp(browser)
     await openYield(page)
     await page.getByLabel('Samples').selectOption('10000')
@@ -267,16 +267,16 @@ describe('array and temperature', () => {
     const before = Number.parseFloat((await all.textContent()) ?? '')
     await showView(page, 'Tolerance ranking')
     await page
-      .getByRole('table', { name: 'What to tighten for all channels' })
+      .getByRole('table', { name: 'Tolerances by effect on all-channel yield' })
       .locator('tbody button')
       .first()
       .click()
     await showView(page, 'Result')
-    await page.getByRole('columnheader', { name: 'Run before' }).waitFor(PATIENT)
+    await page.getByRole('columnheader', { name: 'Previous run' }).waitFor(PATIENT)
     expect(Number.parseFloat((await all.textContent()) ?? '')).toBeGreaterThan(before)
     await page.getByRole('tab', { name: 'Array' }).focus()
     await page.keyboard.press('ArrowRight')
-    await page.getByText('Movement since assembly').waitFor()
+    await page.getByText('Displacement since assembly').waitFor()
     await page.keyboard.press('Home')
     await page.getByRole('region', { name: 'Tolerance' }).waitFor()
     expect(complaints).toEqual([])

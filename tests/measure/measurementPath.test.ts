@@ -153,12 +153,12 @@ describe('a column of numbers alone', () => {
       delimiter: ';',
     })
     expect(reading).toMatchObject({ kind: 'list', rowsRead: 6, refusedCount: 0, quantity: 'loss in dB' })
-    expect(reading.kind === 'list' && reading.doubts[0]?.alternatives).toEqual(['mode-field diameter in um'])
+    expect(reading.kind === 'list' && reading.doubts[0]?.alternatives).toEqual(['mode-field diameter in µm'])
   })
 
   test('gives mean and outliers, and as diameters a value to take over', () => {
     const text = '3.41\n3.39\n3.40\n3.42\n3.38\n4.90\n'
-    const measurement = taken('r.txt', bytesOf(text), {}, { quantity: 'mode-field diameter in um' })
+    const measurement = taken('r.txt', bytesOf(text), {}, { quantity: 'mode-field diameter in µm' })
     const { result: repeated, mfds } = result(reopened(measurement), 'repeated')
     expect(repeated.flagged).toEqual([false, false, false, false, false, true])
     expect(mfds[0]!.valueUm).toBeCloseTo(21.9 / 6, 9)

@@ -128,7 +128,7 @@ describe('the sheet command', () => {
     expect(Math.abs(nominalDb - evaluateCandidate(project, 'cleaved-dry').nominalDb)).toBeGreaterThan(0.5)
     const json = String(written.get('out/demo-sheet.json'))
     expect(json).toContain(String(nominalDb))
-    expect(json).toContain('Modes beyond Gaussians')
+    expect(json).toContain('Non-Gaussian modes')
     expect(json).not.toContain('not solved yet')
     expect(JSON.parse(json)).toMatchObject({ checksum: projectChecksum(project) })
     const workbook = await readXlsx(written.get('out/demo-sheet.xlsx') as Uint8Array)
@@ -156,7 +156,7 @@ describe('the sheet command', () => {
     [
       'an unknown revision',
       ['demo.json', '--out', 'o', '--revision', 'x'],
-      '--revision is "x"; the project keeps no such revision',
+      '--revision is "x"; the project has no such revision',
       3,
     ],
     ['no folder', ['demo.json'], '--out is missing: the folder to write to', 3],

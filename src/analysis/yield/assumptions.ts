@@ -31,7 +31,7 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
     const high = nominal + deviation(1 - WORTH_SAYING) > maxCore
     const [least, most] = drawnRange(variable)
     const limit = low ? least : most
-    return low || high ? [`Draws of ${label} beyond ${limit} stop there.`] : []
+    return low || high ? [`Samples of ${label} beyond ${limit} are set to that limit.`] : []
   })
 }
 
@@ -41,15 +41,15 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     element.kind === 'gap' || element.kind === 'relay' ? (element.aligned ?? []) : [],
   )
   return [
-    'One channel taken alone and aligned by itself; every toleranced quantity is drawn independently, and a part used twice is drawn once.',
+    'One channel, aligned by itself; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
     'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
     aligned.length === 0
-      ? 'Nothing is actively aligned: every position is drawn about its typed value.'
-      : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is what the alignment leaves.`,
+      ? 'No active alignment: every position is sampled about its entered value.'
+      : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is the residual misalignment.`,
     temperaturesC.length === 0
-      ? 'No mount is described: temperature moves nothing.'
-      : `Each assembly passes only if it does at ${temperatureWords(temperaturesC)}.`,
-    'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if draws were independent; Sobol points scatter less.',
+      ? 'No mount defined: temperature causes no displacement.'
+      : `Each assembly passes only if it passes at ${temperatureWords(temperaturesC)}.`,
+    'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if samples were independent; Sobol points scatter less.',
     ...stoppedAtLimits(compiled.variables),
   ]
 }

@@ -35,7 +35,7 @@ export interface LoopbackResult {
   readonly residualsDb: readonly number[]
   readonly residualRmsDb: number
   readonly degreesOfFreedom: number
-  /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to part them. */
+  /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to separate them. */
   readonly correlation: number
   readonly assumptions: readonly string[]
   readonly warnings: readonly string[]

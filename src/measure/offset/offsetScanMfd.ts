@@ -95,8 +95,8 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   if (!(square > 0)) {
     throw new InputError(
       'the scan',
-      `${(2 * scanRadiusUm).toPrecision(4)} um wide (1/e²)`,
-      `wider than the probe alone, which is ${probeMfdUm} um: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
+      `${(2 * scanRadiusUm).toPrecision(4)} µm wide (1/e²)`,
+      `wider than the probe alone, which is ${probeMfdUm} µm: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
     )
   }
   const mfdUm = Math.sqrt(square)

@@ -94,9 +94,8 @@ export function ArrayPanel({
                   <div>
                     {turnedRound(result.aims) && (
                       <p className="quiet">
-                        An aim is reached while the block is placed. The residual, bonding and temperature
-                        come after, and here they turn the order round: the worst channel ends no better for
-                        being aimed at.
+                        Alignment comes before residual misalignment, cure shift and temperature, which
+                        reverse the order here: aligning for the worst channel does not improve it in the end.
                       </p>
                     )}
                     <p className="quiet">{blocksText(result)}</p>
@@ -125,7 +124,7 @@ export function ArrayPanel({
         tools={
           <RunLine
             label="Run array"
-            counted="Blocks done"
+            counted="Arrays done"
             progress={run.progress}
             message={run.message}
             onStart={() => start(project)}

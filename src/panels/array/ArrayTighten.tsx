@@ -1,4 +1,4 @@
-// What to tighten for all channels together.
+// Tolerances by their effect on the all-channel yield.
 
 import type { ArrayTolerance } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
@@ -31,12 +31,12 @@ export function ArrayTighten({
   const tolerances = result.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
   const unlisted = others + result.ranking.tolerances.length - tolerances.length
   if (tolerances.length === 0) {
-    return <p className="quiet">No single tolerance, halved, brings half a point of yield of all channels.</p>
+    return <p className="quiet">No single tolerance, halved, gains half a point of all-channel yield.</p>
   }
   return (
     <>
       <TightenTable
-        caption="What to tighten for all channels"
+        caption="Tolerances by effect on all-channel yield"
         className="ranking"
         lines={tolerances}
         columns={COLUMNS}
@@ -44,8 +44,8 @@ export function ArrayTighten({
         onTighten={onTighten}
       />
       <p className="quiet">
-        In percentage points, placed for {result.aim}, counted on the same {rankingBlocks} blocks.
-        {unlisted > 0 && ` ${unlisted} more bring less than half a point each.`}
+        In percentage points, placed for {result.aim}, evaluated on the same {rankingBlocks} blocks.
+        {unlisted > 0 && ` ${unlisted} more gain less than half a point each.`}
       </p>
     </>
   )

@@ -68,14 +68,14 @@ export function PolarisationPanel({
       </dl>
       {!statesTm(project, candidate) && (
         <p>
-          The facet states one mode for both polarisations, so that only leaning faces tell TE from TM here.
-          State its TM mode in Parts.
+          One facet mode is given for both polarisations, so TE and TM differ only at angled faces. Add its TM
+          mode in Parts.
         </p>
       )}
       {dependentLossDb >= LEAST_DB && (
         <p className="quiet">
-          The budget counts the TE mode of the facet, and faces for both polarisations alike. What the worse
-          polarisation loses stands below its totals.
+          The budget uses the TE mode of the facet, and unpolarised light at the faces. The loss of the worse
+          polarisation is shown below its totals.
         </p>
       )}
       {curves.ok && curves.value.greatestDb > LEAST_DB && (
@@ -92,8 +92,8 @@ export function PolarisationPanel({
       <ExtinctionTable found={extinction(project, candidate)} />
       <KeyAngles candidate={candidate} />
       <p className="quiet">
-        Turned axes of two guides that keep polarisation; the guides&rsquo; own crosstalk and stress come on
-        top. A joint without a key angle is not known.
+        Angle between the axes of two polarisation-maintaining waveguides; crosstalk and stress inside the
+        waveguides add to it. A joint without a key angle is not known.
       </p>
     </section>
   )

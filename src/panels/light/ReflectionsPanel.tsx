@@ -53,8 +53,8 @@ export function ReflectionsPanel({
       <>
         <ReflectionTable evaluation={evaluation} />
         <p className="quiet">
-          A face reflects; what of it couples back is the mode against its own image, turned by twice the
-          angle. Scatter, tails that are not Gaussian and what lies behind the facet are not counted.
+          Back-reflection of a face: its reflectance times the overlap of the mode with its mirror image,
+          tilted by twice the face angle. Scatter and reflections behind the facet are not included.
         </p>
       </>
     ),

@@ -19,14 +19,14 @@ const AROUND_PX = 220
 const SPANS = ['band', '20', '50', '100'] as const
 type Span = (typeof SPANS)[number]
 const SPAN_LABELS: Readonly<Record<Span, string>> = {
-  band: 'the band required',
+  band: 'required band',
   '20': '± 20 nm',
   '50': '± 50 nm',
   '100': '± 100 nm',
 }
 const CURVES = [
-  { value: 'total', label: 'the total' },
-  { value: 'parts', label: 'the total and its parts' },
+  { value: 'total', label: 'total' },
+  { value: 'parts', label: 'total and contributions' },
 ]
 
 /** Where no band is required, the first choice is some per cent of the wavelength. */

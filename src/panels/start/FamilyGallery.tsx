@@ -112,7 +112,7 @@ export function FamilyGallery() {
     <>
       <p className="quiet">
         Each is drafted for this fibre and facet, with parts of the project where they suit and typical parts
-        where they do not. The number is the nominal loss at the best settings.
+        where they do not. The number is the nominal loss at the optimum settings.
       </p>
       <ul className="family-gallery">
         {FAMILIES.map((family) => (

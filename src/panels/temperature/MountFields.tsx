@@ -17,7 +17,7 @@ const TYPED = 'typed'
 const ppm = (perKelvin: number) => Number((perKelvin * 1e6).toPrecision(3))
 const MATERIALS = [
   ...SOLID_NAMES.map((value) => ({ value, label: `${value}, ${ppm(SOLIDS[value].perKelvin)} ppm/K` })),
-  { value: TYPED, label: 'typed expansion' },
+  { value: TYPED, label: 'entered CTE' },
 ]
 const AXES = [
   { value: 'x', label: 'x, along chip' },
@@ -63,7 +63,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   if (mount === undefined) {
     return (
       <p>
-        No mount is described: only the indices change with temperature, from 20 °C.{' '}
+        No mount defined: only the indices change with temperature, from 20 °C.{' '}
         <button
           type="button"
           onClick={() =>
@@ -72,7 +72,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
             })
           }
         >
-          Describe the mount
+          Define the mount
         </button>
       </p>
     )
@@ -90,8 +90,8 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
           }
         />
         <p className="quiet">
-          Both stacks start at one anchor that they share. A layer's length counts along its axis towards the
-          joint, negative where it runs the other way.
+          Both stacks start at one common anchor. The length of a layer is measured along its axis towards the
+          joint; it is negative if the layer runs the other way.
         </p>
         <button
           type="button"
@@ -102,7 +102,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
             })
           }
         >
-          Remove mount
+          Remove the mount
         </button>
       </div>
       {MOUNT_SIDES.map((side) => (

@@ -76,7 +76,7 @@ export function FieldTolerancePanel({
           }
           note={
             <p>
-              By fields: {field.nearName} to {field.farName}; loss at the working point good to{' '}
+              By fields: {field.nearName} to {field.farName}; accuracy of the loss at the working point:{' '}
               {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
             </p>
           }

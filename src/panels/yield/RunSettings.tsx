@@ -61,11 +61,11 @@ export function RunSettings({
       </div>
       <label className="rerun">
         <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
-        when idle, once values have changed
+        when idle, after a change
       </label>
       <p className="quiet">
-        A run stops early once P{leadingLoss(project.requirements).percentile} is known within the ± of the
-        last field, at 95 % confidence; 0 runs all samples.
+        The run stops early once P{leadingLoss(project.requirements).percentile} is known within this ± at 95
+        % confidence; 0 runs all samples.
       </p>
     </>
   )

@@ -75,7 +75,7 @@ function revisionOf(project: Project, name: string): Project | null {
 function filedState(file: Project, { revision }: SheetOptions): Project {
   const project = revision === null ? file : revisionOf(file, revision)
   if (project === null)
-    throw new CommandFault(`--revision is "${revision}"; the project keeps no such revision`, EXIT.badUse)
+    throw new CommandFault(`--revision is "${revision}"; the project has no such revision`, EXIT.badUse)
   return project
 }
 
@@ -160,7 +160,7 @@ async function writeAll(
 /** Says how the chosen candidate stands. Wishes are said and decide nothing. */
 function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   for (const { name, issues } of refused) {
-    world.complain(`${name} is not computed: ${issues.map(issueText).join('; ')}`)
+    world.complain(`${name} is not evaluated: ${issues.map(issueText).join('; ')}`)
   }
   if (chosen === null) {
     world.complain('no design can be judged')

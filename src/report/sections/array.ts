@@ -13,7 +13,7 @@ const WORTH_A_LINE = 0.005
 
 function channelTable({ channels, aim }: AimResult): Block {
   return table(
-    `Loss of every channel, placed for ${aim}`,
+    `Loss of every channel, aligned for ${aim}`,
     CHANNEL_COLUMNS,
     channels.map((each) => [
       String(each.channel),
@@ -32,7 +32,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
   const worth = run.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
   return [
     table(
-      several ? 'Block placed for' : 'Block placed as typed',
+      several ? 'Array aligned for' : 'Array placed as entered',
       [
         'Aim',
         { label: 'All channels pass', unit: '%' },
@@ -55,7 +55,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
         ],
       })),
     ),
-    text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
+    text(`${run.samples} arrays, Sobol points, seed ${run.seed}.`),
     ...(chosen === undefined
       ? []
       : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
@@ -63,12 +63,12 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       ? []
       : [
           table(
-            'What to tighten for all channels',
+            'Tolerances by effect on all-channel yield',
             [
               'Quantity',
               { label: 'Half width' },
               'Unit',
-              { label: 'All channels pass, gained if halved', unit: '%' },
+              { label: 'All-channel yield gained if halved', unit: '%' },
             ],
             worth.map(({ label, plusMinus, unit, yieldGainHalved }) => [
               label,
@@ -85,7 +85,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
 function build({ project, choice }: SheetContext): readonly Block[] {
   if (choice === null || project.requirements.channels === 1) return []
   const { array } = choice.candidate
-  return array === null ? [text('No array run of these numbers.')] : runBlocks(array)
+  return array === null ? [text('No array run with the current values.')] : runBlocks(array)
 }
 
 export const arraySection: SectionSpec = { id: 'array', title: 'Array', build }

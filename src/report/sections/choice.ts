@@ -9,15 +9,15 @@ import { countsText, statusCounts } from './verdictWords'
 function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
   const reason = project.review?.reason ?? ''
-  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason is written down yet.' : reason
-  const rule = 'No candidate is chosen yet. This one is proposed: it has the fewest requirements not met'
-  return candidates.length > 1 ? `${rule} and, among those, the least nominal loss.` : `${rule}.`
+  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason given yet.' : reason
+  const rule = 'No design is chosen yet. This one is proposed: it has the fewest requirements not met'
+  return candidates.length > 1 ? `${rule} and, among those, the lowest nominal loss.` : `${rule}.`
 }
 
 function build(context: SheetContext): readonly Block[] {
   const { choice, refused } = context
   if (choice === null) {
-    return [text(refused.length === 0 ? 'No candidate yet.' : 'No candidate can be computed.')]
+    return [text(refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
   }
   const { name, remark, verdicts, evaluation } = choice.candidate
   return [
@@ -35,4 +35,4 @@ function build(context: SheetContext): readonly Block[] {
   ]
 }
 
-export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen candidate', build }
+export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen design', build }

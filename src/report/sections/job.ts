@@ -37,7 +37,7 @@ function weight({ requirements }: Project, id: string): string {
 
 export const jobSection: SectionSpec = {
   id: 'job',
-  title: 'The job',
+  title: 'Requirements and application',
   build: ({ project }) => [
     table(
       'Conditions',

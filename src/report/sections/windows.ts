@@ -14,7 +14,7 @@ import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
 const BY_GAUSSIANS =
-  'By the Gaussians of this joint, which do not have the shape of its fields. The workbench computes room, curve and map by the fields.'
+  'For the Gaussians of this joint, not its fields. The workbench calculates tolerance windows, curve and map from the fields.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
@@ -23,12 +23,15 @@ function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCo
 
 function windowTable(view: JointView, name: string) {
   return table(
-    `Room on each axis of ${name}, alone, from the working point`,
+    `Alignment tolerance per axis of ${name}, from the working point`,
     [
       'Axis',
       'Unit',
-      ...WINDOW_STEPS_DB.flatMap((excessDb) => [`${excessDb} dB below`, `${excessDb} dB above`]),
-      'Slope here, dB a unit',
+      ...WINDOW_STEPS_DB.flatMap((excessDb) => [
+        `${excessDb} dB, negative side`,
+        `${excessDb} dB, positive side`,
+      ]),
+      'Local slope, dB per unit',
     ],
     toleranceWindows(view.joint).map((window) => {
       const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
@@ -70,4 +73,4 @@ function build({ project, choice }: SheetContext): readonly Block[] {
   })
 }
 
-export const windowsSection: SectionSpec = { id: 'windows', title: 'Tolerance windows and maps', build }
+export const windowsSection: SectionSpec = { id: 'windows', title: 'Alignment tolerances and maps', build }

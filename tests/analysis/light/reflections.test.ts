@@ -254,7 +254,7 @@ describe('a relay', () => {
     const said = relayOf({})
       .validity.map((note) => note.message)
       .join(' ')
-    expect(said).toContain('Not counted in the return loss: the faces of Lens of 1000 um')
+    expect(said).toContain('Not included in the return loss: the faces of Lens of 1000 um')
     expect(said).toContain('Isolator')
   })
 

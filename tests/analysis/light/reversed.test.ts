@@ -216,9 +216,9 @@ describe('an isolator', () => {
       evaluateCandidate(project, 'one')
         .validity.map(({ message }) => message)
         .join(' ')
-    expect(said()).not.toContain('one way only')
+    expect(said()).not.toContain('one direction only')
     project.requirements.direction = 'both'
-    expect(said()).toContain('an isolator passes one way only')
+    expect(said()).toContain('an isolator passes one direction only')
   })
 
   test('is not credited to the echo of the face that the light leaves', () => {

@@ -118,7 +118,7 @@ describe('what cannot be, and what looks odd', () => {
 
   test('a scan narrower than its probe is an error that explains itself', () => {
     expect(() => offsetScanMfd({ ...scan, probeMfdUm: 8 })).toThrow(
-      /7.211 um wide.*wider than the probe alone, which is 8 um/,
+      /7.211 µm wide.*wider than the probe alone, which is 8 µm/,
     )
   })
 
@@ -202,8 +202,8 @@ describe('raster', () => {
     expect(Math.abs(result.minorUm - 2.6)).toBeLessThan(1.5 * result.minorUncertaintyUm)
   })
 
-  test('a circular mode says that its azimuth means nothing; one narrower than the probe is refused', () => {
-    expect(rasterScanMfd(raster(4, 4, 0, 5, 0.01)).warnings.join()).toMatch(/azimuth means nothing/)
+  test('a circular mode says that its azimuth is not meaningful; one narrower than the probe is refused', () => {
+    expect(rasterScanMfd(raster(4, 4, 0, 5, 0.01)).warnings.join()).toMatch(/azimuth is not meaningful/)
     expect(() => rasterScanMfd({ ...raster(4, 2.6, 25, 5), probeMfdUm: 6 })).toThrow(
       /wider than the probe alone/,
     )

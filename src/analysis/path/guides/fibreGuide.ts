@@ -147,6 +147,6 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
 /** What stands in the way of the shape that the fibre's mode is said to have. */
 function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
   if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
-  const message = `${name}: a Gaussian stands for the exact mode of the core, because the fibre is known by its mode-field diameter and not by its core.`
+  const message = `${name}: a Gaussian is used instead of the exact mode of the core, because the fibre is given by its mode-field diameter and not by its core.`
   return [{ elementId, message }]
 }

@@ -50,7 +50,7 @@ export interface RelayReader {
   readonly pointingRad: number
 }
 
-const WHY_GAS = 'a filling takes the power from the faces of a lens'
+const WHY_GAS = 'a gap medium other than a gas removes the refractive power of the lens faces'
 
 /** How far the channel's lens of an array stands from its guide behind the relay; a single lens has no pitch. */
 function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
@@ -118,7 +118,7 @@ export function relayReader(
   const lens1 = lensReaders(context, element.lens1Id, 1, index)
   const lens2 = lensReaders(context, element.lens2Id, 2, index)
   const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
-  const stretch = quantity(element.stretch, 'stretch', 'collimated stretch', [...path, 'stretch'])
+  const stretch = quantity(element.stretch, 'stretch', 'collimated section', [...path, 'stretch'])
   const backGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
   const place1 = lensPlace(
     context,
@@ -161,7 +161,7 @@ export function relayReader(
     context.report({
       path: [...path, `${side}FaceAngle`],
       code: 'range',
-      message: `the ${side} end face leans so far that all light is totally reflected in ${found.medium.name}`,
+      message: `the ${side} end face is angled beyond the critical angle: all light is totally reflected in ${found.medium.name}`,
       fix: 'Use a smaller face angle.',
     })
   }
