@@ -72,13 +72,13 @@ export function ReflectionsPanel({
               )}
               <h3>Coatings</h3>
               <CoatingFields
-                label={`Near face${place}`}
+                label={`Fibre-side face${place}`}
                 side="nearCoating"
                 coating={join.nearCoating}
                 find={find}
               />
               <CoatingFields
-                label={`Far face${place}`}
+                label={`Chip-side face${place}`}
                 side="farCoating"
                 coating={join.farCoating}
                 find={find}

@@ -101,7 +101,7 @@ describe('parts in a file of their own', () => {
     ])
     expect(of('fibres,a,mode.mfdX,wide,um,,,,')).toEqual(['line 2: value is "wide", which is not a number'])
     expect(of('fibres,a,__proto__.x,1,,,,,')).toEqual([
-      'line 2: field is "__proto__.x", which is no name of a field',
+      'line 2: field is "__proto__.x", which is not a field name',
     ])
     expect(of('fibres,a,mode,core,,,,,', 'fibres,a,mode.kind,mfd,,,,,')).toEqual([
       'line 3: field "mode.kind" contradicts an earlier line',

@@ -149,7 +149,7 @@ describe('what cannot be solved is named', () => {
       ...QUICK,
       window: { leftUm: -0.4, rightUm: 0.4, bottomUm: -0.3, topUm: 0.5 },
     })
-    expect(error.message).toMatch(/window is 0\.8 x 0\.8 .*; must be wide enough|No TE mode/)
+    expect(error.message).toMatch(/window is 0\.8 × 0\.8 .*; must be wide enough|No TE mode/)
   })
 
   test.each([

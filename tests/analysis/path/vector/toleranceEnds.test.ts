@@ -33,7 +33,7 @@ describe('a tolerance that reaches beyond what makes sense', () => {
       complaints((draft) => {
         gapOf(draft).nearFaceAngle.tolerance = { plusMinus: 100, distribution: 'uniform' }
       }),
-    ).toContain('the tolerance of near face angle goes too far')
+    ).toContain('the tolerance of fibre-side face angle goes too far')
   })
 
   test('down to a core that guides no mode is named too, and a large one on the gap means contact', () => {
