@@ -135,7 +135,7 @@ describe('text in a field', () => {
     await selectDesign(page, 'High-NA stub, bonded')
     await page.getByRole('heading', { level: 1, name: 'High-NA stub, bonded' }).waitFor()
     expect(await gapField(page).inputValue()).toBe('3 µm')
-    expect(await page.getByText('gap is -3 um').count()).toBe(0)
+    expect(await page.getByText('gap is −3 µm').count()).toBe(0)
     const ownZoom = await bar.textContent()
     await page.getByRole('button', { name: 'Fit joint' }).click()
     expect(await bar.textContent()).toBe(ownZoom)

@@ -1,13 +1,12 @@
 // Return loss against the angle of a face, with the angle that the wanted return loss takes.
 
-import { useMemo } from 'react'
+import { type ReactNode, useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
 import { faceAngleFigure } from '../../figures/light/faceAngle'
 import type { Project } from '../../model/schema/project'
 import { FigureView } from '../../ui/figures/FigureView'
 
-const HEIGHT_PX = 300
 const DEG = 180 / Math.PI
 /** No end face is polished steeper (common practice, no source). */
 const STEEPEST_DEG = 15
@@ -36,10 +35,15 @@ export function FaceAngles({
   project,
   evaluation,
   view,
+  heightPx,
+  children,
 }: {
   readonly project: Project
   readonly evaluation: Evaluation
   readonly view: JointView
+  readonly heightPx: number
+  /** What else is known of the faces. */
+  readonly children: ReactNode
 }) {
   const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
   if (curve === null) return null
@@ -47,18 +51,20 @@ export function FaceAngles({
     return <p>Waveguide and gap medium have the same index on both sides: no face reflects, at any angle.</p>
   }
   return (
-    <>
-      <h3>Face angle</h3>
-      <ul>
-        {curve.sides.map((side) => (
-          <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
-        ))}
-      </ul>
-      <FigureView figure={faceAngleFigure(curve)} heightPx={HEIGHT_PX} />
-      <p className="quiet">
-        For each side: the reflectance of the flat face, times the overlap of its mode with its mirror image
-        tilted by twice the angle (D. Marcuse, 1975).
-      </p>
-    </>
+    <div className="light-sides">
+      <FigureView figure={faceAngleFigure(curve)} heightPx={heightPx} />
+      <div>
+        <ul>
+          {curve.sides.map((side) => (
+            <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
+          ))}
+        </ul>
+        {children}
+        <p className="quiet">
+          For each side: the reflectance of the flat face, times the overlap of its mode with its mirror image
+          tilted by twice the angle (D. Marcuse, 1975).
+        </p>
+      </div>
+    </div>
   )
 }

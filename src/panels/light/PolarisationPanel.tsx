@@ -57,7 +57,7 @@ export function PolarisationPanel({
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
   return (
     <section aria-label="Polarisation" className="light">
-      <h3>Loss of both polarisations</h3>
+      <h2>Loss of both polarisations</h2>
       <dl className="light-facts">
         <dt>TE, field along the chip</dt>
         <dd>{teDb.toFixed(2)} dB</dd>
@@ -88,7 +88,7 @@ export function PolarisationPanel({
           ))}
         </ul>
       )}
-      <h3>Extinction ratio</h3>
+      <h2>Extinction ratio</h2>
       <ExtinctionTable found={extinction(project, candidate)} />
       <KeyAngles candidate={candidate} />
       <p className="quiet">

@@ -10,7 +10,6 @@ import { rippleFadeFigure, rippleFigure } from '../../figures/light/ripple'
 import type { Project } from '../../model/schema/project'
 import { FigureView } from '../../ui/figures/FigureView'
 
-const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */
 const WIDEST_KELVIN = 1e4
 
@@ -73,6 +72,7 @@ export function RippleView({
   ripple,
   oblique,
   run,
+  heightPx,
 }: {
   readonly project: Project
   readonly candidateId: string
@@ -80,6 +80,7 @@ export function RippleView({
   /** True where both faces lean alike. */
   readonly oblique: boolean
   readonly run: YieldResult | null
+  readonly heightPx: number
 }) {
   const settled = useDeferredValue(project)
   const curve = useMemo(() => {
@@ -87,16 +88,10 @@ export function RippleView({
     return result.ok ? result.value : null
   }, [settled, candidateId, ripple])
   if (ripple.peakToPeakDb < LEAST_RIPPLE_DB) {
-    return (
-      <>
-        <h3>Ripple between the end faces</h3>
-        <p data-fact="ripple">No ripple: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
-      </>
-    )
+    return <p data-fact="ripple">No ripple between the end faces: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
   }
   return (
     <>
-      <h3>Ripple between the end faces</h3>
       <Facts ripple={ripple} run={run} />
       {oblique && (
         <p>
@@ -106,10 +101,10 @@ export function RippleView({
         </p>
       )}
       {curve !== null && (
-        <>
-          <FigureView figure={rippleFigure(curve)} heightPx={HEIGHT_PX} />
-          <FigureView figure={rippleFadeFigure(curve)} heightPx={HEIGHT_PX} />
-        </>
+        <div className="depth-columns">
+          <FigureView figure={rippleFigure(curve)} heightPx={heightPx} />
+          <FigureView figure={rippleFadeFigure(curve)} heightPx={heightPx} />
+        </div>
       )}
     </>
   )

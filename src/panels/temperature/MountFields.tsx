@@ -79,8 +79,8 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   }
   return (
     <fieldset className="assembly">
-      <legend>Mount</legend>
-      <div className="run-settings quantities">
+      <legend className="visually-hidden">Mount</legend>
+      <div className="mount-top">
         <QuantityField
           label="Aligned and fixed at"
           quantity={mount.assemblyTemperature}
@@ -89,23 +89,22 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
             draft.candidates.find((each) => each.id === candidate.id)?.mount?.assemblyTemperature
           }
         />
-        <div>
-          <button
-            type="button"
-            onClick={() =>
-              edit((own) => {
-                own.mount = undefined
-              })
-            }
-          >
-            Remove the mount
-          </button>
-        </div>
+        <p className="quiet">
+          Both stacks start at one common anchor. The length of a layer is measured along its axis towards the
+          joint; it is negative if the layer runs the other way.
+        </p>
+        <button
+          type="button"
+          className="subtle"
+          onClick={() =>
+            edit((own) => {
+              own.mount = undefined
+            })
+          }
+        >
+          Remove the mount
+        </button>
       </div>
-      <p className="quiet">
-        Both stacks start at one common anchor. The length of a layer is measured along its axis towards the
-        joint; it is negative if the layer runs the other way.
-      </p>
       {MOUNT_SIDES.map((side) => (
         <fieldset key={side} className="mount-side">
           <legend>{SIDE_TITLES[side]}</legend>
@@ -120,7 +119,11 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
               editLayers={(recipe) => editLayers(side, recipe)}
             />
           ))}
-          <button type="button" onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}>
+          <button
+            type="button"
+            className="subtle"
+            onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}
+          >
             Add layer to the {side === 'fibreSide' ? 'fibre' : 'chip'} side
           </button>
         </fieldset>
@@ -197,7 +200,11 @@ function LayerFields({
         ruleName="mountLength"
         find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
       />
-      <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
+      <button
+        type="button"
+        className="subtle"
+        onClick={() => editLayers((layers) => void layers.splice(at, 1))}
+      >
         Delete<span className="visually-hidden"> layer {name}</span>
       </button>
     </div>

@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
@@ -23,7 +24,7 @@ const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
 export function FieldTolerancePanel({
-  view: { joint },
+  view,
   field,
   station,
   name,
@@ -33,6 +34,7 @@ export function FieldTolerancePanel({
   readonly station: Requirements['station']
   readonly name: JointName | undefined
 }) {
+  const { joint } = view
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
   const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
@@ -84,7 +86,7 @@ export function FieldTolerancePanel({
           <WhenSeen heightPx={PLOT_HEIGHT_PX}>
             {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
           </WhenSeen>
-          <WindowTable windows={answer.windows} />
+          <WindowTable windows={answer.windows} about={pivotText(view)} />
         </ToleranceFrame>
       )}
     </section>

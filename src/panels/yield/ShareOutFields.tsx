@@ -48,8 +48,7 @@ export function ShareOutFields({
   const weighed = result.ranking.filter((each) => each.total >= WORTH_WEIGHING)
   const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
   return (
-    <details data-table="share-out">
-      <summary>Tolerance allocation for a target yield</summary>
+    <div data-table="share-out">
       <div className="run-settings">
         <TextField
           label="Target yield, %"
@@ -78,7 +77,7 @@ export function ShareOutFields({
       {plan !== null && (
         <SharedOut plan={plan} project={project} listed={new Set(weighed.map(({ path }) => keyOf(path)))} />
       )}
-    </details>
+    </div>
   )
 }
 

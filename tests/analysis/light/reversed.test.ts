@@ -115,7 +115,12 @@ const CASES = {
   'a relay with an isolator': (mirrored: boolean) => relay(mirrored),
 }
 
-const SWAPPED: Readonly<Record<string, string>> = { Near: 'Far', Far: 'Near', near: 'far', far: 'near' }
+const SWAPPED: Readonly<Record<string, string>> = {
+  'Fibre-side': 'Chip-side',
+  'Chip-side': 'Fibre-side',
+  'fibre-side': 'chip-side',
+  'chip-side': 'fibre-side',
+}
 
 /** A face of the one design and the same face of its mirror image. */
 const MIRRORED: Readonly<Record<string, string>> = {
@@ -195,7 +200,7 @@ describe('power', () => {
         twin.places.map(({ label }) =>
           label === 'Lens 1' || label === 'Lens 2'
             ? `Lens ${label === 'Lens 1' ? 2 : 1}`
-            : label.replace(/Near|Far|near|far/, (word) => SWAPPED[word] ?? word),
+            : label.replace(/Fibre-side|Chip-side|fibre-side|chip-side/, (word) => SWAPPED[word] ?? word),
         ),
       )
       for (const [i, place] of from.places.entries()) {

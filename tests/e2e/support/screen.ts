@@ -82,6 +82,14 @@ export async function selectByLine(page: Page, id: string): Promise<void> {
   await pane(page, 'Budget').locator(`tr[data-line="${id}"] button`).click()
 }
 
+/** Chooses a view within a depth tab, as `Settings` or `Ripple`. */
+export async function showView(page: Page, name: string): Promise<void> {
+  await page
+    .getByRole('group', { name: /^Views of / })
+    .getByRole('button', { name, exact: true })
+    .click()
+}
+
 /** Opens a depth tab, also one of those under Light. */
 export async function openTab(page: Page, name: string): Promise<void> {
   const tab = page.getByRole('tab', { name, exact: true })

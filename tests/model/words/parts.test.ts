@@ -85,7 +85,7 @@ describe('parts in a file of their own', () => {
 
   test('are refused with every fault named: a number out of range, a missing field, no parts at all', () => {
     const lens = { ...CATALOGUE.lenses[0], clearAperture: { value: -3, unit: 'um', provenance: 'estimate' } }
-    expect(faults(checkParts({ lenses: [lens] })).join()).toContain('clear aperture is -3 um')
+    expect(faults(checkParts({ lenses: [lens] })).join()).toContain('clear aperture is −3 µm')
     expect(faults(checkParts({ fibres: [{ id: 'f' }] })).join()).toContain('fibres[0].name is missing')
     expect(faults(readPartsText('{"a": 1}'))).toEqual([
       'the file holds none of the lists fibres, facets, media, converters, lenses',

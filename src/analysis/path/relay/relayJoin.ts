@@ -174,6 +174,7 @@ export function relayJoin(
         far: numbers.far,
         pointingXRad: inX ? relay.pointingRad : 0,
         pointingYRad: inX ? 0 : relay.pointingRad,
+        isImage: true,
       }
     },
     poseForm: (v) => relayForm(relay.read(v).geometry),

@@ -28,7 +28,7 @@ describe('a tolerance that reaches beyond what makes sense', () => {
         const mfd = draft.facets[0]?.mfdX
         if (mfd?.tolerance) mfd.tolerance.plusMinus = mfd.value
       }),
-    ).toContain('the tolerance of MFD x of Silicon-nitride facet goes too far: mode-field diameter is 0 um')
+    ).toContain('the tolerance of MFD x of Silicon-nitride facet goes too far: mode-field diameter is 0 µm')
     expect(
       complaints((draft) => {
         gapOf(draft).nearFaceAngle.tolerance = { plusMinus: 100, distribution: 'uniform' }
