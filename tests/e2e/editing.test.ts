@@ -3,21 +3,19 @@
 import { readFile } from 'node:fs/promises'
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { faultsOf, field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const gapField = (page: Page) => field(page, 'Gap')
 

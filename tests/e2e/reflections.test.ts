@@ -1,21 +1,19 @@
 // Light in the demo: angled faces, fringes, coatings, spectrum, polarisation, power; on screen, drawing, order and sheet.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { refractiveIndex } from '../../src/optics/index'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
 import { choose, goTo, openTab, showView } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 async function type(page: Page, label: string, text: string): Promise<void> {
   const field = page.getByLabel(label, { exact: true }).first()
