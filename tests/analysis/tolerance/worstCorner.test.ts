@@ -1,36 +1,41 @@
 import { describe, expect, test } from 'vitest'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { worstCorner } from '../../../src/analysis/tolerance/tolerances'
+import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Unit } from '../../../src/model/quantity/units'
-import { matchedProject } from '../yield/cases'
 
-/** A gap off its optimum in every direction, twelve quantities toleranced: more than are tried one by one. */
-function manyTolerances(seed: number) {
+const ID = 'ssc-chip'
+
+/** Without the tolerances of anything in it. */
+function exact<T>(value: T): T {
+  return JSON.parse(JSON.stringify(value, (key, each) => (key === 'tolerance' ? undefined : each))) as T
+}
+
+/** Two gaps, six quantities of each toleranced: more than are tried one by one. In every plane offset and tilt work together. */
+function twoGaps(seed: number) {
+  const project = exact(demoProject())
   const off = (at: number, size: number) => size * Math.sin(12.9 * seed + 78.2 * at)
   const around = (value: number, unit: Unit, plusMinus: number) =>
     quantityOf(value, unit, 'estimate', plusMinus)
-  const project = matchedProject(3.2, 1, {
-    gap: around(12, 'um', 3),
-    offsetX: around(off(1, 0.1), 'um', 0.5),
-    offsetY: around(off(2, 0.1), 'um', 0.5),
-    tiltX: around(off(3, 0.4), 'deg', 2),
-    tiltY: around(off(4, 0.4), 'deg', 2),
-    roll: around(off(5, 10), 'deg', 5),
-    nearFaceAngle: around(off(6, 1), 'deg', 1),
-    farFaceAngle: around(off(7, 1), 'deg', 1),
-  })
-  const mode = { kind: 'mfd', mfdX: around(3.4, 'um', 0.2), mfdY: around(3, 'um', 0.2) } as const
-  project.fibres[0]!.mode = mode
-  project.facets[0]!.mfdX = around(3.6, 'um', 0.2)
-  project.facets[0]!.mfdY = around(2.8, 'um', 0.2)
-  const compiled = compileCandidate(project, 'matched')
+  const gaps = project.candidates
+    .find(({ id }) => id === ID)!
+    .chain.filter((element) => element.kind === 'gap')
+  for (const [i, gap] of gaps.entries()) {
+    gap.gap = around(20, 'um', 1)
+    gap.offsetX = around(off(5 * i, 0.05), 'um', 0.5)
+    gap.offsetY = around(off(5 * i + 1, 0.05), 'um', 0.5)
+    gap.tiltX = around(off(5 * i + 2, 0.1), 'deg', 2)
+    gap.tiltY = around(off(5 * i + 3, 0.1), 'deg', 2)
+    gap.roll = around(off(5 * i + 4, 5), 'deg', 2)
+  }
+  const compiled = compileCandidate(project, ID)
   if (!compiled.ok) throw new Error('not computable')
   return compiled.value
 }
 
 /** The greatest loss of all corners, each of them tried. */
-function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof manyTolerances>): number {
+function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof twoGaps>): number {
   const places = variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : []))
   const values = Float64Array.from(nominal)
   let most = 0
@@ -45,8 +50,9 @@ function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof manyTolera
 }
 
 describe('the worst corner of more tolerances than are tried one by one', () => {
-  test.each([1, 2, 3, 4, 5, 6, 7, 8])('is the worst of all corners, case %d', (seed) => {
-    const compiled = manyTolerances(seed)
+  // In case 6 single signs alone end at a corner that loses 1.4 mdB less.
+  test.each([1, 6, 12])('is the worst of all corners, case %d', (seed) => {
+    const compiled = twoGaps(seed)
     const found = worstCorner(compiled)
     expect(found.settings).toHaveLength(12)
     expect(found.exhaustive).toBe(false)
