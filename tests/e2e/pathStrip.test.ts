@@ -20,7 +20,7 @@ test('elements are selected, inserted, moved and removed in the strip; what cann
   // The fibre: its removal is shown with the reason.
   await stops.nth(0).click()
   await expect.poll(() => stops.nth(0).getAttribute('aria-pressed')).toBe('true')
-  const change = strip.getByRole('button', { name: 'Insert, move, remove' })
+  const change = strip.getByRole('button', { name: /^Insert, move, remove/ })
   await change.click()
   const refused = page.getByRole('menuitem', { name: /Remove fibre/ })
   await expect.poll(() => refused.getAttribute('aria-disabled')).toBe('true')
