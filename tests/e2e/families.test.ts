@@ -2,10 +2,9 @@
 
 import { readFile } from 'node:fs/promises'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { launchBrowser } from './support/launch'
 import { copyFromCatalogue, partRow, showPart } from './support/parts'
 import {
   choose,
@@ -23,9 +22,8 @@ import {
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 30_000 }
 

@@ -1,16 +1,14 @@
 // The Path strip in a real browser: select, insert, move, remove, by pointer and keyboard.
 
 import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { field, selectDesign } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser.close())
 
 test('elements are selected, inserted, moved and removed in the strip; what cannot be built says why', async () => {
   const { page, complaints } = await openApp(browser)

@@ -154,7 +154,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number(
     'tilt-x',
     'Alignment tolerance at the chip, 1 dB excess loss',
-    'Tilt x',
+    'Tilt x about the facet',
     '± °',
     2,
     'higher',
@@ -163,7 +163,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number(
     'tilt-y',
     'Alignment tolerance at the chip, 1 dB excess loss',
-    'Tilt y',
+    'Tilt y about the facet',
     '± °',
     2,
     'higher',

@@ -84,6 +84,8 @@ export interface JointView {
   /** Angle the emitting guide must be turned by against the receiving one, by Snell; rad. */
   readonly pointingXRad: number
   readonly pointingYRad: number
+  /** True of a relay: `joint` is that of its image with the far guide, seen from lens 2. */
+  readonly isImage?: boolean
   /** Present for two faces across a plain gap. */
   readonly directions?: JointDirections
   /** Present where a mode is more than a Gaussian. */

@@ -1,7 +1,7 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { countText } from '../../analysis/results/countText'
+import { countText, WORST_SINGLE_CHANNEL } from '../../analysis/results/countText'
 import { shareText } from '../../ui/jobs/YieldNumbers'
 import { lossText } from '../../ui/text/numbers'
 
@@ -51,7 +51,7 @@ export function AimTable({
           <tr>
             <th scope="col">Aim</th>
             <th scope="col" className="number">
-              All channels pass
+              All channels within the limit
             </th>
             {before !== null && (
               <th scope="col" className="number">
@@ -59,7 +59,7 @@ export function AimTable({
               </th>
             )}
             <th scope="col" className="number">
-              Worst channel
+              {WORST_SINGLE_CHANNEL}
             </th>
             <th scope="col" className="number">
               Mean of all
@@ -101,7 +101,7 @@ export function AimTable({
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >
-                      {each.aim === chosen ? 'Drawn' : 'Draw'}
+                      {each.aim === chosen ? 'Shown' : 'Show'}
                       <span className="visually-hidden"> {each.aim}</span>
                     </button>
                   </td>

@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
@@ -25,7 +26,7 @@ const MAP_POINTS = 61
 
 export function FieldTolerancePanel({
   designId,
-  view: { elementId, joint },
+  view,
   field,
   station,
   name,
@@ -37,6 +38,7 @@ export function FieldTolerancePanel({
   readonly station: Requirements['station']
   readonly name: JointName | undefined
 }) {
+  const { joint } = view
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
   const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
@@ -62,7 +64,7 @@ export function FieldTolerancePanel({
     }
   }, [answer, x, y, station])
 
-  const place = { designId, elementId, joint }
+  const place = { designId, elementId: view.elementId, joint }
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
       <Progress label="Computing the fields" share={progress} />
@@ -103,7 +105,7 @@ export function FieldTolerancePanel({
               />
             )}
           </WhenSeen>
-          <WindowTable windows={answer.windows} />
+          <WindowTable windows={answer.windows} about={pivotText(view)} />
         </ToleranceFrame>
       )}
     </section>

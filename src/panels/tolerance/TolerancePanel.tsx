@@ -2,8 +2,9 @@
 
 import { useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
-import { lossCurve, toleranceWindows } from '../../analysis/tolerance/toleranceCurve'
+import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText, seenJoint, viewWindows } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
@@ -37,11 +38,12 @@ export function TolerancePanel({
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const { joint } = view
+  const joint = useMemo(() => seenJoint(view, x, y), [view, x, y])
 
   // While a number is dragged the map moves in every frame; table and curve follow when there is time.
-  const settled = useAfterFrame(joint)
-  const windows = useMemo(() => toleranceWindows(settled), [settled])
+  const settledView = useAfterFrame(view)
+  const settled = useMemo(() => seenJoint(settledView, x), [settledView, x])
+  const windows = useMemo(() => viewWindows(settledView), [settledView])
 
   const curve = useMemo(() => {
     const [from, to] = axisRange(settled, x)
@@ -85,7 +87,7 @@ export function TolerancePanel({
             />
           )}
         </WhenSeen>
-        <WindowTable windows={windows} />
+        <WindowTable windows={windows} about={pivotText(view)} />
       </ToleranceFrame>
     </section>
   )

@@ -5,7 +5,7 @@ import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldRes
 import type { Path } from '../../model/issue'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
+import { fallText, narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
@@ -82,8 +82,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {
     head: 'Percentile if halved, dB',
     className: 'number',
-    cell: ({ percentileGainHalvedDb: gain }) =>
-      Math.abs(gain) < 0.005 ? '0.00' : `${gain < 0 ? '+' : '−'}${Math.abs(gain).toFixed(2)}`,
+    cell: ({ percentileGainHalvedDb }) => fallText(percentileGainHalvedDb),
   },
 ]
 

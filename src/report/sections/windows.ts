@@ -1,8 +1,9 @@
 // How far each axis of each joint may go, as a table, a curve and a map.
 
 import type { JointView } from '../../analysis/results/evaluation'
-import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
+import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText, seenJoint, viewWindows } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossMapFigure } from '../../figures/loss/lossMap'
 import { offsetCurvesFigure } from '../../figures/loss/offsetCurves'
@@ -33,7 +34,7 @@ function windowTable(view: JointView, name: string) {
       ]),
       'Local slope, dB per unit',
     ],
-    toleranceWindows(view.joint).map((window) => {
+    viewWindows(view).map((window) => {
       const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
       return {
         mark: `window-${view.elementId}-${window.axis}`,
@@ -51,8 +52,9 @@ function windowTable(view: JointView, name: string) {
 const MAP_POINTS = 41
 const MAP_SIZE = { widthPx: 420, heightPx: 420 }
 
-function offsetMap({ elementId, joint }: JointView, stationUm: number) {
-  const map = toleranceMap(joint, 'offsetXUm', 'offsetYUm', MAP_POINTS)
+function offsetMap(view: JointView, stationUm: number) {
+  const { elementId } = view
+  const map = toleranceMap(seenJoint(view, 'offsetXUm', 'offsetYUm'), 'offsetXUm', 'offsetYUm', MAP_POINTS)
   const box = { halfX: stationUm, halfY: stationUm }
   const figure = lossMapFigure(`map-${elementId}`, map, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box)
   return figureBlock(figure, MAP_SIZE)
@@ -67,6 +69,7 @@ function build({ project, choice }: SheetContext): readonly Block[] {
       ...heading,
       ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
       windowTable(view, name),
+      text(pivotText(view)),
       figureBlock(offsetCurvesFigure(view, name)),
       offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
     ]
