@@ -2,8 +2,11 @@
 // others' objects as they were, so that only the edited one is computed again.
 
 import { useCallback, useEffect, useReducer } from 'react'
-import { tryEvaluate } from '../analysis/index'
+import type { ArrayResult } from '../analysis/array/runArray'
+import { checkRequirements, tryEvaluate } from '../analysis/index'
 import type { Evaluation } from '../analysis/results/evaluation'
+import type { Verdict } from '../analysis/results/verdict'
+import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Result } from '../model/issue'
 import { PART_LISTS } from '../model/project/references'
 import type { Candidate } from '../model/schema/candidate'
@@ -39,6 +42,28 @@ export function evaluationOf(stored: Project, candidateId: string): Result<Evalu
   const result = tryEvaluate(project, candidateId)
   remembered.set(candidate, { inputs: inputsOf(project), result })
   return result
+}
+
+interface RememberedVerdicts {
+  readonly run: YieldResult | null
+  readonly array: ArrayResult | null
+  readonly verdicts: readonly Verdict[]
+}
+
+const verdictsOf = new WeakMap<Evaluation, RememberedVerdicts>()
+
+/** `checkRequirements`, remembered: all that it reads of the project is what the evaluation was made from. */
+export function rememberedVerdicts(
+  project: Project,
+  evaluation: Evaluation,
+  run: YieldResult | null,
+  array: ArrayResult | null,
+): readonly Verdict[] {
+  const before = verdictsOf.get(evaluation)
+  if (before?.run === run && before.array === array) return before.verdicts
+  const verdicts = checkRequirements(project, evaluation, run, array)
+  verdictsOf.set(evaluation, { run, array, verdicts })
+  return verdicts
 }
 
 /** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may count. */
