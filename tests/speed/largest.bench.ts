@@ -23,14 +23,10 @@ declare global {
 }
 
 const PLACES = [
-  { hash: 'design', field: 'main input[aria-label="Gap"], main input', name: 'Design' },
-  {
-    hash: 'requirements',
-    field: 'main .quantity-row input, main input[type=text], main input',
-    name: 'Requirements',
-  },
-  { hash: 'parts', field: 'main [aria-label="Part"] input, main .detail input, main input', name: 'Parts' },
-  { hash: 'review', field: 'main textarea', name: 'Review' },
+  { to: 'design', field: 'main input[aria-label^="Gap"]', name: 'Design' },
+  { to: 'requirements', field: 'main input[aria-invalid]:not([maxlength])', name: 'Requirements' },
+  { to: 'parts/fibres/fibre-1', field: 'main article.part .field input[aria-invalid]', name: 'Parts' },
+  { to: 'review', field: 'main textarea', name: 'Review' },
 ] as const
 
 const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' })
@@ -80,9 +76,9 @@ try {
   await quiet(page)
   console.log(`  at rest after ${Date.now() - opening} ms`)
   const devTools = await page.context().newCDPSession(page)
-  for (const { hash, field, name } of PLACES) {
+  for (const { to, field, name } of PLACES) {
     const going = Date.now()
-    await page.evaluate((to) => (location.hash = `#/${to}`), hash)
+    await page.evaluate((page) => (location.hash = `#/${page}`), to)
     const input = page.locator(field).first()
     await input.waitFor({ timeout: 120_000 })
     const shownMs = Date.now() - going

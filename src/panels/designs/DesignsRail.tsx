@@ -37,6 +37,8 @@ interface DesignRowProps {
   /** Null where it cannot be evaluated, or not yet. */
   readonly evaluation: Evaluation | null
   readonly verdicts: string
+  /** Whether it is from before the last change, and waits for its turn. */
+  readonly outdated: boolean
   readonly mostDb: number
   readonly at: number
   readonly count: number
@@ -49,6 +51,7 @@ const DesignRow = memo(function DesignRow({
   chosen,
   evaluation,
   verdicts,
+  outdated,
   mostDb,
   at,
   count,
@@ -58,12 +61,16 @@ const DesignRow = memo(function DesignRow({
       <button
         type="button"
         className="design-choice"
+        data-outdated={outdated}
         aria-current={chosen ? 'true' : undefined}
         onClick={() => selectDesign(id)}
       >
         <span className="design-name">{name}</span>
         <span className="design-loss">{evaluation === null ? '–' : lossText(evaluation.nominalDb)}</span>
-        <span className="design-verdicts">{verdicts}</span>
+        <span className="design-verdicts">
+          {verdicts}
+          {outdated && <span className="visually-hidden">, out of date</span>}
+        </span>
         {evaluation !== null && <LossBar lines={evaluation.lines} mostDb={mostDb} />}
       </button>
       <DesignMenu designId={id} name={name} at={at} count={count} />
@@ -75,7 +82,10 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
   const evaluations = useEvaluationsInTurn(project, design.id)
   const yields = useFreshRuns('yield', project)
   const arrays = useFreshRuns('array', project)
-  const rows = project.candidates.map(({ id, name }) => ({ id, name, result: evaluations.of(id) }))
+  const rows = project.candidates.map(({ id, name }) => {
+    const now = evaluations.of(id)
+    return { id, name, result: now ?? evaluations.before(id), outdated: now === null }
+  })
   const mostDb = Math.max(
     ...rows.map(({ result }) => (result?.ok ? Math.min(result.value.nominalDb, MOST_SHOWN_DB) : 0)),
   )
@@ -90,7 +100,7 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
   return (
     <div className="designs">
       <ul className="design-list">
-        {rows.map(({ id, name, result }, at) => (
+        {rows.map(({ id, name, result, outdated }, at) => (
           <DesignRow
             key={id}
             id={id}
@@ -98,6 +108,7 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
             chosen={id === design.id}
             evaluation={result?.ok ? result.value : null}
             verdicts={verdictsOf(id, result)}
+            outdated={outdated}
             mostDb={mostDb}
             at={at}
             count={rows.length}
