@@ -73,6 +73,14 @@ describe('file names', () => {
   })
 })
 
+test('property tests draw ranged numbers from tests/support/arbitrary.ts', () => {
+  // The library's own are uniform over bit patterns: nearly all of them lie next to zero.
+  const bare = filesBelow(resolve(root, '../tests')).filter((file) =>
+    /\bfc\s*\.\s*(double|float)\(\s*\{[^}]*\b(min|max)\b/.test(readFileSync(file, 'utf8')),
+  )
+  expect(bare.map((file) => relative(root, file))).toEqual([])
+})
+
 describe('the layers', () => {
   test.each(layers)('src/%s imports only from the layers below it', (layer) => {
     const wrong = filesBelow(join(root, layer)).flatMap((file) => {

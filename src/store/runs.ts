@@ -46,12 +46,23 @@ const controllers = new Map<string, AbortController>()
 
 const keyOf = <K extends RunKind>(kind: K, candidateId: string): Key<K> => `${kind}/${candidateId}`
 
+const texts = new WeakMap<object, string>()
+
+/** JSON of what an edit leaves the same object as long as nothing in it has changed. */
+function textOf(value: object): string {
+  const known = texts.get(value)
+  if (known !== undefined) return known
+  const text = JSON.stringify(value)
+  texts.set(value, text)
+  return text
+}
+
 /** Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count. */
 export function inputsOf(project: Project, candidateId: string): string {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const { name: _, remark: __, ...chain } = candidate ?? { name: '' }
-  const parts = PART_LISTS.map((list) => project[list])
-  return JSON.stringify([project.requirements, ...parts, chain, solvedKeys(project)])
+  const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
+  return [...kept, JSON.stringify(chain), solvedKeys(project)].join('\n')
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
@@ -113,8 +124,9 @@ export function outdatedRuns(project: Project): readonly OutdatedRun[] {
   return project.candidates.flatMap(({ id: candidateId }) =>
     (['yield', 'array'] as const).flatMap((kind): readonly OutdatedRun[] => {
       const { finished } = stateOf(kind, candidateId)
+      if (finished === null) return []
       const inputs = inputsOf(project, candidateId)
-      return finished === null || finished.inputs === inputs
+      return finished.inputs === inputs
         ? []
         : [{ kind, key: keyOf(kind, candidateId), candidateId, samples: finished.result.samples, inputs }]
     }),

@@ -114,7 +114,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const outward = Math.min(centreUm - (scan.at[0] ?? 0), (scan.at.at(-1) ?? 0) - centreUm)
   if (outward < 1.2 * scanRadiusUm) {
     warnings.push(
-      'The scan does not reach the background on both sides: width and background cannot be told apart well.',
+      'The scan does not reach the background on both sides: width and background cannot be separated well.',
     )
   }
   if (budget.expandedUm > 0.2 * mfdUm) {

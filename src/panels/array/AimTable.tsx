@@ -101,7 +101,7 @@ export function AimTable({
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >
-                      {each.aim === chosen ? 'Drawn' : 'Draw'}
+                      {each.aim === chosen ? 'Shown' : 'Show'}
                       <span className="visually-hidden"> {each.aim}</span>
                     </button>
                   </td>

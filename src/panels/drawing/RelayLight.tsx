@@ -23,7 +23,7 @@ function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number
     [`Lens ${i + 1}, first face`, frontZUm] as const,
     [`Lens ${i + 1}, last face`, frontZUm + thicknessUm] as const,
   ])
-  return new Map([['Near face', 0], ...ends, ['Far face', lengthUm]])
+  return new Map([['Fibre-side face', 0], ...ends, ['Chip-side face', lengthUm]])
 }
 
 interface Face {

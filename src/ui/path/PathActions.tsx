@@ -1,4 +1,4 @@
-// What can be inserted into the path at an element, moved or removed. What cannot be built says why.
+// What can be inserted into the path at an element, moved, removed or replaced. What cannot be built says why.
 
 import { withFittingLenses } from '../../analysis/tolerance/relayLenses'
 import { addParts } from '../../model/parts/addParts'
@@ -7,7 +7,8 @@ import type { Project } from '../../model/schema/project'
 import { editChain } from '../../store/elementEdits'
 import { selectElement } from '../../store/view'
 import { editProject, workbench } from '../../store/workbench'
-import { Menu } from '../controls/Menu'
+import { Menu, type MenuEntry } from '../controls/Menu'
+import { partChoices, replacePart } from './partChoices'
 import { type ChainEdit, type PathEdit, pathEdits } from './pathEdits'
 
 /** Makes an edit of the path; the element that was removed is no longer selected. */
@@ -42,24 +43,34 @@ export function PathActions({
   project,
   design,
   at,
-  label = 'Change path',
 }: {
   readonly project: Project
   readonly design: Candidate
   readonly at: number
-  readonly label?: string
 }) {
-  const entries = pathEdits(project, design, at).map((each) => ({
+  const edits = pathEdits(project, design, at).map((each) => ({
     id: each.id,
     label: each.label,
     disabled: each.edit === null,
     ...(each.edit === null ? { note: each.why } : {}),
     onChoose: () => makePathEdit(design.id, each),
   }))
+  const element = design.chain[at]
+  const choices = element === undefined ? [] : partChoices(project, element)
+  const replacements = choices.flatMap(({ field, label, partId, options }): readonly MenuEntry[] => [
+    { id: field, break: true, label: `Replace ${label}` },
+    ...options.map((option) => ({
+      id: `${field} ${option.value}`,
+      label: option.label,
+      checked: option.value === partId,
+      onChoose: () => replacePart(design.id, element?.id ?? '', field, option.value),
+    })),
+  ])
+  const entries = [...edits, ...replacements]
   if (entries.length === 0) return null
   return (
     <Menu className="subtle" entries={entries} align="end">
-      {label} <span aria-hidden="true">▾</span>
+      Insert, move, remove, replace <span aria-hidden="true">▾</span>
     </Menu>
   )
 }

@@ -148,17 +148,23 @@ export function relayReader(
   const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
   const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
   const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
-  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
+  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'fibre-side face angle', [
     ...path,
     'nearFaceAngle',
   ])
-  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
+  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'chip-side face angle', [
+    ...path,
+    'farFaceAngle',
+  ])
   const device = deviceReaders(context, element, path)
   const inX = element.facePlane === 'x'
 
   const plane = element.facePlane
-  const nearReader = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
-  const farReader = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const nearReader = faceReader(context, element.nearCoating, plane, 'fibre-side face', [
+    ...path,
+    'nearCoating',
+  ])
+  const farReader = faceReader(context, element.farCoating, plane, 'chip-side face', [...path, 'farCoating'])
   const faces = { near: nearReader.face, far: farReader.face }
   const fillFaces = (v: Values) => {
     nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))
