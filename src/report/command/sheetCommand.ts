@@ -13,6 +13,7 @@ import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
+import { finish } from '../../numerics/steps'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
@@ -113,7 +114,7 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
   )
   const chosen = chosenCandidate(
     project,
-    sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
+    finish(sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays })),
   )
   const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
   const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
