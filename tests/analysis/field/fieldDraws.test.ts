@@ -61,7 +61,7 @@ describe('tolerances by fields', () => {
       return direct.lossDb(v)
     }
     const count = direct.assembly.draws.places.length
-    expect(direct.assembly.draws.places.map((place) => compiled.variables[place]?.label)).toEqual([])
+    expect(count).toBe(5)
     const corners = Array.from({ length: 2 ** count }, (_, mask) =>
       moved(Array.from({ length: count }, (_each, i) => ((mask >> i) & 1 ? 1 : -1))),
     )

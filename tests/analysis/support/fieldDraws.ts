@@ -27,7 +27,10 @@ export interface FacetCase {
 
 /** The fibre of 2.2 µm and NA 0.41 at 3 ± 2 µm, uniform, offsets as told and tilts of 1.5°, normal; nothing else moves. */
 export function fieldProject(facetCase: FacetCase): { readonly project: Project; readonly id: string } {
-  const project = structuredClone(demoProject())
+  // Nothing of the demo has a tolerance but what is set below.
+  const project: Project = JSON.parse(
+    JSON.stringify(demoProject(), (name, value) => (name === 'tolerance' ? undefined : value)),
+  )
   const candidate = project.candidates.find(({ chain: [first, join, last] }) => {
     const id = first?.kind === 'fibre' && first.tipId === undefined ? first.fibreId : ''
     const fibre = project.fibres.find((each) => each.id === id)
