@@ -20,12 +20,6 @@ export interface FoundNoise {
   readonly correlation: number
 }
 
-/**
- * Likelihood ratio from which residuals are called correlated. Two variances at the border of what is possible have the
- * law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ (S. G. Self and K.-Y. Liang, J. Am. Stat. Assoc. 82 (1987) 605): 5 % lie above 4.23.
- */
-export const CORRELATED = 4.23
-
 /** Fall of the deviance that pays for one more component: H. Akaike, IEEE Trans. Autom. Control 19 (1974) 716. */
 const WORTH_A_COMPONENT = 2
 

@@ -43,8 +43,16 @@ export function independentVariance(c: NoiseComponents, signal: number, slope: n
   return c.absolute ** 2 + (c.relative * signal) ** 2 + (c.jitter * slope) ** 2
 }
 
-/** `least`: variance below which no reading's noise is believed. Null where the parameters are not determined. */
-export function restrictedFit(model: LinearModel, c: NoiseComponents, least: number): RestrictedFit | null {
+/**
+ * `least`: variance below which no reading's noise is believed. `lastStandard`: standard deviation that the last parameter
+ * is known to have beforehand, about zero. Null where the parameters are not determined.
+ */
+export function restrictedFit(
+  model: LinearModel,
+  c: NoiseComponents,
+  least = 0,
+  lastStandard = Infinity,
+): RestrictedFit | null {
   const { residuals, columns, signal, slope } = model
   const n = residuals.length
   const p = columns.length
@@ -90,6 +98,7 @@ export function restrictedFit(model: LinearModel, c: NoiseComponents, least: num
         gram[j * p + k] = (gram[j * p + k] as number) + v * (innovation[k] as number)
     }
   }
+  gram[p * p - 1] = (gram[p * p - 1] as number) + lastStandard ** -2
   const inverse = inverseOf(gram, p)
   if (inverse === null) return null
   const { logDeterminant, covariance } = inverse

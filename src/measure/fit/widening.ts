@@ -1,7 +1,5 @@
 // Why an interval is wider than the scatter of single readings makes it, as numbers and in one line.
 
-import type { NoiseComponents } from './restrictedLikelihood'
-
 export interface Widening {
   /** Standard uncertainty beside that of as many independent readings, 1 or more. */
   readonly factor: number
@@ -15,13 +13,6 @@ export interface Widening {
 /** Below this the interval is as good as unchanged. */
 const NOTED = 1.02
 
-/** Which of both walks moves the readings more over the scan: that of the source, or that of what lies beneath it. */
-function likelyCause(noise: NoiseComponents, peakPower: number): string {
-  return noise.gainStep * peakPower > noise.baseStep
-    ? 'the source power drifted, the stage moved unevenly, or the mode is not of the fitted shape'
-    : 'the background is uneven, there is a weak side peak or scatter skirt, or the mode is not of the fitted shape'
-}
-
 /**
  * Effective number of readings: G. V. Bayley and J. M. Hammersley, Suppl. J. R. Stat. Soc. 8 (1946) 184, here for the
  * result itself instead of a mean.
@@ -30,9 +21,9 @@ export function wideningOf(
   standard: number,
   independentStandard: number,
   readings: number,
-  noise: NoiseComponents,
-  peakPower: number,
-): Widening {
+  causes: readonly string[],
+): Widening | null {
+  if (causes.length === 0) return null
   const factor = independentStandard > 0 ? Math.max(1, standard / independentStandard) : 1
   const effectiveReadings = readings / (factor * factor)
   const effect =
@@ -43,6 +34,6 @@ export function wideningOf(
     factor,
     readings,
     effectiveReadings,
-    sentence: `Neighbouring residuals are correlated: ${likelyCause(noise, peakPower)}. ${effect}`,
+    sentence: `The residuals show a pattern: ${causes.join('; or ')}. ${effect}`,
   }
 }

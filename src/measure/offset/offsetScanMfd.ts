@@ -128,9 +128,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const residual = scan.power.map((value, i) => value - (fitted[i] as number))
   const shape = gaussianity(residual, peakPower)
   const warnings = [...scan.warnings]
-  const widening = refined?.isCorrelated
-    ? wideningOf(standard, independent, scan.taken.at.length, refined.noise, peakPower)
-    : null
+  const widening = wideningOf(standard, independent, scan.taken.at.length, refined?.causes ?? [])
   if (widening !== null) warnings.push(widening.sentence)
   const backlashUm = refined?.parameters[OFFSET_PARAMETER.backlash] ?? null
   const backlashStandardUm = refined?.standards[OFFSET_PARAMETER.backlash] ?? 0
