@@ -7,9 +7,14 @@
 // Selection and Multimodel Inference (2002), eqs. (4.1) and (4.9) for weights and variance (from memory).
 
 import { studentT } from '../../numerics/statistics'
-import { findNoise } from './noiseComponents'
+import { CORRELATED, findNoise } from './noiseComponents'
 import type { NoiseModel } from './noiseModel'
-import { independentVariance, type LinearModel, type NoiseComponents, restrictedFit } from './restrictedLikelihood'
+import {
+  independentVariance,
+  type LinearModel,
+  type NoiseComponents,
+  restrictedFit,
+} from './restrictedLikelihood'
 import { COVERAGE_FACTOR } from './uncertaintyBudget'
 
 /** A fault of known shape, or of one of several shapes that are equally likely beforehand. */
@@ -38,16 +43,13 @@ export interface CorrelatedFit {
 
 /** Two more variances. */
 const WALK_PENALTY = 2
-/**
- * Likelihood ratio from which neighbouring residuals are called correlated: 2 % of scans with independent noise lie above
- * it (own simulation, tests/measure/coverage). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
- * (S. G. Self and K.-Y. Liang, J. Am. Stat. Assoc. 82 (1987) 605) bounds it from above: 5 % beyond 4.23.
- */
-export const CORRELATED = 2
-
 /** Steps of the source from reading to reading, beside the noise at the peak, and their odds beside no drift. */
-const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
+export const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
 const HIDDEN_ODDS = 1.5
+
+/** Weight of the drift of greatest likelihood, and of one hidden step, beside 1 for none. */
+export const explanationWeight = (ratio: number) => Math.exp((ratio - WALK_PENALTY) / 2)
+export const hiddenOdds = (ratio: number) => (HIDDEN_ODDS / HIDDEN_STEPS.length) * Math.exp(ratio / 2)
 
 const NORMAL_COVERAGE = 0.9545
 const PASSES = 3
@@ -80,13 +82,14 @@ export function correlatedFit(
   const n = model.residuals.length
   const top = greatest(model.signal)
   const explanations = [
-    { fit: alone, ratio: 0, penalty: 0, cause: '', isNoted: false },
+    { fit: alone, ratio: 0, penalty: 0, cause: '', isNoted: false, isOneShape: false },
     {
       fit: walking,
       ratio: found.correlation,
       penalty: WALK_PENALTY,
       cause: found.components.gainStep * top > found.components.baseStep ? DRIFT : UNEVEN,
       isNoted: found.correlation > CORRELATED,
+      isOneShape: false,
     },
   ]
   // Drifts too weak to be seen, which the best size alone would take for none.
@@ -96,7 +99,14 @@ export function correlatedFit(
     const fit = restrictedFit(model, { ...own, gainStep: (share * peakNoise) / top }, 0)
     if (fit === null) continue
     const ratio = alone.deviance - fit.deviance
-    explanations.push({ fit, ratio, penalty: 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS), cause: DRIFT, isNoted: false })
+    explanations.push({
+      fit,
+      ratio,
+      penalty: 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS),
+      cause: DRIFT,
+      isNoted: false,
+      isOneShape: false,
+    })
   }
   for (const fault of faultsAt(p)) {
     for (const column of fault.alternatives) {
@@ -111,7 +121,14 @@ export function correlatedFit(
       // What the width of its own size costs (Occam factor), and the choice among alternatives.
       const width = 2 * Math.log(fault.standard / Math.sqrt(fit.covariance.at(-1) as number))
       const penalty = width + 2 * Math.log(fault.alternatives.length / fault.odds)
-      explanations.push({ fit, ratio, penalty, cause: fault.cause, isNoted: ratio > fault.noted })
+      explanations.push({
+        fit,
+        ratio,
+        penalty,
+        cause: fault.cause,
+        isNoted: ratio > fault.noted,
+        isOneShape: fault.alternatives.length === 1,
+      })
     }
   }
   const freedom = Math.max(1, n - count - 2)
@@ -147,12 +164,15 @@ function averaged(
     readonly ratio: number
     readonly penalty: number
     readonly isNoted: boolean
+    readonly isOneShape: boolean
   }[],
   count: number,
 ) {
   const highest = Math.max(...explanations.map(({ ratio, penalty }) => ratio - penalty))
   const raw = explanations.map(({ ratio, penalty }) => Math.exp((ratio - penalty - highest) / 2))
   const total = raw.reduce((sum, weight) => sum + weight, 0)
+  // A fault of one shape only, where it is the likeliest, is known well enough to be taken out.
+  const isShapeOpen = explanations.every(({ isOneShape }, m) => !isOneShape || (raw[m] as number) < 1)
   const shift = new Float64Array(count)
   const variance = new Float64Array(count)
   explanations.forEach(({ fit }, m) => {
@@ -168,7 +188,7 @@ function averaged(
       const square = Math.max(0, fit.covariance[j * (fit.shift.length + 1)] as number)
       own += weight * square
       spread += weight * ((fit.shift[j] as number) - (shift[j] as number)) ** 2
-      if (isNoted) widest = Math.max(widest, square)
+      if (isNoted && isShapeOpen) widest = Math.max(widest, square)
     })
     variance[j] = Math.max(own, widest) + spread
   }

@@ -20,6 +20,13 @@ export interface FoundNoise {
   readonly correlation: number
 }
 
+/**
+ * Likelihood ratio from which neighbouring residuals are called correlated: 2 % of scans with independent noise lie above
+ * it (own simulation, tests/measure/coverage). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
+ * (S. G. Self and K.-Y. Liang, J. Am. Stat. Assoc. 82 (1987) 605) bounds it from above: 5 % beyond 4.23.
+ */
+export const CORRELATED = 2.5
+
 /** Fall of the deviance that pays for one more component: H. Akaike, IEEE Trans. Autom. Control 19 (1974) 716. */
 const WORTH_A_COMPONENT = 2
 

@@ -18,8 +18,8 @@ const FEWEST_FOR_BACKLASH = 16
 const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from) => ({ from, wide })))
 /** Likelihood ratios that 2 % of scans with independent noise lie above (own simulation, tests/measure/coverage). */
 /** How likely each of the faults is beforehand, beside a scan without any. */
-const ODDS = 0.8
-const NOTED = { one: 6, several: 8 } as const
+const ODDS = 0.5
+const NOTED = { one: 7, several: 9 } as const
 
 /** From the plain fit's peak, centre, radius and background. Null where this one does not settle beside it. */
 export function fitOffsetScan(scan: OrderedScan, start: readonly number[]): CorrelatedFit | null {
