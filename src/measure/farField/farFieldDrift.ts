@@ -1,7 +1,7 @@
 // What a far-field scan's residuals say beyond independent noise: a drift that neighbouring readings share, and the
 // backlash of a rotation stage that was moved both ways.
 
-import { explanationWeight, HIDDEN_STEPS, hiddenOdds } from '../fit/correlatedFit'
+import { HIDDEN_STEPS, hiddenMerit, merit } from '../fit/correlatedFit'
 import { CORRELATED, findNoise } from '../fit/noiseComponents'
 import type { NoiseModel } from '../fit/noiseModel'
 import type { OrderedScan } from '../fit/orderedScan'
@@ -19,6 +19,8 @@ export interface FarFieldDrift {
   readonly causes: readonly string[]
 }
 
+/** Residuals of exact numbers are those of their last digits and of the integration. */
+const NUMBER_RESOLUTION = 3e-7
 const NONE: FarFieldDrift = { standardUm: 0, causes: [] }
 
 /** `weights`: change of the diameter with every power of the scan, in its order. */
@@ -31,6 +33,8 @@ export function farFieldDrift(
   const { signal, columns } = fit.linearised(scan.at)
   const slope = columns[1] as Float64Array
   const residuals = scan.power.map((power, i) => power - fit.floorPower - (signal[i] as number))
+  const scatter = Math.sqrt(residuals.reduce((sum, each) => sum + each * each, 0) / residuals.length)
+  if (scatter < NUMBER_RESOLUTION * fit.peakPower) return NONE
   const model: LinearModel = { residuals, columns, signal, slope }
   const found = findNoise(model, noise)
   if (found === null) return NONE
@@ -39,22 +43,24 @@ export function farFieldDrift(
   const top = fit.peakPower
   const peakNoise = Math.sqrt(independentVariance(own, top, 0))
   const explanations = [
-    { variance: 0, weight: 1 },
+    { variance: 0, merit: 0 },
     {
       variance: varianceThrough(weights, model, found.components).walks,
-      weight: explanationWeight(found.correlation),
+      merit: merit(found.correlation),
     },
     ...HIDDEN_STEPS.map((share) => {
       const walking = { ...own, gainStep: (share * peakNoise) / top }
       const deviance = restrictedFit(model, walking)?.deviance ?? Infinity
       return {
         variance: varianceThrough(weights, model, walking).walks,
-        weight: hiddenOdds((alone?.deviance ?? deviance) - deviance),
+        merit: hiddenMerit((alone?.deviance ?? deviance) - deviance),
       }
     }),
   ]
-  const total = explanations.reduce((sum, { weight }) => sum + weight, 0)
-  const variance = explanations.reduce((sum, each) => sum + (each.weight / total) * each.variance, 0)
+  const highest = Math.max(...explanations.map((each) => each.merit))
+  const weightOf = (each: { readonly merit: number }) => Math.exp((each.merit - highest) / 2)
+  const total = explanations.reduce((sum, each) => sum + weightOf(each), 0)
+  const variance = explanations.reduce((sum, each) => sum + (weightOf(each) / total) * each.variance, 0)
   const isDrift = found.components.gainStep * top > found.components.baseStep
   return {
     standardUm: Math.sqrt(variance),

@@ -153,7 +153,9 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const backlashRad = farFieldBacklashRad(scan, fit)
   const backlashShare = backlashRad === null ? 0 : smearBias(fit, limitRad, backlashRad / 2)
   // A shape that does not fit cannot tell floor from wings: then anything from no floor to all of it is possible.
-  const floorDoubt = fit.misfit > POOR_MISFIT ? Math.abs(byFloorAndShape(0, fit) - mfdUm) / Math.sqrt(3) : 0
+  const withoutFloor = byFloorAndShape(0, fit)
+  const floorChange = Number.isFinite(withoutFloor) ? Math.abs(withoutFloor - mfdUm) : mfdUm
+  const floorDoubt = fit.misfit > POOR_MISFIT ? floorChange / Math.sqrt(3) : 0
   // The halves differ by twice the noise of the whole; what is more than two standard deviations is no noise.
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
   // The fitted shape through the same points tells what a spline between them makes of it.

@@ -47,9 +47,9 @@ const WALK_PENALTY = 2
 export const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
 const HIDDEN_ODDS = 1.5
 
-/** Weight of the drift of greatest likelihood, and of one hidden step, beside 1 for none. */
-export const explanationWeight = (ratio: number) => Math.exp((ratio - WALK_PENALTY) / 2)
-export const hiddenOdds = (ratio: number) => (HIDDEN_ODDS / HIDDEN_STEPS.length) * Math.exp(ratio / 2)
+/** Likelihood ratio less penalty of the drift of greatest likelihood, and of one hidden step; 0 is that of none. */
+export const merit = (ratio: number) => ratio - WALK_PENALTY
+export const hiddenMerit = (ratio: number) => ratio - 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS)
 
 const NORMAL_COVERAGE = 0.9545
 const PASSES = 3
