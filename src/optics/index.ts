@@ -205,7 +205,7 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
-export { CROSS_SECTION_LIMITS, type CrossSection } from './modeSolver/crossSection'
+export { CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'

@@ -18,5 +18,5 @@ export function coatingWords(coating: Coating): string {
 
 export function lensCoating({ films, coating }: LensEntry): string {
   if (films !== undefined) return filmsWords(films)
-  return coating === undefined ? 'none' : `at most ${valueText(coating)} a face`
+  return coating === undefined ? 'none' : `at most ${valueText(coating)} per face`
 }

@@ -42,7 +42,7 @@ const joined = (...texts: readonly string[]) => texts.filter((text) => text !== 
 const productionTolerance = (quantity: Quantity): string =>
   toleranceText(quantity) ||
   (quantity.uncertainty === undefined
-    ? 'none stated'
+    ? 'none given'
     : 'production tolerance to be agreed; the value was measured on one part')
 
 /** Labelled numbers as dimension and tolerance, in the same order. */
@@ -113,12 +113,12 @@ function blockText({ candidate, at }: Place): string {
     ['y', array.coreY],
     ['bow', array.bow],
   ] as const
-  return `in a block: ${own.map(([label, quantity]) => `${label} ${toleranceText(quantity) || 'none stated'}`).join(', ')}`
+  return `in an array: ${own.map(([label, quantity]) => `${label} ${toleranceText(quantity) || 'none given'}`).join(', ')}`
 }
 
 function polarisationText(fibre: FibreEntry): string {
   if (!fibre.polarisationMaintaining) return ''
-  return `polarisation-maintaining, axes stated${fibre.madeToOrder === true ? '; made to order' : ''}`
+  return `polarisation-maintaining, axes given${fibre.madeToOrder === true ? '; made to order' : ''}`
 }
 
 function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, form?: StubForm): OrderLine {
@@ -245,7 +245,7 @@ export function orderLines(place: Place): readonly OrderLine[] {
       const [use, extra] =
         element.kind === 'stub'
           ? ['stub', `length ${valueText(element.length)} ${toleranceText(element.length)}`.trim()]
-          : ['fibre of the chain', '']
+          : ['fibre of the path', '']
       const form = element.kind === 'stub' ? element.form : undefined
       return [
         ...find(project.fibres, element.fibreId).map((fibre) => fibreLine(fibre, place, use, extra, form)),
@@ -261,7 +261,7 @@ export function orderLines(place: Place): readonly OrderLine[] {
           notes:
             element.basis === 'typed'
               ? `with core diffusion, ${loss}`
-              : 'without core diffusion: the abrupt mismatch is counted',
+              : 'without core diffusion: abrupt mismatch',
         }),
       ]
     }

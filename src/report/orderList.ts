@@ -53,7 +53,7 @@ function openQuestions(project: Project, candidate: Candidate): readonly string[
       ? questionsOf(element.device.name, element.device)
       : []),
   ])
-  const block = candidate.array === undefined ? [] : questionsOf('Fibre block', candidate.array)
+  const block = candidate.array === undefined ? [] : questionsOf('Fibre array', candidate.array)
   return [...new Set([...questions, ...block])]
 }
 
@@ -74,7 +74,7 @@ function pointingsOf(project: Project, candidateId: string): ReadonlyMap<string,
       ] as const
       const text = turns
         .filter(([, rad]) => rad !== 0)
-        .map(([axis, rad]) => `axis turned by ${(rad * DEG).toFixed(2).replace('-', '−')}° in ${axis}`)
+        .map(([axis, rad]) => `axis tilted by ${(rad * DEG).toFixed(2).replace('-', '−')}° in ${axis}`)
       return text.length === 0 ? [] : [[elementId, text.join(', ')]]
     }),
   )

@@ -1,6 +1,7 @@
 // Yield and array runs of the candidates: derived, so never saved and no part of undo. A result is kept with the inputs
 // it came from; once these have changed it is shown as out of date, never as the present answer.
 
+import { useRef } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { ArrayResult } from '../analysis/array/runArray'
@@ -46,12 +47,23 @@ const controllers = new Map<string, AbortController>()
 
 const keyOf = <K extends RunKind>(kind: K, candidateId: string): Key<K> => `${kind}/${candidateId}`
 
+const texts = new WeakMap<object, string>()
+
+/** JSON of what an edit leaves the same object as long as nothing in it has changed. */
+function textOf(value: object): string {
+  const known = texts.get(value)
+  if (known !== undefined) return known
+  const text = JSON.stringify(value)
+  texts.set(value, text)
+  return text
+}
+
 /** Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count. */
 export function inputsOf(project: Project, candidateId: string): string {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const { name: _, remark: __, ...chain } = candidate ?? { name: '' }
-  const parts = PART_LISTS.map((list) => project[list])
-  return JSON.stringify([project.requirements, ...parts, chain, solvedKeys(project)])
+  const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
+  return [...kept, JSON.stringify(chain), solvedKeys(project)].join('\n')
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
@@ -74,7 +86,7 @@ export function useFreshRuns<K extends RunKind>(
   project: Project,
 ): ReadonlyMap<string, RunResults[K]> {
   const all = useStore(runs, (state) => state)
-  return new Map(
+  const now = new Map(
     project.candidates.flatMap(({ id }) => {
       const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
       return finished != null && finished.inputs === inputsOf(project, id)
@@ -82,6 +94,11 @@ export function useFreshRuns<K extends RunKind>(
         : []
     }),
   )
+  // The same map as long as it holds the same, so that what is made from it is not made again.
+  const last = useRef(now)
+  const same = last.current.size === now.size && [...now].every(([id, run]) => last.current.get(id) === run)
+  if (!same) last.current = now
+  return last.current
 }
 
 /** The last results, whether they still hold or not: for showing what was, marked as out of date. */
@@ -113,8 +130,9 @@ export function outdatedRuns(project: Project): readonly OutdatedRun[] {
   return project.candidates.flatMap(({ id: candidateId }) =>
     (['yield', 'array'] as const).flatMap((kind): readonly OutdatedRun[] => {
       const { finished } = stateOf(kind, candidateId)
+      if (finished === null) return []
       const inputs = inputsOf(project, candidateId)
-      return finished === null || finished.inputs === inputs
+      return finished.inputs === inputs
         ? []
         : [{ kind, key: keyOf(kind, candidateId), candidateId, samples: finished.result.samples, inputs }]
     }),

@@ -42,12 +42,12 @@ describe('candidates side by side', () => {
     expect(cellsOf(project, 'medium')['ground-tip']?.text).toBe('Air')
   })
 
-  test('say where a typed figure stands for a joint, and how many cautions there are', () => {
+  test('say where an entered value stands for a joint, and how many cautions there are', () => {
     const project = focused()
     expect(cellsOf(project, 'nominal').relay).not.toHaveProperty('reason')
     const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
     if (relay?.kind === 'relay') relay.typedLoss = quantityOf(1, 'dB')
-    expect(cellsOf(project, 'nominal').relay?.reason).toBe('one joint is a typed figure')
+    expect(cellsOf(project, 'nominal').relay?.reason).toBe('one joint is an entered value')
     expect(cellsOf(project, 'cautions')['cleaved-dry']?.value).toBe(0)
     // Both lenses and the isolator are wider than the pitch of twelve channels.
     expect(cellsOf(project, 'cautions').relay?.value).toBe(3)

@@ -175,7 +175,7 @@ describe('what cannot be built is refused with the reason', () => {
       const wet = change(project, 'ground-tip', (chain) => {
         if (chain[1]?.kind === 'gap') chain[1].mediumId = mediumId
       })
-      expect(issues(wet, 'ground-tip')).toContain('a tip focuses by the step of index from glass to air')
+      expect(issues(wet, 'ground-tip')).toContain('a lensed tip focuses by the index step from glass to air')
     }
   })
 
@@ -183,7 +183,9 @@ describe('what cannot be built is refused with the reason', () => {
     const wet = change(project, 'relay', (chain) => {
       if (chain[1]?.kind === 'relay') chain[1].mediumId = 'adhesive'
     })
-    expect(issues(wet, 'relay')).toContain('a filling takes the power from the faces of a lens')
+    expect(issues(wet, 'relay')).toContain(
+      'a gap medium other than a gas removes the refractive power of the lens faces',
+    )
   })
 
   test('a splice on a lensed tip, on a taper chip, on a facet', () => {
@@ -202,7 +204,7 @@ describe('what cannot be built is refused with the reason', () => {
       if (chain[2]?.kind === 'taper chip') chain[2].converterId = 'tip-spot'
     })
     expect(issues(wrong, 'taper')).toContain(
-      '"Tip by its spot" is a lensed tip; this place needs a taper chip',
+      '"Tip by its spot" is a lensed tip; this element needs a taper chip',
     )
     const gone = change(project, 'relay', (chain) => {
       if (chain[1]?.kind === 'relay') chain[1].lens2Id = 'lens-9'
@@ -220,7 +222,7 @@ describe('what cannot be built is refused with the reason', () => {
     // Hecht: f = n D / (4 (n - 1)), from the middle; the focus lies f - D/2 behind the ball, here below 0.
     expect(issues(ball, 'relay')).toContain('has its focus 6.8 µm inside the glass')
     expect(issues(relay({ stretch: quantityOf(2, 'mm') }), 'relay')).toContain(
-      'Isolator is 2.50 mm long, and the collimated stretch only 2.00 mm',
+      'Isolator is 2.50 mm long, and the collimated section only 2.00 mm',
     )
   })
 })
@@ -254,10 +256,10 @@ describe('a relay', () => {
     expect(isolated).toBeGreaterThan(without + 25)
   })
 
-  test('with a typed figure says what it replaces', () => {
+  test('with an entered value says what it replaces', () => {
     const { lines, validity } = at({ typedLoss: quantityOf(1.1, 'dB', 'measured') })
     const own = lines.filter((line) => line.elementId === 'relay')
-    expect(own).toMatchObject([{ label: 'Joint, typed figure', lossDb: 1.1, provenance: 'measured' }])
-    expect(validity[1]?.message).toContain('typed figure, 1.10 dB; computed from its parts it is')
+    expect(own).toMatchObject([{ label: 'Joint, entered value', lossDb: 1.1, provenance: 'measured' }])
+    expect(validity[1]?.message).toContain('entered value, 1.10 dB; computed from its parts it is')
   })
 })

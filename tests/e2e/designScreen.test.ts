@@ -1,18 +1,15 @@
 // The Design screen: everything of one design in sight at once, at every size, in both themes; one selection, one frame.
 
-import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
-import { faultsOf, field, nominal, openTab, pane, selectByLine, selectDesign, type } from './support/screen'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
+import { field, nominal, pane, selectByLine, selectDesign, type } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const SIZES = [
   [1280, 720],
@@ -214,31 +211,4 @@ test('a pane keeps the size it was given, after a reload too; sizes that make no
   await page.reload()
   await page.locator('.tolerance-map canvas').waitFor()
   expect(await width()).toBe(before)
-})
-
-describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
-  test('axe-core finds nothing: as opened, with a section open, expanded, in every depth tab', async () => {
-    const { page } = await opened(1280, 720, theme)
-    await page.evaluate(axe.source)
-    expect(await faultsOf(page)).toEqual([])
-    await page.getByText('Face plane and pointing').click()
-    await page.getByRole('button', { name: /^Source and tolerance of Gap/ }).click()
-    expect(await faultsOf(page)).toEqual([])
-    for (const tab of [
-      'Yield',
-      'Array',
-      'Temperature',
-      'Fields',
-      'Reflections',
-      'Spectrum',
-      'Polarisation',
-      'Power',
-    ]) {
-      await openTab(page, tab)
-      await page.getByText('Loading…').waitFor({ state: 'detached' })
-      expect(await faultsOf(page), tab).toEqual([])
-    }
-    await page.getByRole('button', { name: /^Project: / }).click()
-    expect(await faultsOf(page), 'menu').toEqual([])
-  })
 })

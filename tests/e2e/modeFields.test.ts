@@ -2,13 +2,12 @@
 
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import type { Project } from '../../src/model/schema/project'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
@@ -16,9 +15,8 @@ import { goTo } from './support/screen'
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 30_000 }
 
@@ -125,7 +123,7 @@ describe('the shape of a mode', () => {
     await page.getByText('Reading the field').waitFor({ state: 'detached' })
     expect(await page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()
-    await page.getByText('The file tells no phase; a flat one is assumed.').waitFor()
+    await page.getByText('The file gives no phase; a flat phase is assumed.').waitFor()
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     // A Gaussian of 9 um instead of the fibre's own 10.4 um: nearer to the small facet, so less is lost.
     expect(await shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)

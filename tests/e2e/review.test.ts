@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs'
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject, projectText } from '../../src/model/index'
 import { projectChecksum } from '../../src/report/canonical'
@@ -23,18 +23,16 @@ import {
   workbookRows,
 } from '../report/support/readBack'
 import { sheetOf } from '../report/support/sheets'
-import { openApp } from './support/browser'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { launchBrowser } from './support/launch'
 import { showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 async function openSheet(page: Page): Promise<void> {
   await goTo(page, 'Review')
@@ -142,9 +140,11 @@ describe('what the engineer decides', () => {
     await openSettings(page, 'Sections')
     await page.getByRole('checkbox', { name: 'Order list' }).uncheck()
     await sheet.locator('[data-section="order"]').waitFor({ state: 'detached' })
-    await page.getByRole('button', { name: 'Comment on The job' }).click()
-    await page.getByRole('textbox', { name: 'Comment on The job' }).fill('Agreed in March.\nBand may widen.')
-    await page.getByRole('textbox', { name: 'Comment on The job' }).blur()
+    await page.getByRole('button', { name: 'Comment on Requirements and application' }).click()
+    await page
+      .getByRole('textbox', { name: 'Comment on Requirements and application' })
+      .fill('Agreed in March.\nBand may widen.')
+    await page.getByRole('textbox', { name: 'Comment on Requirements and application' }).blur()
     await sheet.locator('[data-section="job"] .remark', { hasText: 'Band may widen.' }).waitFor()
     await openSettings(page, 'Decision')
     await page.getByLabel('Signatories, by role').fill('Reviewer\nStation lead')

@@ -153,12 +153,12 @@ describe('a column of numbers alone', () => {
       delimiter: ';',
     })
     expect(reading).toMatchObject({ kind: 'list', rowsRead: 6, refusedCount: 0, quantity: 'loss in dB' })
-    expect(reading.kind === 'list' && reading.doubts[0]?.alternatives).toEqual(['mode-field diameter in um'])
+    expect(reading.kind === 'list' && reading.doubts[0]?.alternatives).toEqual(['mode-field diameter in µm'])
   })
 
   test('gives mean and outliers, and as diameters a value to take over', () => {
     const text = '3.41\n3.39\n3.40\n3.42\n3.38\n4.90\n'
-    const measurement = taken('r.txt', bytesOf(text), {}, { quantity: 'mode-field diameter in um' })
+    const measurement = taken('r.txt', bytesOf(text), {}, { quantity: 'mode-field diameter in µm' })
     const { result: repeated, mfds } = result(reopened(measurement), 'repeated')
     expect(repeated.flagged).toEqual([false, false, false, false, false, true])
     expect(mfds[0]!.valueUm).toBeCloseTo(21.9 / 6, 9)
@@ -202,7 +202,7 @@ describe('what is too large to keep', () => {
       view.setUint16(2 * i, value, false)
     })
     const measurement = taken('big.pgm', bytes)
-    expect(measurement.notes.at(-1)).toMatch(/1\d\d\d x 1\d\d\d of 2048 x 2048 pixels kept, around the beam/)
+    expect(measurement.notes.at(-1)).toMatch(/1\d\d\d × 1\d\d\d of 2048 × 2048 pixels kept, around the beam/)
     const { moments } = result(reopened(measurement), 'image')
     expect(moments.majorUm / 6).toBeCloseTo(1, 2)
     expect(moments.minorUm / 4.8).toBeCloseTo(1, 2)

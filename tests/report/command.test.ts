@@ -128,7 +128,7 @@ describe('the sheet command', () => {
     expect(Math.abs(nominalDb - evaluateCandidate(project, 'cleaved-dry').nominalDb)).toBeGreaterThan(0.5)
     const json = String(written.get('out/demo-sheet.json'))
     expect(json).toContain(String(nominalDb))
-    expect(json).toContain('Modes beyond Gaussians')
+    expect(json).toContain('Non-Gaussian modes')
     expect(json).not.toContain('not solved yet')
     expect(JSON.parse(json)).toMatchObject({ checksum: projectChecksum(project) })
     const workbook = await readXlsx(written.get('out/demo-sheet.xlsx') as Uint8Array)
@@ -156,7 +156,7 @@ describe('the sheet command', () => {
     [
       'an unknown revision',
       ['demo.json', '--out', 'o', '--revision', 'x'],
-      '--revision is "x"; the project keeps no such revision',
+      '--revision is "x"; the project has no such revision',
       3,
     ],
     ['no folder', ['demo.json'], '--out is missing: the folder to write to', 3],
@@ -195,7 +195,7 @@ describe('the sheet command', () => {
     const args = ['demo.json', '--out', 'out', '--format', 'md', ...QUICK]
     const open = world({ 'demo.json': text(unknown) })
     expect(await sheetCommand(args, open.machine)).toBe(2)
-    expect(open.said.join('\n')).toContain('not known: PDL ≤ 1 dB')
+    expect(open.said.join('\n')).toContain('not evaluated: PDL ≤ 1 dB')
     const wished = world({
       'demo.json': text((project) => {
         unknown(project)
@@ -203,7 +203,7 @@ describe('the sheet command', () => {
       }),
     })
     expect(await sheetCommand(args, wished.machine)).toBe(0)
-    expect(wished.said.join('\n')).toContain('wish not known: PDL ≤ 1 dB')
+    expect(wished.said.join('\n')).toContain('wish not evaluated: PDL ≤ 1 dB')
   })
 
   test('says its use where asked for it', async () => {

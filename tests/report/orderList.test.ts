@@ -45,7 +45,7 @@ describe('an order list', () => {
       'Lens of 300 um',
       'Silicon-nitride facet',
     ])
-    expect(lines[1]).toMatchObject({ coating: 'at most 0.25 % a face', quantity: '12' })
+    expect(lines[1]).toMatchObject({ coating: 'at most 0.25 % per face', quantity: '12' })
     expect(lines[2]?.notes).toContain('isolation at least 30 dB')
   })
 
@@ -66,7 +66,7 @@ describe('an order list', () => {
       medium: 'UV-cured adhesive',
       pitch: '127 µm ± 0.02 µm',
     })
-    expect(line?.notes).toContain('in a block: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
+    expect(line?.notes).toContain('in an array: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
     stub.form = 'single'
     expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 single')
   })
@@ -83,7 +83,7 @@ describe('an order list', () => {
   test('asks about the length of a stub and the block that holds it, where they are estimates', () => {
     const { questions } = listOf('high-na-bonded', demoProject())
     expect(questions).toContain('Stub: length 10 mm is an estimate; please confirm value and tolerance.')
-    expect(questions.join()).toContain('Fibre block: bow 0 µm ± 0.2 µm is an estimate')
+    expect(questions.join()).toContain('Fibre array: bow 0 µm ± 0.2 µm is an estimate')
   })
 
   test('asks about every number that is an estimate, and about nothing once all are known', () => {
@@ -106,7 +106,7 @@ describe('an order list', () => {
     expect(listOf('relay', project).lines.at(-1)?.tolerance).toContain('± 0.135 µm')
   })
 
-  test('of no candidate is none', () => {
+  test('of no design is none', () => {
     expect(orderList(familiesProject(), 'nope')).toBeNull()
   })
 })
@@ -135,7 +135,7 @@ describe('angled and coated faces', () => {
     const { lines } = listOf('cleaved-dry', angled())
     expect(lines[0]).toMatchObject({
       faceAngle: '8 ° ± 0.3 °',
-      pointing: 'axis turned by −3.58° in x',
+      pointing: 'axis tilted by −3.58° in x',
       coating: 'films from the glass outwards: silicon nitride 210 nm ± 5 nm',
     })
     expect(lines.at(-1)?.coating).toBe('at most 0.3 %')

@@ -29,8 +29,8 @@ describe('the review sheet', () => {
       expect(lines).toEqual(evaluation.lines.map(({ lossDb }) => lossDb))
       expect(lines.reduce((sum, db) => sum + db, 0)).toBeCloseTo(evaluation.nominalDb, 9)
       expect(numberOf(rowOf(table, 'total-Nominal')[1])).toBe(evaluation.nominalDb)
-      expect(numberOf(rowOf(table, 'total-Worst corner')[1])).toBe(evaluation.worstCorner.lossDb)
-      expect(numberOf(rowOf(table, 'total-Root sum square')[1])).toBe(evaluation.rootSumSquare.lossDb)
+      expect(numberOf(rowOf(table, 'total-Worst case')[1])).toBe(evaluation.worstCorner.lossDb)
+      expect(numberOf(rowOf(table, 'total-RSS')[1])).toBe(evaluation.rootSumSquare.lossDb)
       const shares = evaluation.lines.map((line) => numberOf(rowOf(table, line.id)[2]))
       expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, 9)
     }
@@ -73,20 +73,20 @@ describe('the review sheet', () => {
     const broken = { ...project, candidates: [{ ...first, chain: first.chain.slice(0, 1) }] }
     const sheet = sheetOf(broken)
     expect(sheet.candidates).toEqual([])
-    expect(sheet.refused[0]?.issues[0]?.message).toContain('needs at least a fibre, a join and a facet')
+    expect(sheet.refused[0]?.issues[0]?.message).toContain('needs at least a fibre, a joint and a facet')
     const mixed = {
       ...project,
       candidates: [...project.candidates, { ...broken.candidates[0]!, id: 'broken' }],
     }
     const [against] = tablesOf(sheetOf(mixed), 'comparison')
-    expect(against?.rows.at(-1)?.cells[1]).toContain('Not computed: ')
+    expect(against?.rows.at(-1)?.cells[1]).toContain('Not evaluated: ')
   })
 
   test('asks about every loss that is only an estimate, and what somebody wrote down', () => {
     const project = twoDesigns()
     project.review = { openQuestions: ['Who aligns the second chip?'] }
     const questions = JSON.stringify(sheetOf(project).sections.find(({ id }) => id === 'questions'))
-    expect(questions).toContain('High-NA stub, bonded: Splice, typed figure of 0.10 dB is an estimate')
+    expect(questions).toContain('High-NA stub, bonded: Splice, entered value of 0.10 dB is an estimate')
     expect(questions).toContain('Who aligns the second chip?')
   })
 
@@ -139,7 +139,9 @@ describe('the review sheet', () => {
     }
     const evaluation = evaluateCandidate(project, CHOSEN)
     const budget = tablesOf(sheet, 'budget')[0]
-    expect(numberOf(rowOf(budget, 'total-Worst temperature')[1])).toBe(evaluation.temperature?.worstDb)
+    expect(numberOf(rowOf(budget, 'total-Worst case over temperature')[1])).toBe(
+      evaluation.temperature?.worstDb,
+    )
     const [windows] = tablesOf(sheet, 'windows')
     for (const { axis, marks } of toleranceWindows(evaluation.joints[0]!.joint)) {
       const cells = rowOf(windows, `window-gap-${axis}`)

@@ -92,7 +92,7 @@ async function measureScaling(): Promise<void> {
 async function measure(): Promise<void> {
   const assembly = demoAssembly()
   console.log(`  ${assembly.draws.places.length} toleranced quantities`)
-  printVerdict('the chain has twelve variables', assembly.draws.places.length >= 12)
+  printVerdict('the path has twelve variables', assembly.draws.places.length >= 12)
 
   let passed = 0
   const run = (method: 'sobol' | 'random', samples = SAMPLES) => {

@@ -15,11 +15,11 @@ function placing({ free, alignMiddle }: BlockJoin): readonly string[] {
   )
   return [
     moved.length > 0
-      ? `The station moves ${JOINED.format(moved)} to where its aim is best for the very block in hand; the residual, bonding and temperature come after, and can turn the order of the aims round.`
-      : 'The block is placed as typed; the station moves neither offsets nor roll.',
+      ? `The station moves ${JOINED.format(moved)} to the optimum of its strategy for each array. Residual misalignment, cure shift and temperature follow, and can reverse the order of the strategies.`
+      : 'The array is placed at the entered values; the station moves neither offsets nor roll.',
     alignMiddle === null
-      ? 'Gap and tilts are placed as typed.'
-      : 'What the station aligns in gap and tilt it aligns for a perfect channel in the middle of the block.',
+      ? 'Gap and tilts are placed at the entered values.'
+      : 'Gap, tilt and lenses are aligned, as far as they are, for a perfect channel in the middle of the array, before the row is placed.',
   ]
 }
 
@@ -33,25 +33,25 @@ export function arrayAssumptions(block: Block, temperaturesC: readonly number[])
     return placing(join).map((sentence) => `${sentence}${between}`)
   })
   return [
-    'What belongs to the block (pitch, bow, pose, residual, bonding shift) is drawn once a block; core positions and numbers marked "each channel" once a channel.',
+    'Quantities of the array (pitch, bow, pose, residual misalignment, cure shift) are sampled once per array; core positions and quantities that vary per channel, once per channel.',
     ...placed,
     ...(joins.length < 2
       ? []
       : [
-          'Rows are placed one after the other from the fibres on; core errors and bow are those of the fibres.',
+          'Rows are placed in order from the fibres on; core position errors and bow are those of the fibres.',
         ]),
     ...(joins.some(({ model }) => model.relay !== undefined)
       ? [
-          'Lenses stand in rows of their own pitch, else in that of the guides behind them; a lens\'s place is drawn once for its row unless it is marked "each channel". What apertures clip plays no part in the search.',
+          'Lenses have the pitch of their own row if one is given, otherwise that of the waveguides behind them; the position error of a lens is sampled once per row unless it varies per channel. Clipping at apertures plays no part in the search.',
         ]
       : []),
-    'A tilt along the row opens the gap along it; faces that lean do not change the gap with height.',
+    'A tilt along the row opens the gap along it; angled faces do not change the gap with height.',
     temperaturesC.length === 0
-      ? 'No mount is described: temperature moves nothing.'
-      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel counts with its worst of ${temperatureWords(temperaturesC)}. That the block itself grows along the row is not in the model.`,
+      ? 'No mount defined: temperature causes no displacement.'
+      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is judged at its worst of ${temperatureWords(temperaturesC)}. Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
-          `A block draws ${dimensions} numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,
+          `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,
         ]
       : []),
   ]

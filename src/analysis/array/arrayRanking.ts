@@ -1,5 +1,6 @@
-// What to tighten for all channels together: the share of blocks whose every channel passes, with each tolerance halved,
-// counted on the same blocks so that only the tolerance makes the difference.
+// What to tighten for all channels together: the share of blocks whose every channel passes, and the loss of the worst channel
+// at the percentile, with each tolerance halved, counted on the same blocks so that only the tolerance makes the difference.
+// The percentile ranks also where no block passes, or every one.
 
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
@@ -7,6 +8,7 @@ import { unitFactor, unitLabel } from '../../model/quantity/units'
 import { mix32 } from '../../numerics/randomWords'
 import type { Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
+import { lossAtShare } from '../results/lossAtShare'
 import { type Block, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationPlaces } from './blockSample'
 
@@ -26,7 +28,17 @@ export interface ArrayTolerance {
   readonly unit: string
   /** Change of the share of blocks whose every channel passes, when the tolerance is halved. */
   readonly yieldGainHalved: number
+  /** What the percentile of the worst channel's loss falls by when the tolerance is halved, dB. */
+  readonly percentileGainHalvedDb: number
 }
+
+/** Changes below these are not worth a line: half a point of yield, a hundredth of a dB. */
+const WORTH_YIELD = 0.005
+const WORTH_DB = 0.01
+
+/** Whether halving the tolerance changes either figure enough to be listed. */
+export const worthNarrowing = ({ yieldGainHalved, percentileGainHalvedDb }: ArrayTolerance): boolean =>
+  yieldGainHalved >= WORTH_YIELD || percentileGainHalvedDb >= WORTH_DB
 
 export interface ArrayRanking {
   readonly tolerances: readonly ArrayTolerance[]
@@ -37,7 +49,7 @@ export interface ArrayRanking {
 
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
 export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
-  const { compiled, limitDb } = block
+  const { compiled, limitDb, percentile } = block
   const blocks = Math.min(samples, ARRAY_RANKING_DEFAULTS.blocks)
   const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)
   const quantities = blockQuantities(block)
@@ -72,23 +84,28 @@ export function* arrayRankingSteps(block: Block, seed: number, samples: number):
   }
   const passes = (worstLosses: Float64Array) =>
     worstLosses.filter((loss) => loss <= limitDb).length / worstLosses.length
-  const present = passes(worstOf(blocks))
+  const presentDb = worstOf(blocks)
+  const present = passes(presentDb)
   const tolerances: ArrayTolerance[] = []
   for (const [done, i] of counted.entries()) {
     const variable = compiled.variables[quantities[i] ?? -1]
     if (variable === undefined) continue
     const { path, label, unit, rule, spread: own } = variable
+    const narrowedDb = halved(i, blocks)
     tolerances.push({
       path,
       label,
       plusMinus: own.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1),
       unit: unitLabel(unit),
-      yieldGainHalved: passes(halved(i, blocks)) - present,
+      yieldGainHalved: passes(narrowedDb) - present,
+      percentileGainHalvedDb: lossAtShare(presentDb, percentile) - lossAtShare(narrowedDb, percentile),
     })
     yield 0.4 + (0.6 * (done + 1)) / counted.length
   }
   return {
-    tolerances: tolerances.sort((a, b) => b.yieldGainHalved - a.yieldGainHalved),
+    tolerances: tolerances.sort(
+      (a, b) => b.yieldGainHalved - a.yieldGainHalved || b.percentileGainHalvedDb - a.percentileGainHalvedDb,
+    ),
     others: quantities.length - counted.length,
     rankingBlocks: blocks,
   }

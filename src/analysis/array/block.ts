@@ -2,7 +2,7 @@
 // the joins at which rows of channels face each other.
 
 import { type Result, success } from '../../model/issue'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
@@ -18,6 +18,8 @@ export interface Block {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
+  /** Share of assemblies of the leading criterion, 0 to 1. */
+  readonly percentile: number
   readonly aim: ArrayAim
   /** In the order of the light; the first one holds the fibres. */
   readonly joins: readonly BlockJoin[]
@@ -59,6 +61,7 @@ export function blockOf(project: Project, candidateId: string): Result<Block> {
     compiled,
     channels: project.requirements.channels,
     limitDb: leadingLimitDb(project.requirements),
+    percentile: leadingLoss(project.requirements).percentile / 100,
     aim: array?.aim ?? 'sum of all',
     joins: blockJoins(compiled, coreValue(project.requirements.wavelength, 'wavelength')),
     common: drawsOf(variables, keeps(false)),

@@ -13,7 +13,7 @@ export interface CandidateFacts {
   /** Kinds of parts that somebody must deliver, the chip itself left out. */
   readonly partsToBuy: readonly string[]
   readonly media: readonly string[]
-  /** Joints whose loss is a typed figure. */
+  /** Joints whose loss is an entered value. */
   readonly typedJoints: number
 }
 

@@ -2,7 +2,8 @@
 
 import { type GaussianJoint, jointLossDb } from '../../optics/index'
 import { windowMark } from '../tolerance/toleranceCurve'
-import { type ChipAxis, chipJoint } from './chipWindows'
+import { chipJoint } from '../tolerance/viewWindows'
+import type { ChipAxis } from './chipWindows'
 
 export const CURVES_TO_DB = 3
 const POINTS = 81

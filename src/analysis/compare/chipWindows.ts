@@ -2,18 +2,13 @@
 // Offsets and tilts are about the facet, so that the lever of a gap or a relay plays no part.
 
 import type { GaussianJoint } from '../../optics/index'
-import { atReceiver } from '../path/relay/relayOptics'
 import { windowMark } from '../tolerance/toleranceCurve'
+import { chipJoint } from '../tolerance/viewWindows'
 
 export const CHIP_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad'] as const
 export type ChipAxis = (typeof CHIP_AXES)[number]
 
 const EXCESS_DB = 1
-
-/** The joint on which an axis is looked at. */
-export function chipJoint(joint: GaussianJoint, axis: ChipAxis): GaussianJoint {
-  return axis === 'gapUm' ? joint : atReceiver(joint)
-}
 
 /** The nearer of the two sides at which the axis has cost 1 dB more, core units; null where it never does. */
 export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {

@@ -62,7 +62,7 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
   }
 }
 
-/** The nominal loss; where a typed figure stands for a joint, it says so. */
+/** The nominal loss; where an entered value stands for a joint, it says so. */
 function nominal({ evaluation, facts }: Subject): Cell {
   const { nominalDb } = evaluation
   const cell = { value: nominalDb, text: nominalDb.toFixed(2) }
@@ -70,7 +70,7 @@ function nominal({ evaluation, facts }: Subject): Cell {
     ? cell
     : {
         ...cell,
-        reason: `${facts.typedJoints === 1 ? 'one joint is' : `${facts.typedJoints} joints are`} a typed figure`,
+        reason: `${facts.typedJoints === 1 ? 'one joint is' : `${facts.typedJoints} joints are`} an entered value`,
       }
 }
 
@@ -94,7 +94,7 @@ function workingDistance({ candidate, evaluation }: Subject): number | null {
 
 function temperatureReach({ evaluation }: Subject): Cell | number {
   const { temperature } = evaluation
-  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
+  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
   return {
     value: temperature.worstDb,
     text: `${temperature.worstDb.toFixed(2)} at ${degrees(temperature.worstC)} °C`,
@@ -106,9 +106,9 @@ const degrees = (value: number) => value.toFixed(0).replace('-', '−')
 /** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
 function temperatureSpan({ evaluation, project }: Subject): Cell {
   const { temperature } = evaluation
-  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount is described' }
+  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
   const { reachC } = temperature
-  if (reachC === null) return { value: 0, text: 'none', reason: 'over the limit at assembly already' }
+  if (reachC === null) return { value: 0, text: 'none', reason: 'already over the limit at assembly' }
   const [from, to] = reachC
   const [least, most] = REACH_LOOKED_AT_C
   const text = `${from <= least ? 'below ' : ''}${degrees(from)} to ${to >= most ? 'above ' : ''}${degrees(to)}`
@@ -154,7 +154,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number(
     'tilt-x',
     'Alignment tolerance at the chip, 1 dB excess loss',
-    'Tilt x',
+    'Tilt x about the facet',
     '± °',
     2,
     'higher',
@@ -163,7 +163,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   number(
     'tilt-y',
     'Alignment tolerance at the chip, 1 dB excess loss',
-    'Tilt y',
+    'Tilt y about the facet',
     '± °',
     2,
     'higher',
@@ -183,7 +183,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
   })),
   number('cost', 'Build', 'Cost per channel (user input)', '', 2, 'lower', ({ candidate, project }) =>
     candidate.cost === undefined
-      ? { ...NOT_KNOWN, reason: 'no cost is stated' }
+      ? { ...NOT_KNOWN, reason: 'no cost given' }
       : costPerChannel(candidate.cost, project.requirements.channels),
   ),
   number('pitches', 'Array', 'Channels and pitches', '', 0, null, ({ project, candidate }) => {
@@ -225,7 +225,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
           ...NOT_KNOWN,
           reason:
             requiredBand(project) === null
-              ? 'no band is required'
+              ? 'no band required'
               : 'part data do not cover the band; see Spectrum',
         }
       : evaluation.band.worstDb,

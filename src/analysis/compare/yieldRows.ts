@@ -1,9 +1,10 @@
 // What yield and array runs say of a candidate, with the samples and the seed they come from.
 
 import { leadingLoss } from '../../model/project/lossCriteria'
+import { percentileName } from '../../model/project/statedRequirements'
 import { NO_LIGHT_DB } from '../../optics/index'
 import type { AimResult } from '../array/runArray'
-import { countText } from '../results/countText'
+import { countText, WORST_SINGLE_CHANNEL } from '../results/countText'
 import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
 import type { RowSpec, Subject } from './comparisonRows'
@@ -50,7 +51,7 @@ function allChannels(subject: Subject): Cell {
   return {
     value: 100 * found.allChannelsYield,
     text: percent(found.allChannelsYield),
-    reason: `${range(low, high)}; ${countText(array.samples)} blocks, seed ${array.seed}`,
+    reason: `${range(low, high)}; ${countText(array.samples)} arrays, seed ${array.seed}`,
   }
 }
 
@@ -62,13 +63,22 @@ function worstChannel(subject: Subject): Cell {
     : { value: 100 * found.worstChannelYield, text: percent(found.worstChannelYield) }
 }
 
-function tightenFirst({ run }: Subject): Cell {
+function tightenFirst({ run, project }: Subject): Cell {
   if (run === null) return NO_RUN
-  const [first] = run.ranking
+  // Where halving gains no yield, because nothing passes or everything does, the percentile still ranks.
+  const [first] = run.ranking.toSorted(
+    (a, b) => b.yieldGainHalved - a.yieldGainHalved || b.percentileGainHalvedDb - a.percentileGainHalvedDb,
+  )
   if (first === undefined) return { value: null, text: 'no tolerance' }
   const points = 100 * first.yieldGainHalved
   const gain = `${points < 0 ? '−' : '+'}${Math.abs(points).toFixed(1)} points of yield`
-  return { value: null, text: first.label, reason: `halved: ${gain}` }
+  const db = first.percentileGainHalvedDb
+  const at = percentileName(leadingLoss(project.requirements).percentile)
+  return {
+    value: null,
+    text: first.label,
+    reason: `halved: ${gain}, ${at} ${db < 0 ? '+' : '−'}${Math.abs(db).toFixed(2)} dB`,
+  }
 }
 
 const row = (
@@ -104,5 +114,5 @@ export const YIELD_ROWS: readonly RowSpec[] = [
   ),
   row('tighten', 'Most critical tolerance', '', null, tightenFirst),
   row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
-  row('worst-channel', 'Worst single channel within the limit, others ignored', '%', 'higher', worstChannel),
+  row('worst-channel', WORST_SINGLE_CHANNEL, '%', 'higher', worstChannel),
 ]

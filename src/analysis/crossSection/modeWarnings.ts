@@ -1,6 +1,6 @@
 // What to doubt about a solved mode, in words.
 
-import type { Leakage, ModeWidths, SolvedMode } from '../../optics/index'
+import { claddingEndUm, type Leakage, type ModeWidths, type SolvedMode } from '../../optics/index'
 
 const LEADING_LEAST = 0.95
 const LEAKAGE_SPOKEN_DB_PER_MM = 0.05
@@ -25,9 +25,9 @@ export function modeWarnings(
   indexError: number,
 ): readonly string[] {
   const { section, effectiveIndex, cutOffIndex, wavelengthUm, substrateTakenOut } = mode
-  const top = section.layers.reduce((sum, layer) => sum + layer.thicknessUm, 0)
   const { gaussian, secondMomentUm } = widths
-  const above = top - gaussian.centreUm.y
+  const claddingEnd = claddingEndUm(section)
+  const above = claddingEnd === null ? Number.POSITIVE_INFINITY : claddingEnd - gaussian.centreUm.y
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
       ? `${(100 * (1 - mode.leadingShare)).toFixed(1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
@@ -48,8 +48,8 @@ export function modeWarnings(
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
-    section.layers.length > 0 && above < secondMomentUm.y / 2
-      ? `The mode reaches the top of the layers, ${above.toFixed(2)} µm above its centre: the upper cladding boundary distorts the mode.`
+    above < secondMomentUm.y / 2
+      ? `The mode reaches the end of the cladding above the core, ${above.toFixed(2)} µm above its centre: the boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

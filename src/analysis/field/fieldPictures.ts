@@ -194,10 +194,10 @@ export function* fieldPictures({
   const touching = { ...joint, ...ALIGNED_POSE, ...waists }
   const losses = [
     ...(spec.emitter.tip === null && joint.waistXUm === 0 && joint.waistYUm === 0
-      ? [pairOf('faces in contact, on one axis', spec, touching)]
+      ? [pairOf('faces in contact, coaxial', spec, touching)]
       : []),
-    pairOf('as it stands, paraxial over the gap', { ...spec, propagation: 'paraxial' }, joint),
-    pairOf('as it stands, exact over the gap', { ...spec, propagation: 'exact' }, joint),
+    pairOf('at the working point, paraxial over the gap', { ...spec, propagation: 'paraxial' }, joint),
+    pairOf('at the working point, exact over the gap', { ...spec, propagation: 'exact' }, joint),
   ]
   return { ...pictures, losses }
 }

@@ -52,7 +52,7 @@ export function withinData<T>(
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
       message: `the spectrum from ${nm(from)} to ${nm(to)} nm leaves the data of a part: ${error.message}`,
-      fix: 'Narrow the band, or type the index as a number.',
+      fix: 'Narrow the band, or enter the index as a number.',
     })
   }
 }

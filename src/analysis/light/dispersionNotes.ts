@@ -68,7 +68,7 @@ function lookAt(held: Held, project: Project, element: ChainElement, band: reado
       const medium = project.media.find((each) => each.id === element.mediumId)
       if (medium !== undefined) indexOf(held, medium.name, medium.index)
       for (const coating of [element.nearCoating, element.farCoating]) {
-        if (coating?.kind === 'reflectance') held.others.push('a coating known by its reflectance')
+        if (coating?.kind === 'reflectance') held.others.push('a coating given by its reflectance')
       }
       if (element.kind === 'gap') return
       for (const lensId of [element.lens1Id, element.lens2Id]) {
@@ -104,10 +104,10 @@ export function dispersionNotes(
     ...sentence(
       held.modes,
       (list) =>
-        `Modes known at one wavelength only, and held constant: ${list}. State how they change in Parts.`,
+        `Modes given at one wavelength only, and held constant: ${list}. Add their wavelength dependence in Parts.`,
     ),
-    ...sentence(held.indices, (list) => `Indices given as a number, and held constant: ${list}.`),
+    ...sentence(held.indices, (list) => `Indices entered as a number, and held constant: ${list}.`),
     ...sentence(held.others, (list) => `Also held constant: ${list}.`),
-    'Losses given as figures (tapers, splices, devices, lines of your own) are the same at every wavelength.',
+    'Entered losses (tapers, splices, devices, user-defined lines) are the same at every wavelength.',
   ]
 }

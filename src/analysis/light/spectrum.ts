@@ -122,7 +122,7 @@ function sweep(
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `a fibre of the chain has no usable mode at ${nm(at[without] ?? 0)} nm`,
+      message: `a fibre of the path has no usable mode at ${nm(at[without] ?? 0)} nm`,
       fix: 'Narrow the band.',
     })
   }

@@ -41,12 +41,20 @@ export interface CompileOptions {
   readonly array?: FibreArray
 }
 
+/** A summand of the loss, with the places of the vector that it may read: moving any other leaves it as it is. */
+export interface LossTerm {
+  readonly lossDb: Reader
+  readonly reads: ReadonlySet<number>
+}
+
 export interface CompiledCandidate {
   readonly candidate: Candidate
   readonly variables: readonly Variable[]
   readonly nominal: Values
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** What the loss is the sum of, in the order of the addition. */
+  readonly terms: readonly LossTerm[]
   /** The same with a slope where no light arrives: for searches only, never shown. */
   readonly searchDb: Reader
   /** The guides in the order of the light. */
@@ -125,15 +133,15 @@ function joinOf(
     : typedJoin(context, join, element.id, element.typedLoss, [...path, at, 'typedLoss'])
 }
 
-function userLines(context: ChainContext, candidate: Candidate, path: Path): readonly LineModel[] {
-  return candidate.userLines.map((line, at) => ({
+function userLine(context: ChainContext, line: Candidate['userLines'][number], path: Path): LineModel {
+  return {
     id: `user/${line.id}`,
     label: line.label,
     kind: line.kind,
     provenance: line.loss.provenance,
     elementId: line.id,
-    lossDb: context.readers.quantity(line.loss, 'loss', line.label, [...path, at, 'loss']),
-  }))
+    lossDb: context.readers.quantity(line.loss, 'loss', line.label, [...path, 'loss']),
+  }
 }
 
 /** Where a chain has several free-space joints, their quantities say to which one they belong. */
@@ -178,6 +186,8 @@ export function compileCandidate(
 
   const issues: Issue[] = []
   const readers = readerTable()
+  /** Places of the vector that every element may read. */
+  const common = new Set<number>()
   const places = operatingPlaces(readers, candidate)
   const temperatureRise = readerAt(places.temperatureRise)
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
@@ -208,8 +218,14 @@ export function compileCandidate(
     },
     report: (issue) => issues.push(issue),
   }
-  const guides = candidate.chain.map((_, at) => guideOf(context, candidate, path, at))
+  for (let place = 0; place < readers.variables.length; place++) common.add(place)
+  const reads = candidate.chain.map(() => new Set(common))
+  const readsAt = (at: number) => reads[at] ?? common
+  const guides = candidate.chain.map((_, at) =>
+    readers.noting(readsAt(at), () => guideOf(context, candidate, path, at)),
+  )
   const joins: JoinModel[] = []
+  const joinTerms: LossTerm[] = []
   const guideLossesDb: Reader[] = []
   const lines: LineModel[] = []
   for (const [at, guide] of guides.entries()) {
@@ -217,20 +233,32 @@ export function compileCandidate(
     if (guide !== null) {
       lines.push(...guide.lines)
     } else if (near && far) {
-      const join = joinOf(context, candidate, path, at, near, far)
+      const join = readers.noting(readsAt(at), () => joinOf(context, candidate, path, at, near, far))
       if (join === null) continue
       joins.push(join)
+      // A join reads the ports of the guides on both of its sides.
+      const between = new Set([...readsAt(at - 1), ...readsAt(at), ...readsAt(at + 1)])
+      joinTerms.push({ lossDb: join.lossDb, reads: between })
       guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
       lines.push(...join.lines)
     }
   }
-  const guideLines = guides.flatMap((guide) => guide?.lines ?? [])
-  const own = userLines(context, candidate, ['candidates', place, 'userLines'])
+  const guideTerms = guides.flatMap((guide, at) =>
+    (guide?.lines ?? []).map(({ lossDb }): LossTerm => ({ lossDb, reads: readsAt(at) })),
+  )
+  const own: LineModel[] = []
+  const ownTerms = candidate.userLines.map((each, at): LossTerm => {
+    const asked = new Set<number>()
+    const line = readers.noting(asked, () => userLine(context, each, ['candidates', place, 'userLines', at]))
+    own.push(line)
+    return { lossDb: line.lossDb, reads: asked }
+  })
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const variables = namedByJoint(readers.variables, candidate)
   const names = jointNames(candidate.chain)
-  const besides = [...guideLines, ...own].map((each) => each.lossDb)
+  const besides = [...guideTerms, ...ownTerms]
+  const terms = [...joinTerms, ...besides]
   return success({
     candidate,
     variables,
@@ -239,8 +267,12 @@ export function compileCandidate(
       ...lines.map((line) => ({ ...line, label: ofJoint(line.label, names.get(line.elementId)) })),
       ...own,
     ],
-    lossDb: sumOf([...joins.map((join) => join.lossDb), ...besides]),
-    searchDb: sumOf([...joins.map((join) => join.searchDb ?? join.lossDb), ...besides]),
+    lossDb: sumOf(terms.map((term) => term.lossDb)),
+    terms,
+    searchDb: sumOf([
+      ...joins.map((join) => join.searchDb ?? join.lossDb),
+      ...besides.map((term) => term.lossDb),
+    ]),
     guides: candidate.chain.flatMap(({ id }, at) => {
       const model = guides[at]
       return model == null ? [] : [{ elementId: id, model }]

@@ -56,7 +56,7 @@ export function highNaStub(site: Site): Attempt {
   )
   const size = offer && sized(offer.part)
   if (offer === undefined || size == null) {
-    const kept = fibre.polarisationMaintaining ? ' that keeps polarisation' : ''
+    const kept = fibre.polarisationMaintaining ? ' that is polarisation-maintaining' : ''
     const nm = Number((1000 * wavelengthUm).toPrecision(6))
     return {
       reason: `No high-NA fibre${kept} in the catalogue is single-mode at ${nm} nm.`,
@@ -154,7 +154,7 @@ export function sscChip(site: Site): Attempt {
   )
   if (offer === undefined) {
     return {
-      reason: `SSC chips of the catalogue are stated for ${bandText()}.`,
+      reason: `SSC chips in the catalogue are given for ${bandText()}.`,
     }
   }
   const { part: chip } = offer

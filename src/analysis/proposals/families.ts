@@ -38,8 +38,7 @@ export const FAMILIES: readonly Family[] = [
   {
     id: 'cleaved-dry',
     label: 'Cleaved fibre, dry',
-    goodFor:
-      'Baseline and quick tests: fewest parts, can be taken off again. Loses most where the modes differ.',
+    goodFor: 'Baseline and quick tests: fewest parts, removable. Highest loss if the modes differ.',
     draft: fibrePerChannel((site) => bareFibre(site, 'gas')),
   },
   {
@@ -76,7 +75,7 @@ export const FAMILIES: readonly Family[] = [
   {
     id: 'on-chip',
     label: 'On-chip taper',
-    goodFor: 'High volume and wide tolerances: the chip itself shows a wider mode to a plain fibre.',
+    goodFor: 'High volume and wide tolerances: the chip itself presents a wider mode to a standard fibre.',
     draft: fibrePerChannel(onChipTaper),
   },
 ]

@@ -84,6 +84,8 @@ export interface JointView {
   /** Angle the emitting guide must be turned by against the receiving one, by Snell; rad. */
   readonly pointingXRad: number
   readonly pointingYRad: number
+  /** True of a relay: `joint` is that of its image with the far guide, seen from lens 2. */
+  readonly isImage?: boolean
   /** Present for two faces across a plain gap. */
   readonly directions?: JointDirections
   /** Present where a mode is more than a Gaussian. */
@@ -128,6 +130,9 @@ export interface LensView {
   readonly backRadiusUm: number
   readonly offsetXUm: number
   readonly offsetYUm: number
+  /** Slopes of the lens axis, rad. */
+  readonly tiltXRad: number
+  readonly tiltYRad: number
   readonly beamRadiusXUm: number
   readonly beamRadiusYUm: number
   /** The same for light from the chip, of a relay that is centred. */

@@ -3,6 +3,7 @@
 import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { CornerSetting, Evaluation } from '../results/evaluation'
+import { type MovingTotal, movingTotal } from './movingTotal'
 
 /** With at most this many toleranced quantities every corner is tried. */
 const EXHAUSTIVE_UP_TO = 10
@@ -11,12 +12,12 @@ function toleranced(compiled: CompiledCandidate): readonly number[] {
   return compiled.variables.flatMap((variable, at) => (variable.spread.halfWidth > 0 ? [at] : []))
 }
 
-/** Values at a corner; a draft that the caller owns is overwritten. */
-function placeAt(compiled: CompiledCandidate, at: number, sign: number, draft: Float64Array): void {
+/** The value of a variable at an end of its tolerance, or in the middle for 0. */
+function valueAt(compiled: CompiledCandidate, at: number, sign: number): number {
   const variable = compiled.variables[at]
-  if (variable === undefined) return
+  if (variable === undefined) return Number.NaN
   const [low, high] = spreadEnds(variable.spread)
-  draft[at] = variable.nominal + (sign < 0 ? low : sign > 0 ? high : 0)
+  return variable.nominal + (sign < 0 ? low : sign > 0 ? high : 0)
 }
 
 /**
@@ -24,13 +25,13 @@ function placeAt(compiled: CompiledCandidate, at: number, sign: number, draft: F
  * Assumes that the quantities are independent; says nothing about probability.
  */
 export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): Evaluation['rootSumSquare'] {
-  const draft = Float64Array.from(compiled.nominal)
+  const total = movingTotal(compiled)
   const contributions = toleranced(compiled).map((at) => {
     const ends = ([-1, 1] as const).map((sign) => {
-      placeAt(compiled, at, sign, draft)
-      return compiled.lossDb(draft)
+      const endDb = total.move([at], [valueAt(compiled, at, sign)])
+      total.undo()
+      return endDb
     })
-    placeAt(compiled, at, 0, draft)
     const { label, path } = compiled.variables[at] as { label: string; path: readonly (string | number)[] }
     return { label, path, addedDb: Math.max(0, ...ends.map((end) => end - nominalDb)) }
   })
@@ -41,42 +42,61 @@ export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): E
   }
 }
 
-/** Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together. */
-function climb(
-  compiled: CompiledCandidate,
-  places: readonly number[],
-  signs: (-1 | 1)[],
-  draft: Float64Array,
-): number {
-  const set = (i: number) => placeAt(compiled, places[i] ?? 0, signs[i] ?? 1, draft)
-  const flip = (i: number) => {
-    signs[i] = signs[i] === 1 ? -1 : 1
-    set(i)
+/** The ends of every toleranced quantity, and the loss with each at one of them. */
+interface Corners {
+  readonly places: readonly number[]
+  readonly total: MovingTotal
+  readonly endOf: (i: number, sign: number) => number
+}
+
+function cornersOf(compiled: CompiledCandidate): Corners {
+  const places = toleranced(compiled)
+  const ends = places.map((at) => [valueAt(compiled, at, -1), valueAt(compiled, at, 1)] as const)
+  return {
+    places,
+    total: movingTotal(compiled),
+    endOf: (i, sign) => ends[i]?.[sign < 0 ? 0 : 1] ?? Number.NaN,
   }
-  for (let i = 0; i < places.length; i++) set(i)
-  let best = compiled.lossDb(draft)
-  const attempt = (i: number, j: number): boolean => {
-    flip(i)
-    if (j !== i) flip(j)
-    const lossDb = compiled.lossDb(draft)
+}
+
+function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): number {
+  return total.move(
+    places,
+    signs.map((sign, i) => endOf(i, sign)),
+  )
+}
+
+/**
+ * Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together. Two quantities that
+ * no summand of the loss reads together gain nothing as a pair that they do not gain alone.
+ */
+function climb(corners: Corners, signs: (-1 | 1)[]): number {
+  const { places, total, endOf } = corners
+  let best = lossAt(corners, signs)
+  const attempt = (...flipped: readonly number[]): boolean => {
+    const lossDb = total.move(
+      flipped.map((i) => places[i] ?? 0),
+      flipped.map((i) => endOf(i, -(signs[i] ?? 1))),
+    )
     if (lossDb > best + 1e-12) {
       best = lossDb
+      for (const i of flipped) signs[i] = signs[i] === 1 ? -1 : 1
       return true
     }
-    flip(i)
-    if (j !== i) flip(j)
+    total.undo()
     return false
   }
+  const pairs = places.flatMap((one, i) =>
+    places.flatMap((other, j) => (j > i && total.together(one, other) ? [[i, j] as const] : [])),
+  )
   // Single flips get most of the way at little cost; pairs then find what only two together gain.
   for (let improved = true; improved; ) {
     for (let single = true; single; ) {
       single = false
-      for (let i = 0; i < places.length; i++) if (attempt(i, i)) single = true
+      for (let i = 0; i < places.length; i++) if (attempt(i)) single = true
     }
     improved = false
-    for (let i = 0; i < places.length; i++) {
-      for (let j = i + 1; j < places.length; j++) if (attempt(i, j)) improved = true
-    }
+    for (const [i, j] of pairs) if (attempt(i, j)) improved = true
   }
   return best
 }
@@ -94,18 +114,12 @@ function starts(count: number): readonly (-1 | 1)[][] {
  * `exhaustive` tells whether every corner was tried or the search climbed from several.
  */
 export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorner'] {
-  const places = toleranced(compiled)
-  const draft = Float64Array.from(compiled.nominal)
+  const corners = cornersOf(compiled)
+  const { places } = corners
   const exhaustive = places.length <= EXHAUSTIVE_UP_TO
   let best = { lossDb: Number.NEGATIVE_INFINITY, signs: [] as readonly (-1 | 1)[] }
   for (const signs of starts(places.length)) {
-    let lossDb: number
-    if (exhaustive) {
-      for (const [i, at] of places.entries()) placeAt(compiled, at, signs[i] ?? 1, draft)
-      lossDb = compiled.lossDb(draft)
-    } else {
-      lossDb = climb(compiled, places, signs, draft)
-    }
+    const lossDb = exhaustive ? lossAt(corners, signs) : climb(corners, signs)
     if (lossDb > best.lossDb) best = { lossDb, signs: [...signs] }
   }
   const settings = places.map((at, i): CornerSetting => {
@@ -120,6 +134,8 @@ export function worstCornerNear(
   compiled: CompiledCandidate,
   { settings }: Evaluation['worstCorner'],
 ): number {
-  const signs = settings.map((each) => each.sign)
-  return climb(compiled, toleranced(compiled), signs, Float64Array.from(compiled.nominal))
+  return climb(
+    cornersOf(compiled),
+    settings.map((each) => each.sign),
+  )
 }

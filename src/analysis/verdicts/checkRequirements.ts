@@ -36,7 +36,7 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
     return [verdict('collimated', label, 'not met', 'no element of the path collimates the beam')]
   }
   const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
-  const text = `stretch of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
+  const text = `section of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
   const parallel = staysParallel(relay)
   const spreads = parallel ? '' : '; longer than twice that, so the beam is not parallel over it'
   return [verdict('collimated', label, within(parallel), text + spreads)]

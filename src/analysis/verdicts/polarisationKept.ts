@@ -24,16 +24,19 @@ export function polarisationKept(project: Project, candidate: Candidate): Polari
   const names = (wanted: (each: (typeof used)[number]) => boolean) =>
     [...new Set(used.filter(wanted).map(({ fibre }) => fibre.name))].join(', ')
   const loose = names(({ fibre }) => !fibre.polarisationMaintaining)
-  if (loose !== '') return { kept: 'no', reason: `${loose} does not keep it` }
+  if (loose !== '') return { kept: 'no', reason: `${loose} is not polarisation-maintaining` }
   const asked = names(({ fibre, inArray }) => inArray && fibre.madeToOrder !== true)
   if (asked !== '') {
     return {
       kept: 'not known',
-      reason: `an array of ${asked} keeps it only when made to order; ask the supplier`,
+      reason: `an array of ${asked} is polarisation-maintaining only if made to order; ask the supplier`,
     }
   }
   const ordered = names(({ fibre }) => fibre.madeToOrder === true)
   if (ordered !== '')
-    return { kept: 'made to order', reason: `every fibre keeps it; ${ordered} is made to order` }
-  return { kept: 'yes', reason: 'every fibre keeps it' }
+    return {
+      kept: 'made to order',
+      reason: `every fibre is polarisation-maintaining; ${ordered} is made to order`,
+    }
+  return { kept: 'yes', reason: 'every fibre is polarisation-maintaining' }
 }

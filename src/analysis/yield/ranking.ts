@@ -8,6 +8,7 @@ import { mix32 } from '../../numerics/randomWords'
 import { finish, type Steps } from '../../numerics/steps'
 import { unitPoints } from '../../numerics/unitPoints'
 import { atMostNoLight } from '../../optics/index'
+import { LOSS_CEILING_DB, lossAtShare } from '../results/lossAtShare'
 import type { Assembly } from './assembly'
 import type { RankedTolerance } from './yieldResult'
 
@@ -22,8 +23,6 @@ export const RANKING_DEFAULTS = {
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
 const HALF = 0.5
-/** Losses above this count as this: a few dark assemblies must not make all of the variance. */
-const CEILING_DB = 64
 /** A single assembly that changes sides may be chance. */
 const LEAST_ASSEMBLIES = 1.5
 
@@ -62,12 +61,6 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
   }
 }
 
-/** Loss that a share of the assemblies stays at or below, dB; those without light count at the ceiling. */
-function lossAtShare(losses: Float64Array, share: number): number {
-  const sorted = losses.map((loss) => (loss < CEILING_DB ? loss : CEILING_DB)).sort()
-  return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? CEILING_DB
-}
-
 /** All toleranced quantities, the one with the greatest total effect first, in steps. */
 export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
@@ -79,7 +72,7 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
   const effects = yield* effectIndexSteps(
     (point) => {
       draws.apply(point, values)
-      return Math.min(CEILING_DB, atMostNoLight(lossDb(values)))
+      return Math.min(LOSS_CEILING_DB, atMostNoLight(lossDb(values)))
     },
     count,
     RANKING_DEFAULTS.effectPoints,

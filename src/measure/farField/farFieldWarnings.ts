@@ -42,7 +42,7 @@ export function farFieldWarnings(
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
     warnings.push(
-      `The two halves give ${positive.toFixed(3)} and ${negative.toFixed(3)} um: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
+      `The two halves give ${positive.toFixed(3)} and ${negative.toFixed(3)} µm: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
     )
   }
   if (floor > FAR_FIELD_LIMITS.floor) {

@@ -47,7 +47,7 @@ export function readFieldImage(measurement: MeasurementOf<'image'>, wavelengthUm
       index: 1,
     },
     notes: [
-      'A camera tells no phase; a flat one is assumed.',
+      'A camera records no phase; a flat phase is assumed.',
       `Amplitudes are the square roots of the counts above the dark level of ${level.toPrecision(4)}; counts within ${floor.toPrecision(3)} of it are taken as dark.`,
       'The top of the image is taken as +y, away from the chip.',
     ],

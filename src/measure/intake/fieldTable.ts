@@ -70,7 +70,7 @@ function axisOf(name: 'x' | 'y', places: Float64Array): { from: number; step: nu
   }
   const count = distinct.length
   if (count < LEAST_POINTS || count > GREATEST_POINTS) {
-    throw new InputError(`distinct places along ${name}`, count, `${LEAST_POINTS} to ${GREATEST_POINTS}`)
+    throw new InputError(`distinct positions along ${name}`, count, `${LEAST_POINTS} to ${GREATEST_POINTS}`)
   }
   const step = (to - from) / (count - 1)
   distinct.forEach((place, at) => {
@@ -79,7 +79,7 @@ function axisOf(name: 'x' | 'y', places: Float64Array): { from: number; step: nu
       throw new InputError(
         `${name} of grid line ${at + 1}`,
         place,
-        `on an even grid of step ${step.toPrecision(4)} um`,
+        `on an even grid of step ${step.toPrecision(4)} µm`,
       )
     }
   })
@@ -116,7 +116,7 @@ export function readFieldTable(text: string, wavelengthUm: number): FieldReading
     throw new InputError(
       'rows of numbers',
       table.rowsRead,
-      `${nx} places along x times ${ny} along y, ${nx * ny}`,
+      `${nx} positions along x times ${ny} along y, ${nx * ny}`,
     )
   }
   const re = new Float64Array(nx * ny)
@@ -131,7 +131,7 @@ export function readFieldTable(text: string, wavelengthUm: number): FieldReading
       throw new InputError(
         `row ${row + 1}`,
         `a second value at (${x.values[row]}, ${y.values[row]})`,
-        'a place of its own',
+        'a position of its own',
       )
     }
     filled[at] = 1
@@ -177,6 +177,6 @@ function secondPart(
   if (!found.has('real') && phase !== undefined) {
     return { values: phase.values, factor: factorOf('phase', phase.unit, 'angle', notes) }
   }
-  notes.push('The file tells no phase; a flat one is assumed.')
+  notes.push('The file gives no phase; a flat phase is assumed.')
   return null
 }

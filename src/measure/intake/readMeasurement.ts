@@ -156,7 +156,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
   const list = readingsList(text, answers['decimal-mark'])
   const named = list.notes.join(' ')
   const likely: ListQuantity = /mfd|diameter|\bum\b|µm|μm/i.test(named)
-    ? 'mode-field diameter in um'
+    ? 'mode-field diameter in µm'
     : 'loss in dB'
   const assumed = LIST_QUANTITIES.find((quantity) => quantity === answers.quantity) ?? likely
   const findings: Finding[] = []

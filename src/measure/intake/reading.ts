@@ -91,5 +91,5 @@ export interface ImageReading {
 
 export type Reading = TableReading | ListReading | ImageReading
 
-export const LIST_QUANTITIES = ['loss in dB', 'mode-field diameter in um'] as const
+export const LIST_QUANTITIES = ['loss in dB', 'mode-field diameter in µm'] as const
 export type ListQuantity = (typeof LIST_QUANTITIES)[number]

@@ -43,7 +43,7 @@ export interface LoopbackResult {
   readonly degreesOfFreedom: number
   /** Of the line: against the readings' own uncertainties where they are given, else their variance; null without a spread. */
   readonly reducedChiSquare: number | null
-  /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to part them. */
+  /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to separate them. */
   readonly correlation: number
   readonly assumptions: readonly string[]
   readonly warnings: readonly string[]

@@ -122,7 +122,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (background.isRounded) {
     warnings.push(
-      'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian stand in for them.',
+      'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian are used instead.',
     )
   }
   const evenness = background.isRounded
@@ -181,7 +181,7 @@ function checkPixels({ pixels, width, height }: ImageInput) {
     if (value < low) low = value
     if (value > high) high = value
   }
-  if (low === high) throw new InputError('pixels', `${low} everywhere`, 'different from place to place')
+  if (low === high) throw new InputError('pixels', `${low} everywhere`, 'different at each position')
   return { low, high }
 }
 

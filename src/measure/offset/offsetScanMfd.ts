@@ -103,8 +103,8 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   if (!(square > 0)) {
     throw new InputError(
       'the scan',
-      `${(2 * scanRadiusUm).toPrecision(4)} um wide (1/e²)`,
-      `wider than the probe alone, which is ${probeMfdUm} um: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
+      `${(2 * scanRadiusUm).toPrecision(4)} µm wide (1/e²)`,
+      `wider than the probe alone, which is ${probeMfdUm} µm: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
     )
   }
   const mfdUm = Math.sqrt(square)
@@ -140,7 +140,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const outward = Math.min(centreUm - (scan.at[0] ?? 0), (scan.at.at(-1) ?? 0) - centreUm)
   if (outward < 1.2 * scanRadiusUm) {
     warnings.push(
-      'The scan does not reach the background on both sides: width and background cannot be told apart well.',
+      'The scan does not reach the background on both sides: width and background cannot be separated well.',
     )
   }
   if (budget.expandedUm > 0.2 * mfdUm) {

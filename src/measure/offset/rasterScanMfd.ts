@@ -72,8 +72,8 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   if (!(ellipse.minor > 0)) {
     throw new InputError(
       'the raster',
-      `${ellipseOf(fit.matrix).minor.toPrecision(4)} um wide (1/e²) along its minor axis`,
-      `wider than the probe alone, which is ${probeMfdUm} um. Check the probe MFD, the stage's scale and the power unit`,
+      `${ellipseOf(fit.matrix).minor.toPrecision(4)} µm wide (1/e²) along its minor axis`,
+      `wider than the probe alone, which is ${probeMfdUm} µm. Check the probe MFD, the stage's scale and the power unit`,
     )
   }
   const budget = (axis: 'major' | 'minor') => {
@@ -101,7 +101,7 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
     )
   }
   if (major.expandedUm + minor.expandedUm > ellipse.major - ellipse.minor) {
-    warnings.push('The mode is circular within the uncertainty: the azimuth means nothing.')
+    warnings.push('The mode is circular within the uncertainty: the azimuth is not meaningful.')
   }
   const along = unknown(fit.matrix)
   return {

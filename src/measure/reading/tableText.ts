@@ -85,7 +85,7 @@ export function readTable(
   }
 }
 
-const passedOver = (place: number, what: string) => `Column ${place + 1} holds ${what} and is passed over.`
+const passedOver = (place: number, what: string) => `Column ${place + 1} holds ${what} and is ignored.`
 
 /** Words behind the last number may be missing. */
 const fits = (cells: readonly string[], { needed, fields }: Dialect) =>

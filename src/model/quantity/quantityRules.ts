@@ -41,7 +41,7 @@ export const RULES = {
   length: rule('length', 'length', 0, 1e9, 'mm', 1),
   taperLength: rule('taper length', 'length', 1, 1e5, 'um', 10),
   lensSize: rule('lens size', 'length', 1, 1e6, 'mm', 0.05),
-  stretch: rule('collimated stretch', 'length', 0, 1e6, 'mm', 0.5),
+  stretch: rule('collimated section', 'length', 0, 1e6, 'mm', 0.5),
   pitch: rule('pitch', 'length', 1, 10_000, 'um', 1),
   radius: rule('radius of curvature', 'length', 1, 1e6, 'um', 1),
   focalLength: rule('focal length', 'length', 1, 1e6, 'um', 10),

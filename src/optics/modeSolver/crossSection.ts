@@ -89,6 +89,22 @@ export function stackHeights({ layers }: CrossSection): readonly number[] {
   return heights
 }
 
+/** Indices nearer than this are one material. */
+const SAME_INDEX = 1e-6
+
+/**
+ * Height at which the cladding above the cores ends, um: where the index first changes above the highest core. Null where
+ * it goes on without end, because the top cladding lies on the cores or has the index of the layers below it.
+ */
+export function claddingEndUm(section: CrossSection): number | null {
+  const coreTopUm = Math.max(...section.cores.map(({ bottomUm, heightUm }) => bottomUm + heightUm))
+  const cladding = stackIndexAt(section, coreTopUm)
+  const end = stackHeights(section).find(
+    (heightUm) => heightUm > coreTopUm && Math.abs(stackIndexAt(section, heightUm) - cladding) > SAME_INDEX,
+  )
+  return end ?? null
+}
+
 /** Middle of the mirror symmetry from left to right, or null where there is none. */
 export function mirrorAxis({ cores }: CrossSection): number | null {
   const left = Math.min(...cores.map((core) => core.xUm - greatestHalfWidth(core)))

@@ -133,10 +133,10 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
   const beside =
     cutOff > halfSpaces
       ? 'the layers beside the cores guide as well as the cores do'
-      : 'what surrounds the cores is too dense for them'
+      : 'the surroundings of the cores have too high an index'
   return new NoModeError(
     'cut-off',
-    `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Make a core larger or denser, or the wavelength shorter.`,
+    `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Use a larger core, a higher core index or a shorter wavelength.`,
   )
 }
 
@@ -195,7 +195,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
 function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
   const cells = options.cells ?? MODE_DEFAULTS.cells
   const { leftUm, rightUm, bottomUm, topUm } = window
-  const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} µm`
+  const size = `${(rightUm - leftUm).toFixed(1)} × ${(topUm - bottomUm).toFixed(1)} µm`
   if (options.window !== undefined) {
     throw new InputError(
       'window',
@@ -205,7 +205,7 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   }
   throw new NoModeError(
     'too wide',
-    `The mode does not end within ${size}: it is close to cut-off, and no facet shows such a mode, or ${cells.x} x ${cells.y} cells are too few for it. Take more cells, or make a core larger or denser.`,
+    `The mode does not end within ${size}: it is close to cut-off, where a real facet guides no light, or ${cells.x} × ${cells.y} cells are too few for it. Use more cells, a larger core or a higher core index.`,
   )
 }
 

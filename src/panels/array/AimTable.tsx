@@ -1,14 +1,14 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { countText } from '../../analysis/results/countText'
+import { countText, WORST_SINGLE_CHANNEL } from '../../analysis/results/countText'
 import { shareText } from '../../ui/jobs/YieldNumbers'
 import { lossText } from '../../ui/text/numbers'
 
-/** `4096 blocks of 12 channels, Sobol points, seed 16537.` */
+/** `4096 arrays of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
   const channels = aims[0]?.channels.length ?? 0
-  return `${countText(samples)} blocks of ${channels} ${channels === 1 ? 'channel' : 'channels'}, Sobol points, seed ${seed}.`
+  return `${countText(samples)} arrays of ${channels} ${channels === 1 ? 'channel' : 'channels'}, Sobol points, seed ${seed}.`
 }
 
 /** A mean loss, and what it is above the least of all aims; null where there is only one. */
@@ -46,20 +46,20 @@ export function AimTable({
   return (
     <div className="wide-table">
       <table>
-        <caption>{several ? 'Block placed for' : 'Yield of the block'}</caption>
+        <caption>{several ? 'Array aligned for' : 'Yield of the array'}</caption>
         <thead>
           <tr>
-            <th scope="col">Aim</th>
+            <th scope="col">Alignment strategy</th>
             <th scope="col" className="number">
-              All channels pass
+              All channels within the limit
             </th>
             {before !== null && (
               <th scope="col" className="number">
-                Run before
+                Previous run
               </th>
             )}
             <th scope="col" className="number">
-              Worst channel
+              {WORST_SINGLE_CHANNEL}
             </th>
             <th scope="col" className="number">
               Mean of all
@@ -69,7 +69,7 @@ export function AimTable({
             </th>
             {choosable && (
               <th scope="col">
-                <span className="visually-hidden">Drawn below</span>
+                <span className="visually-hidden">Shown below</span>
               </th>
             )}
           </tr>
@@ -79,7 +79,7 @@ export function AimTable({
             const earlier = before?.aims.find(({ aim }) => aim === each.aim)
             return (
               <tr key={each.aim} data-aim={each.aim}>
-                <th scope="row">{several ? each.aim : 'as set'}</th>
+                <th scope="row">{several ? each.aim : 'as entered'}</th>
                 <td className="number">
                   <strong>{shareText(each.allChannelsYield)}</strong>
                   <span className="quiet interval">
@@ -101,7 +101,7 @@ export function AimTable({
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >
-                      {each.aim === chosen ? 'Drawn' : 'Draw'}
+                      {each.aim === chosen ? 'Shown' : 'Show'}
                       <span className="visually-hidden"> {each.aim}</span>
                     </button>
                   </td>

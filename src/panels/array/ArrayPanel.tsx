@@ -10,7 +10,9 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
 import { workbench } from '../../store/workbench'
+import { type ViewChoice, Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { narrowTolerance } from '../../ui/jobs/narrowing'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
@@ -19,8 +21,11 @@ import { AimTable, blocksText } from './AimTable'
 import { ArrayTighten } from './ArrayTighten'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
+import './array.css'
 
-const PLOT_HEIGHT_PX = 320
+/** Views, sentence, reading, tools and the table of the aims around the chart. */
+const AROUND_PX = 392
+const LEAST_PX = 170
 
 /** Whether another way of placing ends with the better worst channel than the one that aims at it. */
 function turnedRound(aims: readonly AimResult[]): boolean {
@@ -47,45 +52,99 @@ export function ArrayPanel({
     narrowTolerance(path)
     start(workbench.getState().project)
   }
+  const [room, roomPx] = useRoom()
+  const roll: readonly ViewChoice[] =
+    form === null
+      ? []
+      : [
+          {
+            id: 'roll',
+            label: 'Roll',
+            view: () => (
+              <RollTable form={form} channels={project.requirements.channels} pitch={array.pitch} />
+            ),
+          },
+        ]
+  const settings: ViewChoice = {
+    id: 'settings',
+    label: 'Settings',
+    view: () => <BlockFields project={project} candidate={candidate} />,
+  }
+  const results: readonly ViewChoice[] =
+    result === undefined || shown === undefined
+      ? []
+      : [
+          {
+            id: 'result',
+            label: 'Result',
+            view: () => (
+              <StaleFrame staleness={staleness}>
+                <ChannelPlot
+                  aim={shown}
+                  limitDb={result.limitDb}
+                  heightPx={figurePx(roomPx, AROUND_PX, LEAST_PX)}
+                />
+                <div className="array-aims">
+                  <AimTable
+                    result={result}
+                    before={run.before?.result ?? null}
+                    chosen={shown.aim}
+                    onChoose={setChosen}
+                  />
+                  <div>
+                    {turnedRound(result.aims) && (
+                      <p className="quiet">
+                        Residual misalignment and cure shift reverse the order after alignment: aligning for
+                        the worst channel gains nothing here.
+                      </p>
+                    )}
+                    <p className="quiet">{blocksText(result)}</p>
+                    <RunAssumptions texts={result.assumptions} />
+                  </div>
+                </div>
+              </StaleFrame>
+            ),
+          },
+          {
+            id: 'ranking',
+            label: 'Tolerance ranking',
+            view: () => (
+              <StaleFrame staleness={staleness}>
+                <ArrayTighten result={result} stale={staleness.changed} onTighten={tighten} />
+              </StaleFrame>
+            ),
+          },
+        ]
   return (
     <section aria-label="Array" className="array">
-      <BlockFields project={project} candidate={candidate} />
-      {form !== null && (
-        <RollTable form={form} channels={project.requirements.channels} pitch={array.pitch} />
-      )}
-      <RunLine
-        label="Run array"
-        counted="Blocks done"
-        progress={run.progress}
-        message={run.message}
-        onStart={() => start(project)}
-        onCancel={() => cancelRun('array', candidate.id)}
-      />
-      {result !== undefined && shown !== undefined && (
-        <StaleFrame staleness={staleness}>
-          <AimTable
-            result={result}
-            before={run.before?.result ?? null}
-            chosen={shown.aim}
-            onChoose={setChosen}
+      {room}
+      <Views
+        label="Views of the array"
+        views={results.length === 0 ? [settings, ...roll] : [...results, ...roll, settings]}
+        tools={
+          <RunLine
+            label="Run array"
+            counted="Arrays done"
+            progress={run.progress}
+            message={run.message}
+            onStart={() => start(project)}
+            onCancel={() => cancelRun('array', candidate.id)}
           />
-          {turnedRound(result.aims) && (
-            <p className="quiet">
-              An aim is reached while the block is placed. The residual, bonding and temperature come after,
-              and here they turn the order round: the worst channel ends no better for being aimed at.
-            </p>
-          )}
-          <ChannelPlot aim={shown} limitDb={result.limitDb} />
-          <p className="quiet">{blocksText(result)}</p>
-          <ArrayTighten result={result} stale={staleness.changed} onTighten={tighten} />
-          <RunAssumptions texts={result.assumptions} />
-        </StaleFrame>
-      )}
+        }
+      />
     </section>
   )
 }
 
-function ChannelPlot({ aim, limitDb }: { readonly aim: AimResult; readonly limitDb: number }) {
+function ChannelPlot({
+  aim,
+  limitDb,
+  heightPx,
+}: {
+  readonly aim: AimResult
+  readonly limitDb: number
+  readonly heightPx: number
+}) {
   const figure = useMemo(() => channelLossesFigure(aim, limitDb), [aim, limitDb])
-  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  return <FigureView figure={figure} heightPx={heightPx} />
 }

@@ -1,19 +1,21 @@
-// What to tighten for all channels together.
+// Tolerances by their effect on the all-channel yield.
 
-import type { ArrayTolerance } from '../../analysis/array/arrayRanking'
+import { type ArrayTolerance, worthNarrowing } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
 import type { Path } from '../../model/issue'
-import { pointsText } from '../../ui/jobs/narrowing'
+import { fallText, pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
-
-/** Tolerances that bring less than this when halved are only counted. */
-const WORTH_A_LINE = 0.005
 
 const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
   {
     head: 'All channels pass, if halved',
     className: 'number',
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
+  },
+  {
+    head: 'Percentile of the worst channel if halved, dB',
+    className: 'number',
+    cell: ({ percentileGainHalvedDb }) => fallText(percentileGainHalvedDb),
   },
 ]
 
@@ -28,15 +30,20 @@ export function ArrayTighten({
   readonly onTighten?: (path: Path) => void
 }) {
   const { others, rankingBlocks } = result.ranking
-  const tolerances = result.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
+  const tolerances = result.ranking.tolerances.filter(worthNarrowing)
   const unlisted = others + result.ranking.tolerances.length - tolerances.length
   if (tolerances.length === 0) {
-    return <p className="quiet">No single tolerance, halved, brings half a point of yield of all channels.</p>
+    return (
+      <p className="quiet">
+        No single tolerance, halved, gains half a point of all-channel yield or a hundredth of a dB at the
+        percentile.
+      </p>
+    )
   }
   return (
     <>
       <TightenTable
-        caption="What to tighten for all channels"
+        caption="Tolerances by effect on all-channel yield"
         className="ranking"
         lines={tolerances}
         columns={COLUMNS}
@@ -44,8 +51,8 @@ export function ArrayTighten({
         onTighten={onTighten}
       />
       <p className="quiet">
-        In percentage points, placed for {result.aim}, counted on the same {rankingBlocks} blocks.
-        {unlisted > 0 && ` ${unlisted} more bring less than half a point each.`}
+        Yield in percentage points, aligned for {result.aim}, evaluated on the same {rankingBlocks} arrays.
+        {unlisted > 0 && ` ${unlisted} more gain less than half a point and a hundredth of a dB each.`}
       </p>
     </>
   )

@@ -1,7 +1,7 @@
 // The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
 
 import { plainArray } from '../../analysis/array/block'
-import { quantityOf } from '../../model/quantity/quantity'
+import { usualArray } from '../../model/designs/usualArray'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
@@ -16,22 +16,16 @@ const FIELDS: readonly {
   readonly label: string
   readonly rule: RuleName
 }[] = [
-  { field: 'pitch', label: 'Pitch of the fibres', rule: 'pitch' },
+  { field: 'pitch', label: 'Fibre pitch', rule: 'pitch' },
   { field: 'coreX', label: 'Core position x', rule: 'offset' },
   { field: 'coreY', label: 'Core position y', rule: 'offset' },
   { field: 'bow', label: 'Bow, outer over middle', rule: 'offset' },
 ]
 
-/** Cores within half a micrometre of their places (common practice 0.3 to 1 um, no source). */
+/** A usual array at the pitch that it faces; what it is aligned for stays. */
 function newArray(project: Project, candidate: Candidate): FibreArray {
-  const core = () =>
-    quantityOf(0, 'um', 'estimate', { plusMinus: 0.5, distribution: 'normal', share: 'channel' })
-  return {
-    ...plainArray(project, candidate),
-    coreX: core(),
-    coreY: core(),
-    bow: quantityOf(0, 'um', 'estimate', 0.2),
-  }
+  const { pitch, aim } = plainArray(project, candidate)
+  return { ...usualArray(pitch, project.requirements.channels), aim }
 }
 
 export function BlockFields({
@@ -50,7 +44,7 @@ export function BlockFields({
   if (array === undefined) {
     return (
       <p>
-        The block of fibres is taken as perfect, at the pitch of what it faces.{' '}
+        The fibre array is modelled as perfect, at the pitch of the chip side.{' '}
         <button
           type="button"
           onClick={() =>
@@ -59,7 +53,7 @@ export function BlockFields({
             })
           }
         >
-          Describe the block
+          Define the array
         </button>
       </p>
     )
@@ -67,7 +61,7 @@ export function BlockFields({
   return (
     <fieldset className="assembly">
       <legend>
-        Block of {project.requirements.channels} {project.requirements.channels === 1 ? 'fibre' : 'fibres'}
+        Array of {project.requirements.channels} {project.requirements.channels === 1 ? 'fibre' : 'fibres'}
       </legend>
       <div className="run-settings quantities">
         {FIELDS.map(({ field, label, rule }) => (
@@ -80,7 +74,7 @@ export function BlockFields({
           />
         ))}
         <ChoiceField
-          label="Place the block for"
+          label="Align the array for"
           value={array.aim}
           choices={ARRAY_AIMS.map((value) => ({ value, label: value }))}
           onChoose={(value) =>
@@ -100,14 +94,13 @@ export function BlockFields({
               })
             }
           >
-            Forget the block
+            Remove the array
           </button>
         </div>
       </div>
       <p className="quiet">
-        Roll, yaw (tilt x) and the residual are those of the joint; what is aligned on power is set under
-        Yield. Facets that differ from channel to channel: choose “each channel” at their tolerances under
-        Parts.
+        Roll, yaw (tilt x) and the residual are those of the joint; active alignment is set in the inspector.
+        For facets that differ from channel to channel, set their tolerances to vary per channel in Parts.
       </p>
     </fieldset>
   )

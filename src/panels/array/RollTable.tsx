@@ -26,14 +26,14 @@ export function RollTable({
   readonly pitch: Quantity
 }) {
   if (channels < 2) {
-    return <p>One channel: nothing to roll. The requirements hold the number of channels.</p>
+    return <p>One channel: roll has no lever arm. The number of channels is set in Requirements.</p>
   }
   const ownUm = coreValue(pitch, 'pitch')
   const pitches = [...new Set([ownUm, ...PITCHES_UM])].sort((a, b) => a - b)
   return (
     <>
       <table>
-        <caption>Roll that costs the outer channels</caption>
+        <caption>Roll tolerance of the outer channels</caption>
         <thead>
           <tr>
             <th scope="col">Array</th>
@@ -60,7 +60,7 @@ export function RollTable({
       <details>
         <summary>Other numbers of channels and pitches</summary>
         <table>
-          <caption>Roll that costs the outer channels {OTHERS_DB} dB</caption>
+          <caption>Roll tolerance of the outer channels {OTHERS_DB} dB</caption>
           <thead>
             <tr>
               <th scope="col">Channels</th>

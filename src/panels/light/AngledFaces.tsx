@@ -39,7 +39,7 @@ export function AngledFaces({
   return (
     <div className="wide-table">
       <table>
-        <caption>Leaning faces, by Snell</caption>
+        <caption>Angled faces, Snell’s law</caption>
         <thead>
           <tr>
             <th scope="col">Side</th>
@@ -50,7 +50,7 @@ export function AngledFaces({
               Beam in the medium, to the face normal
             </th>
             <th scope="col" className="number">
-              Turned by
+              Tilted by
             </th>
             <th scope="col" className="number">
               Footprint, x × y

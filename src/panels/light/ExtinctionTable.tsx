@@ -14,9 +14,9 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
   if (loose.length > 0) {
     return (
       <p data-fact="loose">
-        This chain cannot keep polarisation: {loose.join(', ')} {loose.length > 1 ? 'are' : 'is'} not
-        polarisation-maintaining, and whatever is launched arrives in an unknown state. A controller or
-        polarisation-maintaining fibre is needed.
+        This path is not polarisation-maintaining: {loose.join(', ')} {loose.length > 1 ? 'are' : 'is'} is not
+        polarisation-maintaining, so the output state of polarisation is unknown. A polarisation controller or
+        polarisation-maintaining fibre is required.
       </p>
     )
   }
@@ -33,7 +33,7 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
               With its tolerance
             </th>
             <th scope="col" className="number">
-              Extinction ratio there
+              Extinction ratio
             </th>
           </tr>
         </thead>
@@ -41,7 +41,7 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
           {joins.map((join) => (
             <tr key={join.elementId}>
               <th scope="row">{join.label}</th>
-              <td className="number">{join.angleRad === null ? 'not stated' : degrees(join.angleRad)}</td>
+              <td className="number">{join.angleRad === null ? 'not given' : degrees(join.angleRad)}</td>
               <td className="number">{join.greatestRad === null ? '' : degrees(join.greatestRad)}</td>
               <td className="number">
                 {join.greatestRad === null ? '' : ratio(extinctionRatioDb(join.greatestRad))}
@@ -51,14 +51,14 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
         </tbody>
       </table>
       {nominal === null || atTolerance === null ? (
-        <p>Not known as a whole: state the key angle of {unknown.join(', ')}.</p>
+        <p>The total is not known: enter the key angle of {unknown.join(', ')}.</p>
       ) : (
         <dl className="light-facts">
-          <dt>In series, powers added</dt>
+          <dt>In series, incoherent</dt>
           <dd>
             {ratio(atTolerance.incoherentDb)} at the tolerances, {ratio(nominal.incoherentDb)} nominal
           </dd>
-          <dt>In series, worst phase</dt>
+          <dt>In series, worst-case phase</dt>
           <dd data-fact="extinction">
             {ratio(atTolerance.worstDb)} at the tolerances, {ratio(nominal.worstDb)} nominal
           </dd>

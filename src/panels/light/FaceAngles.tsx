@@ -1,19 +1,18 @@
 // Return loss against the angle of a face, with the angle that the wanted return loss takes.
 
-import { useMemo } from 'react'
+import { type ReactNode, useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
 import { faceAngleFigure } from '../../figures/light/faceAngle'
 import type { Project } from '../../model/schema/project'
 import { FigureView } from '../../ui/figures/FigureView'
 
-const HEIGHT_PX = 300
 const DEG = 180 / Math.PI
 /** No end face is polished steeper (common practice, no source). */
 const STEEPEST_DEG = 15
 
 function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): string {
-  const name = side.side === 'near' ? 'The near mode' : 'The far mode'
+  const name = side.side === 'near' ? 'The fibre-side mode' : 'The chip-side mode'
   const mode = `${name} of ${side.mfdUm.toFixed(1)} µm`
   const wanted = Math.min(wantedDb, trustDb)
   const deg = side.wantedRad * DEG
@@ -22,43 +21,50 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
     deg >= critical
       ? `; from ${critical.toFixed(1)}° on all light is totally reflected`
       : deg > STEEPEST_DEG
-        ? ', steeper than faces are polished'
+        ? ', steeper than usual polishing angles'
         : ''
   if (side.wantedRad === 0) {
-    return `${mode} needs no lean for ${wanted} dB: its square face has ${(side.lossesDb[0] ?? 0).toFixed(1)} dB.`
+    return `${mode} needs no angle for ${wanted} dB: its flat face has ${(side.lossesDb[0] ?? 0).toFixed(1)} dB.`
   }
-  const takes = `${mode} takes ${deg.toFixed(1)}° for ${wanted} dB${limit}.`
+  const takes = `${mode} requires ${deg.toFixed(1)}° for ${wanted} dB${limit}.`
   if (side.usualDb >= wanted) return takes
-  return `${takes} The usual 8° is not enough: ${side.usualDb.toFixed(1)} dB, because a small mode spreads and accepts what comes back at a slant.`
+  return `${takes} The usual 8° is not enough: ${side.usualDb.toFixed(1)} dB, because a small mode has a wide acceptance angle.`
 }
 
 export function FaceAngles({
   project,
   evaluation,
   view,
+  heightPx,
+  children,
 }: {
   readonly project: Project
   readonly evaluation: Evaluation
   readonly view: JointView
+  readonly heightPx: number
+  /** What else is known of the faces. */
+  readonly children: ReactNode
 }) {
   const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
   if (curve === null) return null
   if (curve.sides.length === 0) {
-    return <p>Guide and medium have the same index on both sides: no face reflects, at any angle.</p>
+    return <p>Waveguide and gap medium have the same index on both sides: no face reflects, at any angle.</p>
   }
   return (
-    <>
-      <h3>Face angle</h3>
-      <ul>
-        {curve.sides.map((side) => (
-          <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
-        ))}
-      </ul>
-      <FigureView figure={faceAngleFigure(curve)} heightPx={HEIGHT_PX} />
-      <p className="quiet">
-        Each side&rsquo;s own face, as its own mode sees it: the reflectance of the square face and the
-        overlap of the mode with itself turned by twice the angle (D. Marcuse, 1975).
-      </p>
-    </>
+    <div className="light-sides">
+      <FigureView figure={faceAngleFigure(curve)} heightPx={heightPx} />
+      <div>
+        <ul>
+          {curve.sides.map((side) => (
+            <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
+          ))}
+        </ul>
+        {children}
+        <p className="quiet">
+          For each side: the reflectance of the flat face, times the overlap of its mode with its mirror image
+          tilted by twice the angle (D. Marcuse, 1975).
+        </p>
+      </div>
+    </div>
   )
 }

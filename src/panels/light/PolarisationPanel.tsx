@@ -57,7 +57,7 @@ export function PolarisationPanel({
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
   return (
     <section aria-label="Polarisation" className="light">
-      <h3>Loss of both polarisations</h3>
+      <h2>Loss of both polarisations</h2>
       <dl className="light-facts">
         <dt>TE, field along the chip</dt>
         <dd>{teDb.toFixed(2)} dB</dd>
@@ -68,14 +68,14 @@ export function PolarisationPanel({
       </dl>
       {!statesTm(project, candidate) && (
         <p>
-          The facet states one mode for both polarisations, so that only leaning faces tell TE from TM here.
-          State its TM mode in Parts.
+          One facet mode is given for both polarisations, so TE and TM differ only at angled faces. Add its TM
+          mode in Parts.
         </p>
       )}
       {dependentLossDb >= LEAST_DB && (
         <p className="quiet">
-          The budget counts the TE mode of the facet, and faces for both polarisations alike. What the worse
-          polarisation loses stands below its totals.
+          The budget uses the TE mode of the facet, and unpolarised light at the faces. The loss of the worse
+          polarisation is shown below its totals.
         </p>
       )}
       {curves.ok && curves.value.greatestDb > LEAST_DB && (
@@ -88,12 +88,12 @@ export function PolarisationPanel({
           ))}
         </ul>
       )}
-      <h3>Extinction ratio</h3>
+      <h2>Extinction ratio</h2>
       <ExtinctionTable found={extinction(project, candidate)} />
       <KeyAngles candidate={candidate} />
       <p className="quiet">
-        Turned axes of two guides that keep polarisation; the guides&rsquo; own crosstalk and stress come on
-        top. A joint without a key angle is not known.
+        Angle between the axes of two polarisation-maintaining waveguides; crosstalk and stress inside the
+        waveguides add to it. A joint without a key angle is not known.
       </p>
     </section>
   )

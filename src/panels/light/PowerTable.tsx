@@ -28,7 +28,7 @@ export function PowerTable({ power }: { readonly power: PowerFinding }) {
     <>
       <div className="wide-table">
         <table>
-          <caption>Power along the chain, nominal</caption>
+          <caption>Power along the path, nominal</caption>
           <thead>
             <tr>
               <th scope="col">At</th>

@@ -1,10 +1,15 @@
-// What comes back: every face of the chain, the angle of the faces, the fringes between them, their coatings.
+// What comes back: every face of the path; of the joint that is selected the angle of its faces, the fringes between them,
+// their coatings.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement, ElementOf } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
+import { useSelection } from '../../store/selection'
+import { selectElement } from '../../store/view'
+import { type ViewChoice, Views } from '../../ui/controls/Views'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { AngledFaces } from './AngledFaces'
 import { CoatingFields } from './CoatingFields'
 import { FaceAngles } from './FaceAngles'
@@ -14,6 +19,9 @@ import './light.css'
 
 /** Faces this near to each other in angle, rad, count as parallel in words. */
 const PARALLEL_RAD = 0.05
+/** What stands above and below the figure of the face angle, and those of the ripple. */
+const ANGLES_AROUND_PX = 170
+const RIPPLE_AROUND_PX = 330
 
 type Join = ElementOf<'gap'> | ElementOf<'relay'>
 
@@ -34,59 +42,107 @@ export function ReflectionsPanel({
   readonly evaluation: Evaluation
 }) {
   const run = useFreshRuns('yield', project).get(candidate.id) ?? null
+  const selection = useSelection(candidate)
+  const [room, roomPx] = useRoom()
   const joins = candidate.chain.filter(isJoin)
+  const join = joins.find(({ id }) => id === selection.id) ?? joins.at(-1)
+  const table: ViewChoice = {
+    id: 'return-loss',
+    label: 'Return loss',
+    view: () => (
+      <>
+        <ReflectionTable evaluation={evaluation} />
+        <p className="quiet">
+          Back-reflection of a face: its reflectance times the overlap of the mode with its mirror image,
+          tilted by twice the face angle. Scatter and reflections behind the facet are not included.
+        </p>
+      </>
+    ),
+  }
+  const ofJoin = (own: Join): readonly ViewChoice[] => {
+    const view = evaluation.joints.find((each) => each.elementId === own.id)
+    const ripple = evaluation.ripples.find((each) => each.elementId === own.id)
+    const place = joins.length > 1 ? `, joint ${joins.indexOf(own) + 1}` : ''
+    const find = (draft: Project) =>
+      draft.candidates
+        .find((each) => each.id === candidate.id)
+        ?.chain.filter(isJoin)
+        .find((each) => each.id === own.id)
+    const angles: ViewChoice = {
+      id: 'angles',
+      label: 'Face angles',
+      view: () =>
+        view !== undefined && (
+          <FaceAngles
+            project={project}
+            evaluation={evaluation}
+            view={view}
+            heightPx={figurePx(roomPx, ANGLES_AROUND_PX, 190, 420)}
+          >
+            <AngledFaces join={own} view={view} />
+          </FaceAngles>
+        ),
+    }
+    const fringes: ViewChoice = {
+      id: 'ripple',
+      label: 'Ripple',
+      view: () =>
+        ripple !== undefined && (
+          <RippleView
+            project={project}
+            candidateId={candidate.id}
+            ripple={ripple}
+            oblique={leanAlike(own)}
+            run={run}
+            heightPx={figurePx(roomPx, RIPPLE_AROUND_PX, 180, 420)}
+          />
+        ),
+    }
+    const coatings: ViewChoice = {
+      id: 'coatings',
+      label: 'Coatings',
+      view: () => (
+        <div className="depth-columns">
+          <CoatingFields
+            label={`Fibre-side face${place}`}
+            side="nearCoating"
+            coating={own.nearCoating}
+            find={find}
+          />
+          <CoatingFields
+            label={`Chip-side face${place}`}
+            side="farCoating"
+            coating={own.farCoating}
+            find={find}
+          />
+        </div>
+      ),
+    }
+    return [...(view === undefined ? [] : [angles]), ...(ripple === undefined ? [] : [fringes]), coatings]
+  }
   return (
     <section aria-label="Reflections" className="light">
-      <ReflectionTable evaluation={evaluation} />
-      <p className="quiet">
-        A face reflects; what of it couples back is the mode against its own image, turned by twice the angle.
-        Scatter, tails that are not Gaussian and what lies behind the facet are not counted.
-      </p>
-      {joins.map((join, at) => {
-        const view = evaluation.joints.find((each) => each.elementId === join.id)
-        const ripple = evaluation.ripples.find((each) => each.elementId === join.id)
-        const place = joins.length > 1 ? `, joint ${at + 1}` : ''
-        const find = (draft: Project) =>
-          draft.candidates
-            .find((each) => each.id === candidate.id)
-            ?.chain.filter(isJoin)
-            .find((each) => each.id === join.id)
-        return (
-          <div key={join.id} className="depth-columns">
-            {place !== '' && <h2 className="depth-whole">Joint {at + 1}</h2>}
-            {view !== undefined && (
-              <div>
-                <FaceAngles project={project} evaluation={evaluation} view={view} />
-                <AngledFaces join={join} view={view} />
-              </div>
-            )}
-            <div>
-              {ripple !== undefined && (
-                <RippleView
-                  project={project}
-                  candidateId={candidate.id}
-                  ripple={ripple}
-                  oblique={leanAlike(join)}
-                  run={run}
-                />
-              )}
-              <h3>Coatings</h3>
-              <CoatingFields
-                label={`Near face${place}`}
-                side="nearCoating"
-                coating={join.nearCoating}
-                find={find}
-              />
-              <CoatingFields
-                label={`Far face${place}`}
-                side="farCoating"
-                coating={join.farCoating}
-                find={find}
-              />
-            </div>
-          </div>
-        )
-      })}
+      {room}
+      <Views
+        label="Views of the reflections"
+        views={join === undefined ? [table] : [table, ...ofJoin(join)]}
+        tools={
+          joins.length > 1 && (
+            <fieldset className="segmented" aria-label="Joint">
+              {joins.map(({ id }, at) => (
+                <button
+                  key={id}
+                  type="button"
+                  aria-pressed={id === join?.id}
+                  onClick={() => selectElement(id)}
+                >
+                  Joint {at + 1}
+                </button>
+              ))}
+            </fieldset>
+          )
+        }
+      />
     </section>
   )
 }

@@ -10,7 +10,6 @@ import { rippleFadeFigure, rippleFigure } from '../../figures/light/ripple'
 import type { Project } from '../../model/schema/project'
 import { FigureView } from '../../ui/figures/FigureView'
 
-const HEIGHT_PX = 260
 /** A fringe wider than this in kelvin is none that a part will see. */
 const WIDEST_KELVIN = 1e4
 
@@ -19,7 +18,11 @@ const percent = (share: number) => `${(100 * share).toFixed(1)} %`
 function standsText({ fromCrest, hereDb }: Ripple): string {
   const away = Math.abs(fromCrest)
   const where =
-    away < 0.06 ? 'at a crest' : away > 0.44 ? 'at a trough' : `${away.toFixed(2)} of a fringe from a crest`
+    away < 0.06
+      ? 'at a maximum'
+      : away > 0.44
+        ? 'at a minimum'
+        : `${away.toFixed(2)} of a period from a maximum`
   const sign = hereDb < 0 ? '−' : '+'
   return `${where}: ${sign}${Math.abs(hereDb).toFixed(2)} dB on the budget`
 }
@@ -28,11 +31,11 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
   const { periodGapUm, periodWavelengthUm, periodTemperatureK } = ripple
   const kelvin =
     periodTemperatureK === null || periodTemperatureK > WIDEST_KELVIN
-      ? 'not moved by temperature here'
+      ? 'not changed by temperature here'
       : `${periodTemperatureK.toFixed(0)} K`
   const nanometres =
     periodWavelengthUm === null
-      ? 'not moved by wavelength at contact'
+      ? 'not changed by wavelength at contact'
       : `${(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength`
   return (
     <dl className="light-facts">
@@ -40,13 +43,13 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
       <dd data-fact="ripple">{ripple.peakToPeakDb.toFixed(2)} dB</dd>
       <dt>On the budget</dt>
       <dd>
-        −{ripple.crestGainDb.toFixed(2)} dB at a crest, +{ripple.troughLossDb.toFixed(2)} dB at a trough
+        −{ripple.crestGainDb.toFixed(2)} dB at a maximum, +{ripple.troughLossDb.toFixed(2)} dB at a minimum
       </dd>
-      <dt>The nominal gap stands</dt>
+      <dt>The nominal gap is</dt>
       <dd>{standsText(ripple)}</dd>
-      <dt>From crest to trough</dt>
+      <dt>From maximum to minimum</dt>
       <dd>{(periodGapUm / 2).toFixed(3)} µm of gap</dd>
-      <dt>One fringe</dt>
+      <dt>One period</dt>
       <dd>
         {periodGapUm.toFixed(3)} µm of gap; {nanometres}; {kelvin}
       </dd>
@@ -54,8 +57,8 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
         <>
           <dt>Yield</dt>
           <dd>
-            {percent(rippleYield(run, [ripple]))} with the ripple at a random phase, {percent(run.yield)} in
-            the run without it
+            {percent(rippleYield(run, [ripple]))} with ripple at random phase, {percent(run.yield)} in the run
+            without it
           </dd>
         </>
       )}
@@ -69,6 +72,7 @@ export function RippleView({
   ripple,
   oblique,
   run,
+  heightPx,
 }: {
   readonly project: Project
   readonly candidateId: string
@@ -76,6 +80,7 @@ export function RippleView({
   /** True where both faces lean alike. */
   readonly oblique: boolean
   readonly run: YieldResult | null
+  readonly heightPx: number
 }) {
   const settled = useDeferredValue(project)
   const curve = useMemo(() => {
@@ -83,29 +88,23 @@ export function RippleView({
     return result.ok ? result.value : null
   }, [settled, candidateId, ripple])
   if (ripple.peakToPeakDb < LEAST_RIPPLE_DB) {
-    return (
-      <>
-        <h3>Ripple between the faces</h3>
-        <p data-fact="ripple">No ripple: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
-      </>
-    )
+    return <p data-fact="ripple">No ripple between the end faces: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
   }
   return (
     <>
-      <h3>Ripple between the faces</h3>
       <Facts ripple={ripple} run={run} />
       {oblique && (
         <p>
-          The faces lean alike and stay parallel in the gap: the fibre sees no reflection, but the
-          transmission keeps its fringes until the round trips have walked off the mode (V. Shah et al.,
-          1989). A filling of matching index, coatings or a wider gap take them away.
+          The faces are angled alike and stay parallel across the gap: back-reflection is suppressed, but the
+          ripple of the transmission remains until the round trips have moved off the mode (V. Shah et al.,
+          1989). Index-matching gel, coatings or a wider gap remove it.
         </p>
       )}
       {curve !== null && (
-        <>
-          <FigureView figure={rippleFigure(curve)} heightPx={HEIGHT_PX} />
-          <FigureView figure={rippleFadeFigure(curve)} heightPx={HEIGHT_PX} />
-        </>
+        <div className="depth-columns">
+          <FigureView figure={rippleFigure(curve)} heightPx={heightPx} />
+          <FigureView figure={rippleFadeFigure(curve)} heightPx={heightPx} />
+        </div>
       )}
     </>
   )

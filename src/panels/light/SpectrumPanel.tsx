@@ -11,20 +11,22 @@ import type { Project } from '../../model/schema/project'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import './light.css'
 
-const HEIGHT_PX = 340
+/** The two rows of choices, sentence, reading, tools and notes around the chart. */
+const AROUND_PX = 220
 const SPANS = ['band', '20', '50', '100'] as const
 type Span = (typeof SPANS)[number]
 const SPAN_LABELS: Readonly<Record<Span, string>> = {
-  band: 'the band required',
+  band: 'required band',
   '20': '± 20 nm',
   '50': '± 50 nm',
   '100': '± 100 nm',
 }
 const CURVES = [
-  { value: 'total', label: 'the total' },
-  { value: 'parts', label: 'the total and its parts' },
+  { value: 'total', label: 'total' },
+  { value: 'parts', label: 'total and contributions' },
 ]
 
 /** Where no band is required, the first choice is some per cent of the wavelength. */
@@ -56,8 +58,10 @@ export function SpectrumPanel({
     [settled, candidate.id, span, withModes],
   )
   const limitDb = leadingLimitDb(project.requirements)
+  const [room, roomPx] = useRoom()
   return (
     <section aria-label="Spectrum" className="light">
+      {room}
       <div className="light-choices">
         <ChoiceField
           label="Over"
@@ -71,7 +75,7 @@ export function SpectrumPanel({
         <>
           <FigureView
             figure={spectrumFigure(result.value, limitDb, curves === 'parts')}
-            heightPx={HEIGHT_PX}
+            heightPx={figurePx(roomPx, AROUND_PX)}
           />
           <ul className="quiet">
             {result.value.notes.map((note) => (

@@ -16,7 +16,7 @@ const SHOWN = ['intensity', 'phase', 'cuts'] as const
 type Shown = (typeof SHOWN)[number]
 
 const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
-  `${widthXUm.toFixed(2)} x ${widthYUm.toFixed(2)} µm (D4σ)`
+  `${widthXUm.toFixed(2)} × ${widthYUm.toFixed(2)} µm (D4σ)`
 
 function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
   return useMemo(() => {
@@ -71,8 +71,8 @@ export function JointFields({
         <>
           <LossTable losses={answer.losses} />
           <p className="quiet">
-            The closed form is paraxial. The budget takes the exact fields; what the mode shape changes is the
-            paraxial difference, the rest is the spread of a small mode over the gap.
+            The closed form is paraxial. The budget uses the exact fields; the paraxial difference is the
+            effect of the mode shape, the rest that of the divergence of a small mode over the gap.
           </p>
           <ChoiceField
             label="Show"

@@ -22,7 +22,7 @@ export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) 
               Difference, dB
             </th>
             <th scope="col" className="number">
-              Fields good to, dB
+              Accuracy of the fields, dB
             </th>
           </tr>
         </thead>

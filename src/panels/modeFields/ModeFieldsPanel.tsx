@@ -23,8 +23,8 @@ export function ModeFieldsPanel({
       )}
       {views.every((view) => view.field === undefined) && (
         <p>
-          All modes of this design are Gaussian. Choose a shape above: the budget then takes the joint by its
-          fields, and shows the difference from the Gaussians as a line.
+          All modes of this design are Gaussian. Choose a mode shape above: the budget then uses the fields of
+          the joint, and shows their difference from the Gaussians as a line.
         </p>
       )}
       {views.map(({ elementId, joint, field }, at) => {

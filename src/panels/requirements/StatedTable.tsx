@@ -16,61 +16,63 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
   const stated = statedRequirements(requirements)
   const labelOf = (id: string) => stated.find((each) => each.id === id)?.label
   return (
-    <table>
-      <caption>Stated requirements</caption>
-      <thead>
-        <tr>
-          <th scope="col">Requirement</th>
-          <th scope="col">Must or wish</th>
-          <th scope="col">Or instead</th>
-        </tr>
-      </thead>
-      <tbody>
-        {stated.map(({ id, label }) => {
-          const others = alternativesOf(requirements, id)
-          return (
-            <tr key={id} data-requirement={id}>
-              <th scope="row">{label}</th>
-              <td>
-                <select
-                  aria-label={`Must or wish: ${label}`}
-                  value={requirements.wishes?.includes(id) ? 'wish' : 'must'}
-                  onChange={(event) =>
-                    editRequirements((own) => setWish(own, id, event.target.value === 'wish'))
-                  }
-                >
-                  <option value="must">must</option>
-                  <option value="wish">wish</option>
-                </select>
-              </td>
-              <td>
-                <select
-                  aria-label={`Instead of: ${label}`}
-                  value={others[0] ?? NONE}
-                  onChange={(event) =>
-                    editRequirements((own) => {
-                      if (event.target.value === NONE) withoutAlternative(own, id)
-                      else addAlternative(own, id, event.target.value)
-                    })
-                  }
-                >
-                  <option value={NONE}>–</option>
-                  {stated
-                    .filter((each) => each.id !== id)
-                    .map((each) => (
-                      <option key={each.id} value={each.id}>
-                        {each.label}
-                      </option>
-                    ))}
-                </select>
-                {others.length > 1 && (
-                  <span className="quiet"> also {others.slice(1).map(labelOf).join(', ')}</span>
-                )}
-              </td>
-            </tr>
-          )
-        })}
-      </tbody>
-    </table>
+    <div className="wide-table">
+      <table>
+        <caption>Stated requirements</caption>
+        <thead>
+          <tr>
+            <th scope="col">Requirement</th>
+            <th scope="col">Must or wish</th>
+            <th scope="col">Or instead</th>
+          </tr>
+        </thead>
+        <tbody>
+          {stated.map(({ id, label }) => {
+            const others = alternativesOf(requirements, id)
+            return (
+              <tr key={id} data-requirement={id}>
+                <th scope="row">{label}</th>
+                <td>
+                  <select
+                    aria-label={`Must or wish: ${label}`}
+                    value={requirements.wishes?.includes(id) ? 'wish' : 'must'}
+                    onChange={(event) =>
+                      editRequirements((own) => setWish(own, id, event.target.value === 'wish'))
+                    }
+                  >
+                    <option value="must">must</option>
+                    <option value="wish">wish</option>
+                  </select>
+                </td>
+                <td>
+                  <select
+                    aria-label={`Instead of: ${label}`}
+                    value={others[0] ?? NONE}
+                    onChange={(event) =>
+                      editRequirements((own) => {
+                        if (event.target.value === NONE) withoutAlternative(own, id)
+                        else addAlternative(own, id, event.target.value)
+                      })
+                    }
+                  >
+                    <option value={NONE}>–</option>
+                    {stated
+                      .filter((each) => each.id !== id)
+                      .map((each) => (
+                        <option key={each.id} value={each.id}>
+                          {each.label}
+                        </option>
+                      ))}
+                  </select>
+                  {others.length > 1 && (
+                    <span className="quiet"> also {others.slice(1).map(labelOf).join(', ')}</span>
+                  )}
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </div>
   )
 }

@@ -125,7 +125,7 @@ export function BriefFields({
           value={brief.fibreMfd === null ? brief.fibreId : STATED_FIBRE}
           choices={[
             ...FIBRE_CHOICES.map(({ id, label }) => [id, label] as const),
-            [STATED_FIBRE, 'Another, by its mode-field diameter'],
+            [STATED_FIBRE, 'Other, by mode-field diameter'],
           ]}
           onChoose={(fibreId) =>
             change(fibreId === STATED_FIBRE ? { fibreMfd: quantityOf(9, 'um') } : { fibreId, fibreMfd: null })
@@ -204,7 +204,7 @@ export function BriefFields({
           </>
         )}
       </Group>
-      <Group why="What one channel may lose from fibre to waveguide. Designs are ranked by it.">
+      <Group why="Highest insertion loss of one channel, fibre to waveguide. Designs are ranked by it.">
         <BriefQuantity
           label="Loss limit"
           ruleName="loss"

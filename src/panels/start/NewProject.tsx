@@ -57,7 +57,7 @@ export function NewProject() {
       }}
     >
       <p className="quiet new-project-lead">
-        One click builds a design of every family that applies, with typical parts at their best settings, and
+        One click builds a design of every family that applies, with typical parts at optimum settings, and
         ranks them by your limit. Everything can be changed afterwards.
       </p>
       <BriefFields brief={brief} change={change} />

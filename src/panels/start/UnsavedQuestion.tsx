@@ -21,8 +21,8 @@ export function UnsavedQuestion() {
       className="unsaved-question"
     >
       <p>
-        {question?.intent}: “{name}” has changes that are in no file. Without saving they can only be brought
-        back by Undo, in this session.
+        {question?.intent}: “{name}” has changes that are not saved to a file. If you continue without saving,
+        only Undo can restore them, in this session.
       </p>
       <div className="dialog-actions">
         <button type="button" onClick={() => question?.answer(false)}>

@@ -17,7 +17,7 @@ const TYPED = 'typed'
 const ppm = (perKelvin: number) => Number((perKelvin * 1e6).toPrecision(3))
 const MATERIALS = [
   ...SOLID_NAMES.map((value) => ({ value, label: `${value}, ${ppm(SOLIDS[value].perKelvin)} ppm/K` })),
-  { value: TYPED, label: 'typed expansion' },
+  { value: TYPED, label: 'entered CTE' },
 ]
 const AXES = [
   { value: 'x', label: 'x, along chip' },
@@ -63,7 +63,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   if (mount === undefined) {
     return (
       <p>
-        No mount is described: only the indices change with temperature, from 20 °C.{' '}
+        No mount defined: only the indices change with temperature, from 20 °C.{' '}
         <button
           type="button"
           onClick={() =>
@@ -72,15 +72,15 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
             })
           }
         >
-          Describe the mount
+          Define the mount
         </button>
       </p>
     )
   }
   return (
     <fieldset className="assembly">
-      <legend>Mount</legend>
-      <div className="run-settings quantities">
+      <legend className="visually-hidden">Mount</legend>
+      <div className="mount-top">
         <QuantityField
           label="Aligned and fixed at"
           quantity={mount.assemblyTemperature}
@@ -89,23 +89,22 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
             draft.candidates.find((each) => each.id === candidate.id)?.mount?.assemblyTemperature
           }
         />
-        <div>
-          <button
-            type="button"
-            onClick={() =>
-              edit((own) => {
-                own.mount = undefined
-              })
-            }
-          >
-            Forget the mount
-          </button>
-        </div>
+        <p className="quiet">
+          Both stacks start at one common anchor. The length of a layer is measured along its axis towards the
+          joint; it is negative if the layer runs the other way.
+        </p>
+        <button
+          type="button"
+          className="subtle"
+          onClick={() =>
+            edit((own) => {
+              own.mount = undefined
+            })
+          }
+        >
+          Remove the mount
+        </button>
       </div>
-      <p className="quiet">
-        Both stacks start at one anchor that they share. A layer's length counts along its axis towards the
-        joint, negative where it runs the other way.
-      </p>
       {MOUNT_SIDES.map((side) => (
         <fieldset key={side} className="mount-side">
           <legend>{SIDE_TITLES[side]}</legend>
@@ -120,7 +119,11 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
               editLayers={(recipe) => editLayers(side, recipe)}
             />
           ))}
-          <button type="button" onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}>
+          <button
+            type="button"
+            className="subtle"
+            onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}
+          >
             Add layer to the {side === 'fibreSide' ? 'fibre' : 'chip'} side
           </button>
         </fieldset>
@@ -197,7 +200,11 @@ function LayerFields({
         ruleName="mountLength"
         find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
       />
-      <button type="button" onClick={() => editLayers((layers) => void layers.splice(at, 1))}>
+      <button
+        type="button"
+        className="subtle"
+        onClick={() => editLayers((layers) => void layers.splice(at, 1))}
+      >
         Delete<span className="visually-hidden"> layer {name}</span>
       </button>
     </div>

@@ -8,7 +8,7 @@ const um = (value: number) => `${value.toFixed(2).replace('-', '−')} µm`
 export function MovementTable({ movements }: { readonly movements: readonly JointMovement[] }) {
   return (
     <table>
-      <caption>Movement since assembly, fibre side against chip</caption>
+      <caption>Displacement since assembly, fibre side relative to chip</caption>
       <thead>
         <tr>
           <th scope="col">At</th>

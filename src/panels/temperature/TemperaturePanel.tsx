@@ -8,12 +8,15 @@ import { requirementFaults } from '../../model/project/requirementFaults'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useWithSolvedFields } from '../../store/solvedFields'
+import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { MountFields } from './MountFields'
 import { MovementTable } from './MovementTable'
 import './temperature.css'
 
-const PLOT_HEIGHT_PX = 320
+/** Views, sentence, reading and tools around the chart. */
+const AROUND_PX = 170
 
 export function TemperaturePanel({
   project,
@@ -28,31 +31,44 @@ export function TemperaturePanel({
     const result = temperatureSweep(withModes(settled), candidate.id)
     return result.ok ? result.value : null
   }, [settled, candidate.id, withModes])
-  const [startsOpen] = useState(candidate.mount === undefined)
+  const { mount } = candidate
+  // A mount that is described now is shown with its layers.
+  const [began] = useState(mount)
+  const [room, roomPx] = useRoom()
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
   const limitDb = leadingLimitDb(project.requirements)
   const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limitDb)), [sweep, limitDb])
+  const result = (
+    <div className="depth-columns">
+      <div>{figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}</div>
+      <div>
+        {faults.map((fault) => (
+          <p key={fault.message} className="complaint">
+            {fault.message}
+          </p>
+        ))}
+        {mount === undefined && <MountFields candidate={candidate} />}
+        {sweep?.mounted && <MovementTable movements={sweep.movements} />}
+        <p className="quiet">
+          Lengths change by linear thermal expansion (CTE), indices by dn/dT where given. Stress, bending and
+          the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.
+        </p>
+      </div>
+    </div>
+  )
   return (
     <section aria-label="Temperature" className="temperature">
-      <div className="depth-columns">
-        <div>{figure !== null && <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />}</div>
-        <div>
-          {faults.map((fault) => (
-            <p key={fault.message} className="complaint">
-              {fault.message}
-            </p>
-          ))}
-          {sweep?.mounted && <MovementTable movements={sweep.movements} />}
-          <p className="quiet">
-            Lengths change by linear thermal expansion (CTE), indices by dn/dT where given. Stress, bending
-            and the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.
-          </p>
-        </div>
-      </div>
-      <details open={startsOpen}>
-        <summary>Mount</summary>
-        <MountFields candidate={candidate} />
-      </details>
+      {room}
+      <Views
+        label="Views of temperature"
+        opensAt={began === undefined && mount !== undefined ? 'mount' : 'result'}
+        views={[
+          { id: 'result', label: 'Result', view: () => result },
+          ...(mount === undefined
+            ? []
+            : [{ id: 'mount', label: 'Mount', view: () => <MountFields candidate={candidate} /> }]),
+        ]}
+      />
     </section>
   )
 }

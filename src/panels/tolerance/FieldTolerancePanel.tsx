@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
@@ -17,22 +18,27 @@ import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
+import { movableOn } from './workingPoint'
 
 const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
 export function FieldTolerancePanel({
-  view: { joint },
+  designId,
+  view,
   field,
   station,
   name,
 }: {
+  /** The design whose joint a click on the map moves. */
+  readonly designId: string
   readonly view: JointView
   readonly field: JointFieldView
   readonly station: Requirements['station']
   readonly name: JointName | undefined
 }) {
+  const { joint } = view
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
   const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
@@ -58,6 +64,7 @@ export function FieldTolerancePanel({
     }
   }, [answer, x, y, station])
 
+  const place = { designId, elementId: view.elementId, joint }
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
       <Progress label="Computing the fields" share={progress} />
@@ -66,7 +73,14 @@ export function FieldTolerancePanel({
         <ToleranceFrame
           windows={answer.windows}
           map={(heightPx) =>
-            figures === null ? null : <FigureView live figure={figures.map} heightPx={heightPx} />
+            figures === null ? null : (
+              <FigureView
+                live
+                figure={figures.map}
+                heightPx={heightPx}
+                movable={movableOn(figures.map.picture, place, x, y)}
+              />
+            )
           }
           choices={
             <>
@@ -76,15 +90,22 @@ export function FieldTolerancePanel({
           }
           note={
             <p>
-              By fields: {field.nearName} to {field.farName}; loss at the working point good to{' '}
+              By fields: {field.nearName} to {field.farName}; accuracy of the loss at the working point:{' '}
               {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
             </p>
           }
         >
           <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-            {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+            {figures !== null && (
+              <FigureView
+                live
+                figure={figures.curve}
+                heightPx={PLOT_HEIGHT_PX}
+                movable={movableOn(figures.curve.picture, place, x, null)}
+              />
+            )}
           </WhenSeen>
-          <WindowTable windows={answer.windows} />
+          <WindowTable windows={answer.windows} about={pivotText(view)} />
         </ToleranceFrame>
       )}
     </section>

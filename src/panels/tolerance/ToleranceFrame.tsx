@@ -4,16 +4,18 @@
 import type { ReactNode } from 'react'
 import type { AxisWindow } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
-import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
-import { useSize } from '../../ui/figures/useSize'
+import { useRoom } from '../../ui/figures/useRoom'
+import { useWidth } from '../../ui/figures/useWidth'
 
 const SHOWN_DB = 1
 const STACKED_PX = 300
 const LEAST_PX = 150
 const AROUND_PX = 16
-/** In a pane that is this high there is room for the sentence and the tools below the map. */
+/** Taller than this part of its width the map is only blank above and below. */
+const TALLEST = 0.9
+/** In a pane that is this high there is room for the sentence, the tools and the choices below the map. */
 const HIGH_PX = 420
-const BELOW_PX = 110
+const BELOW_PX = 150
 
 /** `± 0.81 µm` where both sides agree, else `−0.57 +0.97 µm`; empty where the axis never loses that much. */
 function windowText(window: AxisWindow): string {
@@ -43,14 +45,18 @@ export function ToleranceFrame({
   readonly note?: ReactNode
   readonly children: ReactNode
 }) {
-  const [holder, { heightPx }] = useSize()
-  const fits = useMedia(PANES_FIT)
-  const mapPx = fits ? Math.max(LEAST_PX, heightPx - (heightPx > HIGH_PX ? BELOW_PX : AROUND_PX)) : STACKED_PX
+  const [room, roomPx] = useRoom()
+  const [holder, widthPx] = useWidth()
+  const fillPx =
+    roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? BELOW_PX : AROUND_PX))
+  const mapPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
   return (
     <>
-      <div className="tolerance-room" ref={holder} aria-hidden="true" />
+      {room}
       <div className="tolerance-first">
-        <div className="tolerance-map">{heightPx > 0 && map(mapPx)}</div>
+        <div ref={holder} className="tolerance-map">
+          {roomPx !== 0 && widthPx > 0 && map(mapPx)}
+        </div>
         <div className="tolerance-read">
           <dl>
             <dt>{SHOWN_DB} dB excess loss</dt>

@@ -2,8 +2,9 @@
 
 import { useMemo, useState } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
-import { lossCurve, toleranceWindows } from '../../analysis/tolerance/toleranceCurve'
+import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText, seenJoint, viewWindows } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
@@ -16,14 +17,12 @@ import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
-import { moveWorkingPoint } from './workingPoint'
+import { movableOn } from './workingPoint'
 import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
 const PLOT_HEIGHT_PX = 250
-/** A press of an arrow key moves the working point by this part of the map. */
-const KEY_STEPS = 60
 
 export function TolerancePanel({
   designId,
@@ -31,19 +30,20 @@ export function TolerancePanel({
   station,
   name,
 }: {
-  /** The design whose gap a click on the map moves; null where the joint cannot be moved. */
-  readonly designId: string | null
+  /** The design whose joint a click on the map moves. */
+  readonly designId: string
   readonly view: JointView
   readonly name: JointName | undefined
   readonly station: Requirements['station']
 }) {
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const { joint } = view
+  const joint = useMemo(() => seenJoint(view, x, y), [view, x, y])
 
   // While a number is dragged the map moves in every frame; table and curve follow when there is time.
-  const settled = useAfterFrame(joint)
-  const windows = useMemo(() => toleranceWindows(settled), [settled])
+  const settledView = useAfterFrame(view)
+  const settled = useMemo(() => seenJoint(settledView, x), [settledView, x])
+  const windows = useMemo(() => viewWindows(settledView), [settledView])
 
   const curve = useMemo(() => {
     const [from, to] = axisRange(settled, x)
@@ -61,30 +61,15 @@ export function TolerancePanel({
     [joint, x, y, station],
   )
 
-  const [perX, perY] = [AXIS_TEXT[x].perCore, AXIS_TEXT[y].perCore]
-  const { picture } = map
-  const step = (axis: { readonly from: number; readonly to: number } | undefined) =>
-    Math.abs((axis?.to ?? 1) - (axis?.from ?? 0)) / KEY_STEPS
-  const movable =
-    designId === null
-      ? {}
-      : {
-          movable: {
-            at: { x: joint[x] * perX, y: joint[y] * perY },
-            step: { x: step(picture.x), y: step(picture.panes[0]?.y) },
-            onMove: (to: { readonly x: number; readonly y: number }) =>
-              moveWorkingPoint(designId, view.elementId, joint, [
-                [x, to.x / perX],
-                [y, to.y / perY],
-              ]),
-          },
-        }
+  const place = { designId, elementId: view.elementId, joint }
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <ToleranceFrame
         windows={windows}
-        map={(heightPx) => <FigureView live figure={map} heightPx={heightPx} {...movable} />}
+        map={(heightPx) => (
+          <FigureView live figure={map} heightPx={heightPx} movable={movableOn(map.picture, place, x, y)} />
+        )}
         choices={
           <>
             <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
@@ -93,9 +78,16 @@ export function TolerancePanel({
         }
       >
         <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-          {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+          {curve !== null && (
+            <FigureView
+              live
+              figure={curve}
+              heightPx={PLOT_HEIGHT_PX}
+              movable={movableOn(curve.picture, place, x, null)}
+            />
+          )}
         </WhenSeen>
-        <WindowTable windows={windows} />
+        <WindowTable windows={windows} about={pivotText(view)} />
       </ToleranceFrame>
     </section>
   )

@@ -18,10 +18,17 @@ function slopeText(slope: number): string {
     .replace('-', '−')
 }
 
-export function WindowTable({ windows }: { readonly windows: readonly AxisWindow[] }) {
+export function WindowTable({
+  windows,
+  about,
+}: {
+  readonly windows: readonly AxisWindow[]
+  /** What moves, and about which point it turns. */
+  readonly about: string
+}) {
   return (
     <table data-table="windows">
-      <caption>Alignment tolerance per axis for an excess loss of 0.5, 1 and 3 dB</caption>
+      <caption>Alignment tolerance per axis for an excess loss of 0.5, 1 and 3 dB. {about}</caption>
       <thead>
         <tr>
           <th scope="col">Axis</th>

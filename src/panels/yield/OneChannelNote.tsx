@@ -17,13 +17,13 @@ export function OneChannelNote({
   const found = array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
   return (
     <p>
-      One channel, aligned by itself: core positions and pitch play no part.{' '}
+      One channel, aligned by itself: core positions and pitch have no effect.{' '}
       {found === undefined ? (
-        `All ${channels} channels of a block together are under Array.`
+        `All ${channels} channels of an array together are under Array.`
       ) : (
         <>
           All {channels} channels pass together in <strong>{shareText(found.allChannelsYield)}</strong> of
-          blocks (Array).
+          arrays (Array).
         </>
       )}
     </p>

@@ -1,11 +1,11 @@
-// What to tighten for one channel: every tolerance with its share of the spread and what a narrower one brings.
+// Tolerances by their effect on one channel: share of the variance, and what a narrower one gains.
 
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
+import { fallText, narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
@@ -28,13 +28,13 @@ export function Ranking({
   }
   const main = result.ranking.filter((each) => each.total >= WORTH_A_LINE)
   const rest = result.ranking.filter((each) => each.total < WORTH_A_LINE)
-  if (result.ranking.length === 0) return <p>No quantity of this chain has a tolerance.</p>
+  if (result.ranking.length === 0) return <p>No quantity of this path has a tolerance.</p>
   return (
     <>
       <RankingTable lines={main} stale={stale} onTighten={tighten} />
       {rest.length > 0 && (
         <details>
-          <summary>{rest.length} more that make less than half a per cent of the spread each</summary>
+          <summary>{rest.length} more with less than half a per cent of the variance each</summary>
           <RankingTable lines={rest} stale={stale} onTighten={tighten} />
         </details>
       )}
@@ -44,7 +44,7 @@ export function Ranking({
 }
 
 export const RANKING_METHOD =
-  'Effect on the variance of the loss: alone, and with its interactions (Saltelli; total by Jansen). Yield in percentage points, counted on the same points with each tolerance changed; what a single assembly of them changes counts as nothing.'
+  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, evaluated on the same samples with each tolerance changed; the effect of a single assembly counts as zero.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
 function stepOf(plusMinus: number): number {
@@ -60,7 +60,7 @@ const percent = (share: number) => Math.max(0, 100 * share).toFixed(0)
 
 const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {
-    head: 'Effect, alone / total',
+    head: 'Variance share, main / total',
     className: 'share',
     cell: ({ firstOrder, total }) => (
       <>
@@ -73,7 +73,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
       </>
     ),
   },
-  { head: 'Yield for more ±', className: 'number', cell: slopeText },
+  { head: 'Yield per added ±', className: 'number', cell: slopeText },
   {
     head: 'If halved',
     className: 'number',
@@ -82,8 +82,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {
     head: 'Percentile if halved, dB',
     className: 'number',
-    cell: ({ percentileGainHalvedDb: gain }) =>
-      Math.abs(gain) < 0.005 ? '0.00' : `${gain < 0 ? '+' : '−'}${Math.abs(gain).toFixed(2)}`,
+    cell: ({ percentileGainHalvedDb }) => fallText(percentileGainHalvedDb),
   },
 ]
 
@@ -99,7 +98,7 @@ export function RankingTable({
 }) {
   return (
     <TightenTable
-      caption="What to tighten"
+      caption="Tolerances by effect"
       className="ranking"
       lines={lines}
       columns={COLUMNS}

@@ -1,4 +1,4 @@
-// Sharing out: the loosest tolerances that reach a wanted yield, by what each costs to hold.
+// Tolerance allocation: the loosest tolerances that reach a target yield, by their cost weights.
 
 import { useState } from 'react'
 import { type CostWeights, SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
@@ -18,7 +18,7 @@ const WORTH_WEIGHING = 0.005
 const WORTH_CHANGING = 0.02
 
 /** Why nobody can ask for 100 %. */
-const NEVER_ALL = ', because no sample can promise that every assembly passes'
+const NEVER_ALL = ', because no finite sample can show that every assembly passes'
 
 const keyOf = (path: readonly (string | number)[]) => path.join('/')
 
@@ -48,13 +48,12 @@ export function ShareOutFields({
   const weighed = result.ranking.filter((each) => each.total >= WORTH_WEIGHING)
   const start = () => void startShareOut(project, candidateId, wanted / 100, weights)
   return (
-    <details data-table="share-out">
-      <summary>Share out tolerances for a wanted yield</summary>
+    <div data-table="share-out">
       <div className="run-settings">
         <TextField
-          label="Wanted yield, %"
+          label="Target yield, %"
           text={String(wanted)}
-          onCommit={numberCommit('Wanted yield', [1, 99.99], false, setWanted, NEVER_ALL)}
+          onCommit={numberCommit('Target yield', [1, 99.99], false, setWanted, NEVER_ALL)}
         />
       </div>
       <WeightTable
@@ -66,19 +65,19 @@ export function ShareOutFields({
       <div className="run-line">
         {run.progress === null ? (
           <button type="button" onClick={start}>
-            Share out
+            Allocate
           </button>
         ) : (
           <button type="button" onClick={() => cancelRun('shareOut', candidateId)}>
-            Cancel sharing out
+            Cancel allocation
           </button>
         )}
-        <span role="status">{run.progress === null ? run.message : 'Sharing out'}</span>
+        <span role="status">{run.progress === null ? run.message : 'Allocating…'}</span>
       </div>
       {plan !== null && (
         <SharedOut plan={plan} project={project} listed={new Set(weighed.map(({ path }) => keyOf(path)))} />
       )}
-    </details>
+    </div>
   )
 }
 
@@ -106,7 +105,7 @@ function WeightTable({
             <th scope="col" className="number">
               ± now
             </th>
-            <th scope="col">Cost to hold it</th>
+            <th scope="col">Cost weight</th>
             <th scope="col" className="number">
               ± then
             </th>
@@ -152,7 +151,8 @@ function SharedOut({
   if (!plan.reached) {
     return (
       <p>
-        No tolerance within a twentieth of the present ones reaches this yield: the nominal loss is too high.
+        Even tolerances of one twentieth of the current ones do not reach this yield: the nominal loss is too
+        high.
       </p>
     )
   }
@@ -164,7 +164,7 @@ function SharedOut({
       </p>
       {others.length > 0 && (
         <details>
-          <summary>{others.length} more that hardly matter and may be wider</summary>
+          <summary>{others.length} more with little effect, which may be wider</summary>
           <ul>
             {others.map(({ path, label, factor }) => {
               const quantity = quantityAt(project, path)
@@ -180,12 +180,12 @@ function SharedOut({
         </details>
       )}
       <p className="quiet">
-        Each becomes at most three times as wide. Cost, sum of weight over width: {plan.cost.toFixed(2)};{' '}
-        {plan.costInCommon.toFixed(2)} if all were narrowed alike. Counted on {SHARE_OUT_DEFAULTS.points}{' '}
-        points; a run then tells more.
+        Each is widened to at most three times its value. Cost (sum of weight over width):{' '}
+        {plan.cost.toFixed(2)}; {plan.costInCommon.toFixed(2)} if all were narrowed alike. Evaluated on{' '}
+        {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => apply(plan)}>
-        Take these tolerances
+        Apply allocated tolerances
       </button>
     </>
   )

@@ -1,4 +1,4 @@
-// The worst of the drawn assemblies, each of which can be opened as a candidate of its own.
+// The worst simulated assemblies, each of which can be opened as a design of its own.
 
 import { useMemo } from 'react'
 import { withSampleCase } from '../../analysis/yield/sampleCase'
@@ -45,7 +45,7 @@ export function WorstSamples({
   }
   return (
     <table className="worst-samples">
-      <caption>Worst assemblies drawn</caption>
+      <caption>Worst simulated assemblies</caption>
       <thead>
         <tr>
           <th scope="col" className="number">
@@ -54,7 +54,7 @@ export function WorstSamples({
           <th scope="col" className="number">
             Loss, dB
           </th>
-          <th scope="col">Furthest off, in standard deviations</th>
+          <th scope="col">Largest deviations, in standard deviations</th>
           <th scope="col">
             <span className="visually-hidden">Open</span>
           </th>
@@ -68,7 +68,7 @@ export function WorstSamples({
             <td className="quiet">{deviations === null ? '–' : deviationText(deviations[at] ?? [])}</td>
             <td>
               <button type="button" disabled={stale} onClick={() => open(index)}>
-                Open<span className="visually-hidden"> sample {index} as a candidate</span>
+                Open<span className="visually-hidden"> sample {index} as a design</span>
               </button>
             </td>
           </tr>

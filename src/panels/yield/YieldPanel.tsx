@@ -5,21 +5,25 @@ import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { yieldHistogramFigure } from '../../figures/loss/yieldHistogram'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { inputsOf, useRun } from '../../store/runs'
+import { cancelRun, inputsOf, startYield, useRun } from '../../store/runs'
+import { type ViewChoice, Views } from '../../ui/controls/Views'
 import { AssemblyFields } from '../../ui/fields/AssemblyFields'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
+import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
 import { YieldNumbers } from '../../ui/jobs/YieldNumbers'
 import { OneChannelNote } from './OneChannelNote'
 import { Ranking } from './Ranking'
-import { RunControls } from './RunControls'
+import { RunSettings } from './RunSettings'
 import { ShareOutFields } from './ShareOutFields'
 import { WorstSamples } from './WorstSamples'
 import { DEFAULT_SETTINGS, optionsOf, type YieldSettings } from './yieldSettings'
 import './yield.css'
 
-const PLOT_HEIGHT_PX = 320
+/** Views, sentence, reading and tools around the histogram. */
+const AROUND_PX = 170
 
 export function YieldPanel({
   project,
@@ -32,36 +36,88 @@ export function YieldPanel({
   const run = useRun('yield', candidate.id)
   const result = run.finished?.result
   const staleness = stalenessOf(run, inputsOf(project, candidate.id))
-  return (
-    <section aria-label="Yield" className="yield">
-      <AssemblyFields candidate={candidate} />
-      <RunControls project={project} candidateId={candidate.id} settings={settings} onSet={setSettings} />
-      {result !== undefined && (
-        <StaleFrame staleness={staleness}>
-          <YieldNumbers result={result} before={run.before?.result ?? null} />
-          <OneChannelNote project={project} candidateId={candidate.id} />
-          <YieldPlot result={result} />
+  const [room, roomPx] = useRoom()
+  const settingsView: ViewChoice = {
+    id: 'settings',
+    label: 'Settings',
+    view: () => (
+      <>
+        <AssemblyFields candidate={candidate} />
+        <RunSettings project={project} settings={settings} onSet={setSettings} />
+      </>
+    ),
+  }
+  const resultViews = (found: YieldResult): readonly ViewChoice[] =>
+    [
+      {
+        id: 'result',
+        label: 'Result',
+        view: () => (
+          <div className="yield-result">
+            <YieldPlot result={found} heightPx={figurePx(roomPx, AROUND_PX)} />
+            <div>
+              <YieldNumbers result={found} before={run.before?.result ?? null} />
+              <OneChannelNote project={project} candidateId={candidate.id} />
+              <RunAssumptions texts={found.assumptions} />
+            </div>
+          </div>
+        ),
+      },
+      {
+        id: 'ranking',
+        label: 'Tolerance ranking',
+        view: () => (
           <Ranking
             candidateId={candidate.id}
-            result={result}
+            result={found}
             options={optionsOf(settings)}
             stale={staleness.changed}
           />
-          <ShareOutFields project={project} candidateId={candidate.id} result={result} />
+        ),
+      },
+      {
+        id: 'allocation',
+        label: 'Tolerance allocation',
+        view: () => <ShareOutFields project={project} candidateId={candidate.id} result={found} />,
+      },
+      {
+        id: 'worst',
+        label: 'Worst assemblies',
+        view: () => (
           <WorstSamples
             project={project}
             candidateId={candidate.id}
-            result={result}
+            result={found}
             stale={staleness.changed}
           />
-          <RunAssumptions texts={result.assumptions} />
-        </StaleFrame>
-      )}
+        ),
+      },
+    ].map((each) => ({
+      ...each,
+      view: () => <StaleFrame staleness={staleness}>{each.view()}</StaleFrame>,
+    }))
+  return (
+    <section aria-label="Yield" className="yield">
+      {room}
+      <Views
+        label="Views of the yield"
+        views={result === undefined ? [settingsView] : [...resultViews(result), settingsView]}
+        tools={
+          <RunLine
+            label="Run yield"
+            counted="Samples done"
+            progress={run.progress}
+            message={run.message}
+            onStart={() => void startYield(project, candidate.id, optionsOf(settings))}
+            onCancel={() => cancelRun('yield', candidate.id)}
+          />
+        }
+      />
     </section>
   )
 }
 
-function YieldPlot({ result }: { readonly result: YieldResult }) {
+function YieldPlot({ result, heightPx }: { readonly result: YieldResult; readonly heightPx: number }) {
   const figure = useMemo(() => yieldHistogramFigure('yield', result), [result])
-  return <FigureView figure={figure} heightPx={PLOT_HEIGHT_PX} />
+  return <FigureView figure={figure} heightPx={heightPx} />
 }

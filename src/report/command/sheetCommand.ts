@@ -13,11 +13,13 @@ import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
+import { finish } from '../../numerics/steps'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
+import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
@@ -32,7 +34,7 @@ export interface CommandWorld {
   readonly today: string
 }
 
-/** What the command ends with: every requirement met; one not met; one not known; bad use; trouble with a file. */
+/** What the command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */
 export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
 
 /** What keeps the command from its work, in words for the person who called it. */
@@ -75,7 +77,7 @@ function revisionOf(project: Project, name: string): Project | null {
 function filedState(file: Project, { revision }: SheetOptions): Project {
   const project = revision === null ? file : revisionOf(file, revision)
   if (project === null)
-    throw new CommandFault(`--revision is "${revision}"; the project keeps no such revision`, EXIT.badUse)
+    throw new CommandFault(`--revision is "${revision}"; the project has no such revision`, EXIT.badUse)
   return project
 }
 
@@ -113,7 +115,7 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
   )
   const chosen = chosenCandidate(
     project,
-    sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
+    finish(sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays })),
   )
   const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
   const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
@@ -160,7 +162,7 @@ async function writeAll(
 /** Says how the chosen candidate stands. Wishes are said and decide nothing. */
 function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   for (const { name, issues } of refused) {
-    world.complain(`${name} is not computed: ${issues.map(issueText).join('; ')}`)
+    world.complain(`${name} is not evaluated: ${issues.map(issueText).join('; ')}`)
   }
   if (chosen === null) {
     world.complain('no design can be judged')
@@ -169,10 +171,11 @@ function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   const { name, verdicts } = chosen.candidate
   const decisive = musts(verdicts)
   for (const { label, reason, status, wish } of verdicts) {
-    if (wish === true && status !== 'met') world.say(`${name}, wish ${status}: ${label} (${reason})`)
+    if (wish === true && status !== 'met')
+      world.say(`${name}, wish ${statusText(status)}: ${label} (${reason})`)
   }
   const of = (status: string) => decisive.filter((each) => each.status === status)
-  for (const { label, reason } of of('not known')) world.say(`${name}, not known: ${label} (${reason})`)
+  for (const { label, reason } of of('not known')) world.say(`${name}, not evaluated: ${label} (${reason})`)
   for (const { label, reason } of of('not met')) world.complain(`${name}, not met: ${label} (${reason})`)
   if (of('not met').length > 0) return EXIT.notMet
   return of('not known').length > 0 ? EXIT.notKnown : EXIT.met

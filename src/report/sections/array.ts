@@ -1,6 +1,8 @@
 // All channels at once: what share of blocks passes, by what the block is placed for.
 
+import { worthNarrowing } from '../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
+import { WORST_SINGLE_CHANNEL } from '../../analysis/results/countText'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../figures/loss/channelLosses'
 import { type Block, list, table, text } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
@@ -8,12 +10,9 @@ import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-/** Tolerances that bring less than this when halved stay off the paper. */
-const WORTH_A_LINE = 0.005
-
 function channelTable({ channels, aim }: AimResult): Block {
   return table(
-    `Loss of every channel, placed for ${aim}`,
+    `Loss of every channel, aligned for ${aim}`,
     CHANNEL_COLUMNS,
     channels.map((each) => [
       String(each.channel),
@@ -29,16 +28,16 @@ function channelTable({ channels, aim }: AimResult): Block {
 function runBlocks(run: ArrayResult): readonly Block[] {
   const several = run.aims.length > 1
   const chosen = run.aims.find((each) => each.aim === run.aim) ?? run.aims[0]
-  const worth = run.ranking.tolerances.filter((each) => each.yieldGainHalved >= WORTH_A_LINE)
+  const worth = run.ranking.tolerances.filter(worthNarrowing)
   return [
     table(
-      several ? 'Block placed for' : 'Block placed as typed',
+      several ? 'Array aligned for' : 'Array placed as entered',
       [
-        'Aim',
-        { label: 'All channels pass', unit: '%' },
+        'Alignment strategy',
+        { label: 'All channels within the limit', unit: '%' },
         { label: 'from', unit: '%' },
         { label: 'to', unit: '%' },
-        { label: 'Worst channel passes', unit: '%' },
+        { label: WORST_SINGLE_CHANNEL, unit: '%' },
         { label: 'Mean loss of all', unit: 'dB' },
         { label: 'Mean loss of the worst', unit: 'dB' },
       ],
@@ -55,7 +54,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
         ],
       })),
     ),
-    text(`${run.samples} blocks, Sobol points, seed ${run.seed}.`),
+    text(`${run.samples} arrays, Sobol points, seed ${run.seed}.`),
     ...(chosen === undefined
       ? []
       : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
@@ -63,18 +62,20 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       ? []
       : [
           table(
-            'What to tighten for all channels',
+            'Tolerances by effect on all-channel yield',
             [
               'Quantity',
               { label: 'Half width' },
               'Unit',
-              { label: 'All channels pass, gained if halved', unit: '%' },
+              { label: 'All-channel yield gained if halved', unit: '%' },
+              { label: 'Percentile of the worst channel gained if halved', unit: 'dB' },
             ],
-            worth.map(({ label, plusMinus, unit, yieldGainHalved }) => [
+            worth.map(({ label, plusMinus, unit, yieldGainHalved, percentileGainHalvedDb }) => [
               label,
               fixedCell(plusMinus, 3),
               unit,
               percentCell(yieldGainHalved, 1),
+              fixedCell(percentileGainHalvedDb, 2),
             ]),
           ),
         ]),
@@ -85,7 +86,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
 function build({ project, choice }: SheetContext): readonly Block[] {
   if (choice === null || project.requirements.channels === 1) return []
   const { array } = choice.candidate
-  return array === null ? [text('No array run of these numbers.')] : runBlocks(array)
+  return array === null ? [text('No array run with the current values.')] : runBlocks(array)
 }
 
 export const arraySection: SectionSpec = { id: 'array', title: 'Array', build }

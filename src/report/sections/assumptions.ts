@@ -6,13 +6,13 @@ import type { SheetContext } from '../sheet'
 
 /** What each total assumes; stands on every sheet. */
 export const TOTAL_ASSUMPTIONS = [
-  'Nominal: every quantity at its nominal value; the exact paraxial overlap of two Gaussian modes.',
-  'Root sum square: each quantity alone at the worse end of its tolerance, independent of the others, added as squares.',
-  'Worst corner: all tolerances used up together, signs searched; unlikely, but not excluded.',
-  'Worst temperature: the same totals at the worst of the required range, the mount expanding linearly and indices following their temperature slopes.',
-  'Percentiles and yield: assemblies drawn from the tolerances; what each run assumes stands with it, with its seed and sample count.',
-  'Return loss: powers of all faces added, seen from the fibre, and the least with all in phase; scatter and core backscatter neglected.',
-  'Ripple: the round trips between the two faces of each gap; not in the other totals.',
+  'Nominal: all quantities at their nominal values; the exact paraxial overlap of two Gaussian modes.',
+  'RSS (root sum square): excess losses of the single tolerances, each at its worse limit, added in quadrature; independent causes.',
+  'Worst case: all tolerances at their limits at once, signs searched; improbable, but possible.',
+  'Worst case over temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',
+  'Percentiles and yield: assemblies simulated from the tolerances; the assumptions, seed and sample count of each run are given with it.',
+  'Return loss: incoherent sum over all faces, and coherent worst case; scatter and backscatter of the cores neglected.',
+  'Ripple: round trips between the two faces of each gap; not in the other totals.',
 ] as const
 
 function build({ choice }: SheetContext): readonly Block[] {
@@ -21,7 +21,7 @@ function build({ choice }: SheetContext): readonly Block[] {
     list(TOTAL_ASSUMPTIONS),
     ...(notes.length === 0
       ? []
-      : [title('How far the model holds'), list(notes.map(({ message }) => message))]),
+      : [title('Validity of the model'), list(notes.map(({ message }) => message))]),
   ]
 }
 

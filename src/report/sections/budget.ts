@@ -18,14 +18,14 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
     cells: [label, lossCell(lossDb), '', throughputCell(lossDb), '', note],
   })
   return [
-    row('Nominal', nominalDb, 'every quantity at its nominal value'),
-    row('Root sum square', rootSumSquare.lossDb, 'independent tolerances'),
-    row('Worst corner', worstCorner.lossDb, worstCorner.exhaustive ? 'all corners tried' : 'corner search'),
+    row('Nominal', nominalDb, 'all quantities at their nominal values'),
+    row('RSS', rootSumSquare.lossDb, 'independent tolerances'),
+    row('Worst case', worstCorner.lossDb, worstCorner.exhaustive ? 'exhaustive' : 'search, not exhaustive'),
     ...(temperature === null
       ? []
       : [
           row(
-            'Worst temperature',
+            'Worst case over temperature',
             temperature.worstDb,
             withMinus(`nominal, at ${Number(temperature.worstC.toFixed(1))} °C`),
           ),
@@ -72,7 +72,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       heightPx: waterfallHeightPx(candidate.lines.length),
     }),
     table(
-      'Computed from',
+      'Calculated from',
       ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'From'],
       candidate.inputs.map(({ label, value, unit, tolerance, provenance }) => [
         label,

@@ -10,7 +10,7 @@ const NONE = 'not computable'
 
 /** A page solves the cross-sections of the state at hand only; the command solves those of all states. */
 const AWAITS =
-  'In some of these states a Gaussian stands for the mode of a cross-section that is not solved here, so that their losses do not compare with the others. The sheet command solves the cross-sections of all states.'
+  'In some of these revisions a Gaussian is used instead of the mode of a cross-section that is not solved here, so their losses are not comparable with the others. The sheet command solves the cross-sections of all revisions.'
 
 const difference = (now: number | null, before: number | null, digits: number, factor = 1): Cell =>
   now === null || before === null ? NONE : fixedCell(factor * (now - before), digits)
@@ -47,7 +47,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
           total: true,
           mark: 'changes-together',
           cells: [
-            'All together',
+            'All changes together',
             '',
             '',
             difference(found.after.lossDb, found.before.lossDb, 3),
@@ -57,15 +57,19 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
       ],
     ),
     table(
-      'Before and now',
-      ['State', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
+      'Before and after',
+      ['Revision', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
       [totals(before.name, found.before), totals('now', found.after)],
     ),
     ...(states.some((state) => state.awaitsMode) ? [text(AWAITS)] : []),
     text(
-      `Yields from ${EFFECT_SAMPLES} assemblies each on the same Sobol points, seed ${project.seed}. Changes that act together need not add up.`,
+      `Yields from ${EFFECT_SAMPLES} assemblies each on the same Sobol points, seed ${project.seed}. Effects of single changes need not add up.`,
     ),
   ]
 }
 
-export const changesSection: SectionSpec = { id: 'changes', title: 'Changes since an earlier state', build }
+export const changesSection: SectionSpec = {
+  id: 'changes',
+  title: 'Changes since an earlier revision',
+  build,
+}

@@ -4,20 +4,20 @@ import { type Block, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
-import { countsText, statusCounts } from './verdictWords'
+import { countsText, statusCounts, statusText } from './verdictWords'
 
 function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
   const reason = project.review?.reason ?? ''
-  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason is written down yet.' : reason
-  const rule = 'No candidate is chosen yet. This one is proposed: it has the fewest requirements not met'
-  return candidates.length > 1 ? `${rule} and, among those, the least nominal loss.` : `${rule}.`
+  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason given yet.' : reason
+  const rule = 'No design is chosen yet. This one is proposed: it has the fewest requirements not met'
+  return candidates.length > 1 ? `${rule} and, among those, the lowest nominal loss.` : `${rule}.`
 }
 
 function build(context: SheetContext): readonly Block[] {
   const { choice, refused } = context
   if (choice === null) {
-    return [text(refused.length === 0 ? 'No candidate yet.' : 'No candidate can be computed.')]
+    return [text(refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
   }
   const { name, remark, verdicts, evaluation } = choice.candidate
   return [
@@ -29,10 +29,10 @@ function build(context: SheetContext): readonly Block[] {
       ['Requirement', 'Verdict', 'Because'],
       verdicts.map(({ id, label, status, reason }) => ({
         mark: `verdict-${id}`,
-        cells: [label, status, reason],
+        cells: [label, statusText(status), reason],
       })),
     ),
   ]
 }
 
-export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen candidate', build }
+export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen design', build }

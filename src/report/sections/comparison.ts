@@ -14,7 +14,7 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
   const missed = shortfall(other.verdicts)
   const more = other.evaluation.nominalDb - chosen.evaluation.nominalDb
   const besides = `${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'less' : 'more'} than ${chosen.name}`
-  return missed === '' ? `Misses no requirement; ${besides}.` : `${missed}. Nominal loss ${besides}.`
+  return missed === '' ? `Meets every requirement; ${besides}.` : `${missed}. Nominal loss ${besides}.`
 }
 
 function cellOf({ value, text }: ComparedCell): Cell {
@@ -38,8 +38,8 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
   const comparison = compareCandidates(project, evaluate, runs.yields, runs.arrays)
   return [
     table(
-      'Why not the others',
-      ['Candidate', 'Against it', ...(remarked ? ['Remark'] : [])],
+      'Rejected alternatives',
+      ['Design', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
       [
         ...others.map((other) => [
           other.name,
@@ -48,14 +48,14 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
         ]),
         ...refused.map(({ name, issues }) => [
           name,
-          `Not computed: ${issues.map(({ message }) => message).join('; ')}`,
+          `Not evaluated: ${issues.map(({ message }) => message).join('; ')}`,
           ...(remarked ? [''] : []),
         ]),
       ],
     ),
     ...columnGroups(comparison.columns.length).map(([from, to], i) =>
       table(
-        i === 0 ? 'Side by side' : 'Side by side, continued',
+        i === 0 ? 'Comparison' : 'Comparison, continued',
         ['Figure', 'Unit', ...comparison.columns.slice(from, to).map(({ name }) => name)],
         comparison.rows.map((row) => ({
           mark: `compare-${row.id}`,
@@ -68,6 +68,6 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
 
 export const comparisonSection: SectionSpec = {
   id: 'comparison',
-  title: 'Comparison with the other candidates',
+  title: 'Comparison with the other designs',
   build,
 }

@@ -7,7 +7,7 @@ import type { SectionSpec } from '../section'
 
 export const fieldsSection: SectionSpec = {
   id: 'fields',
-  title: 'Modes beyond Gaussians',
+  title: 'Non-Gaussian modes',
   build: ({ choice }) => {
     const joints = choice?.candidate.evaluation.joints ?? []
     const chain = choice?.candidate.candidate.chain ?? []
@@ -23,21 +23,21 @@ export const fieldsSection: SectionSpec = {
           fixedCell(loss.fieldDb, 3),
           fixedCell(loss.fieldDb - loss.gaussianDb, 3),
           { value: loss.errorDb, text: loss.errorDb < 1e-4 ? 'under 0.0001' : loss.errorDb.toPrecision(1) },
-          'tolerances move the Gaussian joint and keep the difference',
+          'tolerances are applied to the Gaussian joint; the difference is kept',
         ],
       ]
     })
     if (rows.length === 0) return []
     return [
       table(
-        'Loss of each joint by fields and by Gaussians',
+        'Loss of each joint, fields and Gaussians',
         [
           'Joint',
           'Modes',
-          { label: 'By Gaussians', unit: 'dB' },
-          { label: 'By fields', unit: 'dB' },
+          { label: 'Gaussians', unit: 'dB' },
+          { label: 'Fields', unit: 'dB' },
           { label: 'Difference', unit: 'dB' },
-          { label: 'Good to', unit: 'dB' },
+          { label: 'Accuracy', unit: 'dB' },
           'Note',
         ],
         rows,

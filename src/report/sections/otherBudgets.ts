@@ -5,7 +5,7 @@ import { budgetTable } from './budget'
 
 export const otherBudgetsSection: SectionSpec = {
   id: 'other-budgets',
-  title: 'Budgets of the other candidates',
+  title: 'Budgets of the other designs',
   build: ({ choice, candidates }) =>
     candidates.filter(({ id }) => id !== choice?.candidate.id).map(budgetTable),
 }

@@ -14,15 +14,15 @@ function build({ choice }: SheetContext): readonly Block[] {
   if (power === null) return []
   return [
     table(
-      'Power along the chain, nominal',
+      'Power along the path, nominal',
       [
         'At',
         { label: 'Power', unit: 'µW' },
         { label: '1/e² diameter x', unit: 'µm' },
         { label: 'y', unit: 'µm' },
         { label: 'Peak irradiance', unit: 'kW/cm²' },
-        { label: 'Share of its limit', unit: '%' },
-        'Limit of',
+        { label: 'Share of limit', unit: '%' },
+        'Limit for',
       ],
       power.places.map(({ label, powerUw, mfdXUm, mfdYUm, irradiance, limit }) => [
         label,
@@ -35,7 +35,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       ]),
     ),
     table(
-      'Where the power goes',
+      'Optical power',
       ['To', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
       [
         ...POWER_SHARES.map((name) => ({

@@ -66,17 +66,17 @@ function build({ choice }: SheetContext): readonly Block[] {
       ],
     ),
     ...(rippled.length === 0
-      ? [text('No two faces make a ripple that counts.')]
+      ? [text('No ripple above the threshold between any two faces.')]
       : [
           table(
-            'Ripple of the gaps, about the budget',
+            'Ripple of the gaps, relative to the budget',
             [
               'Gap',
               { label: 'Peak to peak', unit: 'dB' },
-              { label: 'Crest gains', unit: 'dB' },
-              { label: 'Trough loses', unit: 'dB' },
-              { label: 'A fringe of gap', unit: 'µm' },
-              { label: 'A fringe of wavelength', unit: 'nm' },
+              { label: 'Gain at maximum', unit: 'dB' },
+              { label: 'Loss at minimum', unit: 'dB' },
+              { label: 'Period, gap', unit: 'µm' },
+              { label: 'Period, wavelength', unit: 'nm' },
             ],
             rippled.map((ripple) => [
               jointWords(choice.candidate.candidate.chain, ripple.elementId),

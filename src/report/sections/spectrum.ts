@@ -20,15 +20,11 @@ function bandBlocks({ project, choice, withModes }: SheetContext): readonly Bloc
       'Over the band',
       ['Figure', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],
       [
-        [
-          'At the wavelength of the requirements',
-          lossCell(found.designDb),
-          fixedCell(1000 * found.designUm, 1),
-        ],
-        ['Least, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
+        ['At the design wavelength', lossCell(found.designDb), fixedCell(1000 * found.designUm, 1)],
+        ['Minimum, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
         {
           mark: 'band-worst',
-          cells: ['Worst, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
+          cells: ['Maximum, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
         },
       ],
     ),

@@ -1,4 +1,4 @@
-// How bad it gets: worst corner, root sum square and percentile, and what each tolerance adds alone.
+// How bad it gets: worst case, RSS and percentile, and what each tolerance adds alone.
 
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { type Block, list, table, text } from '../document/blocks'
@@ -12,8 +12,8 @@ function percentileRow({ project, choice }: SheetContext) {
   const found = choice?.candidate.yield?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
   return [
     `${percentile} % of assemblies`,
-    found === undefined ? 'not known' : lossCell(found.lossDb),
-    found === undefined ? 'needs a yield run of the numbers as they are now' : 'drawn from the tolerances',
+    found === undefined ? 'not evaluated' : lossCell(found.lossDb),
+    found === undefined ? 'needs a yield run with the current values' : 'simulated from the tolerances',
   ]
 }
 
@@ -24,19 +24,19 @@ function build(context: SheetContext): readonly Block[] {
   const costly = rootSumSquare.contributions.filter(({ addedDb }) => addedDb >= 0.0005)
   return [
     table(
-      'The loss with its tolerances',
+      'Insertion loss with tolerances',
       ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
       [
-        ['Root sum square', lossCell(rootSumSquare.lossDb), 'each alone at its worse end, added as squares'],
-        ['Worst corner', lossCell(worstCorner.lossDb), 'all tolerances used up together'],
+        ['RSS', lossCell(rootSumSquare.lossDb), 'single excess losses added in quadrature'],
+        ['Worst case', lossCell(worstCorner.lossDb), 'all tolerances at their limits'],
         percentileRow(context),
       ],
     ),
     ...(costly.length === 0
-      ? [text('No quantity of this chain has a tolerance that costs anything.')]
+      ? [text('No tolerance of this path adds loss.')]
       : [
           table(
-            'What each tolerance adds, alone at its worse end',
+            'Excess loss per tolerance, at its worse limit',
             ['Quantity', { label: 'Added', unit: 'dB' }],
             costly.map(({ label, addedDb }) => [label, { value: addedDb, text: addedDb.toFixed(3) }]),
           ),
@@ -45,11 +45,11 @@ function build(context: SheetContext): readonly Block[] {
       ? []
       : [
           text(
-            `Worst corner, ${worstCorner.exhaustive ? 'every corner tried' : 'found by climbing from several corners, flipping single signs and pairs; not every corner was tried'}:`,
+            `Worst case, ${worstCorner.exhaustive ? 'exhaustive' : 'search from several starting points, flipping single limits and pairs; not exhaustive'}:`,
           ),
           list([
-            `at the upper end: ${settings(worstCorner.settings, 1)}`,
-            `at the lower end: ${settings(worstCorner.settings, -1)}`,
+            `at the upper limit: ${settings(worstCorner.settings, 1)}`,
+            `at the lower limit: ${settings(worstCorner.settings, -1)}`,
           ]),
         ]),
   ]
@@ -60,4 +60,4 @@ function settings(all: readonly { readonly label: string; readonly sign: number 
   return names.length === 0 ? 'none' : names.join(', ')
 }
 
-export const spreadSection: SectionSpec = { id: 'spread', title: 'Worst corner and spread', build }
+export const spreadSection: SectionSpec = { id: 'spread', title: 'Worst case and spread', build }

@@ -13,7 +13,7 @@ import type { SheetContext } from '../sheet'
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
   if (choice.candidate.candidate.mount === undefined) {
-    return [text('No mount is described, so that nothing is known about temperature.')]
+    return [text('No mount defined; temperature not evaluated.')]
   }
   const result = temperatureSweep(withModes(project), choice.candidate.id)
   if (!result.ok) return []
@@ -21,12 +21,12 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   return [
     text(
       withMinus(
-        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst over the range ${lossCell(sweep.worstDb).text} dB.`,
+        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst case over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
     figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements))),
     table(
-      'Movement of the fibre side against the chip since assembly',
+      'Displacement of the fibre side relative to the chip since assembly',
       [
         { label: 'Temperature', unit: '°C' },
         { label: 'x', unit: 'µm' },

@@ -1,8 +1,9 @@
 // How far each axis of each joint may go, as a table, a curve and a map.
 
 import type { JointView } from '../../analysis/results/evaluation'
-import { type AxisWindow, toleranceWindows, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
+import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { toleranceMap } from '../../analysis/tolerance/toleranceMap'
+import { pivotText, seenJoint, viewWindows } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossMapFigure } from '../../figures/loss/lossMap'
 import { offsetCurvesFigure } from '../../figures/loss/offsetCurves'
@@ -14,7 +15,7 @@ import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
 const BY_GAUSSIANS =
-  'By the Gaussians of this joint, which do not have the shape of its fields. The workbench computes room, curve and map by the fields.'
+  'For the Gaussians of this joint, not its fields. The workbench calculates tolerance windows, curve and map from the fields.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
@@ -23,14 +24,17 @@ function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCo
 
 function windowTable(view: JointView, name: string) {
   return table(
-    `Room on each axis of ${name}, alone, from the working point`,
+    `Alignment tolerance per axis of ${name}, from the working point`,
     [
       'Axis',
       'Unit',
-      ...WINDOW_STEPS_DB.flatMap((excessDb) => [`${excessDb} dB below`, `${excessDb} dB above`]),
-      'Slope here, dB a unit',
+      ...WINDOW_STEPS_DB.flatMap((excessDb) => [
+        `${excessDb} dB, negative side`,
+        `${excessDb} dB, positive side`,
+      ]),
+      'Local slope, dB per unit',
     ],
-    toleranceWindows(view.joint).map((window) => {
+    viewWindows(view).map((window) => {
       const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
       return {
         mark: `window-${view.elementId}-${window.axis}`,
@@ -48,8 +52,9 @@ function windowTable(view: JointView, name: string) {
 const MAP_POINTS = 41
 const MAP_SIZE = { widthPx: 420, heightPx: 420 }
 
-function offsetMap({ elementId, joint }: JointView, stationUm: number) {
-  const map = toleranceMap(joint, 'offsetXUm', 'offsetYUm', MAP_POINTS)
+function offsetMap(view: JointView, stationUm: number) {
+  const { elementId } = view
+  const map = toleranceMap(seenJoint(view, 'offsetXUm', 'offsetYUm'), 'offsetXUm', 'offsetYUm', MAP_POINTS)
   const box = { halfX: stationUm, halfY: stationUm }
   const figure = lossMapFigure(`map-${elementId}`, map, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box)
   return figureBlock(figure, MAP_SIZE)
@@ -64,10 +69,11 @@ function build({ project, choice }: SheetContext): readonly Block[] {
       ...heading,
       ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
       windowTable(view, name),
+      text(pivotText(view)),
       figureBlock(offsetCurvesFigure(view, name)),
       offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
     ]
   })
 }
 
-export const windowsSection: SectionSpec = { id: 'windows', title: 'Tolerance windows and maps', build }
+export const windowsSection: SectionSpec = { id: 'windows', title: 'Alignment tolerances and maps', build }

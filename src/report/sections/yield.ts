@@ -25,7 +25,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
         ...run.percentiles.map(({ share, lossDb, lowDb, highDb }) => ({
           mark: `percentile-${share}`,
           cells: [
-            `${Number((100 * share).toPrecision(6))} % of assemblies lose at most`,
+            `${Number((100 * share).toPrecision(6))} % of assemblies within`,
             'dB',
             lossCell(lossDb),
             lossCell(lowDb),
@@ -37,14 +37,14 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
       ],
     ),
     text(
-      `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early, known well enough' : ''}.`,
+      `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early at the requested accuracy' : ''}.`,
     ),
     figureBlock(yieldHistogramFigure(`yield-${run.candidateId}`, run)),
     ...(ranked.length === 0
       ? []
       : [
           table(
-            'Tolerances by their share of the spread',
+            'Tolerances by share of the variance',
             [
               'Quantity',
               { label: 'Half width' },
@@ -68,7 +68,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { yield: run, name } = choice.candidate
-  return run === null ? [text('No yield run of these numbers.')] : runBlocks(run, name)
+  return run === null ? [text('No yield run with the current values.')] : runBlocks(run, name)
 }
 
 export const yieldSection: SectionSpec = { id: 'yield', title: 'Yield', build }

@@ -112,7 +112,7 @@ export function liveBudget(
   writer.text(
     1,
     0,
-    'Shaded cells may be changed; everything below follows. The worst corner keeps the signs that the program found: after a large change another corner may be worse.',
+    'Shaded cells may be changed; everything below follows. The worst case keeps the signs found by the search: after a large change other signs may be worse.',
     'note',
   )
   for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(INPUT_ROW - 1, i, head, 'head')
@@ -157,7 +157,7 @@ export function liveBudget(
     ]
     return parts.length === 0 ? literal(0) : plus(...parts)
   })
-  total('Worst corner', 'worst_corner', 'dB', lossAt[1] ?? literal(0), 'all tolerances used up together')
+  total('Worst case', 'worst_corner', 'dB', lossAt[1] ?? literal(0), 'all tolerances at their limits')
 
   const places = tolerancedPlaces(compiled)
   const firstAdded = row + 3
@@ -168,7 +168,7 @@ export function liveBudget(
   const addedDb = (ends: readonly [Term, Term]) =>
     most(literal(0), minus(ends[0], nominalCell), minus(ends[1], nominalCell))
   total(
-    'Root sum square',
+    'RSS',
     'root_sum_square',
     'dB',
     added.length === 0

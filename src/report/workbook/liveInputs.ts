@@ -45,7 +45,7 @@ export function scenarios(
     compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
   return [
     scenario(compiled, 'Nominal', new Map()),
-    scenario(compiled, 'Worst corner', new Map(corner.map(({ path, sign }) => [place(path), sign]))),
+    scenario(compiled, 'Worst case', new Map(corner.map(({ path, sign }) => [place(path), sign]))),
     ...tolerancedPlaces(compiled).flatMap((at) => {
       const label = compiled.variables[at]?.label ?? ''
       return [

@@ -24,10 +24,15 @@ async function readOrRefuse(file: File): Promise<Result<Project>> {
   } catch (error) {
     if (wasCancelled(error)) return failure()
     if (error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)) {
-      return failure(...unusable(`${file.name} was not read`, error.message))
+      return failure(...unusable(`${file.name} could not be read`, error.message))
     }
     // A folder, or a file that has gone or may not be read.
-    return failure(...unusable(`${file.name} cannot be read`, 'Check that it is a file and may be read.'))
+    return failure(
+      ...unusable(
+        `${file.name} cannot be read`,
+        'Check that it is a file and that you have permission to read it.',
+      ),
+    )
   }
 }
 

@@ -17,6 +17,6 @@ export async function saveFile(
     return `${fileName} written`
   } catch (error) {
     if (wasCancelled(error)) return ''
-    return `${fileName} was not written: the file cannot be saved there`
+    return `${fileName} not saved: no write access to that location`
   }
 }

@@ -33,7 +33,7 @@ export function FilmList({
     })
   return (
     <>
-      <p className="quiet">In the order from the glass or guide outwards.</p>
+      <p className="quiet">In order from the glass or waveguide outwards.</p>
       {films.map((film, at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a film has no name but its place
         <div className="film" key={at}>
@@ -58,7 +58,7 @@ export function FilmList({
           />
           {films.length > 1 && (
             <button type="button" onClick={() => edit((own) => own.splice(at, 1))}>
-              Take film {at + 1} off
+              Remove film {at + 1} off
             </button>
           )}
         </div>
@@ -68,7 +68,7 @@ export function FilmList({
         disabled={films.length >= room}
         onClick={() => edit((own) => own.push(newFilm()))}
       >
-        Add a film outside
+        Add outer film
       </button>
     </>
   )

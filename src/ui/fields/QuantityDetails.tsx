@@ -1,4 +1,4 @@
-// Tolerance and provenance of a number: one line that says them, and the fields behind it.
+// Tolerance and source of a number: one line that says them, and the fields behind it.
 
 import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity/quantity'
 import { unitLabel } from '../../model/quantity/units'
@@ -61,7 +61,7 @@ export function QuantityDetails({
   return (
     <details className="quantity-details">
       <summary>
-        <span className="visually-hidden">Tolerance and provenance of {label}: </span>
+        <span className="visually-hidden">Tolerance and source of {label}: </span>
         {summary(quantity)}
       </summary>
       <TextField

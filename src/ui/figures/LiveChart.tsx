@@ -62,11 +62,18 @@ export function LiveChart({
   const [frame] = layout.frames
   const y = chart.panes[0]?.y
 
+  const ratio = window.devicePixelRatio || 1
+  const widthPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.rightPx - frame.leftPx) * ratio))
+  const heightPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.bottomPx - frame.topPx) * ratio))
   // In the layout phase, so that the colours are painted in the same frame as the numbers beside them.
   useLayoutEffect(() => {
-    if (canvas.current !== null && map !== undefined && y !== undefined)
-      paintMap(canvas.current, map, chart.x, y)
-  }, [map, chart, y])
+    const { current } = canvas
+    if (current === null || map === undefined || y === undefined) return
+    // A canvas that is given a size is empty, so it has to be painted with it.
+    current.width = widthPx
+    current.height = heightPx
+    paintMap(current, map, chart.x, y)
+  }, [map, chart, y, widthPx, heightPx])
 
   const placeOf = ({ currentTarget, clientX, clientY }: PointerEvent) => {
     const { left, top } = currentTarget.getBoundingClientRect()
@@ -99,7 +106,6 @@ export function LiveChart({
           onPointerUp: press,
           'data-movable': '',
         }
-  const ratio = window.devicePixelRatio || 1
   return (
     <div
       className="figure-chart"
@@ -111,8 +117,6 @@ export function LiveChart({
       {map !== undefined && frame !== undefined && (
         <canvas
           ref={canvas}
-          width={Math.max(1, Math.round((frame.rightPx - frame.leftPx) * ratio))}
-          height={Math.max(1, Math.round((frame.bottomPx - frame.topPx) * ratio))}
           style={{
             insetInlineStart: frame.leftPx,
             insetBlockStart: frame.topPx,

@@ -22,7 +22,7 @@ export function StaleFrame({
 export function RunAssumptions({ texts }: { readonly texts: readonly string[] }) {
   return (
     <details>
-      <summary>What this run assumes</summary>
+      <summary>Assumptions of this run</summary>
       <ul>
         {texts.map((text) => (
           <li key={text}>{text}</li>

@@ -45,7 +45,7 @@ export function YieldNumbers({
             </th>
             {before !== null && (
               <th scope="col" className="number">
-                Run before
+                Previous run
               </th>
             )}
           </tr>
@@ -75,10 +75,10 @@ export function YieldNumbers({
       </table>
       <p className="quiet">
         Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
-        nominal {lossText(result.nominalDb)} dB. First-order propagation alone would say ±{' '}
+        nominal {lossText(result.nominalDb)} dB. First-order propagation alone gives ±{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
         {result.stoppedEarly
-          ? `; stopped early, the percentile known as closely as asked at ${100 * result.confidence} % confidence`
+          ? `; stopped early, the percentile is known to the requested accuracy at ${100 * result.confidence} % confidence`
           : ''}
         .
       </p>

@@ -20,3 +20,8 @@ export function pointsText(change: number, digits: number): string {
   if (Number(text) === 0) return text
   return `${change < 0 ? '−' : '+'}${text}`
 }
+
+/** A gain in dB as the change of the loss, with its sign: `−0.31`, `0.00`. */
+export function fallText(gainDb: number): string {
+  return Math.abs(gainDb) < 0.005 ? '0.00' : `${gainDb < 0 ? '+' : '−'}${Math.abs(gainDb).toFixed(2)}`
+}

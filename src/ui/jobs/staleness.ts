@@ -18,11 +18,11 @@ export function stalenessOf<K extends RunKind>(
   if (finished.inputs !== present) {
     return {
       changed: true,
-      reason: 'Out of date: numbers have changed since this run. Run again for the present ones.',
+      reason: 'Out of date: values have changed since this run. Run again.',
     }
   }
   if (message !== '' && progress === null) {
-    return { changed: false, reason: 'Out of date: the last run gave nothing. This is the run before it.' }
+    return { changed: false, reason: 'Out of date: the last run gave no result. This is the previous run.' }
   }
   return { changed: false, reason: '' }
 }

@@ -199,7 +199,7 @@ test('a block that draws more numbers than the Sobol sequence has dimensions say
   const errors = { coreX: SIGMA, coreY: SIGMA }
   const said = (channels: number) =>
     runArray(arrayProject(channels, {}, errors), 'matched', { samples: 2 }).assumptions.join(' ')
-  expect(said(64)).toContain('A block draws 128 numbers: the first 96 are Sobol points')
+  expect(said(64)).toContain('An array uses 128 random numbers: the first 96 are Sobol points')
   expect(said(8)).not.toContain('pseudo-random')
 })
 

@@ -193,7 +193,7 @@ describe('what cannot be computed', () => {
     const [first, ...rest] = project.candidates
     const broken = { ...first!, chain: first!.chain.filter((each) => each.kind !== 'gap') }
     expect(complaint({ ...project, candidates: [broken, ...rest] })).toContain(
-      'needs at least a fibre, a join and a facet',
+      'needs at least a fibre, a joint and a facet',
     )
   })
 })

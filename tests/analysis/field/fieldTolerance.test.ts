@@ -130,9 +130,9 @@ describe('pictures of the fields', () => {
 
   test('tell the loss in contact, paraxially and exactly, beside the closed form', () => {
     expect(value.losses.map(({ label }) => label)).toEqual([
-      'faces in contact, on one axis',
-      'as it stands, paraxial over the gap',
-      'as it stands, exact over the gap',
+      'faces in contact, coaxial',
+      'at the working point, paraxial over the gap',
+      'at the working point, exact over the gap',
     ])
     const [, paraxial, exact] = value.losses
     expect(paraxial?.gaussianDb).toBeCloseTo(jointLossDb(JOINT), 12)

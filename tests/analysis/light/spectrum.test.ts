@@ -71,7 +71,7 @@ describe('a spectrum', () => {
     expect(found.rippleDb).toBeGreaterThan(0.28)
     expect(found.rippleDb).toBeLessThan((ripples[0]?.peakToPeakDb ?? 0) * 0.6)
     expect(found.rippledWorstDb).toBe(Math.max(...found.rippledDb))
-    // A gap that stands at a crest of its fringe over the whole band: with round trips even the worst is below the single pass.
+    // A gap that stands at a maximum of its fringe over the whole band: with round trips even the worst is below the single pass.
     const project = structuredClone(demoProject())
     const own = project.candidates[0]?.chain.find((each) => each.kind === 'gap')
     if (own?.kind !== 'gap') throw new Error('no gap')
@@ -168,7 +168,7 @@ describe('the requirement over the band', () => {
     expect(dry?.reason).toContain('including up to 0.30 dB ripple')
   })
 
-  test('is not asked where no band is required, and not known where data end within it', () => {
+  test('is not asked where no band required, and not known where data end within it', () => {
     expect(bandVerdict(designedAt(demoProject(), 1.6537), 'cleaved-dry')).toBeUndefined()
     const project = demoProject()
     project.requirements.wavelengthMax = quantityOf(1750, 'nm')

@@ -49,7 +49,7 @@ describe('the part that fits the far mode best', () => {
     expect(fits.map(({ label }) => label)).toEqual(['output mode of Glass taper chip'])
   })
 
-  test('is of no joint whose loss is a typed figure', () => {
+  test('is of no joint whose loss is an entered value', () => {
     const project = familiesProject()
     const gap = project.candidates.find(({ id }) => id === 'spot-tip')?.chain[1]
     if (gap?.kind === 'gap') gap.typedLoss = quantityOf(0.4, 'dB')

@@ -37,12 +37,12 @@ test('single stubs, and a single channel, keep it with any fibre that does', () 
   expect(finding({ channels: 1 })).toMatchObject({ kept: 'yes' })
 })
 
-test('a fibre that does not keep it is named', () => {
+test('a fibre that is not polarisation-maintaining is named', () => {
   const project = familiesProject()
   const [first] = project.candidates
   if (first === undefined) throw new Error('no candidate')
   expect(polarisationKept(project, first)).toEqual({
     kept: 'no',
-    reason: 'Standard single-mode fibre does not keep it',
+    reason: 'Standard single-mode fibre is not polarisation-maintaining',
   })
 })

@@ -154,5 +154,5 @@ test('a core whose tolerance leaves the range of the mode solver is refused in w
   const result = assemblyOf(project, 'cleaved-dry')
   expect(result.ok).toBe(false)
   if (!result.ok)
-    expect(result.issues[0]?.message).toMatch(/draw V from 0\.15 to 1\.7\d; must stay within 0\.6 to 20/)
+    expect(result.issues[0]?.message).toMatch(/vary V from 0\.15 to 1\.7\d; must stay within 0\.6 to 20/)
 })

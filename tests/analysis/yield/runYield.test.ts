@@ -186,5 +186,5 @@ test('a quantile of the classes is right to their width of 0.0005 dB', () => {
 test('a normal tolerance that reaches past contact says so', () => {
   const project = matchedProject(10.4, 0.5, { gap: quantityOf(1, 'um', 'estimate', normal(1)) })
   const { assumptions } = runYield(project, 'matched', { samples: 100 })
-  expect(assumptions.join(' ')).toContain('Draws of gap beyond 0 stop there.')
+  expect(assumptions.join(' ')).toContain('Samples of gap beyond 0 are set to that limit.')
 })

@@ -52,7 +52,7 @@ describe('a field brought as a table', () => {
   test('by intensity is the root of it, with a flat phase, and says both', () => {
     const reading = readFieldTable(table(3, { intensity: true, heading: 'x_um,y_um,intensity' }), 1.55)
     expect(overlapWith(3, importedShape(reading, 'i.csv'))).toBeGreaterThan(1 - 1e-4)
-    expect(reading.notes.join(' ')).toMatch(/flat one is assumed/)
+    expect(reading.notes.join(' ')).toMatch(/flat phase is assumed/)
     expect(reading.notes.join(' ')).toMatch(/square roots/)
   })
 
@@ -77,7 +77,7 @@ describe('a field brought as a table', () => {
     expect(read('a,b,c\n1,2,3\n2,3,4\n')).toThrow('column headings is "a, b, c"; must be x, y and one of')
     const lines = table(3).split('\n')
     expect(read(lines.slice(0, -1).join('\n'))).toThrow(
-      'rows of numbers is 2090; must be 51 places along x times 41 along y, 2091',
+      'rows of numbers is 2090; must be 51 positions along x times 41 along y, 2091',
     )
     const twice = [...lines.slice(0, -1), lines[1]].join('\n')
     expect(read(twice)).toThrow('a second value at')
@@ -110,7 +110,7 @@ describe('a field from a camera image', () => {
   test('is flat in phase, kept compactly, and lies about its own axis', () => {
     const reading = readFieldImage(measurement, 1.55)
     const shape = importedShape(reading, measurement.fileName)
-    expect(reading.notes[0]).toContain('flat one is assumed')
+    expect(reading.notes[0]).toContain('flat phase is assumed')
     expect(shape.im).toBeUndefined()
     expect(Math.max(shape.nx, shape.ny)).toBeLessThanOrEqual(128)
     expect(JSON.stringify(shape).length).toBeLessThan(100_000)

@@ -288,7 +288,7 @@ describe('loggers put times and counters beside their readings', () => {
       ['Position', 'position'],
       ['Power', 'power'],
     ])
-    expect(scan.metadata.notes).toEqual(['Column 3 holds words and is passed over.'])
+    expect(scan.metadata.notes).toEqual(['Column 3 holds words and is ignored.'])
   })
 
   test('a status between the numbers is passed over, in blanks and with decimal commas too', () => {

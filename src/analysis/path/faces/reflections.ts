@@ -109,7 +109,7 @@ function tipAcross(gap: MetGap, tip: TipFace): number {
 }
 
 const UNKNOWN_TIP =
-  'tip radius not given: counted as flat, which returns the most; the true return loss is at least this'
+  'tip radius not given: taken as flat, which reflects most; the true return loss is at least this'
 
 /** Both faces of a gap. A face that reflects nothing is listed with null. */
 export function gapReflections(gap: MetGap): readonly FaceReflection[] {
@@ -119,7 +119,7 @@ export function gapReflections(gap: MetGap): readonly FaceReflection[] {
     {
       elementId,
       face: 'near',
-      label: 'Near face',
+      label: 'Fibre-side face',
       reflectance: nearFace.reflectance,
       intoNearDb: returnDb(ownReturn(gap, near, nearFace)),
       intoFarDb: returnDb(
@@ -130,7 +130,7 @@ export function gapReflections(gap: MetGap): readonly FaceReflection[] {
     {
       elementId,
       face: 'far',
-      label: 'Far face',
+      label: 'Chip-side face',
       reflectance: farFace.reflectance,
       intoNearDb: returnDb(acrossReturn(gap, near, nearFace, farFace)),
       intoFarDb: returnDb(ownReturn(gap, far, farFace)),

@@ -25,7 +25,7 @@ export function gapNotes(joint: GaussianJoint, elementId: string): readonly Vali
     if (mfdUm < joint.wavelengthUm / joint.index) {
       notes.push({
         elementId,
-        message: `The ${side} mode of ${mfdUm.toFixed(2)} µm is smaller than the wavelength in the gap, ${(joint.wavelengthUm / joint.index).toFixed(2)} µm; a Gaussian is a rough picture of it.`,
+        message: `The ${side} mode of ${mfdUm.toFixed(2)} µm is smaller than the wavelength in the gap, ${(joint.wavelengthUm / joint.index).toFixed(2)} µm; a Gaussian is only a rough approximation of it.`,
       })
     }
   }

@@ -83,7 +83,7 @@ export function spliceJoin(
         elementId: element.id,
         face: 'splice',
         label: 'Splice',
-        ...(typed && { note: `not counted; ${abruptText(unpolarised)} if its step of index were abrupt` }),
+        ...(typed && { note: `not included; ${abruptText(unpolarised)} if its index step were abrupt` }),
         reflectance: typed ? 0 : unpolarised,
         intoNearDb: back,
         intoFarDb: back,
@@ -93,7 +93,7 @@ export function spliceJoin(
   const correction = typed ? null : abruptCorrection(context, element.id, near, far)
   const line: LineModel = {
     id: `${element.id}/splice`,
-    label: typed ? 'Splice, typed figure' : 'Splice, abrupt mismatch',
+    label: typed ? 'Splice, entered value' : 'Splice, abrupt mismatch',
     kind: 'splice',
     provenance: typed ? element.loss.provenance : 'computed',
     elementId: element.id,
@@ -107,14 +107,14 @@ export function spliceJoin(
       ? [
           {
             elementId: element.id,
-            message: `The typed splice loss of ${own.toFixed(2)} dB is more than an abrupt joint: ${bounded}. Use the abrupt mismatch, or check the figure.`,
+            message: `The entered splice loss of ${own.toFixed(2)} dB exceeds that of an abrupt splice: ${bounded}. Use the abrupt mismatch, or check the value.`,
             caution: true,
           },
         ]
       : [
           {
             elementId: element.id,
-            message: `Splice: a typed figure, ${own.toFixed(2)} dB; ${bounded}, the bound.`,
+            message: `Splice: entered value, ${own.toFixed(2)} dB; ${bounded}, the upper bound.`,
           },
         ]
   }

@@ -11,7 +11,7 @@ export function typedJoin(
   loss: Quantity,
   path: Path,
 ): JoinModel {
-  const lossDb = context.readers.quantity(loss, 'loss', 'typed loss of the joint', path)
+  const lossDb = context.readers.quantity(loss, 'loss', 'entered loss of the joint', path)
   return {
     ...join,
     lossDb,
@@ -19,7 +19,7 @@ export function typedJoin(
     lines: [
       {
         id: `${elementId}/typed`,
-        label: 'Joint, typed figure',
+        label: 'Joint, entered value',
         kind: 'user line',
         provenance: loss.provenance,
         elementId,
@@ -29,7 +29,7 @@ export function typedJoin(
     notes: (v) => [
       {
         elementId,
-        message: `The loss of this joint is a typed figure, ${lossDb(v).toFixed(2)} dB; computed from its parts it is ${join.lossDb(v).toFixed(2)} dB. Tolerances of the parts do not move a typed figure.`,
+        message: `The loss of this joint is an entered value, ${lossDb(v).toFixed(2)} dB; computed from its parts it is ${join.lossDb(v).toFixed(2)} dB. Tolerances of the parts do not change an entered value.`,
       },
       ...join.notes(v),
     ],

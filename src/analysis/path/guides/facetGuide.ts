@@ -80,11 +80,11 @@ function shapeNotes(facet: FacetEntry, isKnown: boolean, elementId: string): rea
   const why =
     facet.crossSection === undefined
       ? 'it has no cross-section yet'
-      : 'its cross-section is not solved yet; open "Mode fields" to have it solved'
+      : 'its cross-section is not solved yet; open "Mode fields" to solve it'
   return [
     {
       elementId,
-      message: `${facet.name}: a Gaussian stands for the mode of the cross-section, because ${why}.`,
+      message: `${facet.name}: a Gaussian is used instead of the mode of the cross-section, because ${why}.`,
     },
   ]
 }

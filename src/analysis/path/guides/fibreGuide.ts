@@ -2,13 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import type { FibreEntry } from '../../../model/schema/parts'
-import {
-  equivalentCore,
-  isSingleMode,
-  lossDb,
-  normalisedFrequency,
-  stepIndexMode,
-} from '../../../optics/index'
+import { equivalentCore, isSingleMode, lossDb, normalisedFrequency } from '../../../optics/index'
 import { fibreShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'
 import { indexReader } from '../vector/indexReader'
@@ -17,29 +11,18 @@ import { modeShape } from '../vector/modeShape'
 import { flatPort } from '../vector/ports'
 import type { Reader } from '../vector/readers'
 import { tabledMfd } from '../vector/tabledMfd'
+import { coreMode } from './coreMode'
 
-const REMEMBERED_MODES = 4096
-
-/** Best-Gaussian MFD of a step-index core. Remembers what it solved, because corners ask again and again. */
+/** Best-Gaussian MFD of a step-index core. A search moves one number at a time, and mostly another than the core's. */
 function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelength: Reader): Reader {
-  const known = new Map<string, number>()
   let last = { diameter: Number.NaN, aperture: Number.NaN, wavelengthUm: Number.NaN, mfdUm: Number.NaN }
-  const solve = (diameter: number, aperture: number, wavelengthUm: number) => {
-    const key = `${diameter} ${aperture} ${wavelengthUm}`
-    const found = known.get(key)
-    if (found !== undefined) return found
-    const { bestGaussianMfdUm } = stepIndexMode({ coreRadiusUm: diameter / 2, na: aperture, wavelengthUm })
-    if (known.size >= REMEMBERED_MODES) known.clear()
-    known.set(key, bestGaussianMfdUm)
-    return bestGaussianMfdUm
-  }
   return (values) => {
     const diameter = coreDiameterUm(values)
     const aperture = na(values)
     const wavelengthUm = wavelength(values)
-    // A search moves one number at a time, and mostly another than the core's.
     if (diameter !== last.diameter || aperture !== last.aperture || wavelengthUm !== last.wavelengthUm) {
-      last = { diameter, aperture, wavelengthUm, mfdUm: solve(diameter, aperture, wavelengthUm) }
+      const { bestGaussianMfdUm: mfdUm } = coreMode(diameter, aperture, wavelengthUm)
+      last = { diameter, aperture, wavelengthUm, mfdUm }
     }
     return last.mfdUm
   }
@@ -103,11 +86,11 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
   const read = (q: typeof na, rule: 'na' | 'coreDiameter', field: string) =>
     context.readers.quantity(q, rule, '', ['fibres', at, 'mode', field])(values)
   try {
-    const mode = stepIndexMode({
-      coreRadiusUm: read(coreDiameter, 'coreDiameter', 'coreDiameter') / 2,
-      na: read(na, 'na', 'na'),
-      wavelengthUm: context.wavelengthUm,
-    })
+    const mode = coreMode(
+      read(coreDiameter, 'coreDiameter', 'coreDiameter'),
+      read(na, 'na', 'na'),
+      context.wavelengthUm,
+    )
     const notes: ValidityNote[] = [
       {
         elementId,
@@ -147,6 +130,6 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
 /** What stands in the way of the shape that the fibre's mode is said to have. */
 function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
   if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
-  const message = `${name}: a Gaussian stands for the exact mode of the core, because the fibre is known by its mode-field diameter and not by its core.`
+  const message = `${name}: a Gaussian is used instead of the exact mode of the core, because the fibre is given by its mode-field diameter and not by its core.`
   return [{ elementId, message }]
 }

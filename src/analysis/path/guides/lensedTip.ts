@@ -10,7 +10,8 @@ import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector
 import { constantReader, type Reader, type Values } from '../vector/readers'
 import { tipFits } from './tipFits'
 
-const WHY_GAS = 'a tip focuses by the step of index from glass to air, which a filling takes away'
+const WHY_GAS =
+  'a lensed tip focuses by the index step from glass to air, which a gap medium other than a gas removes'
 /** Spots and working distances that tips are made with, um. Common practice, no source. */
 const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const

@@ -23,7 +23,7 @@ export function aberrationNotes(
   }
   if (aberration === null) return notes
   if (aberration.nominal() === null) {
-    const message = 'Aberration: no ray gets through the lenses as drawn, so the relay stays paraxial.'
+    const message = 'Aberration: no ray passes the lenses as specified, so the relay stays paraxial.'
     return [...notes, { elementId, message, caution: true }]
   }
   const qualities = aberration.qualities()
@@ -36,6 +36,6 @@ export function aberrationNotes(
         ]
   })
   const large = Math.abs(differenceDb) > CAUTION_DB
-  const message = `Aberration: rays traced through the real lenses make the joint ${Math.abs(differenceDb).toFixed(2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use less steep lenses.' : ''}`
+  const message = `Aberration: rays traced through the real lenses make the joint ${Math.abs(differenceDb).toFixed(2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''}`
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
 }

@@ -14,7 +14,7 @@ export function lensPitchFault(project: Project, lens: LensEntry): string | null
   if (apertureUm <= pitchUm) return null
   const size = `its clear aperture of ${Number(apertureUm.toPrecision(4))} µm is wider than the ${lens.pitch === undefined ? "chip's " : ''}pitch of ${Number(pitchUm.toPrecision(4))} µm`
   return lens.pitch === undefined
-    ? `${lens.name}: ${channels} single lenses cannot stand side by side, ${size}. Use an array of smaller lenses, or fan the channels out first.`
+    ? `${lens.name}: ${channels} single lenses do not fit side by side, ${size}. Use an array of smaller lenses, or fan the channels out first.`
     : `${lens.name}: neighbours of the array overlap, ${size}.`
 }
 

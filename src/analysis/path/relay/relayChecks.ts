@@ -67,8 +67,8 @@ export function reportRelayFaults(
       path: [...path, 'lens2Id'],
       code: 'range',
       message:
-        `the relay would focus to ${imageUm.toPrecision(2)} µm, which no light does; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
-      fix: 'Type distances near the focal ones, or use longer focal lengths.',
+        `the relay would focus to ${imageUm.toPrecision(2)} µm, below the diffraction limit; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
+      fix: 'Enter distances near the focal lengths, or use longer focal lengths.',
     })
   }
   const lengthUm = relay.device?.lengthUm(nominal) ?? 0
@@ -77,8 +77,8 @@ export function reportRelayFaults(
     context.report({
       path: [...path, 'device', 'length'],
       code: 'range',
-      message: `${element.device?.name ?? 'the device'} is ${(lengthUm / 1000).toFixed(2)} mm long, and the collimated stretch only ${(stretchUm / 1000).toFixed(2)} mm`,
-      fix: 'Lengthen the stretch.',
+      message: `${element.device?.name ?? 'the device'} is ${(lengthUm / 1000).toFixed(2)} mm long, and the collimated section only ${(stretchUm / 1000).toFixed(2)} mm`,
+      fix: 'Lengthen the collimated section.',
     })
   }
 }
@@ -98,7 +98,7 @@ function farFromFocus(
     const focalUm = -(i === 0 ? d : a) / c
     return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
       ? [
-          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face stands at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
+          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face is at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
         ]
       : []
   })
@@ -135,24 +135,24 @@ export function relayNotes(
         : ''
     const told = through < CLIPPING_TRUST ? cautions : notes
     told.push(
-      `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power stays there${doubt}.`,
+      `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
     )
   }
   const { imageX } = state
   const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
   const parallel = staysParallel({ stretchUm: state.stretchUm, collimatedRayleighUm: rayleigh })
-  const across = `${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toPrecision(2)} mm, stretch ${(state.stretchUm / 1000).toFixed(1)} mm`
+  const across = `${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toPrecision(2)} mm, section ${(state.stretchUm / 1000).toFixed(1)} mm`
   if (parallel) notes.push(`Collimated beam ${across}.`)
   else {
     cautions.push(
-      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam is not parallel over it. Focal lengths in the ratio of the modes, or a shorter stretch, keep it parallel.`,
+      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam is not parallel over it. Focal lengths in the ratio of the modes, or a shorter section, keep it parallel.`,
     )
   }
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
     cautions.push(
-      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Search the best distances.`,
+      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the chip-side face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Find the optimum distances.`,
     )
   }
   const steep = Math.atan(
@@ -169,15 +169,15 @@ export function relayNotes(
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
     cautions.push(
-      `${element.device.name}: light goes both ways, and an isolator passes one way only. The loss is that of the way it passes; the other way loses ${element.device.isolation.value} dB more.`,
+      `${element.device.name}: light travels both ways, and an isolator passes one direction only. The loss is that of the passing direction; the other direction loses ${element.device.isolation.value} dB more.`,
     )
   }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
   const left = [
-    ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not stated`)),
+    ...new Set(faceless.map(({ lens }) => `the faces of ${lens.name}, whose shape is not given`)),
     ...(element.device === undefined ? [] : [`the faces of ${element.device.name}`]),
   ]
-  if (left.length > 0) notes.push(`Not counted in the return loss: ${left.join('; ')}.`)
+  if (left.length > 0) notes.push(`Not included in the return loss: ${left.join('; ')}.`)
   return [
     ...cautions.map((message) => ({ elementId: element.id, message, caution: true })),
     ...notes.map((message) => ({ elementId: element.id, message })),

@@ -41,7 +41,7 @@ export function requireGas(
   context.report({
     path: [...path, 'mediumId'],
     code: 'sequence',
-    message: `${what} stands in ${medium.name}, ${medium.state === 'gel' ? 'a gel' : 'an adhesive'}; it must stand in a gas: ${reason}`,
+    message: `${what} is in ${medium.name}, ${medium.state === 'gel' ? 'a gel' : 'an adhesive'}; it must be in a gas: ${reason}`,
     fix: 'Choose a gas as the medium, or a converter with a flat end face where the joint must be bonded.',
   })
   return false

@@ -41,7 +41,7 @@ function indexAtAssembly(
       path: [...path, 'material'],
       code: 'range',
       message: `${label} of ${source.material}: ${error.message}`,
-      fix: 'Choose another material or type the index as a number.',
+      fix: 'Choose another material or enter the index as a number.',
     })
     return { index: constantReader(1), perKelvin: 0 }
   }

@@ -107,7 +107,7 @@ export function arrayPlaces(
     ),
     coreX: place(array.coreX, 'offset', 'core position x', [...path, 'coreX']),
     coreY: place(array.coreY, 'offset', 'core position y', [...path, 'coreY']),
-    bow: place(array.bow, 'offset', 'bow of the block', [...path, 'bow']),
+    bow: place(array.bow, 'offset', 'bow of the array', [...path, 'bow']),
   }
 }
 

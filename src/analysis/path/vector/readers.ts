@@ -22,6 +22,8 @@ export interface ReaderTable {
   readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
   /** A place of its own without a tolerance, 0 until somebody writes there; returns its number. */
   readonly place: (rule: RuleName, label: string, path: Path) => number
+  /** Does the work, and adds every place of the vector that it asks for to `reads`. */
+  readonly noting: <T>(reads: Set<number>, work: () => T) => T
 }
 
 /** Last step of the path of a deviation that a measurement leaves open. */
@@ -39,17 +41,25 @@ export function readerAt(place: number): Reader {
 
 export function readerTable(): ReaderTable {
   const variables: Variable[] = []
-  const readers = new Map<string, Reader>()
+  const readers = new Map<string, { readonly reader: Reader; readonly places: readonly number[] }>()
+  let noted: Set<number> | null = null
+  const note = (places: readonly number[]) => {
+    for (const place of places) noted?.add(place)
+  }
   return {
     variables,
     quantity: (quantity, rule, label, path) => {
       const key = path.join('/')
       const known = readers.get(key)
-      if (known !== undefined) return known
+      if (known !== undefined) {
+        note(known.places)
+        return known.reader
+      }
       requireInRange('plusMinus', quantity.tolerance?.plusMinus ?? 0, 0, LIMITS.plusMinus)
       const nominal = coreValue(quantity, rule)
       const { unit } = quantity
       variables.push({ path, label, rule, nominal, unit, spread: spreadOf(quantity, rule) })
+      const places = [variables.length - 1]
       const own = readerAt(variables.length - 1)
       const measured = uncertaintySpread(quantity, rule)
       const deviationRule = DEVIATION_RULES[RULES[rule].dimension]
@@ -63,15 +73,26 @@ export function readerTable(): ReaderTable {
           unit,
           spread: measured,
         })
+        places.push(variables.length - 1)
         const deviation = readerAt(variables.length - 1)
         reader = (values) => own(values) + deviation(values)
       }
-      readers.set(key, reader)
+      readers.set(key, { reader, places })
+      note(places)
       return reader
     },
     place: (rule, label, path) => {
       variables.push({ path, label, rule, nominal: 0, unit: RULES[rule].unit, spread: NO_SPREAD })
+      note([variables.length - 1])
       return variables.length - 1
+    },
+    noting: (reads, work) => {
+      noted = reads
+      try {
+        return work()
+      } finally {
+        noted = null
+      }
     },
   }
 }

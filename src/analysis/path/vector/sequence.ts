@@ -34,7 +34,7 @@ export function sequenceIssues(
     return [
       issue(
         0,
-        `the chain has ${chain.length} elements; it needs at least a fibre, a join and a facet`,
+        `the path has ${chain.length} elements; it needs at least a fibre, a joint and a facet`,
         'Add the missing elements.',
       ),
     ]
@@ -45,8 +45,8 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the chain is ${name}; a chain starts with a fibre and has no other`,
-          'Use a fibre stub further on.',
+          `place ${at + 1} of the path is ${name}; a path starts with a fibre and has no other`,
+          'Use a fibre stub after it.',
         ),
       ]
     }
@@ -54,8 +54,8 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of ${last + 1} of the chain is ${name}; a chain ends on a chip facet and has no other`,
-          'Put the facet last.',
+          `place ${at + 1} of ${last + 1} of the path is ${name}; a path ends on a chip facet and has no other`,
+          'Move the facet to the end.',
         ),
       ]
     }
@@ -63,8 +63,8 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the chain is ${name}; guides and joins must take turns`,
-          'Put a splice, a gap or a relay between two guides.',
+          `place ${at + 1} of the path is ${name}; waveguides and joints must alternate`,
+          'Insert a splice, a gap or a relay between two waveguides.',
         ),
       ]
     }
@@ -89,7 +89,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
   if ((before?.kind === 'fibre' || before?.kind === 'stub') && before.tipId !== undefined) {
     return [
       'a lensed tip cannot be fusion spliced: the arc melts the lens',
-      'Remove the tip, or put a gap behind it.',
+      'Remove the tip, or insert a gap behind it.',
     ]
   }
   return null
@@ -101,7 +101,7 @@ function wrongConverter(element: ChainElement, project: Pick<Project, 'converter
     const found = project.converters.find((each) => each.id === id)
     if (found?.kind === wanted) return null
     const seen = found === undefined ? 'is missing from the parts' : `is a ${found.kind}`
-    return [`"${found?.name ?? id}" ${seen}; this place needs a ${wanted}`, `Choose a ${wanted}.`]
+    return [`"${found?.name ?? id}" ${seen}; this element needs a ${wanted}`, `Choose a ${wanted}.`]
   }
   if (element.kind === 'taper chip') return check(element.converterId, 'taper chip')
   if ((element.kind === 'fibre' || element.kind === 'stub') && element.tipId !== undefined) {

@@ -62,7 +62,7 @@ export function tabledMfd(
     context.report({
       path,
       code: 'range',
-      message: `the tolerances of ${name} draw V from ${drawnFrom.toFixed(2)} to ${drawnTo.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      message: `the tolerances of ${name} vary V from ${drawnFrom.toFixed(2)} to ${drawnTo.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
       fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
     })
     return constantReader(1)

@@ -152,7 +152,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   corePositionError: ['Core position x', 'Core position y', 'Core position error x', 'Core position error y'],
   bow: ['Bow, outer over middle', 'Array bow'],
   alignmentStrategy: ['Aim', 'Aligned for', 'Place the block for'],
-  allChannelYield: ['Array yield', 'Yield, all channels', 'All channels pass'],
+  allChannelYield: ['Array yield', 'Yield, all channels', 'All channels within the limit'],
   waveguideSize: [
     'Waveguide width at the facet',
     'Waveguide height at the facet',

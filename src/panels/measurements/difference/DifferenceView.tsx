@@ -32,7 +32,7 @@ function sources(project: Project): readonly Measurement[] {
 export function DifferenceView({ project }: { readonly project: Project }) {
   const [sourceId, setSourceId] = useState(SINGLE)
   const candidate = useDesign()
-  if (candidate === undefined) return <h1>No candidate to compare with</h1>
+  if (candidate === undefined) return <h1>No design to compare with</h1>
   const known = sources(project)
   const source = known.find((each) => each.id === sourceId)
   return (
@@ -44,7 +44,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
       </p>
       <div className="field-grid">
         <ChoiceField
-          label="Candidate"
+          label="Design"
           value={candidate.id}
           choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
           onChoose={selectDesign}
@@ -179,8 +179,8 @@ function LossCurve({
       </div>
       <p className="quiet">
         {reference === null
-          ? 'The scan states no reference power: only its shape is compared, both curves from their lowest point.'
-          : `Losses against the reference power of ${reference} µW.`}
+          ? 'The scan has no reference power: only the shapes are compared, each relative to its minimum.'
+          : `Losses relative to the reference power of ${reference} µW.`}
       </p>
       <Explained
         project={project}

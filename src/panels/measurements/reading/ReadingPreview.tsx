@@ -51,6 +51,6 @@ function previewFigure(reading: Reading) {
 
 export function ReadingPreview({ reading }: { readonly reading: Reading }) {
   const figure = useMemo(() => previewFigure(reading), [reading])
-  if (figure === null) return <p className="quiet">Nothing to show yet.</p>
+  if (figure === null) return <p className="quiet">No readings yet.</p>
   return <FigureView figure={figure} heightPx={HEIGHT_PX} />
 }

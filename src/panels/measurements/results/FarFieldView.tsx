@@ -95,7 +95,7 @@ export function FarFieldView({
       {only?.ok && <OtherAxis project={project} measurement={measurement} result={only.value} />}
       <p className="quiet">
         Integral of ITU-T G.650.1, IEC 60793-1-45 and TIA-455-191, without obliquity factor, for circular
-        modes. The floor is a constant fitted together with a mode shape and is taken off first.
+        modes. The floor is a constant, fitted together with a mode shape and subtracted first.
       </p>
     </>
   )

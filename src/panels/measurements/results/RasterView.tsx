@@ -32,8 +32,8 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
       }),
       rasterFigure({ x: xUm, y: yUm, value: left }, null, {
         unit: 'µm',
-        value: 'left over, %',
-        sentence: 'What the fitted Gaussian leaves over, in per cent of the peak.',
+        value: 'residual, %',
+        sentence: 'Residual of the Gaussian fit, % of peak.',
         signed: true,
       }),
     ]
@@ -46,7 +46,7 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
           <p className="gaussian">{result.gaussianity.sentence}</p>
           <Warnings messages={raster.warnings} />
           <FactTable
-            caption="The raster itself"
+            caption="Raster"
             rows={[
               ['Azimuth of the major axis', `${fixed(degrees(raster.azimuthRad), 2)}°`],
               ['Centre x', `${fixed(raster.centreXUm, 3)} µm`],

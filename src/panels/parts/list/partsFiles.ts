@@ -28,9 +28,7 @@ export async function exportParts(project: Project, kind: 'json' | 'csv'): Promi
     if (wasCancelled(error)) return NOTHING
     return {
       said: '',
-      issues: [
-        { path: [], code: 'missing', message: 'the parts were not saved: the file cannot be written' },
-      ],
+      issues: [{ path: [], code: 'missing', message: 'Parts not saved: the file could not be written' }],
     }
   }
 }
@@ -46,7 +44,7 @@ export async function importParts(): Promise<FileOutcome> {
     text = await file.text()
   } catch (error) {
     if (wasCancelled(error)) return NOTHING
-    return { said: '', issues: [{ path: [], code: 'missing', message: 'the file cannot be read' }] }
+    return { said: '', issues: [{ path: [], code: 'missing', message: 'The file could not be read' }] }
   }
   const result = /^\ufeff?\s*\{/.test(text) ? readPartsText(text) : readPartsCsv(text)
   if (!result.ok) return { said: '', issues: result.issues }

@@ -76,7 +76,7 @@ export function ImportField({
       </button>
       {images.length > 0 && (
         <ChoiceField
-          label="Image on the bench"
+          label="Image in Measurements"
           value=""
           choices={[
             { value: '', label: 'choose' },

@@ -9,9 +9,9 @@ import { profileText, readProfile } from './profileText'
 function guidedText(profile: IndexProfile, wavelengthUm: number): string {
   try {
     const mode = radialMode(profile, wavelengthUm)
-    return `Guides at an effective index of ${mode.effectiveIndex.toFixed(5)}, b ${mode.b.toFixed(4)}.`
+    return `Guides a mode of effective index ${mode.effectiveIndex.toFixed(5)}, b ${mode.b.toFixed(4)}.`
   } catch (error) {
-    if (error instanceof InputError) return `Guides nothing: ${error.message}.`
+    if (error instanceof InputError) return `Guides no mode: ${error.message}.`
     throw error
   }
 }

@@ -148,7 +148,7 @@ export function FacetShapeFields({
       />
       {modeShape?.kind === 'cross-section' && crossSection === undefined && (
         <p className="complaint" id={hint}>
-          {facet.name} has no cross-section yet. Describe it among the parts.
+          {facet.name} has no cross-section yet. Define it in Parts.
         </p>
       )}
       {key !== null && !solved.fields.has(key) && refusal === undefined && (

@@ -1,16 +1,14 @@
-// Samples, points and seed of a run; start, progress, cancel.
+// Samples, points and seed of a run.
 
 import { countText } from '../../analysis/results/countText'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { setRerun, useRerun } from '../../store/idleRuns'
-import { cancelRun, startYield, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
-import { RunLine } from '../../ui/jobs/RunLine'
-import { optionsOf, SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
+import { SAMPLE_CHOICES, type YieldSettings } from './yieldSettings'
 
 const SAMPLES = SAMPLE_CHOICES.map((count) => ({
   value: String(count),
@@ -21,18 +19,15 @@ const METHODS = [
   { value: 'random', label: 'pseudo-random' },
 ]
 
-export function RunControls({
+export function RunSettings({
   project,
-  candidateId,
   settings,
   onSet,
 }: {
   readonly project: Project
-  readonly candidateId: string
   readonly settings: YieldSettings
   readonly onSet: (settings: YieldSettings) => void
 }) {
-  const { progress, message } = useRun('yield', candidateId)
   const rerun = useRerun()
   return (
     <>
@@ -64,22 +59,14 @@ export function RunControls({
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
         />
       </div>
-      <label>
+      <label className="rerun">
         <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
-        when idle, once values have changed
+        when idle, after a change
       </label>
       <p className="quiet">
-        A run stops early once P{leadingLoss(project.requirements).percentile} is known within the ± of the
-        last field, at 95 % confidence; 0 runs all samples.
+        The run stops early once P{leadingLoss(project.requirements).percentile} is known within this ± at 95
+        % confidence; 0 runs all samples.
       </p>
-      <RunLine
-        label="Run yield"
-        counted="Samples done"
-        progress={progress}
-        message={message}
-        onStart={() => void startYield(project, candidateId, optionsOf(settings))}
-        onCancel={() => cancelRun('yield', candidateId)}
-      />
     </>
   )
 }

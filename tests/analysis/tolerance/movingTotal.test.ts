@@ -1,0 +1,82 @@
+// Which quantities each summand of a loss reads is known when the chain is compiled. The watched vector tells what is read in
+// truth, and the whole total what a moved one must give.
+
+import { expect, test } from 'vitest'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import { movingTotal } from '../../../src/analysis/tolerance/movingTotal'
+import { demoProject } from '../../../src/model/index'
+import { spreadEnds } from '../../../src/model/quantity/spread'
+import type { Project } from '../../../src/model/schema/project'
+import { largestProject } from '../../support/largestProject'
+import { familiesProject, relayElement } from '../support/families'
+
+function compiled(project: Project, id: string) {
+  const result = compileCandidate(project, id)
+  if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join('\n'))
+  return result.value
+}
+
+/** The vector, and the places that are read from it. */
+function watched(values: Float64Array) {
+  const read = new Set<number>()
+  const vector = new Proxy(values, {
+    get: (target, key) => {
+      if (typeof key === 'string' && /^\d+$/.test(key)) read.add(Number(key))
+      const found: unknown = Reflect.get(target, key, target)
+      if (typeof found !== 'function') return found
+      for (let place = 0; place < target.length; place++) read.add(place)
+      return found.bind(target)
+    },
+  })
+  return { vector, read }
+}
+
+const PROJECTS = [
+  ['demo', demoProject()],
+  ['families', familiesProject(relayElement())],
+  ['largest', largestProject(1)],
+] as const
+const DESIGNS = PROJECTS.flatMap(([name, project]) =>
+  project.candidates.map(({ id }) => [`${name} ${id}`, project, id] as const),
+)
+
+test.each(DESIGNS)('%s: no summand reads a place that it is not said to read', (_, project, id) => {
+  const { terms, variables, nominal } = compiled(project, id)
+  const corners = [-1, 0, 1, 2].map((kind) =>
+    Float64Array.from(variables, ({ spread, nominal }, at) => {
+      const [low, high] = spreadEnds(spread)
+      const sign = kind === 2 ? (at % 3) - 1 : kind
+      return nominal + (sign < 0 ? low : sign > 0 ? high : 0)
+    }),
+  )
+  for (const values of [nominal, ...corners]) {
+    for (const term of terms) {
+      const { vector, read } = watched(values)
+      term.lossDb(vector)
+      expect([...read].filter((place) => !term.reads.has(place))).toEqual([])
+    }
+  }
+})
+
+test.each(DESIGNS)('%s: a total moved step by step is the whole one to the last digit', (_, project, id) => {
+  const chain = compiled(project, id)
+  const total = movingTotal(chain)
+  const v = Float64Array.from(chain.nominal)
+  for (const [at, { spread, nominal }] of chain.variables.entries()) {
+    if (spread.halfWidth === 0) continue
+    const [low, high] = spreadEnds(spread)
+    total.move([at], [nominal + low])
+    total.undo()
+    v[at] = nominal + high
+    expect(total.move([at], [nominal + high])).toBe(chain.lossDb(v))
+  }
+})
+
+test('cores that are far apart in a chain are read by no summand together, neighbours are', () => {
+  const chain = compiled(largestProject(1), 'cleaved-dry')
+  const total = movingTotal(chain)
+  const place = (fibre: number) =>
+    chain.variables.findIndex(({ label }) => label === `core diameter of Fibre ${fibre}`)
+  expect(total.together(place(1), place(2))).toBe(true)
+  expect(total.together(place(1), place(9))).toBe(false)
+})

@@ -1,0 +1,113 @@
+// Every screen, in one walk for each theme: nothing scrolls as a page, nothing is clipped, no scroll within a scroll, no tab
+// taller than the window, one column without sideways scroll at 1024 px and at 400 %, no fault that axe-core finds. With
+// GUIDE_PICTURES set, the walk in the light theme writes the pictures of the guide.
+
+import axe from 'axe-core'
+import type { Browser, Page } from 'playwright-core'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
+import { writeGuidePicture } from './support/guidePicture'
+import { faultsOf } from './support/screen'
+import { STATES } from './support/states'
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await sharedBrowser()
+})
+
+const WALK_MS = 300_000
+const SMALL = { width: 1280, height: 720 }
+const LARGE = { width: 1920, height: 1080 }
+/** 400 % of 1280 px. */
+const ZOOMED = { width: 320, height: 640 }
+const ONE_COLUMN = { width: 1024, height: 768 }
+
+/** What does not fit: a page that scrolls, a pane outside of the window, a scroll within a scroll, an expanded tab that scrolls. */
+function misfits(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() => {
+    const found: string[] = []
+    const root = document.documentElement
+    if (root.scrollHeight > innerHeight || root.scrollWidth > innerWidth) found.push('the page scrolls')
+    const name = (element: Element) => element.getAttribute('aria-label') ?? element.className
+    for (const pane of document.querySelectorAll('.pane')) {
+      const box = pane.getBoundingClientRect()
+      const inside =
+        box.top >= 0 && box.left >= 0 && box.bottom <= innerHeight + 1 && box.right <= innerWidth + 1
+      if (!inside) found.push(`${name(pane)} leaves the window`)
+      if (box.height < 60) found.push(`${name(pane)} is ${box.height} px high`)
+    }
+    const scrolls = (element: Element) =>
+      /auto|scroll/.test(getComputedStyle(element).overflowY) &&
+      element.scrollHeight > element.clientHeight + 1
+    for (const body of document.querySelectorAll('.pane-body, .tab-panel')) {
+      for (const inner of body.querySelectorAll('*')) {
+        if (!(inner instanceof HTMLTextAreaElement) && scrolls(inner))
+          found.push(`${name(inner)} scrolls in its pane`)
+      }
+      if (body.scrollWidth > body.clientWidth + 1)
+        found.push(`${name(body.closest('.pane') ?? body)} scrolls sideways`)
+    }
+    const expanded = document.querySelector('[data-pane="Depth"] button[aria-pressed="true"].subtle')
+    const panel = document.querySelector('[data-pane="Depth"] .tab-panel')
+    if (expanded?.textContent === 'Restore' && panel !== null && scrolls(panel)) {
+      found.push(`the tab is ${panel.scrollHeight} px high, its pane ${panel.clientHeight}`)
+    }
+    return found
+  })
+}
+
+const settled = (page: Page) => page.getByText('Loading…').waitFor({ state: 'detached' })
+
+/** What stays wrong once the page has had its time to settle. */
+async function lasting(check: () => Promise<readonly string[]>): Promise<readonly string[]> {
+  let found: readonly string[] = []
+  for (let tries = 0; tries < 20; tries++) {
+    found = await check()
+    if (found.length === 0) break
+    await new Promise((done) => setTimeout(done, 100))
+  }
+  return found
+}
+
+async function sideways(page: Page): Promise<readonly string[]> {
+  const px = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
+  return px > 0 ? [`${px} px wider than the window`] : []
+}
+
+test.each(['light', 'dark'] as const)(
+  'in the %s theme every screen fits the window, and axe-core finds nothing',
+  async (colorScheme) => {
+    const { page, complaints } = await openApp(browser, { asOpened: true })
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
+    await page.setViewportSize(SMALL)
+    await page.evaluate(axe.source)
+    const faults: string[] = []
+    const note = (name: string, found: readonly string[]) => {
+      faults.push(...found.map((each) => `${name}: ${each}`))
+    }
+    for (const { name, show, picture } of STATES) {
+      await show(page)
+      await settled(page)
+      note(name, await lasting(() => misfits(page)))
+      note(name, await faultsOf(page))
+      if (colorScheme === 'dark') {
+        for (const size of [ONE_COLUMN, ZOOMED]) {
+          await page.setViewportSize(size)
+          note(`${name} at ${size.width} px`, await lasting(() => sideways(page)))
+        }
+        await page.setViewportSize(SMALL)
+        continue
+      }
+      if (picture !== undefined && process.env.GUIDE_PICTURES !== undefined) {
+        await writeGuidePicture(page, picture)
+      }
+      await page.setViewportSize(LARGE)
+      note(`${name}, large`, await lasting(() => misfits(page)))
+      await page.setViewportSize(SMALL)
+    }
+    expect(faults).toEqual([])
+    expect(complaints).toEqual([])
+  },
+  WALK_MS,
+)

@@ -1,0 +1,196 @@
+// Every screen in the states that are looked at one after another, in one sitting at the demo: what is asserted of all
+// screens is asserted along this walk, and the pictures of the guide are taken on it.
+
+import type { Page } from 'playwright-core'
+import { partRow, showFacetView, showPart } from './parts'
+import { goTo, openTab, selectDesign, showView } from './screen'
+
+export interface ScreenState {
+  readonly name: string
+  readonly show: (page: Page) => Promise<void>
+  /** The name of its picture in docs/guide/pictures. */
+  readonly picture?: string
+}
+
+async function run(page: Page, label: string): Promise<void> {
+  const start = page.getByRole('button', { name: label, exact: true })
+  await start.click()
+  // The view of the result comes with the first run.
+  await page.locator('.tab-panel .plot svg').first().waitFor()
+  await start.waitFor()
+}
+
+const drawn = (page: Page) =>
+  page.locator('.tab-panel .js-plotly-plot path').first().waitFor({ state: 'attached' })
+
+/** The depth tabs of the design that the demo opens on, expanded; a view of a tab by its name. */
+const DEPTHS: readonly ScreenState[] = [
+  {
+    name: 'Tolerance',
+    picture: 'tolerance',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Expand' }).click()
+      await page.locator('[data-figure="loss-curve"] svg, [data-figure] svg').nth(1).waitFor()
+    },
+  },
+  { name: 'Yield before a run', show: (page) => openTab(page, 'Yield') },
+  { name: 'Yield', picture: 'yield', show: (page) => run(page, 'Run yield') },
+  { name: 'Yield, ranking', show: (page) => showView(page, 'Tolerance ranking') },
+  { name: 'Yield, allocation', show: (page) => showView(page, 'Tolerance allocation') },
+  { name: 'Yield, worst assemblies', show: (page) => showView(page, 'Worst assemblies') },
+  { name: 'Yield, settings', show: (page) => showView(page, 'Settings') },
+  { name: 'Array before a run', show: (page) => openTab(page, 'Array') },
+  { name: 'Array', picture: 'array', show: (page) => run(page, 'Run array') },
+  { name: 'Array, ranking', show: (page) => showView(page, 'Tolerance ranking') },
+  { name: 'Array, roll', show: (page) => showView(page, 'Roll') },
+  { name: 'Array, settings', show: (page) => showView(page, 'Settings') },
+  {
+    name: 'Temperature',
+    picture: 'temperature',
+    show: async (page) => {
+      await openTab(page, 'Temperature')
+      await drawn(page)
+    },
+  },
+  { name: 'Temperature, mount', show: (page) => showView(page, 'Mount') },
+  { name: 'Fields', picture: 'fields', show: (page) => openTab(page, 'Fields') },
+  { name: 'Reflections', picture: 'reflections', show: (page) => openTab(page, 'Reflections') },
+  {
+    name: 'Reflections, face angles',
+    show: async (page) => {
+      await showView(page, 'Face angles')
+      await drawn(page)
+    },
+  },
+  { name: 'Reflections, ripple', show: (page) => showView(page, 'Ripple') },
+  { name: 'Reflections, coatings', show: (page) => showView(page, 'Coatings') },
+  {
+    name: 'Spectrum',
+    picture: 'spectrum',
+    show: async (page) => {
+      await openTab(page, 'Spectrum')
+      await drawn(page)
+    },
+  },
+  { name: 'Polarisation', picture: 'polarisation', show: (page) => openTab(page, 'Polarisation') },
+  { name: 'Power', picture: 'power', show: (page) => openTab(page, 'Power') },
+]
+
+const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
+
+/** The Design screen of each family, and what opens on it. */
+const DESIGNS: readonly ScreenState[] = [
+  {
+    name: 'Design, taper chip',
+    picture: 'design',
+    show: (page) => page.locator('.tolerance-map canvas').waitFor(),
+  },
+  ...[
+    ['Cleaved fibre, dry', 'design-cleaved'],
+    ['High-NA stub, bonded', 'design-stub'],
+    ['Lensed fibre', 'design-lensed'],
+    ['Two-lens relay with isolator', 'design-relay'],
+    ['On-chip taper, bonded', 'design-on-chip'],
+  ].map(
+    ([name = '', picture = '']): ScreenState => ({
+      name: `Design, ${name}`,
+      picture,
+      show: async (page) => {
+        await selectDesign(page, name)
+        await page.getByRole('heading', { level: 1, name, exact: true }).waitFor({ state: 'attached' })
+        await page.locator('.tolerance-map canvas').waitFor()
+      },
+    }),
+  ),
+  {
+    name: 'Design, sources and folds open',
+    show: async (page) => {
+      await selectDesign(page, 'SSC chip')
+      await page.getByText('Face plane and pointing').click()
+      await page.getByRole('button', { name: /^Source and tolerance of Gap/ }).click()
+    },
+  },
+]
+
+const PAGES: readonly ScreenState[] = [
+  { name: 'Requirements', picture: 'requirements', show: (page) => goTo(page, 'Requirements') },
+  {
+    name: 'Parts',
+    picture: 'parts',
+    show: async (page) => void (await showPart(page, 'Standard single-mode fibre')),
+  },
+  {
+    name: 'Parts, several selected',
+    show: async (page) => {
+      await partRow(page, 'High-NA bridge fibre').click({ modifiers: ['Control'] })
+      await page.getByText('1 selected').waitFor()
+    },
+  },
+  {
+    name: 'the catalogue',
+    picture: 'catalogue',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Catalogue', exact: true }).click()
+      await page
+        .getByRole('button', { name: /^Copy ITU-T G.652.D/ })
+        .first()
+        .waitFor()
+    },
+  },
+  {
+    name: 'a cross-section',
+    picture: 'cross-section',
+    show: async (page) => {
+      await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
+      await page.getByLabel('Sidewall angle (90° = vertical)').first().waitFor()
+    },
+  },
+  {
+    name: 'Compare',
+    picture: 'compare',
+    show: async (page) => {
+      await goTo(page, 'Compare')
+      await page.getByRole('table').first().waitFor()
+    },
+  },
+  {
+    name: 'Sizing',
+    picture: 'sizing',
+    show: async (page) => {
+      await goTo(page, 'Sizing')
+      await page.getByText('Questions for suppliers').waitFor()
+      await page.locator('.js-plotly-plot, .plot svg').first().waitFor()
+    },
+  },
+  {
+    name: 'Measurements',
+    show: async (page) => {
+      await goTo(page, 'Measurements')
+      await page.getByRole('button', { name: 'Open measurement…' }).waitFor()
+    },
+  },
+  {
+    name: 'a measurement',
+    picture: 'measurements',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Offset scan over the facet', exact: true }).click()
+      await page.getByRole('button', { name: 'Import', exact: true }).click()
+      await page.getByText('Uncertainty budget').waitFor()
+    },
+  },
+  {
+    name: 'Review',
+    picture: 'review',
+    show: async (page) => {
+      await goTo(page, 'Review')
+      await page.locator('.review-sheet').waitFor()
+    },
+  },
+]
+
+export const STATES: readonly ScreenState[] = [
+  ...DESIGNS,
+  ...DEPTHS,
+  { name: 'Design, restored', show: restore },
+  ...PAGES,
+]
