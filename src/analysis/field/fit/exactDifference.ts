@@ -11,8 +11,7 @@ import {
   jointLossDb,
   lossDb,
 } from '../../../optics/index'
-import { gaussianAt, scaledSpec } from './jointAxes'
-import type { JointRegion } from './jointRegion'
+import { gaussianAt, type JointRegion, scaledSpec } from './jointAxes'
 
 export interface Difference {
   /** Real less Gaussian loss, dB. */

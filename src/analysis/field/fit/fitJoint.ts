@@ -15,8 +15,7 @@ import type { Steps } from '../../../numerics/steps'
 import { unitPoints } from '../../../numerics/unitPoints'
 import type { FieldJointSpec, GaussianJoint } from '../../../optics/index'
 import { type ExactDifference, exactDifference } from './exactDifference'
-import { FIT_AXES, type FitAxis } from './jointAxes'
-import type { JointRegion } from './jointRegion'
+import { FIT_AXES, type FitAxis, type JointRegion } from './jointAxes'
 
 export interface JointFit {
   readonly region: JointRegion

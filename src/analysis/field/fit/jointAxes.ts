@@ -18,6 +18,12 @@ export const FIT_AXES = [
 ] as const
 export type FitAxis = (typeof FIT_AXES)[number]
 
+/** Least and most of every coordinate of FIT_AXES; equal where nothing moves it. */
+export interface JointRegion {
+  readonly from: readonly number[]
+  readonly to: readonly number[]
+}
+
 /** Numbers of a gap that move its joint: those of GaussianJoint, and the wavelength apart. */
 export type MovedJoint = Pick<
   GaussianJoint,

@@ -6,7 +6,7 @@ import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
 import { fitJointSteps, type JointFit } from './fitJoint'
-import type { JointRegion } from './jointRegion'
+import type { JointRegion } from './jointAxes'
 
 export interface FitRequest {
   readonly key: string

@@ -12,13 +12,13 @@ import {
   lossDb,
   NO_LIGHT_RATIO,
 } from '../../../optics/index'
-import { fillCoordinates } from '../../field/fit/jointAxes'
-import { type JointRegion, jointRegion } from '../../field/fit/jointRegion'
+import { fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
 import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
 import { type FieldCorrection, fieldCorrection } from '../guides/fieldCorrection'
+import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'

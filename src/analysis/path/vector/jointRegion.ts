@@ -1,16 +1,10 @@
 // Where the tolerances of a design, its temperatures and its band can take a joint.
 
 import { RULES } from '../../../model/quantity/quantityRules'
-import { spreadEnds } from '../../../model/quantity/spread'
+import { type Spread, spreadEnds } from '../../../model/quantity/spread'
+import { normalQuantile } from '../../../numerics/normal'
+import { FIT_AXES, type JointRegion } from '../../field/fit/jointAxes'
 import type { Variable } from '../../results/evaluation'
-import { deviationOf } from '../../tolerance/deviation'
-import { FIT_AXES } from './jointAxes'
-
-/** Least and most of every coordinate of FIT_AXES; equal where nothing moves it. */
-export interface JointRegion {
-  readonly from: readonly number[]
-  readonly to: readonly number[]
-}
 
 /** One draw in a thousand lies beyond on either side; there the difference is held. */
 const SHARE_HELD = 1e-3
@@ -18,6 +12,11 @@ const SHARE_HELD = 1e-3
 const STILL = 1e-7
 /** Ends stand on a ladder of so many rungs a span, so that a small edit finds the fit that is known. */
 const RUNGS = 4
+
+/** How far draws go to either side: normal ones to SHARE_HELD, the others to their ends. */
+function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
+  return distribution === 'normal' ? (halfWidth / coverage) * normalQuantile(1 - SHARE_HELD) : halfWidth
+}
 
 /** The coordinates of a vector of values, written to the array. */
 export type Coordinates = (v: Float64Array, out: Float64Array) => void
@@ -49,7 +48,6 @@ export function jointRegion(
     const set = (deviation: number) => {
       v[place] = Math.min(maxCore, Math.max(minCore, value + deviation))
     }
-    const deviation = deviationOf(spread)
     const most = [new Float64Array(count), new Float64Array(count)] as const
     for (const end of spreadEnds(spread)) {
       set(end)
@@ -63,8 +61,9 @@ export function jointRegion(
         corner[side][i] = (corner[side][i] as number) + (most[side][i] as number)
       most[side].fill(0)
     }
-    for (const u of [SHARE_HELD, 1 - SHARE_HELD]) {
-      set(deviation(u))
+    const reach = drawnReach(spread)
+    for (const deviation of [-reach, reach]) {
+      set(deviation)
       visit((by, i) => {
         const side = most[by < 0 ? 0 : 1]
         side[i] = Math.max(side[i] as number, by * by)
