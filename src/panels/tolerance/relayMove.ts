@@ -2,6 +2,7 @@
 // pose of the near guide and the last gap linearly, so one step with the measured slopes is exact.
 
 import { tryEvaluate } from '../../analysis/budget/evaluateCandidate'
+import { seenJoint } from '../../analysis/tolerance/viewWindows'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
@@ -40,10 +41,16 @@ interface Place {
   readonly elementId: string
 }
 
-function jointOf(project: Project, { designId, elementId }: Place): GaussianJoint | null {
+/** The joint as the map of these axes shows it. */
+function jointOf(
+  project: Project,
+  { designId, elementId }: Place,
+  axes: readonly MisalignmentAxis[],
+): GaussianJoint | null {
   const result = tryEvaluate(project, designId)
   if (!result.ok) return null
-  return result.value.joints.find((each) => each.elementId === elementId)?.joint ?? null
+  const view = result.value.joints.find((each) => each.elementId === elementId)
+  return view === undefined ? null : seenJoint(view, ...axes)
 }
 
 /** The changes of one or two values; none where the axes cannot be moved. */
@@ -52,17 +59,17 @@ export function relayChanges(
   place: Place,
   moves: readonly MovedAxis[],
 ): readonly RelayChange[] {
-  const here = jointOf(project, place)
+  const axes = moves.map(([axis]) => axis)
+  const here = jointOf(project, place, axes)
   const relay = findElement(project, place.designId, place.elementId, 'relay')
   if (here === null || relay === undefined) return []
-  const axes = moves.map(([axis]) => axis)
   /** Slopes of all axes against the value that moves the given one. */
   const slopesOf = (moved: MisalignmentAxis): readonly number[] => {
     const { field, rule, step } = PLACES[moved]
     const trial = structuredClone(project)
     const own = findElement(trial, place.designId, place.elementId, 'relay')
     if (own !== undefined) setCoreValue(own[field], rule, coreValue(own[field], rule) + step, FINE_DIGITS)
-    const there = jointOf(trial, place)
+    const there = jointOf(trial, place, axes)
     return axes.map((axis) => (there === null ? 0 : (there[axis] - here[axis]) / step))
   }
   const wanted = moves.map(([axis, toCore]) => toCore - here[axis])

@@ -112,7 +112,7 @@ export function liveBudget(
   writer.text(
     1,
     0,
-    'Shaded cells may be changed; everything below follows. The worst corner keeps the signs that the program found: after a large change another corner may be worse.',
+    'Shaded cells may be changed; everything below follows. The worst case keeps the signs found by the search: after a large change other signs may be worse.',
     'note',
   )
   for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(INPUT_ROW - 1, i, head, 'head')
