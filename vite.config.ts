@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import react from '@vitejs/plugin-react'
 import type { Plugin, PluginOption } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
@@ -39,6 +40,9 @@ const inlineWorkers: Plugin = {
   },
 }
 
+/** Test files at a time: the tool would leave one of two cores idle. Each worker reads the modules of src once. */
+const WORKERS = Math.max(2, availableParallelism() - 1)
+
 export default defineConfig(({ mode }) => {
   const single = mode === 'single'
   const forMode: Readonly<Record<string, PluginOption[]>> = {
@@ -66,6 +70,8 @@ export default defineConfig(({ mode }) => {
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
             setupFiles: ['tests/support/propertySeed.ts'],
+            isolate: false,
+            maxWorkers: WORKERS,
             testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
           },
         },
@@ -79,7 +85,8 @@ export default defineConfig(({ mode }) => {
             testTimeout: 60_000,
             hookTimeout: 60_000,
             expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
-            fileParallelism: false,
+            isolate: false,
+            maxWorkers: WORKERS,
           },
         },
       ],

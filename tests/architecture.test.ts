@@ -13,7 +13,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
   figures: ['numerics', 'optics', 'model', 'analysis', 'measure'],
-  report: ['optics', 'model', 'analysis', 'measure', 'figures'],
+  report: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
   ui: ['numerics', 'optics', 'model', 'analysis', 'figures', 'report', 'jobs', 'store'],
@@ -71,6 +71,14 @@ describe('file names', () => {
     expect(clashes(['Apply.tsx', 'apply.ts', 'other.ts'])).toEqual(['Apply and apply'])
     expect(clashes(['strip.css', 'Strip.tsx'])).toEqual([])
   })
+})
+
+test('property tests draw ranged numbers from tests/support/arbitrary.ts', () => {
+  // The library's own are uniform over bit patterns: nearly all of them lie next to zero.
+  const bare = filesBelow(resolve(root, '../tests')).filter((file) =>
+    /\bfc\s*\.\s*(double|float)\(\s*\{[^}]*\b(min|max)\b/.test(readFileSync(file, 'utf8')),
+  )
+  expect(bare.map((file) => relative(root, file))).toEqual([])
 })
 
 describe('the layers', () => {

@@ -68,15 +68,15 @@ function Tolerances({ project, design, evaluation }: Shown) {
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
   if (view === undefined) {
-    return <p className="quiet">This path has no gap, so there is no joint whose tolerance could be drawn.</p>
+    return (
+      <p className="quiet">
+        This path has no gap, so there is no joint whose alignment tolerance could be shown.
+      </p>
+    )
   }
-  const own = { view, station, name: names.get(view.elementId) }
+  const own = { designId: design.id, view, station, name: names.get(view.elementId) }
   return view.field === undefined || 'refusal' in view.field.loss ? (
-    <TolerancePanel
-      key={view.elementId}
-      {...own}
-      designId={evaluation.relays.some(({ elementId }) => elementId === view.elementId) ? null : design.id}
-    />
+    <TolerancePanel key={view.elementId} {...own} />
   ) : (
     <FieldTolerancePanel key={view.elementId} {...own} field={view.field} />
   )

@@ -32,8 +32,13 @@ export function pathText(path: Path): string {
   }, '')
 }
 
+/** A sentence starts with a capital, except where its first word is the name of a field in a file or in code. */
+function withCapital(text: string): string {
+  return /^[a-z][a-z-]*(?: |$)/.test(text) ? text.charAt(0).toUpperCase() + text.slice(1) : text
+}
+
 /** An issue as sentences: what is wrong, then what helps. */
 export function issueText({ message, fix }: Pick<Issue, 'message' | 'fix'>): string {
-  const wrong = `${message.replace(/\.$/, '')}.`
+  const wrong = `${withCapital(message.replace(/\.$/, ''))}.`
   return fix === undefined ? wrong : `${wrong} ${fix}`
 }

@@ -118,7 +118,7 @@ function blockText({ candidate, at }: Place): string {
 
 function polarisationText(fibre: FibreEntry): string {
   if (!fibre.polarisationMaintaining) return ''
-  return `polarisation-maintaining, axes stated${fibre.madeToOrder === true ? '; made to order' : ''}`
+  return `polarisation-maintaining, axes given${fibre.madeToOrder === true ? '; made to order' : ''}`
 }
 
 function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, form?: StubForm): OrderLine {

@@ -1,22 +1,18 @@
 // A relay with lenses of the catalogue: its aberration in the budget, its rays on the drawing.
 
 import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { CATALOGUE_LENSES } from '../../src/model/catalogue/lenses'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { familiesProject, relayElement } from '../analysis/support/families'
-import { openApp } from './support/browser'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { launchBrowser } from './support/launch'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await launchBrowser()
-})
-afterAll(async () => {
-  await browser.close()
+  browser = await sharedBrowser()
 })
 
 function ballRelay(): Project {

@@ -3,19 +3,17 @@
 import { readFile } from 'node:fs/promises'
 import { deflateSync } from 'node:zlib'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject, parseProject } from '../../src/model/index'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
 import { goTo, openTab, projectMenu, selectDesign } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const fragment = (page: Page) => page.evaluate(() => location.hash)
 const current = (page: Page) => page.locator('nav [aria-current="page"]').first().textContent()

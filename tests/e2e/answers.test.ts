@@ -1,18 +1,16 @@
 // Answers an engineer can sign: what the requirements ask, what the strip answers, and what the core says on its own.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { askLoss } from '../support/askLoss'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser.close())
 
 const PATIENT = { timeout: 30_000 }
 const strip = (page: Page) => page.getByRole('region', { name: 'Verdicts' })

@@ -2,9 +2,8 @@
 
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
@@ -12,9 +11,8 @@ import { goTo } from './support/screen'
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 60_000 }
 const FACET = 'Silicon-nitride facet'

@@ -1,21 +1,19 @@
 // The demo in a real browser: what the screen shows is what the core computes.
 
 import type { Browser, Locator } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
 import { goTo, lineLoss, nominal, selectDesign, unfoldBudget } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 describe('on first start', () => {
   test('the demo is open and its budget shows the numbers of the core', async () => {

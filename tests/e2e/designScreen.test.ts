@@ -1,17 +1,15 @@
 // The Design screen: everything of one design in sight at once, at every size, in both themes; one selection, one frame.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { field, nominal, pane, selectByLine, selectDesign, type } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const SIZES = [
   [1280, 720],

@@ -3,21 +3,19 @@
 import { readFile } from 'node:fs/promises'
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { faultsOf, field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const gapField = (page: Page) => field(page, 'Gap')
 
@@ -88,7 +86,7 @@ describe('a gap', () => {
   test('that is negative, of the wrong unit or full of letters is refused in words, and the text stays', async () => {
     const { page } = await openApp(browser)
     for (const [text, words] of [
-      ['-3', 'gap is -3 um; must be 0 to 100000 um'],
+      ['-3', 'gap is −3 µm; must be 0 to 100000 µm'],
       ['3 deg', 'deg is a unit of another kind'],
       ['1o.4', 'which is not a number'],
     ] as const) {
@@ -115,10 +113,10 @@ describe('text in a field', () => {
   test('that was refused is still there, with its reason, after another page was shown', async () => {
     const { page } = await openApp(browser)
     await typeGap(page, '-3')
-    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByText('gap is −3 µm; must be 0 to 100000 µm').waitFor()
     await goTo(page, 'Parts')
     await goTo(page, 'Design')
-    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByText('gap is −3 µm; must be 0 to 100000 µm').waitFor()
     expect(await gapField(page).inputValue()).toBe('-3')
     await gapField(page).press('Escape')
     expect(await gapField(page).inputValue()).toBe('3 µm')
@@ -131,11 +129,11 @@ describe('text in a field', () => {
     await page.getByRole('button', { name: 'Fit waveguide' }).click()
     await expect.poll(() => bar.textContent()).not.toBe(atFirst)
     await typeGap(page, '-3')
-    await page.getByText('gap is -3 um; must be 0 to 100000 um').waitFor()
+    await page.getByText('gap is −3 µm; must be 0 to 100000 µm').waitFor()
     await selectDesign(page, 'High-NA stub, bonded')
     await page.getByRole('heading', { level: 1, name: 'High-NA stub, bonded' }).waitFor()
     expect(await gapField(page).inputValue()).toBe('3 µm')
-    expect(await page.getByText('gap is -3 um').count()).toBe(0)
+    expect(await page.getByText('gap is −3 µm').count()).toBe(0)
     const ownZoom = await bar.textContent()
     await page.getByRole('button', { name: 'Fit joint' }).click()
     expect(await bar.textContent()).toBe(ownZoom)
@@ -198,7 +196,7 @@ describe('files', () => {
     if (gap) gap.value = -1
     const before = await nominal(page).textContent()
     await drop(page, JSON.stringify(project))
-    await page.getByRole('dialog').getByText('gap is -1 um; must be 0 to 100000 um').waitFor()
+    await page.getByRole('dialog').getByText('gap is −1 µm; must be 0 to 100000 µm').waitFor()
     await page.keyboard.press('Escape')
     await drop(page, 'no json at all')
     await page.getByRole('dialog').getByText('the file is not JSON').waitFor()

@@ -4,19 +4,17 @@
 
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openApp } from './support/browser'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { writeGuidePicture } from './support/guidePicture'
-import { launchBrowser } from './support/launch'
 import { faultsOf } from './support/screen'
 import { STATES } from './support/states'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const WALK_MS = 300_000
 const SMALL = { width: 1280, height: 720 }

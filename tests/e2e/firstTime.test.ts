@@ -3,17 +3,15 @@
 
 import axe from 'axe-core'
 import type { Browser, Locator, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { faultsOf, goTo, projectMenu, selectDesign } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 60_000 }
 

@@ -1,18 +1,16 @@
 // A whole job from an empty project, by keyboard alone: parts, design, gap, loss, undo.
 
 import type { Browser, Locator, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { partRow, showPart } from './support/parts'
 import { field, pane } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const MOST_TABS = 200
 const MOST_ENTRIES = 20

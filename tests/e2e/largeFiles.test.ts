@@ -1,17 +1,15 @@
 // Files at and beyond the limits, dropped on the page: it says what is wrong, and can be used meanwhile.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { demoProject, projectText } from '../../src/model/index'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 30_000 }
 const demo = projectText(demoProject()).trimEnd().slice(0, -1)

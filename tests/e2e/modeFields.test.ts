@@ -2,13 +2,12 @@
 
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import type { Project } from '../../src/model/schema/project'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
@@ -16,9 +15,8 @@ import { goTo } from './support/screen'
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 30_000 }
 

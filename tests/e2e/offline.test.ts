@@ -6,19 +6,18 @@ import { join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { preview } from 'vite'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/ui/text/numbers'
-import { launchBrowser } from './support/launch'
+import { sharedBrowser } from './support/browser'
 import { goTo } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const complaintsOf = (page: Page): readonly string[] => {
   const complaints: string[] = []

@@ -2,19 +2,17 @@
 
 import { readFile } from 'node:fs/promises'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject, parseProject } from '../../src/model/index'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { addPart, copyFromCatalogue, partRow, showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const options = (page: Page) => page.getByRole('listbox', { name: 'Parts' }).getByRole('option')
 const names = async (page: Page) => page.locator('.part-rows .part-row-name').allTextContents()

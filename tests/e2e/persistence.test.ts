@@ -1,20 +1,18 @@
 // Nothing is lost: what is dropped, typed or left in the middle is there again after a reload, or was refused with the reason.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { ODD_FILES } from '../measure/support/oddFiles'
-import { openApp } from './support/browser'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop } from './support/drop'
-import { launchBrowser } from './support/launch'
 import { field, goTo, nominal, type } from './support/screen'
 import { stored } from './support/storage'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const isSaved = (page: Page) => page.getByText('Saved in this browser').waitFor()
 const gap = (page: Page) => field(page, 'Gap')
@@ -155,7 +153,7 @@ describe('storage', () => {
   })
 
   test('that never answers is said in words within 5 s, and work goes on', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { ownProfile: true })
     await page.addInitScript(() => {
       IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest
     })

@@ -1,21 +1,19 @@
 // Light in the demo: angled faces, fringes, coatings, spectrum, polarisation, power; on screen, drawing, order and sheet.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { refractiveIndex } from '../../src/optics/index'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
 import { choose, goTo, openTab, showView } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 async function type(page: Page, label: string, text: string): Promise<void> {
   const field = page.getByLabel(label, { exact: true }).first()
@@ -39,14 +37,14 @@ describe('angled faces', () => {
     const square = expected.ripples[0]?.peakToPeakDb ?? 0
     expect(await fact(page, 'ripple').textContent()).toBe(`${square.toFixed(2)} dB`)
     expect(await page.locator('[data-ray]').count()).toBe(2)
-    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 14.8 dB')
+    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('fibre-side face 14.8 dB')
 
     // Parallel oblique faces: no light comes back, but the transmission keeps its fringes (V. Shah et al., 1989).
     await type(page, 'Angle, fibre side', '8 deg')
     await type(page, 'Angle, chip side', '8 deg')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
     await page.getByText('The faces are angled alike').waitFor()
-    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('near face 57.5 dB')
+    expect(await page.locator('[data-ray="near"] text').textContent()).toBe('fibre-side face 57.5 dB')
 
     // Leaning against each other, far enough apart for the rims: the ripple is gone as well.
     await type(page, 'Gap', '30')
@@ -93,7 +91,7 @@ describe('coatings', () => {
     const reflectance = ((product - 1.2 ** 2) / (product + 1.2 ** 2)) ** 2
     await openTab(page, 'Reflections')
     await showView(page, 'Coatings')
-    await page.getByLabel('Coating of the near face').selectOption('thin films')
+    await page.getByLabel('Coating of the fibre-side face').selectOption('thin films')
     await type(page, 'Index of film 1', '1.2')
     await type(page, 'Thickness of film 1', '344.5 nm')
     await showView(page, 'Return loss')

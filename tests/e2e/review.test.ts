@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs'
 import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject, projectText } from '../../src/model/index'
 import { projectChecksum } from '../../src/report/canonical'
@@ -23,18 +23,16 @@ import {
   workbookRows,
 } from '../report/support/readBack'
 import { sheetOf } from '../report/support/sheets'
-import { openApp } from './support/browser'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { launchBrowser } from './support/launch'
 import { showPart } from './support/parts'
 import { goTo } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 async function openSheet(page: Page): Promise<void> {
   await goTo(page, 'Review')

@@ -1,17 +1,15 @@
 // What the frame around the screens promises: nothing typed or kept is lost, and every failure is said in words.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 import { field, goTo, newEmpty } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const gapField = (page: Page) => field(page, 'Gap')
 

@@ -1,16 +1,14 @@
 // The theme button changes every part of the page and the plots at once, whatever the system says.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 /** Names of the painted parts whose ground is not of the wanted theme: header, panes, buttons, and the paper of plots. */
 async function wrongGrounds(page: Page, wanted: 'light' | 'dark'): Promise<readonly string[]> {

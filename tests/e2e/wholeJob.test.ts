@@ -3,14 +3,13 @@
 
 import { readFile } from 'node:fs/promises'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { sectionSolver } from '../../src/analysis/field/solvedSections'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/ui/text/numbers'
-import { openApp } from './support/browser'
+import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { launchBrowser } from './support/launch'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo, newEmpty } from './support/screen'
@@ -18,9 +17,8 @@ import { goTo, newEmpty } from './support/screen'
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const PATIENT = { timeout: 60_000 }
 const QUICK = { timeout: 5000 }

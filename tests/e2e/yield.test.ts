@@ -1,20 +1,18 @@
 // The yield in a real browser: run, tighten, undo, repeat, cancel; on workers and without them.
 
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { shareText } from '../../src/ui/jobs/YieldNumbers'
-import { openApp } from './support/browser'
-import { launchBrowser } from './support/launch'
+import { openApp, sharedBrowser } from './support/browser'
 import { field, goTo, showView } from './support/screen'
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await launchBrowser()
+  browser = await sharedBrowser()
 })
-afterAll(() => browser?.close())
 
 const ID = 'high-na-bonded'
 const PATIENT = { timeout: 30_000 }

@@ -22,7 +22,7 @@ describe('a result becomes a quantity of the project', () => {
       unit: 'um',
       provenance: 'measured',
       uncertainty: { plusMinus: 0.014, coverage: 2 },
-      note: 'offset scan along x; scan.csv, 2026-03-14; U = 0.014 um (k = 2)',
+      note: 'offset scan along x; scan.csv, 2026-03-14; U = 0.014 µm (k = 2)',
     })
     expect(ruleBreach(quantity.value, quantity.unit, RULES.mfd)).toBeNull()
   })

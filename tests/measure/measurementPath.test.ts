@@ -202,7 +202,7 @@ describe('what is too large to keep', () => {
       view.setUint16(2 * i, value, false)
     })
     const measurement = taken('big.pgm', bytes)
-    expect(measurement.notes.at(-1)).toMatch(/1\d\d\d x 1\d\d\d of 2048 x 2048 pixels kept, around the beam/)
+    expect(measurement.notes.at(-1)).toMatch(/1\d\d\d × 1\d\d\d of 2048 × 2048 pixels kept, around the beam/)
     const { moments } = result(reopened(measurement), 'image')
     expect(moments.majorUm / 6).toBeCloseTo(1, 2)
     expect(moments.minorUm / 4.8).toBeCloseTo(1, 2)

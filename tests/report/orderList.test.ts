@@ -109,7 +109,7 @@ describe('an order list', () => {
     expect(listOf('relay', project).lines.at(-1)?.tolerance).toContain('± 0.135 µm')
   })
 
-  test('of no candidate is none', () => {
+  test('of no design is none', () => {
     expect(orderList(familiesProject(), 'nope')).toBeNull()
   })
 })

@@ -165,7 +165,7 @@ const CHANGES: readonly {
 }[] = [
   {
     title: 'a gap and an offset',
-    inputs: { budget1_gap: 6.5, budget1_offset_x: 0.7, budget2_gap: 4.25, budget2_bonding_shift_x: 0.3 },
+    inputs: { budget1_gap: 6.5, budget1_offset_x: 0.7, budget2_gap: 4.25, budget2_cure_shift_x: 0.3 },
     edit: (project) => {
       gapOf(project, 0).gap.value = 6.5
       gapOf(project, 0).offsetX.value = 0.7
@@ -191,7 +191,7 @@ const CHANGES: readonly {
   },
   {
     title: 'tilts, a roll and face angles',
-    inputs: { budget1_tilt_y: 1.5, budget1_roll: 25, budget1_near_face_angle: 3, budget2_tilt_x: 0.8 },
+    inputs: { budget1_tilt_y: 1.5, budget1_roll: 25, budget1_fibre_side_face_angle: 3, budget2_tilt_x: 0.8 },
     edit: (project) => {
       const gap = gapOf(project, 0)
       gap.tiltY.value = 1.5

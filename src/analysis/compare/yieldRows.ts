@@ -51,7 +51,7 @@ function allChannels(subject: Subject): Cell {
   return {
     value: 100 * found.allChannelsYield,
     text: percent(found.allChannelsYield),
-    reason: `${range(low, high)}; ${countText(array.samples)} blocks, seed ${array.seed}`,
+    reason: `${range(low, high)}; ${countText(array.samples)} arrays, seed ${array.seed}`,
   }
 }
 

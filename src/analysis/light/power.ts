@@ -91,18 +91,18 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
     const ownBeam = { mfdXUm: joint.receiverMfdXUm, mfdYUm: joint.receiverMfdYUm, waistXUm: 0, waistYUm: 0 }
     const atNear = relay === undefined ? acrossGap(joint, ownBeam) : relay.fromChipAtNearUm
     return [
-      place('Far face', arrivingUw, ownMode(far)),
+      place('Chip-side face', arrivingUw, ownMode(far)),
       ...lenses.toReversed(),
-      place('Near face', after(lossTo('fresnel near')), atNear),
-      place('Mode behind the near face', left, ownMode(near)),
+      place('Fibre-side face', after(lossTo('fresnel near')), atNear),
+      place('Mode behind the fibre-side face', left, ownMode(near)),
     ]
   }
   const image = { ...joint, mfdXUm: joint.emitterMfdXUm, mfdYUm: joint.emitterMfdYUm }
   return [
-    place('Near face', arrivingUw, ownMode(near)),
+    place('Fibre-side face', arrivingUw, ownMode(near)),
     ...lenses,
-    place('Far face', after(lossTo('fresnel far')), acrossGap(joint, image)),
-    place('Mode behind the far face', left, ownMode(far)),
+    place('Chip-side face', after(lossTo('fresnel far')), acrossGap(joint, image)),
+    place('Mode behind the chip-side face', left, ownMode(far)),
   ]
 }
 

@@ -50,7 +50,7 @@ export function onChipTaper(site: Site): Attempt {
   )
   if (offer === undefined && !inCatalogueBand(wavelengthUm)) {
     return {
-      reason: `Widened tapers of the catalogue are stated for ${bandText()}.`,
+      reason: `Widened tapers in the catalogue are given for ${bandText()}.`,
     }
   }
   if (offer === undefined) {

@@ -154,7 +154,7 @@ export function sscChip(site: Site): Attempt {
   )
   if (offer === undefined) {
     return {
-      reason: `SSC chips of the catalogue are stated for ${bandText()}.`,
+      reason: `SSC chips in the catalogue are given for ${bandText()}.`,
     }
   }
   const { part: chip } = offer

@@ -53,14 +53,14 @@ function runs(project: Project, candidate: Candidate): readonly (readonly PitchS
   return sections
 }
 
-/** What is not stated, as a sentence without its full stop. */
+/** What is not given, as a sentence without its full stop. */
 export function unknownPitchText({ unknown }: PitchFinding): string {
   return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no pitch of an array`
 }
 
 /** All pitches in the order of the light: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */
 export function pitchesText({ stops }: PitchFinding): string {
-  return `${stops.map(({ label, pitchUm }) => `${label} ${pitchUm ?? 'not stated'}`).join(', ')} µm`
+  return `${stops.map(({ label, pitchUm }) => `${label} ${pitchUm ?? 'not given'}`).join(', ')} µm`
 }
 
 /** The pitches of a chain, and where they do not fit. */

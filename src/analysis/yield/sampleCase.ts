@@ -40,7 +40,7 @@ export function withSampleCase(
     quantity.provenance = 'computed'
   }
   const source = drawn.candidates.find((each) => each.id === candidateId)
-  if (source === undefined) throw new Error(`no candidate ${candidateId}`)
+  if (source === undefined) throw new Error(`no design ${candidateId}`)
 
   const next = structuredClone(project)
   const candidate: Candidate = {

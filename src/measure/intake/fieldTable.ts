@@ -79,7 +79,7 @@ function axisOf(name: 'x' | 'y', places: Float64Array): { from: number; step: nu
       throw new InputError(
         `${name} of grid line ${at + 1}`,
         place,
-        `on an even grid of step ${step.toPrecision(4)} um`,
+        `on an even grid of step ${step.toPrecision(4)} µm`,
       )
     }
   })

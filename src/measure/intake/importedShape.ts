@@ -28,8 +28,8 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     if (widthUm < 2 * stepUm) {
       throw new InputError(
         `width along ${name}`,
-        `${widthUm.toPrecision(3)} um`,
-        `at least two samples, ${(2 * stepUm).toPrecision(3)} um`,
+        `${widthUm.toPrecision(3)} µm`,
+        `at least two samples, ${(2 * stepUm).toPrecision(3)} µm`,
       )
     }
     const to = from + (count - 1) * stepUm

@@ -74,7 +74,7 @@ export function keptImage(image: BenchImage): KeptImage {
     const from = (down.from + row) * width + across.from
     part.set(pixels.subarray(from, from + across.count), row * across.count)
   }
-  const cut = `${across.count} x ${down.count} of ${width} x ${height} pixels kept, around the beam`
+  const cut = `${across.count} × ${down.count} of ${width} × ${height} pixels kept, around the beam`
   const longest = Math.max(across.count, down.count)
   if (part.length <= KEPT_LIMITS.pixels && longest <= READING_LIMITS.mostPixels) {
     return rounded({ width: across.count, height: down.count, pixels: part, binning: 1, remark: `${cut}.` })
@@ -83,7 +83,7 @@ export function keptImage(image: BenchImage): KeptImage {
   const bySize = Math.sqrt((2 * part.length) / KEPT_LIMITS.pixels)
   const binning = Math.ceil(Math.max(bySize, longest / READING_LIMITS.mostPixels))
   const blocks = blockMeans(part, across.count, down.count, binning)
-  const remark = `${cut}, averaged ${binning} x ${binning}.`
+  const remark = `${cut}, averaged ${binning} × ${binning}.`
   return rounded({ width: blocks.width, height: blocks.height, pixels: blocks.values, binning, remark })
 }
 

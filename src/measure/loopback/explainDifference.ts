@@ -220,7 +220,7 @@ function verdict(
     const names = left.map((explanation) => explanation.id).join(', ')
     return {
       verdict: 'not distinguishable',
-      sentence: `Not distinguishable: these explain the difference about equally well, so the data cannot tell them apart: ${names}. Measure the loss over offset or gap to separate them.`,
+      sentence: `Not distinguishable: these explain the difference about equally well: ${names}. Measure the loss over offset or gap to separate them.`,
     }
   }
   return {

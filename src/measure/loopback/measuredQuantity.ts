@@ -27,6 +27,6 @@ export function measuredLength(valueUm: number, expandedUm: number, origin: Meas
     unit: 'um',
     provenance: 'measured',
     uncertainty: { plusMinus, coverage: 2 },
-    note: `${origin.method}; ${origin.fileName}, ${origin.date}; U = ${plusMinus} um (k = 2)`,
+    note: `${origin.method}; ${origin.fileName}, ${origin.date}; U = ${plusMinus} µm (k = 2)`,
   }
 }

@@ -57,7 +57,7 @@ export function unfoldedGrid(
     units: [unit, unit, ''],
     notes: [
       ...table.notes.filter((note) => note !== grid.head?.text),
-      `Grid of ${across.length} x ${positions.length} points: ${first} along the first row, ${second} down the first column.`,
+      `Grid of ${across.length} × ${positions.length} points: ${first} along the first row, ${second} down the first column.`,
     ],
     columns: [alongRow, alongColumn, power].flatMap((column) => column ?? []),
     rowsRead: count,

@@ -42,7 +42,7 @@ export function evaluateOffset(measurement: MeasurementOf<'offset'>): Measuremen
               axis,
               valueUm: outcome.value.mfdUm,
               expandedUm: outcome.value.uncertaintyUm,
-              method: `transverse-offset scan, ${label}, probe MFD ${probeMfdUm} um`,
+              method: `transverse-offset scan, ${label}, probe MFD ${probeMfdUm} µm`,
               budget: outcome.value.budget,
             },
           ]

@@ -44,7 +44,7 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     axis,
     valueUm,
     expandedUm: result.budget[of].expandedUm,
-    method: `raster scan, ${label}, probe MFD ${probeMfdUm} um`,
+    method: `raster scan, ${label}, probe MFD ${probeMfdUm} µm`,
     budget: result.budget[of],
   })
   const xIsMajor = result.mfdXUm >= result.mfdYUm

@@ -121,8 +121,7 @@ function rowFault(row: Row, line: number): Issue | null {
   if (row.part === '' || row.field === '') return fault('part or field is empty')
   const named =
     /^(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*(\.(\d{1,2}|(?!__proto__|constructor|prototype)[A-Za-z][A-Za-z0-9]*))*$/
-  if (!named.test(row.field))
-    return fault(`field is "${row.field.slice(0, 60)}", which is no name of a field`)
+  if (!named.test(row.field)) return fault(`field is "${row.field.slice(0, 60)}", which is not a field name`)
   if (row.unit === '') return null
   if (row.value.trim() === '' || !Number.isFinite(Number(row.value)))
     return fault(`value is "${row.value}", which is not a number`)

@@ -1,7 +1,7 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
-import { type Unit, unitFactor, unitsOf } from './units'
+import { type Unit, unitFactor, unitLabel, unitsOf } from './units'
 
 export const PROVENANCES = ['data sheet', 'measured', 'computed', 'estimate'] as const
 export type Provenance = (typeof PROVENANCES)[number]
@@ -75,9 +75,10 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   }
   const core = value * factor
   if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
-  const shown = (limit: number) => Number((limit / factor).toPrecision(6)).toString()
-  const named = unit === '1' ? '' : ` ${unit}`
-  return `${rule.label} is ${value}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
+  const signed = (number: number) => String(number).replace(/^-/, '−')
+  const shown = (limit: number) => signed(Number((limit / factor).toPrecision(6)))
+  const named = unit === '1' ? '' : ` ${unitLabel(unit)}`
+  return `${rule.label} is ${signed(value)}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }
 
 /** A quantity written in the shortest way, for the demo, the catalogue and tests. */

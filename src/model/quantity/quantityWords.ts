@@ -27,7 +27,7 @@ const NAMES: Readonly<Record<string, string>> = {
   thermoOptic: 'index change with temperature',
   coating: 'reflectance of a coated face',
   tm: 'TM mode',
-  irradianceLimit: 'irradiance it bears',
+  irradianceLimit: 'irradiance limit',
 }
 
 /** `claddingDiameter` as `cladding diameter`. */

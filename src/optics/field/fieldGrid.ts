@@ -27,7 +27,7 @@ function axisGrid(axis: 'x' | 'y', windowUm: number, stepUm: number): { n: numbe
     throw new InputError(
       `points along ${axis}`,
       n,
-      `at most ${GRID_GREATEST}: a window of ${windowUm.toPrecision(4)} um in steps of ${stepUm.toPrecision(3)} um is too much`,
+      `at most ${GRID_GREATEST}: a window of ${windowUm.toPrecision(4)} µm in steps of ${stepUm.toPrecision(3)} µm is too much`,
     )
   }
   return { n, dUm: stepUm * Math.sqrt(wanted / n) }

@@ -43,7 +43,7 @@ export function requireRadialIndex({ radiiUm, indices }: RadialIndex): void {
     const before = radiiUm[i - 1] as number
     requireFinite(`radius ${i + 1}`, radius)
     if (radius < before || (i === 0 && radius !== 0)) {
-      throw new InputError(`radius ${i + 1}`, radius, i === 0 ? '0, the axis' : `${before} um or more`)
+      throw new InputError(`radius ${i + 1}`, radius, i === 0 ? '0, the axis' : `${before} µm or more`)
     }
     requireInRange(`index ${i + 1}`, indices[i] ?? Number.NaN, 1, 5)
   }
@@ -143,7 +143,7 @@ export function radialMode(index: RadialIndex, wavelengthUm: number): RadialMode
     throw new InputError(
       'index table',
       `${greatest} at most over ${cladding}`,
-      `such that a mode is guided at ${wavelengthUm} um; it is cut off, or too weakly bound to compute`,
+      `such that a mode is guided at ${wavelengthUm} µm; it is cut off, or too weakly bound to compute`,
     )
   }
   const beta = root.x

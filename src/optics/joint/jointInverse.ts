@@ -107,7 +107,7 @@ export function facetMfdForLoss(fibreMfdUm: number, lossDb: number): FacetMfds {
 
 function settledRoot(f: (x: number) => number, from: number, to: number): number {
   const root = brentRoot(f, from, to)
-  if (root.end !== 'converged') throw new Error(`gap search from ${from} to ${to} um ended with ${root.end}`)
+  if (root.end !== 'converged') throw new Error(`gap search from ${from} to ${to} µm ended with ${root.end}`)
   return root.x
 }
 

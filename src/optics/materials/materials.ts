@@ -57,7 +57,7 @@ export const MATERIALS = {
     temperatureC: 20,
     source:
       'H. H. Li, J. Phys. Chem. Ref. Data 9 (1980) 561, dispersion equation at 293 K (from memory; it gives the ' +
-      'table entries read at 1.30, 1.32, 1.50, 1.55 and 1.60 um to the last digit)',
+      'table entries read at 1.30, 1.32, 1.50, 1.55 and 1.60 µm to the last digit)',
     thermoOpticPerK: 1.8e-4,
     thermoOpticSource: 'from memory; the temperature derivative of the same equation gives 1.82e-4',
   },

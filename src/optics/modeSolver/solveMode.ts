@@ -195,7 +195,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
 function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
   const cells = options.cells ?? MODE_DEFAULTS.cells
   const { leftUm, rightUm, bottomUm, topUm } = window
-  const size = `${(rightUm - leftUm).toFixed(1)} x ${(topUm - bottomUm).toFixed(1)} µm`
+  const size = `${(rightUm - leftUm).toFixed(1)} × ${(topUm - bottomUm).toFixed(1)} µm`
   if (options.window !== undefined) {
     throw new InputError(
       'window',
@@ -205,7 +205,7 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   }
   throw new NoModeError(
     'too wide',
-    `The mode does not end within ${size}: it is close to cut-off, where a real facet guides no light, or ${cells.x} x ${cells.y} cells are too few for it. Use more cells, a larger core or a higher core index.`,
+    `The mode does not end within ${size}: it is close to cut-off, where a real facet guides no light, or ${cells.x} × ${cells.y} cells are too few for it. Use more cells, a larger core or a higher core index.`,
   )
 }
 

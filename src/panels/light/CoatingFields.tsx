@@ -11,7 +11,7 @@ import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
   { value: 'bare', label: 'bare' },
-  { value: 'reflectance', label: 'a stated reflectance' },
+  { value: 'reflectance', label: 'an entered reflectance' },
   { value: 'films', label: 'thin films' },
 ]
 

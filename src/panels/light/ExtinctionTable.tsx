@@ -41,7 +41,7 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
           {joins.map((join) => (
             <tr key={join.elementId}>
               <th scope="row">{join.label}</th>
-              <td className="number">{join.angleRad === null ? 'not stated' : degrees(join.angleRad)}</td>
+              <td className="number">{join.angleRad === null ? 'not given' : degrees(join.angleRad)}</td>
               <td className="number">{join.greatestRad === null ? '' : degrees(join.greatestRad)}</td>
               <td className="number">
                 {join.greatestRad === null ? '' : ratio(extinctionRatioDb(join.greatestRad))}

@@ -104,12 +104,17 @@ export function ReflectionsPanel({
       view: () => (
         <div className="depth-columns">
           <CoatingFields
-            label={`Near face${place}`}
+            label={`Fibre-side face${place}`}
             side="nearCoating"
             coating={own.nearCoating}
             find={find}
           />
-          <CoatingFields label={`Far face${place}`} side="farCoating" coating={own.farCoating} find={find} />
+          <CoatingFields
+            label={`Chip-side face${place}`}
+            side="farCoating"
+            coating={own.farCoating}
+            find={find}
+          />
         </div>
       ),
     }

@@ -16,7 +16,7 @@ const SHOWN = ['intensity', 'phase', 'cuts'] as const
 type Shown = (typeof SHOWN)[number]
 
 const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
-  `${widthXUm.toFixed(2)} x ${widthYUm.toFixed(2)} µm (D4σ)`
+  `${widthXUm.toFixed(2)} × ${widthYUm.toFixed(2)} µm (D4σ)`
 
 function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
   return useMemo(() => {

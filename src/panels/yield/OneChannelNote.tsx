@@ -23,7 +23,7 @@ export function OneChannelNote({
       ) : (
         <>
           All {channels} channels pass together in <strong>{shareText(found.allChannelsYield)}</strong> of
-          blocks (Array).
+          arrays (Array).
         </>
       )}
     </p>

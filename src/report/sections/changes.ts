@@ -58,7 +58,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
     ),
     table(
       'Before and after',
-      ['State', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
+      ['Revision', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
       [totals(before.name, found.before), totals('now', found.after)],
     ),
     ...(states.some((state) => state.awaitsMode) ? [text(AWAITS)] : []),

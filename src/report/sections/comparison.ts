@@ -39,7 +39,7 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
   return [
     table(
       'Rejected alternatives',
-      ['Candidate', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
+      ['Design', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
       [
         ...others.map((other) => [
           other.name,

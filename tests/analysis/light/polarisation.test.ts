@@ -98,7 +98,7 @@ describe('extinction ratio', () => {
     expect(verdict?.status).toBe('not met')
   })
 
-  test('is not known while the key angle of a splice is not stated', () => {
+  test('is not known while the key angle of a splice is not given', () => {
     const project = keeping()
     project.requirements.extinctionRatio = quantityOf(20, 'dB')
     expect(extinction(project, stubChain(project)).unknown).toEqual(['Splice', 'Gap'])

@@ -56,7 +56,13 @@ describe('power along a chain', () => {
 
   test('of a relay is told at both lenses', () => {
     const places = powerOf(withPower(familiesProject(), 1), 'relay').places.map((place) => place.label)
-    expect(places).toEqual(['Near face', 'Lens 1', 'Lens 2', 'Far face', 'Mode behind the far face'])
+    expect(places).toEqual([
+      'Fibre-side face',
+      'Lens 1',
+      'Lens 2',
+      'Chip-side face',
+      'Mode behind the chip-side face',
+    ])
   })
 })
 

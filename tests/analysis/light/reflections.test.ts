@@ -107,7 +107,7 @@ describe('coatings', () => {
     expect(coated.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(coated.nominalDb, 9)
   })
 
-  test('a stated reflectance stands for the face, and an absorbing film takes what it absorbs', () => {
+  test('an entered reflectance stands for the face, and an absorbing film takes what it absorbs', () => {
     const stated = evaluated(dry({ farCoating: { kind: 'reflectance', reflectance: quantityOf(1, '%') } }))
     expect(stated.reflections[1]?.reflectance).toBe(0.01)
     expect(stated.lines.find((line) => line.id === 'gap/fresnel far')?.lossDb).toBeCloseTo(
@@ -241,12 +241,12 @@ describe('a relay', () => {
   test('lists both end faces and the four faces of its lenses', () => {
     const { reflections } = relayOf({ lens1Id: 'plano-1', lens2Id: 'plano-2' })
     expect(reflections.map((row) => row.label)).toEqual([
-      'Near face',
+      'Fibre-side face',
       'Lens 1, first face',
       'Lens 1, last face',
       'Lens 2, first face',
       'Lens 2, last face',
-      'Far face',
+      'Chip-side face',
     ])
   })
 

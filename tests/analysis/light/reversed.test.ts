@@ -115,12 +115,17 @@ const CASES = {
   'a relay with an isolator': (mirrored: boolean) => relay(mirrored),
 }
 
-const SWAPPED: Readonly<Record<string, string>> = { Near: 'Far', Far: 'Near', near: 'far', far: 'near' }
+const SWAPPED: Readonly<Record<string, string>> = {
+  'Fibre-side': 'Chip-side',
+  'Chip-side': 'Fibre-side',
+  'fibre-side': 'chip-side',
+  'chip-side': 'fibre-side',
+}
 
 /** A face of the one design and the same face of its mirror image. */
 const MIRRORED: Readonly<Record<string, string>> = {
-  'Near face': 'Far face',
-  'Far face': 'Near face',
+  'Fibre-side face': 'Chip-side face',
+  'Chip-side face': 'Fibre-side face',
   'Lens 1, first face': 'Lens 2, last face',
   'Lens 1, last face': 'Lens 2, first face',
   'Lens 2, first face': 'Lens 1, last face',
@@ -137,7 +142,7 @@ describe('a mirrored design', () => {
       for (const row of one.reflections) {
         const twin = other.reflections.find(({ label }) => label === MIRRORED[row.label])
         // A fibre's own angled face is seen by the mode of its core, a facet's by its Gaussian: they are no mirror images.
-        const isOwn = { fibre: row.label === 'Near face', chip: row.label === 'Far face' }
+        const isOwn = { fibre: row.label === 'Fibre-side face', chip: row.label === 'Chip-side face' }
         if (!isOwn.fibre) expect(row.atFibreDb, row.label).toBeCloseTo(twin?.atChipDb ?? 0, 9)
         if (!isOwn.chip) expect(row.atChipDb, row.label).toBeCloseTo(twin?.atFibreDb ?? 0, 9)
       }
@@ -195,7 +200,7 @@ describe('power', () => {
         twin.places.map(({ label }) =>
           label === 'Lens 1' || label === 'Lens 2'
             ? `Lens ${label === 'Lens 1' ? 2 : 1}`
-            : label.replace(/Near|Far|near|far/, (word) => SWAPPED[word] ?? word),
+            : label.replace(/Fibre-side|Chip-side|fibre-side|chip-side/, (word) => SWAPPED[word] ?? word),
         ),
       )
       for (const [i, place] of from.places.entries()) {
@@ -235,10 +240,10 @@ describe('an isolator', () => {
     const plain = { ...isolator, isolation: undefined }
     // 30 dB beyond its own loss, once, for what lies behind it; nothing for what lies in front of it.
     for (const [label, near, far] of [
-      ['Near face', 0, 30],
+      ['Fibre-side face', 0, 30],
       ['Lens 1, first face', 0, 30],
       ['Lens 2, last face', 30, 0],
-      ['Far face', 30, 0],
+      ['Chip-side face', 30, 0],
     ] as const) {
       const [withIt, without] = [row(isolator, label), row(plain, label)]
       expect((withIt.atFibreDb ?? 0) - (without.atFibreDb ?? 0), label).toBeCloseTo(near, 9)

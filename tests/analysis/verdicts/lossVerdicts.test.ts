@@ -56,7 +56,7 @@ describe('a percentile asked of several channels', () => {
     expect(cell('yield')?.reason).toMatch(/10\u202f000 Sobol samples, seed 16537$/)
     expect(cell('percentile')?.value).toBe(run.p95Db)
     expect(cell('all-channels')?.value).toBeCloseTo(100 * (array.aims[1]?.allChannelsYield ?? 0), 12)
-    expect(cell('all-channels')?.reason).toContain('256 blocks, seed 16537')
+    expect(cell('all-channels')?.reason).toContain('256 arrays, seed 16537')
     expect(cell('tighten')?.text).toBe(run.ranking[0]?.label)
     expect(cell('yield', 0)).toMatchObject({ value: null, reason: 'needs a yield run' })
   })

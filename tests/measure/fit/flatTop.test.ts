@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { flatTopLength } from '../../../src/measure/fit/flatTop'
+import { uniform } from '../../support/arbitrary'
 
 const scan = (points: number, change: (power: number) => number, centre = 5) =>
   Array.from({ length: points }, (_, i) => change(100 * Math.exp(-2 * ((10 * i) / points - centre) ** 2)))
@@ -8,14 +9,10 @@ const scan = (points: number, change: (power: number) => number, centre = 5) =>
 describe('a flat top', () => {
   test('of a scan cut at any level from a tenth to 98 % of its peak is counted', () => {
     fc.assert(
-      fc.property(
-        fc.integer({ min: 200, max: 5000 }),
-        fc.double({ min: 10, max: 98, noNaN: true }),
-        (points, level) => {
-          const cut = scan(points, (power) => Math.min(level, power))
-          return flatTopLength(cut) === cut.filter((power) => power === level).length
-        },
-      ),
+      fc.property(fc.integer({ min: 200, max: 5000 }), uniform(10, 98), (points, level) => {
+        const cut = scan(points, (power) => Math.min(level, power))
+        return flatTopLength(cut) === cut.filter((power) => power === level).length
+      }),
     )
   })
 
@@ -24,8 +21,8 @@ describe('a flat top', () => {
       fc.property(
         fc.integer({ min: 50, max: 50_000 }),
         fc.constantFrom(0, 1, 2, 4),
-        fc.double({ min: 4.5, max: 5.5, noNaN: true }),
-        fc.double({ min: 0.3, max: 3, noNaN: true }),
+        uniform(4.5, 5.5),
+        uniform(0.3, 3),
         (points, digits, centre, height) =>
           flatTopLength(scan(points, (power) => Number((height * power).toFixed(digits)), centre)) === 0,
       ),

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { offsetScanMfd, readScan } from '../../../src/measure'
 import { rasterScanMfd } from '../../../src/measure/offset/rasterScanMfd'
+import { uniform } from '../../support/arbitrary'
 import { gaussianOffsetScan, randomSource } from '../support/synthetic'
 import { benchText, truth } from '../support/truth'
 
@@ -36,17 +37,12 @@ describe('reference scans (Gaussian probe and mode, numpy)', () => {
 describe('laws', () => {
   test('any Gaussian scan without noise gives back its MFD and centre to 1e-6', () => {
     fc.assert(
-      fc.property(
-        fc.double({ min: 2, max: 11, noNaN: true }),
-        fc.double({ min: 0.3, max: 1.5, noNaN: true }),
-        fc.double({ min: -1, max: 1, noNaN: true }),
-        (probeMfdUm, ratio, centreUm) => {
-          const mfdUm = probeMfdUm * ratio
-          fc.pre(mfdUm < 11)
-          const result = offsetScanMfd(gaussianOffsetScan({ probeMfdUm, mfdUm, centreUm }))
-          return relative(result.mfdUm, mfdUm) < 1e-6 && Math.abs(result.centreUm - centreUm) < 1e-6
-        },
-      ),
+      fc.property(uniform(2, 11), uniform(0.3, 1.5), uniform(-1, 1), (probeMfdUm, ratio, centreUm) => {
+        const mfdUm = probeMfdUm * ratio
+        fc.pre(mfdUm < 11)
+        const result = offsetScanMfd(gaussianOffsetScan({ probeMfdUm, mfdUm, centreUm }))
+        return relative(result.mfdUm, mfdUm) < 1e-6 && Math.abs(result.centreUm - centreUm) < 1e-6
+      }),
       { numRuns: 40 },
     )
   })

@@ -70,7 +70,7 @@ export const ODD_FILES: readonly OddFile[] = [
   {
     name: 'probe-of-millimetres.csv',
     bytes: () => scan('probe MFD: 10 mm', 'position um,power uW', -12, 12),
-    asks: /mode-field diameter is 10000 um/,
+    asks: /mode-field diameter is 10000 µm/,
     refused: null,
   },
   { name: 'three-rows.pgm', bytes: () => pgm(500, 3), asks: null, refused: /500 × 3 pixels/ },
@@ -80,7 +80,7 @@ export const ODD_FILES: readonly OddFile[] = [
   {
     name: 'pixels-of-centimetres.pgm',
     bytes: () => pgm(64, 64, 'pixel size: 99 mm'),
-    asks: /pixel pitch is 99000 um/,
+    asks: /pixel pitch is 99000 µm/,
     refused: null,
   },
   {

@@ -46,9 +46,9 @@ describe('a project file', () => {
     json.facets[0]!.mfdX.value = 0
     json.requirements.wavelength.unit = 'deg'
     const messages = messagesOf(json).join('\n')
-    expect(messages).toContain('candidates[0].chain[1].gap.value is -3: gap is -3 um; must be 0 to 100000 um')
+    expect(messages).toContain('candidates[0].chain[1].gap.value is -3: gap is −3 µm; must be 0 to 100000 µm')
     expect(messages).toContain(
-      'facets[0].mfdX.value is 0: mode-field diameter is 0 um; must be 0.1 to 500 um',
+      'facets[0].mfdX.value is 0: mode-field diameter is 0 µm; must be 0.1 to 500 µm',
     )
     expect(messages).toContain('requirements.wavelength.unit is "deg"')
   })

@@ -38,14 +38,14 @@ describe('text in a number field', () => {
   })
 
   test('names the field, the text and what is allowed when it cannot be used', async () => {
-    expect(await complaint('-3')).toBe('gap is -3 um; must be 0 to 100000 um')
+    expect(await complaint('-3')).toBe('gap is −3 µm; must be 0 to 100000 µm')
     expect(await complaint('3 deg')).toContain(
       'gap is "3 deg", but deg is a unit of another kind; allowed: nm, um',
     )
     expect(await complaint('1o.4')).toContain('gap is "1o.4", which is not a number')
     expect(await complaint('')).toBe('gap is empty; type a number')
     expect(await complaint('1/0 um')).toContain('which is not a number or an expression')
-    expect(await complaint('1e400')).toContain('gap is Infinity um; must be 0 to')
+    expect(await complaint('1e400')).toContain('gap is Infinity µm; must be 0 to')
   })
 
   test('refuses an expression whose unit is another, and names the one that is left', async () => {

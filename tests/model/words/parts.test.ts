@@ -85,7 +85,7 @@ describe('parts in a file of their own', () => {
 
   test('are refused with every fault named: a number out of range, a missing field, no parts at all', () => {
     const lens = { ...CATALOGUE.lenses[0], clearAperture: { value: -3, unit: 'um', provenance: 'estimate' } }
-    expect(faults(checkParts({ lenses: [lens] })).join()).toContain('clear aperture is -3 um')
+    expect(faults(checkParts({ lenses: [lens] })).join()).toContain('clear aperture is −3 µm')
     expect(faults(checkParts({ fibres: [{ id: 'f' }] })).join()).toContain('fibres[0].name is missing')
     expect(faults(readPartsText('{"a": 1}'))).toEqual([
       'the file holds none of the lists fibres, facets, media, converters, lenses',
@@ -101,7 +101,7 @@ describe('parts in a file of their own', () => {
     ])
     expect(of('fibres,a,mode.mfdX,wide,um,,,,')).toEqual(['line 2: value is "wide", which is not a number'])
     expect(of('fibres,a,__proto__.x,1,,,,,')).toEqual([
-      'line 2: field is "__proto__.x", which is no name of a field',
+      'line 2: field is "__proto__.x", which is not a field name',
     ])
     expect(of('fibres,a,mode,core,,,,,', 'fibres,a,mode.kind,mfd,,,,,')).toEqual([
       'line 3: field "mode.kind" contradicts an earlier line',

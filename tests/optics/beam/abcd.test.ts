@@ -15,14 +15,15 @@ import {
   transformBeam,
 } from '../../../src/optics/beam/abcd'
 import { beamRadiusUm, rayleighRangeUm } from '../../../src/optics/beam/gaussianBeam'
+import { anyWithin, logUniform, uniform } from '../../support/arbitrary'
 
 const BEAM: PlacedBeam = { waistRadiusUm: 5.2, waistDistanceUm: 0, wavelengthUm: 1.55, index: 1 }
 const FLAT = Number.POSITIVE_INFINITY
 
 describe('ray matrices', () => {
   test('the determinant of every element is the index before over the index after', () => {
-    const index = fc.double({ min: 1, max: 3.5, noNaN: true })
-    const radius = fc.double({ min: 5, max: 1e4, noNaN: true })
+    const index = uniform(1, 3.5)
+    const radius = logUniform(5, 1e4)
     fc.assert(
       fc.property(index, index, radius, (before, after, radiusUm) => {
         const face = sphericalInterface({ indexBefore: before, indexAfter: after, radiusUm })
@@ -102,33 +103,25 @@ describe('a Gaussian beam through elements', () => {
 
   test('a thin lens changes the wavefront but not the radius', () => {
     fc.assert(
-      fc.property(
-        fc.double({ min: -500, max: 500, noNaN: true }),
-        fc.double({ min: 20, max: 1e4, noNaN: true }),
-        (waistDistanceUm, focalLengthUm) => {
-          const before = { ...BEAM, waistDistanceUm }
-          const after = transformBeam(thinLens(focalLengthUm), before)
-          const w1 = beamRadiusUm(before, -before.waistDistanceUm)
-          const w2 = beamRadiusUm(after, -after.waistDistanceUm)
-          return Math.abs(w2 / w1 - 1) < 1e-9
-        },
-      ),
+      fc.property(anyWithin(-500, 500), logUniform(20, 1e4), (waistDistanceUm, focalLengthUm) => {
+        const before = { ...BEAM, waistDistanceUm }
+        const after = transformBeam(thinLens(focalLengthUm), before)
+        const w1 = beamRadiusUm(before, -before.waistDistanceUm)
+        const w2 = beamRadiusUm(after, -after.waistDistanceUm)
+        return Math.abs(w2 / w1 - 1) < 1e-9
+      }),
     )
   })
 
   test('the lens law: w0 = M w, z - f = M^2 (z - f)', () => {
     // B. E. A. Saleh and M. C. Teich, Fundamentals of Photonics, ch. 3.
     fc.assert(
-      fc.property(
-        fc.double({ min: 1, max: 4000, noNaN: true }),
-        fc.double({ min: 50, max: 3000, noNaN: true }),
-        (z, f) => {
-          const image = transformBeam(chainMatrices([freeSpace(z), thinLens(f)]), BEAM)
-          const squareM = f ** 2 / ((z - f) ** 2 + rayleighRangeUm(BEAM) ** 2)
-          expect(image.waistRadiusUm / (5.2 * Math.sqrt(squareM))).toBeCloseTo(1, 9)
-          expect(image.waistDistanceUm).toBeCloseTo(f + squareM * (z - f), 5)
-        },
-      ),
+      fc.property(logUniform(1, 4000), logUniform(50, 3000), (z, f) => {
+        const image = transformBeam(chainMatrices([freeSpace(z), thinLens(f)]), BEAM)
+        const squareM = f ** 2 / ((z - f) ** 2 + rayleighRangeUm(BEAM) ** 2)
+        expect(image.waistRadiusUm / (5.2 * Math.sqrt(squareM))).toBeCloseTo(1, 9)
+        expect(image.waistDistanceUm).toBeCloseTo(f + squareM * (z - f), 5)
+      }),
     )
   })
 

@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../../src/numerics/inputError'
 import { fresnelLossDb, fresnelReflectance } from '../../../src/optics/faces/fresnel'
+import { uniform } from '../../support/arbitrary'
 
-const index = fc.double({ min: 1, max: 4, noNaN: true })
-const angle = fc.double({ min: 0, max: 1.57, noNaN: true })
+const index = uniform(1, 4)
+const angle = uniform(0, 1.57)
 
 describe('reflection at a face', () => {
   test('at normal incidence it is ((n1 - n2) / (n1 + n2))^2 for both polarisations, from both sides', () => {

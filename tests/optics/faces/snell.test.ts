@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../../src/numerics/inputError'
 import { facePointing } from '../../../src/optics/faces/snell'
+import { uniform } from '../../support/arbitrary'
 
 const DEGREE = Math.PI / 180
 
@@ -20,9 +21,9 @@ describe('pointing of an angled face', () => {
   test('it follows from the kept tangential wave vector, sign included', () => {
     fc.assert(
       fc.property(
-        fc.double({ min: 1, max: 2, noNaN: true }),
-        fc.double({ min: 1, max: 2, noNaN: true }),
-        fc.double({ min: -0.4, max: 0.4, noNaN: true }),
+        uniform(1, 2),
+        uniform(1, 2),
+        uniform(-0.4, 0.4),
         (guideIndex, mediumIndex, faceAngleRad) => {
           const pointing = facePointing({ guideIndex, mediumIndex, faceAngleRad })
           if (pointing.totalInternalReflection) return

@@ -107,7 +107,7 @@ describe('fibre modes as fields', () => {
       'greatest index is 1.45; must be above that of the cladding, 1.45',
     )
     expect(solve([1, 4], [1.45, 1.44])).toThrow('radius 1 is 1; must be 0, the axis')
-    expect(solve([0, 4, 3], [1.45, 1.44, 1.44])).toThrow('radius 3 is 3; must be 4 um or more')
+    expect(solve([0, 4, 3], [1.45, 1.44, 1.44])).toThrow('radius 3 is 3; must be 4 µm or more')
     expect(solve([0, 4], [1.45])).toThrow('number of indices is 1; must be the number of radii, 2')
     expect(solve([0, 4], [1.45, 0.2])).toThrow('index 2 is 0.2; must be 1 to 5')
     expect(() => stepIndexMode({ coreRadiusUm: 0.1, na: 0.1, wavelengthUm: 1.55 })).toThrow('coreRadiusUm')

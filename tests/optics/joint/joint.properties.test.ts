@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
 import { jointEfficiency } from '../../../src/optics/joint/joint'
+import { logUniform, uniform } from '../../support/arbitrary'
 import { anyJoint, MATCHED } from './jointCases'
 import { jointByComplexNumbers } from './slowJoint'
 
@@ -58,7 +59,7 @@ describe('laws of the joint', () => {
   })
 
   test('the short series of a small roll changes nothing, nor does the end of its range at 0.0316 rad', () => {
-    const smallRoll = fc.double({ min: -0.04, max: 0.04, noNaN: true })
+    const smallRoll = uniform(-0.04, 0.04)
     const elongated = { emitterMfdXUm: 15, emitterMfdYUm: 1, offsetXUm: 3, offsetYUm: -2 }
     fc.assert(
       fc.property(anyJoint, smallRoll, (joint, rollRad) => {
@@ -116,7 +117,7 @@ describe('laws of the joint', () => {
 
   test('all lengths scaled together change nothing', () => {
     fc.assert(
-      fc.property(anyJoint, fc.double({ min: 0.1, max: 10, noNaN: true }), (joint, scale) => {
+      fc.property(anyJoint, logUniform(0.1, 10), (joint, scale) => {
         const scaled: Record<string, number> = { ...joint }
         for (const field of Object.keys(joint) as (keyof GaussianJoint)[]) {
           if (field.endsWith('Um')) scaled[field] = joint[field] * scale
@@ -137,7 +138,7 @@ describe('laws of the joint', () => {
 
   test('against a round receiver, turning the whole emitter about the axis changes nothing', () => {
     fc.assert(
-      fc.property(anyJoint, fc.double({ min: -4, max: 4, noNaN: true }), (joint, angle) => {
+      fc.property(anyJoint, uniform(-4, 4), (joint, angle) => {
         const round = { ...joint, receiverMfdYUm: joint.receiverMfdXUm }
         return near(jointEfficiency(turned(round, angle)), jointEfficiency(round))
       }),
@@ -205,7 +206,7 @@ describe('laws of the joint', () => {
 
   test('a perfect joint is the best there is: any offset from it loses light', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.01, max: 20, noNaN: true }), (offsetXUm) => {
+      fc.property(logUniform(0.01, 20), (offsetXUm) => {
         expect(jointEfficiency({ ...MATCHED, offsetXUm })).toBeLessThan(1)
       }),
     )

@@ -3,27 +3,26 @@ import { describe, expect, test } from 'vitest'
 import { squareOf } from '../../../src/numerics/complex'
 import { jointEfficiency } from '../../../src/optics/joint/joint'
 import { jointAmplitude } from '../../../src/optics/joint/jointAmplitude'
+import { uniform } from '../../support/arbitrary'
 import { MATCHED } from './jointCases'
-
-const within = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 
 describe('the amplitude of a coupling', () => {
   test('has the efficiency of the joint as its square, whatever the joint', () => {
     fc.assert(
       fc.property(
         fc.record({
-          emitterMfdXUm: within(2, 15),
-          emitterMfdYUm: within(2, 15),
-          receiverMfdXUm: within(2, 15),
-          receiverMfdYUm: within(2, 15),
-          offsetXUm: within(-4, 4),
-          offsetYUm: within(-4, 4),
-          gapUm: within(0, 80),
-          tiltXRad: within(-0.08, 0.08),
-          tiltYRad: within(-0.08, 0.08),
-          rollRad: within(-3, 3),
-          waistXUm: within(-20, 20),
-          waistYUm: within(-20, 20),
+          emitterMfdXUm: uniform(2, 15),
+          emitterMfdYUm: uniform(2, 15),
+          receiverMfdXUm: uniform(2, 15),
+          receiverMfdYUm: uniform(2, 15),
+          offsetXUm: uniform(-4, 4),
+          offsetYUm: uniform(-4, 4),
+          gapUm: uniform(0, 80),
+          tiltXRad: uniform(-0.08, 0.08),
+          tiltYRad: uniform(-0.08, 0.08),
+          rollRad: uniform(-3, 3),
+          waistXUm: uniform(-20, 20),
+          waistYUm: uniform(-20, 20),
         }),
         (change) => {
           const joint = { ...MATCHED, ...change }

@@ -2,6 +2,7 @@
 
 import fc from 'fast-check'
 import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
+import { uniform } from '../../support/arbitrary'
 
 /** Two equal round modes in contact: efficiency 1. */
 export const MATCHED: GaussianJoint = {
@@ -21,22 +22,20 @@ export const MATCHED: GaussianJoint = {
   waistYUm: 0,
 }
 
-const between = (min: number, max: number) => fc.double({ min, max, noNaN: true })
-
 /** Everything a fibre-to-chip joint could be, and somewhat more. */
 export const anyJoint: fc.Arbitrary<GaussianJoint> = fc.record({
-  wavelengthUm: between(0.4, 2.5),
-  index: between(1, 3.5),
-  emitterMfdXUm: between(1, 15),
-  emitterMfdYUm: between(1, 15),
-  receiverMfdXUm: between(1, 15),
-  receiverMfdYUm: between(1, 15),
-  offsetXUm: between(-6, 6),
-  offsetYUm: between(-6, 6),
-  gapUm: between(0, 60),
-  tiltXRad: between(-0.1, 0.1),
-  tiltYRad: between(-0.1, 0.1),
-  rollRad: between(-7, 7),
-  waistXUm: between(-20, 40),
-  waistYUm: between(-20, 40),
+  wavelengthUm: uniform(0.4, 2.5),
+  index: uniform(1, 3.5),
+  emitterMfdXUm: uniform(1, 15),
+  emitterMfdYUm: uniform(1, 15),
+  receiverMfdXUm: uniform(1, 15),
+  receiverMfdYUm: uniform(1, 15),
+  offsetXUm: uniform(-6, 6),
+  offsetYUm: uniform(-6, 6),
+  gapUm: uniform(0, 60),
+  tiltXRad: uniform(-0.1, 0.1),
+  tiltYRad: uniform(-0.1, 0.1),
+  rollRad: uniform(-7, 7),
+  waistXUm: uniform(-20, 40),
+  waistYUm: uniform(-20, 40),
 })

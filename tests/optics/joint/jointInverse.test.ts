@@ -10,10 +10,11 @@ import {
   offsetForLoss,
   tiltForLoss,
 } from '../../../src/optics/joint/jointInverse'
+import { logUniform, uniform } from '../../support/arbitrary'
 import { anyJoint, MATCHED } from './jointCases'
 
 const loss = (joint: GaussianJoint) => lossDb(jointEfficiency(joint))
-const excess = fc.double({ min: 0.01, max: 6, noNaN: true })
+const excess = logUniform(0.01, 6)
 const modest = anyJoint.filter((joint) => loss(joint) < 100)
 
 describe('offset and tilt for a loss', () => {
@@ -51,7 +52,7 @@ describe('offset and tilt for a loss', () => {
   test('whatever the chip mode, 1 dB of offset is at least 0.3393 of the fibre radius', () => {
     // The limit of a facet mode much smaller than the fibre's: sqrt(ln(10) / 20).
     fc.assert(
-      fc.property(fc.double({ min: 0.05, max: 200, noNaN: true }), (mfdUm) => {
+      fc.property(logUniform(0.05, 200), (mfdUm) => {
         const joint = { ...MATCHED, receiverMfdXUm: mfdUm }
         return offsetForLoss(joint, 'x', 1).upperUm >= 5.2 * Math.sqrt(Math.LN10 / 20) * (1 - 1e-12)
       }),
@@ -107,7 +108,7 @@ test('a joint that couples nothing at any gap has no gap window, and says so', (
 describe('facet mode for a loss', () => {
   test('both answers cost the loss asked for, and their product is the fibre mode squared', () => {
     fc.assert(
-      fc.property(fc.double({ min: 1, max: 20, noNaN: true }), excess, (fibreMfdUm, lossAsked) => {
+      fc.property(uniform(1, 20), excess, (fibreMfdUm, lossAsked) => {
         const { smallerUm, largerUm } = facetMfdForLoss(fibreMfdUm, lossAsked)
         const joint = { ...MATCHED, emitterMfdXUm: fibreMfdUm, emitterMfdYUm: fibreMfdUm }
         for (const mfd of [smallerUm, largerUm]) {

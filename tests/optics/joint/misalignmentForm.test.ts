@@ -8,6 +8,7 @@ import {
   formWindow,
   misalignmentForm,
 } from '../../../src/optics/joint/misalignmentForm'
+import { logUniform, uniform } from '../../support/arbitrary'
 import { anyJoint, MATCHED } from './jointCases'
 
 describe('the quadratic form of offset and tilt', () => {
@@ -54,8 +55,8 @@ describe('the window of one axis', () => {
       fc.property(
         anyJoint,
         fc.constantFrom(...FORM_AXES),
-        fc.double({ min: 0.01, max: 10, noNaN: true }),
-        fc.double({ min: -1, max: 1, noNaN: true }),
+        logUniform(0.01, 10),
+        uniform(-1, 1),
         (joint, axis, excessDb, share) => {
           const form = misalignmentForm(joint)
           const { best, lower, upper } = formWindow(form, axis, joint, excessDb)

@@ -8,6 +8,7 @@ import {
   MATERIALS,
   refractiveIndex,
 } from '../../../src/optics/materials/materials'
+import { uniform } from '../../support/arbitrary'
 
 const names = Object.keys(MATERIALS)
 
@@ -75,7 +76,7 @@ describe('group indices', () => {
   test('they are n - lambda dn/d(lambda), by central difference', () => {
     const within = (name: string) => {
       const [least, greatest] = findMaterial(name).rangeUm
-      return fc.double({ min: least * 1.02, max: Math.min(greatest * 0.98, 5), noNaN: true })
+      return uniform(least * 1.02, Math.min(greatest * 0.98, 5))
     }
     for (const name of names) {
       fc.assert(

@@ -15,7 +15,7 @@ export function longProject(): Project {
   const all = [...project.candidates, ...demo.candidates]
   const own = Array.from({ length: CANDIDATES }, (_, i): Candidate => {
     const from = all[i % all.length]
-    if (from === undefined) throw new Error('no candidate to copy')
+    if (from === undefined) throw new Error('no design to copy')
     return { ...structuredClone(from), id: `candidate-${i}`, name: `${from.name}, variant ${i + 1}` }
   })
   const [first] = own

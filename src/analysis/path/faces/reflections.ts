@@ -119,7 +119,7 @@ export function gapReflections(gap: MetGap): readonly FaceReflection[] {
     {
       elementId,
       face: 'near',
-      label: 'Near face',
+      label: 'Fibre-side face',
       reflectance: nearFace.reflectance,
       intoNearDb: returnDb(ownReturn(gap, near, nearFace)),
       intoFarDb: returnDb(
@@ -130,7 +130,7 @@ export function gapReflections(gap: MetGap): readonly FaceReflection[] {
     {
       elementId,
       face: 'far',
-      label: 'Far face',
+      label: 'Chip-side face',
       reflectance: farFace.reflectance,
       intoNearDb: returnDb(acrossReturn(gap, near, nearFace, farFace)),
       intoFarDb: returnDb(ownReturn(gap, far, farFace)),

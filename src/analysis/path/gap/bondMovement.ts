@@ -10,7 +10,7 @@ export function bondMovement(
   context: ChainContext,
   { bondShift }: GapElement | RelayElement,
   path: Path,
-  what: 'bonding shift' | 'holder drift',
+  what: 'cure shift' | 'holder drift',
 ): readonly Movement[] {
   if (bondShift === undefined) return []
   const along = (axis: 'x' | 'y' | 'z'): Reader =>

@@ -154,8 +154,8 @@ export function gapJoin(
       ...(correction?.line
         ? [{ ...correction.line, lossDb: (v: Values) => beside(v, gap.read(v).gapUm) }]
         : []),
-      face('Reflection, near face', through('near'), 'near'),
-      face('Reflection, far face', through('far'), 'far'),
+      face('Fresnel loss, fibre-side face', through('near'), 'near'),
+      face('Fresnel loss, chip-side face', through('far'), 'far'),
     ],
     lossDb: wholeLoss(gap, context.wavelength, beside),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),

@@ -61,21 +61,27 @@ export function gapReader(
   const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
   const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
   const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
-  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'near face angle', [
+  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'fibre-side face angle', [
     ...path,
     'nearFaceAngle',
   ])
-  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'far face angle', [...path, 'farFaceAngle'])
+  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'chip-side face angle', [
+    ...path,
+    'farFaceAngle',
+  ])
   const movements = [
-    ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'bonding shift' : 'holder drift'),
+    ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'cure shift' : 'holder drift'),
     ...context.movements(element.id),
   ]
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
   const plane = element.facePlane
-  const nearFace = faceReader(context, element.nearCoating, plane, 'near face', [...path, 'nearCoating'])
-  const farFace = faceReader(context, element.farCoating, plane, 'far face', [...path, 'farCoating'])
+  const nearFace = faceReader(context, element.nearCoating, plane, 'fibre-side face', [
+    ...path,
+    'nearCoating',
+  ])
+  const farFace = faceReader(context, element.farCoating, plane, 'chip-side face', [...path, 'farCoating'])
   const near = nearFace.face
   const far = farFace.face
   const numbers: Mutable<GapNumbers> = {

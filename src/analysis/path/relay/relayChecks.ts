@@ -152,7 +152,7 @@ export function relayNotes(
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
     cautions.push(
-      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the far face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Find the optimum distances.`,
+      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the chip-side face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Find the optimum distances.`,
     )
   }
   const steep = Math.atan(

@@ -131,13 +131,13 @@ export function relayJoin(
         ]
   /** In the order of the light: near face, lens 1, device, lens 2, far face. */
   const others: readonly LineModel[] = [
-    line('fresnel', 'fresnel near', 'Reflection, near face', nearFaceLoss),
-    line('fresnel', 'fresnel lens 1', 'Reflection, lens 1', (v) => lossDb(lens1.transmission(v))),
+    line('fresnel', 'fresnel near', 'Fresnel loss, fibre-side face', nearFaceLoss),
+    line('fresnel', 'fresnel lens 1', 'Fresnel loss, lens 1', (v) => lossDb(lens1.transmission(v))),
     line('clipping', 'clipping lens 1', 'Clipping, lens 1', clipping('lens1', lens1.apertureDiameterUm)),
     ...deviceLines,
     line('clipping', 'clipping lens 2', 'Clipping, lens 2', clipping('lens2', lens2.apertureDiameterUm)),
-    line('fresnel', 'fresnel lens 2', 'Reflection, lens 2', (v) => lossDb(lens2.transmission(v))),
-    line('fresnel', 'fresnel far', 'Reflection, far face', farFaceLoss),
+    line('fresnel', 'fresnel lens 2', 'Fresnel loss, lens 2', (v) => lossDb(lens2.transmission(v))),
+    line('fresnel', 'fresnel far', 'Fresnel loss, chip-side face', farFaceLoss),
   ]
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce = (v: Values, capped: boolean): number => {

@@ -99,7 +99,9 @@ function returnsOf(look: Look, gap: MetGap, v: Values): ReadonlyMap<string, numb
     waistXUm: joint.waistXUm,
     waistYUm: joint.waistYUm,
   }
-  const [ownLabel, acrossLabel] = look.reversed ? ['Far face', 'Near face'] : ['Near face', 'Far face']
+  const [ownLabel, acrossLabel] = look.reversed
+    ? ['Chip-side face', 'Fibre-side face']
+    : ['Fibre-side face', 'Chip-side face']
   rows.set(ownLabel, ownReturn(gap, own, ownFace))
   rows.set(
     acrossLabel,
@@ -185,18 +187,18 @@ export function relayReflections(
     v,
   )
   const labels = [
-    'Near face',
+    'Fibre-side face',
     ...[...intoNear.keys()].filter((label) => label.startsWith('Lens')),
-    'Far face',
+    'Chip-side face',
   ]
   const reflectanceOf = (label: string) => {
-    if (label === 'Near face') return nearFace.reflectance
-    if (label === 'Far face') return farFace.reflectance
+    if (label === 'Fibre-side face') return nearFace.reflectance
+    if (label === 'Chip-side face') return farFace.reflectance
     return (label.startsWith('Lens 1') ? relay.lens1 : relay.lens2).reflectance(v)
   }
   return labels.map((label) => ({
     elementId,
-    face: label === 'Near face' ? 'near' : label === 'Far face' ? 'far' : 'lens',
+    face: label === 'Fibre-side face' ? 'near' : label === 'Chip-side face' ? 'far' : 'lens',
     label,
     reflectance: reflectanceOf(label),
     intoNearDb: returnDb(intoNear.get(label) ?? 0),

@@ -44,7 +44,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
       </p>
       <div className="field-grid">
         <ChoiceField
-          label="Candidate"
+          label="Design"
           value={candidate.id}
           choices={project.candidates.map(({ id, name }) => ({ value: id, label: name }))}
           onChoose={selectDesign}

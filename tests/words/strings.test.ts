@@ -1,0 +1,83 @@
+// The words of the screens, messages, papers and the command: no coined or translated phrase where the trade has a word of its own.
+
+import { describe, expect, test } from 'vitest'
+import { type SourceString, sourceStrings } from '../support/sourceStrings'
+
+const strings = sourceStrings('src')
+
+/** The phrase, what to write instead, and texts that may hold it. */
+const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: RegExp][] = [
+  ['ASCII micrometres', /(?:\d|\{\}) ?um\b|, um\b/, 'µm', /10\.4\/2 um|, um$/],
+  ['a space before a degree', /(?:\d|\{\}) °(?!C)/, '8°'],
+  ['three dots', /\.\.\./, '…'],
+  ['x between dimensions', /(?:\d|\{\}) x (?:\d|\{\})/, '×'],
+  ['plus-minus in ASCII', /\+\/-/, '±'],
+  ['worst corner', /worst corner/i, 'worst case', /^worst corner$/i],
+  ['room', /\broom\b/i, 'alignment tolerance', /clean room/],
+  ['things that stand', /\bstands?\b/i, 'is shown, is set, is located'],
+  [
+    'take over, take out, put in, put away, forget',
+    /\b(?:take over|take out|put in|put away|forget)\b/i,
+    'Apply, Remove, Insert',
+  ],
+  ['faces that lean', /\blean(?:s|ing)?\b/i, 'angled', /^Faces lean in$/],
+  [
+    'fringe, crest, trough',
+    /\b(?:fringes?|crests?|troughs?)\b/i,
+    'ripple period, maximum, minimum',
+    /^Fringe period$/,
+  ],
+  ['candidate', /\bcandidates?\b/i, 'design', /--candidate|^candidate/],
+  ['chain for path', /\b(?:the|this|a) chain\b/i, 'path'],
+  ['typed', /\btyped\b/i, 'entered'],
+  ['filling', /\bfillings?\b/i, 'gap medium'],
+  ['dense for index', /\bdenser?\b/i, 'higher-index'],
+  [
+    'near face, far face',
+    /\b(?:near|far) face\b/i,
+    'fibre-side face, chip-side face',
+    /^(?:Near|Far) face angle$/,
+  ],
+  ['a for per', / dB an? (?:line|unit|face|channel|block)\b/, 'per'],
+  ['for want of', /\bfor want of\b/i, 'no … given'],
+  ['the very', /\bthe very\b/i, 'the same'],
+  [
+    'is no',
+    /\bis no (?!mode|joint|signal|command|longer|beam|interval|coupl|result|need|part)\w/,
+    'is not a',
+  ],
+  ['root sum square unexplained', /root sum square/i, 'RSS', /RSS \(root sum square\)|^root sum square$/i],
+]
+
+describe('no string of the program', () => {
+  test.each(REFUSED)('says %s', (_name, tic, instead, except) => {
+    const said = strings
+      .filter(({ file }) => !file.includes('report/workbook') || !/um\b|face|corner/.test(String(tic)))
+      .filter(({ text }) => tic.test(text) && !(except?.test(text) ?? false))
+    expect(said.map(place), `say instead: ${instead}`).toEqual([])
+  })
+})
+
+describe('a sentence', () => {
+  test('starts with a capital', () => {
+    const said = strings.filter(
+      ({ text, isPiece }) => !isPiece && /^[a-z][^{}]* .*[a-z)]\.$/.test(text) && !text.includes(': '),
+    )
+    expect(said.map(place)).toEqual([])
+  })
+})
+
+test('the walk finds the strings', () => {
+  expect(strings.length).toBeGreaterThan(2000)
+  expect(
+    strings.some(
+      ({ text }) =>
+        text ===
+        'Your project is intact. Undo the last change, save the project, or open another page. This is a software fault.',
+    ),
+  ).toBe(true)
+})
+
+function place({ file, line, text }: SourceString): string {
+  return `${file}:${line} ${text.slice(0, 160)}`
+}
