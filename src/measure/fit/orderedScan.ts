@@ -8,6 +8,8 @@ export interface OrderedScan {
   /** Strictly ascending. */
   readonly at: Float64Array
   readonly power: Float64Array
+  /** The readings in the order of the file, for what changes with time; of a very long scan, those above. */
+  readonly taken: { readonly at: Float64Array; readonly power: Float64Array }
   readonly warnings: readonly string[]
 }
 
@@ -49,9 +51,16 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     )
   }
   const group = Math.ceil(merged.at.length / LONGEST_FITTED_SCAN)
-  if (group === 1) return { at: merged.at, power: merged.power, warnings }
+  if (group === 1) {
+    const taken =
+      at.length > LONGEST_FITTED_SCAN
+        ? merged
+        : { at: Float64Array.from(at), power: Float64Array.from(power) }
+    return { at: merged.at, power: merged.power, taken, warnings }
+  }
   warnings.push(`${merged.at.length} points were averaged in groups of ${group} for the fit.`)
-  return { ...thin(merged.at, merged.power, group), warnings }
+  const thinned = thin(merged.at, merged.power, group)
+  return { ...thinned, taken: thinned, warnings }
 }
 
 function merge(at: ArrayLike<number>, power: ArrayLike<number>) {
