@@ -2,7 +2,7 @@
 // computed at the nominal values. Tolerances move the Gaussian joint and leave this line as it is.
 
 import type { GaussianJoint, ModeAtFace } from '../../../optics/index'
-import { jointLossDb } from '../../../optics/index'
+import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
@@ -76,7 +76,7 @@ export function fieldCorrection(
     propagation: 'exact',
   } as const
   if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
-  const gaussianDb = jointLossDb(joint)
+  const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
     spec,
