@@ -3,7 +3,7 @@
 
 import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
 import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
-import { jointLossDb } from '../../../optics/index'
+import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { FIT_ERROR_DB } from '../../field/fit/fitJoint'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { fitOf } from '../../field/fit/knownFits'
@@ -84,7 +84,7 @@ export function fieldCorrection(
     propagation: 'exact',
   } as const
   if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
-  const gaussianDb = jointLossDb(joint)
+  const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
     spec,
