@@ -8,6 +8,7 @@ import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
+import { startFitting } from '../store/jointFits'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
@@ -70,6 +71,7 @@ function useBackgroundWork(): void {
       },
     })
     const stopSolving = startSolving()
+    const stopFitting = startFitting()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
@@ -79,6 +81,7 @@ function useBackgroundWork(): void {
       stopFollowing()
       saving.abort()
       stopSolving()
+      stopFitting()
       stopRuns()
     }
   }, [])
