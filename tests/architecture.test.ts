@@ -13,7 +13,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   analysis: ['numerics', 'optics', 'model'],
   measure: ['numerics', 'optics', 'model'],
   figures: ['numerics', 'optics', 'model', 'analysis', 'measure'],
-  report: ['optics', 'model', 'analysis', 'measure', 'figures'],
+  report: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures'],
   jobs: ['model', 'analysis', 'measure'],
   store: ['model', 'analysis', 'jobs'],
   ui: ['numerics', 'optics', 'model', 'analysis', 'figures', 'report', 'jobs', 'store'],

@@ -74,13 +74,9 @@ function Tolerances({ project, design, evaluation }: Shown) {
       </p>
     )
   }
-  const own = { view, station, name: names.get(view.elementId) }
+  const own = { designId: design.id, view, station, name: names.get(view.elementId) }
   return view.field === undefined || 'refusal' in view.field.loss ? (
-    <TolerancePanel
-      key={view.elementId}
-      {...own}
-      designId={evaluation.relays.some(({ elementId }) => elementId === view.elementId) ? null : design.id}
-    />
+    <TolerancePanel key={view.elementId} {...own} />
   ) : (
     <FieldTolerancePanel key={view.elementId} {...own} field={view.field} />
   )

@@ -121,7 +121,7 @@ export function DesignScreen() {
       <Split
         id="design-middle"
         panes={[
-          { id: 'path', view: panes.path, size: '8.8rem', least: '6.5rem', fixed: true, collapsible: true },
+          { id: 'path', view: panes.path, size: '9.8rem', least: '7rem', fixed: true, collapsible: true },
           { id: 'drawing', view: panes.drawing, least: '10rem' },
           {
             id: 'lower',

@@ -49,7 +49,12 @@ export interface SheetCandidates {
 
 export type Evaluate = (project: Project, candidateId: string) => Result<Evaluation>
 
-export function sheetCandidates(project: Project, evaluate: Evaluate, runs: SheetRuns): SheetCandidates {
+/** Pauses after every candidate. */
+export function* sheetCandidates(
+  project: Project,
+  evaluate: Evaluate,
+  runs: SheetRuns,
+): Generator<void, SheetCandidates, void> {
   const candidates: SheetCandidate[] = []
   const refused: RefusedCandidate[] = []
   for (const candidate of project.candidates) {
@@ -78,6 +83,7 @@ export function sheetCandidates(project: Project, evaluate: Evaluate, runs: Shee
       yield: runs.yields.get(id) ?? null,
       array: runs.arrays.get(id) ?? null,
     })
+    yield
   }
   return { candidates, refused }
 }

@@ -2,7 +2,8 @@
 // so that a revision has the checksum that its paper had.
 
 import type { Project } from '../model/schema/project'
-import { sha256Hex } from './sha256'
+import { finish } from '../numerics/steps'
+import { sha256Steps } from './sha256'
 
 function sorted(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(sorted)
@@ -14,11 +15,26 @@ function sorted(value: unknown): unknown {
 }
 
 export function canonicalText(project: Project): string {
-  const { revisions: _, ...design } = project
-  return JSON.stringify(sorted(design))
+  return finish(canonicalSteps(project))
+}
+
+/** Key by key, because the lists of a large project take long. */
+function* canonicalSteps({ revisions: _, ...design }: Project): Generator<void, string, void> {
+  const entries = Object.entries(design).filter(([, each]) => each !== undefined)
+  const pieces: string[] = []
+  for (const [key, each] of entries.sort(([a], [b]) => (a < b ? -1 : 1))) {
+    pieces.push(`${JSON.stringify(key)}:${JSON.stringify(sorted(each))}`)
+    yield
+  }
+  return `{${pieces.join(',')}}`
 }
 
 /** SHA-256 of the canonical project, 64 hexadecimal digits. */
 export function projectChecksum(project: Project): string {
-  return sha256Hex(canonicalText(project))
+  return finish(checksumSteps(project))
+}
+
+/** The same with pauses. */
+export function* checksumSteps(project: Project): Generator<void, string, void> {
+  return yield* sha256Steps(yield* canonicalSteps(project))
 }

@@ -1,6 +1,8 @@
 // SHA-256 of a text, so that a paper and a file can be matched. Source: FIPS 180-4, sections 4.1.2, 5.1.1 and 6.2.
 // The platform's own is neither synchronous nor there on every page that is opened from a disk.
 
+import { finish } from '../numerics/steps'
+
 const PRIMES = firstPrimes(64)
 
 function firstPrimes(count: number): readonly number[] {
@@ -54,14 +56,23 @@ function addBlock(state: Uint32Array, words: Uint32Array): void {
   for (const [i, word] of [a, b, c, d, e, f, g, h].entries()) state[i] = (state[i] ?? 0) + word
 }
 
+/** Blocks between two pauses: a few milliseconds. */
+const BLOCKS_A_STEP = 2048
+
 /** The digest of the text's UTF-8 bytes as 64 hexadecimal digits. */
 export function sha256Hex(text: string): string {
+  return finish(sha256Steps(text))
+}
+
+/** The same with pauses, for a long text. */
+export function* sha256Steps(text: string): Generator<void, string, void> {
   const view = padded(new TextEncoder().encode(text))
   const state = Uint32Array.from(START)
   const words = new Uint32Array(64)
-  for (let at = 0; at < view.byteLength; at += 64) {
-    for (let i = 0; i < 16; i++) words[i] = view.getUint32(at + 4 * i)
+  for (let block = 0; 64 * block < view.byteLength; block++) {
+    for (let i = 0; i < 16; i++) words[i] = view.getUint32(64 * block + 4 * i)
     addBlock(state, words)
+    if (block % BLOCKS_A_STEP === BLOCKS_A_STEP - 1) yield
   }
   return Array.from(state, (word) => word.toString(16).padStart(8, '0')).join('')
 }

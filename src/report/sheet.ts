@@ -3,6 +3,7 @@
 import { tryEvaluate } from '../analysis/index'
 import type { Project } from '../model/schema/project'
 import { type Paper, REVIEW_DEFAULTS } from '../model/words/review'
+import { finish } from '../numerics/steps'
 import {
   type Choice,
   chosenCandidate,
@@ -13,7 +14,7 @@ import {
   type SheetRuns,
   sheetCandidates,
 } from './candidates'
-import { projectChecksum } from './canonical'
+import { checksumSteps } from './canonical'
 import type { Section } from './document/blocks'
 import type { Evidence } from './evidence'
 import { SECTIONS } from './sections'
@@ -82,10 +83,15 @@ export const PROGRAM_VERSION = '0.1.0'
 
 /** The sheet with every section that has something to say and is not left out; the cautions always have. */
 export function buildSheet(request: SheetRequest): Sheet {
+  return finish(sheetSteps(request))
+}
+
+/** The same with a pause wherever a large project takes long. */
+export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void> {
   const { project, date } = request
   const runs = request.runs ?? NO_RUNS
   const evaluate = request.evaluate ?? tryEvaluate
-  const seen = sheetCandidates(project, evaluate, runs)
+  const seen = yield* sheetCandidates(project, evaluate, runs)
   const choice = chosenCandidate(project, seen)
   const context: SheetContext = {
     project,
@@ -100,6 +106,14 @@ export function buildSheet(request: SheetRequest): Sheet {
   }
   const { review } = project
   const left = new Set((review?.left ?? []).filter((id) => id !== cautionsSection.id))
+  const sections: Section[] = []
+  for (const { id, title, build } of SECTIONS) {
+    if (left.has(id)) continue
+    const blocks = build(context)
+    const remark = review?.remarks?.[id] ?? ''
+    if (blocks.length > 0 || remark !== '') sections.push({ id, title, blocks, remark })
+    yield
+  }
   return {
     head: {
       title: project.name,
@@ -107,16 +121,10 @@ export function buildSheet(request: SheetRequest): Sheet {
       revision: request.revision ?? 'current state',
       date,
       programVersion: request.programVersion ?? PROGRAM_VERSION,
-      checksum: projectChecksum(request.filed ?? project),
+      checksum: yield* checksumSteps(request.filed ?? project),
       paper: review?.paper ?? REVIEW_DEFAULTS.paper,
     },
-    sections: SECTIONS.filter(({ id }) => !left.has(id)).flatMap(
-      ({ id, title, build }): readonly Section[] => {
-        const blocks = build(context)
-        const remark = review?.remarks?.[id] ?? ''
-        return blocks.length === 0 && remark === '' ? [] : [{ id, title, blocks, remark }]
-      },
-    ),
+    sections,
     chosen: choice,
     ...seen,
   }

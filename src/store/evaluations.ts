@@ -2,31 +2,35 @@
 // others' objects as they were, so that only the edited one is computed again.
 
 import { useCallback, useEffect, useReducer } from 'react'
-import { tryEvaluate } from '../analysis/index'
+import type { ArrayResult } from '../analysis/array/runArray'
+import { checkRequirements, tryEvaluate } from '../analysis/index'
 import type { Evaluation } from '../analysis/results/evaluation'
+import type { Verdict } from '../analysis/results/verdict'
+import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Result } from '../model/issue'
 import { PART_LISTS } from '../model/project/references'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
-import { useSolvedFields, withSolvedFields } from './solvedFields'
+import { fitCount, useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {
   readonly inputs: readonly unknown[]
   readonly result: Result<Evaluation>
 }
 
-const remembered = new WeakMap<Candidate, Remembered>()
+/** The last result of each design and the one before it: a change that is weighed asks for both in turn. */
+const remembered = new WeakMap<Candidate, readonly Remembered[]>()
 
 function inputsOf(project: Project): readonly unknown[] {
-  return [project.requirements, ...PART_LISTS.map((list) => project[list])]
+  return [fitCount(), project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
 /** The remembered result for a project with its modes; null where something it depends on has changed. */
 function known(project: Project, candidate: Candidate): Result<Evaluation> | null {
   const found = remembered.get(candidate)
   if (found === undefined) return null
-  const inputs = inputsOf(project)
-  return found.inputs.every((input, at) => input === inputs[at]) ? found.result : null
+  const now = inputsOf(project)
+  return found.find(({ inputs }) => inputs.every((input, at) => input === now[at]))?.result ?? null
 }
 
 /** The same as `tryEvaluate` with the modes that are solved, at the cost of a look-up where nothing has changed. */
@@ -37,8 +41,32 @@ export function evaluationOf(stored: Project, candidateId: string): Result<Evalu
   const before = known(project, candidate)
   if (before !== null) return before
   const result = tryEvaluate(project, candidateId)
-  remembered.set(candidate, { inputs: inputsOf(project), result })
+  const [last] = remembered.get(candidate) ?? []
+  const newest = { inputs: inputsOf(project), result }
+  remembered.set(candidate, last === undefined ? [newest] : [newest, last])
   return result
+}
+
+interface RememberedVerdicts {
+  readonly run: YieldResult | null
+  readonly array: ArrayResult | null
+  readonly verdicts: readonly Verdict[]
+}
+
+const verdictsOf = new WeakMap<Evaluation, RememberedVerdicts>()
+
+/** `checkRequirements`, remembered: all that it reads of the project is what the evaluation was made from. */
+export function rememberedVerdicts(
+  project: Project,
+  evaluation: Evaluation,
+  run: YieldResult | null,
+  array: ArrayResult | null,
+): readonly Verdict[] {
+  const before = verdictsOf.get(evaluation)
+  if (before?.run === run && before.array === array) return before.verdicts
+  const verdicts = checkRequirements(project, evaluation, run, array)
+  verdictsOf.set(evaluation, { run, array, verdicts })
+  return verdicts
 }
 
 /** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may count. */
@@ -73,6 +101,8 @@ export function evaluateSlice(
 export interface EvaluationsInTurn {
   /** The result of a design; null while it waits for its turn. */
   readonly of: (candidateId: string) => Result<Evaluation> | null
+  /** What it was before the change, for a design that waits; null where nothing is known. */
+  readonly before: (candidateId: string) => Result<Evaluation> | null
   /** Share of the designs that are evaluated. */
   readonly share: number
 }
@@ -117,6 +147,10 @@ export function useEvaluationsInTurn(project: Project, firstId: string): Evaluat
         return candidate === undefined ? null : known(withModes, candidate)
       }
       return evaluationOf(project, candidateId)
+    },
+    before: (candidateId) => {
+      const candidate = withModes.candidates.find((each) => each.id === candidateId)
+      return candidate === undefined ? null : (remembered.get(candidate)?.[0]?.result ?? null)
     },
     share: ids.length === 0 ? 1 : 1 - left.size / ids.length,
   }

@@ -1,6 +1,7 @@
 // Yield and array runs of the candidates: derived, so never saved and no part of undo. A result is kept with the inputs
 // it came from; once these have changed it is shown as out of date, never as the present answer.
 
+import { useRef } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { ArrayResult } from '../analysis/array/runArray'
@@ -85,7 +86,7 @@ export function useFreshRuns<K extends RunKind>(
   project: Project,
 ): ReadonlyMap<string, RunResults[K]> {
   const all = useStore(runs, (state) => state)
-  return new Map(
+  const now = new Map(
     project.candidates.flatMap(({ id }) => {
       const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
       return finished != null && finished.inputs === inputsOf(project, id)
@@ -93,6 +94,11 @@ export function useFreshRuns<K extends RunKind>(
         : []
     }),
   )
+  // The same map as long as it holds the same, so that what is made from it is not made again.
+  const last = useRef(now)
+  const same = last.current.size === now.size && [...now].every(([id, run]) => last.current.get(id) === run)
+  if (!same) last.current = now
+  return last.current
 }
 
 /** The last results, whether they still hold or not: for showing what was, marked as out of date. */

@@ -16,12 +16,15 @@ export interface SolvedFields {
   readonly refusals: ReadonlyMap<string, string>
   /** Share of the present solution, 0 to 1; null while nothing is solved. */
   readonly progress: number | null
+  /** Grows with every fit of a joint that becomes known. */
+  readonly fits: number
 }
 
 const solved = createStore<SolvedFields>()(() => ({
   fields: new Map(),
   refusals: new Map(),
   progress: null,
+  fits: 0,
 }))
 
 /** Key of the mode that a facet is said to have; null where it is not that of a cross-section. */
@@ -29,31 +32,63 @@ export function wantedKey(facet: FacetEntry, project: Project): string | null {
   return wantedSection(facet, coreValue(project.requirements.wavelength, 'wavelength'))?.key ?? null
 }
 
-const copies = new WeakMap<Project['facets'], { readonly keys: string; readonly facets: Project['facets'] }>()
+interface WantedKeys {
+  readonly wavelength: Project['requirements']['wavelength']
+  readonly keys: readonly (string | null)[]
+}
+
+const wantedBy = new WeakMap<Project['facets'], WantedKeys>()
+
+/** The keys of all facets in their order: asked for with every evaluation, and found anew only where they may have changed. */
+function wantedKeys({ facets, requirements: { wavelength } }: Project): readonly (string | null)[] {
+  const known = wantedBy.get(facets)
+  if (known?.wavelength === wavelength) return known.keys
+  const wavelengthUm = coreValue(wavelength, 'wavelength')
+  const keys = facets.map((facet) => wantedSection(facet, wavelengthUm)?.key ?? null)
+  wantedBy.set(facets, { wavelength, keys })
+  return keys
+}
+
+interface FacetsWithModes {
+  readonly keys: readonly (string | null)[]
+  readonly fields: SolvedFields['fields']
+  /** The keys of the modes that are in them. */
+  readonly solved: string
+  readonly facets: Project['facets']
+}
+
+const copies = new WeakMap<Project['facets'], FacetsWithModes>()
+
+/** The facets with the modes that are solved; those of the project where there are none. */
+function facetsWithModes(project: Project): Project['facets'] {
+  const { fields } = solved.getState()
+  const keys = wantedKeys(project)
+  const copy = copies.get(project.facets)
+  if (copy?.keys === keys && copy.fields === fields) return copy.facets
+  const known = keys.map((key) => (key !== null && fields.has(key) ? key : ''))
+  const text = known.join('\n')
+  const filled = () =>
+    project.facets.map((facet, at) => {
+      const key = known[at] ?? ''
+      const field = fields.get(key)
+      return field === undefined ? facet : withSolvedField(facet, field, key)
+    })
+  const none = known.every((key) => key === '')
+  const facets = none ? project.facets : copy?.solved === text ? copy.facets : filled()
+  copies.set(project.facets, { keys, fields, solved: text, facets })
+  return facets
+}
 
 /** The project with the solved modes in their facets; the project itself where there are none. */
 export function withSolvedFields(project: Project): Project {
-  const { fields } = solved.getState()
-  const keys = project.facets.map((facet) => wantedKey(facet, project))
-  const known = keys.map((key) => (key !== null && fields.has(key) ? key : ''))
-  if (known.every((key) => key === '')) return project
-  const text = known.join('\n')
-  const copy = copies.get(project.facets)
-  if (copy?.keys === text) return { ...project, facets: copy.facets }
-  const facets = project.facets.map((facet, at) => {
-    const key = known[at] ?? ''
-    const field = fields.get(key)
-    return field === undefined ? facet : withSolvedField(facet, field, key)
-  })
-  copies.set(project.facets, { keys: text, facets })
-  return { ...project, facets }
+  const facets = facetsWithModes(project)
+  return facets === project.facets ? project : { ...project, facets }
 }
 
 /** Text that changes when a mode that the project uses becomes known. */
 export function solvedKeys(project: Project): string {
   const { fields } = solved.getState()
-  return project.facets
-    .map((facet) => wantedKey(facet, project))
+  return wantedKeys(project)
     .filter((key) => key !== null && fields.has(key))
     .join('\n')
 }
@@ -67,6 +102,14 @@ export function useWithSolvedFields(): typeof withSolvedFields {
   const { fields } = useSolvedFields()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
   return useCallback((project: Project) => withSolvedFields(project), [fields])
+}
+
+/** How many fits of joints have become known: numbers made before may have waited for one. */
+export const fitCount = (): number => solved.getState().fits
+
+/** A fit of a joint has become known: what is computed with fields is drawn again. */
+export function fitsLearned(): void {
+  solved.setState(({ fields, fits }) => ({ fields: new Map(fields), fits: fits + 1 }))
 }
 
 let job: AbortController | null = null
@@ -126,7 +169,7 @@ export function startSolving(): () => void {
   let wanted = ''
   const look = () => {
     const { project } = workbench.getState()
-    const keys = project.facets.map((facet) => wantedKey(facet, project)).join('\n')
+    const keys = wantedKeys(project).join('\n')
     if (keys === wanted) return
     wanted = keys
     void solveNext()

@@ -196,7 +196,7 @@ describe('the sheet command', () => {
     const args = ['demo.json', '--out', 'out', '--format', 'md', ...QUICK]
     const open = world({ 'demo.json': text(unknown) })
     expect(await sheetCommand(args, open.machine)).toBe(2)
-    expect(open.said.join('\n')).toContain('not known: PDL ≤ 1 dB')
+    expect(open.said.join('\n')).toContain('not evaluated: PDL ≤ 1 dB')
     const wished = world({
       'demo.json': text((project) => {
         unknown(project)
@@ -204,7 +204,7 @@ describe('the sheet command', () => {
       }),
     })
     expect(await sheetCommand(args, wished.machine)).toBe(0)
-    expect(wished.said.join('\n')).toContain('wish not known: PDL ≤ 1 dB')
+    expect(wished.said.join('\n')).toContain('wish not evaluated: PDL ≤ 1 dB')
   })
 
   test('says its use where asked for it', async () => {

@@ -85,7 +85,9 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
       for (const cell of page.cells?.values() ?? []) {
         // Only what the formulas are made of: references, functions, numbers, signs.
         if (cell.formula !== undefined)
-          expect(cell.formula).toMatch(/^(?:'(?:Budget|Joint) [\d.]+'!|[A-Z0-9$.,:+\-*/()E])+$/)
+          expect(cell.formula).toMatch(
+            /^(?:'(?:Budget|Joint|Tolerances) [\d.]+'!|"(?:not )?met"|[A-Z0-9$.,:+\-*/()E<>=])+$/,
+          )
       }
     }
     for (const range of namedRanges ?? []) expect(range.name).toMatch(/^budget\d+_[a-z0-9_]*$/)

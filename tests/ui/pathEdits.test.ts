@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { sequenceIssues } from '../../src/analysis/path/vector/sequence'
 import { demoProject } from '../../src/model/index'
+import { quantityOf } from '../../src/model/quantity/quantity'
 import type { ChainElement } from '../../src/model/schema/candidate'
 import { pathEdits } from '../../src/ui/path/pathEdits'
 
@@ -47,5 +48,32 @@ describe('edits of a path', () => {
     const shorter = structuredClone(chain) as ChainElement[]
     editAt('stub', 'remove')?.edit?.(shorter)
     expect(shorter.map(({ kind }) => kind)).toEqual(['fibre', 'gap', 'facet'])
+  })
+})
+
+describe('a relay for a row of channels', () => {
+  const row = (channels: number, pitchUm: number) => ({
+    ...project,
+    requirements: { ...project.requirements, channels, pitch: quantityOf(pitchUm, 'um') },
+    lenses: [],
+  })
+  const relay = (of: typeof project) => pathEdits(of, design, placeOf('gap')).find(({ id }) => id === 'relay')
+
+  test('is offered with lens arrays of its pitch, never with single lenses that do not fit it', () => {
+    const offered = relay(row(8, 250))
+    expect(offered?.edit).not.toBeNull()
+    expect(offered?.lenses.length).toBeGreaterThan(1)
+    for (const { pitch, clearAperture } of offered?.lenses ?? []) {
+      expect(pitch?.value).toBe(250)
+      expect(clearAperture.value).toBeLessThan(250)
+    }
+    expect(relay(row(8, 400))?.lenses.map(({ pitch }) => pitch?.value)).toEqual([400, 400, 400])
+    // Where the pitch leaves room for a mounted lens each, single ones do.
+    expect(relay(row(8, 2000))?.lenses.every(({ pitch }) => pitch === undefined)).toBe(true)
+  })
+
+  test('says why where no array is that fine, and one channel takes what is in Parts', () => {
+    expect(relay(row(8, 50))).toMatchObject({ edit: null, why: expect.stringContaining('50 µm pitch') })
+    expect(relay(row(1, 250))).toMatchObject({ edit: null, why: 'Needs a lens and a gas in Parts.' })
   })
 })

@@ -19,7 +19,7 @@ function placing({ free, alignMiddle }: BlockJoin): readonly string[] {
       : 'The array is placed at the entered values; the station moves neither offsets nor roll.',
     alignMiddle === null
       ? 'Gap and tilts are placed at the entered values.'
-      : 'Gap and tilt are aligned for a perfect channel in the middle of the array.',
+      : 'Gap, tilt and lenses are aligned, as far as they are, for a perfect channel in the middle of the array, before the row is placed.',
   ]
 }
 

@@ -52,11 +52,22 @@ export function blockJoins(compiled: CompiledCandidate, wavelengthUm: number): r
     )
     const aligned: ReadonlySet<PoseAxis> = new Set(element.aligned ?? [])
     const free = { x: aligned.has('offsetX'), y: aligned.has('offsetY'), roll: aligned.has('roll') }
-    const aligns = (['gap', 'tiltX', 'tiltY'] as const).some((axis) => aligned.has(axis))
+    const aligns =
+      (['gap', 'tiltX', 'tiltY'] as const).some((axis) => aligned.has(axis)) ||
+      (element.kind === 'relay' &&
+        [element.lens1, element.lens2].some((lens) => (lens.aligned?.length ?? 0) > 0))
+    const lensAt = (lens: 'lens1' | 'lens2', axis: string) =>
+      variables.findIndex(
+        ({ path }) => path.at(-3) === chainAt && path.at(-2) === lens && path.at(-1) === axis,
+      )
+    const lensPlaces = (lens: 'lens1' | 'lens2') => ({
+      x: lensAt(lens, 'offsetX'),
+      y: lensAt(lens, 'offsetY'),
+    })
     const middle = () =>
       element.kind === 'gap'
         ? gapMiddle(model, pose, aligned, wavelengthUm)
-        : relayMiddle(model, pose, aligned)
+        : relayMiddle(model, pose, { lens1: lensPlaces('lens1'), lens2: lensPlaces('lens2') }, aligned)
     return [
       {
         elementId: element.id,

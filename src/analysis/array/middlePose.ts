@@ -43,10 +43,17 @@ export function gapMiddle(
   }
 }
 
-/** Of a relay: the tilts of the near guide as far as they are aligned. */
+/** Places of the offsets of both lenses of a relay. */
+export interface LensPlaces {
+  readonly lens1: { readonly x: number; readonly y: number }
+  readonly lens2: { readonly x: number; readonly y: number }
+}
+
+/** Of a relay: the tilts of the near guide and the lenses, as far as they are aligned. */
 export function relayMiddle(
   { alignedPose }: JoinModel,
   at: PosePlaces,
+  lenses: LensPlaces,
   aligned: ReadonlySet<PoseAxis>,
 ): MiddlePose {
   return (v) => {
@@ -55,6 +62,10 @@ export function relayMiddle(
     return [
       { place: at.tiltX, by: pose.tiltXRad - (v[at.tiltX] ?? 0) },
       { place: at.tiltY, by: pose.tiltYRad - (v[at.tiltY] ?? 0) },
+      ...(['lens1', 'lens2'] as const).flatMap((lens) => [
+        { place: lenses[lens].x, by: pose[lens].offsetXUm - (v[lenses[lens].x] ?? 0) },
+        { place: lenses[lens].y, by: pose[lens].offsetYUm - (v[lenses[lens].y] ?? 0) },
+      ]),
     ]
   }
 }

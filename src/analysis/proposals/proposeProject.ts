@@ -1,5 +1,6 @@
 // From the brief to a project with a design of every family that applies, each at its best settings, best one first.
 
+import { heldByStation } from '../../model/designs/stationTolerances'
 import { addParts } from '../../model/parts/addParts'
 import { emptyProject } from '../../model/project/emptyProject'
 import { leadingLoss } from '../../model/project/lossCriteria'
@@ -12,7 +13,7 @@ import type { Steps } from '../../numerics/steps'
 import { tryEvaluate } from '../budget/evaluateCandidate'
 import { compareCandidates } from '../compare/compareCandidates'
 import { settledCandidate } from '../tolerance/bestSettings'
-import { heldByStation, surroundings } from './assembly'
+import { surroundings } from './assembly'
 import { type Brief, facetOf, fibreOf, platformOf, requirementsOf, type SolvedFacet } from './brief'
 import { FAMILIES, type Family, type FamilyId } from './families'
 import { type Ground, groundOf, type Parts, siteOf } from './ground'

@@ -1,11 +1,9 @@
 // A two-lens relay with the pair of lenses that suits: single lenses for one channel, lens arrays for a row.
 
-import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { newIsolator, newRelayElement } from '../../model/designs/newElements'
 import { emptyProject } from '../../model/project/emptyProject'
 import { coreValue, quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
-import type { LensEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { compileCandidate } from '../path/compileCandidate'
 import { staysParallel } from '../path/faces/parallelBeam'
@@ -13,41 +11,12 @@ import { withFittingLenses } from '../tolerance/relayLenses'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, mediumBetween, type Site } from './ground'
 import { meanUm } from './matching'
+import { rowLenses } from './rowLenses'
 
 /** Lengths of the section between the lenses that are tried, longest first. */
 const STRETCHES_MM = [5, 3, 2, 1, 0.5] as const
 /** A usual isolator or filter fits into these. */
 const DEVICE_STRETCHES_MM = [5, 4, 3] as const
-const SAME_PITCH_UM = 0.05
-const pitchOf = ({ pitch }: LensEntry): number | null =>
-  pitch === undefined ? null : coreValue(pitch, 'pitch')
-
-/** Lens arrays of the next smaller pitch as they are ordered at the row's own. */
-function madeToOrder(pitch: Site['requirements']['pitch']): readonly LensEntry[] {
-  const wantedUm = coreValue(pitch, 'pitch')
-  const smaller = CATALOGUE.lenses.flatMap((lens) => {
-    const own = pitchOf(lens)
-    return own !== null && own < wantedUm ? [own] : []
-  })
-  const nextUm = Math.max(0, ...smaller)
-  return CATALOGUE.lenses
-    .filter((lens) => pitchOf(lens) === nextUm)
-    .map((lens) => ({
-      ...lens,
-      id: `${lens.id}-to-order`,
-      name: `${lens.name}, to order at ${Number(wantedUm.toPrecision(5))} µm`,
-      pitch: { ...pitch, provenance: 'estimate' },
-    }))
-}
-
-/** Lenses of the list that can stand in front of every channel. */
-function lensesFor(lenses: readonly LensEntry[], { channels, pitch }: Site['requirements']) {
-  const wantedUm = coreValue(pitch, 'pitch')
-  return lenses.filter((lens) => {
-    const own = pitchOf(lens)
-    return channels < 2 ? own === null : own !== null && Math.abs(own - wantedUm) < SAME_PITCH_UM
-  })
-}
 
 type FittedRelay = NonNullable<ReturnType<typeof fittedRelay>>
 
@@ -64,11 +33,8 @@ function fittedRelay(trial: Project, start: Candidate) {
 
 export function twoLensRelay(site: Site): Attempt {
   const { own, requirements, fibre, facet, facetMode, fibreMode } = site
-  const mine = lensesFor(own.lenses, requirements)
-  const listed = lensesFor(CATALOGUE.lenses, requirements)
-  const bought = listed.length > 0 ? listed : madeToOrder(requirements.pitch)
   const ownIds = new Set(own.lenses.map(({ id }) => id))
-  const pool = mine.length > 0 ? mine : bought.filter(({ id }) => !ownIds.has(id))
+  const pool = rowLenses(own.lenses, requirements)
   const [first] = pool
   if (first === undefined) {
     return {

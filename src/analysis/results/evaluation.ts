@@ -130,6 +130,9 @@ export interface LensView {
   readonly backRadiusUm: number
   readonly offsetXUm: number
   readonly offsetYUm: number
+  /** Slopes of the lens axis, rad. */
+  readonly tiltXRad: number
+  readonly tiltYRad: number
   readonly beamRadiusXUm: number
   readonly beamRadiusYUm: number
   /** The same for light from the chip, of a relay that is centred. */

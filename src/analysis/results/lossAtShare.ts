@@ -5,7 +5,9 @@ export const LOSS_CEILING_DB = 64
 
 /** By the rank of the losses; `share` from 0 to 1. Losses without light count at the ceiling. */
 export function lossAtShare(losses: Float64Array, share: number): number {
-  const sorted = losses.map((loss) => (loss < LOSS_CEILING_DB ? loss : LOSS_CEILING_DB)).sort()
+  const sorted = losses
+    .map((loss) => Math.min(LOSS_CEILING_DB, Number.isNaN(loss) ? LOSS_CEILING_DB : loss))
+    .sort()
   return (
     sorted[Math.min(sorted.length - 1, Math.max(0, Math.ceil(share * sorted.length) - 1))] ?? LOSS_CEILING_DB
   )

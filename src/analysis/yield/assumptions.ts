@@ -1,21 +1,13 @@
 // What a yield run takes for granted, in words for the screen and the review sheet.
 
+import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
+import { setAxes } from '../../model/designs/stationTolerances'
 import { RULES } from '../../model/quantity/quantityRules'
-import type { PoseAxis } from '../../model/words/candidate'
 import { drawnRange } from '../results/drawnRange'
 import type { Variable } from '../results/evaluation'
 import { temperatureWords } from '../temperature/rises'
 import { deviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
-
-const AXIS_NAMES: Readonly<Record<PoseAxis, string>> = {
-  offsetX: 'offset x',
-  offsetY: 'offset y',
-  gap: 'gap',
-  tiltX: 'tilt x',
-  tiltY: 'tilt y',
-  roll: 'roll',
-}
 
 /** A limit is worth a sentence when this share of the draws would cross it. */
 const WORTH_SAYING = 1e-4
@@ -37,15 +29,23 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
 
 export function assumptionsOf(assembly: Assembly): readonly string[] {
   const { compiled, temperaturesC } = assembly
-  const aligned = compiled.candidate.chain.flatMap((element) =>
-    element.kind === 'gap' || element.kind === 'relay' ? (element.aligned ?? []) : [],
+  const { chain } = compiled.candidate
+  const aligned = chain.flatMap((element) =>
+    setAxes(element).flatMap(({ setting, label }) => (setting === 'active' ? [label] : [])),
   )
+  const orders = chain.flatMap((element) => {
+    const members = element.kind === 'relay' ? alignedMembers(element) : []
+    return members.length < 2 ? [] : [members.map((member) => MEMBER_NAMES[member]).join(', then ')]
+  })
   return [
     'One channel, aligned by itself; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
     'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
-      : `Actively aligned on power: ${aligned.map((axis) => AXIS_NAMES[axis]).join(', ')}; their tolerance is the residual misalignment.`,
+      : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
+    ...orders.map(
+      (order) => `Relay aligned in the order ${order}; each with the others where they are then.`,
+    ),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
       : `Each assembly passes only if it passes at ${temperatureWords(temperaturesC)}.`,

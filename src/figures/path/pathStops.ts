@@ -14,15 +14,26 @@ export interface Station {
   readonly at: number
   readonly radiusXUm: number
   readonly radiusYUm: number
-  /** Of the beam's axis across, in units of `radiusXUm`; for decentred and tilted lenses. */
-  readonly shift?: number
+  /** Of the beam's axis, in units of the radius; for decentred and tilted lenses. */
+  readonly shiftX?: number
+  readonly shiftY?: number
 }
 
 export interface StripLens {
   readonly from: number
   readonly to: number
-  /** Decentring of the lens in units of half its aperture. */
+  /** Depths of its two faces in units of half its aperture, positive when bulging outwards; 0 for flat ones. */
+  readonly front: number
+  readonly back: number
+  readonly x: LensPose
+  readonly y: LensPose
+}
+
+export interface LensPose {
+  /** Decentre in units of half the aperture. */
   readonly shift: number
+  /** Slope of the axis, rad. */
+  readonly tiltRad: number
 }
 
 export interface PathStop {
@@ -121,20 +132,34 @@ function facesOf(element: ChainElement): readonly [number, number] {
 
 type RelayShape = Pick<PathStop, 'stations' | 'lenses' | 'device'>
 
+/** Depth of a spherical face at the rim, in units of half the aperture. */
+function faceDepth(radiusUm: number, halfUm: number): number {
+  if (!Number.isFinite(radiusUm) || halfUm <= 0) return 0
+  const [steep, reach] = [Math.abs(radiusUm), Math.min(halfUm, Math.abs(radiusUm))]
+  return (Math.sign(radiusUm) * (steep - Math.sqrt(steep * steep - reach * reach))) / halfUm
+}
+
 function relayShape({ path, lengthUm, lenses, device }: Evaluation['relays'][number]): RelayShape {
   const part = (zUm: number) => zUm / lengthUm
   return {
-    stations: path.map(({ zUm, radiusXUm, radiusYUm, chiefYUm }) => ({
+    stations: path.map(({ zUm, radiusXUm, radiusYUm, chiefXUm, chiefYUm }) => ({
       at: part(zUm),
       radiusXUm,
       radiusYUm,
-      shift: chiefYUm / Math.max(radiusXUm, 1e-9),
+      shiftX: chiefXUm / Math.max(radiusXUm, 1e-9),
+      shiftY: chiefYUm / Math.max(radiusYUm, 1e-9),
     })),
-    lenses: lenses.map(({ frontZUm, thicknessUm, offsetYUm, apertureDiameterUm }) => ({
-      from: part(frontZUm),
-      to: part(frontZUm + thicknessUm),
-      shift: (2 * offsetYUm) / apertureDiameterUm,
-    })),
+    lenses: lenses.map((lens) => {
+      const halfUm = lens.apertureDiameterUm / 2
+      return {
+        from: part(lens.frontZUm),
+        to: part(lens.frontZUm + lens.thicknessUm),
+        front: faceDepth(lens.frontRadiusUm, halfUm),
+        back: faceDepth(lens.backRadiusUm, halfUm),
+        x: { shift: lens.offsetXUm / halfUm, tiltRad: lens.tiltXRad },
+        y: { shift: lens.offsetYUm / halfUm, tiltRad: lens.tiltYRad },
+      }
+    }),
     device:
       device === null
         ? null

@@ -27,6 +27,11 @@ export interface FarFieldFit extends FarFieldShape {
    */
   readonly influenceOf: (f: (floorPower: number, shape: FarFieldShape) => number) => Float64Array
   readonly parameterCount: number
+  /** The fitted power at any angles less the floor, and its change with every parameter, floor included. */
+  readonly linearised: (angleRad: Float64Array) => {
+    readonly signal: Float64Array
+    readonly columns: readonly Float64Array[]
+  }
   /** Weighted rms residual: 1 where the shape explains the scan to 1 % of the local signal plus the noise. */
   readonly misfit: number
 }
@@ -140,6 +145,7 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
     peakPower,
     floorPower,
     parameterCount: fit.parameters.length,
+    linearised: (angles) => linearised(family, fit.parameters, rough.peakPower, angles),
     misfit: Math.sqrt(fit.sumOfSquares / at.length),
     influenceOf: (f) => {
       const influence = new Float64Array(power.length)
@@ -150,6 +156,34 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
       return influence
     },
   }
+}
+
+function linearised(
+  family: Family,
+  parameters: readonly number[],
+  peakPower: number,
+  angleRad: Float64Array,
+) {
+  const signalAt = (p: readonly number[]) => {
+    const { intensity } = family.make(p)
+    return angleRad.map(
+      (angle) =>
+        (p[0] as number) * intensity(Math.abs(Math.sin(angle - (p[1] as number)))) + (p[2] as number),
+    )
+  }
+  const columns = parameters.map((value, j) => {
+    const delta = differenceStep(j, value, peakPower)
+    const moved = (by: number) => signalAt(parameters.map((each, k) => (k === j ? each + by : each)))
+    const down = moved(-delta)
+    return moved(delta).map((up, i) => (up - (down[i] as number)) / (2 * delta))
+  })
+  const floor = parameters[2] as number
+  return { signal: signalAt(parameters).map((power) => power - floor), columns }
+}
+
+/** Of peak and floor beside the peak, of all others beside themselves. */
+function differenceStep(j: number, value: number, peakPower: number): number {
+  return 1e-5 * (j === 0 || j === 2 ? peakPower : Math.abs(value) + 1e-3)
 }
 
 function lowest<T>(candidates: readonly T[], fitOf: (candidate: T) => FitResult): T {
@@ -176,7 +210,7 @@ function pointInfluence(
     evaluate: (p: Float64Array) => T,
     difference: (up: T, down: T, span: number) => T,
   ) => {
-    const step = 1e-5 * (j === 0 || j === 2 ? peakPower : Math.abs(parameters[j] ?? 0) + 1e-3)
+    const step = differenceStep(j, parameters[j] ?? 0, peakPower)
     const moved = (by: number) =>
       evaluate(Float64Array.from(parameters, (value, k) => (k === j ? value + by : value)))
     return difference(moved(step), moved(-step), 2 * step)

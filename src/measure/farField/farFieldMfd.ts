@@ -12,6 +12,8 @@ import { type CubicSpline, cubicSpline, splineValue } from '../fit/cubicSpline'
 import { type NoiseModel, residualNoise, scanNoise } from '../fit/noiseModel'
 import { orderScan } from '../fit/orderedScan'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
+import { type Widening, wideningOf } from '../fit/widening'
+import { farFieldBacklashRad, farFieldDrift } from './farFieldDrift'
 import { type FarFieldFit, type FarFieldShape, fitFarField } from './farFieldFit'
 import { bestGaussianS0 } from './farFieldGaussian'
 import { meanHalfAngle } from './farFieldHalfAngle'
@@ -45,6 +47,10 @@ export interface FarFieldResult {
   readonly integralMfdUm: number
   /** From the side of growing and of falling angle alone, both to the same limit, corrected like the result. */
   readonly halvesUm: { readonly positive: number; readonly negative: number }
+  /** Set where the residuals are correlated. */
+  readonly widening: Widening | null
+  /** Axis of the rising less that of the falling direction; null for a scan moved one way. */
+  readonly backlashRad: number | null
   /** Angle from the axis at which the integrals end. */
   readonly limitRad: number
   /** How much too large the integral reads because it ends at limitRad, as a fraction, by the fitted shape's near field. */
@@ -135,13 +141,21 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const byFloorAndShape = (floorPower: number, shape: FarFieldShape) =>
     withFloorLowered(whole, limitRad, fit.floorPower - floorPower, wavelengthUm) / factor(shape, limitRad)
   const throughFit = fit.influenceOf(byFloorAndShape)
-  const noiseUm = noiseThrough(
-    slopes.map((slope, i) => mfdUm * slope + (throughFit[i] ?? 0)),
-    scan,
-    noise,
+  const weights = slopes.map((slope, i) => mfdUm * slope + (throughFit[i] ?? 0))
+  const noiseUm = noiseThrough(weights, scan, noise)
+  const drift = farFieldDrift(scan, fit, noise, weights)
+  const widening = wideningOf(
+    Math.hypot(noiseUm, drift.standardUm),
+    noiseUm,
+    scan.taken.at.length,
+    drift.causes,
   )
+  const backlashRad = farFieldBacklashRad(scan, fit)
+  const backlashShare = backlashRad === null ? 0 : smearBias(fit, limitRad, backlashRad / 2)
   // A shape that does not fit cannot tell floor from wings: then anything from no floor to all of it is possible.
-  const floorDoubt = fit.misfit > POOR_MISFIT ? Math.abs(byFloorAndShape(0, fit) - mfdUm) / Math.sqrt(3) : 0
+  const withoutFloor = byFloorAndShape(0, fit)
+  const floorChange = Number.isFinite(withoutFloor) ? Math.abs(withoutFloor - mfdUm) : mfdUm
+  const floorDoubt = fit.misfit > POOR_MISFIT ? floorChange / Math.sqrt(3) : 0
   // The halves differ by twice the noise of the whole; what is more than two standard deviations is no noise.
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
   // The fitted shape through the same points tells what a spline between them makes of it.
@@ -159,6 +173,8 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const budget = combine(
     [
       typeA('noise of the scan', noiseUm, scan.at.length - 5),
+      typeA('correlated residuals', drift.standardUm, scan.at.length - 5),
+      typeB('backlash', (mfdUm * backlashShare) / Math.sqrt(3)),
       typeB('spacing of the points', mfdUm * spacing),
       typeB('floor', floorDoubt),
       typeB('far field beyond the scan', truncation.isCorrected ? mfdUm * truncation.shapeStandard : 0),
@@ -178,6 +194,8 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     budget,
     integralMfdUm: integralUm,
     halvesUm: { positive, negative },
+    widening,
+    backlashRad,
     limitRad,
     truncationBias: truncation.bias,
     truncationIsCorrected: truncation.isCorrected,
@@ -205,6 +223,18 @@ const sum = (sides: {
   power: sides.positive.power + sides.negative.power,
   moment: sides.positive.moment + sides.negative.moment,
 })
+
+/** Relative change of the diameter where two directions of travel, so far from their mean, were averaged. */
+function smearBias(fit: FarFieldFit, limitRad: number, awayRad: number): number {
+  const diameter = (away: number) => {
+    const at = (angle: number) => fit.intensity(Math.abs(Math.sin(angle)))
+    return petermann2MfdUm(
+      petermannIntegrals((angle) => (at(angle + away) + at(angle - away)) / 2, limitRad),
+      1,
+    )
+  }
+  return Math.abs(diameter(awayRad) / diameter(0) - 1)
+}
 
 /** The largest angle up to `reach` at which the fitted shape is not below the floor's noise. */
 function signalLimit(fit: FarFieldFit, noise: number, reach: number): number {

@@ -3,13 +3,15 @@
 import type { FarFieldResult } from './farFieldMfd'
 
 const percent = (share: number) => `${(100 * Math.abs(share)).toPrecision(2)} %`
-const degrees = (angleRad: number) => `${((angleRad * 180) / Math.PI).toFixed(1)}°`
+const degrees = (angleRad: number) => `${((Math.abs(angleRad) * 180) / Math.PI).toFixed(1)}°`
 
 export const FAR_FIELD_LIMITS = {
   /** Truncation estimate from which the result is called doubtful. */
   truncation: 0.003,
   /** Difference of the halves, as a fraction. */
   asymmetry: 0.02,
+  /** Between both directions of travel: 0.05°. */
+  backlashRad: 8.7e-4,
   /** Floor beside peak. */
   floor: 1e-3,
   /** MFD in wavelengths below which the scalar integral is doubtful. */
@@ -23,6 +25,12 @@ export function farFieldWarnings(
 ): string[] {
   const warnings: string[] = []
   const { positive, negative } = result.halvesUm
+  if (result.widening !== null) warnings.push(result.widening.sentence)
+  if (result.backlashRad !== null && Math.abs(result.backlashRad) > FAR_FIELD_LIMITS.backlashRad) {
+    warnings.push(
+      `The two directions of travel are ${degrees(result.backlashRad)} apart (backlash of the rotation stage); the interval allows for it.`,
+    )
+  }
   const floor = result.floorPower / result.peakPower
   if (!(Math.abs(result.truncationBias) <= FAR_FIELD_LIMITS.truncation)) {
     const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral overestimates the MFD by about ${percent(result.truncationBias)}`

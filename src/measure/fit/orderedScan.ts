@@ -2,11 +2,14 @@
 
 import { InputError } from '../../numerics/inputError'
 import { flatTopLength } from './flatTop'
+import { requireReading, requireSignal } from './requireReading'
 
 export interface OrderedScan {
   /** Strictly ascending. */
   readonly at: Float64Array
   readonly power: Float64Array
+  /** The readings in the order of the file, for what changes with time; of a very long scan, those above. */
+  readonly taken: { readonly at: Float64Array; readonly power: Float64Array }
   readonly warnings: readonly string[]
 }
 
@@ -24,14 +27,12 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
   let highest = -Infinity
   let lowest = Infinity
   for (let i = 0; i < at.length; i++) {
-    const p = power[i]
-    if (!Number.isFinite(at[i])) throw new InputError(`${field}[${i}]`, at[i], 'a finite number')
-    if (p === undefined || !Number.isFinite(p)) throw new InputError(`power[${i}]`, p, 'a finite number')
+    requireReading(field, at, i, 'um')
+    const p = requireReading('power', power, i, 'relative')
     if (p > highest) highest = p
     if (p < lowest) lowest = p
   }
-  if (at.length > 0 && highest <= 0)
-    throw new InputError('power', `${highest} at most`, 'above 0 somewhere: there is no signal')
+  if (at.length > 0) requireSignal(highest)
   if (at.length > 1 && highest === lowest)
     throw new InputError('power', `${highest} everywhere`, 'different from point to point')
   const merged = merge(at, power)
@@ -50,9 +51,16 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     )
   }
   const group = Math.ceil(merged.at.length / LONGEST_FITTED_SCAN)
-  if (group === 1) return { at: merged.at, power: merged.power, warnings }
+  if (group === 1) {
+    const taken =
+      at.length > LONGEST_FITTED_SCAN
+        ? merged
+        : { at: Float64Array.from(at), power: Float64Array.from(power) }
+    return { at: merged.at, power: merged.power, taken, warnings }
+  }
   warnings.push(`${merged.at.length} points were averaged in groups of ${group} for the fit.`)
-  return { ...thin(merged.at, merged.power, group), warnings }
+  const thinned = thin(merged.at, merged.power, group)
+  return { ...thinned, taken: thinned, warnings }
 }
 
 function merge(at: ArrayLike<number>, power: ArrayLike<number>) {

@@ -3,10 +3,17 @@
 // A straight line through the points (weighted least squares): intercept / 2 is the loss of one facet, the slope
 // the propagation loss. Assumed: both facets of every guide equal, all guides alike, bends and crossings alike or
 // none, reference taken fibre to fibre. With one length only, the propagation loss must be given.
-// Intervals: Student t at 95.45 % where the spread comes from the points, k = 2 where every point has its own.
+// Intervals: Student t at 95.45 % where the spread comes from the points, k = 2 where every point has its own. Where points
+// scatter more than their own uncertainties allow, these are scaled by the square root of the reduced chi-square (R. T. Birge,
+// Phys. Rev. 40 (1932) 207; Particle Data Group, Rev. Part. Phys., Introduction, section 5.2.2, from memory). A source that
+// drifts during the series widens them further (seriesDrift.ts).
 
-import { InputError, requireFinite } from '../../numerics/inputError'
+import { READING_LIMITS } from '../../model/words/measurement'
+import { InputError, requireInRange } from '../../numerics/inputError'
 import { studentT } from '../../numerics/statistics'
+import { seriesDrift } from './seriesDrift'
+
+const NORMAL_COVERAGE = 0.9545
 
 export interface LoopbackPoint {
   readonly lengthCm: number
@@ -35,6 +42,8 @@ export interface LoopbackResult {
   readonly residualsDb: readonly number[]
   readonly residualRmsDb: number
   readonly degreesOfFreedom: number
+  /** Of the line: against the readings' own uncertainties where they are given, else their variance; null without a spread. */
+  readonly reducedChiSquare: number | null
   /** Correlation of facet loss and propagation loss: near −1 where lengths are too alike to separate them. */
   readonly correlation: number
   readonly assumptions: readonly string[]
@@ -47,13 +56,14 @@ const ASSUMPTIONS = [
   'The reference was taken fibre to fibre, so the fibres and connectors cancel.',
 ] as const
 
-/** InputError for no points, values that are not finite, negative lengths, or one length without a propagation loss. */
+/** InputError for no points, values that are not finite or beyond READING_LIMITS, negative lengths, or one length without a propagation loss. */
 export function loopbackLoss(input: LoopbackInput): LoopbackResult {
   const { points } = input
   if (points.length === 0) throw new InputError('points', 'an empty list', 'at least one point')
   points.forEach((point, i) => {
-    requireFinite(`points[${i}].lossDb`, point.lossDb)
+    requireInRange(`points[${i}].lossDb`, point.lossDb, -READING_LIMITS.most.dB, READING_LIMITS.most.dB)
     if (!(point.lengthCm >= 0)) throw new InputError(`points[${i}].lengthCm`, point.lengthCm, '0 or more')
+    requireInRange(`points[${i}].lengthCm`, point.lengthCm, 0, READING_LIMITS.most.um)
     if (point.standardDb !== undefined && !(point.standardDb > 0)) {
       throw new InputError(`points[${i}].standardDb`, point.standardDb, 'above 0')
     }
@@ -78,8 +88,14 @@ function oneLength({
   const length = points[0]?.lengthCm ?? 0
   const facets = points.map((point) => (point.lossDb - propagationDbPerCm * length) / 2)
   const mean = facets.reduce((sum, facet) => sum + facet, 0) / n
+  // Each facet is half of a loss.
+  const chiSquare = points.reduce(
+    (sum, { standardDb = 1 }, i) => sum + ((2 * ((facets[i] as number) - mean)) / standardDb) ** 2,
+    0,
+  )
+  const reducedChiSquare = n > 1 ? chiSquare / (n - 1) : null
   const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - mean) ** 2, 0) / Math.max(1, n - 1))
-  const random = n > 1 ? (spread / Math.sqrt(n)) * studentT(0.9545, n - 1) : ownSpread(points)
+  const random = n > 1 ? (spread / Math.sqrt(n)) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
   const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
   const warnings = n > 1 ? [] : ['One reading only: its scatter is unknown.']
   if (mean < 0)
@@ -90,8 +106,12 @@ function oneLength({
     residualsDb: facets.map((facet) => 2 * (facet - mean)),
     residualRmsDb: 2 * spread * Math.sqrt((n - 1) / n),
     degreesOfFreedom: n - 1,
+    reducedChiSquare,
     correlation: 0,
-    assumptions: [...ASSUMPTIONS, `The propagation loss is ${propagationDbPerCm} dB/cm, as given.`],
+    assumptions: [
+      ...ASSUMPTIONS,
+      `Facet loss and propagation loss are not distinguishable at one length: the entered propagation loss of ${propagationDbPerCm} dB/cm, as given, decides the split.`,
+    ],
     warnings,
   }
 }
@@ -99,6 +119,19 @@ function oneLength({
 function ownSpread(points: readonly LoopbackPoint[]): number | null {
   const standard = points[0]?.standardDb
   return standard === undefined ? null : standard // 2 · u / 2: k = 2 over two facets
+}
+
+/** Reduced chi-square that one series in twenty exceeds: E. B. Wilson and M. M. Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684. */
+function chiSquareLimit(degreesOfFreedom: number): number {
+  const ninth = 2 / (9 * degreesOfFreedom)
+  return (1 - ninth + 1.645 * Math.sqrt(ninth)) ** 3
+}
+
+/** Whether lengths only ever rise, or only ever fall, from reading to reading, so that time is length. */
+function runsWithLength(points: readonly LoopbackPoint[]): boolean {
+  if (points.length < 4) return false
+  const steps = points.slice(1).map((point, i) => point.lengthCm - (points[i]?.lengthCm ?? point.lengthCm))
+  return steps.every((step) => step >= 0) || steps.every((step) => step <= 0)
 }
 
 function line(points: readonly LoopbackPoint[]): LoopbackResult {
@@ -125,11 +158,46 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   const residualsDb = points.map((point) => point.lossDb - intercept - slope * point.lengthCm)
   const square = residualsDb.reduce((sum, r) => sum + r * r, 0)
   const degreesOfFreedom = points.length - 2
-  const variance = known ? 1 : degreesOfFreedom > 0 ? square / degreesOfFreedom : null
-  const factor = known ? 2 : degreesOfFreedom > 0 ? studentT(0.9545, degreesOfFreedom) : 0
-  const interceptStandard = variance === null ? null : Math.sqrt(variance * (1 / s + (centre * centre) / sxx))
-  const slopeStandard = variance === null ? null : Math.sqrt(variance / sxx)
+  const weightOf = (point: LoopbackPoint) => (known ? (point.standardDb ?? 1) ** -2 : 1)
+  const chiSquare = points.reduce(
+    (sum, point, i) => sum + weightOf(point) * (residualsDb[i] as number) ** 2,
+    0,
+  )
+  const reducedChiSquare = degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : null
+  const isScattered = known && (reducedChiSquare ?? 0) > 1
+  const variance = known ? (isScattered ? reducedChiSquare : 1) : reducedChiSquare
+  const factor =
+    known && !isScattered ? 2 : degreesOfFreedom > 0 ? studentT(NORMAL_COVERAGE, degreesOfFreedom) : 0
+  const ofSlope = Float64Array.from(points, (point) => (weightOf(point) * (point.lengthCm - centre)) / sxx)
+  const ofIntercept = Float64Array.from(
+    points,
+    (point, i) => weightOf(point) / s - centre * (ofSlope[i] as number),
+  )
+  const drift = seriesDrift(
+    residualsDb,
+    [new Float64Array(points.length).fill(1), Float64Array.from(points, (point) => point.lengthCm)],
+    [ofIntercept, ofSlope],
+  )
+  const [interceptDrift = 1, slopeDrift = 1] = drift?.factor ?? []
+  const interceptStandard =
+    variance === null ? null : Math.sqrt(variance * interceptDrift * (1 / s + (centre * centre) / sxx))
+  const slopeStandard = variance === null ? null : Math.sqrt((variance * slopeDrift) / sxx)
   const warnings: string[] = []
+  if (isScattered && reducedChiSquare !== null && reducedChiSquare > chiSquareLimit(degreesOfFreedom)) {
+    warnings.push(
+      `The readings scatter ${Math.sqrt(reducedChiSquare).toPrecision(2)} times as much as their stated uncertainties (reduced χ² ${reducedChiSquare.toPrecision(2)}); the intervals are widened by that factor.`,
+    )
+  }
+  if (drift?.isNoted) {
+    warnings.push(
+      `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${Math.sqrt(interceptDrift).toPrecision(2)} times.`,
+    )
+  }
+  if (runsWithLength(points)) {
+    warnings.push(
+      'The readings are in order of length. If they were taken in that order, source drift and propagation loss are not distinguishable: measure the first length again at the end.',
+    )
+  }
   if (variance === null)
     warnings.push('Two points make a line without a spread: measure a third length for an interval.')
   if (slope < 0)
@@ -139,7 +207,9 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   if (intercept < 0) warnings.push('The facet loss comes out below zero: check the reference.')
   const correlation = -centre / Math.sqrt(sxx / s + centre * centre)
   if (correlation < -0.97)
-    warnings.push('The lengths are too similar to separate facet loss from propagation loss.')
+    warnings.push(
+      'Facet loss and propagation loss are not distinguishable: the lengths are too similar to separate them.',
+    )
   return {
     facetLossDb: {
       value: intercept / 2,
@@ -149,6 +219,7 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
     residualsDb,
     residualRmsDb: Math.sqrt(square / points.length),
     degreesOfFreedom,
+    reducedChiSquare,
     correlation,
     assumptions: ASSUMPTIONS,
     warnings,

@@ -3,9 +3,11 @@
 // is smaller: by 4.0 % for a step-index mode at V = 2.0, by 10.1 % at V = 1.6 (see petermannRatio.ts).
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { requireReading } from '../fit/requireReading'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { saturatedPixels } from '../images/image'
 import { type Background, backgroundOutside, frameBackground } from './imageBackground'
+import { backgroundEvenness, backgroundPlane, type Evenness, withoutPlane } from './imageEvenness'
 import { apertureLeavesImage, type Moments, momentsInAperture, principalWidths } from './imageMoments'
 import { roundedMoments, roundingStandard } from './roundedMoments'
 
@@ -62,6 +64,11 @@ export const MOMENT_DEFAULTS = {
 /** Share of zeros in a background with noise from which it counts as cut off. */
 const CUT_AT_ZERO = 0.1
 
+const UNEVEN = 'uneven background'
+/** Share of the combined uncertainty from which it is said. */
+const NOTED_SHARE = 0.3
+const LEVEL: Evenness = { unevenCounts: 0, isSkirt: false, isSeen: false }
+
 /** The contribution of a detector that rounds more than it rustles. */
 export const ROUNDING = 'rounding to whole counts'
 
@@ -72,27 +79,12 @@ export const ROUNDING = 'rounding to whole counts'
 export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   const pixelUm = requireInRange('pixelUm', input.pixelUm, 1e-4, 1e4)
   const range = checkPixels(input)
-  let background = frameBackground(input)
-  let beam = firstGuess(input, background.level)
-  let iterations = 0
-  let change = Infinity
-  while (iterations < MOMENT_DEFAULTS.maxIterations && change > MOMENT_DEFAULTS.tolerance) {
-    iterations++
-    if (iterations <= MOMENT_DEFAULTS.backgroundRounds) {
-      const outside = backgroundOutside(input, beam, MOMENT_DEFAULTS.aperture)
-      if (outside.pixelCount > 100) background = outside
-    }
-    const next = momentsInAperture(input, background.level, beam, MOMENT_DEFAULTS.aperture)
-    if (!(next.sum > 0 && next.xx + next.yy > 0)) {
-      throw new InputError(
-        'pixels',
-        `${range.low} to ${range.high}`,
-        'an image with a beam above its background',
-      )
-    }
-    change = Math.abs(next.xx + next.yy - beam.xx - beam.yy) / (next.xx + next.yy)
-    beam = next
-  }
+  const first = settled(input, range)
+  // Rounding hides a slope of less than a count; the beam that stands on whole counts is fitted without one.
+  const plane = first.background.isRounded ? null : backgroundPlane(input, first.beam)
+  const image = plane === null ? input : withoutPlane(input, first.beam, plane)
+  let { beam, background } = plane === null ? first : settled(image, range)
+  const { iterations, change } = first
   const rounded = background.isRounded
     ? roundedMoments(input, beam, background.level, range.high - background.level)
     : null
@@ -134,8 +126,26 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
       'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian are used instead.',
     )
   }
-  const budget = (width: number) => widthBudget(width * pixelUm, width, axes, beam, background, peak, input)
+  const evenness = background.isRounded
+    ? LEVEL
+    : backgroundEvenness(image, beam, background.level, background.noise)
+  const budget = (width: number) =>
+    widthBudget(width * pixelUm, width, axes, beam, background, evenness.unevenCounts, peak, input)
   const major = budget(axes.major)
+  if (plane !== null) {
+    const across = Math.abs(plane.x) * input.width + Math.abs(plane.y) * input.height
+    warnings.push(
+      `The background is sloped: it changes by ${((100 * across) / peak).toPrecision(2)} % of the peak across the image. A plane was subtracted.`,
+    )
+  }
+  const uneven = major.contributions.find(({ source }) => source === UNEVEN)?.standardUm ?? 0
+  if (evenness.isSeen && uneven > NOTED_SHARE * major.combinedUm) {
+    warnings.push(
+      evenness.isSkirt
+        ? `A weak skirt surrounds the beam (${((100 * evenness.unevenCounts) / peak).toPrecision(2)} % of the peak): scattered or cladding light widens the second moments. The interval allows for it.`
+        : `The background is uneven by ${((100 * evenness.unevenCounts) / peak).toPrecision(2)} % of the peak around the beam. The interval allows for it.`,
+    )
+  }
   const minor = budget(axes.minor)
   return {
     majorUm: axes.major * pixelUm,
@@ -166,14 +176,38 @@ function checkPixels({ pixels, width, height }: ImageInput) {
   let low = Infinity
   let high = -Infinity
   for (let i = 0; i < pixels.length; i++) {
-    const value = pixels[i]
-    if (value === undefined || !Number.isFinite(value))
-      throw new InputError(`pixels[${i}]`, value, 'a finite number')
+    const value = requireReading('pixels', pixels, i, 'relative')
     if (value < low) low = value
     if (value > high) high = value
   }
   if (low === high) throw new InputError('pixels', `${low} everywhere`, 'different at each position')
   return { low, high }
+}
+
+/** Beam and background, each measured about the other until both stand still. */
+function settled(image: ImageInput, range: { readonly low: number; readonly high: number }) {
+  let background = frameBackground(image)
+  let beam = firstGuess(image, background.level)
+  let iterations = 0
+  let change = Infinity
+  while (iterations < MOMENT_DEFAULTS.maxIterations && change > MOMENT_DEFAULTS.tolerance) {
+    iterations++
+    if (iterations <= MOMENT_DEFAULTS.backgroundRounds) {
+      const outside = backgroundOutside(image, beam, MOMENT_DEFAULTS.aperture)
+      if (outside.pixelCount > 100) background = outside
+    }
+    const next = momentsInAperture(image, background.level, beam, MOMENT_DEFAULTS.aperture)
+    if (!(next.sum > 0 && next.xx + next.yy > 0)) {
+      throw new InputError(
+        'pixels',
+        `${range.low} to ${range.high}`,
+        'an image with a beam above its background',
+      )
+    }
+    change = Math.abs(next.xx + next.yy - beam.xx - beam.yy) / (next.xx + next.yy)
+    beam = next
+  }
+  return { beam, background, iterations, change }
 }
 
 /** Moments of what stands above 30 % of the peak, spread to the whole Gaussian. */
@@ -212,6 +246,7 @@ function widthBudget(
   axes: { major: number; minor: number },
   beam: Moments,
   background: Background,
+  unevenCounts: number,
   peak: number,
   { pixelScaleStandard = 0, linearityStandard = 0 }: ImageInput,
 ): UncertaintyBudget {
@@ -223,12 +258,14 @@ function widthBudget(
   const spread = half ** 4 / 5 - (2 * variance * half * half) / 3 + variance * variance
   const momentNoise = (background.noise * Math.sqrt(area * Math.max(0, spread))) / beam.sum
   const levelError = background.noise / Math.sqrt(Math.max(1, background.pixelCount))
-  const momentLevel = (levelError * area * ((half * half) / 3 - variance)) / beam.sum
+  const perCount = (area * ((half * half) / 3 - variance)) / beam.sum
+  const momentLevel = levelError * perCount
   // d = 4 sqrt⟨u²⟩, so u(d) = d u(⟨u²⟩) / (2⟨u²⟩).
   const toWidth = widthUm / (2 * variance)
   return combine([
     typeA('pixel noise', momentNoise * toWidth, Infinity),
     typeA('background level', Math.abs(momentLevel) * toWidth, Math.max(1, background.pixelCount - 1)),
+    typeB(UNEVEN, Math.abs(unevenCounts * perCount) * toWidth),
     typeB(ROUNDING, background.isRounded ? widthUm * roundingStandard(peak) : 0),
     typeB('pixel scale', widthUm * pixelScaleStandard),
     typeB('detector linearity', (widthUm * linearityStandard) / 2),

@@ -10,6 +10,8 @@ import { type Gaussianity, gaussianity } from '../fit/gaussianity'
 import { orderScan } from '../fit/orderedScan'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { weightedFit } from '../fit/weightedFit'
+import { type Widening, wideningOf } from '../fit/widening'
+import { fitOffsetScan, OFFSET_PARAMETER } from './offsetScanFit'
 import { type ToleranceWindow, toleranceWindows } from './toleranceWindow'
 
 export interface OffsetScanInput {
@@ -35,6 +37,10 @@ export interface OffsetScanResult {
   readonly warnings: readonly string[]
   readonly budget: UncertaintyBudget
   readonly centreStandardUm: number
+  /** Centre of the rising less that of the falling direction; null for a scan moved one way. */
+  readonly backlashUm: number | null
+  /** Set where the residuals are correlated. */
+  readonly widening: Widening | null
   readonly peakPower: number
   readonly backgroundPower: number
   /** W: the 1/e² radius of the scan itself. */
@@ -83,7 +89,9 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
       for (let i = 0; i < n; i++) out[i] = curve(p, i)
     },
   )
-  const [peakPower = 0, centreUm = 0, scanRadiusUm = 1, backgroundPower = 0] = fit.parameters
+  const refined = fitOffsetScan(scan, fit.parameters)
+  const [peakPower = 0, centreUm = 0, scanRadiusUm = 1, backgroundPower = 0] =
+    refined?.parameters ?? fit.parameters
   if (!fit.converged || centreUm < (scan.at[0] ?? 0) || centreUm > (scan.at.at(-1) ?? 0)) {
     throw new InputError(
       'positionUm',
@@ -101,16 +109,34 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   }
   const mfdUm = Math.sqrt(square)
   const widthUm2 = 4 * scanRadiusUm ** 2
+  const toMfd = (4 * scanRadiusUm) / mfdUm
+  const freedom = refined?.degreesOfFreedom ?? fit.degreesOfFreedom
+  const standard = (refined ?? fit).standards[OFFSET_PARAMETER.radius] ?? 0
+  const independent = Math.min(standard, refined?.independentStandards[OFFSET_PARAMETER.radius] ?? standard)
   const budget = combine([
-    typeA('fit', (4 * scanRadiusUm * (fit.standards[2] ?? 0)) / mfdUm, fit.degreesOfFreedom),
+    typeA('fit', toMfd * independent, freedom),
+    typeA('correlated residuals', toMfd * Math.sqrt(Math.max(0, standard ** 2 - independent ** 2)), freedom),
     typeB('probe MFD', (probeMfdUm * (input.probeMfdStandardUm ?? 0)) / mfdUm),
     typeB('stage scale', (widthUm2 * (input.stageScaleStandard ?? 0)) / mfdUm),
     typeB('resolution of the numbers', (widthUm2 * NUMBER_RESOLUTION) / mfdUm),
     typeB('detector linearity', (widthUm2 * (input.linearityStandard ?? 0)) / (2 * mfdUm)),
   ])
   const signal = scan.power.map((value) => value - backgroundPower)
-  const shape = gaussianity(fit.residuals, peakPower)
+  const fitted = scan.at.map(
+    (x) => peakPower * Math.exp(-2 * ((x - centreUm) / scanRadiusUm) ** 2) + backgroundPower,
+  )
+  const residual = scan.power.map((value, i) => value - (fitted[i] as number))
+  const shape = gaussianity(residual, peakPower)
   const warnings = [...scan.warnings]
+  const widening = wideningOf(standard, independent, scan.taken.at.length, refined?.causes ?? [])
+  if (widening !== null) warnings.push(widening.sentence)
+  const backlashUm = refined?.parameters[OFFSET_PARAMETER.backlash] ?? null
+  const backlashStandardUm = refined?.standards[OFFSET_PARAMETER.backlash] ?? 0
+  if (backlashUm !== null && Math.abs(backlashUm) > 3 * backlashStandardUm) {
+    warnings.push(
+      `The two directions of travel are ${Math.abs(backlashUm).toPrecision(2)} µm apart (backlash of the stage); the fit allows for it.`,
+    )
+  }
   const outward = Math.min(centreUm - (scan.at[0] ?? 0), (scan.at.at(-1) ?? 0) - centreUm)
   if (outward < 1.2 * scanRadiusUm) {
     warnings.push(
@@ -130,7 +156,9 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     residualRms: shape.residualRms,
     warnings,
     budget,
-    centreStandardUm: fit.standards[1] ?? 0,
+    centreStandardUm: (refined ?? fit).standards[OFFSET_PARAMETER.centre] ?? 0,
+    backlashUm,
+    widening,
     peakPower,
     backgroundPower,
     scanRadiusUm,
@@ -139,8 +167,8 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     profile: {
       positionUm: scan.at,
       power: scan.power,
-      fitted: scan.power.map((value, i) => value + (fit.residuals[i] ?? 0)),
-      residual: fit.residuals.map((value) => -value),
+      fitted,
+      residual,
     },
   }
 }

@@ -1,6 +1,7 @@
 // Changes of a chain that keep guides and joins in turn.
 
 import type { ChainElement } from '../schema/candidate'
+import type { Requirements } from '../schema/requirements'
 import { freeId } from '../words/freeName'
 import {
   newGapElement,
@@ -9,6 +10,13 @@ import {
   newStubElement,
   newTaperChipElement,
 } from './newElements'
+import { heldByStation } from './stationTolerances'
+
+/** A new element with its tolerances as the station holds its axes; as it comes where no requirements are given. */
+function held<T extends ChainElement>(element: T, requirements: Requirements | undefined): T {
+  if (requirements === undefined) return element
+  return (heldByStation([element], requirements)[0] ?? element) as T
+}
 
 /** A stub spliced on behind the guide at place `at`. A lensed tip moves on to the stub's end. */
 export function insertStub(chain: ChainElement[], at: number, fibreId: string): void {
@@ -27,11 +35,12 @@ export function insertTaperChip(
   at: number,
   converterId: string,
   mediumId: string,
+  requirements?: Requirements,
 ): void {
   chain.splice(
     at + 1,
     0,
-    newGapElement(freeId('gap', chain), mediumId),
+    held(newGapElement(freeId('gap', chain), mediumId), requirements),
     newTaperChipElement(freeId('taper-chip', chain), converterId),
   )
 }
@@ -49,12 +58,13 @@ export function gapToRelay(
   mediumId: string,
   lens1Id: string,
   lens2Id: string,
+  requirements?: Requirements,
 ): void {
   const gap = chain[at]
   if (gap?.kind !== 'gap') return
   const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = gap
   chain[at] = {
-    ...newRelayElement(gap.id, mediumId, lens1Id, lens2Id),
+    ...held(newRelayElement(gap.id, mediumId, lens1Id, lens2Id), requirements),
     offsetX,
     offsetY,
     tiltX,
@@ -67,12 +77,12 @@ export function gapToRelay(
 }
 
 /** Puts a plain gap in place of the relay at `at`. */
-export function relayToGap(chain: ChainElement[], at: number): void {
+export function relayToGap(chain: ChainElement[], at: number, requirements?: Requirements): void {
   const relay = chain[at]
   if (relay?.kind !== 'relay') return
   const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = relay
   chain[at] = {
-    ...newGapElement(relay.id, relay.mediumId),
+    ...held(newGapElement(relay.id, relay.mediumId), requirements),
     offsetX,
     offsetY,
     tiltX,

@@ -4,10 +4,12 @@
 import { z } from 'zod'
 import {
   FACE_PLANES,
+  LENS_ALIGNED,
   PART_SETTINGS,
   POINTINGS,
   POSE_AXES,
   RELAY_ALIGNED,
+  RELAY_MEMBERS,
   SETTINGS,
   STUB_FORMS,
   USER_LINE_KINDS,
@@ -95,6 +97,8 @@ export const lensPlaceSchema = open({
   offsetZ: quantity('offset'),
   tiltX: quantity('tilt'),
   tiltY: quantity('tilt'),
+  /** Axes that the station optimises on coupled power; their values then count from the optimum, as in a gap. */
+  aligned: z.array(z.enum(LENS_ALIGNED)).max(LENS_ALIGNED.length).optional(),
 })
 export type LensPlace = z.infer<typeof lensPlaceSchema>
 
@@ -139,8 +143,10 @@ export const relayElementSchema = open({
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
   freed: freedSchema,
-  /** As in a gap: what the station optimises of the near guide's pose, with every lens where it was put. */
+  /** As in a gap: what the station optimises of the near guide's pose. */
   aligned: z.array(z.enum(RELAY_ALIGNED)).max(RELAY_ALIGNED.length).optional(),
+  /** The order in which lenses and near guide are aligned, each with the others where they are then; absent for the usual one. */
+  alignOrder: z.array(z.enum(RELAY_MEMBERS)).max(RELAY_MEMBERS.length).optional(),
   /** How far the near guide moves when it is fixed, after alignment; z opens the distance to lens 1. */
   bondShift: bondShiftSchema.optional(),
 })

@@ -60,10 +60,20 @@ export const requirementsSchema = open({
   bonding: z.enum(['free choice', 'bonded', 'not bonded']),
   /** In the engineer's own currency, a channel; absent where cost does not decide. */
   costCeiling: z.number().nonnegative().max(1e9).optional(),
+  /** Default tolerance of every set axis: placed by marks and stops, unless `active` says what power alignment leaves. */
   station: open({
     lateral: quantity('lateralAccuracy'),
     axial: quantity('lateralAccuracy'),
     angular: quantity('angularAccuracy'),
+    /** Absent where roll is held as the other angles are, or as a typical array holds it. */
+    roll: quantity('angularAccuracy').optional(),
+    /** What an alignment on power leaves, by kind of axis; absent where it is as good as placing. */
+    active: open({
+      lateral: quantity('lateralAccuracy').optional(),
+      axial: quantity('lateralAccuracy').optional(),
+      angular: quantity('angularAccuracy').optional(),
+      roll: quantity('angularAccuracy').optional(),
+    }).optional(),
   }),
   /** Ids of requirements that are wishes; all others are musts. */
   wishes: z.array(id).max(LIMITS.requirementIds).optional(),

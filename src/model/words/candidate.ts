@@ -7,6 +7,15 @@ export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll']
 export type PoseAxis = (typeof POSE_AXES)[number]
 /** Degrees of freedom that can be aligned through lenses. */
 export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+/** The same of one lens: across the light. */
+export const LENS_ALIGNED = ['offsetX', 'offsetY'] as const
+export type LensAxis = (typeof LENS_ALIGNED)[number]
+/** What a station moves in a relay, in the order in which it does so unless another is stated. */
+export const RELAY_MEMBERS = ['lens1', 'lens2', 'guide'] as const
+export type RelayMember = (typeof RELAY_MEMBERS)[number]
+/** How an axis comes to its place: optimised on coupled power, or placed by marks and stops. */
+export const AXIS_SETTINGS = ['passive', 'active'] as const
+export type AxisSetting = (typeof AXIS_SETTINGS)[number]
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
 export type SettingName = (typeof SETTINGS)[number]

@@ -49,7 +49,7 @@ export function AimTable({
         <caption>{several ? 'Array aligned for' : 'Yield of the array'}</caption>
         <thead>
           <tr>
-            <th scope="col">Aim</th>
+            <th scope="col">Alignment strategy</th>
             <th scope="col" className="number">
               All channels within the limit
             </th>

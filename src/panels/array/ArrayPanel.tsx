@@ -24,7 +24,7 @@ import { RollTable } from './RollTable'
 import './array.css'
 
 /** Views, sentence, reading, tools and the table of the aims around the chart. */
-const AROUND_PX = 350
+const AROUND_PX = 392
 const LEAST_PX = 170
 
 /** Whether another way of placing ends with the better worst channel than the one that aims at it. */
@@ -94,8 +94,8 @@ export function ArrayPanel({
                   <div>
                     {turnedRound(result.aims) && (
                       <p className="quiet">
-                        Alignment comes before residual misalignment, cure shift and temperature, which
-                        reverse the order here: aligning for the worst channel does not improve it in the end.
+                        Residual misalignment and cure shift reverse the order after alignment: aligning for
+                        the worst channel gains nothing here.
                       </p>
                     )}
                     <p className="quiet">{blocksText(result)}</p>

@@ -1,7 +1,7 @@
 // The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
 
 import { plainArray } from '../../analysis/array/block'
-import { quantityOf } from '../../model/quantity/quantity'
+import { usualArray } from '../../model/designs/usualArray'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
@@ -22,16 +22,10 @@ const FIELDS: readonly {
   { field: 'bow', label: 'Bow, outer over middle', rule: 'offset' },
 ]
 
-/** Cores within half a micrometre of their places (common practice 0.3 to 1 um, no source). */
+/** A usual array at the pitch that it faces; what it is aligned for stays. */
 function newArray(project: Project, candidate: Candidate): FibreArray {
-  const core = () =>
-    quantityOf(0, 'um', 'estimate', { plusMinus: 0.5, distribution: 'normal', share: 'channel' })
-  return {
-    ...plainArray(project, candidate),
-    coreX: core(),
-    coreY: core(),
-    bow: quantityOf(0, 'um', 'estimate', 0.2),
-  }
+  const { pitch, aim } = plainArray(project, candidate)
+  return { ...usualArray(pitch, project.requirements.channels), aim }
 }
 
 export function BlockFields({

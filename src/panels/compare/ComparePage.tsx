@@ -1,7 +1,9 @@
 // All designs against the requirements and against each other, the best first.
 
-import { useMemo } from 'react'
+import { memo, useMemo, useRef } from 'react'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
+import type { Comparison as ComparisonOf } from '../../analysis/compare/comparison'
+import type { Evaluation } from '../../analysis/results/evaluation'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
@@ -18,24 +20,59 @@ import { RunYields } from './RunYields'
 import { SortAndBaseline } from './SortAndBaseline'
 import './compare.css'
 
-/** Many designs take a while, during which the page can be used. */
+/** What is shown: one state of the project with everything that was computed of it. */
+interface Compared {
+  readonly project: Project
+  readonly comparison: ComparisonOf
+  readonly results: ReadonlyMap<string, Evaluation | null>
+  readonly yields: ReturnType<typeof useFreshRuns<'yield'>>
+  readonly arrays: ReturnType<typeof useFreshRuns<'array'>>
+}
+
+/** Many designs take a while, during which the page can be used and what was there before is shown, greyed. */
 export function ComparePage() {
   const project = useWorkbench((state) => state.project)
   const { share } = useEvaluationsInTurn(project, '')
-  if (share === 1) return <Comparison project={project} />
+  const yields = useFreshRuns('yield', project)
+  const arrays = useFreshRuns('array', project)
+  const evaluate = useEvaluations()
+  const complete = share === 1
+  const now = useMemo((): Compared | null => {
+    if (!complete) return null
+    const results = project.candidates.map(({ id }) => [id, evaluate(project, id)] as const)
+    return {
+      project,
+      comparison: compareCandidates(project, evaluate, yields, arrays),
+      results: new Map(results.map(([id, result]) => [id, result.ok ? result.value : null])),
+      yields,
+      arrays,
+    }
+  }, [complete, project, evaluate, yields, arrays])
+  const last = useRef(now)
+  last.current = now ?? last.current
+  if (last.current === null) {
+    return (
+      <div className="page">
+        <h1>Compare</h1>
+        <Progress label="Evaluating…" share={share} />
+      </div>
+    )
+  }
   return (
-    <div className="page">
-      <h1>Compare</h1>
-      <Progress label="Evaluating…" share={share} />
-    </div>
+    <>
+      {now === null && (
+        <div className="compare-waits">
+          <Progress label="Evaluating…" share={share} />
+        </div>
+      )}
+      <div className="compare-frame" data-outdated={now === null} inert={now === null}>
+        <Comparison {...last.current} />
+      </div>
+    </>
   )
 }
 
-function Comparison({ project }: { readonly project: Project }) {
-  const fresh = useFreshRuns('yield', project)
-  const arrays = useFreshRuns('array', project)
-  const evaluate = useEvaluations()
-  const comparison = compareCandidates(project, evaluate, fresh, arrays)
+const Comparison = memo(function Comparison({ project, comparison, results, yields, arrays }: Compared) {
   const { basis } = leadingLoss(project.requirements)
   const view = useCompareView(comparison, basis)
   const shownIds = view.shown.map((at) => comparison.columns[at]?.candidateId ?? '').join(' ')
@@ -43,11 +80,9 @@ function Comparison({ project }: { readonly project: Project }) {
     () =>
       shownIds.split(' ').flatMap((id): readonly ShownDesign[] => {
         const design = project.candidates.find((each) => each.id === id)
-        if (design === undefined) return []
-        const result = evaluate(project, id)
-        return [{ design, evaluation: result.ok ? result.value : null }]
+        return design === undefined ? [] : [{ design, evaluation: results.get(id) ?? null }]
       }),
-    [project, shownIds, evaluate],
+    [project, shownIds, results],
   )
   if (project.candidates.length === 0) {
     return (
@@ -68,7 +103,7 @@ function Comparison({ project }: { readonly project: Project }) {
         </strong>
         <SortAndBaseline comparison={comparison} view={view} lossBasis={basis} />
         <span className="compare-run">
-          <RunYields project={project} comparison={comparison} yields={fresh} arrays={arrays} />
+          <RunYields project={project} comparison={comparison} yields={yields} arrays={arrays} />
           <button type="button" onClick={openAddDesign}>
             Add design…
           </button>
@@ -87,4 +122,4 @@ function Comparison({ project }: { readonly project: Project }) {
       </div>
     </div>
   )
-}
+})

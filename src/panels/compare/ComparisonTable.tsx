@@ -99,7 +99,7 @@ export function ComparisonTable({
           })}
         </tr>
       </thead>
-      <Pictures designs={designs} limitDb={limitDb} columnClass={classOf} />
+      <Pictures project={project} designs={designs} limitDb={limitDb} columnClass={classOf} />
       <tbody>
         {columns.some((column) => column.issues.length > 0) && (
           <tr className="compare-issues">

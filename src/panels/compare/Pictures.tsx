@@ -2,11 +2,12 @@
 
 import { offsetExcess, pictureReachUm } from '../../analysis/compare/chipCurves'
 import { LOSS_GROUPS } from '../../analysis/compare/lossGroups'
-import { modeOutline } from '../../analysis/compare/modeOutline'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { pathStops } from '../../figures/path/pathStops'
 import type { Candidate } from '../../model/schema/candidate'
-import { EnvelopeThumbnail } from '../../ui/figures/EnvelopeThumbnail'
+import type { Project } from '../../model/schema/project'
 import { LossBar } from '../../ui/figures/LossBar'
+import { PathThumbnail } from '../../ui/figures/PathThumbnail'
 import { lossText } from '../../ui/text/numbers'
 import { OffsetWindow, WINDOW_TOP_DB } from './OffsetWindow'
 
@@ -22,10 +23,12 @@ const BAR_LIMITS = 1.5
 const MOST_LIMITS = 3
 
 export function Pictures({
+  project,
   designs,
   limitDb,
   columnClass,
 }: {
+  readonly project: Project
   readonly designs: readonly ShownDesign[]
   readonly limitDb: number
   readonly columnClass: (designId: string) => string | undefined
@@ -51,8 +54,8 @@ export function Pictures({
   return (
     <tbody>
       {row('mode', 'Mode along the path', ({ design }, evaluation) => (
-        <EnvelopeThumbnail
-          points={modeOutline(design, evaluation)}
+        <PathThumbnail
+          stops={pathStops(project, design, evaluation)}
           label={`Mode along the path of ${design.name}, not to scale`}
         />
       ))}

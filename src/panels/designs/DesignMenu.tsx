@@ -3,28 +3,33 @@
 import { current } from 'immer'
 import { useState } from 'react'
 import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { selectDesign } from '../../store/view'
-import { editProject } from '../../store/workbench'
+import { editProject, workbench } from '../../store/workbench'
 import { Dialog } from '../../ui/controls/Dialog'
 import { Menu } from '../../ui/controls/Menu'
 import { TextField } from '../../ui/fields/TextField'
 
 export function DesignMenu({
-  project,
   designId,
   name,
+  at,
+  count,
+  isStop,
 }: {
-  readonly project: Project
   readonly designId: string
   readonly name: string
+  /** Its place among all designs. */
+  readonly at: number
+  readonly count: number
+  /** Whether Tab stops at it: at that of the chosen design. */
+  readonly isStop: boolean
 }) {
   const [renaming, setRenaming] = useState(false)
-  const at = project.candidates.findIndex((each) => each.id === designId)
+  const designs = () => workbench.getState().project.candidates
   const duplicate = () => {
-    const id = freeId('candidate', project.candidates)
+    const id = freeId('candidate', designs())
     editProject((draft) => {
       const own = draft.candidates[at]
       if (own === undefined) return
@@ -38,7 +43,7 @@ export function DesignMenu({
     selectDesign(id)
   }
   const remove = () => {
-    const rest = project.candidates.filter((each) => each.id !== designId)
+    const rest = designs().filter((each) => each.id !== designId)
     editProject((draft) => {
       draft.candidates = draft.candidates.filter((each) => each.id !== designId)
     })
@@ -49,13 +54,14 @@ export function DesignMenu({
       const [own] = draft.candidates.splice(at, 1)
       if (own !== undefined) draft.candidates.splice(to, 0, own)
     })
-  const full = project.candidates.length >= LIMITS.candidates
+  const full = count >= LIMITS.candidates
   return (
     <>
       <Menu
         label={`Actions for ${name}`}
         className="subtle design-actions"
         align="end"
+        isStop={isStop}
         entries={[
           { id: 'rename', label: 'Rename…', onChoose: () => setRenaming(true) },
           {
@@ -69,7 +75,7 @@ export function DesignMenu({
           {
             id: 'down',
             label: 'Move down',
-            disabled: at === project.candidates.length - 1,
+            disabled: at === count - 1,
             onChoose: () => move(at + 1),
           },
           { id: 'line', break: true },

@@ -1,6 +1,6 @@
 // What the faces of a relay send back, as rays over the top view with their return loss.
 // Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
-// line crosses a label.
+// line crosses a label. Two labels of a row that would meet in the middle say the loss only; the name is in the tooltip.
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
@@ -29,6 +29,8 @@ function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number
 interface Face {
   readonly label: string
   readonly text: string
+  /** The loss without the name of the face. */
+  readonly lossText: string
   readonly xPx: number
 }
 
@@ -62,16 +64,30 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
     .flatMap(({ label, intoNearDb }): readonly Face[] => {
       const zUm = places.get(label)
       if (zUm === undefined) return []
-      return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${returnLossText(intoNearDb)}` }]
+      const lossText = returnLossText(intoNearDb)
+      return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${lossText}`, lossText }]
     })
   const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
-  return [
-    ...inRows(faces.filter(inLeftHalf), false),
-    ...inRows(
-      faces.filter((face) => !inLeftHalf(face)),
-      true,
-    ),
-  ]
+  const left = inRows(faces.filter(inLeftHalf), false)
+  const right = inRows(
+    faces.filter((face) => !inLeftHalf(face)),
+    true,
+  )
+  return [...shortened(left, right), ...shortened(right, left)]
+}
+
+/** Where a label ends towards the middle of the picture. */
+const innerPx = ({ left, xPx, text }: Ray) =>
+  left ? xPx - TAIL_PX - LETTER_PX * text.length : xPx + LETTER_PX * text.length
+
+function shortened(rays: readonly Ray[], opposite: readonly Ray[]): readonly Ray[] {
+  const meets = (ray: Ray) =>
+    opposite.some(
+      (other) =>
+        other.yPx === ray.yPx &&
+        (ray.left ? innerPx(ray) < innerPx(other) + APART_PX : innerPx(other) < innerPx(ray) + APART_PX),
+    )
+  return rays.map((ray) => (meets(ray) ? { ...ray, text: ray.lossText } : ray))
 }
 
 export function RelayLight({
@@ -87,6 +103,7 @@ export function RelayLight({
     <g className="drawn-light">
       {raysOf(view, plane, reflections).map(({ label, text, xPx, yPx, left }) => (
         <g key={label} data-ray={label}>
+          <title>{label}</title>
           <path
             d={`M${xPx} ${plane.v(0)}V${yPx}h${-TAIL_PX}m${WING_PX} ${-WING_PX / 2}l${-WING_PX} ${WING_PX / 2}l${WING_PX} ${WING_PX / 2}`}
           />

@@ -1,29 +1,49 @@
-// The little Markdown that the guide is written in, as elements: headings, paragraphs, lists, emphasis and code.
+// The little Markdown that the guide is written in, as elements: headings, paragraphs, lists, tables, emphasis and code. Its
+// pictures are for readers of the files; in the app the screens are at hand.
 
 import type { ReactNode } from 'react'
 
 export type GuideBlock =
   | { readonly kind: 'heading'; readonly level: number; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string }
-  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly string[] }
+  | { readonly kind: 'list'; readonly start: number | null; readonly items: readonly string[] }
+  | { readonly kind: 'code'; readonly text: string }
+  | {
+      readonly kind: 'table'
+      readonly head: readonly string[]
+      readonly rows: readonly (readonly string[])[]
+    }
 
 const ITEM = /^(?:- |\d+\. )/
+const PICTURE = /^!\[/
 
-/** Blocks of a page: they are parted by empty lines; a list has an item on every line that begins like one. */
+const cells = (line: string) =>
+  line
+    .split('|')
+    .slice(1, -1)
+    .map((cell) => cell.trim())
+
+/** Blocks of a page: they are separated by empty lines; a list has an item on every line that begins like one. */
 export function guideBlocks(markdown: string): readonly GuideBlock[] {
   return markdown
     .trim()
     .split(/\n\s*\n/)
+    .filter((block) => !PICTURE.test(block))
     .map((block): GuideBlock => {
       const heading = /^(#{1,4}) (.*)$/.exec(block)
       if (heading !== null) {
         return { kind: 'heading', level: heading[1]?.length ?? 1, text: heading[2] ?? '' }
       }
+      if (/^ {4}/.test(block)) return { kind: 'code', text: block.trim() }
+      if (block.startsWith('|')) {
+        const [head = '', , ...rows] = block.split('\n')
+        return { kind: 'table', head: cells(head), rows: rows.map(cells) }
+      }
       if (!ITEM.test(block)) return { kind: 'paragraph', text: block.replaceAll('\n', ' ') }
       const items = block
         .split(/\n(?=- |\d+\. )/)
         .map((item) => item.replace(ITEM, '').replaceAll(/(?<!\s)\s*\n\s*/g, ' '))
-      return { kind: 'list', ordered: /^\d/.test(block), items }
+      return { kind: 'list', start: /^\d/.test(block) ? Number.parseInt(block, 10) : null, items }
     })
 }
 
@@ -40,6 +60,31 @@ function inline(text: string): readonly ReactNode[] {
     })
 }
 
+function GuideTable({ head, rows }: Pick<Extract<GuideBlock, { kind: 'table' }>, 'head' | 'rows'>) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          {head.map((cell) => (
+            <th key={cell} scope="col">
+              {inline(cell)}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row[0]}>
+            {row.map((cell) => (
+              <td key={cell}>{inline(cell)}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
 export function GuideText({ markdown }: { readonly markdown: string }) {
   return guideBlocks(markdown).map((block, at) => {
     const key = `${at} ${block.kind}`
@@ -47,7 +92,14 @@ export function GuideText({ markdown }: { readonly markdown: string }) {
     if (block.kind === 'heading') {
       return block.level === 1 ? <h3 key={key}>{block.text}</h3> : <h4 key={key}>{block.text}</h4>
     }
+    if (block.kind === 'code') return <pre key={key}>{block.text}</pre>
+    if (block.kind === 'table') return <GuideTable key={key} head={block.head} rows={block.rows} />
     const items = block.items.map((item) => <li key={item}>{inline(item)}</li>)
-    return block.ordered ? <ol key={key}>{items}</ol> : <ul key={key}>{items}</ul>
+    if (block.start === null) return <ul key={key}>{items}</ul>
+    return (
+      <ol key={key} start={block.start}>
+        {items}
+      </ol>
+    )
   })
 }

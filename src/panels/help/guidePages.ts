@@ -2,14 +2,27 @@
 
 export const GUIDE_PAGES = [
   ['first-ten-minutes', 'First ten minutes'],
+  ['choose-a-converter', 'Choose a converter'],
+  ['measure-a-mode', 'Measure a mode'],
+  ['array-with-an-ssc-chip', 'An array with an SSC chip'],
+  ['defend-it-in-a-review', 'Defend it in a review'],
   ['requirements', 'Requirements'],
   ['parts', 'Parts'],
+  ['cross-section', 'Waveguide cross-section'],
   ['design', 'Design'],
+  ['tolerance', 'Tolerance'],
+  ['yield', 'Yield'],
+  ['array', 'Array'],
+  ['temperature', 'Temperature'],
+  ['fields', 'Fields'],
+  ['light', 'Reflections, spectrum, polarisation, power'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['measurements', 'Measurements'],
   ['review', 'Review'],
   ['projects-and-links', 'Projects, files and links'],
+  ['numbers', 'Numbers, axes and signs'],
+  ['command-line', 'Command line'],
 ] as const
 
 const TEXTS = import.meta.glob<string>('../../../docs/guide/*.md', { query: '?raw', import: 'default' })

@@ -5,7 +5,6 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { type Selection, useSelection } from '../../store/selection'
 import { selectElement, WHOLE_DESIGN } from '../../store/view'
-import { PathActions } from '../../ui/path/PathActions'
 import { DesignSection } from './DesignSection'
 import { GapSection } from './GapSection'
 import { GuideSection } from './GuideSection'
@@ -74,7 +73,6 @@ export function Inspector({ project, design, evaluation }: Shown) {
           <p>{kind}</p>
           <h2>{title}</h2>
         </div>
-        {selection.kind === 'element' && <PathActions project={project} design={design} at={selection.at} />}
       </header>
       {element !== null && (
         <div className="inspector-rows">

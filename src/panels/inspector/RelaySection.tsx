@@ -1,5 +1,6 @@
 // A two-lens relay: its distances and pose, then lens misalignments and the component in the collimated section.
 
+import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { newFilter, newIsolator, newPolariser } from '../../model/designs/newElements'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate, LensPlace, RelayElement } from '../../model/schema/candidate'
@@ -8,6 +9,7 @@ import { editElement, findElement } from '../../store/elementEdits'
 import { AssemblyFields } from '../../ui/fields/AssemblyFields'
 import { DriftFields } from '../../ui/fields/DriftFields'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { RelayAlignment } from '../../ui/fields/RelayAlignment'
 import { TextField } from '../../ui/fields/TextField'
 import { FacesSection } from './FacesSection'
 import { Numbers, type Spec } from './Numbers'
@@ -125,6 +127,9 @@ export function RelaySection({
 }) {
   const find = (draft: Project) => findElement(draft, design.id, relay.id, 'relay')
   const bonded = project.media.some((each) => each.id === relay.mediumId && each.state === 'adhesive')
+  const aligned = alignedMembers(relay)
+    .map((member) => MEMBER_NAMES[member])
+    .join(', ')
   const atChip = relay === design.chain.findLast(({ kind }) => kind === 'gap' || kind === 'relay')
   return (
     <>
@@ -146,11 +151,17 @@ export function RelaySection({
       })}
       <DeviceSection relay={relay} designId={design.id} />
       <FacesSection joint={relay} designId={design.id} view={undefined} />
-      <Section title={atChip ? 'Alignment and cure shift' : bonded ? 'Cure shift' : 'Holder drift'}>
+      <Section
+        title={`Alignment and ${atChip || bonded ? 'cure shift' : 'holder drift'}`}
+        note={aligned === '' ? undefined : `${aligned} active`}
+      >
         {atChip ? (
           <AssemblyFields candidate={design} />
         ) : (
-          <DriftFields joint={relay} find={find} bonded={bonded} />
+          <>
+            <RelayAlignment relay={relay} find={find} />
+            <DriftFields joint={relay} find={find} bonded={bonded} />
+          </>
         )}
       </Section>
       <div className="inspector-line">

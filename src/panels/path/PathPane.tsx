@@ -20,7 +20,7 @@ export function PathPane({
   const selection = useSelection(design)
   const tools =
     selection.kind === 'element' ? (
-      <PathActions project={project} design={design} at={selection.at} label="Insert, move, remove" />
+      <PathActions project={project} design={design} at={selection.at} />
     ) : undefined
   return (
     <Pane name="Path" tools={tools}>

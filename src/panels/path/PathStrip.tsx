@@ -1,10 +1,12 @@
-// The Path strip: the picture, and a button over each element that selects it. Arrows go along the path, Alt with arrows
-// moves a stub or SSC chip, Delete removes it.
+// The Path strip: the picture, and a button over each element that selects it. Arrows go along the path; Alt with arrows or
+// the pointer moves a stub or SSC chip, Delete removes it.
 
 import { type KeyboardEvent, useMemo } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
-import { drawPathStrip, stripPlaces } from '../../figures/path/pathStrip'
+import { drawPathStrip } from '../../figures/path/pathStrip'
+import { stripPlaces } from '../../figures/path/stripLayout'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useSelection } from '../../store/selection'
@@ -14,6 +16,7 @@ import { usePalette } from '../../ui/figures/usePalette'
 import { useSize } from '../../ui/figures/useSize'
 import { makePathEdit } from '../../ui/path/PathActions'
 import { pathEdits } from '../../ui/path/pathEdits'
+import { useStopDrag } from './useStopDrag'
 import './path.css'
 
 const LEAST_PX = 84
@@ -33,6 +36,7 @@ export function PathStrip({
   const selection = useSelection(design)
   const selectedId = selection.kind === 'element' ? selection.id : undefined
   const stops = useMemo(() => pathStops(project, design, evaluation), [project, design, evaluation])
+  const mount = useMemo(() => mountStacks(design), [design])
   const heightPx = Math.min(MOST_PX, Math.max(LEAST_PX, roomPx))
   const places = stripPlaces(stops, widthPx)
 
@@ -43,16 +47,20 @@ export function PathStrip({
     const id = stops[at]?.id
     if (id !== undefined) selectElement(id)
   }
+  const editOf = (at: number, id: string) => {
+    const chainAt = design.chain.findIndex((each) => each.id === stops[at]?.id)
+    return pathEdits(project, design, chainAt).find((each) => each.id === id && each.edit !== null)
+  }
+  const make = (at: number, id: string) => {
+    const edit = editOf(at, id)
+    if (edit !== undefined) makePathEdit(design.id, edit)
+  }
+  const { offsetOf, handlers } = useStopDrag(places, (at, towards) => make(at, towards < 0 ? 'back' : 'on'))
   const key = (event: KeyboardEvent<HTMLButtonElement>, at: number) => {
     const strip = event.currentTarget.parentElement
     const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0
-    const chainAt = design.chain.findIndex(({ id }) => id === stops[at]?.id)
-    const make = (id: string) => {
-      const edit = pathEdits(project, design, chainAt).find((each) => each.id === id)
-      if (edit !== undefined) makePathEdit(design.id, edit)
-    }
-    if (event.key === 'Delete' || event.key === 'Backspace') make('remove')
-    else if (step !== 0 && event.altKey) make(step < 0 ? 'back' : 'on')
+    if (event.key === 'Delete' || event.key === 'Backspace') make(at, 'remove')
+    else if (step !== 0 && event.altKey) make(at, step < 0 ? 'back' : 'on')
     else if (step !== 0) focus(strip, at + step)
     else if (event.key === 'Home') focus(strip, 0)
     else if (event.key === 'End') focus(strip, stops.length - 1)
@@ -69,22 +77,33 @@ export function PathStrip({
       {widthPx > 0 && (
         <div className="path-frame" style={{ blockSize: heightPx }}>
           <div aria-hidden="true">
-            <MarkupView nodes={[drawPathStrip(stops, { widthPx, heightPx, selectedId }, palette)]} />
+            <MarkupView nodes={[drawPathStrip(stops, { widthPx, heightPx, selectedId, mount }, palette)]} />
           </div>
-          {places.map(({ stop, leftPx, rightPx }, at) => (
-            <button
-              key={stop.id}
-              type="button"
-              className="path-stop"
-              aria-pressed={stop.id === selectedId}
-              tabIndex={at === current ? 0 : -1}
-              title={`${stop.name}: ${stop.detail}`}
-              aria-label={`${stop.name}, ${stop.detail}`}
-              style={{ insetInlineStart: leftPx, inlineSize: rightPx - leftPx }}
-              onClick={() => selectElement(stop.id)}
-              onKeyDown={(event) => key(event, at)}
-            />
-          ))}
+          {places.map(({ stop, leftPx, rightPx }, at) => {
+            const offsetPx = offsetOf(stop.id)
+            const movable = stop.kind === 'stub' || stop.kind === 'taper chip'
+            return (
+              <button
+                key={stop.id}
+                type="button"
+                className="path-stop"
+                aria-pressed={stop.id === selectedId}
+                tabIndex={at === current ? 0 : -1}
+                title={`${stop.name}: ${stop.detail}`}
+                aria-label={`${stop.name}, ${stop.detail}`}
+                style={{
+                  insetInlineStart: leftPx,
+                  inlineSize: rightPx - leftPx,
+                  transform: offsetPx === 0 ? undefined : `translateX(${offsetPx}px)`,
+                }}
+                data-movable={movable ? '' : undefined}
+                data-dragged={offsetPx === 0 ? undefined : ''}
+                onClick={() => selectElement(stop.id)}
+                onKeyDown={(event) => key(event, at)}
+                {...(movable ? handlers(at) : {})}
+              />
+            )
+          })}
         </div>
       )}
     </div>

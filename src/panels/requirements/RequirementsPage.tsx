@@ -13,6 +13,7 @@ import { IsolatorFields } from './IsolatorFields'
 import { LossCriteria } from './LossCriteria'
 import { RequirementChoices } from './RequirementChoices'
 import { StatedTable } from './StatedTable'
+import { StationFields } from './StationFields'
 import './requirements.css'
 
 interface Row {
@@ -29,17 +30,6 @@ const LIGHT_ROWS: readonly Row[] = [
 const PLACE_ROWS: readonly Row[] = [
   { label: 'Minimum operating temperature', rule: 'temperature', pick: (r) => r.temperatureMin },
   { label: 'Maximum operating temperature', rule: 'temperature', pick: (r) => r.temperatureMax },
-  {
-    label: 'Alignment-station accuracy, lateral (±)',
-    rule: 'lateralAccuracy',
-    pick: (r) => r.station.lateral,
-  },
-  { label: 'Alignment-station accuracy, axial (±)', rule: 'lateralAccuracy', pick: (r) => r.station.axial },
-  {
-    label: 'Alignment-station accuracy, angular (±)',
-    rule: 'angularAccuracy',
-    pick: (r) => r.station.angular,
-  },
 ]
 
 type OptionalField =
@@ -168,9 +158,10 @@ export function RequirementsPage() {
       </fieldset>
       <LossCriteria requirements={requirements} />
       <fieldset className="field-grid">
-        <legend>Environment and assembly</legend>
+        <legend>Environment</legend>
         <Rows rows={PLACE_ROWS} requirements={requirements} />
       </fieldset>
+      <StationFields requirements={requirements} />
       <fieldset className="field-grid">
         <legend>Optical power</legend>
         <div className="requirement-options">

@@ -9,7 +9,16 @@ import { fileNameOf } from '../../store/files/projectFiles'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FIGURE_FILES } from '../../ui/figures/figureFiles'
 
-export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly project: Project }) {
+export function Downloads({
+  sheet,
+  sheetNow,
+  project,
+}: {
+  readonly sheet: Sheet
+  /** The sheet of the project as it is at this moment. */
+  readonly sheetNow: () => Sheet
+  readonly project: Project
+}) {
   const [said, setSaid] = useState('')
   const [figureId, setFigureId] = useState('')
   const figures = figuresOf(sheet.sections)
@@ -21,7 +30,7 @@ export function Downloads({ sheet, project }: { readonly sheet: Sheet; readonly 
   const saveSheet = async ({ render, ending, mediaType }: SheetFormat) => {
     setSaid('Exporting…')
     const [content, { saveFile }] = await Promise.all([
-      render(sheet, project),
+      render(sheetNow(), project),
       import('../../store/files/saveFile'),
     ])
     return saveFile(content, fileNameOf(project, `-sheet${ending}`), mediaType)

@@ -1,11 +1,12 @@
 // The review: what the engineer decides on the left, the document as it will be printed on the right.
 
-import { useDeferredValue, useMemo, useState } from 'react'
+import { memo, useDeferredValue, useMemo, useState } from 'react'
 import { restoredProject } from '../../model/project/revisions'
-import { sheetBody } from '../../report/document/body'
+import type { Section } from '../../report/document/blocks'
+import { headBody, sectionBody } from '../../report/document/body'
 import { sheetStyle } from '../../report/document/sheetStyle'
-import { buildSheet } from '../../report/sheet'
-import { useEvaluations } from '../../store/evaluations'
+import type { Sheet, SheetRequest } from '../../report/sheet'
+import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
@@ -19,6 +20,26 @@ import { type Compared, Revisions } from './Revisions'
 import './review.css'
 import { SectionTicks } from './SectionTicks'
 import { useEvidence } from './useEvidence'
+import { useSheet } from './useSheet'
+
+const SectionView = memo(function SectionView({ section }: { readonly section: Section }) {
+  return <MarkupView nodes={[sectionBody(section)]} />
+})
+
+/** The article that the files hold (report/document/body.ts), section by section. */
+function SheetView({ sheet }: { readonly sheet: Sheet }) {
+  return (
+    <>
+      <style>{sheetStyle(sheet.head)}</style>
+      <article className="review-sheet">
+        <MarkupView nodes={[headBody(sheet.head)]} />
+        {sheet.sections.map((section) => (
+          <SectionView key={section.id} section={section} />
+        ))}
+      </article>
+    </>
+  )
+}
 
 export function ReviewPage() {
   const project = useWorkbench((state) => state.project)
@@ -36,19 +57,28 @@ export function ReviewPage() {
   const yields = useFreshRuns('yield', shown)
   const arrays = useFreshRuns('array', shown)
   const evaluate = useEvaluations()
+  const evaluated = useEvaluationsInTurn(shown, '').share === 1
   const withModes = useWithSolvedFields()
   const { evidence, busy } = useEvidence(shown.measurements)
   const { before } = compared
-  const sheet = buildSheet({
-    project: shown,
-    date: today,
-    ...(revision === undefined ? {} : { revision: revision.name }),
-    runs: { yields, arrays },
-    evidence,
-    ...(before === null ? {} : { before }),
-    evaluate,
-    withModes,
-  })
+  const name = revision?.name
+  const request = useMemo(
+    (): SheetRequest | null =>
+      evaluated
+        ? {
+            project: shown,
+            date: today,
+            ...(name === undefined ? {} : { revision: name }),
+            runs: { yields, arrays },
+            evidence,
+            ...(before === null ? {} : { before }),
+            evaluate,
+            withModes,
+          }
+        : null,
+    [evaluated, shown, today, name, yields, arrays, evidence, before, evaluate, withModes],
+  )
+  const { sheet, current, now } = useSheet(request)
   const tools = (
     <section className="pane screen-only" aria-label="Review settings">
       <header className="review-head">
@@ -56,7 +86,7 @@ export function ReviewPage() {
           Print or PDF
         </button>
         <span role="status" className="quiet">
-          {busy ? 'Evaluating measurements…' : ''}
+          {busy ? 'Evaluating measurements…' : !evaluated ? 'Evaluating…' : ''}
         </span>
       </header>
       <div className="pane-body">
@@ -78,7 +108,8 @@ export function ReviewPage() {
             {
               id: 'files',
               label: 'Files',
-              view: () => <Downloads sheet={sheet} project={withModes(shown)} />,
+              view: () =>
+                sheet === null ? null : <Downloads sheet={sheet} sheetNow={now} project={withModes(shown)} />,
             },
           ]}
         />
@@ -96,10 +127,15 @@ export function ReviewPage() {
         list={tools}
         detail={
           <Pane name="Review document" headless>
-            {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
-            <section className="sheet-preview" aria-label="As printed" tabIndex={0}>
-              <style>{sheetStyle(sheet.head)}</style>
-              <MarkupView nodes={[sheetBody(sheet)]} />
+            <section
+              className="sheet-preview"
+              aria-label="As printed"
+              aria-busy={!current}
+              data-outdated={!current}
+              // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
+              tabIndex={0}
+            >
+              {sheet === null ? <p role="status">Evaluating…</p> : <SheetView sheet={sheet} />}
             </section>
           </Pane>
         }

@@ -1,6 +1,6 @@
 // What the measurements of a project say, computed off the page one after the other and remembered.
 
-import { useEffect, useState } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import { runMeasureJob } from '../../jobs/measureClient'
 import type { Measurement } from '../../model/schema/measurement'
 import { type Evidence, evidenceOf } from '../../report/evidence'
@@ -12,7 +12,7 @@ export function useEvidence(measurements: readonly Measurement[]): {
   readonly evidence: readonly Evidence[]
   readonly busy: boolean
 } {
-  const [, setKnown] = useState(0)
+  const [known, setKnown] = useState(0)
   useEffect(() => {
     const job = new AbortController()
     const evaluateAll = async () => {
@@ -28,6 +28,10 @@ export function useEvidence(measurements: readonly Measurement[]): {
     })
     return () => job.abort()
   }, [measurements])
-  const evidence = measurements.flatMap((each) => remembered.get(each) ?? [])
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is remembered grows with the count
+  const evidence = useMemo(
+    () => measurements.flatMap((each) => remembered.get(each) ?? []),
+    [measurements, known],
+  )
   return { evidence, busy: evidence.length < measurements.length }
 }

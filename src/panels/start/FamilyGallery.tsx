@@ -2,22 +2,22 @@
 // does not apply stays in sight with the reason.
 
 import { useEffect, useState } from 'react'
-import { modeOutline, type OutlinePoint } from '../../analysis/compare/modeOutline'
 import { tryEvaluate } from '../../analysis/index'
 import { FAMILIES, type Family } from '../../analysis/proposals/families'
 import { type NewDesign, newDesign, writeDesign } from '../../analysis/proposals/proposeProject'
+import { type PathStop, pathStops } from '../../figures/path/pathStops'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { closeAddDesign, openDesign } from '../../store/view'
 import { editProject, useWorkbench } from '../../store/workbench'
-import { EnvelopeThumbnail } from '../../ui/figures/EnvelopeThumbnail'
+import { PathThumbnail } from '../../ui/figures/PathThumbnail'
 import { lossText } from '../../ui/text/numbers'
 import { USUAL_OUTLINES } from './usualOutlines'
 
 type Offer =
   | {
       readonly design: NewDesign
-      readonly outline: readonly OutlinePoint[]
+      readonly stops: readonly PathStop[]
       readonly nominalDb: number | null
     }
   | { readonly reason: string }
@@ -30,7 +30,7 @@ function offerOf(project: Project, family: Family): Offer {
   const result = tryEvaluate(trial, design.candidate.id)
   return {
     design,
-    outline: result.ok ? modeOutline(design.candidate, result.value) : USUAL_OUTLINES[family.id],
+    stops: result.ok ? pathStops(trial, design.candidate, result.value) : USUAL_OUTLINES[family.id],
     nominalDb: result.ok ? result.value.nominalDb : null,
   }
 }
@@ -76,8 +76,8 @@ function Card({
         }}
       >
         <span aria-hidden="true">
-          <EnvelopeThumbnail
-            points={known?.outline ?? USUAL_OUTLINES[family.id]}
+          <PathThumbnail
+            stops={known?.stops ?? USUAL_OUTLINES[family.id]}
             label={`Mode along the path: ${family.label}`}
           />
         </span>

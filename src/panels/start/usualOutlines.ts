@@ -1,17 +1,18 @@
 // How the mode of each family usually runs, for its picture until it is drafted and where it does not apply.
 
-import type { OutlinePoint } from '../../analysis/compare/modeOutline'
 import type { FamilyId } from '../../analysis/proposals/families'
+import { outlineStops } from '../../figures/path/outlineStops'
+import type { PathStop } from '../../figures/path/pathStops'
 
 const FIBRE_UM = 10.4
 const FACET_UM = 3.2
 
-const through = (...points: readonly (readonly [at: number, mfdUm: number])[]): readonly OutlinePoint[] =>
-  points.map(([at, mfdUm]) => ({ at, mfdUm }))
+const through = (...points: readonly (readonly [at: number, mfdUm: number])[]): readonly PathStop[] =>
+  outlineStops(points.map(([at, mfdUm]) => ({ at, mfdUm })))
 
 const straight = through([0, FIBRE_UM], [0.47, FIBRE_UM], [0.64, FACET_UM], [1, FACET_UM])
 
-export const USUAL_OUTLINES: Readonly<Record<FamilyId, readonly OutlinePoint[]>> = {
+export const USUAL_OUTLINES: Readonly<Record<FamilyId, readonly PathStop[]>> = {
   'cleaved-dry': straight,
   'cleaved-gel': straight,
   stub: through([0, FIBRE_UM], [0.32, FIBRE_UM], [0.4, FACET_UM], [1, FACET_UM]),

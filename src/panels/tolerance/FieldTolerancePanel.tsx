@@ -18,17 +18,21 @@ import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
+import { movableOn } from './workingPoint'
 
 const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
 export function FieldTolerancePanel({
+  designId,
   view,
   field,
   station,
   name,
 }: {
+  /** The design whose joint a click on the map moves. */
+  readonly designId: string
   readonly view: JointView
   readonly field: JointFieldView
   readonly station: Requirements['station']
@@ -60,6 +64,7 @@ export function FieldTolerancePanel({
     }
   }, [answer, x, y, station])
 
+  const place = { designId, elementId: view.elementId, joint }
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
       <Progress label="Computing the fields" share={progress} />
@@ -68,7 +73,14 @@ export function FieldTolerancePanel({
         <ToleranceFrame
           windows={answer.windows}
           map={(heightPx) =>
-            figures === null ? null : <FigureView live figure={figures.map} heightPx={heightPx} />
+            figures === null ? null : (
+              <FigureView
+                live
+                figure={figures.map}
+                heightPx={heightPx}
+                movable={movableOn(figures.map.picture, place, x, y)}
+              />
+            )
           }
           choices={
             <>
@@ -84,7 +96,14 @@ export function FieldTolerancePanel({
           }
         >
           <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-            {figures !== null && <FigureView figure={figures.curve} heightPx={PLOT_HEIGHT_PX} />}
+            {figures !== null && (
+              <FigureView
+                live
+                figure={figures.curve}
+                heightPx={PLOT_HEIGHT_PX}
+                movable={movableOn(figures.curve.picture, place, x, null)}
+              />
+            )}
           </WhenSeen>
           <WindowTable windows={answer.windows} about={pivotText(view)} />
         </ToleranceFrame>

@@ -17,14 +17,12 @@ import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { AxisChoice, stationHalf } from './AxisChoice'
 import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
-import { moveWorkingPoint } from './workingPoint'
+import { movableOn } from './workingPoint'
 import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
 const PLOT_HEIGHT_PX = 250
-/** A press of an arrow key moves the working point by this part of the map. */
-const KEY_STEPS = 60
 
 export function TolerancePanel({
   designId,
@@ -32,8 +30,8 @@ export function TolerancePanel({
   station,
   name,
 }: {
-  /** The design whose gap a click on the map moves; null where the joint cannot be moved. */
-  readonly designId: string | null
+  /** The design whose joint a click on the map moves. */
+  readonly designId: string
   readonly view: JointView
   readonly name: JointName | undefined
   readonly station: Requirements['station']
@@ -63,30 +61,15 @@ export function TolerancePanel({
     [joint, x, y, station],
   )
 
-  const [perX, perY] = [AXIS_TEXT[x].perCore, AXIS_TEXT[y].perCore]
-  const { picture } = map
-  const step = (axis: { readonly from: number; readonly to: number } | undefined) =>
-    Math.abs((axis?.to ?? 1) - (axis?.from ?? 0)) / KEY_STEPS
-  const movable =
-    designId === null
-      ? {}
-      : {
-          movable: {
-            at: { x: joint[x] * perX, y: joint[y] * perY },
-            step: { x: step(picture.x), y: step(picture.panes[0]?.y) },
-            onMove: (to: { readonly x: number; readonly y: number }) =>
-              moveWorkingPoint(designId, view.elementId, joint, [
-                [x, to.x / perX],
-                [y, to.y / perY],
-              ]),
-          },
-        }
+  const place = { designId, elementId: view.elementId, joint }
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <ToleranceFrame
         windows={windows}
-        map={(heightPx) => <FigureView live figure={map} heightPx={heightPx} {...movable} />}
+        map={(heightPx) => (
+          <FigureView live figure={map} heightPx={heightPx} movable={movableOn(map.picture, place, x, y)} />
+        )}
         choices={
           <>
             <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
@@ -95,7 +78,14 @@ export function TolerancePanel({
         }
       >
         <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-          {curve !== null && <FigureView figure={curve} heightPx={PLOT_HEIGHT_PX} />}
+          {curve !== null && (
+            <FigureView
+              live
+              figure={curve}
+              heightPx={PLOT_HEIGHT_PX}
+              movable={movableOn(curve.picture, place, x, null)}
+            />
+          )}
         </WhenSeen>
         <WindowTable windows={windows} about={pivotText(view)} />
       </ToleranceFrame>

@@ -13,11 +13,13 @@ import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
+import { finish } from '../../numerics/steps'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
+import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
@@ -32,7 +34,7 @@ export interface CommandWorld {
   readonly today: string
 }
 
-/** What the command ends with: every requirement met; one not met; one not known; bad use; trouble with a file. */
+/** What the command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */
 export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
 
 /** What keeps the command from its work, in words for the person who called it. */
@@ -113,7 +115,7 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
   )
   const chosen = chosenCandidate(
     project,
-    sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays }),
+    finish(sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays })),
   )
   const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
   const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
@@ -169,10 +171,11 @@ function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   const { name, verdicts } = chosen.candidate
   const decisive = musts(verdicts)
   for (const { label, reason, status, wish } of verdicts) {
-    if (wish === true && status !== 'met') world.say(`${name}, wish ${status}: ${label} (${reason})`)
+    if (wish === true && status !== 'met')
+      world.say(`${name}, wish ${statusText(status)}: ${label} (${reason})`)
   }
   const of = (status: string) => decisive.filter((each) => each.status === status)
-  for (const { label, reason } of of('not known')) world.say(`${name}, not known: ${label} (${reason})`)
+  for (const { label, reason } of of('not known')) world.say(`${name}, not evaluated: ${label} (${reason})`)
   for (const { label, reason } of of('not met')) world.complain(`${name}, not met: ${label} (${reason})`)
   if (of('not met').length > 0) return EXIT.notMet
   return of('not known').length > 0 ? EXIT.notKnown : EXIT.met

@@ -76,7 +76,8 @@ function blockBody(block: Block): Markup {
   }
 }
 
-function sectionBody({ id, title, blocks, remark }: Section): Markup {
+/** One section of the sheet. */
+export function sectionBody({ id, title, blocks, remark }: Section): Markup {
   return element(
     'section',
     { 'data-section': id },
@@ -96,7 +97,8 @@ export function headLines(head: SheetHead): readonly (readonly [label: string, t
   ]
 }
 
-function headBody(head: SheetHead): Markup {
+/** What stands above the first section. */
+export function headBody(head: SheetHead): Markup {
   return element(
     'header',
     {},

@@ -33,7 +33,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
     table(
       several ? 'Array aligned for' : 'Array placed as entered',
       [
-        'Aim',
+        'Alignment strategy',
         { label: 'All channels within the limit', unit: '%' },
         { label: 'from', unit: '%' },
         { label: 'to', unit: '%' },

@@ -4,7 +4,7 @@ import { type Block, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
-import { countsText, statusCounts } from './verdictWords'
+import { countsText, statusCounts, statusText } from './verdictWords'
 
 function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
@@ -29,7 +29,7 @@ function build(context: SheetContext): readonly Block[] {
       ['Requirement', 'Verdict', 'Because'],
       verdicts.map(({ id, label, status, reason }) => ({
         mark: `verdict-${id}`,
-        cells: [label, status, reason],
+        cells: [label, statusText(status), reason],
       })),
     ),
   ]

@@ -1,5 +1,6 @@
 // The job: what was asked for before any part was chosen.
 
+import { AXIS_KINDS, type AxisKind } from '../../model/designs/stationAccuracy'
 import { alternativesOf } from '../../model/project/requirementGroups'
 import { requirementLabel, statedRequirements } from '../../model/project/statedRequirements'
 import type { Quantity } from '../../model/quantity/quantity'
@@ -21,11 +22,20 @@ function facts({ requirements: asked }: Project): readonly (readonly [string, st
     ...(asked.channels > 1 ? [['Channel pitch', words(asked.pitch)] as const] : []),
     ...optional('Launch power', asked.powerIn),
     ...optional('Irradiance limit of end faces and coatings', asked.faceIrradiance),
-    [
-      'Alignment-station accuracy',
-      `± ${words(asked.station.lateral)} lateral, ± ${words(asked.station.axial)} axial, ± ${words(asked.station.angular)} angular`,
-    ],
+    ['Alignment-station accuracy', accuracyText(asked.station)],
+    ...(accuracyText(asked.station.active ?? {}) === ''
+      ? []
+      : [['Residual after active alignment', accuracyText(asked.station.active ?? {})] as const]),
   ]
+}
+
+/** Each stated figure with its kind: `± 0.5 µm lateral, ± 1 µm axial`. */
+function accuracyText(stated: { readonly [kind in AxisKind]?: Quantity | undefined }): string {
+  const figures = AXIS_KINDS.flatMap((kind) => {
+    const quantity = stated[kind]
+    return quantity === undefined ? [] : [`± ${words(quantity)} ${kind}`]
+  })
+  return figures.join(', ')
 }
 
 /** `must`, `wish`, or the others of which one suffices. */

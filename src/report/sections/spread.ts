@@ -1,4 +1,4 @@
-// How bad it gets: worst corner, root sum square and percentile, and what each tolerance adds alone.
+// How bad it gets: worst case, RSS and percentile, and what each tolerance adds alone.
 
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { type Block, list, table, text } from '../document/blocks'
@@ -12,7 +12,7 @@ function percentileRow({ project, choice }: SheetContext) {
   const found = choice?.candidate.yield?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
   return [
     `${percentile} % of assemblies`,
-    found === undefined ? 'not known' : lossCell(found.lossDb),
+    found === undefined ? 'not evaluated' : lossCell(found.lossDb),
     found === undefined ? 'needs a yield run with the current values' : 'simulated from the tolerances',
   ]
 }

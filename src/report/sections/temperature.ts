@@ -13,7 +13,7 @@ import type { SheetContext } from '../sheet'
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
   if (choice.candidate.candidate.mount === undefined) {
-    return [text('No mount defined: effects of temperature are not known.')]
+    return [text('No mount defined; temperature not evaluated.')]
   }
   const result = temperatureSweep(withModes(project), choice.candidate.id)
   if (!result.ok) return []

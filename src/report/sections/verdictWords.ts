@@ -12,9 +12,13 @@ export function statusCounts(verdicts: readonly Verdict[]): StatusCounts {
   return { met: count('met'), 'not met': count('not met'), 'not known': count('not known') }
 }
 
-/** `3 requirements met, 1 not met, 1 not known.` */
+/** A status as it is printed. */
+export const statusText = (status: VerdictStatus): string =>
+  status === 'not known' ? 'not evaluated' : status
+
+/** `3 requirements met, 1 not met, 1 not evaluated.` */
 export function countsText(counts: StatusCounts): string {
-  return `${counts.met} requirement${counts.met === 1 ? '' : 's'} met, ${counts['not met']} not met, ${counts['not known']} not known.`
+  return `${counts.met} requirement${counts.met === 1 ? '' : 's'} met, ${counts['not met']} not met, ${counts['not known']} not evaluated.`
 }
 
 /** Why a candidate falls short; empty where it does not. */

@@ -1,10 +1,12 @@
 // How the joint at the chip is assembled: which degrees of freedom are aligned on power, and how it moves when bonded.
 
+import { switchSetting } from '../../model/designs/stationTolerances'
 import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { POSE_AXES, type PoseAxis, RELAY_ALIGNED } from '../../model/words/candidate'
+import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { DriftFields } from './DriftFields'
+import { RelayAlignment } from './RelayAlignment'
 
 const AXIS_LABELS: Readonly<Record<PoseAxis, string>> = {
   offsetX: 'Offset x',
@@ -20,12 +22,10 @@ function lastJoint(chain: Candidate['chain']): GapElement | RelayElement | undef
   return chain.findLast((element) => element.kind === 'gap' || element.kind === 'relay')
 }
 
-/** Ticks or clears a degree of freedom, where the joint knows it. */
-function toggleAxis(joint: GapElement | RelayElement, axis: PoseAxis): void {
+/** Ticks or clears a degree of freedom of a gap. */
+function toggleAxis(joint: GapElement, axis: PoseAxis): void {
   const rest = (joint.aligned ?? []).filter((each) => each !== axis)
-  const ticked = rest.length < (joint.aligned ?? []).length ? rest : [...rest, axis]
-  if (joint.kind === 'gap') joint.aligned = ticked
-  else joint.aligned = RELAY_ALIGNED.filter((each) => ticked.includes(each))
+  joint.aligned = rest.length < (joint.aligned ?? []).length ? rest : [...rest, axis]
 }
 
 export function AssemblyFields({ candidate }: { readonly candidate: Candidate }) {
@@ -37,25 +37,48 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
     const own = draft.candidates.find((each) => each.id === candidate.id)
     return own === undefined ? undefined : lastJoint(own.chain)
   }
-  const edit = (recipe: (own: GapElement | RelayElement) => void) =>
+  const toggle = (axis: PoseAxis) =>
     editProject((draft) => {
       const own = find(draft)
-      if (own !== undefined) recipe(own)
+      if (own?.kind === 'gap') switchSetting(own, () => toggleAxis(own, axis), draft.requirements)
     })
-  const aligned: readonly PoseAxis[] = joint.aligned ?? []
-  const axes: readonly PoseAxis[] = joint.kind === 'gap' ? POSE_AXES : RELAY_ALIGNED
+  const findRelay = (draft: Project) => {
+    const own = find(draft)
+    return own?.kind === 'relay' ? own : undefined
+  }
   return (
     <fieldset className="assembly">
       <legend>{joint.kind === 'gap' ? 'Assembly of the joint at the chip' : 'Assembly of the relay'}</legend>
+      {joint.kind === 'relay' ? (
+        <RelayAlignment relay={joint} find={findRelay} />
+      ) : (
+        <GapAlignment gap={joint} onToggle={toggle} />
+      )}
+      <div className="run-settings drift">
+        <DriftFields joint={joint} find={find} bonded={bonded} />
+      </div>
+    </fieldset>
+  )
+}
+
+function GapAlignment({
+  gap: { aligned = [] },
+  onToggle,
+}: {
+  readonly gap: GapElement
+  readonly onToggle: (axis: PoseAxis) => void
+}) {
+  return (
+    <>
       <div className="align-choice">
         <span className="quiet">Active alignment</span>
-        {axes.map((axis) => (
+        {POSE_AXES.map((axis) => (
           <label key={axis}>
             <input
               type="checkbox"
               aria-label={`${AXIS_LABELS[axis]}, active alignment`}
               checked={aligned.includes(axis)}
-              onChange={() => edit((own) => toggleAxis(own, axis))}
+              onChange={() => onToggle(axis)}
             />
             {AXIS_LABELS[axis]}
           </label>
@@ -67,9 +90,6 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
           misalignment.
         </p>
       )}
-      <div className="run-settings drift">
-        <DriftFields joint={joint} find={find} bonded={bonded} />
-      </div>
-    </fieldset>
+    </>
   )
 }

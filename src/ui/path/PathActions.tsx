@@ -1,41 +1,76 @@
-// What can be inserted into the path at an element, moved or removed. What cannot be built says why.
+// What can be inserted into the path at an element, moved, removed or replaced. What cannot be built says why.
 
+import { withFittingLenses } from '../../analysis/tolerance/relayLenses'
+import { addParts } from '../../model/parts/addParts'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { editChain } from '../../store/elementEdits'
 import { selectElement } from '../../store/view'
-import { Menu } from '../controls/Menu'
-import { type PathEdit, pathEdits } from './pathEdits'
+import { editProject, workbench } from '../../store/workbench'
+import { Menu, type MenuEntry } from '../controls/Menu'
+import { partChoices, replacePart } from './partChoices'
+import { type ChainEdit, type PathEdit, pathEdits } from './pathEdits'
 
 /** Makes an edit of the path; the element that was removed is no longer selected. */
-export function makePathEdit(designId: string, { id, edit }: PathEdit): void {
+export function makePathEdit(designId: string, { id, edit, lenses }: PathEdit): void {
   if (edit === null) return
-  editChain(designId, edit)
+  if (lenses.length > 0) insertRowLenses(designId, edit, lenses)
+  else editChain(designId, edit)
   if (id === 'remove') selectElement('')
+}
+
+/** A relay for a row of channels, with the pair of the given lenses that suits it best, at its optimum; one undo step. */
+function insertRowLenses(designId: string, edit: ChainEdit, lenses: PathEdit['lenses']): void {
+  const { project } = workbench.getState()
+  const design = project.candidates.find(({ id }) => id === designId)
+  if (design === undefined) return
+  const chain = structuredClone(design.chain)
+  edit(chain)
+  const fitted = withFittingLenses({ ...project, lenses: [...lenses] }, { ...design, chain })
+  const used = new Set(
+    fitted.chain.flatMap((each) => (each.kind === 'relay' ? [each.lens1Id, each.lens2Id] : [])),
+  )
+  editProject((draft) => {
+    const own = draft.candidates.find(({ id }) => id === designId)
+    if (own === undefined) return
+    const missing = lenses.filter(({ id }) => used.has(id) && !draft.lenses.some((each) => each.id === id))
+    addParts(draft, { lenses: missing })
+    own.chain = structuredClone(fitted.chain)
+  })
 }
 
 export function PathActions({
   project,
   design,
   at,
-  label = 'Change path',
 }: {
   readonly project: Project
   readonly design: Candidate
   readonly at: number
-  readonly label?: string
 }) {
-  const entries = pathEdits(project, design, at).map((each) => ({
+  const edits = pathEdits(project, design, at).map((each) => ({
     id: each.id,
     label: each.label,
     disabled: each.edit === null,
     ...(each.edit === null ? { note: each.why } : {}),
     onChoose: () => makePathEdit(design.id, each),
   }))
+  const element = design.chain[at]
+  const choices = element === undefined ? [] : partChoices(project, element)
+  const replacements = choices.flatMap(({ field, label, partId, options }): readonly MenuEntry[] => [
+    { id: field, break: true, label: `Replace ${label}` },
+    ...options.map((option) => ({
+      id: `${field} ${option.value}`,
+      label: option.label,
+      checked: option.value === partId,
+      onChoose: () => replacePart(design.id, element?.id ?? '', field, option.value),
+    })),
+  ])
+  const entries = [...edits, ...replacements]
   if (entries.length === 0) return null
   return (
     <Menu className="subtle" entries={entries} align="end">
-      {label} <span aria-hidden="true">▾</span>
+      Insert, move, remove, replace <span aria-hidden="true">▾</span>
     </Menu>
   )
 }

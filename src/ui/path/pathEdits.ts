@@ -1,6 +1,7 @@
 // Edits of the optical path as the screens offer them, each with the reason where it cannot be made.
 
 import { sequenceIssues } from '../../analysis/path/vector/sequence'
+import { rowLenses } from '../../analysis/proposals/rowLenses'
 import {
   gapToRelay,
   insertStub,
@@ -9,7 +10,9 @@ import {
   relayToGap,
   removeGuide,
 } from '../../model/designs/chainEdits'
+import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
+import type { LensEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 
 export type ChainEdit = (chain: ChainElement[]) => void
@@ -20,6 +23,8 @@ export interface PathEdit {
   /** Null where it cannot be made; `why` then says the reason. */
   readonly edit: ChainEdit | null
   readonly why: string
+  /** Lenses for a row of channels to choose from when the edit is made, listed ones among them; empty where none are chosen. */
+  readonly lenses: readonly LensEntry[]
 }
 
 const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
@@ -31,19 +36,28 @@ export function pathEdits(
   at: number,
 ): readonly PathEdit[] {
   const kind = chain[at]?.kind
-  const offered = (id: PathEdit['id'], label: string, edit: ChainEdit | null, missing: string): PathEdit => {
-    if (edit === null) return { id, label, edit: null, why: missing }
+  const offered = (
+    id: PathEdit['id'],
+    label: string,
+    edit: ChainEdit | null,
+    missing: string,
+    lenses: PathEdit['lenses'] = [],
+  ): PathEdit => {
+    if (edit === null) return { id, label, edit: null, why: missing, lenses }
     const tried = structuredClone(chain) as ChainElement[]
     edit(tried)
     const [issue] = sequenceIssues(tried, project, [])
     return issue === undefined
-      ? { id, label, edit, why: '' }
-      : { id, label, edit: null, why: sentence(issue.message) }
+      ? { id, label, edit, why: '', lenses }
+      : { id, label, edit: null, why: sentence(issue.message), lenses }
   }
   const chip = project.converters.find((each) => each.kind === 'taper chip')
   const gas = project.media.find((each) => each.state === 'gas')
   const filling = project.media.find((each) => each.state === 'adhesive') ?? project.media[0]
-  const [lens1, lens2] = project.lenses
+  const { requirements } = project
+  const inRow = requirements.channels > 1
+  const pool = inRow ? rowLenses(project.lenses, requirements) : project.lenses
+  const [lens1, lens2] = pool
   const fibre = project.fibres[1] ?? project.fibres[0]
   const movable = (place: number) => chain[place]?.kind === 'stub' || chain[place]?.kind === 'taper chip'
   const insertions = () => [
@@ -58,7 +72,7 @@ export function pathEdits(
       'Insert SSC chip',
       chip === undefined || filling === undefined
         ? null
-        : (all) => insertTaperChip(all, at, chip.id, filling.id),
+        : (all) => insertTaperChip(all, at, chip.id, filling.id, project.requirements),
       'Needs an SSC chip and a medium in Parts.',
     ),
   ]
@@ -97,13 +111,16 @@ export function pathEdits(
           'Insert two-lens relay',
           lens1 === undefined || gas === undefined
             ? null
-            : (all) => gapToRelay(all, at, gas.id, lens1.id, (lens2 ?? lens1).id),
-          'Needs a lens and a gas in Parts.',
+            : (all) => gapToRelay(all, at, gas.id, lens1.id, (lens2 ?? lens1).id, project.requirements),
+          gas === undefined || !inRow
+            ? 'Needs a lens and a gas in Parts.'
+            : `No lens array is listed for ${valueText(requirements.pitch)} pitch. Fan the channels out first.`,
+          inRow ? pool : [],
         ),
         offered('remove', 'Remove gap', null, 'Two waveguides need a joint between them.'),
       ]
     case 'relay':
-      return [offered('no-relay', 'Remove relay', (all) => relayToGap(all, at), '')]
+      return [offered('no-relay', 'Remove relay', (all) => relayToGap(all, at, project.requirements), '')]
     case 'splice':
       return [offered('remove', 'Remove splice', null, 'Two waveguides need a joint between them.')]
     default:

@@ -90,6 +90,21 @@ describe('a project from the brief', () => {
   })
 })
 
+test('an on-chip taper shows another mode by another width of its tip', () => {
+  const usual = proposed()
+  const { project } = usual
+  const facetOf = (id: string) => {
+    const element = project.candidates.find((each) => each.id === id)?.chain.at(-1)
+    if (element?.kind !== 'facet') throw new Error('no facet')
+    return project.facets.find((each) => each.id === element.facetId)!
+  }
+  const [plain, widened] = [facetOf('cleaved-dry'), facetOf('on-chip')]
+  expect(widened.mfdX.value).toBeGreaterThan(plain.mfdX.value)
+  expect(widened.tipWidth).toBeDefined()
+  expect(widened.tipWidth).not.toEqual(plain.tipWidth)
+  expect(outcome(usual, 'on-chip').text).toContain(`by a tip ${widened.tipWidth!.value} µm wide`)
+})
+
 describe('families that do not apply say why', () => {
   test('a wide facet needs no converter', () => {
     const wide = proposed({ platformId: 'facet-silica', ...usualMode('facet-silica') })

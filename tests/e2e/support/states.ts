@@ -30,7 +30,7 @@ const DEPTHS: readonly ScreenState[] = [
     picture: 'tolerance',
     show: async (page) => {
       await page.getByRole('button', { name: 'Expand' }).click()
-      await drawn(page)
+      await page.locator('[data-figure="loss-curve"] svg, [data-figure] svg').nth(1).waitFor()
     },
   },
   { name: 'Yield before a run', show: (page) => openTab(page, 'Yield') },

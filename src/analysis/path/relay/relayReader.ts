@@ -1,5 +1,6 @@
 // Every number of a relay element, read from the vector into one record.
 
+import { alignOrder } from '../../../model/designs/alignOrder'
 import type { Path } from '../../../model/issue'
 import type { LensPlace, RelayElement } from '../../../model/schema/candidate'
 import type { Port } from '../../results/evaluation'
@@ -8,9 +9,10 @@ import { faceReader } from '../faces/faceReader'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium, requireGas } from '../vector/findMedium'
-import type { ChainContext, Movement, NearPose, PortReaders } from '../vector/models'
+import type { AlignedRelay, ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import { constantReader, type Reader, type Values } from '../vector/readers'
+import { alignLens, type LensOffset } from './alignLens'
 import { alignRelay } from './alignRelay'
 import { type LensReaders, lensReaders } from './lensReaders'
 import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
@@ -42,7 +44,7 @@ export interface DeviceReaders {
 export interface RelayReader {
   readonly read: (v: Values) => RelayNumbers
   /** Where a station puts the near guide; its tilts less what the faces add then. */
-  readonly alignedPose: (v: Values, aligned: ReadonlySet<string>) => NearPose
+  readonly alignedPose: (v: Values, aligned: ReadonlySet<string>) => AlignedRelay
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
@@ -82,6 +84,13 @@ function lensPlace(
     tiltYRad: tiltY(v),
   })
 }
+
+/** A lens where the station has put it across the light. */
+const lensAt = (lens: RelayLens, { offsetXUm, offsetYUm }: LensOffset): RelayLens => ({
+  ...lens,
+  offsetXUm,
+  offsetYUm,
+})
 
 function deviceReaders(context: ChainContext, element: RelayElement, path: Path): DeviceReaders | null {
   const { device } = element
@@ -174,6 +183,10 @@ export function relayReader(
   const nearSlope = faces.near.slopeRad
   const farSlope = faces.far.slopeRad
   const aligned: ReadonlySet<string> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
+  const lensAxes = { lens1: element.lens1.aligned ?? [], lens2: element.lens2.aligned ?? [] }
+  const alignsLenses = lensAxes.lens1.length + lensAxes.lens2.length > 0
+  const aligns = aligned.size > 0 || (alignsLenses && context.alignsEachChannel)
+  const order = alignOrder(element)
   const movements = [
     ...bondMovement(context, element, path, 'holder drift'),
     ...context.movements(element.id),
@@ -209,8 +222,7 @@ export function relayReader(
     lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
     lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
   })
-  let station: NearPose = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
-  const alignedPose = (v: Values, axes: ReadonlySet<string>): NearPose => {
+  const alignedPose = (v: Values, axes: ReadonlySet<string>): AlignedRelay => {
     fillFaces(v)
     const residual = {
       offsetXUm: offsetX(v),
@@ -218,13 +230,24 @@ export function relayReader(
       tiltXRad: tiltX(v),
       tiltYRad: tiltY(v),
     }
-    const pose = alignRelay(assembled(v, portAt(nearPort, v), portAt(farPort, v)), axes, residual)
+    let g = assembled(v, portAt(nearPort, v), portAt(farPort, v))
+    for (const member of order) {
+      if (member === 'guide') {
+        if (axes.size > 0) g = { ...g, ...alignRelay(g, axes, residual) }
+      } else if (lensAxes[member].length > 0) {
+        g = { ...g, [member]: { ...g[member], ...alignLens(g, member, lensAxes[member]) } }
+      }
+    }
     return {
-      ...pose,
-      tiltXRad: pose.tiltXRad - (inX ? leftover() : 0),
-      tiltYRad: pose.tiltYRad - (inX ? 0 : leftover()),
+      offsetXUm: g.offsetXUm,
+      offsetYUm: g.offsetYUm,
+      tiltXRad: g.tiltXRad - (inX ? leftover() : 0),
+      tiltYRad: g.tiltYRad - (inX ? 0 : leftover()),
+      lens1: g.lens1,
+      lens2: g.lens2,
     }
   }
+  let station: AlignedRelay | null = null
   const align = atAssembly(context.operating, (v) => {
     station = alignedPose(v, aligned)
   })
@@ -236,14 +259,14 @@ export function relayReader(
     device,
     pointingRad: farSlope - nearSlope,
     read: (v) => {
-      if (aligned.size > 0) align(v)
+      if (aligns) align(v)
       fillFaces(v)
       const { near, far } = faces
       const nearMode = portAt(nearPort, v)
       const farMode = portAt(farPort, v)
       const placed = assembled(v, nearMode, farMode)
       const pose =
-        aligned.size === 0
+        station === null
           ? placed
           : {
               ...station,
@@ -263,6 +286,10 @@ export function relayReader(
           tiltXRad: pose.tiltXRad,
           tiltYRad: pose.tiltYRad,
           frontGapUm: placed.frontGapUm + moved('z', v),
+          ...(station !== null && {
+            lens1: lensAt(placed.lens1, station.lens1),
+            lens2: lensAt(placed.lens2, station.lens2),
+          }),
         },
       }
     },

@@ -37,6 +37,8 @@ function lensView(
     backRadiusUm,
     offsetXUm: lens.offsetXUm,
     offsetYUm: lens.offsetYUm,
+    tiltXRad: lens.tiltXRad,
+    tiltYRad: lens.tiltYRad,
     beamRadiusXUm: beam.radiusXUm,
     beamRadiusYUm: beam.radiusYUm,
     fromChipRadiusXUm: fromChip.radiusXUm,

@@ -24,6 +24,12 @@ export interface NearPose {
   readonly tiltYRad: number
 }
 
+/** Where a station leaves the near guide and both lenses of a relay, um and rad. */
+export interface AlignedRelay extends NearPose {
+  readonly lens1: { readonly offsetXUm: number; readonly offsetYUm: number }
+  readonly lens2: { readonly offsetXUm: number; readonly offsetYUm: number }
+}
+
 export interface ChainContext {
   readonly project: Project
   /** The project's wavelength: at this one guides are turned and aligned. */
@@ -116,7 +122,7 @@ export interface JoinModel {
   /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
   readonly poseForm?: (values: Values) => PoseForm
   /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */
-  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => NearPose
+  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => AlignedRelay
   /**
    * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
    * where it never is), the focal lengths of both lenses, um, and the modes that it joins.

@@ -1,0 +1,84 @@
+// The light along the Path strip: the 1/e² envelope of the mode, filled as bright as it is: brightest on the axis, paler
+// with the power that is lost.
+
+import { type Child, element } from '../render/markup'
+import type { Palette } from '../render/palette'
+import { pathOf } from '../render/svgShapes'
+import type { Station } from './pathStops'
+import type { StripPlace } from './stripLayout'
+
+/** Filled areas within each other, as parts of the envelope; together they fall off as a Gaussian does. */
+const SHELLS = [1, 0.82, 0.66, 0.5, 0.34, 0.18] as const
+const SHELL_OPACITY = 0.15
+
+export interface LightLook {
+  readonly palette: Palette
+  readonly half: (radiusUm: number) => number
+  readonly middlePx: number
+}
+
+type Point = readonly [number, number]
+
+/** Upper and lower edge of a part of the envelope. */
+function edges(
+  { stop, leftPx, rightPx }: StripPlace,
+  { half, middlePx }: LightLook,
+  axis: 'x' | 'y',
+  part: number,
+): readonly [readonly Point[], readonly Point[]] {
+  const edge = (side: 1 | -1) =>
+    stop.stations.map((station: Station): Point => {
+      const radiusPx = half(axis === 'x' ? station.radiusXUm : station.radiusYUm)
+      const centre = middlePx - ((axis === 'x' ? station.shiftX : station.shiftY) ?? 0) * radiusPx
+      return [leftPx + station.at * (rightPx - leftPx), centre - side * part * radiusPx]
+    })
+  return [edge(1), edge(-1)]
+}
+
+/** Power left in the middle of each stop. */
+function powers(places: readonly StripPlace[]): readonly number[] {
+  let beforeDb = 0
+  return places.map(({ stop }) => {
+    const middleDb = beforeDb + stop.lossDb / 2
+    beforeDb += stop.lossDb
+    return 10 ** (-Math.max(0, middleDb) / 10)
+  })
+}
+
+export function light(places: readonly StripPlace[], look: LightLook): Child {
+  const { palette } = look
+  const left = powers(places)
+  return [
+    places.map((place, i) =>
+      SHELLS.map((part) => {
+        const [upper, lower] = edges(place, look, 'x', part)
+        return element('path', {
+          fill: palette.beamEdge,
+          // The eye sees differences of small powers better: the root.
+          'fill-opacity': Number((SHELL_OPACITY * Math.sqrt(left[i] ?? 1)).toFixed(3)),
+          d: `${pathOf([...upper, ...lower.toReversed()])}z`,
+        })
+      }),
+    ),
+    places.map((place) => {
+      const [upper, lower] = edges(place, look, 'x', 1)
+      return element('path', {
+        fill: 'none',
+        stroke: palette.beamEdge,
+        'stroke-width': 1.5,
+        'stroke-linejoin': 'round',
+        d: pathOf([...upper, null, ...lower]),
+      })
+    }),
+    places.map((place) => {
+      const [upper, lower] = edges(place, look, 'y', 1)
+      return element('path', {
+        fill: 'none',
+        stroke: palette.beamEdge,
+        'stroke-width': 1,
+        'stroke-dasharray': '3 3',
+        d: pathOf([...upper, null, ...lower]),
+      })
+    }),
+  ]
+}

@@ -1,0 +1,206 @@
+// The last word of a fit: generalised least squares, averaged over what else the residuals may be.
+//   δ = (Jᵀ V⁻¹ J)⁻¹ Jᵀ V⁻¹ r,   u² = diag (Jᵀ V⁻¹ J)⁻¹                                for each explanation
+//   θ = Σ w θ_m,   u² = Σ w [u_m² + (θ_m − θ)²],   w ∝ exp[(Λ_m − penalty_m) / 2]      over all of them
+// Explanations: independent noise; a drift that neighbouring readings share (noiseComponents.ts); and faults of a known
+// shape (a sloped base line, a weak side peak, ...), each as one more column. Where none of them is seen this is weighted
+// least squares. Sources: A. C. Aitken, Proc. R. Soc. Edinb. 55 (1935) 42; K. P. Burnham and D. R. Anderson, Model
+// Selection and Multimodel Inference (2002), eqs. (4.1) and (4.9) for weights and variance (from memory).
+
+import { studentT } from '../../numerics/statistics'
+import { CORRELATED, findNoise } from './noiseComponents'
+import type { NoiseModel } from './noiseModel'
+import {
+  independentVariance,
+  type LinearModel,
+  type NoiseComponents,
+  restrictedFit,
+} from './restrictedLikelihood'
+import { COVERAGE_FACTOR } from './uncertaintyBudget'
+
+/** A fault of known shape, or of one of several shapes that are equally likely beforehand. */
+export interface Fault {
+  readonly cause: string
+  readonly alternatives: readonly Float64Array[]
+  /** Size that it may well have, as a standard deviation about zero. */
+  readonly standard: number
+  /** How likely it is beforehand, beside no fault. */
+  readonly odds: number
+  /** Likelihood ratio from which it is said. */
+  readonly noted: number
+}
+
+export interface CorrelatedFit {
+  readonly parameters: readonly number[]
+  /** Of each parameter, so large that k = 2 covers what Student's t does at these degrees of freedom (JCGM 100 G.3). */
+  readonly standards: readonly number[]
+  /** The same with independent noise only. */
+  readonly independentStandards: readonly number[]
+  readonly noise: NoiseComponents
+  readonly degreesOfFreedom: number
+  /** What the residuals show beside independent noise, the most likely first; empty where they show nothing. */
+  readonly causes: readonly string[]
+}
+
+/** Two more variances. */
+const WALK_PENALTY = 2
+/** Steps of the source from reading to reading, beside the noise at the peak, and their odds beside no drift. */
+export const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
+const HIDDEN_ODDS = 1.5
+
+/** Likelihood ratio less penalty of the drift of greatest likelihood, and of one hidden step; 0 is that of none. */
+export const merit = (ratio: number) => ratio - WALK_PENALTY
+export const hiddenMerit = (ratio: number) => ratio - 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS)
+
+const NORMAL_COVERAGE = 0.9545
+const PASSES = 3
+const DRIFT = 'the source power drifted or the stage moved unevenly'
+const UNEVEN = 'the background is uneven or the mode is not of the fitted shape'
+
+/** From parameters close to the best ones. Null where the steps run away or the parameters are not determined. */
+export function correlatedFit(
+  start: readonly number[],
+  linearise: (parameters: Float64Array) => LinearModel,
+  noise: NoiseModel,
+  faultsAt: (parameters: Float64Array) => readonly Fault[] = () => [],
+): CorrelatedFit | null {
+  const p = Float64Array.from(start)
+  const count = p.length
+  let model = linearise(p)
+  let found = findNoise(model, noise)
+  for (let pass = 0; pass < PASSES && found !== null; pass++) {
+    const next = restrictedFit(model, found.independent.components, 0)
+    if (next === null) return null
+    step(p, next.shift)
+    model = linearise(p)
+    if (pass === PASSES - 2) found = findNoise(model, noise)
+  }
+  if (found === null || p.some((value) => !Number.isFinite(value))) return null
+  const alone = restrictedFit(model, found.independent.components, 0)
+  const walking = restrictedFit(model, found.components, 0)
+  if (alone === null || walking === null) return null
+
+  const n = model.residuals.length
+  const top = greatest(model.signal)
+  const explanations = [
+    { fit: alone, ratio: 0, penalty: 0, cause: '', isNoted: false, isOneShape: false },
+    {
+      fit: walking,
+      ratio: found.correlation,
+      penalty: WALK_PENALTY,
+      cause: found.components.gainStep * top > found.components.baseStep ? DRIFT : UNEVEN,
+      isNoted: found.correlation > CORRELATED,
+      isOneShape: false,
+    },
+  ]
+  // Drifts too weak to be seen, which the best size alone would take for none.
+  const own = found.independent.components
+  const peakNoise = Math.sqrt(independentVariance(own, top, 0))
+  for (const share of HIDDEN_STEPS) {
+    const fit = restrictedFit(model, { ...own, gainStep: (share * peakNoise) / top }, 0)
+    if (fit === null) continue
+    const ratio = alone.deviance - fit.deviance
+    explanations.push({
+      fit,
+      ratio,
+      penalty: 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS),
+      cause: DRIFT,
+      isNoted: false,
+      isOneShape: false,
+    })
+  }
+  for (const fault of faultsAt(p)) {
+    for (const column of fault.alternatives) {
+      const fit = restrictedFit(
+        { ...model, columns: [...model.columns, column] },
+        found.independent.components,
+        0,
+        fault.standard,
+      )
+      if (fit === null) continue
+      const ratio = n * Math.log((alone.scale * (n - count)) / (fit.scale * Math.max(1, n - count - 1)))
+      // What the width of its own size costs (Occam factor), and the choice among alternatives.
+      const width = 2 * Math.log(fault.standard / Math.sqrt(fit.covariance.at(-1) as number))
+      const penalty = width + 2 * Math.log(fault.alternatives.length / fault.odds)
+      explanations.push({
+        fit,
+        ratio,
+        penalty,
+        cause: fault.cause,
+        isNoted: ratio > fault.noted,
+        isOneShape: fault.alternatives.length === 1,
+      })
+    }
+  }
+  const freedom = Math.max(1, n - count - 2)
+  const inflation = studentT(NORMAL_COVERAGE, freedom) / COVERAGE_FACTOR
+  const mean = averaged(explanations, count)
+  return {
+    parameters: Array.from(p, (value, j) => value + (mean.shift[j] as number)),
+    standards: Array.from(mean.variance, (value) => inflation * Math.sqrt(value)),
+    independentStandards: Array.from(
+      p,
+      (_, j) => inflation * Math.sqrt(alone.covariance[j * (count + 1)] as number),
+    ),
+    noise: found.components,
+    degreesOfFreedom: freedom,
+    causes: [
+      ...new Set(
+        explanations
+          .filter(({ isNoted }) => isNoted)
+          .sort((a, b) => b.ratio - b.penalty - a.ratio + a.penalty)
+          .map(({ cause }) => cause),
+      ),
+    ],
+  }
+}
+
+/**
+ * Shift and variance of the first `count` parameters over all explanations by their weights. What the residuals show is
+ * not told apart from its rivals with certainty, so the variance is never less than that of an explanation that is noted.
+ */
+function averaged(
+  explanations: readonly {
+    readonly fit: { readonly shift: Float64Array; readonly covariance: Float64Array }
+    readonly ratio: number
+    readonly penalty: number
+    readonly isNoted: boolean
+    readonly isOneShape: boolean
+  }[],
+  count: number,
+) {
+  const highest = Math.max(...explanations.map(({ ratio, penalty }) => ratio - penalty))
+  const raw = explanations.map(({ ratio, penalty }) => Math.exp((ratio - penalty - highest) / 2))
+  const total = raw.reduce((sum, weight) => sum + weight, 0)
+  // A fault of one shape only, where it is the likeliest, is known well enough to be taken out.
+  const isShapeOpen = explanations.every(({ isOneShape }, m) => !isOneShape || (raw[m] as number) < 1)
+  const shift = new Float64Array(count)
+  const variance = new Float64Array(count)
+  explanations.forEach(({ fit }, m) => {
+    for (let j = 0; j < count; j++)
+      shift[j] = (shift[j] as number) + ((raw[m] as number) / total) * (fit.shift[j] as number)
+  })
+  for (let j = 0; j < count; j++) {
+    let own = 0
+    let spread = 0
+    let widest = 0
+    explanations.forEach(({ fit, isNoted }, m) => {
+      const weight = (raw[m] as number) / total
+      const square = Math.max(0, fit.covariance[j * (fit.shift.length + 1)] as number)
+      own += weight * square
+      spread += weight * ((fit.shift[j] as number) - (shift[j] as number)) ** 2
+      if (isNoted && isShapeOpen) widest = Math.max(widest, square)
+    })
+    variance[j] = Math.max(own, widest) + spread
+  }
+  return { shift, variance }
+}
+
+function step(p: Float64Array, shift: Float64Array): void {
+  for (let j = 0; j < p.length; j++) p[j] = (p[j] as number) + (shift[j] as number)
+}
+
+function greatest(values: Float64Array): number {
+  let most = 0
+  for (const value of values) most = Math.max(most, Math.abs(value))
+  return most
+}

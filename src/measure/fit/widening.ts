@@ -1,0 +1,39 @@
+// Why an interval is wider than the scatter of single readings makes it, as numbers and in one line.
+
+export interface Widening {
+  /** Standard uncertainty beside that of as many independent readings, 1 or more. */
+  readonly factor: number
+  readonly readings: number
+  /** As many independent readings would be worth as much: readings / factor². */
+  readonly effectiveReadings: number
+  /** For a warning: what was seen, what it may be, and what it did to the interval. */
+  readonly sentence: string
+}
+
+/** Below this the interval is as good as unchanged. */
+const NOTED = 1.02
+
+/**
+ * Effective number of readings: G. V. Bayley and J. M. Hammersley, Suppl. J. R. Stat. Soc. 8 (1946) 184, here for the
+ * result itself instead of a mean.
+ */
+export function wideningOf(
+  standard: number,
+  independentStandard: number,
+  readings: number,
+  causes: readonly string[],
+): Widening | null {
+  if (causes.length === 0) return null
+  const factor = independentStandard > 0 ? Math.max(1, standard / independentStandard) : 1
+  const effectiveReadings = readings / (factor * factor)
+  const effect =
+    factor < NOTED
+      ? 'The interval allows for it.'
+      : `The interval is widened ${factor.toPrecision(2)} times: ${readings} readings are worth ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
+  return {
+    factor,
+    readings,
+    effectiveReadings,
+    sentence: `The residuals show a pattern: ${causes.join('; or ')}. ${effect}`,
+  }
+}

@@ -1,0 +1,95 @@
+// What the alignment station holds, by kind of axis, and the offer to bring the designs to it.
+
+import { useMemo, useState } from 'react'
+import { type AxisKind, accuracyRule, heldTo, statedAccuracy } from '../../model/designs/stationAccuracy'
+import { stationChanges } from '../../model/designs/stationTolerances'
+import { type Quantity, quantityOf } from '../../model/quantity/quantity'
+import type { Project } from '../../model/schema/project'
+import type { Requirements } from '../../model/schema/requirements'
+import { useWorkbench } from '../../store/workbench'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
+import { QuantityField } from '../../ui/fields/QuantityField'
+import { StationUpdate } from './StationUpdate'
+
+const PLACED = ['lateral', 'axial', 'angular'] as const
+const ALIGNED = ['lateral', 'axial', 'angular', 'roll'] as const satisfies readonly AxisKind[]
+
+type Active = NonNullable<Requirements['station']['active']>
+
+/** The owner of the figures for active alignment, made where there is none yet. */
+function activeOf(draft: Project): Active {
+  const { station } = draft.requirements
+  station.active ??= {}
+  return station.active
+}
+
+const DEG = 180 / Math.PI
+
+/** What counts as long as nothing is stated, as the first value. */
+function first(requirements: Requirements, kind: AxisKind, setting: 'passive' | 'active'): Quantity {
+  const stated = statedAccuracy(requirements, kind, setting)
+  if (stated !== undefined) return structuredClone(stated)
+  return quantityOf(Number((DEG * heldTo(requirements, kind, setting)).toPrecision(2)), 'deg')
+}
+
+export function StationFields({ requirements }: { readonly requirements: Requirements }) {
+  const project = useWorkbench((state) => state.project)
+  const changes = useMemo(() => stationChanges(project), [project])
+  const [shown, setShown] = useState(false)
+  const designs = new Set(changes.map(({ designId }) => designId)).size
+  const tolerances = `${changes.length} ${changes.length === 1 ? 'tolerance' : 'tolerances'}`
+  const { station } = requirements
+  return (
+    <fieldset className="field-grid" data-fields="station">
+      <legend>Alignment station</legend>
+      {PLACED.map((kind) => (
+        <QuantityField
+          key={kind}
+          label={`Alignment-station accuracy, ${kind} (±)`}
+          quantity={station[kind]}
+          ruleName={accuracyRule(kind)}
+          find={(draft) => draft.requirements.station[kind]}
+        />
+      ))}
+      <div className="requirement-options">
+        <OptionalQuantity
+          label="Alignment-station accuracy, roll (±)"
+          field="roll"
+          rule="angularAccuracy"
+          quantity={station.roll}
+          first={() => first(requirements, 'roll', 'passive')}
+          find={(draft) => draft.requirements.station}
+        />
+        {ALIGNED.map((kind) => (
+          <OptionalQuantity<AxisKind>
+            key={kind}
+            label={`Residual after active alignment, ${kind} (±)`}
+            field={kind}
+            rule={accuracyRule(kind)}
+            quantity={station.active?.[kind]}
+            first={() => first(requirements, kind, 'active')}
+            find={activeOf}
+          />
+        ))}
+      </div>
+      <div className="station-offer">
+        <p className="quiet">
+          Default tolerance of every set axis of new joints and lenses; axes aligned on power take the
+          residual where one is given.
+          {requirements.channels > 1 &&
+            ' Roll and yaw of an array, unless roll is given: both outer channels set as the station sets one, but no wider than the angular accuracy (common practice, no source).'}
+        </p>
+        {changes.length > 0 && (
+          <p role="status">
+            {tolerances} in {designs} {designs === 1 ? 'design differs' : 'designs differ'} from these
+            figures.{' '}
+            <button type="button" onClick={() => setShown(true)}>
+              Update designs…
+            </button>
+          </p>
+        )}
+      </div>
+      <StationUpdate changes={changes} shown={shown} onClose={() => setShown(false)} />
+    </fieldset>
+  )
+}

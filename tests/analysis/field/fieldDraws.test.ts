@@ -1,0 +1,82 @@
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { directLoss, fieldProject } from '../support/fieldDraws'
+
+/** A mode with exponential tails, skewed along y as one below a surface: in closed form, so that no solver takes part. */
+function skewedMode() {
+  const [n, step] = [128, 0.1]
+  const from = (-n / 2) * step
+  const re = Float64Array.from({ length: n * n }, (_, i) => {
+    const [x, y] = [from + (i % n) * step, from + Math.floor(i / n) * step]
+    const along = Math.exp(-Math.hypot(x, 0.3) / 0.9)
+    const up = Math.exp(-Math.hypot(y, 0.3) / (y > 0 ? 0.6 : 1.1))
+    return along * up
+  })
+  return {
+    nx: n,
+    ny: n,
+    dxUm: step,
+    dyUm: step,
+    x0Um: from,
+    y0Um: from,
+    re,
+    im: new Float64Array(n * n),
+    wavelengthUm: 1.55,
+    index: 1,
+  }
+}
+
+describe('tolerances by fields', () => {
+  const SAMPLES = 512
+  const { project, id } = fieldProject({
+    field: skewedMode(),
+    powerShare: 1,
+    mfdXUm: 2.6,
+    mfdYUm: 2.4,
+    offsetsUm: 1.2,
+    inGel: true,
+  })
+
+  test('percentiles, RSS and worst case are those of direct sums over the same assemblies within 0.05 dB', () => {
+    const direct = directLoss(project, id)
+    const plan = { samples: SAMPLES, seed: 7, method: 'sobol' as const }
+    const losses = Float64Array.from({ length: SAMPLES }, (_, i) =>
+      direct.lossDb(direct.sample(plan, i)),
+    ).sort()
+    const at = (share: number) => losses[Math.ceil(share * SAMPLES) - 1] ?? Number.NaN
+    const result = runYield(project, id, plan)
+    expect(Math.abs(result.p50Db - at(0.5))).toBeLessThan(0.05)
+    expect(Math.abs(result.p95Db - at(0.95))).toBeLessThan(0.05)
+    expect(Math.abs(result.p99Db - at(0.99))).toBeLessThan(0.05)
+
+    const evaluation = evaluateCandidate(project, id)
+    const { compiled } = direct.assembly
+    const moved = (signs: readonly number[], alone?: number) => {
+      const v = Float64Array.from(compiled.nominal)
+      for (const [i, place] of direct.assembly.draws.places.entries()) {
+        const variable = compiled.variables[place]
+        if (variable === undefined || (alone !== undefined && alone !== i)) continue
+        v[place] = variable.nominal + (signs[i] ?? 0) * variable.spread.halfWidth
+      }
+      return direct.lossDb(v)
+    }
+    const count = direct.assembly.draws.places.length
+    expect(count).toBe(5)
+    const corners = Array.from({ length: 2 ** count }, (_, mask) =>
+      moved(Array.from({ length: count }, (_each, i) => ((mask >> i) & 1 ? 1 : -1))),
+    )
+    expect(Math.abs(evaluation.worstCorner.lossDb - Math.max(...corners))).toBeLessThan(0.05)
+    const nominalDb = direct.lossDb(compiled.nominal)
+    const squares = Array.from({ length: count }, (_, i) =>
+      Math.max(0, ...[-1, 1].map((sign) => moved(Array(count).fill(sign), i) - nominalDb)),
+    ).reduce((sum, each) => sum + each * each, 0)
+    expect(Math.abs(evaluation.rootSumSquare.lossDb - nominalDb - Math.sqrt(squares))).toBeLessThan(0.05)
+    expect(evaluation.nominalDb).toBeCloseTo(nominalDb, 2)
+  })
+
+  test('the fit tells its error, below 0.02 dB', () => {
+    const note = evaluateCandidate(project, id).validity.find(({ message }) => message.includes('fit error'))
+    const error = Number(/fit error ([\d.]+) dB/.exec(note?.message ?? '')?.[1])
+    expect(error).toBeLessThan(0.02)
+  })
+})

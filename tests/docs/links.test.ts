@@ -1,0 +1,52 @@
+// The documents hold together: no link leads nowhere, every page of the guide is in its index and in the app's list.
+
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { GUIDE_PAGES } from '../../src/panels/help/guidePages'
+
+const below = (folder: string) =>
+  readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name.endsWith('.md'))
+    .map((entry) => join(entry.parentPath, entry.name))
+
+const DOCUMENTS = ['README.md', 'DEVELOPERS.md', 'src/README.md', ...below('docs')]
+
+const linksOf = (file: string) =>
+  [...readFileSync(file, 'utf8').matchAll(/\]\(([^()\s]+)\)/g)].map((found) => found[1] ?? '')
+
+const guide = readdirSync('docs/guide').filter((name) => name.endsWith('.md'))
+
+describe('the documents', () => {
+  test.each(DOCUMENTS)('%s has no link that leads nowhere', (file) => {
+    const lost = linksOf(file)
+      .filter((link) => !/^(https?:|#|mailto:)/.test(link))
+      .map((link) => link.replace(/#.*$/, ''))
+      .filter((link) => !existsSync(join(dirname(file), link)))
+    expect(lost).toEqual([])
+  })
+})
+
+describe('the guide', () => {
+  test('has every page in its index', () => {
+    const index = linksOf('docs/guide/README.md')
+    expect(guide.filter((name) => name !== 'README.md' && !index.includes(name))).toEqual([])
+  })
+
+  test('has every page in the app, where it is not a list of its own there', () => {
+    const shown = GUIDE_PAGES.map(([id]) => `${id}.md`)
+    expect(guide.filter((name) => !['README.md', 'glossary.md', ...shown].includes(name))).toEqual([])
+    expect(shown.filter((name) => !guide.includes(name))).toEqual([])
+  })
+
+  test.each(guide.filter((name) => name !== 'glossary.md'))('%s is at most two screens long', (name) => {
+    const words = readFileSync(join('docs/guide', name), 'utf8').split(/\s+/).length
+    expect(words).toBeLessThan(500)
+  })
+
+  test('uses every picture that is taken for it', () => {
+    const used = guide.flatMap((name) => linksOf(join('docs/guide', name)))
+    const taken = existsSync('docs/guide/pictures') ? readdirSync('docs/guide/pictures') : []
+    expect(taken.filter((name) => !used.includes(`pictures/${name}`))).toEqual([])
+  })
+})
