@@ -8,6 +8,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import {
   bandLimitedJoint,
+  fieldJointOn,
   fieldPairOf,
   firstGrid,
   type GaussianJoint,
@@ -141,7 +142,8 @@ export function directLoss(project: Project, id: string) {
       const joint = jointOf(v)
       return besides + lossDb(efficiency(joint, joint.wavelengthUm))
     },
-    fine: sums(1),
+    /** The same by the joint on its whole grid (fieldJoint.ts), which the fit never uses. */
+    wholeGridDb: (v: Float64Array) => besides + lossDb(fieldJointOn(pair, grid).efficiency(jointOf(v))),
     sample: (options: Parameters<typeof sampleValues>[1], index: number) =>
       sampleValues(assembly, options, index),
   }
