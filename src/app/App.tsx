@@ -17,6 +17,7 @@ import { useView } from '../store/view'
 import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { RefusedDialog } from '../ui/controls/RefusedDialog'
+import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
@@ -92,6 +93,10 @@ function useWindow(onHelp: () => void): boolean {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent) => {
       if (event.key === '?' && !isTyping(event.target)) onHelp()
+      if (event.key === 'F6') {
+        event.preventDefault()
+        focusRegion(event.shiftKey ? -1 : 1)
+      }
       const command = commandFor(event)
       if (command === undefined || (command.alsoForText && holdsTypedText(event.target))) return
       event.preventDefault()
@@ -129,6 +134,7 @@ function useOnceTrue(now: boolean): boolean {
 }
 
 export function App() {
+  const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
@@ -140,6 +146,9 @@ export function App() {
   const View = PAGE_LIST.find((each) => each.page === page)?.View
   return (
     <div className="app">
+      <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
+        Skip to the page
+      </button>
       <ErrorBoundary resetKey={project}>
         <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
@@ -150,7 +159,7 @@ export function App() {
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />
       </ErrorBoundary>
-      <main className="app-main">
+      <main className="app-main" ref={main} tabIndex={-1}>
         <ErrorBoundary key={page} resetKey={project}>
           <Suspense
             fallback={
