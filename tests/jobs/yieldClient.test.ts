@@ -104,7 +104,7 @@ test('a candidate that cannot be computed is refused before anybody is hired', a
     },
     standIn: pageMember,
   })
-  await expect(running).rejects.toThrow('the chain')
+  await expect(running).rejects.toThrow('the path')
 })
 
 test('the crew leaves a core to the page where there are more than two', () => {
