@@ -28,6 +28,20 @@ describe('repeated measurements', () => {
   test('equal readings flag nothing, and one among equals is still found', () => {
     expect(repeatedMeasurements([2, 2, 2, 2]).flagged).toEqual([false, false, false, false])
     expect(repeatedMeasurements([2, 2, 2, 2, 2, 2, 2, 5]).flagged.at(-1)).toBe(true)
+    // Without a MAD, (x - median) / (1.253314 mean deviation), 1.253314 being the root of pi / 2 (same source).
+    const [alone] = repeatedMeasurements([5, 2, 2, 2, 2, 2, 2, 2]).modifiedZ
+    expect(alone).toBeCloseTo(3 / (Math.sqrt(Math.PI / 2) * (3 / 8)), 5)
+  })
+
+  test('a modified z just above 3.5 is flagged, one just below is not', () => {
+    // Median 0 and MAD 1 whatever the last reading is.
+    const last = (z: number) => repeatedMeasurements([-1, -1, 0, 0, 1, 1, z / 0.6745]).flagged.at(-1)
+    expect(last(3.51)).toBe(true)
+    expect(last(3.49)).toBe(false)
+  })
+
+  test('three readings are too few to flag one', () => {
+    expect(repeatedMeasurements([1, 1.01, 9]).flagged).toEqual([false, false, false])
   })
 
   test('a single reading is refused', () => {
