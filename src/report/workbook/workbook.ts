@@ -58,7 +58,8 @@ function textOf(content: string): string {
 
 function cellOf({ value, formula, style }: PageCell) {
   const look = STYLES[style]
-  if (typeof value === 'string') return { value: textOf(value), type: 'string' as const, style: look }
+  if (typeof value === 'string' && formula === undefined)
+    return { value: textOf(value), type: 'string' as const, style: look }
   if (formula === undefined) return { value, type: 'number' as const, style: look }
   return { value, type: 'formula' as const, formula, formulaResult: value, style: look }
 }
@@ -87,13 +88,29 @@ function rowHeights({ cells, widths }: Page): Map<number, { height: number }> {
   )
 }
 
+/** A number outside the limits is refused by the spreadsheet program, with the reason. */
+function validations({ limits }: Page): NonNullable<WriteSheet['dataValidations']> {
+  return Array.from(limits, ([range, { from, to, message }]) => ({
+    type: 'decimal',
+    operator: 'between',
+    formula1: String(from),
+    formula2: String(to),
+    showErrorMessage: true,
+    errorStyle: 'stop',
+    errorTitle: 'Value not allowed',
+    errorMessage: message,
+    range,
+  }))
+}
+
 function writeSheet(page: Page, sheet: Sheet): WriteSheet {
-  const { name, cells, widths, frozenRows, frozenColumns } = page
+  const { name, cells, limits, widths, frozenRows, frozenColumns } = page
   return {
     name,
     columns: widths.map((width) => ({ width })),
     rowDefs: rowHeights(page),
     cells: new Map(Array.from(cells, ([at, cell]) => [at, cellOf(cell)])),
+    ...(limits.size === 0 ? {} : { dataValidations: validations(page) }),
     ...(frozenRows + frozenColumns === 0 ? {} : { freezePane: { rows: frozenRows, columns: frozenColumns } }),
     pageSetup: {
       paperSize: sheet.head.paper === 'A4' ? 'a4' : 'letter',
@@ -110,8 +127,8 @@ function dayOf(date: string): Date {
 }
 
 export async function sheetWorkbook(sheet: Sheet, project: Project): Promise<Uint8Array> {
-  const budgets = sheet.candidates.flatMap(({ evaluation, name }, i) => {
-    const live = liveBudget(project, evaluation, i + 1, neutral(name))
+  const budgets = sheet.candidates.flatMap((candidate, i) => {
+    const live = liveBudget(project, candidate, i + 1, neutral(candidate.name))
     return live === null ? [] : [live]
   })
   const pages = [sheetPage(sheet), ...budgets.flatMap((budget) => budget.pages)]
