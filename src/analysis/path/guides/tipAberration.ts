@@ -76,7 +76,7 @@ export function tipAberration(
   const differenceDb: FieldCorrection['differenceDb'] =
     centredDb === null
       ? aberrationDb
-      : (v, gapUm) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
+      : (v, { gapUm }) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
   const line = {
     id: `${elementId}/aberration`,
     label: 'Aberration of the lensed tip',
