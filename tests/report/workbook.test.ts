@@ -4,6 +4,7 @@ import { evaluateCandidate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
+import { quantityAt } from '../../src/model/quantity/quantityAt'
 import { spreadEnds } from '../../src/model/quantity/spread'
 import type { GapElement } from '../../src/model/schema/candidate'
 import type { Project } from '../../src/model/schema/project'
@@ -221,6 +222,30 @@ describe.each(CHANGES)('changing $title in the workbook', READING, ({ inputs, ed
     expectTotals(named, project, twoDesigns())
   })
 })
+
+test('a computed number that is overtyped counts at nominal, and keeps its ratio to nominal at the worst corner', async () => {
+  const id = 'cleaved-dry'
+  const project = twoDesigns()
+  /** The demo's fibre, its core as the signs of the worst corner have it: its mode is what the program computes. */
+  const cornered = structuredClone(project)
+  for (const { path, sign } of evaluateCandidate(project, id).worstCorner.settings) {
+    const quantity = quantityAt(cornered, path)
+    if (quantity !== undefined) quantity.value += sign * (quantity.tolerance?.plusMinus ?? 0)
+  }
+  const mfdUm = (own: Project) => evaluateCandidate(own, id).guides[0]!.exit.mfdXUm
+  const ratio = mfdUm(cornered) / mfdUm(project)
+  expect(Math.abs(ratio - 1)).toBeGreaterThan(0.005)
+  const withMode = (own: Project, um: number) => {
+    own.fibres[0]!.mode = { kind: 'mfd', mfdX: quantityOf(um, 'um') }
+    return evaluateCandidate(own, id).nominalDb
+  }
+  const { named } = await computed(await workbookOf(project), {
+    budget1_near_mfd_x_joint_1: 8,
+    budget1_near_mfd_y_joint_1: 8,
+  })
+  expect(named('budget1_nominal')).toBeCloseTo(withMode(twoDesigns(), 8), PLACES)
+  expect(named('budget1_worst_corner')).toBeCloseTo(withMode(cornered, 8 * ratio), PLACES)
+}, 60_000)
 
 test.skipIf(SOFFICE === undefined)(
   'all these changes at once give the core’s totals in LibreOffice too, to 1e-9 (skipped where none is installed: it opens and recalculates the file)',

@@ -84,7 +84,7 @@ export function tolerancePage(
         return { added, apart }
       })
       const range = (column: number) =>
-        `'${name}'!$${address(FIRST_ROW, column).replace(/\d+$/, '')}$${FIRST_ROW + 1}:$${address(0, column).replace(/\d+$/, '')}$${FIRST_ROW + places.length}`
+        `'${name}'!$${address(FIRST_ROW, column).replace(/\d/g, '')}$${FIRST_ROW + 1}:$${address(0, column).replace(/\d/g, '')}$${FIRST_ROW + places.length}`
       const none = places.length === 0
       return {
         rss: none

@@ -8,6 +8,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import {
   bandLimitedJoint,
+  fieldJointOn,
   fieldPairOf,
   firstGrid,
   type GaussianJoint,
@@ -23,6 +24,30 @@ export interface FacetCase {
   readonly mfdYUm: number
   readonly offsetsUm: number
   readonly inGel: boolean
+}
+
+/** A mode with exponential tails, skewed along y as one below a surface: in closed form, so that no solver takes part. */
+export function skewedMode(): SampledField {
+  const [n, step] = [128, 0.1]
+  const from = (-n / 2) * step
+  const re = Float64Array.from({ length: n * n }, (_, i) => {
+    const [x, y] = [from + (i % n) * step, from + Math.floor(i / n) * step]
+    const along = Math.exp(-Math.hypot(x, 0.3) / 0.9)
+    const up = Math.exp(-Math.hypot(y, 0.3) / (y > 0 ? 0.6 : 1.1))
+    return along * up
+  })
+  return {
+    nx: n,
+    ny: n,
+    dxUm: step,
+    dyUm: step,
+    x0Um: from,
+    y0Um: from,
+    re,
+    im: new Float64Array(n * n),
+    wavelengthUm: 1.55,
+    index: 1,
+  }
 }
 
 /** The fibre of 2.2 µm and NA 0.41 at 3 ± 2 µm, uniform, offsets as told and tilts of 1.5°, normal; nothing else moves. */
@@ -117,7 +142,8 @@ export function directLoss(project: Project, id: string) {
       const joint = jointOf(v)
       return besides + lossDb(efficiency(joint, joint.wavelengthUm))
     },
-    fine: sums(1),
+    /** The same by the joint on its whole grid (fieldJoint.ts), which the fit never uses. */
+    wholeGridDb: (v: Float64Array) => besides + lossDb(fieldJointOn(pair, grid).efficiency(jointOf(v))),
     sample: (options: Parameters<typeof sampleValues>[1], index: number) =>
       sampleValues(assembly, options, index),
   }

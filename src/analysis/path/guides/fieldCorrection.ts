@@ -116,7 +116,7 @@ export function fieldCorrection(
   ]
   const { changeDb } = moving
   return {
-    view,
+    view: { ...view, moves: moving.words },
     differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
     line,
     notes,
