@@ -41,7 +41,7 @@ function answered(name: string, work: () => unknown, faults: string[]): void {
 }
 
 /** Runs take a hundred times as long as all else together. */
-const RUN_SHARE = 0.2
+const RUN_SHARE = 0.1
 
 function depthAnswers(
   project: Project,

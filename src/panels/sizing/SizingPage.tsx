@@ -2,6 +2,7 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
+import { movedModels } from '../../analysis/path/movedModels'
 import { sizedCandidate } from '../../analysis/sizing/wholeRow'
 import { issueText } from '../../model/issue'
 import { useDesign } from '../../store/selection'
@@ -28,6 +29,7 @@ export function SizingPage() {
     () => compileCandidate(withModes(settled), designId),
     [settled, designId, withModes],
   )
+  const models = compiled.ok ? movedModels(compiled.value) : []
   const sized = useMemo(() => sizedCandidate(withModes(settled), designId), [settled, designId, withModes])
   if (design === undefined) {
     return (
@@ -58,6 +60,7 @@ export function SizingPage() {
   const order = (
     <Pane name="Order" headless>
       <OrderListView project={project} candidateId={designId} />
+      {models.length > 0 && <p className="quiet">{models.join(' ')}</p>}
       <Cautions />
     </Pane>
   )
