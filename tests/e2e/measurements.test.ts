@@ -1,7 +1,6 @@
 // Measurements in a real browser: files dropped with no dialect set by hand, answers on the screen, and into the budget.
 
 import { readFile } from 'node:fs/promises'
-import axe from 'axe-core'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -10,7 +9,7 @@ import { lossText } from '../../src/ui/text/numbers'
 import { benchBytes, truth } from '../measure/support/truth'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { goTo, nominal } from './support/screen'
+import { faultsOf, goTo, nominal } from './support/screen'
 
 let browser: Browser
 
@@ -70,7 +69,7 @@ describe('a reference file dropped on the window', () => {
     const { page } = await openApp(browser)
     await drop(page, reference('far-field-3.csv'))
     const question = page.getByLabel('Column 1 "theta" has no unit', { exact: false })
-    expect(await question.inputValue()).toBe('rad')
+    await expect.poll(() => question.inputValue()).toBe('rad')
     await page.getByText('−28 to 28 °').waitFor()
     await question.selectOption('deg')
     await page.getByText('−0.4887 to 0.4887 °').waitFor()
@@ -85,7 +84,7 @@ describe('a reference file dropped on the window', () => {
       const { page, complaints } = await openApp(browser)
       await drop(page, reference(name))
       await takeButton(page).waitFor()
-      expect(await takeButton(page).isDisabled()).toBe(true)
+      await expect.poll(() => takeButton(page).isDisabled()).toBe(true)
       await page.getByText('Missing: Probe MFD').waitFor()
       await type(page, 'Probe MFD', `${known.probeMfdUm}`)
       await takeButton(page).click()
@@ -198,12 +197,12 @@ describe('a result', () => {
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
     const probe = page.getByRole('row').filter({ has: page.getByRole('rowheader', { name: 'probe MFD' }) })
-    expect(await probe.textContent()).toContain('not specified (0)')
+    await expect.poll(() => probe.textContent()).toContain('not specified (0)')
     const narrow = (await shown(page, 'P along x')).plusMinus
     await page.locator('summary', { hasText: 'Tolerance and source of Probe MFD' }).click()
     await type(page, '± in µm', '0.05')
     await expect.poll(async () => (await shown(page, 'P along x')).plusMinus).toBeGreaterThan(10 * narrow)
-    expect(await probe.textContent()).not.toContain('not specified')
+    await expect.poll(() => probe.textContent()).not.toContain('not specified')
   })
 })
 
@@ -223,7 +222,7 @@ describe('other ways of measuring', () => {
     await page.getByRole('button', { name: 'Predicted against measured' }).click()
     await page.getByLabel('Measured loss', { exact: true }).selectOption({ label: 'loopback.csv' })
     await page.getByText('lower than predicted').waitFor()
-    expect(await page.getByLabel('Measured loss, dB').inputValue()).toBe(String(facet.value))
+    await expect.poll(() => page.getByLabel('Measured loss, dB').inputValue()).toBe(String(facet.value))
     expect(complaints).toEqual([])
   })
 
@@ -534,12 +533,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   test('no state of the page has an accessibility fault that axe-core finds', async () => {
     const { page } = await openApp(browser)
     await page.emulateMedia({ colorScheme })
-    await page.evaluate(axe.source)
-    const faults = () =>
-      page.evaluate(async () => {
-        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
-        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
-      })
+    const faults = () => faultsOf(page, colorScheme === 'dark' ? 'colour' : 'all')
     await goTo(page, 'Measurements')
     await page.getByText('No measurements yet').waitFor()
     expect(await faults(), 'empty').toEqual([])
