@@ -22,6 +22,7 @@ import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import { ReadingFile } from './ReadingFile'
+import { SaveNotice } from './SaveLine'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
@@ -155,6 +156,7 @@ export function App() {
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
+      <SaveNotice />
       <ReadingFile />
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />

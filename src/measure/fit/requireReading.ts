@@ -1,6 +1,6 @@
 // Readings of a size that squares and sums of them stay finite: the bounds of what a project keeps.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { InputError } from '../../numerics/inputError'
 
 /** `values[at]`; InputError where it is not finite or its magnitude is above the greatest of its unit. `field` names the list. */

@@ -2,7 +2,7 @@
 // Sources: PNG (Third Edition), 11.2.1: IHDR is the first chunk, two 32-bit big-endian sizes first. TIFF Revision 6.0 (1992),
 // section 8: ImageWidth and ImageLength are one SHORT or LONG each.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { InputError } from '../../numerics/inputError'
 import { inflatedLength } from './inflatedLength'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'

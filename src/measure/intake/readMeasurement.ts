@@ -1,6 +1,6 @@
 // A file of any kind the bench knows, told by its content and not by its name.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { readImage } from '../images/readImage'
@@ -22,7 +22,6 @@ import type {
 import { LIST_QUANTITIES } from './reading'
 import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
-export const LARGEST_FILE_BYTES = 50_000_000
 const LISTED_REFUSALS = 5000
 
 type Tell = (share: number) => void
@@ -38,9 +37,9 @@ export function readMeasurement(
   answers: ScanAnswers = {},
   tell?: Tell,
 ): Reading {
-  if (bytes.length > LARGEST_FILE_BYTES) {
+  if (bytes.length > READING_LIMITS.fileBytes) {
     const size = (bytes.length / 1e6).toFixed(1)
-    throw new InputError(fileName, `${size} MB long`, `at most ${LARGEST_FILE_BYTES / 1e6} MB`)
+    throw new InputError(fileName, `${size} MB long`, `at most ${READING_LIMITS.fileBytes / 1e6} MB`)
   }
   if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')
   if (isImage(bytes)) return imageReading(bytes, fileName)

@@ -8,7 +8,7 @@
 // Phys. Rev. 40 (1932) 207; Particle Data Group, Rev. Part. Phys., Introduction, section 5.2.2, from memory). A source that
 // drifts during the series widens them further (seriesDrift.ts).
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { InputError, requireInRange } from '../../numerics/inputError'
 import { studentT } from '../../numerics/statistics'
 import { seriesDrift } from './seriesDrift'

@@ -3,6 +3,7 @@
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
 import { writable } from '../../figures/render/markup'
+import { PALETTES, type Tone } from '../../figures/render/palette'
 import { neutral } from '../../model/parts/neutralText'
 import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
@@ -10,18 +11,20 @@ import { liveBudget } from './budgetPage'
 import type { CellStyleName, Page, PageCell } from './page'
 import { sheetPage } from './sheetPage'
 
-const INK = { rgb: '1C2126' }
-const thin = { style: 'thin', color: { rgb: 'C9C5B8' } } as const
-const solid = (rgb: string) => ({ type: 'pattern', pattern: 'solid', fgColor: { rgb } }) as const
+/** A colour of the palette for paper, as a workbook writes it. */
+const colour = (tone: Tone) => ({ rgb: PALETTES.paper[tone].slice(1).toUpperCase() })
+const INK = colour('ink')
+const thin = { style: 'thin', color: colour('rule') } as const
+const solid = (tone: Tone) => ({ type: 'pattern', pattern: 'solid', fgColor: colour(tone) }) as const
 /** Everything stands at the top of its row, so that a number is level with its text where that takes several lines. */
 const top = { vertical: 'top' } as const
 const wrapped = { ...top, wrapText: true } as const
 /** Programs put their own letters where a font has no name. */
 const font = { name: 'Calibri', size: 11 } as const
-const QUIET = { rgb: '565D64' }
+const QUIET = colour('quiet')
 const input: CellStyle = {
-  font: { ...font, color: { rgb: '0B5A8A' } },
-  fill: solid('FFF6D6'),
+  font: { ...font, color: colour('accent') },
+  fill: solid('adhesive'),
   border: { top: thin, bottom: thin, left: thin, right: thin },
   numFmt: 'General',
   alignment: top,
