@@ -1,8 +1,8 @@
 // A chart as what the plotting library takes: traces, axes and shapes, placed by the same layout as the SVG.
 
-import type { Axis, Chart, Pane, Series } from '../../figures/chart'
-import type { ChartLayout } from '../../figures/render/layout'
-import { FONT_FAMILY, FONT_PX, type Palette, WIDTH_PX } from '../../figures/render/palette'
+import type { Axis, Chart, Pane, Series } from '../../../figures/chart'
+import type { ChartLayout } from '../../../figures/render/layout'
+import { FONT_FAMILY, FONT_PX, type Palette, WIDTH_PX } from '../../../figures/render/palette'
 import { dashOf, type PaneNames, type Plain, tracesOf } from './plotlyTraces'
 
 const namesOf = (pane: number): PaneNames => ({

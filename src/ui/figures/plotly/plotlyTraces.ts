@@ -1,8 +1,8 @@
 // What is drawn of a series by the plotting library: its traces.
 
-import type { Dash, Mark, Series } from '../../figures/chart'
-import { DASHES, type Palette, type Tone, WIDTH_PX } from '../../figures/render/palette'
-import { SCALES } from '../../figures/render/scales'
+import type { Dash, Mark, Series } from '../../../figures/chart'
+import { DASHES, type Palette, type Tone, WIDTH_PX } from '../../../figures/render/palette'
+import { SCALES } from '../../../figures/render/scales'
 
 export type Plain = Readonly<Record<string, unknown>>
 

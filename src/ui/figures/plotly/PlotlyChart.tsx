@@ -2,13 +2,13 @@
 // same as in files; they lie over the library's drawing. The library comes with the first chart.
 
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
-import type { Chart } from '../../figures/chart'
-import { readAt } from '../../figures/readout'
-import { chartLayout, type Size } from '../../figures/render/layout'
-import { svgChart } from '../../figures/render/svgChart'
-import { MarkupView } from './MarkupView'
+import type { Chart } from '../../../figures/chart'
+import { readAt } from '../../../figures/readout'
+import { chartLayout, type Size } from '../../../figures/render/layout'
+import { svgChart } from '../../../figures/render/svgChart'
+import { MarkupView } from '../MarkupView'
+import { usePalette } from '../usePalette'
 import { plotlyFigure } from './plotlyFigure'
-import { usePalette } from './usePalette'
 
 const CONFIG = { displayModeBar: false, displaylogo: false, doubleClick: 'reset' } as const
 
