@@ -119,6 +119,7 @@ export {
   type Propagation,
   transverseShare,
 } from './field/fieldPose'
+export type { GradedField } from './field/gradedField'
 export { gridProfile } from './field/gridProfile'
 export { fieldMapGrid, firstGrid } from './field/jointGrid'
 export { gaussianProfile, type ModeProfile } from './field/modeProfile'
@@ -205,6 +206,7 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
+export { couplingField, gradedField } from './modeSolver/couplingField'
 export { CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
