@@ -207,8 +207,9 @@ export {
   type SolidName,
 } from './materials/thermalExpansion'
 export { couplingField, gradedField } from './modeSolver/couplingField'
-export { CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
+export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
+export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'
 export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'
