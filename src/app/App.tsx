@@ -8,6 +8,7 @@ import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
+import { startFitting } from '../store/jointFits'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
@@ -16,10 +17,12 @@ import { useView } from '../store/view'
 import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { RefusedDialog } from '../ui/controls/RefusedDialog'
+import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import { ReadingFile } from './ReadingFile'
+import { SaveNotice } from './SaveLine'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
@@ -69,6 +72,7 @@ function useBackgroundWork(): void {
       },
     })
     const stopSolving = startSolving()
+    const stopFitting = startFitting()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
@@ -78,6 +82,7 @@ function useBackgroundWork(): void {
       stopFollowing()
       saving.abort()
       stopSolving()
+      stopFitting()
       stopRuns()
     }
   }, [])
@@ -89,6 +94,10 @@ function useWindow(onHelp: () => void): boolean {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent) => {
       if (event.key === '?' && !isTyping(event.target)) onHelp()
+      if (event.key === 'F6') {
+        event.preventDefault()
+        focusRegion(event.shiftKey ? -1 : 1)
+      }
       const command = commandFor(event)
       if (command === undefined || (command.alsoForText && holdsTypedText(event.target))) return
       event.preventDefault()
@@ -126,6 +135,7 @@ function useOnceTrue(now: boolean): boolean {
 }
 
 export function App() {
+  const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
   const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
@@ -137,17 +147,21 @@ export function App() {
   const View = PAGE_LIST.find((each) => each.page === page)?.View
   return (
     <div className="app">
+      <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
+        Skip to the page
+      </button>
       <ErrorBoundary resetKey={project}>
         <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
       </Suspense>
+      <SaveNotice />
       <ReadingFile />
       <ErrorBoundary resetKey={project}>
         <VerdictStrip />
       </ErrorBoundary>
-      <main className="app-main">
+      <main className="app-main" ref={main} tabIndex={-1}>
         <ErrorBoundary key={page} resetKey={project}>
           <Suspense
             fallback={

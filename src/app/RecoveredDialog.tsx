@@ -28,15 +28,17 @@ export function RecoveredDialog() {
       }}
     >
       {items.map((item) => (
-        <section key={item.id} aria-label={nameOf(item)}>
+        <section key={item.id} className="recovered" aria-label={nameOf(item)}>
           <h3>{nameOf(item)}</h3>
           <p>{REASONS[item.reason]}</p>
           {item.issues.length > 0 && (
-            <ul>
+            <ul className="recovered-issues">
               {item.issues.slice(0, SHOWN_ISSUES).map((issue) => (
                 <li key={issue}>{issue}</li>
               ))}
-              {item.issues.length > SHOWN_ISSUES && <li>{item.issues.length - SHOWN_ISSUES} more</li>}
+              {item.issues.length > SHOWN_ISSUES && (
+                <li className="quiet">{item.issues.length - SHOWN_ISSUES} more</li>
+              )}
             </ul>
           )}
           <div className="dialog-actions">

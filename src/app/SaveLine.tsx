@@ -1,18 +1,24 @@
-// The state of saving. Ordinary saving is seen and not announced; what somebody has to know is.
+// The state of saving. Ordinary saving is one line of the header, seen and not announced; what somebody has to know gets a row
+// of its own below it, in which its sentence has room.
 
 import { needsAttention, SAVE_SENTENCES, useSaveState } from '../store/saving/saveState'
 
 export function SaveLine() {
   const state = useSaveState()
+  const attention = needsAttention(state)
   return (
-    <span
-      className="app-saved"
-      role="status"
-      aria-live={needsAttention(state) ? 'polite' : 'off'}
-      data-attention={needsAttention(state)}
-      title={SAVE_SENTENCES[state]}
-    >
-      {SAVE_SENTENCES[state]}
+    <span className="app-saved" data-attention={attention} title={SAVE_SENTENCES[state]}>
+      {attention ? 'Not autosaved' : SAVE_SENTENCES[state]}
     </span>
+  )
+}
+
+export function SaveNotice() {
+  const state = useSaveState()
+  // Always there, so that what appears in it is announced.
+  return (
+    <div role="status" className="screen-only">
+      {needsAttention(state) && <p className="app-unsaved">{SAVE_SENTENCES[state]}</p>}
+    </div>
   )
 }

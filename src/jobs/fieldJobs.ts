@@ -7,6 +7,8 @@ import {
   type FieldToleranceRequest,
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
+import type { JointFit } from '../analysis/field/fit/fitJoint'
+import { type FitRequest, fitSteps } from '../analysis/field/fit/knownFits'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
@@ -40,6 +42,7 @@ export const fieldJobs = {
     ),
   tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Refusable<FieldTolerance>> =>
     walked(refusable(fieldToleranceSteps(request)), tell),
+  fit: (request: FitRequest, tell: Tell): Promise<JointFit | null> => walked(fitSteps(request), tell),
   pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Refusable<FieldPictures>> =>
     walked(refusable(fieldPictures(request)), tell),
 }

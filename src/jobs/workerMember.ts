@@ -2,6 +2,7 @@
 // whatever it was asked then fails.
 
 import { proxy, releaseProxy, wrap } from 'comlink'
+import { knownFits } from '../analysis/field/fit/knownFits'
 import type { CrewMember } from './crewMember'
 import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
 import type { YieldRemote } from './yieldWorker'
@@ -40,7 +41,7 @@ export function workerMember(): CrewMember {
     }
   }
   return {
-    prepare: (project, plan) => watched(() => remote.prepare(project, plan)),
+    prepare: (project, plan) => watched(() => remote.prepare(project, plan, knownFits())),
     blocks: (first, end) => watched(() => remote.blocks(first, end)),
     ranking: () => watched((heard) => remote.ranking(proxy(heard))),
     array: (samples, onProgress) =>

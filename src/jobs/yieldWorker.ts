@@ -1,6 +1,7 @@
 // The worker: the jobs behind a message port, and nothing else.
 
 import { expose, transfer } from 'comlink'
+import { type KnownFit, learnFits } from '../analysis/field/fit/knownFits'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
 import type { Project } from '../model/schema/project'
@@ -30,7 +31,8 @@ function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => voi
 }
 
 const remote = {
-  prepare: (project: Project, plan: YieldPlan) => {
+  prepare: (project: Project, plan: YieldPlan, fits: readonly KnownFit[]) => {
+    learnFits(fits)
     jobs = yieldJobs(project, plan)
   },
   blocks: (first: number, end: number) => {

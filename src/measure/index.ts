@@ -40,7 +40,7 @@ export {
   type Reading,
   type TableReading,
 } from './intake/reading'
-export { LARGEST_FILE_BYTES, readMeasurement } from './intake/readMeasurement'
+export { readMeasurement } from './intake/readMeasurement'
 export {
   type Cause,
   type DifferenceInput,

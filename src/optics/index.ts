@@ -102,6 +102,7 @@ export {
   stepIndexMode,
   V_RANGE,
 } from './fibre/stepIndexMode'
+export { bandLimitedJoint, type PoseEfficiency } from './field/bandLimitedJoint'
 export { centredGrid, type FieldGrid, sampleProfile } from './field/fieldGrid'
 export {
   FIELD_ERROR,

@@ -141,12 +141,16 @@ function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, 
 function converterLine(converter: ConverterEntry, place: Place): OrderLine {
   const { project } = place
   if (converter.kind === 'lensed tip') {
+    const open = converter.tip.kind === 'spot' && converter.tip.radius === undefined
     return line({
       part: converter.name,
       quantity: String(project.requirements.channels),
       ...dimensions(partDimensions('converters', converter)),
       medium: mediumBehind(place),
-      notes: 'on the fibre above; in air only, keep adhesive away from the tip',
+      notes: joined(
+        'on the fibre above; in air only, keep adhesive away from the tip',
+        open ? 'supplier to state the tip radius and its range: the back-reflection depends on it' : '',
+      ),
     })
   }
   return line({

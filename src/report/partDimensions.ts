@@ -37,6 +37,7 @@ function ofConverter(converter: ConverterEntry): Dimensions {
     ['spot', tip.spotX],
     ['spot y', tip.spotY],
     ['working distance', tip.workingDistance],
+    ['tip radius', tip.radius],
   ]
 }
 

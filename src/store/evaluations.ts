@@ -11,7 +11,7 @@ import type { Result } from '../model/issue'
 import { PART_LISTS } from '../model/project/references'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
-import { useSolvedFields, withSolvedFields } from './solvedFields'
+import { fitCount, useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {
   readonly inputs: readonly unknown[]
@@ -22,7 +22,7 @@ interface Remembered {
 const remembered = new WeakMap<Candidate, readonly Remembered[]>()
 
 function inputsOf(project: Project): readonly unknown[] {
-  return [project.requirements, ...PART_LISTS.map((list) => project[list])]
+  return [fitCount(), project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
 /** The remembered result for a project with its modes; null where something it depends on has changed. */

@@ -17,12 +17,15 @@ export interface SolvedFields {
   readonly refusals: ReadonlyMap<string, string>
   /** Share of the present solution, 0 to 1; null while nothing is solved. */
   readonly progress: number | null
+  /** Grows with every fit of a joint that becomes known. */
+  readonly fits: number
 }
 
 const solved = createStore<SolvedFields>()(() => ({
   fields: new Map(),
   refusals: new Map(),
   progress: null,
+  fits: 0,
 }))
 
 /** Key of the mode that a facet is said to have; null where it is not that of a cross-section. */
@@ -100,6 +103,14 @@ export function useWithSolvedFields(): typeof withSolvedFields {
   const { fields } = useSolvedFields()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
   return useCallback((project: Project) => withSolvedFields(project), [fields])
+}
+
+/** How many fits of joints have become known: numbers made before may have waited for one. */
+export const fitCount = (): number => solved.getState().fits
+
+/** A fit of a joint has become known: what is computed with fields is drawn again. */
+export function fitsLearned(): void {
+  solved.setState(({ fields, fits }) => ({ fields: new Map(fields), fits: fits + 1 }))
 }
 
 let job: AbortController | null = null

@@ -1,17 +1,20 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { compileCandidate } from '../../src/analysis/path/compileCandidate'
-import { allowances, SHARE_BASES } from '../../src/analysis/sizing/allowances'
+import { allowances } from '../../src/analysis/sizing/allowances'
 import { sizedDimensions } from '../../src/analysis/sizing/dimensions'
 import { sizeCurve } from '../../src/analysis/sizing/sizeCurve'
+import { sizedCandidate } from '../../src/analysis/sizing/wholeRow'
 import { setCoreHalfWidth } from '../../src/model/quantity/coreQuantity'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { quantityAt } from '../../src/model/quantity/quantityAt'
 import type { Project } from '../../src/model/schema/project'
 import { familiesProject, relayElement } from './support/families'
 
+const RSS = { criterion: 'RSS', share: 0.99 } as const
+
 function compiledOf(project: Project, id: string) {
-  const result = compileCandidate(project, id)
+  const one = { ...project, requirements: { ...project.requirements, channels: 1 } }
+  const result = sizedCandidate(one, id)
   if (!result.ok) throw new Error(result.issues[0]?.message)
   return result.value
 }
@@ -41,7 +44,7 @@ function matched(): Project {
 }
 
 describe('the largest tolerance one at a time', () => {
-  const { rows } = allowances(compiledOf(matched(), 'cleaved-dry'), 1, 'root sum square')
+  const { rows } = allowances(compiledOf(matched(), 'cleaved-dry'), 1, RSS)
   const alone = (label: string) => rows.find((row) => row.label.startsWith(label))?.alone
 
   test('is the published offset for 1 dB of two modes of 3.2 um', () => {
@@ -55,7 +58,7 @@ describe('the largest tolerance one at a time', () => {
   })
 
   test('is nothing where the nominal loss is over the limit, and null where a quantity never matters', () => {
-    const over = allowances(compiledOf(familiesProject(), 'cleaved-dry'), 2, 'root sum square')
+    const over = allowances(compiledOf(familiesProject(), 'cleaved-dry'), 2, RSS)
     expect(over.possible).toBe(false)
     expect(over.rows.every((row) => row.alone === 0 && row.shared === null)).toBe(true)
     // Two round modes do not feel a roll.
@@ -69,8 +72,8 @@ describe('a quantity without a tolerance', () => {
   if (facet !== undefined) facet.mfdX = quantityOf(3.2, 'um')
   const compiled = compiledOf(project, 'cleaved-dry')
   const row = (weight?: number) =>
-    allowances(compiled, 1, 'root sum square', weight === undefined ? undefined : () => weight).rows.find(
-      ({ label }) => label.startsWith('MFD x of'),
+    allowances(compiled, 1, RSS, weight === undefined ? undefined : () => weight).rows.find(({ label }) =>
+      label.startsWith('MFD x of'),
     )
 
   test('is told how wide it may be, and is shared out only when it is wanted', () => {
@@ -86,9 +89,9 @@ describe('a quantity without a tolerance', () => {
 })
 
 describe('tolerances shared out', () => {
-  test.each(SHARE_BASES)('use the limit up and not more, by %s', (basis) => {
+  test.each(['RSS', 'worst case'] as const)('use the limit up and not more, by %s', (criterion) => {
     const project = familiesProject()
-    const result = allowances(compiledOf(project, 'high-na-bonded'), 2, basis)
+    const result = allowances(compiledOf(project, 'high-na-bonded'), 2, { criterion, share: 0.99 })
     expect(result.possible).toBe(true)
     // Written into the project as order tolerances, the evaluation itself says so.
     for (const row of result.rows) {
@@ -96,7 +99,7 @@ describe('tolerances shared out', () => {
       if (quantity !== undefined && row.shared !== null) setCoreHalfWidth(quantity, row.rule, row.shared, 9)
     }
     const { rootSumSquare, worstCorner } = evaluateCandidate(project, 'high-na-bonded')
-    const total = basis === 'worst corner' ? worstCorner.lossDb : rootSumSquare.lossDb
+    const total = criterion === 'worst case' ? worstCorner.lossDb : rootSumSquare.lossDb
     expect(total).toBeLessThan(2.0001)
     expect(total).toBeGreaterThan(1.9)
     expect(result.sharedDb).toBeCloseTo(total, 4)
@@ -106,7 +109,7 @@ describe('tolerances shared out', () => {
     const compiled = compiledOf(matched(), 'cleaved-dry')
     const cost = (half: number) => (10 / Math.LN10) * (half / 1.6) ** 2
     const offsets = (weights: Record<string, number>) => {
-      const { rows } = allowances(compiled, 1, 'root sum square', (path) => weights[String(path.at(-1))] ?? 1)
+      const { rows } = allowances(compiled, 1, RSS, (path) => weights[String(path.at(-1))] ?? 1)
       return ['offset x', 'offset y'].map((label) =>
         cost(rows.find((row) => row.label === label)?.shared ?? Number.NaN),
       )

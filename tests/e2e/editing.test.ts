@@ -1,7 +1,6 @@
 // Editing by keyboard and mouse, undo, files and refusals, in a real browser.
 
 import { readFile } from 'node:fs/promises'
-import axe from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -9,7 +8,7 @@ import { parseProject } from '../../src/model/index'
 import { jointEfficiency } from '../../src/optics/index'
 import { lossText } from '../../src/ui/text/numbers'
 import { openApp, sharedBrowser } from './support/browser'
-import { faultsOf, field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
+import { field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
 
 let browser: Browser
 
@@ -232,17 +231,3 @@ async function drop(page: Page, text: string): Promise<void> {
     window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, cancelable: true }))
   }, text)
 }
-
-describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
-  test('no screen has an accessibility fault that axe-core finds', async () => {
-    const { page } = await openApp(browser)
-    await page.emulateMedia({ colorScheme })
-    await page.evaluate(axe.source)
-    for (const name of ['Requirements', 'Parts', 'Design', 'Compare', 'Sizing', 'Review'] as const) {
-      await goTo(page, name)
-      await page.getByRole('heading', { level: 1 }).first().waitFor({ state: 'attached' })
-      const faults = await faultsOf(page)
-      expect(faults, name).toEqual([])
-    }
-  })
-})

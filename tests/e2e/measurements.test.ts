@@ -1,7 +1,6 @@
 // Measurements in a real browser: files dropped with no dialect set by hand, answers on the screen, and into the budget.
 
 import { readFile } from 'node:fs/promises'
-import axe from 'axe-core'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -10,7 +9,7 @@ import { lossText } from '../../src/ui/text/numbers'
 import { benchBytes, truth } from '../measure/support/truth'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { goTo, nominal } from './support/screen'
+import { faultsOf, goTo, nominal } from './support/screen'
 
 let browser: Browser
 
@@ -534,12 +533,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
   test('no state of the page has an accessibility fault that axe-core finds', async () => {
     const { page } = await openApp(browser)
     await page.emulateMedia({ colorScheme })
-    await page.evaluate(axe.source)
-    const faults = () =>
-      page.evaluate(async () => {
-        const { violations } = await (window as unknown as { axe: typeof axe }).axe.run()
-        return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
-      })
+    const faults = () => faultsOf(page, colorScheme === 'dark' ? 'colour' : 'all')
     await goTo(page, 'Measurements')
     await page.getByText('No measurements yet').waitFor()
     expect(await faults(), 'empty').toEqual([])

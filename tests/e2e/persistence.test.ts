@@ -74,6 +74,29 @@ describe('a page that ends', () => {
     expect(await nominal(again).textContent()).toBe(loss)
   })
 
+  test('keeps a long text up to the last moment though its field was never left, as one undo step', async () => {
+    const { page, complaints } = await openApp(browser)
+    await goTo(page, 'Review')
+    const rationale = page.getByLabel('Rationale')
+    const old = await rationale.inputValue()
+    await rationale.focus()
+    await page.keyboard.press('Control+End')
+    await page.keyboard.type(' It survives.', { delay: 60 })
+    const kept = async () =>
+      ((await stored(page, 'modeseam-autosave')) as { review?: { reason?: string } } | undefined)?.review
+        ?.reason
+    await expect.poll(kept).toBe(`${old} It survives.`)
+    const again = await page.context().newPage()
+    await page.close({ runBeforeUnload: false })
+    await again.goto(page.url())
+    await expect.poll(() => again.getByLabel('Rationale').inputValue()).toBe(`${old} It survives.`)
+    await again.getByLabel('Rationale').fill('Another reason altogether.')
+    await again.getByLabel('Rationale').blur()
+    await again.getByRole('button', { name: 'Undo' }).click()
+    await expect.poll(() => again.getByLabel('Rationale').inputValue()).toBe(`${old} It survives.`)
+    expect(complaints).toEqual([])
+  })
+
   test('before anything has changed saves nothing', async () => {
     const { page } = await openApp(browser)
     await page.getByText('Not saved yet').waitFor()

@@ -9,6 +9,7 @@ import { spectrum } from '../../src/analysis/light/spectrum'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import type { Evaluation } from '../../src/analysis/results/evaluation'
 import { allowances } from '../../src/analysis/sizing/allowances'
+import { sizedCandidate } from '../../src/analysis/sizing/wholeRow'
 import { temperatureSweep } from '../../src/analysis/temperature/temperatureSweep'
 import { bestSettings } from '../../src/analysis/tolerance/bestSettings'
 import { lossCurve, toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
@@ -40,7 +41,7 @@ function answered(name: string, work: () => unknown, faults: string[]): void {
 }
 
 /** Runs take a hundred times as long as all else together. */
-const RUN_SHARE = 0.2
+const RUN_SHARE = 0.1
 
 function depthAnswers(
   project: Project,
@@ -65,7 +66,10 @@ function depthAnswers(
   const compiled = compileCandidate(project, id)
   if (compiled.ok) {
     ask('best settings', () => bestSettings(compiled.value))
-    ask('allowances', () => allowances(compiled.value, 3, 'worst corner'))
+  }
+  const sized = sizedCandidate(project, id)
+  if (sized.ok) {
+    ask('allowances', () => allowances(sized.value, 3, { criterion: 'worst case', share: 0.99 }))
   }
   if (!dice.chance(RUN_SHARE)) return
   ask('yield', () => runYield(project, id, { samples: 64 }))

@@ -28,6 +28,20 @@ describe('repeated measurements', () => {
   test('equal readings flag nothing, and one among equals is still found', () => {
     expect(repeatedMeasurements([2, 2, 2, 2]).flagged).toEqual([false, false, false, false])
     expect(repeatedMeasurements([2, 2, 2, 2, 2, 2, 2, 5]).flagged.at(-1)).toBe(true)
+    // Without a MAD, (x - median) / (1.253314 mean deviation), 1.253314 being the root of pi / 2 (same source).
+    const [alone] = repeatedMeasurements([5, 2, 2, 2, 2, 2, 2, 2]).modifiedZ
+    expect(alone).toBeCloseTo(3 / (Math.sqrt(Math.PI / 2) * (3 / 8)), 5)
+  })
+
+  test('a modified z just above 3.5 is flagged, one just below is not', () => {
+    // Median 0 and MAD 1 whatever the last reading is.
+    const last = (z: number) => repeatedMeasurements([-1, -1, 0, 0, 1, 1, z / 0.6745]).flagged.at(-1)
+    expect(last(3.51)).toBe(true)
+    expect(last(3.49)).toBe(false)
+  })
+
+  test('three readings are too few to flag one', () => {
+    expect(repeatedMeasurements([1, 1.01, 9]).flagged).toEqual([false, false, false])
   })
 
   test('a single reading is refused', () => {
@@ -76,6 +90,46 @@ describe('loopback and cut-back', () => {
     })
     expect(result.facetLossDb).toEqual({ value: expect.closeTo(1, 12), plusMinus: expect.closeTo(0.1, 12) })
     expect(result.propagationDbPerCm.plusMinus).toBeCloseTo(2 * Math.hypot(0.1, 0.05), 12)
+  })
+
+  test('readings that scatter more than their own uncertainties widen the intervals by the root of the reduced chi-square', () => {
+    // Residuals of the line are ±0.1 about 2 + L in a pattern that shifts neither intercept nor slope.
+    const lossesDb = [3.1, 2.9, 3.9, 4.1, 4.9, 5.1, 6.1, 5.9]
+    const lengths = [1, 1, 2, 2, 3, 3, 4, 4]
+    const series = (standardDb: number) =>
+      loopbackLoss({ points: lengths.map((lengthCm, i) => ({ lengthCm, lossDb: lossesDb[i]!, standardDb })) })
+    const fair = series(0.2)
+    const tight = series(0.02)
+    expect(fair.reducedChiSquare).toBeCloseTo((8 * 0.01) / 6 / 0.04, 9)
+    expect(tight.reducedChiSquare).toBeCloseTo((8 * 0.01) / 6 / 0.0004, 6)
+    // Standard uncertainty of the intercept for equal weights, then Student t at 6 degrees: 2.52 (JCGM 100 table G.2).
+    const intercept = Math.sqrt(1 / 8 + 2.5 ** 2 / 10)
+    expect(tight.facetLossDb.plusMinus! / (((2.52 * 0.02) / 2) * intercept)).toBeGreaterThan(
+      Math.sqrt(100 / 3) * 0.99,
+    )
+    expect(tight.warnings.join()).toMatch(/scatter 5.8 times as much as their stated uncertainties/)
+    expect(fair.warnings.join()).not.toMatch(/scatter/)
+    expect(fair.facetLossDb.plusMinus! / (0.2 * intercept)).toBeGreaterThan(0.99)
+  })
+
+  test('a source that drifts during the series widens the interval and is warned of', () => {
+    const order = [0.5, 1, 2, 4, 4, 2, 1, 0.5, 0.5, 1, 2, 4]
+    const { normal } = randomSource(5)
+    const series = (driftDb: number) =>
+      loopbackLoss({
+        points: order.map((lengthCm, i) => ({
+          lengthCm,
+          lossDb: 2.7 + 0.8 * lengthCm + driftDb * (i / 11) ** 2 + 0.01 * normal(),
+        })),
+      })
+    expect(series(0).warnings).toEqual([])
+    expect(series(0.8).warnings.join()).toMatch(/drifted during the series/)
+  })
+
+  test('readings in order of length leave drift and propagation loss open, and say so', () => {
+    expect(loopbackLoss({ points: points(0.01) }).warnings.join()).toMatch(
+      /not distinguishable: measure the first length again/,
+    )
   })
 
   test('one length needs the propagation loss and says that it was assumed', () => {
@@ -172,6 +226,50 @@ describe('splitting predicted minus measured loss', () => {
     expect(result.verdict).toBe('not distinguishable')
     expect(result.sentence).toMatch(/equally well/)
     expect(result.single[0]!.explainedDb).toBeCloseTo(0.4, 1)
+  })
+
+  test('a cause that only its tolerance speaks against is not ruled out by the data, and the tolerance is named', () => {
+    // 0.4 dB at one place: an offset of 0.48 um (4.8 of its standards) or a gap of 6.5 um (2.2 of its own).
+    const one = (v: Readonly<Record<string, number>>) => [curve({ ...nominal, ...v })[3]!]
+    const result = explainDifference({
+      predict: one,
+      measuredDb: [one(nominal)[0]! + 0.4],
+      standardDb: [0.03],
+      causes: [{ ...causes[0]!, standard: 0.1 }, causes[1]!],
+    })
+    expect(result.verdict).toBe('not distinguishable')
+    expect(result.single.map(({ id, ruledOut }) => [id, ruledOut])).toEqual([
+      ['gapUm', false],
+      ['offsetUm', false],
+    ])
+    for (const { dataChiSquare } of result.single) expect(dataChiSquare).toBeLessThan(1e-6)
+    // Marcuse's closed form: 8.686 x² / (w1² + w2²) / spread = 0.4 dB.
+    const spread = 1 + ((2 * 1.55) / (2 * Math.PI * 1.6 * 1.6)) ** 2
+    const offset = Math.sqrt((0.4 * 2 * 1.6 ** 2 * spread) / 8.686)
+    expect(Math.abs(result.single[1]!.dataPull)).toBeCloseTo(offset / 0.1, 2)
+    expect(result.sentence).toContain(`offsetUm ${(offset / 0.1).toFixed(1)} σ`)
+    // One loss fixes one combination of both causes; the other is left to a tolerance.
+    expect(Math.max(...Object.values(result.joint.priorShare))).toBeGreaterThan(0.5)
+  })
+
+  test('losses that scatter more than stated widen the intervals by the Birge ratio', () => {
+    const scatter = [1, -1, 1, -1, 1, -1, 1].map((s) => 0.15 * s)
+    const measuredDb = curve({ ...nominal, offsetUm: 0.45 }).map((loss, i) => loss + scatter[i]!)
+    const wide = explainDifference({
+      predict: (v) => curve({ ...nominal, ...v }),
+      measuredDb,
+      standardDb,
+      causes: [causes[0]!],
+    })
+    const own = explainDifference({
+      predict: (v) => curve({ ...nominal, ...v }),
+      measuredDb,
+      standardDb: standardDb.map(() => 0.15),
+      causes: [causes[0]!],
+    })
+    const width = ([low, high]: readonly [number, number]) => high - low
+    expect(wide.single[0]!.chiSquare).toBeGreaterThan(100)
+    expect(width(wide.single[0]!.interval!) / width(own.single[0]!.interval!)).toBeCloseTo(1, 0)
   })
 
   test('an even cause is found although its slope at nominal is zero', () => {

@@ -6,6 +6,7 @@ import { petermann2MfdUm, petermannIntegrals } from '../../src/measure/farField/
 import { petermann1Over2 } from '../../src/measure/farField/petermannRatio'
 import { noiseSigma } from '../../src/measure/fit/noiseModel'
 import { combine, typeB } from '../../src/measure/fit/uncertaintyBudget'
+import { wideningOf } from '../../src/measure/fit/widening'
 import { explainDifference } from '../../src/measure/loopback/explainDifference'
 import { loopbackLoss } from '../../src/measure/loopback/loopback'
 import { repeatedMeasurements } from '../../src/measure/loopback/repeatedMeasurements'
@@ -55,6 +56,8 @@ const WORKED: Readonly<Record<string, () => number>> = {
   'Gaussian far field of MFD 3.2 um at 1.55 um, cut at 20 degrees': () => cut(gaussian(3.2), 1.55, 20),
   'LP01 of a 4.1 um core, V = 2.2 at 1.31 um, cut at 20 degrees': () =>
     cut((angle) => lp01Intensity(lp01, ((2 * Math.PI * 4.1) / 1.31) * Math.sin(angle)), 1.31, 20),
+  '90 correlated readings whose interval is widened 3 times, in independent readings': () =>
+    wideningOf(3, 1, 90, ['drift'])?.effectiveReadings ?? Number.NaN,
   'major width for <x^2> 1.9375, <y^2> 1.3125, <xy> 0.541266 um^2': () => ellipse.major,
   'azimuth of the same': () => ellipse.azimuthRad / DEGREE,
   'Petermann I over II at V = 2.0': () => petermann1Over2(2),

@@ -42,6 +42,9 @@ function stated(): Project {
     })),
   }
   adhesive.irradianceLimit = quantityOf(10, 'kW/cm^2')
+  for (const converter of project.converters)
+    if (converter.kind === 'lensed tip' && converter.tip.kind === 'spot')
+      converter.tip.radius = quantityOf(12, 'um', 'data sheet', 4)
   project.requirements = {
     ...project.requirements,
     extinctionRatio: quantityOf(20, 'dB'),

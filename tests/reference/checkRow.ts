@@ -1,12 +1,14 @@
-// One outside check: a number somebody else published and what the core makes of the same inputs.
+// One outside check: a number somebody else published or an independent calculation gives, and what the core makes of the same inputs.
 
 import values from './data/check-values.json'
 
 export interface CheckRow {
   readonly id: string
   readonly quantity: string
-  /** Author, journal, year, or standard and clause; says "from memory" where the citation was not looked up again. */
+  /** Author, journal, year, or standard and clause; or one of the two labels of sources.ts. */
   readonly source: string
+  /** The number itself is printed in the source, and is kept as it is printed there; others are calculated from what it says. */
+  readonly published?: boolean
   /** The inputs in words, for the table in docs/validation.md. */
   readonly input: string
   readonly expected: number
@@ -21,19 +23,27 @@ export interface CheckSection {
   readonly rows: readonly CheckRow[]
 }
 
-/**
- * The row of an entry of data/check-values.json. `changes` mends what stands badly in the file, such as a source that
- * only says "same".
- */
-export function publishedRow(
+/** The row of an entry of data/check-values.json; `changes` says more exactly what this core does with it. */
+export function recordedRow(
   id: string,
   ours: () => number,
   changes: Partial<Omit<CheckRow, 'id' | 'ours'>> = {},
 ): CheckRow {
   const entry = values.find((value) => value.id === id)
   if (entry === undefined) throw new Error(`data/check-values.json has no entry ${id}`)
-  const { quantity, source, expected, unit, tolerance } = entry
-  return { id, quantity, source, input: inputText(entry.inputs), expected, unit, tolerance, ...changes, ours }
+  const { quantity, source, published, expected, unit, tolerance } = entry
+  return {
+    id,
+    quantity,
+    source,
+    published,
+    input: inputText(entry.inputs),
+    expected,
+    unit,
+    tolerance,
+    ...changes,
+    ours,
+  }
 }
 
 function inputText(inputs: object): string {

@@ -53,7 +53,7 @@ const roundMfd = (fibreMfdUm: number, statedDb: number) => facetMfdForLoss(fibre
 
 export const COMPARISONS: readonly Comparison[] = [
   {
-    source: 'An edge coupler in the literature; mode sizes and loss as noted from it, citation not at hand',
+    source: 'An edge coupler of the literature (value from memory)',
     modes: 'fibre 5.2 um round, facet 8.0 um wide and 2.8 um high',
     stated: 'field mismatch 2.1 dB',
     ours: () =>
@@ -62,7 +62,7 @@ export const COMPARISONS: readonly Comparison[] = [
       'Two diameters do not make a mode. So wide and flat a mode comes from several cores and is flat-topped or lobed; lobes of about 3.8 um would account for the stated loss, but the shape is not stated, so the difference of 0.9 dB from the Gaussians stays. A solved or imported field is what settles it.',
   },
   {
-    source: 'Zhang et al., Photonics 11(2) (2024) 134, multi-tip lithium-niobate coupler (abstract read)',
+    source: 'Zhang et al., Photonics 11(2) (2024) 134, multi-tip lithium-niobate coupler',
     modes: 'cleaved fibre of about 8.2 um; facet "up to 4 um spot", its mode not stated as diameters',
     stated: 'simulated 0.0682 dB TE, 0.0958 dB TM',
     ours: () =>
@@ -72,9 +72,9 @@ export const COMPARISONS: readonly Comparison[] = [
   },
   {
     source:
-      'Two abstracts, "Low-loss splices between different fibers" and "Low-loss fattened fusion splices" (abstracts read; sizes taken as core diameters)',
+      'Two papers, "Low-loss splices between different fibers" and "Low-loss fattened fusion splices" (value from memory; sizes taken as core diameters)',
     modes: 'cores 9.5 um, NA 0.11, and 5.3 um, NA 0.21, at 1.55 um',
-    stated: '0.1 dB with a fattened (diffused) splice; a second abstract says 0.6 dB',
+    stated: '0.1 dB with a fattened (diffused) splice; the second paper says 0.6 dB',
     ours: () =>
       `${fieldDb(
         stepIndexProfile({ coreRadiusUm: 4.75, na: 0.11, wavelengthUm: 1.55 }),

@@ -109,7 +109,7 @@ function fieldLossDb(change: Partial<FieldJointSpec>, gapUm = 0): number {
 }
 
 function deviationDeg(mediumIndex: number): number {
-  const pointing = facePointing({ guideIndex: 1.468, mediumIndex, faceAngleRad: 8 * DEGREE })
+  const pointing = facePointing({ guideIndex: 1.444, mediumIndex, faceAngleRad: 8 * DEGREE })
   if (pointing.totalInternalReflection) throw new Error('no light leaves')
   return pointing.exitDeviationRad / DEGREE
 }
@@ -117,7 +117,7 @@ function deviationDeg(mediumIndex: number): number {
 const angledReturnLoss = (mfdUm: number) =>
   faceReturnLoss({
     wavelengthUm: 1.55,
-    guideIndex: 1.468,
+    guideIndex: 1.444,
     mediumIndex: 1,
     mfdXUm: mfdUm,
     mfdYUm: mfdUm,
@@ -154,9 +154,9 @@ const ANGLED_FIBRE = {
 const SILICA_REFLECTANCE = fresnelReflectance({ index1: 1.444, index2: 1 }).unpolarised
 
 const faceAngleDeg = (mfdUm: number, returnLossDb: number) => {
-  const { unpolarised } = fresnelReflectance({ index1: 1.468, index2: 1 })
+  const { unpolarised } = fresnelReflectance({ index1: 1.444, index2: 1 })
   return (
-    faceAngleForReturnLoss({ wavelengthUm: 1.55, guideIndex: 1.468, mfdUm }, unpolarised, returnLossDb) /
+    faceAngleForReturnLoss({ wavelengthUm: 1.55, guideIndex: 1.444, mfdUm }, unpolarised, returnLossDb) /
     DEGREE
   )
 }
@@ -291,14 +291,14 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
     fresnelLossDb({ index1: refractiveIndex('fused silica', 1.55), index2: 1 }),
   'loss of one silicon nitride face against air, n = 1.99628': () =>
     fresnelLossDb({ index1: 1.99628, index2: 1 }),
-  'deviation of 8 degrees, n = 1.468, into air': () => deviationDeg(1),
-  'deviation of 8 degrees, n = 1.468, into n = 1.50': () => deviationDeg(1.5),
-  'return loss of 8 degrees at MFD 10.4 um, n = 1.468 against air': () => angledReturnLoss(10.4),
-  'return loss of 8 degrees at MFD 3.2 um, n = 1.468 against air': () => angledReturnLoss(3.2),
-  'return loss of a nitride face (n = 1.99628) 20 um off a fibre of MFD 10.4 um, n = 1.468': () =>
+  'deviation of 8 degrees, n = 1.444, into air': () => deviationDeg(1),
+  'deviation of 8 degrees, n = 1.444, into n = 1.50': () => deviationDeg(1.5),
+  'return loss of 8 degrees at MFD 10.4 um, n = 1.444 against air': () => angledReturnLoss(10.4),
+  'return loss of 8 degrees at MFD 3.2 um, n = 1.444 against air': () => angledReturnLoss(3.2),
+  'return loss of a nitride face (n = 1.99628) 20 um off a fibre of MFD 10.4 um, n = 1.444': () =>
     farFaceReturnLoss({
       wavelengthUm: 1.55,
-      guideIndex: 1.468,
+      guideIndex: 1.444,
       mediumIndex: 1,
       farIndex: 1.99628,
       mfdXUm: 10.4,
@@ -315,8 +315,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'ripple of two bare silica faces across 20 um, MFD 10.4 um': () => silicaRippleDb(20),
   'ripple of the same across 100 um': () => silicaRippleDb(100),
   'ripple of the same across 50 um, faces parallel at 0.203 rad': () => silicaRippleDb(50, 0.203),
-  'face angle for 60 dB at MFD 10.4 um, n = 1.468 against air': () => faceAngleDeg(10.4, 60),
-  'face angle for 40 dB at MFD 3.2 um, n = 1.468 against air': () => faceAngleDeg(3.2, 40),
+  'face angle for 60 dB at MFD 10.4 um, n = 1.444 against air': () => faceAngleDeg(10.4, 60),
+  'face angle for 40 dB at MFD 3.2 um, n = 1.444 against air': () => faceAngleDeg(3.2, 40),
   'return loss of 8 degrees, core 8.2 um, NA 0.12, n = 1.444 against air': () =>
     turnedModeDb({ ...ANGLED_FIBRE, angleXRad: 8 * DEGREE, angleYRad: 0 }) -
     10 * Math.log10(SILICA_REFLECTANCE),

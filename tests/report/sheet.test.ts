@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import { checkRequirements, evaluateCandidate, runYield } from '../../src/analysis/index'
 import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
-import { askPercentile } from '../support/askLoss'
+import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
@@ -59,6 +59,23 @@ describe('the review sheet', () => {
     expect(sheet.chosen).toMatchObject({ byEngineer: true, candidate: { id: 'cleaved-dry' } })
     const said = sheet.sections.find(({ id }) => id === 'choice')?.blocks ?? []
     expect(said).toContainEqual({ kind: 'text', text: 'Nothing has to be spliced.' })
+  })
+
+  test('proposes no design that misses a requirement, though it loses less; a wish proposes nothing', () => {
+    const project = twoDesigns()
+    project.requirements.powerIn = quantityOf(20, 'mW')
+    project.requirements.returnLossFibre = undefined
+    askLoss(project, { limitDb: 40 })
+    // The bonded stub alone has adhesive in its light.
+    project.media.find(({ id }) => id === 'adhesive')!.irradianceLimit = quantityOf(1, 'W/cm^2')
+    const missed = (id: string) =>
+      checkRequirements(project, evaluateCandidate(project, id)).flatMap((each) =>
+        each.status === 'not met' ? [each.id] : [],
+      )
+    expect([missed('cleaved-dry'), missed(CHOSEN)]).toEqual([[], ['irradiance']])
+    expect(sheetOf(project).chosen).toMatchObject({ byEngineer: false, candidate: { id: 'cleaved-dry' } })
+    project.requirements.wishes = ['irradiance']
+    expect(sheetOf(project).chosen?.candidate.id).toBe(CHOSEN)
   })
 
   test('says for every other candidate what speaks against it', () => {

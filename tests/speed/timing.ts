@@ -24,6 +24,29 @@ export function timeMs(work: () => void): number {
   return performance.now() - start
 }
 
+/** What the work takes of the processor, milliseconds: waiting for a busy machine does not count. */
+export function processorMs(work: () => void): number {
+  const before = process.cpuUsage()
+  work()
+  const { user, system } = process.cpuUsage(before)
+  return (user + system) / 1000
+}
+
+const LOOP_STEPS = 2_000_000
+
+/**
+ * Milliseconds of the processor for a fixed loop, two million steps of a square root and an exponential: what this machine does at this moment. A
+ * limit as a multiple of it holds on slow and on busy machines too.
+ */
+export function fixedLoopMs(): number {
+  let sum = 0
+  const spent = processorMs(() => {
+    for (let i = 1; i <= LOOP_STEPS; i++) sum += Math.sqrt(i) * Math.exp(-i / LOOP_STEPS)
+  })
+  if (!(sum > 0)) throw new Error('the loop was not run')
+  return spent
+}
+
 export function printSpread(label: string, spread: Spread, unit: string, digits = 3): void {
   const fixed = (value: number) => value.toFixed(digits)
   const range = `${fixed(spread.quarter)} to ${fixed(spread.threeQuarters)}`

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { evaluationOf } from '../../src/store/evaluations'
+import { largestProject } from '../support/largestProject'
 
 const ID = 'cleaved-dry'
 const OTHER = 'high-na-bonded'
@@ -38,4 +39,29 @@ test('a change of a part or of the wavelength recomputes every candidate', () =>
   expect(lossDb(smaller, OTHER)).toBe(evaluateCandidate(smaller, OTHER).nominalDb)
   expect(lossDb(smaller, OTHER)).not.toBe(first)
   expect(lossDb(redder, OTHER)).toBe(evaluateCandidate(redder, OTHER).nominalDb)
+})
+
+test('a keystroke in the largest project evaluates one design, the one that it changes', () => {
+  const before = largestProject(12)
+  const ids = before.candidates.map(({ id }) => id)
+  const known = ids.map((id) => evaluationOf(before, id))
+  const after = produce(before, (draft) => {
+    const gap = draft.candidates[3]?.chain.at(-2)
+    if (gap?.kind === 'gap') gap.gap.value += 1
+  })
+  const again = ids.map((id) => evaluationOf(after, id))
+  expect(again.flatMap((result, at) => (result === known[at] ? [] : [at]))).toEqual([3])
+})
+
+test('a change that is weighed against what is there costs one evaluation, however often both are asked for', () => {
+  const now = demoProject()
+  const weighed = produce(now, (draft) => {
+    const facet = draft.facets[0]
+    if (facet !== undefined) facet.mfdX.value = 2.5
+  })
+  const [own, changed] = [evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]
+  expect(changed).not.toBe(own)
+  expect([evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]).toEqual([own, changed])
+  expect(evaluationOf(now, OTHER)).toBe(own)
+  expect(evaluationOf(weighed, OTHER)).toBe(changed)
 })

@@ -1,6 +1,7 @@
 // How work grows with its input, in processor time, so that whatever else the machine does plays no part.
 
 const REPEATS = 3
+const TRIES = 3
 /** A run is repeated until it has taken this long: some kernels count processor time in ticks of several milliseconds. */
 const ENOUGH_US = 40_000
 const MOST_RUNS = 400
@@ -26,6 +27,14 @@ const shortestUs = (work: () => unknown) => Math.min(...Array.from({ length: REP
  * too little of it to measure.
  */
 export function growthOf(work: (size: number) => unknown, size: number): number {
+  let least = Number.POSITIVE_INFINITY
+  // Collecting garbage counts too, and comes when it likes: what is measured once is a suspicion, what stays is growth.
+  for (let tries = 0; tries < TRIES && least > MOST_GROWTH; tries++)
+    least = Math.min(least, measured(work, size))
+  return least
+}
+
+function measured(work: (size: number) => unknown, size: number): number {
   const large = shortestUs(() => work(4 * size))
   return large < WORTH_US
     ? 1

@@ -2,6 +2,7 @@
 
 import { jointNames } from '../../model/designs/jointNames'
 import { SOBOL_MOST_DIMENSIONS } from '../../numerics/sobol'
+import { movedModels } from '../path/movedModels'
 import { temperatureWords } from '../temperature/rises'
 import { type Block, blockDimensions } from './block'
 import type { BlockJoin } from './blockJoin'
@@ -45,6 +46,7 @@ export function arrayAssumptions(block: Block, temperaturesC: readonly number[])
           'Lenses have the pitch of their own row if one is given, otherwise that of the waveguides behind them; the position error of a lens is sampled once per row unless it varies per channel. Clipping at apertures plays no part in the search.',
         ]
       : []),
+    ...movedModels(compiled),
     'A tilt along the row opens the gap along it; angled faces do not change the gap with height.',
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'

@@ -39,6 +39,8 @@ export interface CompileOptions {
   readonly bandUm?: ChainContext['bandUm']
   /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
+  /** Whether each joint aligns itself for one channel; unless told otherwise so without an array only. */
+  readonly alignsEachChannel?: boolean
 }
 
 /** A summand of the loss, with the places of the vector that it may read: moving any other leaves it as it is. */
@@ -205,7 +207,7 @@ export function compileCandidate(
     readers,
     modes: options.modes ?? 'solved',
     widening: options.widening ?? 1,
-    alignsEachChannel: options.array === undefined,
+    alignsEachChannel: options.alignsEachChannel ?? options.array === undefined,
     temperatureRise,
     operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
     rowShift: block && rowShift(readers, places, block),

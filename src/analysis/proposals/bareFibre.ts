@@ -33,6 +33,10 @@ export function bareFibre(site: Site, state: 'gas' | 'gel'): Draft {
 const lossesOf = ({ taperLoss, substrateLeakage }: FacetEntry): number =>
   coreValue(taperLoss, 'loss') + (substrateLeakage === undefined ? 0 : coreValue(substrateLeakage, 'loss'))
 
+/** The width of the tip that shows the mode; nothing where the part does not state it. */
+const tipText = ({ tipWidth }: FacetEntry): string =>
+  tipWidth === undefined ? '' : ` by a tip ${Number(coreValue(tipWidth, 'guideSize').toPrecision(3))} µm wide`
+
 /** A taper whose tip shows a wider mode, so that the plain fibre itself fits better; its own losses are counted. */
 export function onChipTaper(site: Site): Attempt {
   const { own, facet, fibre, facetMode, fibreMode, plainDb, wavelengthUm, widerIds } = site
@@ -64,6 +68,6 @@ export function onChipTaper(site: Site): Attempt {
   return {
     chain: [fibreElement(site), newGapElement('gap', medium.id), facetElement(offer.part.id)],
     parts: joined(parts, offer.own ? {} : { facets: [offer.part] }),
-    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}: mismatch and taper ${dbText(offer.lossDb)} instead of ${dbText(plain)}. Changes the chip.`,
+    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}${tipText(offer.part)}: mismatch and taper ${dbText(offer.lossDb)} instead of ${dbText(plain)}. Changes the chip.`,
   }
 }

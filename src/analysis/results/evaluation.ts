@@ -100,6 +100,8 @@ export interface JointFieldView {
   readonly farName: string
   /** By fields and by Gaussians; or why there is no loss by fields, and the Gaussians count alone. */
   readonly loss: FieldLoss | { readonly refusal: string }
+  /** What tolerances, yield and temperature move, with the error of the fit; absent where only Gaussians are moved. */
+  readonly moves?: string
 }
 
 /** Slopes in the planes of x and y against the receiving guide's axis, rad: pointing, refraction and tilt together. */

@@ -5,14 +5,12 @@
 
 import type { Path } from '../../model/issue'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
+import type { Spread } from '../../model/quantity/spread'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
-import type { CompiledCandidate } from '../path/compileCandidate'
-import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
+import { criterionDb, isSampled, type SizingBasis } from './criteria'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
-
-export const SHARE_BASES = ['root sum square', 'worst corner'] as const
-export type ShareBasis = (typeof SHARE_BASES)[number]
+import type { SizedCandidate } from './wholeRow'
 
 export interface Allowance {
   readonly place: number
@@ -43,9 +41,12 @@ const FIRST_STEP = 1e-3
 const GROWTH = 1.6
 const REACH = 200
 const BISECTIONS = 18
+/** A percentile costs many evaluations, and its samples tell no more than a few per cent of a width. */
+const SAMPLED_BISECTIONS = 9
+const WIDEST_FACTOR = 3
 
 /** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
-function worseEnd(compiled: CompiledCandidate, draft: Float64Array, place: number, half: number): number {
+function worseEnd(compiled: SizedCandidate, draft: Float64Array, place: number, half: number): number {
   const nominal = compiled.nominal[place] ?? 0
   const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
   let worst = 0
@@ -57,7 +58,7 @@ function worseEnd(compiled: CompiledCandidate, draft: Float64Array, place: numbe
   return worst
 }
 
-function lossOf(compiled: CompiledCandidate, draft: Float64Array): number {
+function lossOf(compiled: SizedCandidate, draft: Float64Array): number {
   try {
     const loss = compiled.lossDb(draft)
     return Number.isFinite(loss) ? loss : Number.MAX_VALUE
@@ -68,7 +69,7 @@ function lossOf(compiled: CompiledCandidate, draft: Float64Array): number {
 }
 
 /** The half width at which the worse end reaches a loss, or null within 200 times the present one. */
-function halfWidthFor(compiled: CompiledCandidate, place: number, lossDb: number): number | null {
+function halfWidthFor(compiled: SizedCandidate, place: number, lossDb: number): number | null {
   const draft = Float64Array.from(compiled.nominal)
   const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
   const now = compiled.variables[place]?.spread.halfWidth || oneStep(compiled, place)
@@ -84,37 +85,39 @@ function halfWidthFor(compiled: CompiledCandidate, place: number, lossDb: number
   return null
 }
 
+/** A tolerance that is not stated yet counts as uniform, as one that is entered does. */
+function withHalf(spread: Spread, halfWidth: number): Spread {
+  const distribution = halfWidth > 0 && spread.distribution === 'fixed' ? 'uniform' : spread.distribution
+  return { ...spread, halfWidth, distribution }
+}
+
 /** The candidate with other half widths, everything else the same. */
 function withHalfWidths(
-  compiled: CompiledCandidate,
+  compiled: SizedCandidate,
   half: (place: number, now: number) => number,
-): CompiledCandidate {
+): SizedCandidate {
   return {
     ...compiled,
     variables: compiled.variables.map((variable, at) => ({
       ...variable,
-      spread: { ...variable.spread, halfWidth: half(at, variable.spread.halfWidth) },
+      spread: withHalf(variable.spread, half(at, variable.spread.halfWidth)),
     })),
   }
 }
 
-function totalDb(compiled: CompiledCandidate, basis: ShareBasis, nominalDb: number): number {
-  return basis === 'worst corner' ? worstCorner(compiled).lossDb : rootSumSquare(compiled, nominalDb).lossDb
-}
-
 /** Decibels that the shared tolerances may add: the limit less what the others add already. */
 function roomDb(
-  compiled: CompiledCandidate,
+  compiled: SizedCandidate,
   places: readonly number[],
-  basis: ShareBasis,
+  basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
 ): number {
   const others = withHalfWidths(compiled, (at, now) => (places.includes(at) ? 0 : now))
-  const used = totalDb(others, basis, nominalDb) - nominalDb
+  const used = criterionDb(others, basis, nominalDb) - nominalDb
   const all = limitDb - nominalDb
   if (all <= used) return 0
-  return basis === 'worst corner' ? all - used : Math.sqrt(all * all - used * used)
+  return basis.criterion === 'worst case' ? all - used : Math.sqrt(all * all - used * used)
 }
 
 /**
@@ -122,9 +125,9 @@ function roomDb(
  * leaves goes to the others.
  */
 function sharesOf(
-  compiled: CompiledCandidate,
+  compiled: SizedCandidate,
   places: readonly number[],
-  basis: ShareBasis,
+  basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
   weightAt: (place: number) => number,
@@ -133,7 +136,7 @@ function sharesOf(
   if (room === 0) return { shared: new Map(), room }
   const weights = places.map(weightAt)
   const whole =
-    basis === 'worst corner'
+    basis.criterion === 'worst case'
       ? weights.reduce((sum, weight) => sum + weight, 0)
       : Math.sqrt(weights.reduce((sum, weight) => sum + weight * weight, 0))
   const shared = new Map<number, number>()
@@ -145,32 +148,37 @@ function sharesOf(
   return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt)
 }
 
-/** Scales shared half widths together until the basis meets the limit. */
+/**
+ * Scales shared half widths together until the basis meets the limit. Sums of single losses can only ask for narrower ones;
+ * a percentile may allow wider ones too.
+ */
 function scaledToLimit(
-  compiled: CompiledCandidate,
+  compiled: SizedCandidate,
   shared: ReadonlyMap<number, number>,
-  basis: ShareBasis,
+  basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
-): { readonly factor: number; readonly totalDb: number } {
+): { readonly half: (place: number) => number | null; readonly totalDb: number } {
+  const half = (factor: number) => (place: number) => {
+    const own = shared.get(place)
+    return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, place))
+  }
   const total = (factor: number) =>
-    totalDb(
-      withHalfWidths(compiled, (at, now) => {
-        const half = shared.get(at)
-        return half === undefined ? now : half * factor
-      }),
+    criterionDb(
+      withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now),
       basis,
       nominalDb,
     )
-  const whole = total(1)
-  if (whole <= limitDb) return { factor: 1, totalDb: whole }
   let [narrow, wide] = [0, 1]
-  for (let i = 0; i < BISECTIONS; i++) {
+  if (isSampled(basis.criterion)) wide = WIDEST_FACTOR
+  const whole = total(wide)
+  if (whole <= limitDb || shared.size === 0) return { half: half(wide), totalDb: whole }
+  for (let i = 0; i < (isSampled(basis.criterion) ? SAMPLED_BISECTIONS : BISECTIONS); i++) {
     const middle = (narrow + wide) / 2
     if (total(middle) <= limitDb) narrow = middle
     else wide = middle
   }
-  return { factor: narrow, totalDb: total(narrow) }
+  return { half: half(narrow), totalDb: total(narrow) }
 }
 
 /**
@@ -178,9 +186,9 @@ function scaledToLimit(
  * hold a larger share of the decibels, a weight of 0 leaves it out. Unless told otherwise all that are stated share alike.
  */
 export function allowances(
-  compiled: CompiledCandidate,
+  compiled: SizedCandidate,
   limitDb: number,
-  basis: ShareBasis,
+  basis: SizingBasis,
   weightOf: (path: Path, now: number) => number = (_, now) => (now > 0 ? 1 : 0),
 ): Allowances {
   const sized = sizedPlaces(compiled)
@@ -193,16 +201,20 @@ export function allowances(
   return {
     nominalDb,
     limitDb,
-    nowDb: totalDb(compiled, basis, nominalDb),
+    nowDb: criterionDb(compiled, basis, nominalDb),
     sharedDb: scaled.totalDb,
     possible: room > 0,
     rows: sized.flatMap((at): readonly Allowance[] => {
       const variable = compiled.variables[at]
       if (variable === undefined) return []
       const { path, label, rule, spread } = variable
-      const half = shared.get(at)
+      const half = scaled.half(at)
       const costly = nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb)
-      const alone = costly === null ? null : Math.min(costly, widestHalf(compiled, at))
+      // A gap that never costs so much still ends at contact.
+      const alone =
+        costly === null && rule !== 'gap'
+          ? null
+          : Math.min(costly ?? Number.MAX_VALUE, widestHalf(compiled, at))
       // A number without a tolerance is worth a row only where one would matter.
       if (spread.halfWidth === 0 && (alone === null || alone === 0)) return []
       return [
@@ -213,7 +225,7 @@ export function allowances(
           rule,
           now: spread.halfWidth,
           alone,
-          shared: half === undefined ? null : half * scaled.factor,
+          shared: half,
         },
       ]
     }),

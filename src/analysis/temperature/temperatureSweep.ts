@@ -4,6 +4,7 @@ import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
 import { unitPoints } from '../../numerics/unitPoints'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { movedModels } from '../path/movedModels'
 import { drawsOf } from '../tolerance/draws'
 import {
   assemblyTemperatureC,
@@ -37,6 +38,8 @@ export interface TemperatureSweep {
   readonly worstDb: number
   /** At both ends of the required range. */
   readonly movements: readonly JointMovement[]
+  /** Which models the temperature moves, where they are more than Gaussians. */
+  readonly models: readonly string[]
 }
 
 function movementAt(compiled: CompiledCandidate, rise: number, assemblyC: number): JointMovement | null {
@@ -75,6 +78,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
     atAssemblyDb: compiled.lossDb(compiled.nominal),
     worstC: temperaturesC[worst] ?? 0,
     worstDb: lossesDb[worst] ?? 0,
+    models: movedModels(compiled),
     movements: ends.flatMap((end) => movementAt(compiled, end - assemblyC, assemblyC) ?? []),
   })
 }

@@ -4,12 +4,10 @@ import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { CompiledCandidate } from '../path/compileCandidate'
+import { ROOM_TEMPERATURE_C } from '../path/vector/requiredConditions'
 import type { Evaluation } from '../results/evaluation'
 import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'
-
-/** Taken where no mount names the temperature of assembly. */
-export const ROOM_TEMPERATURE_C = 20
 
 export function assemblyTemperatureC({ candidate }: CompiledCandidate): number {
   const { mount } = candidate

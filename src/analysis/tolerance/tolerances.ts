@@ -28,7 +28,9 @@ export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): E
   const total = movingTotal(compiled)
   const contributions = toleranced(compiled).map((at) => {
     const ends = ([-1, 1] as const).map((sign) => {
-      const endDb = total.move([at], [valueAt(compiled, at, sign)])
+      total.begin()
+      total.set(at, valueAt(compiled, at, sign))
+      const endDb = total.totalDb()
       total.undo()
       return endDb
     })
@@ -47,6 +49,8 @@ interface Corners {
   readonly places: readonly number[]
   readonly total: MovingTotal
   readonly endOf: (i: number, sign: number) => number
+  /** Where climbs have ended, by the corners at which they began to look for pairs: two that meet go on as one. */
+  readonly ends: Map<string, { readonly lossDb: number; readonly signs: readonly (-1 | 1)[] }>
 }
 
 function cornersOf(compiled: CompiledCandidate): Corners {
@@ -56,14 +60,14 @@ function cornersOf(compiled: CompiledCandidate): Corners {
     places,
     total: movingTotal(compiled),
     endOf: (i, sign) => ends[i]?.[sign < 0 ? 0 : 1] ?? Number.NaN,
+    ends: new Map(),
   }
 }
 
 function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): number {
-  return total.move(
-    places,
-    signs.map((sign, i) => endOf(i, sign)),
-  )
+  total.begin()
+  for (const [i, place] of places.entries()) total.set(place, endOf(i, signs[i] ?? 1))
+  return total.totalDb()
 }
 
 /**
@@ -73,31 +77,46 @@ function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): nu
 function climb(corners: Corners, signs: (-1 | 1)[]): number {
   const { places, total, endOf } = corners
   let best = lossAt(corners, signs)
-  const attempt = (...flipped: readonly number[]): boolean => {
-    const lossDb = total.move(
-      flipped.map((i) => places[i] ?? 0),
-      flipped.map((i) => endOf(i, -(signs[i] ?? 1))),
-    )
-    if (lossDb > best + 1e-12) {
-      best = lossDb
-      for (const i of flipped) signs[i] = signs[i] === 1 ? -1 : 1
-      return true
+  const flip = (i: number) => {
+    signs[i] = signs[i] === 1 ? -1 : 1
+  }
+  /** Flips one quantity, or two different ones, and keeps that where the loss grows. */
+  const attempt = (i: number, j: number): boolean => {
+    total.begin()
+    total.set(places[i] ?? 0, endOf(i, -(signs[i] ?? 1)))
+    if (j !== i) total.set(places[j] ?? 0, endOf(j, -(signs[j] ?? 1)))
+    const lossDb = total.totalDb()
+    if (!(lossDb > best + 1e-12)) {
+      total.undo()
+      return false
     }
-    total.undo()
-    return false
+    best = lossDb
+    flip(i)
+    if (j !== i) flip(j)
+    return true
   }
   const pairs = places.flatMap((one, i) =>
     places.flatMap((other, j) => (j > i && total.together(one, other) ? [[i, j] as const] : [])),
   )
+  const passed: string[] = []
   // Single flips get most of the way at little cost; pairs then find what only two together gain.
   for (let improved = true; improved; ) {
     for (let single = true; single; ) {
       single = false
-      for (let i = 0; i < places.length; i++) if (attempt(i)) single = true
+      for (let i = 0; i < places.length; i++) if (attempt(i, i)) single = true
     }
+    const here = signs.join()
+    const met = corners.ends.get(here)
+    if (met !== undefined) {
+      for (const [i, sign] of met.signs.entries()) signs[i] = sign
+      best = met.lossDb
+      break
+    }
+    passed.push(here)
     improved = false
     for (const [i, j] of pairs) if (attempt(i, j)) improved = true
   }
+  for (const corner of passed) corners.ends.set(corner, { lossDb: best, signs: [...signs] })
   return best
 }
 

@@ -3,6 +3,7 @@
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { setAxes } from '../../model/designs/stationTolerances'
 import { RULES } from '../../model/quantity/quantityRules'
+import { movedModels } from '../path/movedModels'
 import { drawnRange } from '../results/drawnRange'
 import type { Variable } from '../results/evaluation'
 import { temperatureWords } from '../temperature/rises'
@@ -50,6 +51,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
       ? 'No mount defined: temperature causes no displacement.'
       : `Each assembly passes only if it passes at ${temperatureWords(temperaturesC)}.`,
     'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if samples were independent; Sobol points scatter less.',
+    ...movedModels(compiled),
     ...stoppedAtLimits(compiled.variables),
   ]
 }

@@ -89,7 +89,7 @@ function channels({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyP
   return element('path', {
     stroke: palette.glassEdge,
     'stroke-width': 0.75,
-    'stroke-opacity': 0.55,
+    'stroke-opacity': 0.4,
     d: lines.join(''),
   })
 }

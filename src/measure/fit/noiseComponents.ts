@@ -22,7 +22,7 @@ export interface FoundNoise {
 
 /**
  * Likelihood ratio from which neighbouring residuals are called correlated: 2 % of scans with independent noise lie above
- * it (own simulation, tests/measure/coverage). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
+ * it (own simulation, tests/measure/intervals). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
  * (S. G. Self and K.-Y. Liang, J. Am. Stat. Assoc. 82 (1987) 605) bounds it from above: 5 % beyond 4.23.
  */
 export const CORRELATED = 2.5

@@ -2,6 +2,7 @@
 
 import { InputError } from '../../numerics/inputError'
 import { flatTopLength } from './flatTop'
+import { requireReading, requireSignal } from './requireReading'
 
 export interface OrderedScan {
   /** Strictly ascending. */
@@ -26,14 +27,12 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
   let highest = -Infinity
   let lowest = Infinity
   for (let i = 0; i < at.length; i++) {
-    const p = power[i]
-    if (!Number.isFinite(at[i])) throw new InputError(`${field}[${i}]`, at[i], 'a finite number')
-    if (p === undefined || !Number.isFinite(p)) throw new InputError(`power[${i}]`, p, 'a finite number')
+    requireReading(field, at, i, 'um')
+    const p = requireReading('power', power, i, 'relative')
     if (p > highest) highest = p
     if (p < lowest) lowest = p
   }
-  if (at.length > 0 && highest <= 0)
-    throw new InputError('power', `${highest} at most`, 'above 0 somewhere: there is no signal')
+  if (at.length > 0) requireSignal(highest)
   if (at.length > 1 && highest === lowest)
     throw new InputError('power', `${highest} everywhere`, 'different from point to point')
   const merged = merge(at, power)

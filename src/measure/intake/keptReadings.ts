@@ -2,7 +2,7 @@
 // averages of neighbouring points and an image as the part around its beam. What was done is said, and every result
 // is computed from what is kept, so that it can be computed again.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import type { BenchImage } from '../images/image'

@@ -1,6 +1,6 @@
 // File names and comments as a project keeps them. What is longer is shortened, and says so.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 
 /** Characters kept of the end of a long file name, where its number and its ending stand. */
 const NAME_END = 60

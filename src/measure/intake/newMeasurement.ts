@@ -4,8 +4,7 @@
 import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
-import { LIMITS } from '../../model/words/limits'
-import { READING_LIMITS } from '../../model/words/measurement'
+import { LIMITS, READING_LIMITS } from '../../model/words/limits'
 import { keptFileName, keptNotes } from './keptText'
 import type { KeptColumn, Reading } from './reading'
 

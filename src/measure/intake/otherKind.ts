@@ -4,6 +4,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
 import { packNumbers, unpackNumbers } from '../../numerics/compactNumbers'
+import { LAYOUTS } from '../reading/readScan'
 import type { FactName, Facts } from './newMeasurement'
 import type { ColumnReport } from './reading'
 
@@ -34,7 +35,9 @@ export function answersForKind(
 ): Readonly<Record<string, string>> {
   const at = columns.flatMap(({ role }, i) => (isCoordinate(role) ? [i] : []))
   const coordinates = at.length === 0 ? [0] : at
-  return Object.fromEntries(coordinates.map((i) => [`role:${i}`, COORDINATE[kind]]))
+  const roles = Object.fromEntries(coordinates.map((i) => [`role:${i}`, COORDINATE[kind]]))
+  if (coordinates.length !== 2 || COORDINATE[kind] !== 'position') return roles
+  return { ...roles, layout: kind === 'raster' ? LAYOUTS.raster : LAYOUTS.lines }
 }
 
 /** What one stored unit of a coordinate is read as: lengths as angles have no one answer. */

@@ -1,9 +1,10 @@
 // A file of any kind the bench knows, told by its content and not by its name.
 
-import { READING_LIMITS } from '../../model/words/measurement'
+import { READING_LIMITS } from '../../model/words/limits'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { readImage } from '../images/readImage'
+import { type LineScan, lineScans } from '../reading/lineScans'
 import { readingsList } from '../reading/readingsList'
 import { readScan } from '../reading/readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from '../reading/scan'
@@ -21,7 +22,6 @@ import type {
 import { LIST_QUANTITIES } from './reading'
 import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
-export const LARGEST_FILE_BYTES = 50_000_000
 const LISTED_REFUSALS = 5000
 
 type Tell = (share: number) => void
@@ -37,9 +37,9 @@ export function readMeasurement(
   answers: ScanAnswers = {},
   tell?: Tell,
 ): Reading {
-  if (bytes.length > LARGEST_FILE_BYTES) {
+  if (bytes.length > READING_LIMITS.fileBytes) {
     const size = (bytes.length / 1e6).toFixed(1)
-    throw new InputError(fileName, `${size} MB long`, `at most ${LARGEST_FILE_BYTES / 1e6} MB`)
+    throw new InputError(fileName, `${size} MB long`, `at most ${READING_LIMITS.fileBytes / 1e6} MB`)
   }
   if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')
   if (isImage(bytes)) return imageReading(bytes, fileName)
@@ -79,6 +79,7 @@ function tableReading(scan: Scan): TableReading {
   const findings: Finding[] = [...scan.findings]
   let kept: TableReading['kept'] = []
   const notes = [...scan.metadata.notes]
+  const lines = scan.kind === 'offset' ? linesOf(wanted) : []
   const usable = scan.kind !== 'unknown' && !findings.some((finding) => finding.severity === 'error')
   if (usable) {
     try {
@@ -89,7 +90,7 @@ function tableReading(scan: Scan): TableReading {
           `at most ${READING_LIMITS.columns}`,
         )
       }
-      const rows = keptRows(wanted, Math.max(0, coordinate), scan.kind === 'raster')
+      const rows = keptRows(wanted, Math.max(0, coordinate), scan.kind === 'raster' || lines.length > 0)
       kept = rows.columns.map(packedColumn)
       if (rows.remark !== null) {
         findings.push({ code: 'thinned', severity: 'remark', message: rows.remark })
@@ -113,7 +114,12 @@ function tableReading(scan: Scan): TableReading {
     doubts: scan.doubts,
     findings,
     notes,
-    previews: scan.kind === 'raster' ? rasterPreview(wanted) : scanPreviews(wanted, coordinate),
+    previews:
+      scan.kind === 'raster'
+        ? rasterPreview(wanted)
+        : lines.length > 0
+          ? linePreviews(wanted, lines)
+          : scanPreviews(wanted, coordinate),
     kept,
   }
 }
@@ -142,6 +148,34 @@ function scanPreviews(columns: readonly ScanColumn[], coordinate: number): reado
         power: null,
       }
     })
+}
+
+/** The line scans of a table with two positions; empty for one position. */
+function linesOf(columns: readonly ScanColumn[]): readonly LineScan[] {
+  const [x, y] = columns.filter((column) => column.role === 'position')
+  return x === undefined || y === undefined ? [] : (lineScans(x.values, y.values) ?? [])
+}
+
+function linePreviews(columns: readonly ScanColumn[], lines: readonly LineScan[]): readonly Preview[] {
+  const [x, y] = columns.filter((column) => column.role === 'position')
+  return columns
+    .filter((column) => column.role === 'power')
+    .flatMap((column) =>
+      lines.map(({ axis, rows }) => {
+        const along = (axis === 'x' ? x : y)?.values ?? new Float64Array(0)
+        const power = Float64Array.from(rows, (row) => column.values[row] as number)
+        const places = drawnPlaces(power)
+        return {
+          label: `${column.label || 'power'} along ${axis}`,
+          x: pickedValues(
+            Float64Array.from(rows, (row) => along[row] as number),
+            places,
+          ),
+          y: pickedValues(power, places),
+          power: null,
+        }
+      }),
+    )
 }
 
 function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {

@@ -2,9 +2,12 @@
 //
 // Every cause is a parameter with a nominal value and a tolerance. Fitted are (1) each cause alone and (2) all
 // together, by least squares of (measured − predicted) / σ with each cause held to its tolerance by a residual
-// (value − nominal) / standard (a Gaussian prior) and by hard limits. Causes alone are compared by their χ²: a cause
-// is ruled out where its χ² is larger than the best one's by more than 4 (likelihood ratio of e², two standard
-// deviations). If two or more remain, the data cannot tell them apart, and the answer is 'not distinguishable'.
+// (value − nominal) / standard (a Gaussian prior) and by hard limits. Causes alone are compared by the χ² of the data
+// only, each at its best value within its limits: a cause is ruled out where this is larger than the best one's by more than
+// 4 (likelihood ratio of e², two standard deviations). If two or more remain, the data cannot tell them apart: the answer is
+// 'not distinguishable', and what the tolerances would decide is shown as such.
+// Where χ² exceeds its degrees of freedom, standard uncertainties are scaled by the square root of their ratio (R. T.
+// Birge, Phys. Rev. 40 (1932) 207; Particle Data Group, Rev. Part. Phys., Introduction, section 5.2.2, from memory).
 // Source: likelihood-ratio comparison, e.g. W. T. Eadie et al., Statistical Methods in Experimental Physics (1971) ch. 10.
 
 import { InputError, requireFinite, requirePositive } from '../../numerics/inputError'
@@ -40,8 +43,13 @@ export interface SingleExplanation {
   /** Sum over the data of the difference that this cause takes away, on average, in dB. */
   readonly explainedDb: number
   readonly chiSquare: number
+  /** Of the data alone, at the value within the limits that fits them best whatever the tolerance. */
+  readonly dataChiSquare: number
+  /** How far from nominal that value is, in standard deviations of the tolerance: what the tolerance has to allow. */
+  readonly dataPull: number
   /** (value − nominal) / standard. */
   readonly pull: number
+  /** By the data alone. */
   readonly ruledOut: boolean
 }
 
@@ -56,6 +64,8 @@ export interface DifferenceResult {
     readonly values: Readonly<Record<string, number>>
     readonly standards: Readonly<Record<string, number>>
     readonly chiSquare: number
+    /** Share of each cause's own tolerance that the data leave: near 1 where the tolerance decided, near 0 where the data did. */
+    readonly priorShare: Readonly<Record<string, number>>
   }
   /** The one cause that remains; 'no difference' where nominal already fits; 'unexplained' where nothing fits. */
   readonly verdict: string
@@ -79,25 +89,28 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
   const meanDifferenceDb = difference.reduce((sum, d) => sum + d, 0) / difference.length
   const nominalChiSquare = difference.reduce((sum, d, i) => sum + (d / (input.standardDb[i] ?? 1)) ** 2, 0)
   const fits = input.causes.map((cause) => single(input, cause, nominal, atNominal))
-  const best = Math.min(...fits.map((fit) => fit.chiSquare))
+  const best = Math.min(...fits.map((fit) => fit.dataChiSquare))
   const ranked = fits
-    .map((fit) => ({ ...fit, ruledOut: fit.chiSquare > best + RULED_OUT_BY }))
+    .map((fit) => ({ ...fit, ruledOut: fit.dataChiSquare > best + RULED_OUT_BY }))
     .sort((a, b) => a.chiSquare - b.chiSquare)
   const together = solve(input, input.causes, nominal)
   const byId = (values: readonly number[]) =>
     Object.fromEntries(input.causes.map((cause, j) => [cause.id, values[j] ?? 0]))
+  const jointStandards = input.causes.map((_, j) =>
+    Math.sqrt(together.unscaledCovariance?.[j * (input.causes.length + 1)] ?? 0),
+  )
+  const birge = birgeRatio(together.sumOfSquares, difference.length)
   return {
     meanDifferenceDb,
     nominalChiSquare,
     single: ranked,
     joint: {
       values: byId(together.parameters),
-      standards: byId(
-        input.causes.map((_, j) =>
-          Math.sqrt(together.unscaledCovariance?.[j * (input.causes.length + 1)] ?? 0),
-        ),
-      ),
+      standards: byId(jointStandards.map((standard) => birge * standard)),
       chiSquare: together.sumOfSquares,
+      priorShare: byId(
+        input.causes.map((cause, j) => Math.min(1, (jointStandards[j] ?? 0) / cause.standard) ** 2),
+      ),
     },
     ...verdict(ranked, nominalChiSquare, together.sumOfSquares, difference.length),
   }
@@ -123,6 +136,11 @@ function check({ measuredDb, standardDb, causes }: DifferenceInput): void {
 const lowerOf = (cause: Cause) => cause.lower ?? cause.nominal - 5 * cause.standard
 const upperOf = (cause: Cause) => cause.upper ?? cause.nominal + 5 * cause.standard
 
+/** √(χ²/ν) where it exceeds 1: what the stated uncertainties of the losses are too small by. */
+function birgeRatio(chiSquare: number, degreesOfFreedom: number): number {
+  return Math.sqrt(Math.max(1, chiSquare / degreesOfFreedom))
+}
+
 /**
  * Least squares in units of each cause's standard. A loss is often even about the nominal value (an offset), where
  * its slope is zero: starts on both sides, one standard away, keep the search off that saddle.
@@ -131,6 +149,7 @@ function solve(
   input: DifferenceInput,
   causes: readonly Cause[],
   nominal: Readonly<Record<string, number>>,
+  heldToTolerances = true,
 ): FitResult {
   const count = input.measuredDb.length
   const residuals = (p: Float64Array, out: Float64Array) => {
@@ -141,6 +160,7 @@ function solve(
     const predicted = input.predict(values)
     for (let i = 0; i < count; i++)
       out[i] = ((predicted[i] ?? 0) - (input.measuredDb[i] ?? 0)) / (input.standardDb[i] ?? 1)
+    if (!heldToTolerances) return
     causes.forEach((cause, j) => {
       out[count + j] = ((p[j] ?? 0) - cause.nominal) / cause.standard
     })
@@ -153,7 +173,7 @@ function solve(
       typical: causes.map((cause) => cause.standard),
       lower: causes.map(lowerOf),
       upper: causes.map(upperOf),
-      residualCount: count + causes.length,
+      residualCount: heldToTolerances ? count + causes.length : count,
       residuals,
     })
   const up = from(1)
@@ -173,7 +193,9 @@ function single(
   const count = input.measuredDb.length
   let explainedDb = 0
   for (let i = 0; i < count; i++) explainedDb += ((explained[i] ?? 0) - (atNominal[i] ?? 0)) / count
-  const standard = Math.sqrt(result.unscaledCovariance?.[0] ?? 0)
+  const standard = birgeRatio(result.sumOfSquares, count) * Math.sqrt(result.unscaledCovariance?.[0] ?? 0)
+  const byData = solve(input, [cause], nominal, false)
+  const dataValue = byData.parameters[0] ?? cause.nominal
   const pinned = result.unscaledCovariance === null || result.heldAtBound[0] === true
   return {
     id: cause.id,
@@ -184,6 +206,8 @@ function single(
     isAtLimit: result.heldAtBound[0] === true,
     explainedDb,
     chiSquare: result.sumOfSquares,
+    dataChiSquare: byData.sumOfSquares,
+    dataPull: (dataValue - cause.nominal) / cause.standard,
     pull: (value - cause.nominal) / cause.standard,
   }
 }
@@ -218,9 +242,12 @@ function verdict(
   }
   if (left.length > 1) {
     const names = left.map((explanation) => explanation.id).join(', ')
+    const needed = [...left]
+      .sort((a, b) => Math.abs(a.dataPull) - Math.abs(b.dataPull))
+      .map(({ id, dataPull }) => `${id} ${Math.abs(dataPull).toFixed(1)} σ`)
     return {
       verdict: 'not distinguishable',
-      sentence: `Not distinguishable: these explain the difference about equally well: ${names}. Measure the loss over offset or gap to separate them.`,
+      sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot tell them apart: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
     }
   }
   return {

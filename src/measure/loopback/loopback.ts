@@ -8,7 +8,8 @@
 // Phys. Rev. 40 (1932) 207; Particle Data Group, Rev. Part. Phys., Introduction, section 5.2.2, from memory). A source that
 // drifts during the series widens them further (seriesDrift.ts).
 
-import { InputError, requireFinite } from '../../numerics/inputError'
+import { READING_LIMITS } from '../../model/words/limits'
+import { InputError, requireInRange } from '../../numerics/inputError'
 import { studentT } from '../../numerics/statistics'
 import { seriesDrift } from './seriesDrift'
 
@@ -55,13 +56,14 @@ const ASSUMPTIONS = [
   'The reference was taken fibre to fibre, so the fibres and connectors cancel.',
 ] as const
 
-/** InputError for no points, values that are not finite, negative lengths, or one length without a propagation loss. */
+/** InputError for no points, values that are not finite or beyond READING_LIMITS, negative lengths, or one length without a propagation loss. */
 export function loopbackLoss(input: LoopbackInput): LoopbackResult {
   const { points } = input
   if (points.length === 0) throw new InputError('points', 'an empty list', 'at least one point')
   points.forEach((point, i) => {
-    requireFinite(`points[${i}].lossDb`, point.lossDb)
+    requireInRange(`points[${i}].lossDb`, point.lossDb, -READING_LIMITS.most.dB, READING_LIMITS.most.dB)
     if (!(point.lengthCm >= 0)) throw new InputError(`points[${i}].lengthCm`, point.lengthCm, '0 or more')
+    requireInRange(`points[${i}].lengthCm`, point.lengthCm, 0, READING_LIMITS.most.um)
     if (point.standardDb !== undefined && !(point.standardDb > 0)) {
       throw new InputError(`points[${i}].standardDb`, point.standardDb, 'above 0')
     }

@@ -3,6 +3,7 @@
 // is smaller: by 4.0 % for a step-index mode at V = 2.0, by 10.1 % at V = 1.6 (see petermannRatio.ts).
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { requireReading } from '../fit/requireReading'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { saturatedPixels } from '../images/image'
 import { type Background, backgroundOutside, frameBackground } from './imageBackground'
@@ -175,9 +176,7 @@ function checkPixels({ pixels, width, height }: ImageInput) {
   let low = Infinity
   let high = -Infinity
   for (let i = 0; i < pixels.length; i++) {
-    const value = pixels[i]
-    if (value === undefined || !Number.isFinite(value))
-      throw new InputError(`pixels[${i}]`, value, 'a finite number')
+    const value = requireReading('pixels', pixels, i, 'relative')
     if (value < low) low = value
     if (value > high) high = value
   }

@@ -5,6 +5,7 @@
 
 import { InputError, requireInRange } from '../../numerics/inputError'
 import { quantile } from '../../numerics/statistics'
+import { requireReading } from '../fit/requireReading'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { ellipseOf, fitGaussian2d, type RadiusMatrix } from '../nearField/gaussian2d'
 
@@ -45,9 +46,9 @@ const FEWEST_POINTS = 12
 /** InputError for too few points, values that are not finite, a raster without a peak or narrower than the probe. */
 export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const probeMfdUm = requireInRange('probeMfdUm', input.probeMfdUm, 0.1, 200)
-  const x = finite('xUm', input.xUm)
-  const y = finite('yUm', input.yUm)
-  const value = finite('power', input.power)
+  const x = checked('xUm', input.xUm, 'um')
+  const y = checked('yUm', input.yUm, 'um')
+  const value = checked('power', input.power, 'relative')
   if (x.length !== y.length || x.length !== value.length) {
     throw new InputError(
       'power',
@@ -123,11 +124,8 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   }
 }
 
-function finite(field: string, values: ArrayLike<number>): Float64Array {
-  const out = Float64Array.from(values)
-  const bad = out.findIndex((v) => !Number.isFinite(v))
-  if (bad >= 0) throw new InputError(`${field}[${bad}]`, out[bad], 'a finite number')
-  return out
+function checked(field: string, values: ArrayLike<number>, unit: 'um' | 'relative'): Float64Array {
+  return Float64Array.from(values, (_, i) => requireReading(field, values, i, unit))
 }
 
 /** Moments of what stands above a third of the range. */

@@ -3,6 +3,7 @@
 
 import { type ColumnReading, readColumns } from './columnRoles'
 import { unfoldedGrid } from './gridTable'
+import { lineScans } from './lineScans'
 import { metadataOf } from './metadata'
 import { type DecimalMark, parseNumber } from './numberText'
 import type { Doubt, FindingCode, Scan, ScanAnswers, ScanColumn, ScanKind } from './scan'
@@ -42,7 +43,7 @@ export function readScan(
     return { ...emptyScan('no-roles', tooManyColumns(table)), refusedLines: table.refusedLines }
   }
   const readings = readColumns(table, answers, doubts)
-  const kind = kindOf(readings, table)
+  const kind = kindOf(readings, table, answers, doubts)
   const columns = readings.map((reading, c) =>
     toColumn(reading, table.columns[c] ?? new Float64Array(0), kind),
   )
@@ -59,16 +60,44 @@ export function readScan(
   }
 }
 
-function kindOf(readings: readonly ColumnReading[], table: TextTable): ScanKind {
+/** Answers to the doubt whether two positions are a raster. */
+export const LAYOUTS = { lines: 'two line scans', raster: 'a raster' } as const
+
+function kindOf(
+  readings: readonly ColumnReading[],
+  table: TextTable,
+  answers: ScanAnswers,
+  doubts: Doubt[],
+): ScanKind {
   const has = (role: string) => readings.some((reading) => reading.role === role)
   const moving = readings.filter((reading, c) => {
     const values = table.columns[c]
     return reading.role === 'position' && values?.some((value) => value !== values[0])
   })
   if (has('angle') && (has('power') || has('loss'))) return 'far-field'
-  if (has('position') && (has('power') || has('loss'))) return moving.length > 1 ? 'raster' : 'offset'
+  if (has('position') && (has('power') || has('loss')))
+    return moving.length > 1 ? layoutOf(readings, table, answers, doubts) : 'offset'
   if (has('length') && (has('loss') || has('power'))) return 'loopback'
   return 'unknown'
+}
+
+/** Two positions that both move: points over an area, or two lines along the axes. Where it could be lines it is asked. */
+function layoutOf(
+  readings: readonly ColumnReading[],
+  table: TextTable,
+  answers: ScanAnswers,
+  doubts: Doubt[],
+): ScanKind {
+  const [x, y, third] = readings.flatMap(({ role }, c) => (role === 'position' ? [table.columns[c]] : []))
+  if (x === undefined || y === undefined || third !== undefined || lineScans(x, y) === null) return 'raster'
+  const assumed = answers.layout === LAYOUTS.raster ? LAYOUTS.raster : LAYOUTS.lines
+  doubts.push({
+    id: 'layout',
+    question: 'The positions lie on lines along x and y, not over an area. Two line scans or a raster?',
+    assumed,
+    alternatives: Object.values(LAYOUTS).filter((layout) => layout !== assumed),
+  })
+  return assumed === LAYOUTS.raster ? 'raster' : 'offset'
 }
 
 function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind): ScanColumn {

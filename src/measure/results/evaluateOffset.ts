@@ -3,18 +3,20 @@
 import { coreValue } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
 import type { MeasurementOf } from '../../model/schema/measurement'
+import { unpackNumbers } from '../../numerics/compactNumbers'
+import { InputError } from '../../numerics/inputError'
 import { attempted } from '../fit/outcome'
 import { drawnPlaces, pickedValues } from '../intake/thinned'
 import { type OffsetScanResult, offsetScanMfd } from '../offset/offsetScanMfd'
-import { coordinateOf, detectorOf, scaleOf, signalsOf } from './measurementColumns'
+import { lineScans } from '../reading/lineScans'
+import { coordinateOf, detectorOf, type Signal, scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult } from './measurementResult'
 
 export function evaluateOffset(measurement: MeasurementOf<'offset'>): MeasurementResult {
   const scale = scaleOf(measurement.stageScale)
   const detector = detectorOf(measurement.detectorExponent)
   const probeMfdUm = coreValue(measurement.probeMfd, 'mfd')
-  const positionUm = coordinateOf(measurement.columns, 'position', scale.factor)
-  const signals = signalsOf(measurement.columns, detector.factor).map((signal) => ({
+  const signals = linesOf(measurement, scale.factor, detector.factor).map(({ positionUm, ...signal }) => ({
     ...signal,
     outcome: attempted(() =>
       offsetScanMfd({
@@ -49,6 +51,44 @@ export function evaluateOffset(measurement: MeasurementOf<'offset'>): Measuremen
         : [],
     ),
   }
+}
+
+interface LineSignal extends Signal {
+  readonly positionUm: Float64Array
+}
+
+/** Every power column over its position, or over each of two line scans where the file holds two positions. */
+function linesOf(
+  { columns }: MeasurementOf<'offset'>,
+  factor: number,
+  detector: number,
+): readonly LineSignal[] {
+  const signals = signalsOf(columns, detector)
+  const [x, y] = columns
+    .filter(({ role }) => role === 'position')
+    .map(({ values }) => unpackNumbers(values).map((value) => value * factor))
+  const moves = (values: Float64Array) => values.some((value) => value !== values[0])
+  if (x === undefined || y === undefined || !moves(x) || !moves(y)) {
+    const positionUm =
+      y !== undefined && x !== undefined && !moves(x) ? y : coordinateOf(columns, 'position', factor)
+    return signals.map((signal) => ({ ...signal, positionUm }))
+  }
+  const lines = lineScans(x, y)
+  if (lines === null) {
+    throw new InputError(
+      'position layout',
+      'spread over an area',
+      'on one or two lines along x and y; choose the kind Raster scan',
+    )
+  }
+  return signals.flatMap((signal) =>
+    lines.map(({ axis, rows }) => ({
+      label: `${signal.label} along ${axis}`,
+      axis,
+      values: Float64Array.from(rows, (row) => signal.values[row] as number),
+      positionUm: Float64Array.from(rows, (row) => (axis === 'x' ? x : y)[row] as number),
+    })),
+  )
 }
 
 function thinned(result: OffsetScanResult): OffsetScanResult {

@@ -8,6 +8,7 @@ import { InputError } from '../../numerics/inputError'
 import { gaussianity } from '../fit/gaussianity'
 import { drawnRaster } from '../intake/thinned'
 import { rasterScanMfd } from '../offset/rasterScanMfd'
+import { lineScans } from '../reading/lineScans'
 import { detectorOf, scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 
@@ -20,6 +21,13 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
   }
   const scaled = (column: typeof first) => unpackNumbers(column.values).map((value) => value * scale.factor)
   const [xUm, yUm] = [scaled(first), scaled(second)]
+  if (lineScans(xUm, yUm) !== null) {
+    throw new InputError(
+      'position layout',
+      'on lines along x and y',
+      'spread over an area for a raster; choose the kind Transverse-offset scan, which evaluates each line',
+    )
+  }
   const detector = detectorOf(measurement.detectorExponent)
   const power = signalsOf(measurement.columns, detector.factor)[0]?.values ?? new Float64Array(0)
   const probeMfdUm = coreValue(measurement.probeMfd, 'mfd')

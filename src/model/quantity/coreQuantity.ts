@@ -28,3 +28,17 @@ function shownNumber(quantity: Quantity, ruleName: RuleName, core: number, digit
   const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
   return Number((core / factor).toPrecision(digits))
 }
+
+/** The same, rounded down to `digits`, so that what was found to be allowed is not exceeded by its last digit. */
+export function setCoreHalfWidthWithin(
+  quantity: Quantity,
+  ruleName: RuleName,
+  coreHalfWidth: number,
+  digits = 3,
+): void {
+  const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
+  const half = coreHalfWidth / factor
+  const step = half > 0 ? 10 ** (Math.floor(Math.log10(half)) - digits + 1) : 1
+  const plusMinus = Number((Math.floor(half / step + 1e-9) * step).toPrecision(digits))
+  quantity.tolerance = { ...(quantity.tolerance ?? { distribution: 'uniform' }), plusMinus }
+}

@@ -3,6 +3,7 @@
 // which is loaded when first needed.
 
 import { failure, type Issue, type IssueCode, type Result, success } from '../issue'
+import { LIMITS } from '../words/limits'
 import { ruleBreach } from './quantity'
 import type { QuantityRule } from './quantityRules'
 import { dimensionOf, type Unit, unitFactor, unitsOf } from './units'
@@ -14,7 +15,7 @@ export interface TypedQuantity {
   readonly typed?: string
 }
 
-const LONGEST_TEXT = 200
+const LONGEST_TEXT = LIMITS.numberCharacters
 
 const NUMBER = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/i
 

@@ -1,19 +1,19 @@
 // A quantity as it is printed: value and unit, tolerance, and the name of its field.
 
 import type { Quantity } from './quantity'
-import { unitLabel } from './units'
+import { withUnit } from './units'
 
 const number = (value: number) => String(Number(value.toPrecision(6))).replace(/^-/, '−')
 
 export function valueText({ value, unit }: Quantity): string {
-  return `${number(value)} ${unitLabel(unit)}`.trim()
+  return withUnit(number(value), unit)
 }
 
 /** The tolerance with its sign; empty where there is none. */
 export function toleranceText({ tolerance, unit }: Quantity): string {
   if (tolerance === undefined || tolerance.distribution === 'fixed') return ''
   const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'
-  return `${sign} ${number(tolerance.plusMinus)} ${unitLabel(unit)}`.trim()
+  return withUnit(`${sign} ${number(tolerance.plusMinus)}`, unit)
 }
 
 const NAMES: Readonly<Record<string, string>> = {

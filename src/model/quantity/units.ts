@@ -51,3 +51,8 @@ const SCREEN_NAMES: Readonly<Partial<Record<Unit, string>>> = {
 export function unitLabel(unit: Unit): string {
   return SCREEN_NAMES[unit] ?? unit
 }
+
+/** Degrees of angle stand at their number; other units after a space. */
+export function withUnit(text: string, unit: Unit): string {
+  return unit === 'deg' ? `${text}${unitLabel(unit)}` : `${text} ${unitLabel(unit)}`.trim()
+}

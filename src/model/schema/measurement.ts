@@ -3,7 +3,8 @@
 
 import { z } from 'zod'
 import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
-import { READING_LIMITS, READING_ROLES, READING_UNITS } from '../words/measurement'
+import { READING_LIMITS } from '../words/limits'
+import { READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
 import { quantity } from './quantity'
 

@@ -60,6 +60,8 @@ export const facetSchema = open({
   /** Of the TE mode, or of the only one. */
   mfdX: quantity('mfd'),
   mfdY: quantity('mfd'),
+  /** True where one width, such as that of the taper's tip, lies behind both diameters: their deviations are one. */
+  oneWidth: z.boolean().optional(),
   overWavelength: modeOverWavelengthSchema.optional(),
   /** The TM mode, where it differs; the field of TE lies along the chip's surface. */
   tm: tmModeSchema.optional(),

@@ -1,4 +1,5 @@
-// How much a project may hold. The file schema and the screen both read this, so that what can be made can be opened.
+// How much a project, a measurement and a text may hold: the one place of these numbers. The file schema, the readers, the screen and
+// what they say in a refusal read them here, so that what can be made can be opened. docs/guide/projects-and-links.md names them.
 
 export const LIMITS = {
   file: {
@@ -28,4 +29,30 @@ export const LIMITS = {
   /** Standard deviations in the half width of a normal tolerance. */
   coverage: { least: 0.1, most: 10 },
   nameCharacters: 200,
+  /** A text in a number field. */
+  numberCharacters: 200,
+} as const
+
+/** What a project keeps of one measurement. The file schema and the reader of instrument files both read this. */
+export const READING_LIMITS = {
+  /** A measurement file as it is dropped. */
+  fileBytes: 50_000_000,
+  columns: 40,
+  numbers: 4_000_000,
+  /** Of one column or image, as base64. */
+  packedCharacters: 12_000_000,
+  /** Pixels along a side of an image. */
+  fewestPixels: 4,
+  mostPixels: 20_000,
+  binning: 64,
+  fileNameCharacters: 300,
+  labelCharacters: 200,
+  notes: 200,
+  noteCharacters: 2000,
+  /** Greatest magnitude of a reading in its core unit; real ones are smaller by many orders. */
+  most: { rad: 1e4, um: 1e9, uW: 1e15, relative: 1e15, dB: 1e4 },
+  /** Pixels of a camera image as it is read: 400 MB while it is looked at. */
+  imagePixels: 50_000_000,
+  /** Counts of a camera. */
+  mostCounts: 1e12,
 } as const

@@ -8,13 +8,13 @@ export interface ExpansionEntry {
   readonly source: string
 }
 
-const TABLE = 'table of a university clean room'
+const TABLE = 'table of thermal expansion, clean room of Brigham Young University'
 const METALS = 'Metals Handbook, desk edition (1998), from memory'
 const ppm = (value: number, source: string): ExpansionEntry => ({ perKelvin: value * 1e-6, source })
 
 export const SOLIDS = {
   silicon: ppm(2.6, TABLE),
-  'fused silica': ppm(0.55, TABLE),
+  'fused silica': ppm(0.55, `${TABLE}; T. A. Hahn and R. K. Kirby, AIP Conf. Proc. 3 (1972) 13`),
   'borosilicate glass': ppm(3.3, 'ISO 3585, from memory'),
   'silicon nitride': ppm(3.2, TABLE),
   alumina: ppm(6.5, `${TABLE}: 6 to 7`),
@@ -23,8 +23,8 @@ export const SOLIDS = {
   'stainless steel 304': ppm(17.3, METALS),
   'aluminium 6061': ppm(23.6, METALS),
   copper: ppm(16.7, TABLE),
-  'copper-tungsten, 15 % copper': ppm(6.9, 'trade table: 6.5 to 7.2'),
-  'aluminium nitride': ppm(4.5, 'common handbook value, from memory'),
+  'copper-tungsten, 15 % copper': ppm(6.9, 'common practice, no source: 6.5 to 7.2'),
+  'aluminium nitride': ppm(4.5, 'common practice, no source'),
   'gallium arsenide': ppm(6.86, TABLE),
   'indium phosphide': ppm(4.75, TABLE),
   epoxy: ppm(55, TABLE),

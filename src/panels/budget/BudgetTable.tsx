@@ -4,8 +4,13 @@
 import { useState } from 'react'
 import type { BudgetLine } from '../../analysis/results/evaluation'
 import { selectElement } from '../../store/view'
+import { rove } from '../../ui/controls/roving'
+import { Tooltip } from '../../ui/controls/Tooltip'
 import { lossText } from '../../ui/text/numbers'
 import { LEAST_SHOWN_DB, type Total } from './totals'
+
+/** What the arrow keys go along: the names of the lines, then the notes of the totals. */
+const ROVED = '.budget-name, .budget-note'
 
 const NUMBER_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten']
 
@@ -25,24 +30,28 @@ function Line({
   line,
   mostDb,
   selectedId,
+  isStop,
 }: {
   readonly line: BudgetLine
+  /** Whether Tab stops at it; arrows go on from there. */
+  readonly isStop: boolean
   readonly mostDb: number
   readonly selectedId: string
 }) {
+  const button = (
+    <button
+      type="button"
+      className="budget-name"
+      tabIndex={isStop ? 0 : -1}
+      aria-pressed={line.elementId === selectedId}
+      onClick={() => selectElement(line.elementId)}
+    >
+      {line.label}
+    </button>
+  )
   return (
     <tr data-line={line.id} data-selected={line.elementId === selectedId}>
-      <th scope="row">
-        <button
-          type="button"
-          className="budget-name"
-          title={line.note}
-          aria-pressed={line.elementId === selectedId}
-          onClick={() => selectElement(line.elementId)}
-        >
-          {line.label}
-        </button>
-      </th>
+      <th scope="row">{line.note === undefined ? button : <Tooltip text={line.note}>{button}</Tooltip>}</th>
       <td className="number">{lossText(line.lossDb)}</td>
       <td className="budget-share">
         <Bar lossDb={line.lossDb} mostDb={mostDb} />
@@ -66,8 +75,9 @@ export function BudgetTable({
   const folds = small.length > 1
   const shown = folds && !unfolded ? lines.filter(matters) : lines
   const mostDb = Math.max(0, ...lines.map(({ lossDb }) => Math.abs(lossDb)))
+  const stop = shown.find(({ elementId }) => elementId === selectedId) ?? shown[0]
   return (
-    <table className="budget">
+    <table className="budget" onKeyDown={(event) => rove(event, ROVED)}>
       <caption className="visually-hidden">Loss budget</caption>
       <thead className="visually-hidden">
         <tr>
@@ -79,7 +89,13 @@ export function BudgetTable({
       </thead>
       <tbody>
         {shown.map((line) => (
-          <Line key={line.id} line={line} mostDb={mostDb} selectedId={selectedId} />
+          <Line
+            key={line.id}
+            line={line}
+            mostDb={mostDb}
+            selectedId={selectedId}
+            isStop={line.id === stop?.id}
+          />
         ))}
         {folds && (
           <tr data-line="folded">
@@ -87,6 +103,7 @@ export function BudgetTable({
               <button
                 type="button"
                 className="budget-name budget-fold"
+                tabIndex={-1}
                 aria-expanded={unfolded}
                 onClick={() => setUnfolded(!unfolded)}
               >
@@ -108,8 +125,12 @@ export function BudgetTable({
           <tr key={label} data-total={label} data-main={main}>
             <th scope="row">{label}</th>
             <td className="number">{lossText(lossDb)}</td>
-            <td colSpan={2} className="budget-note" title={note}>
-              {note}
+            <td colSpan={2}>
+              <Tooltip text={note}>
+                <span className="budget-note" tabIndex={-1}>
+                  {note}
+                </span>
+              </Tooltip>
             </td>
           </tr>
         ))}

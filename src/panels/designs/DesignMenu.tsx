@@ -16,12 +16,15 @@ export function DesignMenu({
   name,
   at,
   count,
+  isStop,
 }: {
   readonly designId: string
   readonly name: string
   /** Its place among all designs. */
   readonly at: number
   readonly count: number
+  /** Whether Tab stops at it: at that of the chosen design. */
+  readonly isStop: boolean
 }) {
   const [renaming, setRenaming] = useState(false)
   const designs = () => workbench.getState().project.candidates
@@ -58,6 +61,7 @@ export function DesignMenu({
         label={`Actions for ${name}`}
         className="subtle design-actions"
         align="end"
+        isStop={isStop}
         entries={[
           { id: 'rename', label: 'Rename…', onChoose: () => setRenaming(true) },
           {

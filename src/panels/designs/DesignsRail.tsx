@@ -11,6 +11,7 @@ import { rememberedVerdicts, useEvaluationsInTurn } from '../../store/evaluation
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign, selectDesign } from '../../store/view'
 import { Cautions } from '../../ui/cautions/Cautions'
+import { rove } from '../../ui/controls/roving'
 import { LossBar } from '../../ui/figures/LossBar'
 import { lossText } from '../../ui/text/numbers'
 import { DesignMenu } from './DesignMenu'
@@ -63,6 +64,7 @@ const DesignRow = memo(function DesignRow({
         className="design-choice"
         data-outdated={outdated}
         aria-current={chosen ? 'true' : undefined}
+        tabIndex={chosen ? 0 : -1}
         onClick={() => selectDesign(id)}
       >
         <span className="design-name">{name}</span>
@@ -73,7 +75,7 @@ const DesignRow = memo(function DesignRow({
         </span>
         {evaluation !== null && <LossBar lines={evaluation.lines} mostDb={mostDb} />}
       </button>
-      <DesignMenu designId={id} name={name} at={at} count={count} />
+      <DesignMenu designId={id} name={name} at={at} count={count} isStop={chosen} />
     </li>
   )
 })
@@ -99,7 +101,7 @@ export function DesignsRail({ project, design }: { readonly project: Project; re
   const full = project.candidates.length >= LIMITS.candidates
   return (
     <div className="designs">
-      <ul className="design-list">
+      <ul className="design-list" onKeyDown={(event) => rove(event, '.design-choice')}>
         {rows.map(({ id, name, result, outdated }, at) => (
           <DesignRow
             key={id}

@@ -36,6 +36,8 @@ const GROUPS: readonly (readonly [
   [
     'Panes',
     [
+      ['F6, Shift+F6', 'go to the next or previous pane'],
+      ['Up, Down', 'go along designs and budget lines'],
       ['Arrow keys on a divider', 'resize the panes'],
       ['Left, Right on tabs', 'show the next tab'],
     ],

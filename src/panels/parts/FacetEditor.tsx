@@ -6,7 +6,9 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { FacetEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { partsView, usePartsView } from '../../store/partsView'
+import { editProject } from '../../store/workbench'
 import { Tabs } from '../../ui/controls/Tabs'
+import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
@@ -25,6 +27,10 @@ const SECTION_VIEWS: readonly { readonly id: SectionView; readonly label: string
   { id: 'mode', label: 'Solved mode' },
   { id: 'sweep', label: 'Sweep' },
 ]
+
+/** Whether one width, such as that of the taper's tip, lies behind both diameters. */
+const APART = 'independently'
+const TOGETHER = 'together: one width behind both'
 
 const NUMBERS: readonly {
   readonly label: string
@@ -103,6 +109,17 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           }}
         />
       ))}
+      <ChoiceField
+        label="MFD x and y vary"
+        value={facet.oneWidth === true ? TOGETHER : APART}
+        choices={[APART, TOGETHER].map((value) => ({ value, label: value }))}
+        onChoose={(value) =>
+          editProject((draft) => {
+            const own = find(draft)
+            if (own !== undefined) own.oneWidth = value === TOGETHER ? true : undefined
+          })
+        }
+      />
       <FacetShapeFields project={project} facet={facet} />
       <IndexField label="Effective index" source={facet.index} find={find} />
       {OPTIONAL.map(({ field, label, rule, first }) => (

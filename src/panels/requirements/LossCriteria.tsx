@@ -3,7 +3,7 @@
 import { forgetRequirement } from '../../model/project/requirementGroups'
 import type { LossCriterion, Requirements } from '../../model/schema/requirements'
 import { LIMITS } from '../../model/words/limits'
-import { CHANNEL_SCOPES, LOSS_BASES } from '../../model/words/requirements'
+import { CHANNEL_SCOPES, LOSS_BASES, type LossBasis } from '../../model/words/requirements'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { TextField } from '../../ui/fields/TextField'
@@ -25,11 +25,16 @@ function freeId(losses: readonly LossCriterion[]): string {
   return `loss-${number}`
 }
 
+/** What is asked for next to a criterion of another kind, in this order. */
+const NEXT_BASES: readonly LossBasis[] = ['percentile', 'worst case', 'nominal', 'RSS']
+
 function addCriterion(): void {
   editRequirements((own) => {
     const last = own.losses.at(-1)
     if (last === undefined) return
-    own.losses.push({ ...last, limit: { ...last.limit }, id: freeId(own.losses) })
+    const used = new Set(own.losses.map(({ basis }) => basis))
+    const basis = NEXT_BASES.find((each) => !used.has(each)) ?? last.basis
+    own.losses.push({ ...last, basis, limit: { ...last.limit }, id: freeId(own.losses) })
   })
 }
 

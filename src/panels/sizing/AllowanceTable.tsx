@@ -2,11 +2,19 @@
 // one undo step.
 
 import { useMemo, useState } from 'react'
-import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import { allowances, SHARE_BASES, type ShareBasis } from '../../analysis/sizing/allowances'
+import { allowances } from '../../analysis/sizing/allowances'
+import {
+  isSampled,
+  SIZING_CRITERIA,
+  SIZING_SAMPLES,
+  type SizingCriterion,
+} from '../../analysis/sizing/criteria'
+import type { SizedCandidate } from '../../analysis/sizing/wholeRow'
 import type { Path } from '../../model/issue'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
-import { setCoreHalfWidth } from '../../model/quantity/coreQuantity'
+import { followerOf } from '../../model/parts/oneWidth'
+import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
+import { percentileName } from '../../model/project/statedRequirements'
+import { setCoreHalfWidthWithin } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
@@ -24,10 +32,13 @@ const WEIGHTS = [
 ]
 const ORDER_DIGITS = 3
 
-const BASIS_LABELS: Readonly<Record<ShareBasis, string>> = {
-  'root sum square': 'RSS',
-  'worst corner': 'Worst case',
-}
+const labelOf = (criterion: SizingCriterion, percentile: number, channels: number) =>
+  ({
+    RSS: 'RSS',
+    'worst case': 'Worst case',
+    percentile: percentileName(percentile),
+    'all channels': `${percentileName(percentile)}, all ${channels} channels`,
+  })[criterion]
 
 /** A number without a tolerance is excluded until somebody wants it allocated too. */
 const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
@@ -42,20 +53,31 @@ export function AllowanceTable({
   compiled,
 }: {
   readonly project: Project
-  readonly compiled: CompiledCandidate
+  readonly compiled: SizedCandidate
 }) {
-  const [basis, setBasis] = useState<ShareBasis>('root sum square')
+  const [criterion, setCriterion] = useState<SizingCriterion>('RSS')
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
   const limitDb = leadingLimitDb(project.requirements)
+  const { percentile } = leadingLoss(project.requirements)
+  const { channels } = project.requirements
+  const label = labelOf(criterion, percentile, channels)
   const result = useMemo(
-    () => allowances(compiled, limitDb, basis, (path, now) => Number(weights[keyOf(path)] ?? usual(now))),
-    [compiled, limitDb, basis, weights],
+    () =>
+      allowances(compiled, limitDb, { criterion, share: percentile / 100 }, (path, now) =>
+        Number(weights[keyOf(path)] ?? usual(now)),
+      ),
+    [compiled, limitDb, criterion, percentile, weights],
   )
   const write = () =>
     editProject((draft) => {
       for (const { path, rule, shared } of result.rows) {
         const quantity = quantityAt(draft, path)
-        if (quantity !== undefined && shared !== null) setCoreHalfWidth(quantity, rule, shared, ORDER_DIGITS)
+        if (quantity === undefined || shared === null) continue
+        // Found before the leader is written, because the ratio is that of both stated tolerances.
+        const follower = followerOf(draft, path)
+        setCoreHalfWidthWithin(quantity, rule, shared, ORDER_DIGITS)
+        const follows = follower && quantityAt(draft, follower.path)
+        if (follows) setCoreHalfWidthWithin(follows, rule, shared * follower.perCore, ORDER_DIGITS)
       }
     })
   const { nominalDb, nowDb, sharedDb, possible, rows } = result
@@ -64,10 +86,15 @@ export function AllowanceTable({
       <h2>Tolerance allocation for a {limitDb} dB limit</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
-          label="Allocation method"
-          value={basis}
-          choices={SHARE_BASES.map((value) => ({ value, label: BASIS_LABELS[value] }))}
-          onChoose={(value) => setBasis(SHARE_BASES.find((each) => each === value) ?? basis)}
+          label="Criterion"
+          value={criterion}
+          choices={SIZING_CRITERIA.filter((value) => value !== 'all channels' || channels > 1).map(
+            (value) => ({
+              value,
+              label: labelOf(value, percentile, channels),
+            }),
+          )}
+          onChoose={(value) => setCriterion(SIZING_CRITERIA.find((each) => each === value) ?? criterion)}
         />
         <button type="button" className="primary" disabled={!possible} onClick={write}>
           Apply allocated tolerances
@@ -75,8 +102,14 @@ export function AllowanceTable({
       </div>
       <p>
         {possible
-          ? `Nominal ${nominalDb.toFixed(2)} dB. ${BASIS_LABELS[basis]}: ${nowDb.toFixed(2)} dB now, ${sharedDb.toFixed(2)} dB with the allocated tolerances.`
+          ? `Nominal ${nominalDb.toFixed(2)} dB. ${label}: ${nowDb.toFixed(2)} dB now, ${sharedDb.toFixed(2)} dB with the allocated tolerances.`
           : `Nominal ${nominalDb.toFixed(2)} dB plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`}
+      </p>
+      <p className="quiet">
+        {channels > 1 &&
+          `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one. `}
+        {isSampled(criterion) &&
+          `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
       </p>
       <table>
         <thead>
@@ -95,9 +128,9 @@ export function AllowanceTable({
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ path, label, rule, now, alone, shared }) => (
+          {rows.map(({ path, label: name, rule, now, alone, shared }) => (
             <tr key={keyOf(path)}>
-              <th scope="row">{label}</th>
+              <th scope="row">{name}</th>
               <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none given'}</td>
               <td className="number">{alone === null ? 'no limit' : coreText(project, path, rule, alone)}</td>
               <td className="number">
@@ -105,7 +138,7 @@ export function AllowanceTable({
               </td>
               <td>
                 <select
-                  aria-label={`Difficulty of ${label}`}
+                  aria-label={`Difficulty of ${name}`}
                   value={weights[keyOf(path)] ?? usual(now)}
                   onChange={(event) => setWeights({ ...weights, [keyOf(path)]: event.target.value })}
                 >

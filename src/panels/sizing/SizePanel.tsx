@@ -5,8 +5,9 @@ import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
 import { sizeCurve } from '../../analysis/sizing/sizeCurve'
 import { sizeCurveFigure } from '../../figures/loss/sizeCurve'
+import { followerOf } from '../../model/parts/oneWidth'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
-import { setCoreHalfWidth, setCoreValue } from '../../model/quantity/coreQuantity'
+import { setCoreHalfWidthWithin, setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
@@ -51,9 +52,20 @@ export function SizePanel({
         const quantity = quantityAt(draft, path)
         if (quantity === undefined) continue
         const ratio = coreValue(quantity, rule) / now
+        const follower = followerOf(draft, path)
+        const follows = follower === null ? undefined : quantityAt(draft, follower.path)
+        if (follower !== null && follows !== undefined) {
+          setCoreValue(follows, rule, coreValue(follows, rule) + (best - now) * follower.perCore, DIGITS)
+        }
         setCoreValue(quantity, rule, best * ratio, DIGITS)
         if (band === null) continue
-        setCoreHalfWidth(quantity, rule, Math.min(best - band.from, band.to - best) * ratio, DIGITS)
+        // The value was rounded; its tolerance must stay within the range all the same.
+        const written = coreValue(quantity, rule) / ratio
+        const half = Math.max(0, Math.min(written - band.from, band.to - written))
+        setCoreHalfWidthWithin(quantity, rule, half * ratio, DIGITS)
+        if (follower !== null && follows !== undefined) {
+          setCoreHalfWidthWithin(follows, rule, half * ratio * follower.perCore, DIGITS)
+        }
       }
     })
   return (

@@ -2,6 +2,8 @@
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
+import { movedModels } from '../../analysis/path/movedModels'
+import { sizedCandidate } from '../../analysis/sizing/wholeRow'
 import { issueText } from '../../model/issue'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
@@ -27,6 +29,8 @@ export function SizingPage() {
     () => compileCandidate(withModes(settled), designId),
     [settled, designId, withModes],
   )
+  const models = compiled.ok ? movedModels(compiled.value) : []
+  const sized = useMemo(() => sizedCandidate(withModes(settled), designId), [settled, designId, withModes])
   if (design === undefined) {
     return (
       <div className="page">
@@ -37,11 +41,11 @@ export function SizingPage() {
   }
   const allocation = (
     <Pane name="Tolerance allocation" headless>
-      {compiled.ok ? (
-        <AllowanceTable key={designId} project={settled} compiled={compiled.value} />
+      {sized.ok ? (
+        <AllowanceTable key={designId} project={settled} compiled={sized.value} />
       ) : (
         <ul className="complaints">
-          {compiled.issues.map((issue) => (
+          {sized.issues.map((issue) => (
             <li key={issue.message}>{issueText(issue)}</li>
           ))}
         </ul>
@@ -56,6 +60,7 @@ export function SizingPage() {
   const order = (
     <Pane name="Order" headless>
       <OrderListView project={project} candidateId={designId} />
+      {models.length > 0 && <p className="quiet">{models.join(' ')}</p>}
       <Cautions />
     </Pane>
   )

@@ -51,7 +51,8 @@ export function TemperaturePanel({
         {sweep?.mounted && <MovementTable movements={sweep.movements} />}
         <p className="quiet">
           Lengths change by linear thermal expansion (CTE), indices by dn/dT where given. Stress, bending and
-          the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.
+          the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.{' '}
+          {sweep?.models.join(' ')}
         </p>
       </div>
     </div>

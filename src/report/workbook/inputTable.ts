@@ -2,21 +2,27 @@
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { quantityAt } from '../../model/quantity/quantityAt'
+import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
-import { factorOf, type Read, type Scenario } from './liveInputs'
-import type { CellName, PageWriter } from './page'
-import { literal, minus, plus, type Term, times } from './term'
+import { factorOf, flipped, type Read, type Scenario } from './liveInputs'
+import type { CellLimits, CellName, PageWriter } from './page'
+import { bySign, literal, minus, plus, type Term, times } from './term'
 
 /** What a formula reads of an input, in the core's unit, at a scenario. */
 export type InputTerm = (scenario: Scenario) => Term
+
+/** Least and greatest number allowed, in the unit of the cell. */
+export type Range = readonly [from: number, to: number]
 
 export interface InputTable {
   /** A quantity of the chain, by its place. */
   readonly quantity: (place: number) => InputTerm
   /** A number that the program computes and a reviewer may overtype; it keeps its ratio to nominal at every scenario. */
-  readonly computed: (label: string, unit: string, read: Read) => InputTerm
+  readonly computed: (label: string, unit: string, read: Read, range: Range) => InputTerm
+  /** A number that is shown and not to be overtyped, and why. */
+  readonly shown: (label: string, unit: string, read: Read, why: string) => InputTerm
   /** The row after the last. */
   readonly end: () => number
   readonly names: () => readonly CellName[]
@@ -32,6 +38,34 @@ function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): stri
   for (let i = 1; ; i++) {
     const name = i === 1 ? stem : `${stem}_${i}`
     if (!taken.has(name)) return name
+  }
+}
+
+const limitsOf = (label: string, unit: string, [from, to]: Range): CellLimits => {
+  const [low, high] = [from, to].map((each) => Number(each.toPrecision(9))) as [number, number]
+  return { from: low, to: high, message: `${label}: ${low} to ${high} ${unit}`.trim() }
+}
+
+/** A read of the chain at a scenario, as a multiple of the cell that holds its nominal value. */
+function scaledRead(compiled: CompiledCandidate, read: Read, cell: Term): InputTerm {
+  const moved = (term: Term, from: number, to: number): Term =>
+    from === to ? term : from === 0 ? plus(term, literal(to)) : times(term, literal(to / from))
+  return (scenario) => {
+    const value = read(scenario.values)
+    const flips = Array.from(scenario.signCells ?? []).flatMap(([place, sign]) => {
+      const other = read(flipped(compiled, scenario, place))
+      return other === value ? [] : [{ sign, other, up: scenario.signs.get(place) === 1 }]
+    })
+    // Exact at the signs of the scenario and with one of them turned; with several, each turns the number by its own share.
+    return flips.reduce(
+      (term, { sign, other, up }) => {
+        const [own, turned] =
+          value === 0 ? [literal(0), literal(other)] : [literal(1), literal(other / value)]
+        const share = up ? bySign(sign, own, turned) : bySign(sign, turned, own)
+        return value === 0 ? plus(term, share) : times(term, share)
+      },
+      moved(cell, read(compiled.nominal), value),
+    )
   }
 }
 
@@ -58,7 +92,7 @@ export function inputTable(
     value: number,
     unit: string,
     from: string,
-    style: 'input' | 'computed' = 'input',
+    style: 'input' | 'computed' | 'carried' = 'input',
   ): Term => {
     const taken = new Set(names.map(({ name }) => name))
     const name = nameOf(prefix, label, taken)
@@ -66,6 +100,7 @@ export function inputTable(
     const cell = writer.number(row, 1, value, style)
     writer.text(row, 2, unit, 'unit')
     writer.text(row, 5, from, 'unit')
+    if (style === 'carried') return cell
     writer.text(row, 6, name, 'note')
     names.push({ name, at: cell.text })
     return cell
@@ -77,12 +112,23 @@ export function inputTable(
     const factor = factorOf(variable)
     const value = quantity?.value ?? variable.nominal / factor
     const cell = start(variable.label, value, unitLabel(variable.unit), quantity?.provenance ?? '')
+    const { minCore, maxCore } = RULES[variable.rule]
+    const unit = unitLabel(variable.unit)
+    writer.limit(row, 1, limitsOf(variable.label, unit, [minCore / factor, maxCore / factor]))
     const [low, high] = spreadEnds(variable.spread)
     const toleranced = variable.spread.halfWidth > 0
     const below = toleranced ? writer.number(row, 3, 0 - low / factor) : null
     const above = toleranced ? writer.number(row, 4, high / factor) : null
+    if (toleranced) {
+      const widest = (maxCore - minCore) / factor
+      writer.limit(row, 3, limitsOf(`${variable.label}, lower end −`, unit, [0, widest]))
+      writer.limit(row, 4, limitsOf(`${variable.label}, upper end +`, unit, [0, widest]))
+    }
     row += 1
-    return ({ signs }) => {
+    return ({ signs, signCells }) => {
+      const chosen = signCells?.get(place)
+      if (chosen !== undefined && below !== null && above !== null)
+        return scaled(plus(cell, bySign(chosen, above, minus(literal(0), below))), factor)
       const sign = signs.get(place)
       const moved =
         sign === -1 && below !== null
@@ -95,17 +141,19 @@ export function inputTable(
   }
   return {
     quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
-    computed: (label, unit, read) =>
+    computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
-        const nominal = read(compiled.nominal)
         const from = 'computed by the program; overtype to try another'
-        const cell = start(label, nominal, unit, from, 'computed')
+        const cell = start(label, read(compiled.nominal), unit, from, 'computed')
+        writer.limit(row, 1, limitsOf(label, unit, range))
         row += 1
-        return ({ values }) => {
-          const value = read(values)
-          if (value === nominal) return cell
-          return nominal === 0 ? plus(cell, literal(value)) : times(cell, literal(value / nominal))
-        }
+        return scaledRead(compiled, read, cell)
+      }),
+    shown: (label, unit, read, why) =>
+      once(`shown ${label}`, () => {
+        const cell = start(label, read(compiled.nominal), unit, why, 'carried')
+        row += 1
+        return scaledRead(compiled, read, cell)
       }),
     end: () => row,
     names: () => names,

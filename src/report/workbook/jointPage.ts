@@ -3,9 +3,10 @@
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import type { JoinModel } from '../../analysis/path/vector/models'
 import type { JointView } from '../../analysis/results/evaluation'
+import { RULES } from '../../model/quantity/quantityRules'
 import type { GapElement } from '../../model/schema/candidate'
 import { type GaussianJoint, JOINT_FIELDS } from '../../optics/index'
-import type { InputTable, InputTerm } from './inputTable'
+import type { InputTable, InputTerm, Range } from './inputTable'
 import {
   alignedOffsets,
   alignsInClosedForm,
@@ -54,15 +55,27 @@ export interface JointLosses {
   readonly page: Page
 }
 
+const INDEX: Range = [RULES.index.minCore, RULES.index.maxCore]
+const MFD: Range = [RULES.mfd.minCore, RULES.mfd.maxCore]
+const WAIST: Range = [-RULES.gap.maxCore, RULES.gap.maxCore]
+
+/** Whether the pose that alignment leaves follows the inputs. */
+export const followsAligning = ({ element }: LiveJoint): boolean => alignsInClosedForm(element.aligned ?? [])
+
 /** Reads of the chain that the formulas start from. */
 function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTable) {
   const { join, view } = live
   const viewed = (read: (view: JointView) => number): Read => {
     return (values) => (join.view === null ? Number.NaN : read(join.view(values)))
   }
-  const number = (label: string, unit: string, read: (view: JointView) => number): InputTerm => {
+  const number = (
+    label: string,
+    unit: string,
+    read: (view: JointView) => number,
+    [least, most]: Range,
+  ): InputTerm => {
     const place = placeOfNumber(compiled, viewed(read))
-    return place === null ? inputs.computed(label, unit, viewed(read)) : inputs.quantity(place)
+    return place === null ? inputs.computed(label, unit, viewed(read), [least, most]) : inputs.quantity(place)
   }
   const pose = (...field: string[]): InputTerm | null => {
     const path = [...view.path, ...field].join('/')
@@ -72,22 +85,29 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
   const placed = (field: keyof GapElement & string): InputTerm => pose(field) ?? (() => literal(0))
   const at = `, joint ${live.number}`
   const through = (side: string, lossDb: Read) =>
-    inputs.computed(`transmission of the ${side} face${at}`, '', (values) => 10 ** (-lossDb(values) / 10))
+    inputs.computed(
+      `transmission of the ${side} face${at}`,
+      '',
+      (values) => 10 ** (-lossDb(values) / 10),
+      [0, 1],
+    )
   return {
-    wavelengthUm: inputs.computed(
+    // Indices, modes and fields belong to a wavelength: none of them would follow another.
+    wavelengthUm: inputs.shown(
       'wavelength',
       'µm',
       viewed(({ joint }) => joint.wavelengthUm),
+      'not an input: mode diameters and indices are those of this wavelength; change it in the program',
     ),
-    mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index),
-    nearIndex: number(`index of the near guide${at}`, '', ({ near }) => near.index),
-    farIndex: number(`index of the far guide${at}`, '', ({ far }) => far.index),
-    nearX: number(`near MFD x${at}`, 'µm', ({ near }) => near.mfdXUm),
-    nearY: number(`near MFD y${at}`, 'µm', ({ near }) => near.mfdYUm),
-    farX: number(`far MFD x${at}`, 'µm', ({ far }) => far.mfdXUm),
-    farY: number(`far MFD y${at}`, 'µm', ({ far }) => far.mfdYUm),
-    waistX: number(`near waist x${at}`, 'µm', ({ near }) => near.waistXUm),
-    waistY: number(`near waist y${at}`, 'µm', ({ near }) => near.waistYUm),
+    mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index, INDEX),
+    nearIndex: number(`index of the near guide${at}`, '', ({ near }) => near.index, INDEX),
+    farIndex: number(`index of the far guide${at}`, '', ({ far }) => far.index, INDEX),
+    nearX: number(`near MFD x${at}`, 'µm', ({ near }) => near.mfdXUm, MFD),
+    nearY: number(`near MFD y${at}`, 'µm', ({ near }) => near.mfdYUm, MFD),
+    farX: number(`far MFD x${at}`, 'µm', ({ far }) => far.mfdXUm, MFD),
+    farY: number(`far MFD y${at}`, 'µm', ({ far }) => far.mfdYUm, MFD),
+    waistX: number(`near waist x${at}`, 'µm', ({ near }) => near.waistXUm, WAIST),
+    waistY: number(`near waist y${at}`, 'µm', ({ near }) => near.waistYUm, WAIST),
     gap: placed('gap'),
     offsetX: placed('offsetX'),
     offsetY: placed('offsetY'),
@@ -158,7 +178,7 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
     near: carried(near, 'near', inputs.nearThrough),
     far: carried(far, 'far', inputs.farThrough),
   }
-  const closed = alignsInClosedForm(element.aligned ?? [])
+  const closed = followsAligning(live)
   const view = join.view?.(scenario.values)
   if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), ...faces }
   const aligned = alignedOffsets(put, element.aligned ?? [], joint)

@@ -8,6 +8,7 @@ import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitFactor } from '../../model/quantity/units'
+import type { Term } from './term'
 
 /** One set of values at which the budget stands: nominal, the worst corner, or one tolerance at one of its ends. */
 export interface Scenario {
@@ -15,24 +16,39 @@ export interface Scenario {
   /** By place in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */
   readonly signs: ReadonlyMap<number, -1 | 1>
   readonly values: Values
+  /** Cells that hold the signs, where the workbook itself chooses them; `signs` and `values` are then what they are compared with. */
+  readonly signCells?: ReadonlyMap<number, Term>
+}
+
+/** Some values with one tolerance moved to one of its ends. */
+export function atEnd({ variables }: CompiledCandidate, values: Values, place: number, sign: -1 | 1): Values {
+  const moved = Float64Array.from(values)
+  const variable = variables[place]
+  if (variable === undefined) return moved
+  const [low, high] = spreadEnds(variable.spread)
+  moved[place] = variable.nominal + (sign < 0 ? low : high)
+  return moved
+}
+
+/** The values of a scenario with one tolerance at its other end. */
+export function flipped(compiled: CompiledCandidate, { signs, values }: Scenario, place: number): Values {
+  return atEnd(compiled, values, place, signs.get(place) === 1 ? -1 : 1)
+}
+
+/** Loss with one tolerance at one of its ends and everything else nominal, dB. */
+export function singleLossDb(compiled: CompiledCandidate, place: number, sign: -1 | 1): number {
+  return compiled.lossDb(atEnd(compiled, compiled.nominal, place, sign))
 }
 
 export function tolerancedPlaces({ variables }: CompiledCandidate): readonly number[] {
   return variables.flatMap(({ spread }, place) => (spread.halfWidth > 0 ? [place] : []))
 }
 
-function scenario(
-  { variables, nominal }: CompiledCandidate,
-  title: string,
-  signs: ReadonlyMap<number, -1 | 1>,
-): Scenario {
-  const values = Float64Array.from(nominal)
-  for (const [place, sign] of signs) {
-    const variable = variables[place]
-    if (variable === undefined) continue
-    const [low, high] = spreadEnds(variable.spread)
-    values[place] = variable.nominal + (sign < 0 ? low : high)
-  }
+function scenario(compiled: CompiledCandidate, title: string, signs: ReadonlyMap<number, -1 | 1>): Scenario {
+  const values = Array.from(signs).reduce<Values>(
+    (moved, [place, sign]) => atEnd(compiled, moved, place, sign),
+    compiled.nominal,
+  )
   return { title, signs, values }
 }
 
@@ -45,7 +61,11 @@ export function scenarios(
     compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
   return [
     scenario(compiled, 'Nominal', new Map()),
-    scenario(compiled, 'Worst case', new Map(corner.map(({ path, sign }) => [place(path), sign]))),
+    scenario(
+      compiled,
+      'Worst case, signs found by the program',
+      new Map(corner.map(({ path, sign }) => [place(path), sign])),
+    ),
     ...tolerancedPlaces(compiled).flatMap((at) => {
       const label = compiled.variables[at]?.label ?? ''
       return [

@@ -24,9 +24,18 @@ export interface PageCell {
   readonly style: CellStyleName
 }
 
+/** What a person may type into a cell. */
+export interface CellLimits {
+  readonly from: number
+  readonly to: number
+  readonly message: string
+}
+
 export interface Page {
   readonly name: string
   readonly cells: ReadonlyMap<string, PageCell>
+  /** By address. */
+  readonly limits: ReadonlyMap<string, CellLimits>
   /** Widths of the columns in characters. */
   readonly widths: readonly number[]
   /** Rows and columns that stay in sight. */
@@ -59,12 +68,16 @@ export interface PageWriter {
   readonly number: (row: number, column: number, value: number, style?: CellStyleName) => Term
   /** A formula; returns the reference to its cell. */
   readonly formula: (row: number, column: number, term: Term, style?: CellStyleName) => Term
+  /** A formula that comes to a word. */
+  readonly word: (row: number, column: number, formula: string, value: string, style?: CellStyleName) => void
+  readonly limit: (row: number, column: number, limits: CellLimits) => void
   readonly page: (widths: readonly number[], frozenRows: number, frozenColumns?: number) => Page
 }
 
 /** References name their page, so that they hold from every other one; on their own page they need not. */
 export function pageWriter(name: string): PageWriter {
   const cells = new Map<string, PageCell>()
+  const limits = new Map<string, CellLimits>()
   const put = (row: number, column: number, cell: PageCell) => cells.set(`${row},${column}`, cell)
   const at = (row: number, column: number, value: number): Term => ({
     text: address(row, column, name),
@@ -84,6 +97,19 @@ export function pageWriter(name: string): PageWriter {
       put(row, column, { value: term.value, formula: term.text.replace(own, '$1'), style })
       return at(row, column, term.value)
     },
-    page: (widths, frozenRows, frozenColumns = 0) => ({ name, cells, widths, frozenRows, frozenColumns }),
+    word: (row, column, formula, value, style = 'result') => {
+      put(row, column, { value, formula: formula.replace(own, '$1'), style })
+    },
+    limit: (row, column, of) => {
+      limits.set(address(row, column), of)
+    },
+    page: (widths, frozenRows, frozenColumns = 0) => ({
+      name,
+      cells,
+      limits,
+      widths,
+      frozenRows,
+      frozenColumns,
+    }),
   }
 }

@@ -56,6 +56,24 @@ export function most(...terms: readonly Term[]): Term {
   }
 }
 
+/** One of two terms by a cell that holds 1 or -1. */
+export function bySign(sign: Term, up: Term, down: Term): Term {
+  return { text: `IF(${sign.text}>0,${up.text},${down.text})`, value: sign.value > 0 ? up.value : down.value }
+}
+
+/** Losses that differ by less are equal, dB. */
+const EQUAL_DB = 1e-9
+
+/** 1 where the upper end of a tolerance loses more, -1 where the lower one does, and `otherwise` where both lose alike. */
+export function worseEnd(lower: Term, upper: Term, otherwise: -1 | 1): Term {
+  const step = upper.value - lower.value
+  const limit = literal(EQUAL_DB).text
+  return {
+    text: `IF((${upper.text}-${lower.text})>${limit},1,IF((${lower.text}-${upper.text})>${limit},(-1),${literal(otherwise).text}))`,
+    value: step > EQUAL_DB ? 1 : step < -EQUAL_DB ? -1 : otherwise,
+  }
+}
+
 /** Root of the sum of squares of some cells, given as a range and as their values. */
 export function rootOfSquares(range: string, values: readonly number[]): Term {
   return {

@@ -3,6 +3,7 @@
 
 import { type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
 import { writable } from '../../figures/render/markup'
+import { PALETTES, type Tone } from '../../figures/render/palette'
 import { neutral } from '../../model/parts/neutralText'
 import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
@@ -10,18 +11,20 @@ import { liveBudget } from './budgetPage'
 import type { CellStyleName, Page, PageCell } from './page'
 import { sheetPage } from './sheetPage'
 
-const INK = { rgb: '1C2126' }
-const thin = { style: 'thin', color: { rgb: 'C9C5B8' } } as const
-const solid = (rgb: string) => ({ type: 'pattern', pattern: 'solid', fgColor: { rgb } }) as const
+/** A colour of the palette for paper, as a workbook writes it. */
+const colour = (tone: Tone) => ({ rgb: PALETTES.paper[tone].slice(1).toUpperCase() })
+const INK = colour('ink')
+const thin = { style: 'thin', color: colour('rule') } as const
+const solid = (tone: Tone) => ({ type: 'pattern', pattern: 'solid', fgColor: colour(tone) }) as const
 /** Everything stands at the top of its row, so that a number is level with its text where that takes several lines. */
 const top = { vertical: 'top' } as const
 const wrapped = { ...top, wrapText: true } as const
 /** Programs put their own letters where a font has no name. */
 const font = { name: 'Calibri', size: 11 } as const
-const QUIET = { rgb: '565D64' }
+const QUIET = colour('quiet')
 const input: CellStyle = {
-  font: { ...font, color: { rgb: '0B5A8A' } },
-  fill: solid('FFF6D6'),
+  font: { ...font, color: colour('accent') },
+  fill: solid('adhesive'),
   border: { top: thin, bottom: thin, left: thin, right: thin },
   numFmt: 'General',
   alignment: top,
@@ -58,7 +61,8 @@ function textOf(content: string): string {
 
 function cellOf({ value, formula, style }: PageCell) {
   const look = STYLES[style]
-  if (typeof value === 'string') return { value: textOf(value), type: 'string' as const, style: look }
+  if (typeof value === 'string' && formula === undefined)
+    return { value: textOf(value), type: 'string' as const, style: look }
   if (formula === undefined) return { value, type: 'number' as const, style: look }
   return { value, type: 'formula' as const, formula, formulaResult: value, style: look }
 }
@@ -87,13 +91,29 @@ function rowHeights({ cells, widths }: Page): Map<number, { height: number }> {
   )
 }
 
+/** A number outside the limits is refused by the spreadsheet program, with the reason. */
+function validations({ limits }: Page): NonNullable<WriteSheet['dataValidations']> {
+  return Array.from(limits, ([range, { from, to, message }]) => ({
+    type: 'decimal',
+    operator: 'between',
+    formula1: String(from),
+    formula2: String(to),
+    showErrorMessage: true,
+    errorStyle: 'stop',
+    errorTitle: 'Value not allowed',
+    errorMessage: message,
+    range,
+  }))
+}
+
 function writeSheet(page: Page, sheet: Sheet): WriteSheet {
-  const { name, cells, widths, frozenRows, frozenColumns } = page
+  const { name, cells, limits, widths, frozenRows, frozenColumns } = page
   return {
     name,
     columns: widths.map((width) => ({ width })),
     rowDefs: rowHeights(page),
     cells: new Map(Array.from(cells, ([at, cell]) => [at, cellOf(cell)])),
+    ...(limits.size === 0 ? {} : { dataValidations: validations(page) }),
     ...(frozenRows + frozenColumns === 0 ? {} : { freezePane: { rows: frozenRows, columns: frozenColumns } }),
     pageSetup: {
       paperSize: sheet.head.paper === 'A4' ? 'a4' : 'letter',
@@ -110,8 +130,8 @@ function dayOf(date: string): Date {
 }
 
 export async function sheetWorkbook(sheet: Sheet, project: Project): Promise<Uint8Array> {
-  const budgets = sheet.candidates.flatMap(({ evaluation, name }, i) => {
-    const live = liveBudget(project, evaluation, i + 1, neutral(name))
+  const budgets = sheet.candidates.flatMap((candidate, i) => {
+    const live = liveBudget(project, candidate, i + 1, neutral(candidate.name))
     return live === null ? [] : [live]
   })
   const pages = [sheetPage(sheet), ...budgets.flatMap((budget) => budget.pages)]

@@ -34,6 +34,7 @@ export function Menu({
   align = 'start',
   className,
   disabled = false,
+  isStop = true,
 }: {
   /** The name of the button, where what is shown on it does not say it. */
   readonly label?: string
@@ -42,6 +43,8 @@ export function Menu({
   readonly align?: 'start' | 'end'
   readonly className?: string
   readonly disabled?: boolean
+  /** False in a row of a list that is one tab stop, where another row is chosen. */
+  readonly isStop?: boolean
 }) {
   const id = useId()
   const button = useRef<HTMLButtonElement>(null)
@@ -94,6 +97,7 @@ export function Menu({
         type="button"
         className={className}
         disabled={disabled}
+        tabIndex={isStop ? undefined : -1}
         aria-label={label}
         aria-haspopup="menu"
         aria-controls={id}

@@ -1,7 +1,7 @@
 // Tolerance and source of a number: one line that says them, and the fields behind it.
 
 import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity/quantity'
-import { unitLabel } from '../../model/quantity/units'
+import { unitLabel, withUnit } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
@@ -35,7 +35,7 @@ function summary(quantity: Quantity): string {
   const known = tolerance !== undefined && tolerance.distribution !== 'fixed'
   return [
     ...(typed === undefined ? [] : [`= ${numberText(quantity)}`]),
-    ...(known ? [`± ${Number(tolerance.plusMinus.toPrecision(4))} ${unitLabel(unit)}`.trim()] : []),
+    ...(known ? [withUnit(`± ${Number(tolerance.plusMinus.toPrecision(4))}`, unit)] : []),
     provenance,
   ].join(', ')
 }

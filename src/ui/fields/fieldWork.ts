@@ -12,7 +12,8 @@ export function fieldWork(work: Promise<unknown>): void {
 /** Takes over what stands in the field with the focus, and waits for every field. The focus stays. */
 export async function settleFields(): Promise<void> {
   const focused = document.activeElement
-  if (focused instanceof HTMLInputElement && focused.hasAttribute(UNCOMMITTED)) {
+  const isText = focused instanceof HTMLInputElement || focused instanceof HTMLTextAreaElement
+  if (isText && focused.hasAttribute(UNCOMMITTED)) {
     focused.blur()
     focused.focus()
   }

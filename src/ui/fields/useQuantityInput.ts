@@ -9,7 +9,7 @@ import {
   readQuantityText,
   type TypedQuantity,
 } from '../../model/quantity/quantityText'
-import { unitFactor, unitLabel } from '../../model/quantity/units'
+import { unitFactor, withUnit } from '../../model/quantity/units'
 import { beginGesture, endGesture } from '../../store/workbench'
 import { fieldWork, UNCOMMITTED } from './fieldWork'
 
@@ -32,7 +32,7 @@ const refusedTexts = new WeakMap<Quantity, RefusedText>()
 /** The number with its unit, as screens print it. */
 export function numberText(quantity: Quantity): string {
   const value = Number(quantity.value.toPrecision(7)).toString().replace('-', '−')
-  return `${value} ${unitLabel(quantity.unit)}`.trim()
+  return withUnit(value, quantity.unit)
 }
 
 /** One step of a rule, in the unit that the quantity is shown in. */

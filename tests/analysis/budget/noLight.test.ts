@@ -7,6 +7,7 @@ import { type Quantity, quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { NO_LIGHT_DB } from '../../../src/optics/index'
 import { nonFinitePaths } from '../../fuzz/nonFinite'
+import { familiesProject, relayElement } from '../support/families'
 
 /** The demo's butt joint with its gap element changed and 100 mW sent in. */
 function changed(gap: Readonly<Record<string, Quantity>>): Project {
@@ -47,6 +48,17 @@ describe('a joint that no light passes', () => {
   })
 })
 
+test('a ground tip far beside the facet loses what its real field loses, not less than nothing', () => {
+  const project = familiesProject(relayElement())
+  const gap = project.candidates.find(({ id }) => id === 'ground-tip')?.chain[1]
+  Object.assign(gap ?? {}, { offsetX: quantityOf(100, 'um') })
+  const { nominalDb, joints } = evaluateCandidate(project, 'ground-tip')
+  const loss = joints[0]?.field?.loss
+  if (loss === undefined || 'refusal' in loss) throw new Error('no field')
+  expect(nominalDb).toBeGreaterThanOrEqual(loss.fieldDb)
+  expect(nominalDb).toBeLessThan(NO_LIGHT_DB)
+})
+
 const wide = (plusMinus: number, coverage?: number): Quantity =>
   quantityOf(0, 'um', 'estimate', { plusMinus, distribution: 'normal', ...(coverage && { coverage }) })
 
@@ -67,6 +79,12 @@ test('at contact no wavelength and no temperature moves the ripple by a period',
 })
 
 test('a tolerance of 1e9 um is refused by its name and what it may reach', () => {
+  expect(() => evaluateCandidate(changed({ offsetX: wide(1e9) }), 'cleaved-dry')).toThrow(
+    'the tolerance of offset x goes too far: offset is 1000000000 µm; must be −1000 to 1000 µm',
+  )
+})
+
+test('a tolerance of 1e9 um is refused by name', () => {
   expect(() => evaluateCandidate(changed({ offsetX: wide(1e9) }), 'cleaved-dry')).toThrow(
     'the tolerance of offset x goes too far: offset is 1000000000 µm; must be −1000 to 1000 µm',
   )

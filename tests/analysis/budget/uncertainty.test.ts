@@ -2,8 +2,8 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
-import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { allowances } from '../../../src/analysis/sizing/allowances'
+import { sizedCandidate } from '../../../src/analysis/sizing/wholeRow'
 import { type Quantity, quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { matchedProject } from '../yield/cases'
@@ -52,9 +52,9 @@ describe('uncertainty and tolerance', () => {
   test('of nothing is nothing, and no order is asked to hold an uncertainty', () => {
     const plain = evaluateCandidate(project(0.3, 0), 'matched')
     expect(plain.rootSumSquare.contributions).toHaveLength(2)
-    const compiled = compileCandidate(project(0.3, 0.2), 'matched')
+    const compiled = sizedCandidate(project(0.3, 0.2), 'matched')
     if (!compiled.ok) throw new Error('not computed')
-    const rows = allowances(compiled.value, 1, 'root sum square').rows
+    const rows = allowances(compiled.value, 1, { criterion: 'RSS', share: 0.99 }).rows
     expect(rows.some(({ label }) => label.includes('uncertainty'))).toBe(false)
   })
 })

@@ -76,11 +76,13 @@ describe('the budget by fields', () => {
     expect(loss.errorDb).toBeLessThan(1e-3)
   })
 
-  test('the worst corner and the nominal loss move by the same line', () => {
+  test('the worst corner moves by the fields at that corner, not by the nominal difference', () => {
     const { id } = cleaved(demoProject())
     const plain = evaluateCandidate(demoProject(), id)
     const { worstCorner, nominalDb } = evaluateCandidate(shaped({ kind: 'core' }), id)
-    expect(worstCorner.lossDb - plain.worstCorner.lossDb).toBeCloseTo(nominalDb - plain.nominalDb, 9)
+    const [atCorner, here] = [worstCorner.lossDb - plain.worstCorner.lossDb, nominalDb - plain.nominalDb]
+    expect(Math.abs(here - atCorner)).toBeGreaterThan(0.01)
+    expect(Math.abs(here - atCorner)).toBeLessThan(0.5)
   })
 
   test('an imported Gaussian of the fibre’s own diameter changes next to nothing', () => {
@@ -146,16 +148,15 @@ describe('where else fields count', () => {
     return project
   }
 
-  test('every family still adds up with exact cores, and corners move with the nominal loss', () => {
+  test('every family still adds up with exact cores, and corners stay near', () => {
     const [plain, exact] = [familiesProject(), exactFamilies()]
     let changed = 0
     for (const { id } of plain.candidates) {
       const [before, after] = [evaluateCandidate(plain, id), evaluateCandidate(exact, id)]
       expect(after.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(after.nominalDb, 9)
+      // Fields move with the tolerances: the corner keeps near the nominal difference, not at it.
       const difference = after.nominalDb - before.nominalDb
-      // The aberration of a tip moves with the gap and its radius; with other shapes the difference stays as it is.
-      const moves = before.lines.some((line) => line.kind === 'aberration')
-      expect(after.worstCorner.lossDb - before.worstCorner.lossDb).toBeCloseTo(difference, moves ? 1 : 9)
+      expect(Math.abs(after.worstCorner.lossDb - before.worstCorner.lossDb - difference)).toBeLessThan(1.5)
       if (after.lines.some((line) => line.kind === 'mode shape')) changed++
     }
     expect(changed).toBeGreaterThan(2)

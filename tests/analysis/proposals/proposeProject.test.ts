@@ -14,9 +14,9 @@ const proposed = (change: Partial<Brief> = {}, solved = null as Parameters<typeo
 const outcome = ({ outcomes }: ReturnType<typeof proposed>, id: string) =>
   outcomes.find(({ familyId }) => familyId === id)!
 
-describe('a project from the brief', () => {
-  const usual = proposed()
+const usual = proposed()
 
+describe('a project from the brief', () => {
   test('holds a design of every family, is a valid file, and every design can be computed', () => {
     const project = parseProject(JSON.parse(JSON.stringify(usual.project)))
     expect(project.candidates.map(({ id }) => id).toSorted()).toEqual([...FAMILY_IDS].toSorted())
@@ -90,6 +90,21 @@ describe('a project from the brief', () => {
   })
 })
 
+test('an on-chip taper shows another mode by another width of its tip', () => {
+  const usual = proposed()
+  const { project } = usual
+  const facetOf = (id: string) => {
+    const element = project.candidates.find((each) => each.id === id)?.chain.at(-1)
+    if (element?.kind !== 'facet') throw new Error('no facet')
+    return project.facets.find((each) => each.id === element.facetId)!
+  }
+  const [plain, widened] = [facetOf('cleaved-dry'), facetOf('on-chip')]
+  expect(widened.mfdX.value).toBeGreaterThan(plain.mfdX.value)
+  expect(widened.tipWidth).toBeDefined()
+  expect(widened.tipWidth).not.toEqual(plain.tipWidth)
+  expect(outcome(usual, 'on-chip').text).toContain(`by a tip ${widened.tipWidth!.value} µm wide`)
+})
+
 describe('families that do not apply say why', () => {
   test('a wide facet needs no converter', () => {
     const wide = proposed({ platformId: 'facet-silica', ...usualMode('facet-silica') })
@@ -140,8 +155,9 @@ describe('families that do not apply say why', () => {
 })
 
 describe('a row of channels', () => {
+  const row = proposed({ channels: 4 })
+
   test('gets lens arrays of its pitch, over a section in which the beam stays parallel', () => {
-    const row = proposed({ channels: 12 })
     const relay = tryEvaluate(row.project, 'relay')
     if (!relay.ok) throw new Error('no relay')
     const [view] = relay.value.relays
@@ -186,7 +202,7 @@ describe('a further design in an open project', () => {
   })
 
   test('takes the parts and the facet of the project, a free name, and leaves the rest alone', () => {
-    const { project } = proposed()
+    const project = structuredClone(usual.project)
     const before = structuredClone(project)
     const found = newDesign(project, FAMILIES.find(({ id }) => id === 'stub')!)
     if ('reason' in found) throw new Error(found.reason)
@@ -197,7 +213,7 @@ describe('a further design in an open project', () => {
   })
 
   test('is known by its elements', () => {
-    const { project } = proposed()
+    const { project } = usual
     const facetId = project.facets[0]!.id
     for (const candidate of project.candidates) {
       expect(familyOf(project, candidate, facetId)).toBe(candidate.id)
@@ -207,8 +223,7 @@ describe('a further design in an open project', () => {
 
 describe('the ranking', () => {
   test('puts designs that cannot be computed last', () => {
-    const { project } = proposed()
-    const broken = structuredClone(project)
+    const broken = structuredClone(usual.project)
     broken.candidates[0]!.chain = []
     const order = rankDesigns(compareCandidates(broken, tryEvaluate), 'nominal')
     expect(order.at(-1)).toMatchObject({ candidateId: broken.candidates[0]!.id, meetsAll: false })

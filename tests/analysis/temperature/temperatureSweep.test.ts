@@ -41,7 +41,7 @@ function sweep(project: Project) {
 }
 
 describe('a mount', () => {
-  // Coefficients 5.9 and 2.6 ppm/K, table of a university clean room: 10 mm over 60 K make 1.980 um.
+  // Coefficients 5.9 and 2.6 ppm/K, table of the clean room of Brigham Young University: 10 mm over 60 K make 1.980 um.
   test('of 10 mm Fe-Ni-Co alloy against silicon moves by 1.980 um over 60 K', () => {
     const { movements } = sweep(
       mounted({

@@ -6,7 +6,9 @@ import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { familiesProject, relayElement } from '../support/families'
 
-const project = familiesProject()
+const all = familiesProject()
+/** A few of its lenses, of which the best pair is neither the first nor the last. */
+const project = { ...all, lenses: all.lenses.filter((_, i) => i % 2 === 0 || i === 1) }
 
 function lossDb(own: Project, candidate: Candidate): number {
   const result = tryEvaluate({ ...own, candidates: [candidate] }, candidate.id)
@@ -27,11 +29,11 @@ const relayWith = (lens1Id: string, lens2Id: string): Candidate => ({
 describe('the lenses of a new relay', () => {
   test('lose as little as the best of all pairs, whichever two it started with', () => {
     const ids = project.lenses.map(({ id }) => id)
-    const all = ids.flatMap((first) =>
+    const losses = ids.flatMap((first) =>
       ids.map((second) => lossDb(project, settledCandidate(project, relayWith(first, second)))),
     )
     const chosen = withFittingLenses(project, relayWith('plano-2', 'lens-1'))
-    expect(lossDb(project, chosen)).toBeLessThan(Math.min(...all) + 0.01)
+    expect(lossDb(project, chosen)).toBeLessThan(Math.min(...losses) + 0.01)
   })
 
   test('stay as they were where no pair can be computed', () => {

@@ -37,12 +37,12 @@ describe.each(['sobol', 'random'] as const)('the exponential law with %s points'
 })
 
 test('sigma 0.5 um at MFD 3.2 um and 1 dB yields 0.692390', () => {
-  const { yield: share } = runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: 200_000, seed: 1 })
+  const { yield: share } = runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: 65_536, seed: 1 })
   expect(Math.abs(share - 0.6923903185259292)).toBeLessThan(0.002)
 })
 
 test('Sobol points come ten times closer to the exact yield than their binomial standard error', () => {
-  const errors = [1, 2, 3, 4, 5].map(
+  const errors = [1, 2, 3].map(
     (seed) =>
       runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 2 ** 17, seed }).yield - 0.7891371850066711,
   )
@@ -73,7 +73,7 @@ test('first-order propagation and the run agree where the loss is straight', () 
 })
 
 describe('the same seed', () => {
-  const options = { samples: 30_000, seed: 99 }
+  const options = { samples: 10_000, seed: 99 }
   test('gives the same result to the last bit, and another seed another one', () => {
     const first = runYield(demoProject(), 'high-na-bonded', options)
     expect(runYield(demoProject(), 'high-na-bonded', options)).toEqual(first)
@@ -84,13 +84,12 @@ describe('the same seed', () => {
     const result = assemblyOf(demoProject(), 'high-na-bonded')
     if (!result.ok) throw new Error('not computed')
     const plan = yieldPlan(demoProject(), 'high-na-bonded', options)
-    const whole = runBlocks(result.value, plan, 0, 8)
+    const whole = runBlocks(result.value, plan, 0, 4)
     const pieces = (
       [
-        [5, 8],
+        [2, 4],
         [0, 1],
-        [3, 5],
-        [1, 3],
+        [1, 2],
       ] as const
     ).map(([from, to]) => {
       const own = assemblyOf(demoProject(), 'high-na-bonded')
@@ -113,12 +112,12 @@ describe('a run', () => {
 
   test('names its worst samples, which can be drawn again one by one', () => {
     const project = demoProject()
-    const { worst, greatestDb } = runYield(project, 'high-na-bonded', { samples: 20_000, seed: 5 })
+    const { worst, greatestDb } = runYield(project, 'high-na-bonded', { samples: 8192, seed: 5 })
     expect(worst).toHaveLength(20)
     expect(worst[0]?.lossDb).toBe(greatestDb)
     const assembly = assemblyOf(project, 'high-na-bonded')
     if (!assembly.ok) throw new Error('not computed')
-    const plan = yieldPlan(project, 'high-na-bonded', { samples: 20_000, seed: 5 })
+    const plan = yieldPlan(project, 'high-na-bonded', { samples: 8192, seed: 5 })
     for (const { index, lossDb } of worst) {
       expect(assembly.value.lossDb(sampleValues(assembly.value, plan, index))).toBe(lossDb)
     }

@@ -4,7 +4,7 @@ import { withSampleCase } from '../../../src/analysis/yield/sampleCase'
 import { demoProject, parseProject, projectText } from '../../../src/model/index'
 import { quantityAt, scaleTolerance } from '../../../src/model/quantity/quantityAt'
 
-const OPTIONS = { samples: 10_000, seed: 3 }
+const OPTIONS = { samples: 4096, seed: 3 }
 
 describe('a drawn assembly as a design', () => {
   test('loses what the run counted, also when it was aligned and bonded', () => {

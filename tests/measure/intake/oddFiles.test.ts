@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { type Facts, neededFacts, newMeasurement, readMeasurement } from '../../../src/measure'
 import { emptyProject, parseProject, projectText } from '../../../src/model'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import { READING_LIMITS } from '../../../src/model/words/measurement'
+import { READING_LIMITS } from '../../../src/model/words/limits'
 import { unpackNumbers } from '../../../src/numerics/compactNumbers'
 import { ODD_FILES } from '../support/oddFiles'
 

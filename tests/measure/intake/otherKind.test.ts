@@ -51,6 +51,7 @@ describe('before a file is imported', () => {
     expect(answersForKind([{ role: 'position' }, { role: 'position' }], 'raster')).toEqual({
       'role:0': 'position',
       'role:1': 'position',
+      layout: 'a raster',
     })
   })
 })

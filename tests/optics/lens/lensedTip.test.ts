@@ -61,6 +61,20 @@ describe('the limits of a lensed tip', () => {
     expect(short(1)).toBeGreaterThan(0)
   })
 
+  test('the aberration is where a ray refracted by the law of Snell in vectors crosses the axis', () => {
+    // A ray parallel to the axis meets the sphere at (h, -sag) behind its apex; n (t x N) is the same on both sides.
+    const { tipRadiusUm: R, modeRadiusUm: h, fibreIndex, mediumIndex } = TIP
+    const apexToHit = Math.sqrt(R * R - h * h) - R
+    const [normalX, normalZ] = [h / R, Math.sqrt(R * R - h * h) / R]
+    const across = (fibreIndex / mediumIndex) * -normalX // of the refracted ray, along the surface
+    const along = Math.sqrt(1 - across * across)
+    const [rayX, rayZ] = [along * normalX + across * normalZ, along * normalZ - across * normalX]
+    const crossing = apexToHit - (h * rayZ) / rayX
+    expect(rayX).toBeLessThan(0)
+    const paraxial = (mediumIndex * R) / (fibreIndex - mediumIndex)
+    expect(tipAberrationUm(TIP)).toBeCloseTo(paraxial - crossing, 10)
+  })
+
   test('a nearly flat tip returns what a flat face does, a small radius much less', () => {
     expect(tipReturnOverlap({ ...TIP, tipRadiusUm: 1e7 })).toBeCloseTo(1, 9)
     expect(tipReturnOverlap(TIP)).toBeLessThan(0.02)

@@ -10,9 +10,7 @@ import {
 import { apertureTransmission } from '../../../src/optics/beam/aperture'
 import { MFD_PER_FWHM } from '../../../src/optics/beam/gaussianBeam'
 import { lensedTipFocus } from '../../../src/optics/lens/lensedTip'
-import { type CheckRow, publishedRow } from '../checkRow'
-
-const SPHERE = 'paraxial sphere (E. Hecht, Optics; from memory)'
+import { type CheckRow, recordedRow } from '../checkRow'
 
 const imaged = () =>
   transformBeam(chainMatrices([freeSpace(1200), thinLens(1000)]), {
@@ -40,21 +38,18 @@ const sphere = (index: number, diameterMm: number) => ballLens({ index, diameter
 const passed = (ratio: number) => () => apertureTransmission({ apertureRadiusUm: ratio, beamRadiusUm: 1 })
 
 export const beamChecks: readonly CheckRow[] = [
-  publishedRow('abcd-lens-w', () => imaged().waistRadiusUm),
-  publishedRow('abcd-lens-z', () => imaged().waistDistanceUm),
-  publishedRow('relay-M', relayMagnification, {
-    source: 'M = f2/f1 (paraxial afocal relay)',
+  recordedRow('abcd-lens-w', () => imaged().waistRadiusUm),
+  recordedRow('abcd-lens-z', () => imaged().waistDistanceUm),
+  recordedRow('relay-M', relayMagnification, {
     input: 'mfd in um 3.2, mfd out um 10.4, f1 um 320, f2 um 1040',
   }),
-  publishedRow('ball-bfl-bk7', () => backFocalDistanceUm(sphere(1.500652, 1)) / 1000, { source: SPHERE }),
-  publishedRow('ball-f-sapphire', () => effectiveFocalLengthUm(sphere(1.746182, 0.3)) / 1000),
-  publishedRow('ball-bfl-sapphire', () => backFocalDistanceUm(sphere(1.746182, 0.3)) / 1000, {
-    source: SPHERE,
-  }),
-  publishedRow('trunc-1.5', passed(1.5)),
-  publishedRow('trunc-2', passed(2)),
-  publishedRow('lf-wd-10-5.2', workingDistance(5.2, 10)),
-  publishedRow('lf-wd-15-5.2', workingDistance(5.2, 15)),
-  publishedRow('lf-wd-8-4.0', workingDistance(4, 8)),
-  publishedRow('fwhm-mfd', () => MFD_PER_FWHM, { input: 'a Gaussian' }),
+  recordedRow('ball-bfl-borosilicate-crown', () => backFocalDistanceUm(sphere(1.500652, 1)) / 1000),
+  recordedRow('ball-f-sapphire', () => effectiveFocalLengthUm(sphere(1.746182, 0.3)) / 1000),
+  recordedRow('ball-bfl-sapphire', () => backFocalDistanceUm(sphere(1.746182, 0.3)) / 1000),
+  recordedRow('trunc-1.5', passed(1.5)),
+  recordedRow('trunc-2', passed(2)),
+  recordedRow('lf-wd-10-5.2', workingDistance(5.2, 10)),
+  recordedRow('lf-wd-15-5.2', workingDistance(5.2, 15)),
+  recordedRow('lf-wd-8-4.0', workingDistance(4, 8)),
+  recordedRow('fwhm-mfd', () => MFD_PER_FWHM, { input: 'a Gaussian' }),
 ]

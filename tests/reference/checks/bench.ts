@@ -7,7 +7,8 @@ import { principalWidths } from '../../../src/measure/nearField/imageMoments'
 import { KNIFE_EDGE_FACTORS } from '../../../src/measure/nearField/knifeEdge'
 import { leastSquares } from '../../../src/numerics/leastSquares'
 import { studentT } from '../../../src/numerics/statistics'
-import { type CheckRow, publishedRow } from '../checkRow'
+import { type CheckRow, recordedRow } from '../checkRow'
+import { GLOGE, NUMPY, SCIPY } from '../sources'
 
 const DEGREE = Math.PI / 180
 const DATA = new URL('../data/', import.meta.url)
@@ -23,9 +24,7 @@ const cutGaussian = (mfdUm: number, wavelengthUm: number, limitDeg: number) => (
     wavelengthUm,
   )
 
-const KNIFE_SOURCE = 'error-function edge of a Gaussian: x = (w/2) z_p'
-const SCAN_SOURCE =
-  'exact LP01 mode, near-field Petermann II by adaptive quadrature (scipy; tests/reference/data/bench)'
+const SCAN_SOURCE = `near-field Petermann II of the exact LP01 mode (${GLOGE}) by ${SCIPY}, tests/reference/data/bench`
 
 const farFieldFile = (name: string, wavelengthUm: number) => () => {
   const scan = readScan(bytesOf(name).toString('utf8'))
@@ -60,7 +59,7 @@ const fileRow = (
   quantity,
   source: input.startsWith('far-field')
     ? SCAN_SOURCE
-    : 'Gaussian modes by numpy (tests/reference/data/bench)',
+    : `Gaussian modes made with ${NUMPY}, tests/reference/data/bench`,
   input,
   expected,
   unit,
@@ -82,7 +81,8 @@ const decay = (
     id: `nist-${name}`,
     quantity: `${name} (${difficulty} difficulty), parameter ${index + 1}`,
     source:
-      'NIST Statistical Reference Datasets, certified value (data from memory, confirmed by the certified residual sum of squares)',
+      'NIST Statistical Reference Datasets (2003), certified value (value from memory; the data give the certified residual sum of squares)',
+    published: true,
     input: 'far start of the data set',
     expected,
     unit: '1',
@@ -113,7 +113,8 @@ interface Nist {
 const tTable = (degreesOfFreedom: number, expected: number): CheckRow => ({
   id: `student-t-${degreesOfFreedom}`,
   quantity: 'Student t for 95.45 % coverage',
-  source: 'JCGM 100:2008, table G.2 (from memory)',
+  source: 'JCGM 100:2008, table G.2 (value from memory)',
+  published: true,
   input: `${degreesOfFreedom} degrees of freedom`,
   expected,
   unit: '1',
@@ -124,14 +125,14 @@ const tTable = (degreesOfFreedom: number, expected: number): CheckRow => ({
 const ellipse = () => principalWidths(1.9375, 1.3125, 0.541265877365274)
 
 export const benchChecks: readonly CheckRow[] = [
-  publishedRow('ff-gauss-10.4', cutGaussian(10.4, 1.55, 90)),
-  publishedRow('ff-gauss-9.2', cutGaussian(9.2, 1.31, 90), {
+  recordedRow('ff-gauss-10.4', cutGaussian(10.4, 1.55, 90)),
+  recordedRow('ff-gauss-9.2', cutGaussian(9.2, 1.31, 90), {
     quantity: 'MFD by far-field integral of a Gaussian far field at 1310 nm, scan to 90 deg',
   }),
-  publishedRow('ff-trunc-10.4-20', cutGaussian(10.4, 1.55, 20)),
-  publishedRow('ff-trunc-10.4-15', cutGaussian(10.4, 1.55, 15)),
-  publishedRow('ff-trunc-3.2-90', cutGaussian(3.2, 1.55, 90)),
-  publishedRow('ff-trunc-3.2-30', cutGaussian(3.2, 1.55, 30)),
+  recordedRow('ff-trunc-10.4-20', cutGaussian(10.4, 1.55, 20)),
+  recordedRow('ff-trunc-10.4-15', cutGaussian(10.4, 1.55, 15)),
+  recordedRow('ff-trunc-3.2-90', cutGaussian(3.2, 1.55, 90)),
+  recordedRow('ff-trunc-3.2-30', cutGaussian(3.2, 1.55, 30)),
   fileRow(
     'scan-far-1',
     'Petermann II of a far-field scan',
@@ -213,21 +214,21 @@ export const benchChecks: readonly CheckRow[] = [
     0.5,
     () => imageFile().azimuthRad / DEGREE,
   ),
-  publishedRow('iso-dx', () => ellipse().major),
-  publishedRow('ke-1090', () => KNIFE_EDGE_FACTORS['10-90']),
-  publishedRow('ke-1684', () => KNIFE_EDGE_FACTORS['16-84'], { source: KNIFE_SOURCE }),
-  publishedRow('ke-2080', () => KNIFE_EDGE_FACTORS['20-80'], { source: KNIFE_SOURCE }),
+  recordedRow('iso-dx', () => ellipse().major),
+  recordedRow('ke-1090', () => KNIFE_EDGE_FACTORS['10-90']),
+  recordedRow('ke-1684', () => KNIFE_EDGE_FACTORS['16-84']),
+  recordedRow('ke-2080', () => KNIFE_EDGE_FACTORS['20-80']),
   {
     id: 'petermann-ratio-1.6',
     quantity: 'Petermann I over Petermann II',
-    source: 'exact LP01 by quadrature (scipy): 1.716394 / 1.558721',
+    source: `exact LP01 (${GLOGE}) by ${SCIPY}: 1.716394 / 1.558721`,
     input: 'V = 1.6',
     expected: 1.716394 / 1.558721,
     unit: '1',
     tolerance: 2e-6,
     ours: () => petermann1Over2(1.6),
   },
-  publishedRow('gum-rss', () => combine([0.1, 0.05, 0.03, 0.02].map((u) => typeB('part', u))).combinedUm, {
+  recordedRow('gum-rss', () => combine([0.1, 0.05, 0.03, 0.02].map((u) => typeB('part', u))).combinedUm, {
     unit: 'um',
   }),
   tTable(1, 13.97),

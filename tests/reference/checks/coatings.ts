@@ -14,7 +14,7 @@ const reflectance = (films: readonly ThinFilm[], index2: number) =>
   stackReflectance({ wavelengthUm: WAVELENGTH_UM, index1: 1, index2, films })
 
 const BORN_WOLF =
-  'quarter waves by hand: each turns the admittance Y into n^2 / Y (Born and Wolf, sect. 1.6.4)'
+  'quarter waves by hand: each turns the admittance Y into n^2 / Y, M. Born and E. Wolf, Principles of Optics (1999), sect. 1.6.4'
 
 /** Ripple of two faces of equal reflectance, dB, by the series of round trips. */
 function rippleDb(gapUm: number, each: number, leanRad = 0): number {
@@ -64,7 +64,7 @@ export const coatingChecks: readonly CheckRow[] = [
     id: 'coat-v',
     quantity: 'reflectance of a V-coat of 1.38 over 2.30 on 1.52, phases 63.59 and 161.11 deg',
     source:
-      'two-layer condition for no reflection, H. A. Macleod, Thin-Film Optical Filters (from memory), by hand',
+      'two-layer condition for no reflection, H. A. Macleod, Thin-Film Optical Filters (2001) (from memory), by hand',
     input: 'waves 0.17664 and 0.44752',
     expected: 0,
     unit: '1',
@@ -74,7 +74,7 @@ export const coatingChecks: readonly CheckRow[] = [
   {
     id: 'etalon-contact',
     quantity: 'ripple of two bare silica faces by the sum over round trips, gap 0',
-    source: 'Airy function (Born and Wolf, sect. 7.6.1)',
+    source: 'Airy function, M. Born and E. Wolf, Principles of Optics (1999), sect. 7.6.1',
     input: 'R 0.0330066, MFD 10.4 um',
     expected: 0.573592,
     unit: 'dB',
@@ -85,7 +85,7 @@ export const coatingChecks: readonly CheckRow[] = [
     id: 'etalon-20um',
     quantity: 'the same across 20 um of air, diffraction included',
     source:
-      'first round trip by the closed form of equal Gaussians (Kogelnik and Li 1966), higher ones neglected',
+      'first round trip by the closed form of equal Gaussians (H. Kogelnik and T. Li, Appl. Opt. 5 (1966) 1550), higher ones neglected',
     input: 'R 0.0330066, MFD 10.4 um, gap 20 um',
     expected: firstOrderRippleDb(20, 0.0330066),
     unit: 'dB',
@@ -95,7 +95,7 @@ export const coatingChecks: readonly CheckRow[] = [
   {
     id: 'er-series',
     quantity: 'extinction ratio of joints of 1 and 2 degrees in series, powers added',
-    source: 'ER = -10 log10 sum 10^(-ERi/10) (from memory), exact for small angles',
+    source: 'common practice, no source: ER = -10 log10 sum 10^(-ERi/10), exact for small angles',
     input: '35.1616 and 29.1383 dB',
     expected: -10 * Math.log10(10 ** -3.51616 + 10 ** -2.91383),
     unit: 'dB',
@@ -105,7 +105,7 @@ export const coatingChecks: readonly CheckRow[] = [
   {
     id: 'irradiance-1mw',
     quantity: 'peak irradiance of 1 mW in a mode of 3.4 x 2.8 um',
-    source: '2 P / (pi wx wy), integral of the Gaussian',
+    source: '2 P / (pi wx wy), integral of the Gaussian, A. E. Siegman, Lasers (1986), ch. 17 (from memory)',
     input: 'P 1 mW',
     expected: 2 / (Math.PI * 1.7 * 1.4),
     unit: 'mW/um^2',

@@ -9,6 +9,7 @@ import { stepIndexProfile } from '../../../src/optics/field/stepIndexProfile'
 import type { CheckRow } from '../checkRow'
 import overlap from '../data/gaussian-overlap.json'
 import lp01 from '../data/step-index-lp01.json'
+import { GLOGE, SAMPLED_FIELD, SCIPY } from '../sources'
 
 const largest = (differences: readonly number[]) => Math.max(...differences.map(Math.abs))
 
@@ -73,13 +74,13 @@ function energyChange(): number {
   return fieldPower(propagateField(start, 60, 'exact')) / fieldPower(start) - 1
 }
 
-const SCIPY = 'scipy root finding and adaptive quadrature (tests/reference/data)'
+const EXACT = `exact LP01 (${GLOGE}) by ${SCIPY}, tests/reference/data/recipes/make_lp01.py`
 
 export const fieldChecks: readonly CheckRow[] = [
   {
     id: 'field-120',
     quantity: 'largest difference of the efficiency by the sampled engine over 120 joints of Gaussians',
-    source: 'independent sampled field, FFT paraxial propagation, summed overlap (tests/reference/data)',
+    source: `${SAMPLED_FIELD}, tests/reference/data/recipes/make_overlap.py`,
     input: 'all cases of gaussian-overlap.json',
     expected: 0,
     unit: '1',
@@ -89,7 +90,7 @@ export const fieldChecks: readonly CheckRow[] = [
   {
     id: 'field-lp01-20',
     quantity: 'largest difference of the efficiency over 20 joints of exact fibre modes',
-    source: `${SCIPY}, good to about 1e-4`,
+    source: `${EXACT}, good to about 1e-4`,
     input: 'all joints of step-index-lp01.json',
     expected: 0,
     unit: '1',
@@ -99,7 +100,7 @@ export const fieldChecks: readonly CheckRow[] = [
   {
     id: 'field-radial-16',
     quantity: 'largest difference of b by the radial solver over 16 step-index fibres',
-    source: SCIPY,
+    source: EXACT,
     input: 'all modes of step-index-lp01.json as tables of radius and index',
     expected: 0,
     unit: '1',
@@ -120,7 +121,8 @@ export const fieldChecks: readonly CheckRow[] = [
   {
     id: 'field-energy',
     quantity: 'change of power over 60 um of exact propagation',
-    source: 'conservation of energy: a lossless medium takes nothing',
+    source:
+      'conservation of energy, M. Born and E. Wolf, Principles of Optics (1999), sect. 1.1.4: a lossless medium takes nothing',
     input: 'Gaussian of 6.0 by 4.2 um in air, 1.55 um',
     expected: 0,
     unit: '1',

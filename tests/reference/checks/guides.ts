@@ -4,6 +4,7 @@ import { rectangle } from '../../optics/modeSolver/sections'
 import type { CheckRow } from '../checkRow'
 import guides from '../data/guide-modes.json'
 import squares from '../data/square-guides.json'
+import { NUMPY, SCIPY } from '../sources'
 
 type Guide = (typeof guides)[number]
 
@@ -27,7 +28,7 @@ function extrapolated({ levels }: SolvedMode): number {
   return fine + (fine - coarse) / 3
 }
 
-const SCIPY = 'full-vector finite differences and sparse eigenvalues by scipy (tests/reference/data)'
+const FULL_VECTOR = `full-vector finite differences and sparse eigenvalues by ${SCIPY}, tests/reference/data/recipes/guide_modes.py`
 
 const guideRows = guides.flatMap((row): readonly CheckRow[] => {
   const id = `guide-${row.widthUm}x${row.heightUm}-${row.kind}`
@@ -36,7 +37,7 @@ const guideRows = guides.flatMap((row): readonly CheckRow[] => {
     {
       id: `${id}-index`,
       quantity: 'effective index of a rectangular guide',
-      source: SCIPY,
+      source: FULL_VECTOR,
       input,
       expected: row.effectiveIndex,
       unit: '1',
@@ -46,7 +47,7 @@ const guideRows = guides.flatMap((row): readonly CheckRow[] => {
     {
       id: `${id}-width`,
       quantity: 'its second-moment diameter along x',
-      source: SCIPY,
+      source: FULL_VECTOR,
       input,
       expected: row.d4SigmaXUm,
       unit: 'um',
@@ -63,7 +64,7 @@ const squareRows = squares.map(
   ({ aspect, goell, p2 }): CheckRow => ({
     id: `rectangle-${aspect}-${goell}`,
     quantity: 'P^2 of a rectangular guide of low contrast',
-    source: 'cosine series by numpy for the guides of J. E. Goell, Bell Syst. Tech. J. 48 (1969) 2133',
+    source: `guides of J. E. Goell, Bell Syst. Tech. J. 48 (1969) 2133 (from memory), cosine series by ${NUMPY}`,
     input: `aspect ${aspect}, normalised height ${goell}`,
     expected: p2,
     unit: '1',

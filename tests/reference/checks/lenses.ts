@@ -17,12 +17,11 @@ import type { CheckRow } from '../checkRow'
 import returnLosses from '../data/lp01-return-loss.json'
 import realRelays from '../data/real-relays.json'
 import realTips from '../data/real-tips.json'
+import { GLOGE, SCIPY } from '../sources'
 
-const HELMHOLTZ =
-  'scalar axisymmetric Helmholtz solution with absorbing layer (scipy), tests/reference/data/real-tips.json'
-const RAY_MAPPING =
-  'ray mapping at each sphere, Hankel angular spectrum between (numpy/scipy), tests/reference/data/real-relays.json; a second code agrees within 0.22 dB'
-const QUADRATURE = 'scipy quadrature of the LP01 overlap, tests/reference/data/lp01-return-loss.json'
+const HELMHOLTZ = `scalar axisymmetric Helmholtz equation with an absorbing layer, solved with ${SCIPY}, tests/reference/data/real-tips.json`
+const RAY_MAPPING = `ray mapping at each sphere, angular spectrum between (J. W. Goodman, Introduction to Fourier Optics (1996), from memory) by ${SCIPY}, tests/reference/data/real-relays.json; a second code agrees within 0.22 dB`
+const QUADRATURE = `overlap of the LP01 mode (${GLOGE}) with its reflection by ${SCIPY}, tests/reference/data/lp01-return-loss.json`
 
 const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
   const own = { ...tip, modeRadiusUm: tip.fibreModeRadiusUm }

@@ -11,6 +11,8 @@ const FUNCTIONS: Readonly<Record<string, (...values: readonly unknown[]) => numb
   SUM: (...values) => numbers(values).reduce((sum, value) => sum + value, 0),
   SUMSQ: (...values) => numbers(values).reduce((sum, value) => sum + value * value, 0),
   MAX: (...values) => Math.max(...numbers(values)),
+  IF: (condition, then, otherwise) => (condition === true ? then : otherwise) as number,
+  ABS: (value) => Math.abs(Number(value)),
   SQRT: (value) => Math.sqrt(Number(value)),
   SIN: (value) => Math.sin(Number(value)),
   COS: (value) => Math.cos(Number(value)),
@@ -32,6 +34,8 @@ const REFERENCE = /(?:'([^']+)'!)?(?<![A-Z\d.])\$?([A-Z]{1,3})\$?(\d+)(?![\d(])(
 export interface ComputedWorkbook {
   readonly at: (place: NamedPlace) => number
   readonly named: (name: string) => number
+  /** What a formula says that comes to a word. */
+  readonly wordAt: (place: NamedPlace) => string
 }
 
 /** The workbook with some named inputs changed. */
@@ -56,11 +60,11 @@ export async function computed(
     const found = known.get(id) ?? typed.get(id)
     if (found !== undefined) return found
     const formula = workbook.sheets.find((each) => each.name === sheet)?.cells?.get(key)?.formula
-    const value = formula === undefined ? Number(plainAt(sheet, key)) : evaluate(sheet, formula)
+    const value = formula === undefined ? Number(plainAt(sheet, key)) : Number(evaluate(sheet, formula))
     known.set(id, value)
     return value
   }
-  const evaluate = (sheet: string, formula: string): number => {
+  const evaluate = (sheet: string, formula: string): unknown => {
     const scope = new Map<string, unknown>(Object.entries(FUNCTIONS))
     const text = formula.replace(
       REFERENCE,
@@ -81,7 +85,11 @@ export async function computed(
         return name
       },
     )
-    return Number(math.evaluate(text, scope))
+    return math.evaluate(text, scope)
   }
-  return { at, named: (name) => at(placeOf(workbook, name)) }
+  const wordAt = ({ sheet, key }: NamedPlace): string => {
+    const formula = workbook.sheets.find((each) => each.name === sheet)?.cells?.get(key)?.formula
+    return String(formula === undefined ? plainAt(sheet, key) : evaluate(sheet, formula))
+  }
+  return { at, named: (name) => at(placeOf(workbook, name)), wordAt }
 }

@@ -43,11 +43,13 @@ export function numberAt(workbook: Workbook, name: string): number {
   return Number(valueAt(workbook, placeOf(workbook, name)))
 }
 
-/** Every formula of the workbook with the value that the file keeps for it. */
+/** Every formula of the workbook that comes to a number, with the value that the file keeps for it. */
 export function formulas(workbook: Workbook) {
   return workbook.sheets.flatMap((page) =>
     Array.from(page.cells ?? []).flatMap(([key, { formula, formulaResult }]) =>
-      formula === undefined ? [] : [{ sheet: page.name, key, formula, kept: Number(formulaResult) }],
+      formula === undefined || formula.includes('"')
+        ? []
+        : [{ sheet: page.name, key, formula, kept: Number(formulaResult) }],
     ),
   )
 }

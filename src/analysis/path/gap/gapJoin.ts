@@ -12,14 +12,17 @@ import {
   lossDb,
   NO_LIGHT_RATIO,
 } from '../../../optics/index'
+import { fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
 import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
 import { type FieldCorrection, fieldCorrection } from '../guides/fieldCorrection'
+import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'
+import { requiredConditions } from '../vector/requiredConditions'
 import { gapNotes } from './gapChecks'
 import { gapInterference } from './gapInterference'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
@@ -59,7 +62,7 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
 /** Of a joint beyond NO_LIGHT_DB: what counts for it. */
 type Beyond = (jointLossDb: number) => number
 
-/** Real less Gaussian joint at a gap, dB. */
+/** Real less Gaussian joint, dB. */
 type Beside = FieldCorrection['differenceDb']
 
 const unchanged: Beyond = (loss) => loss
@@ -94,12 +97,32 @@ function wholeLoss(
       n.waistYUm,
     )
     const ratio = efficiency * n.near.transmission * n.far.transmission
-    if (ratio > NO_LIGHT_RATIO) return beside(v, n.gapUm) - 10 * Math.log10(ratio)
+    if (ratio > NO_LIGHT_RATIO) return beside(v, n, n.mediumIndex, wavelengthUm) - 10 * Math.log10(ratio)
     const faces = lossDb(n.near.transmission) + lossDb(n.far.transmission)
     // A drawn core without a mode has a NaN width.
     const joint = Number.isNaN(efficiency) ? efficiency : jointLossDb(jointOf(n, wavelengthUm))
-    return beside(v, n.gapUm) + beyond(joint) + faces
+    return beside(v, n, n.mediumIndex, wavelengthUm) + beyond(joint) + faces
   }
+}
+
+/** Where tolerances, temperatures and the band take the joint; null where they leave it in place. */
+function reachedRegion(
+  context: ChainContext,
+  { read }: GapReader,
+  nominal: Values,
+  joint: GaussianJoint,
+  path: Path,
+): JointRegion | null {
+  const region = jointRegion(
+    context.readers.variables,
+    nominal,
+    (v, out) => {
+      const n = read(v)
+      fillCoordinates(n, n.mediumIndex, context.wavelength(v), joint, out)
+    },
+    requiredConditions(context, path),
+  )
+  return region.from.every((low, i) => low === region.to[i]) ? null : region
 }
 
 export function gapJoin(
@@ -141,6 +164,7 @@ export function gapJoin(
     side(far, numbers.far),
     nominal,
     jointOf(numbers, context.wavelengthUm),
+    (joint) => reachedRegion(context, gap, nominal, joint, path),
   )
   const beside: Beside = correction?.differenceDb ?? (() => 0)
   const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
@@ -152,7 +176,15 @@ export function gapJoin(
     lines: [
       ...whole.lines,
       ...(correction?.line
-        ? [{ ...correction.line, lossDb: (v: Values) => beside(v, gap.read(v).gapUm) }]
+        ? [
+            {
+              ...correction.line,
+              lossDb: (v: Values) => {
+                const n = gap.read(v)
+                return beside(v, n, n.mediumIndex, context.wavelength(v))
+              },
+            },
+          ]
         : []),
       face('Fresnel loss, fibre-side face', through('near'), 'near'),
       face('Fresnel loss, chip-side face', through('far'), 'far'),

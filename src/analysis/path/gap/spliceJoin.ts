@@ -118,7 +118,12 @@ export function spliceJoin(
           },
         ]
   }
-  const beyond: Reader = (v) => correction?.differenceDb(v, 0) ?? 0
+  const beyond: Reader = (v) => {
+    if (correction === null) return 0
+    const wavelengthUm = context.wavelength(v)
+    const joint = abruptJoint(near, far, wavelengthUm, v)
+    return correction.differenceDb(v, joint, joint.index, wavelengthUm)
+  }
   return {
     lines: [line, ...(correction?.line ? [{ ...correction.line, lossDb: beyond }] : [])],
     lossDb: correction === null ? reader : (v) => reader(v) + beyond(v),
@@ -133,5 +138,6 @@ function abruptCorrection(context: ChainContext, elementId: string, near: PortRe
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const side = (port: PortReaders) => ({ port, stretchX: 1, stretchY: 1 })
   const joint = abruptJoint(near, far, context.wavelengthUm, nominal)
-  return fieldCorrection(elementId, side(near), side(far), nominal, joint)
+  // A splice in contact keeps its difference: its core offset has a loss of its own.
+  return fieldCorrection(elementId, side(near), side(far), nominal, joint, () => null)
 }

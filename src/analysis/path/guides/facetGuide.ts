@@ -1,6 +1,7 @@
 // The chip's edge facet, with the on-chip taper behind it. TM has its own mode where the part states one.
 
 import type { Path } from '../../../model/issue'
+import { followingRatio } from '../../../model/parts/oneWidth'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import { facetShape } from '../../field/portShape'
@@ -17,12 +18,23 @@ function orTm(context: ChainContext, te: Reader, tm: number | undefined): Reader
   return (v) => (context.polarisation(v) === 2 ? tm : te(v))
 }
 
+/** MFD y of a facet whose diameters come from one width: it deviates as MFD x does. */
+function following(facet: FacetEntry, x: Reader): Reader {
+  const [nominalX, nominalY] = [coreValue(facet.mfdX, 'mfd'), coreValue(facet.mfdY, 'mfd')]
+  const ratio = followingRatio(facet)
+  return (v) => nominalY * (1 + ratio * (x(v) / nominalX - 1))
+}
+
 function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortReaders {
   const { quantity } = context.readers
   const { tm } = facet
   const shape = modeShape(context, facet.overWavelength)
+  const stated = (field: 'mfdX' | 'mfdY', axis: string) =>
+    quantity(facet[field], 'mfd', `MFD ${axis} of ${facet.name}`, [...path, field])
+  const x = stated('mfdX', facet.oneWidth === true ? 'x and y' : 'x')
+  const y = facet.oneWidth === true ? following(facet, x) : stated('mfdY', 'y')
   const mfd = (field: 'mfdX' | 'mfdY', axis: 'x' | 'y') => {
-    const te = quantity(facet[field], 'mfd', `MFD ${axis} of ${facet.name}`, [...path, field])
+    const te = axis === 'x' ? x : y
     const one = orTm(context, te, tm && coreValue(tm[field], 'mfd'))
     return shape === null ? one : (v: Float64Array) => one(v) * shape[axis](v)
   }

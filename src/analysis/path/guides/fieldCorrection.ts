@@ -1,8 +1,12 @@
-// What a gap or an abrupt splice loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the budget,
-// computed at the nominal values. Tolerances move the Gaussian joint and leave this line as it is.
+// What a gap or an abrupt splice loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the
+// budget, exact at the nominal values. Tolerances, temperatures and wavelengths move it by a fit over the region that they reach.
 
-import type { GaussianJoint, ModeAtFace } from '../../../optics/index'
-import { jointLossDb } from '../../../optics/index'
+import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
+import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
+import { atMostNoLight, jointLossDb } from '../../../optics/index'
+import { FIT_ERROR_DB } from '../../field/fit/fitJoint'
+import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
+import { fitOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
@@ -11,8 +15,8 @@ import { tipAberration } from './tipAberration'
 
 export interface FieldCorrection {
   readonly view: JointFieldView | null
-  /** Real less Gaussian joint at a gap, dB. */
-  readonly differenceDb: (v: Values, gapUm: number) => number
+  /** Real less Gaussian joint, dB, for the numbers that the vector makes of the joint. Allocates nothing. */
+  readonly differenceDb: (v: Values, n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
 }
@@ -45,13 +49,17 @@ function modeAtFace(
   return { mode: { kind: 'gaussian', mfdXUm, mfdYUm, waistXUm: 0, waistYUm: 0 }, tip, stretchX, stretchY }
 }
 
-/** The correction, or null where both modes are Gaussians. `joint` holds them, and the pose. */
+/**
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` tells how far the joint
+ * can be taken, and null where nothing moves it.
+ */
 export function fieldCorrection(
   elementId: string,
   near: JoinSide,
   far: JoinSide,
   nominal: Values,
   joint: GaussianJoint,
+  regionOf: (nominal: GaussianJoint) => JointRegion | null,
 ): FieldCorrection | null {
   const gaussians = near.port.shape === undefined && far.port.shape === undefined
   if (gaussians && near.port.tip?.real === undefined) return null
@@ -76,7 +84,7 @@ export function fieldCorrection(
     propagation: 'exact',
   } as const
   if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
-  const gaussianDb = jointLossDb(joint)
+  const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
     spec,
@@ -99,13 +107,58 @@ export function fieldCorrection(
     elementId,
     note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${(loss.fieldDb - clippedDb).toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
   }
+  const moving = movingDifference(spec, joint, regionOf(joint))
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${(loss.fieldDb - clippedDb).toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}Tolerances, yield and temperature move the Gaussian joint and keep this difference.`,
+      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${(loss.fieldDb - clippedDb).toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
     },
   ]
-  return { view, differenceDb: () => differenceDb, line, notes }
+  const { changeDb } = moving
+  return {
+    view: { ...view, moves: moving.words },
+    differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
+    line,
+    notes,
+  }
+}
+
+interface MovingDifference {
+  /** What the difference grows by from the nominal joint, dB. */
+  readonly changeDb: (n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** What tolerances, yield and temperature move. */
+  readonly words: string
+}
+
+/** How the difference moves with pose, sizes and wavelength. */
+function movingDifference(
+  spec: FieldJointSpec,
+  joint: GaussianJoint,
+  region: JointRegion | null,
+): MovingDifference {
+  const still = () => 0
+  if (region === null) return { changeDb: still, words: 'Tolerances leave this difference as it is.' }
+  const fit = fitOf(spec, joint, region)
+  if (fit === 'pending') {
+    return { changeDb: still, words: 'Tolerances, yield and temperature: Gaussian, fields pending.' }
+  }
+  if (fit === null) {
+    const words =
+      'Tolerances, yield and temperature move the Gaussian joint and keep this difference: the fields reach too far apart within the tolerances.'
+    return { changeDb: still, words }
+  }
+  const value = sparseValue(fit.series)
+  const at = new Float64Array(FIT_AXES.length)
+  fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, at)
+  const nominalDb = value(at)
+  const missed = fit.errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
+  return {
+    changeDb: (n, mediumIndex, wavelengthUm) => {
+      fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
+      return value(at) - nominalDb
+    },
+    words: `Tolerances, yield and temperature move the real fields; fit error ${fit.errorDb.toFixed(3)} dB${missed}.`,
+  }
 }
 
 function errorText(errorDb: number): string {

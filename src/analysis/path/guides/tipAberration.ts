@@ -4,6 +4,7 @@
 
 import { chebyshevSeries, chebyshevValue } from '../../../numerics/chebyshev'
 import {
+  atMostNoLight,
   type FieldJointSpec,
   type GaussianJoint,
   jointLossDb,
@@ -62,7 +63,8 @@ export function tipAberration(
   const { tip } = port
   if (tip?.real === undefined) return null
   const { clippingDb, aberrationDb } = tip.real
-  const gaussianDb = jointLossDb(joint)
+  // As the closed form of the budget counts it, which the real field takes the place of.
+  const gaussianDb = atMostNoLight(jointLossDb(joint))
   const [ownDb, waistUm] = [aberrationDb(nominal), port.waistXUm(nominal)]
   // An elliptical mode has no radial spectrum: it keeps what its two axes lose against their best Gaussians.
   const round = tip.modeMfdXUm === tip.modeMfdYUm
@@ -74,7 +76,7 @@ export function tipAberration(
   const differenceDb: FieldCorrection['differenceDb'] =
     centredDb === null
       ? aberrationDb
-      : (v, gapUm) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
+      : (v, { gapUm }) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
   const line = {
     id: `${elementId}/aberration`,
     label: 'Aberration of the lensed tip',
@@ -104,7 +106,7 @@ function overGap(port: PortReaders, nominal: Values, joint: GaussianJoint): (gap
   const series = chebyshevSeries(
     (gapUm) => {
       const at = { ...centred, gapUm }
-      return (realTipLossDb(port, nominal, at) ?? 0) - clippedDb - jointLossDb(at)
+      return (realTipLossDb(port, nominal, at) ?? 0) - clippedDb - atMostNoLight(jointLossDb(at))
     },
     0,
     furthest,

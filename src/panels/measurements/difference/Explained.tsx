@@ -109,7 +109,8 @@ export function Explained({
         )}
       </div>
       <p className="quiet">
-        {held.length > 0 && `Fixed (no tolerance given): ${held.join(', ')}. `}
+        σ is the standard uncertainty of each tolerance. A cause is excluded by the data only, never by its
+        tolerance. {held.length > 0 && `Fixed (no tolerance given): ${held.join(', ')}. `}
         {withoutShift && `Offset ${axis} is excluded because the stage origin is unknown. `}
         Assumes these are the only causes; contamination, reflections and non-Gaussian modes are not
         considered.
@@ -141,7 +142,10 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             Explains, dB
           </th>
           <th scope="col" className="number">
-            χ²
+            χ² of the data
+          </th>
+          <th scope="col" className="number">
+            Off nominal, σ
           </th>
           <th scope="col">Result</th>
           <th scope="col" className="number">
@@ -159,7 +163,8 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             </td>
             <td className="number">{intervalText(cause)}</td>
             <td className="number">{fixed(cause.explainedDb, 2)}</td>
-            <td className="number">{fixed(cause.chiSquare, 1)}</td>
+            <td className="number">{fixed(cause.dataChiSquare, 1)}</td>
+            <td className="number">{fixed(cause.dataPull, 1)}</td>
             <td>{verdictOf(cause, verdict)}</td>
             <td className="number">
               {screenValue(cause.id, joint.values[cause.id] ?? cause.value)}

@@ -1,0 +1,99 @@
+// Where the tolerances of a design, its temperatures and its band can take a joint.
+
+import { RULES } from '../../../model/quantity/quantityRules'
+import { type Spread, spreadEnds } from '../../../model/quantity/spread'
+import { normalQuantile } from '../../../numerics/normal'
+import { FIT_AXES, type JointRegion } from '../../field/fit/jointAxes'
+import type { Variable } from '../../results/evaluation'
+
+/** One draw in a thousand lies beyond on either side; there the difference is held. */
+const SHARE_HELD = 1e-3
+/** Movements below this do not count: um, rad or a ratio. */
+const STILL = 1e-7
+/** Ends stand on a ladder of so many rungs a span, so that a small edit finds the fit that is known. */
+const RUNGS = 4
+
+/** How far draws go to either side: normal ones to SHARE_HELD, the others to their ends. */
+function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
+  return distribution === 'normal' ? (halfWidth / coverage) * normalQuantile(1 - SHARE_HELD) : halfWidth
+}
+
+/** The coordinates of a vector of values, written to the array. */
+export type Coordinates = (v: Float64Array, out: Float64Array) => void
+
+/**
+ * The region: every quantity moved alone to its ends, those of corners added up and those of draws as squares; then every one of
+ * `conditions`, which write a temperature or a wavelength into the vector.
+ */
+export function jointRegion(
+  variables: readonly Variable[],
+  nominal: Float64Array,
+  coordinates: Coordinates,
+  conditions: readonly ((v: Float64Array) => void)[],
+): JointRegion {
+  const count = FIT_AXES.length
+  const here = new Float64Array(count)
+  const there = new Float64Array(count)
+  coordinates(nominal, here)
+  const corner = [new Float64Array(count), new Float64Array(count)] as const
+  const drawn = [new Float64Array(count), new Float64Array(count)] as const
+  const v = Float64Array.from(nominal)
+  const visit = (sides: (deviation: number, i: number) => void) => {
+    coordinates(v, there)
+    for (let i = 0; i < count; i++) sides((there[i] as number) - (here[i] as number), i)
+  }
+  for (const [place, { spread, rule, nominal: value }] of variables.entries()) {
+    if (spread.halfWidth === 0) continue
+    const { minCore, maxCore } = RULES[rule]
+    const set = (deviation: number) => {
+      v[place] = Math.min(maxCore, Math.max(minCore, value + deviation))
+    }
+    const most = [new Float64Array(count), new Float64Array(count)] as const
+    for (const end of spreadEnds(spread)) {
+      set(end)
+      visit((by, i) => {
+        const side = most[by < 0 ? 0 : 1]
+        side[i] = Math.max(side[i] as number, Math.abs(by))
+      })
+    }
+    for (const side of [0, 1] as const) {
+      for (let i = 0; i < count; i++)
+        corner[side][i] = (corner[side][i] as number) + (most[side][i] as number)
+      most[side].fill(0)
+    }
+    const reach = drawnReach(spread)
+    for (const deviation of [-reach, reach]) {
+      set(deviation)
+      visit((by, i) => {
+        const side = most[by < 0 ? 0 : 1]
+        side[i] = Math.max(side[i] as number, by * by)
+      })
+    }
+    for (const side of [0, 1] as const) {
+      for (let i = 0; i < count; i++) drawn[side][i] = (drawn[side][i] as number) + (most[side][i] as number)
+    }
+    v[place] = value
+  }
+  const moved = [new Float64Array(count), new Float64Array(count)] as const
+  for (const condition of conditions) {
+    v.set(nominal)
+    condition(v)
+    visit((by, i) => {
+      const side = moved[by < 0 ? 0 : 1]
+      side[i] = Math.max(side[i] as number, Math.abs(by))
+    })
+  }
+  const ends = Array.from(here, (at, i) => {
+    const reach = (side: 0 | 1) =>
+      Math.max(corner[side][i] as number, Math.sqrt(drawn[side][i] as number)) + (moved[side][i] as number)
+    const [low, high] = [reach(0), reach(1)]
+    if (low + high < STILL) return [at, at] as const
+    const rung = 2 ** Math.ceil(Math.log2(low + high)) / (2 * RUNGS)
+    const least = FIT_AXES[i] === 'gapUm' ? 0 : Number.NEGATIVE_INFINITY
+    return [
+      Math.max(least, rung * Math.floor((at - low) / rung + 1e-6)),
+      rung * Math.ceil((at + high) / rung - 1e-6),
+    ] as const
+  })
+  return { from: ends.map(([low]) => low), to: ends.map(([, high]) => high) }
+}

@@ -1,0 +1,65 @@
+// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
+
+import { mix32 } from '../../numerics/randomWords'
+import { unitPoints } from '../../numerics/unitPoints'
+import { lossAtShare } from '../results/lossAtShare'
+import { drawsOf } from '../tolerance/draws'
+import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
+import type { SizedCandidate } from './wholeRow'
+
+export const SIZING_CRITERIA = ['RSS', 'worst case', 'percentile', 'all channels'] as const
+export type SizingCriterion = (typeof SIZING_CRITERIA)[number]
+
+/** A criterion, and the share of assemblies of its percentile, 0 to 1. */
+export interface SizingBasis {
+  readonly criterion: SizingCriterion
+  readonly share: number
+}
+
+export const isSampled = (criterion: SizingCriterion): boolean =>
+  criterion === 'percentile' || criterion === 'all channels'
+
+/** Assemblies that a percentile is read from. A full run tells more; these are the same for every width that is tried. */
+export const SIZING_SAMPLES = 512
+const SEED = 0x51f15eed
+
+/** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
+function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Array {
+  const { variables, nominal, channels, ownPlaces } = sized
+  const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)
+  const common = drawsOf(variables, (variable) => !(everyChannel && ownPlaces.has(at(variable))))
+  const own = drawsOf(variables, (variable) => everyChannel && ownPlaces.has(at(variable)))
+  const count = everyChannel ? channels : 1
+  const dimensions = common.places.length + count * own.places.length
+  const points = unitPoints('sobol', Math.max(1, dimensions), mix32(SEED))
+  const point = new Float64Array(points.dimensions)
+  const v = Float64Array.from(nominal)
+  return Float64Array.from({ length: SIZING_SAMPLES }, (_, n) => {
+    points.point(n, point)
+    common.apply(point, v)
+    if (!everyChannel) return sized.lossDb(v)
+    let worst = Number.NEGATIVE_INFINITY
+    for (let channel = 0; channel < channels; channel++) {
+      const from = common.places.length + channel * own.places.length
+      own.apply(point.subarray(from, from + own.places.length), v)
+      worst = Math.max(worst, sized.channelLossDb(v, channel))
+    }
+    return worst
+  })
+}
+
+/** The figure of a design with its tolerances as they are, dB; `share` is read for percentiles only. */
+export function criterionDb(
+  sized: SizedCandidate,
+  { criterion, share }: SizingBasis,
+  nominalDb: number,
+): number {
+  switch (criterion) {
+    case 'RSS':
+      return rootSumSquare(sized, nominalDb).lossDb
+    case 'worst case':
+      return worstCorner(sized).lossDb
+    default:
+      return lossAtShare(sampledLosses(sized, criterion === 'all channels'), share)
+  }
+}

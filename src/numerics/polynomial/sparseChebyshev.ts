@@ -1,0 +1,302 @@
+// A smooth function of several variables as a sum of products of Chebyshev polynomials, fitted to values at scattered points.
+//   f(x) = sum of c_a T_a1(t1) T_a2(t2) ...,  t = (2 x - from - to) / (to - from), cut to -1..1
+// The orders a form an anisotropic simplex, sum of a_i / most_i <= 1, which holds with every product all its divisors.
+// Coefficients by weighted least squares (normal equations, Cholesky), well conditioned where points are several times the terms.
+// Source: A. Cohen, M. Davenport and D. Leviatan, Found. Comput. Math. 13 (2013) 819 (points against terms; from memory).
+
+export interface Box {
+  readonly from: readonly number[]
+  readonly to: readonly number[]
+}
+
+export interface SparseSeries {
+  readonly box: Box
+  /** Highest order of each variable. */
+  readonly orders: readonly number[]
+  /** Of each term: the term that it multiplies (itself less its last variable), and the table place of the polynomial. */
+  readonly before: Int32Array
+  readonly factor: Int32Array
+  readonly coefficients: Float64Array
+}
+
+export type Orders = readonly number[]
+
+/** Orders a with sum of a_i / most_i <= 1, the constant first; a variable of `most` 0 never appears. */
+export function simplexOrders(
+  most: readonly number[],
+  keep: (orders: Orders) => boolean = () => true,
+): readonly Orders[] {
+  const found: number[][] = []
+  const orders = most.map(() => 0)
+  const fill = (at: number, left: number): void => {
+    if (at === most.length) {
+      if (keep(orders)) found.push([...orders])
+      return
+    }
+    const highest = most[at] ?? 0
+    for (let order = 0; order <= highest && order <= left * highest + 1e-9; order++) {
+      orders[at] = order
+      fill(at + 1, highest === 0 ? left : left - order / highest)
+    }
+    orders[at] = 0
+  }
+  fill(0, 1)
+  return found
+}
+
+/** A series with every coefficient 0. Orders whose divisors are missing get them, at no coefficient of their own. */
+export function emptySeries(
+  box: Box,
+  wanted: readonly Orders[],
+): SparseSeries & { readonly own: Int32Array } {
+  const width = box.from.length
+  const highest = box.from.map((_, i) => wanted.reduce((most, orders) => Math.max(most, orders[i] ?? 0), 0))
+  const along = highest.reduce((most, order, i) => (order >= (highest[most] ?? 0) ? i : most), 0)
+  const start: number[] = []
+  for (let i = 0, at = 0; i < width; i++) {
+    start.push(at)
+    at += (highest[i] ?? 0) + 1
+  }
+  const places = new Map<string, number>()
+  const before: number[] = []
+  const factor: number[] = []
+  const placeOf = (orders: Orders): number => {
+    const key = orders.join(' ')
+    const known = places.get(key)
+    if (known !== undefined) return known
+    // The variable of highest order is multiplied in last, so that sums can run along it.
+    const last = (orders[along] ?? 0) > 0 ? along : orders.findLastIndex((order) => order > 0)
+    const parent = last < 0 ? -1 : placeOf(orders.with(last, 0))
+    places.set(key, before.length)
+    before.push(parent)
+    factor.push(last < 0 ? 0 : (start[last] ?? 0) + (orders[last] ?? 0))
+    return before.length - 1
+  }
+  placeOf(box.from.map(() => 0))
+  const own = Int32Array.from(wanted, placeOf)
+  return {
+    box,
+    orders: highest,
+    before: Int32Array.from(before),
+    factor: Int32Array.from(factor),
+    coefficients: new Float64Array(before.length),
+    own,
+  }
+}
+
+/** Writes every term of the series at a point to the returned array, which the next call overwrites. */
+function termsOf({ box, orders, before, factor }: SparseSeries): (point: ArrayLike<number>) => Float64Array {
+  const width = orders.length
+  const from = Float64Array.from(box.from)
+  const scale = Float64Array.from(box.to, (to, i) => {
+    const span = to - (box.from[i] ?? 0)
+    return span > 0 ? 2 / span : 0
+  })
+  const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0))
+  const values = new Float64Array(before.length)
+  values[0] = 1
+  return (point) => {
+    for (let i = 0, at = 0; i < width; i++) {
+      const order = orders[i] as number
+      const step = scale[i] as number
+      const raw = step === 0 ? 0 : step * ((point[i] as number) - (from[i] as number)) - 1
+      const t = raw < -1 ? -1 : raw > 1 ? 1 : raw
+      table[at] = 1
+      if (order > 0) table[at + 1] = t
+      for (let k = 2; k <= order; k++) {
+        table[at + k] = 2 * t * (table[at + k - 1] as number) - (table[at + k - 2] as number)
+      }
+      at += order + 1
+    }
+    for (let i = 1; i < values.length; i++) {
+      values[i] = (values[before[i] as number] as number) * (table[factor[i] as number] as number)
+    }
+    return values
+  }
+}
+
+/** Products that differ only in one variable, whose polynomials follow one another by two. */
+interface Run {
+  readonly before: number
+  readonly start: number
+  readonly coefficients: readonly number[]
+}
+
+/** The terms as runs over one variable: of each parity one for every product of the others. */
+function runsOf({ orders, before, factor, coefficients }: SparseSeries, along: number): readonly Run[] {
+  const start = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
+  const end = start + (orders[along] ?? 0)
+  const rows = new Map<string, Run & { readonly coefficients: number[] }>()
+  const add = (term: number, order: number, coefficient: number) => {
+    const key = `${term} ${order % 2}`
+    const row = rows.get(key) ?? { before: term, start: order % 2, coefficients: [] }
+    rows.set(key, row)
+    const at = (order - (order % 2)) / 2
+    while (row.coefficients.length <= at) row.coefficients.push(0)
+    row.coefficients[at] = coefficient
+  }
+  for (let i = 0; i < coefficients.length; i++) {
+    const place = factor[i] ?? 0
+    const isAlong = i > 0 && place > start && place <= end
+    const coefficient = coefficients[i] ?? 0
+    if (coefficient === 0) continue
+    if (isAlong) add(before[i] ?? 0, place - start, coefficient)
+    else add(i, 0, coefficient)
+  }
+  return [...rows.values()]
+}
+
+/**
+ * The function of the series: beyond its box it holds the value of the nearest point. Allocates nothing when called.
+ * Sums run along the variable of highest order, whose polynomials stand beside one another.
+ */
+export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) => number {
+  const { box, orders } = series
+  const width = orders.length
+  const along = orders.reduce((most, order, i) => (order >= (orders[most] ?? 0) ? i : most), 0)
+  const runs = runsOf(series, along)
+  // Products of the other variables, each once, in an order in which the one that it multiplies comes first.
+  const products: number[] = []
+  const placeOf = new Map<number, number>()
+  const need = (term: number): number => {
+    const known = placeOf.get(term)
+    if (known !== undefined) return known
+    if (term > 0) need(series.before[term] ?? 0)
+    placeOf.set(term, products.length)
+    products.push(term)
+    return products.length - 1
+  }
+  need(0)
+  const runBefore = Int32Array.from(runs, (run) => need(run.before))
+  const runStart = Int32Array.from(runs, (run) => run.start)
+  const runEnd = new Int32Array(runs.length)
+  const flat: number[] = []
+  for (const [i, run] of runs.entries()) {
+    flat.push(...run.coefficients)
+    runEnd[i] = flat.length
+  }
+  const coefficients = Float64Array.from(flat)
+  const before = Int32Array.from(products, (term) => placeOf.get(series.before[term] ?? 0) ?? 0)
+  const factor = Int32Array.from(products, (term) => series.factor[term] ?? 0)
+  const values = new Float64Array(products.length)
+  values[0] = 1
+  const from = Float64Array.from(box.from)
+  const scale = Float64Array.from(box.to, (to, i) =>
+    to > (box.from[i] ?? 0) ? 2 / (to - (box.from[i] ?? 0)) : 0,
+  )
+  const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0))
+  const highest = Int32Array.from(orders)
+  const alongStart = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
+  const alongOrder = orders[along] ?? 0
+  const apart = new Float64Array(alongOrder + 2)
+  const odd = (alongOrder >> 1) + 1
+  return (point) => {
+    for (let i = 0, at = 0; i < width; i++) {
+      const order = highest[i] as number
+      if (order > 0) {
+        const raw = (scale[i] as number) * ((point[i] as number) - (from[i] as number)) - 1
+        const t = raw < -1 ? -1 : raw > 1 ? 1 : raw
+        let a = 1
+        let b = t
+        table[at] = 1
+        table[at + 1] = t
+        for (let k = 2; k <= order; k++) {
+          const c = 2 * t * b - a
+          table[at + k] = c
+          a = b
+          b = c
+        }
+      }
+      at += order + 1
+    }
+    for (let k = 0; k <= alongOrder; k++) {
+      apart[(k & 1) * odd + (k >> 1)] = k === 0 ? 1 : (table[alongStart + k] as number)
+    }
+    for (let i = 1; i < values.length; i++) {
+      values[i] = (values[before[i] as number] as number) * (table[factor[i] as number] as number)
+    }
+    let sum = 0
+    for (let i = 0, j = 0; i < runBefore.length; i++) {
+      const end = runEnd[i] as number
+      let at = (runStart[i] as number) * odd
+      let part = 0
+      for (; j < end; j++, at++) part += (coefficients[j] as number) * (apart[at] as number)
+      sum += part * (values[runBefore[i] as number] as number)
+    }
+    return sum
+  }
+}
+
+/** The series without its smallest coefficients, whose root sum of squares stays within `most`. */
+export function pruned(series: SparseSeries, most: number): SparseSeries {
+  const bySize = Array.from(series.coefficients, (value, i) => ({ size: Math.abs(value), i })).sort(
+    (a, b) => a.size - b.size,
+  )
+  const coefficients = Float64Array.from(series.coefficients)
+  let squares = 0
+  for (const { size, i } of bySize) {
+    squares += size * size
+    if (squares > most * most) break
+    coefficients[i] = 0
+  }
+  return { ...series, coefficients }
+}
+
+/** Keeps the equations of nearly dependent terms solvable; far below what any fit is asked for. */
+const RIDGE = 1e-10
+
+/** The series of the wanted orders that fits the values best. `weights` multiply the residuals. */
+export function fitSparse(
+  box: Box,
+  wanted: readonly Orders[],
+  points: readonly ArrayLike<number>[],
+  values: ArrayLike<number>,
+  weights: ArrayLike<number>,
+): SparseSeries {
+  const empty = emptySeries(box, wanted)
+  const at = termsOf(empty)
+  const { own } = empty
+  const n = own.length
+  const gram = new Float64Array(n * n)
+  const right = new Float64Array(n)
+  const row = new Float64Array(n)
+  for (const [p, point] of points.entries()) {
+    const terms = at(point)
+    const weight = weights[p] ?? 1
+    for (let i = 0; i < n; i++) row[i] = weight * (terms[own[i] as number] as number)
+    const value = weight * (values[p] ?? 0)
+    for (let i = 0; i < n; i++) {
+      const a = row[i] as number
+      right[i] = (right[i] as number) + a * value
+      const to = i * n
+      for (let j = 0; j <= i; j++) gram[to + j] = (gram[to + j] as number) + a * (row[j] as number)
+    }
+  }
+  solveSymmetric(gram, right, n)
+  const coefficients = new Float64Array(empty.coefficients.length)
+  for (let i = 0; i < n; i++) coefficients[own[i] as number] = right[i] as number
+  const { orders, before, factor } = empty
+  return { box, orders, before, factor, coefficients }
+}
+
+/** Solves A x = b by Cholesky in place; A is the lower triangle, row-major, b becomes x. */
+function solveSymmetric(a: Float64Array, b: Float64Array, n: number): void {
+  let trace = 0
+  for (let i = 0; i < n; i++) trace += a[i * n + i] as number
+  const ridge = (RIDGE * trace) / n
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = (a[i * n + j] as number) + (i === j ? ridge : 0)
+      for (let k = 0; k < j; k++) sum -= (a[i * n + k] as number) * (a[j * n + k] as number)
+      a[i * n + j] = i === j ? Math.sqrt(Math.max(sum, ridge)) : sum / (a[j * n + j] as number)
+    }
+    let sum = b[i] as number
+    for (let k = 0; k < i; k++) sum -= (a[i * n + k] as number) * (b[k] as number)
+    b[i] = sum / (a[i * n + i] as number)
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = b[i] as number
+    for (let k = i + 1; k < n; k++) sum -= (a[k * n + i] as number) * (b[k] as number)
+    b[i] = sum / (a[i * n + i] as number)
+  }
+}

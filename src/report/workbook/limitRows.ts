@@ -1,0 +1,67 @@
+// The loss limits of the requirements on a budget page: limit, loss, margin and verdict. Verdicts follow the inputs where the loss
+// does; a percentile belongs to the program's run and does not.
+
+import type { Verdict } from '../../analysis/results/verdict'
+import { requirementLabel } from '../../model/project/statedRequirements'
+import { coreValue } from '../../model/quantity/quantity'
+import { RULES } from '../../model/quantity/quantityRules'
+import type { Project } from '../../model/schema/project'
+import type { CellName, PageWriter } from './page'
+import { minus, type Term } from './term'
+
+export interface LiveTotals {
+  readonly nominal: Term
+  readonly worst: Term
+  readonly rss: Term
+}
+
+const HEADS = ['Loss limit', 'Limit', 'Unit', 'Loss', 'Margin', 'Note', 'Name'] as const
+
+/** Writes the rows from `row` on; returns the row after them and the names of the limits. */
+export function limitRows(
+  writer: PageWriter,
+  row: number,
+  prefix: string,
+  { requirements }: Project,
+  verdicts: readonly Verdict[],
+  totals: LiveTotals,
+): { readonly end: number; readonly names: readonly CellName[] } {
+  for (const [i, head] of [...HEADS, 'Verdict'].entries()) writer.text(row, i, head, 'head')
+  const { minCore, maxCore } = RULES.loss
+  const names = requirements.losses.flatMap(({ id, basis, limit }, i): readonly CellName[] => {
+    const at = row + 1 + i
+    const name = `${prefix}_limit_${i + 1}`
+    writer.text(at, 0, requirementLabel(requirements, id))
+    const limitCell = writer.number(
+      at,
+      1,
+      coreValue(limit, 'loss'),
+      basis === 'percentile' ? 'carried' : 'input',
+    )
+    writer.text(at, 2, 'dB', 'unit')
+    const verdict = verdicts.find((each) => each.id === id)
+    if (basis === 'percentile') {
+      writer.text(at, 5, `of the program's run; follows no cell. ${verdict?.reason ?? ''}`, 'note')
+      writer.text(at, 7, verdict?.status ?? 'not known', 'carried')
+      return []
+    }
+    const lossTerm = { nominal: totals.nominal, 'worst case': totals.worst, RSS: totals.rss }[basis]
+    const loss = writer.formula(at, 3, lossTerm)
+    writer.formula(at, 4, minus(limitCell, loss))
+    writer.limit(at, 1, {
+      from: minCore,
+      to: maxCore,
+      message: `Loss limit: ${minCore} to ${maxCore} dB`,
+    })
+    writer.text(at, 6, name, 'note')
+    writer.word(
+      at,
+      7,
+      `IF(${loss.text}<=${limitCell.text},"met","not met")`,
+      loss.value <= limitCell.value ? 'met' : 'not met',
+      'total',
+    )
+    return [{ name, at: limitCell.text }]
+  })
+  return { end: row + 1 + requirements.losses.length, names }
+}

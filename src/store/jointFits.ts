@@ -1,0 +1,47 @@
+// Fits of real joints, made off the page: whatever a budget on the page wants is asked for here, the last first, and every number
+// is drawn again once it is known.
+
+import { type FitRequest, fitElsewhere, learnFits } from '../analysis/field/fit/knownFits'
+import { fitsLearned } from './solvedFields'
+
+/** A fit begins once nothing new has been wanted for so long: a drag wants another one in every frame. */
+const STILL_MS = 300
+
+/** Starts answering requests. Returns the function that ends it. */
+export function startFitting(): () => void {
+  const control = new AbortController()
+  const wanted = new Map<string, FitRequest>()
+  const failed = new Set<string>()
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let running = false
+  const later = () => {
+    clearTimeout(timer)
+    timer = setTimeout(() => void next(), STILL_MS)
+  }
+  const next = async (): Promise<void> => {
+    const request = [...wanted.values()].at(-1)
+    if (running || request === undefined || control.signal.aborted) return
+    running = true
+    wanted.clear() // what is still wanted is asked for again when the numbers are drawn with this fit
+    const { runFieldJob } = await import('../jobs/fieldClient')
+    try {
+      learnFits([[request.key, await runFieldJob('fit', request, { signal: control.signal })]])
+      if (!control.signal.aborted) fitsLearned()
+    } catch {
+      failed.add(request.key) // the Gaussian stays, and says so
+    }
+    running = false
+    if (wanted.size > 0) later()
+  }
+  fitElsewhere((request) => {
+    if (failed.has(request.key)) return
+    wanted.delete(request.key)
+    wanted.set(request.key, request)
+    later()
+  })
+  return () => {
+    control.abort()
+    clearTimeout(timer)
+    fitElsewhere(null)
+  }
+}

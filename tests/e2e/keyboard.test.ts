@@ -1,0 +1,67 @@
+// The keyboard alone gets about: skip link, pane by pane, and one tab stop for each list.
+
+import type { Browser } from 'playwright-core'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
+import { pane } from './support/screen'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await sharedBrowser()
+})
+
+test('panes are reached by one key each, lists by arrows, and what the pointer explains the focus explains too', async () => {
+  const { page, complaints } = await openApp(browser, { asOpened: true })
+  await page.setViewportSize({ width: 1280, height: 720 })
+  await page.locator('.tolerance-map canvas').waitFor()
+  const focused = () =>
+    page.evaluate(() => {
+      const own = document.activeElement
+      return (
+        own?.closest('[data-pane], nav, section[aria-label]')?.getAttribute('aria-label') ?? own?.className
+      )
+    })
+  const within = (selector: string) =>
+    page.evaluate((each) => document.activeElement?.closest(each) !== null, selector)
+
+  await page.keyboard.press('Tab')
+  await page.getByRole('button', { name: 'Skip to the page' }).waitFor()
+  expect(await focused()).toBe('skip-link')
+
+  // Round all regions and back to the pages, one key each.
+  for (const selector of [
+    '.app-pages',
+    '.verdict-strip',
+    '[data-pane="Designs"]',
+    '[data-pane="Path"]',
+    '[data-pane="Drawing"]',
+    '[data-pane="Budget"]',
+    '[data-pane="Depth"]',
+    '[data-pane="Inspector"]',
+    '.app-pages',
+  ]) {
+    await page.keyboard.press('F6')
+    await expect.poll(() => within(selector), { message: selector }).toBe(true)
+  }
+  await page.keyboard.press('Shift+F6')
+  await expect.poll(() => within('[data-pane="Inspector"]')).toBe(true)
+
+  // The rail is one tab stop; arrows go to the next design, Enter chooses it.
+  const rail = pane(page, 'Designs')
+  await rail.locator('[aria-current="true"]').focus()
+  await page.keyboard.press('ArrowDown')
+  await page.keyboard.press('Enter')
+  await page.getByRole('heading', { level: 1, name: 'On-chip taper, bonded' }).waitFor({ state: 'attached' })
+  expect(await rail.locator('.design-choice[tabindex="0"]').count()).toBe(1)
+
+  // So is the budget; the notes of its totals are read where the focus is.
+  const budget = pane(page, 'Budget')
+  expect(await budget.locator('.budget [tabindex="0"]').count()).toBe(1)
+  await budget.locator('.budget [tabindex="0"]').focus()
+  await page.keyboard.press('End')
+  await page
+    .getByRole('tooltip')
+    .filter({ hasText: /at .*°C|all tolerances/ })
+    .waitFor()
+  expect(complaints).toEqual([])
+})

@@ -1,0 +1,23 @@
+// The guide tells the limits that the program keeps.
+
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { LIMITS, READING_LIMITS } from '../../../src/model/words/limits'
+
+const page = readFileSync('docs/guide/projects-and-links.md', 'utf8')
+const inWords = (number: number) => number.toLocaleString('en-US')
+const megabytes = (bytes: number) => `${bytes / 1e6} MB`
+
+test.each([
+  `A project file | ${megabytes(LIMITS.file.textBytes)}, ${inWords(LIMITS.file.nodes)} values, ${LIMITS.file.depth} levels`,
+  `Parts of a kind | ${LIMITS.parts}`,
+  `Designs | ${LIMITS.candidates}, each of at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} lines`,
+  `Measurements; revisions | ${LIMITS.measurements}; ${LIMITS.revisions}`,
+  `Readings of a project together | ${megabytes(LIMITS.packedReadings)}`,
+  `A measurement file | ${megabytes(READING_LIMITS.fileBytes)}`,
+  `A camera image | ${READING_LIMITS.imagePixels / 1e6} million pixels`,
+  `A name | ${LIMITS.nameCharacters} characters`,
+  `A text in a number field | ${LIMITS.numberCharacters} characters`,
+])('the guide says: %s', (row) => {
+  expect(page).toContain(row)
+})
