@@ -44,7 +44,7 @@ describe('a ball lens of the catalogue', () => {
     const { page, complaints } = await openApp(browser)
     await drop(page, textFile('ball.json', JSON.stringify(project)))
     await page.locator('.drawn-ray').first().waitFor()
-    expect(await page.locator('.drawn-ray').count()).toBeGreaterThanOrEqual(18)
+    await expect.poll(() => page.locator('.drawn-ray').count()).toBeGreaterThanOrEqual(18)
     await expect
       .poll(() => page.getByRole('region', { name: 'Budget', exact: true }).textContent())
       .toContain('Aberration of the lenses')

@@ -113,7 +113,7 @@ describe('a link with the project', () => {
     await dialog.waitFor()
     await page.keyboard.press('Escape')
     await dialog.waitFor({ state: 'hidden' })
-    expect(await part.getByLabel('MFD x', { exact: true }).inputValue()).toBe('3.3 µm')
+    await expect.poll(() => part.getByLabel('MFD x', { exact: true }).inputValue()).toBe('3.3 µm')
     expect(await savedName(page)).toBe(demoProject().name)
     expect(complaints).toEqual([])
   })

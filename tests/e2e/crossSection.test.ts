@@ -51,7 +51,7 @@ describe('the cross-section of a tip', () => {
     await mode.getByRole('heading', { name: 'Mode of the cross-section' }).waitFor(PATIENT)
     await mode.getByText('Coupling loss, field overlap').waitFor()
     await mode.getByText(/Quasi-TE mode: intensity of the dominant component/).waitFor()
-    expect(await mode.locator('table tbody tr').count()).toBeGreaterThan(12)
+    await expect.poll(() => mode.locator('table tbody tr').count()).toBeGreaterThan(12)
 
     await view(page, 'Sweep')
     await page.getByLabel('Number of points', { exact: true }).fill('5')
@@ -68,7 +68,7 @@ describe('the cross-section of a tip', () => {
     await view(page, 'Facet')
     const shown = page.getByLabel('MFD x', { exact: true })
     await expect.poll(async () => Number.parseFloat(await shown.inputValue())).toBeCloseTo(mfdX, 2)
-    expect(await page.getByLabel('Taper tip width', { exact: true }).inputValue()).toBe('0.7 µm')
+    await expect.poll(() => page.getByLabel('Taper tip width', { exact: true }).inputValue()).toBe('0.7 µm')
     await expect.poll(async () => Number(await nominalDb(page))).toBeGreaterThan(Number(before) + 1)
 
     await page.keyboard.press('Control+z')

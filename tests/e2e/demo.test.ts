@@ -52,7 +52,7 @@ describe('on first start', () => {
     expect(colours).toBeGreaterThan(50)
     await page.locator('[data-table="windows"]').scrollIntoViewIfNeeded()
     await tolerance.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
-    expect(await page.getByText('could not be loaded').count()).toBe(0)
+    await expect.poll(() => page.getByText('could not be loaded').count()).toBe(0)
     expect(complaints).toEqual([])
   })
 

@@ -162,15 +162,17 @@ describe('one selection', () => {
     await pane(page, 'Inspector').getByRole('heading', { name: 'Stub to facet' }).waitFor()
     await selectByLine(page, 'splice/splice')
     await pane(page, 'Inspector').getByRole('heading', { name: 'Splice' }).waitFor()
-    expect(await page.locator('tr[data-line="splice/splice"]').getAttribute('data-selected')).toBe('true')
-    expect(await page.locator('tr[data-selected="true"]').count()).toBe(1)
+    await expect
+      .poll(() => page.locator('tr[data-line="splice/splice"]').getAttribute('data-selected'))
+      .toBe('true')
+    await expect.poll(() => page.locator('tr[data-selected="true"]').count()).toBe(1)
     expect(complaints).toEqual([])
   })
 
   test('by keyboard: every number of the inspector takes text and arrows, the drawing takes arrows', async () => {
     const { page } = await opened(1280, 720)
     await type(field(page, '± of Offset x'), '0.7 um')
-    expect(await field(page, '± of Offset x').inputValue()).toBe('± 0.7')
+    await expect.poll(() => field(page, '± of Offset x').inputValue()).toBe('± 0.7')
     await type(field(page, '± of Offset x'), 'wide')
     await page.getByRole('alert').getByText('is not a number in µm').waitFor()
     await field(page, '± of Offset x').press('Escape')

@@ -216,7 +216,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await designRow(page, 'Lensed fibre').getByText('not evaluated', { exact: true }).waitFor()
     await press(page, 'Undo')
     await expect.poll(() => refused.count()).toBe(0)
-    expect(await field(page, 'Gap').inputValue()).toBe('12 µm')
+    await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
   })
 
   test('what does not fit is named with its reason where it stands, and one step takes it back', async () => {

@@ -79,7 +79,7 @@ describe('from New to a ranked comparison', () => {
     })
     await act(page.getByRole('button', { name: /^Print/ }).first())
     await page.waitForFunction(() => (window as unknown as { printed?: boolean }).printed === true)
-    expect(await page.locator('main').textContent()).toContain(first)
+    await expect.poll(() => page.locator('main').textContent()).toContain(first)
     expect(actions).toBeLessThanOrEqual(2 * MOST_ACTIONS)
     expect(complaints).toEqual([])
   }, 120_000)
@@ -148,9 +148,9 @@ describe('adding a design', () => {
     const cards = page.getByRole('dialog').locator('.family-card')
     await expect.poll(() => cards.count()).toBe(7)
     await expect.poll(() => cards.filter({ hasText: 'dB' }).count(), PATIENT).toBe(7)
-    expect(await page.getByRole('dialog', { name: 'Add a design' }).textContent()).not.toMatch(
-      /first\b.*need|needs/,
-    )
+    await expect
+      .poll(() => page.getByRole('dialog', { name: 'Add a design' }).textContent())
+      .not.toMatch(/first\b.*need|needs/)
     await page.getByRole('button', { name: /^Add Lensed fibre/ }).click()
     await selectDesign(page, 'Lensed fibre')
     await page.keyboard.press('Control+z')
@@ -188,7 +188,7 @@ describe('unsaved work', () => {
     const { page } = await openApp(browser)
     await projectMenu(page, 'New')
     await page.getByRole('dialog', { name: 'New project' }).waitFor()
-    expect(await question(page).isVisible()).toBe(false)
+    await expect.poll(() => question(page).isVisible()).toBe(false)
   })
 })
 

@@ -93,7 +93,9 @@ describe('from an empty project, by keyboard alone', () => {
     const { page } = await openApp(browser)
     const adhesive = await showPart(page, 'UV-cured adhesive')
     await adhesive.getByText('Used in High-NA stub, bonded, SSC chip; cannot be deleted.').waitFor()
-    expect(await adhesive.getByRole('button', { name: 'Delete UV-cured adhesive' }).isDisabled()).toBe(true)
+    await expect
+      .poll(() => adhesive.getByRole('button', { name: 'Delete UV-cured adhesive' }).isDisabled())
+      .toBe(true)
     const gel = await showPart(page, 'Index gel')
     await gel.getByRole('button', { name: 'Delete Index gel' }).click()
     await expect.poll(() => partRow(page, 'Index gel').count()).toBe(0)

@@ -52,11 +52,11 @@ test('panes are reached by one key each, lists by arrows, and what the pointer e
   await page.keyboard.press('ArrowDown')
   await page.keyboard.press('Enter')
   await page.getByRole('heading', { level: 1, name: 'On-chip taper, bonded' }).waitFor({ state: 'attached' })
-  expect(await rail.locator('.design-choice[tabindex="0"]').count()).toBe(1)
+  await expect.poll(() => rail.locator('.design-choice[tabindex="0"]').count()).toBe(1)
 
   // So is the budget; the notes of its totals are read where the focus is.
   const budget = pane(page, 'Budget')
-  expect(await budget.locator('.budget [tabindex="0"]').count()).toBe(1)
+  await expect.poll(() => budget.locator('.budget [tabindex="0"]').count()).toBe(1)
   await budget.locator('.budget [tabindex="0"]').focus()
   await page.keyboard.press('End')
   await page

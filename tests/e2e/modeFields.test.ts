@@ -72,7 +72,9 @@ describe('the shape of a mode', () => {
     )
     const line = expected.lines.find((each) => each.kind === 'mode shape')
     await expect.poll(() => nominal(page), PATIENT).toBe(lossText(expected.nominalDb))
-    expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(line?.lossDb ?? 0))
+    await expect
+      .poll(() => shapeLine(page).locator('td').first().textContent())
+      .toBe(lossText(line?.lossDb ?? 0))
 
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     const loss = expected.joints[0]?.field?.loss
@@ -80,8 +82,8 @@ describe('the shape of a mode', () => {
     const exact = page
       .locator('table[data-table="field-losses"] tr', { hasText: 'exact over the gap' })
       .locator('td')
-    expect(await exact.nth(0).textContent()).toBe(loss.gaussianDb.toFixed(3))
-    expect(await exact.nth(1).textContent()).toBe(loss.fieldDb.toFixed(3))
+    await expect.poll(() => exact.nth(0).textContent()).toBe(loss.gaussianDb.toFixed(3))
+    await expect.poll(() => exact.nth(1).textContent()).toBe(loss.fieldDb.toFixed(3))
     for (const shown of ['phase', 'cuts']) {
       await page.getByLabel('Show', { exact: true }).selectOption(shown)
       await page
@@ -100,7 +102,7 @@ describe('the shape of a mode', () => {
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur())
     await page.keyboard.press('Control+z')
     await expect.poll(() => nominal(page), PATIENT).toBe(before)
-    expect(await shapeLine(page).count()).toBe(0)
+    await expect.poll(() => shapeLine(page).count()).toBe(0)
     expect(complaints).toEqual([])
   })
 
@@ -114,19 +116,19 @@ describe('the shape of a mode', () => {
       .getByRole('alert')
       .getByText(/column headings is/)
       .waitFor(PATIENT)
-    expect(await shapeLine(page).count()).toBe(0)
+    await expect.poll(() => shapeLine(page).count()).toBe(0)
     await choose(page, fieldTable())
     await shapeLine(page).waitFor(PATIENT)
     await choose(page, fieldTable(400))
     await page.getByText('Reading the field').waitFor()
     await page.getByRole('button', { name: 'Cancel', exact: true }).click()
     await page.getByText('Reading the field').waitFor({ state: 'detached' })
-    expect(await page.getByRole('alert').count()).toBe(0)
+    await expect.poll(() => page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()
     await page.getByText('The file gives no phase; a flat phase is assumed.').waitFor()
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)
     // A Gaussian of 9 um instead of the fibre's own 10.4 um: nearer to the small facet, so less is lost.
-    expect(await shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)
+    await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toMatch(/^−/)
     expect(complaints).toEqual([])
   })
 
@@ -152,11 +154,13 @@ describe('the shape of a mode', () => {
       .locator('td')
     const [gaussianDb, fieldDb] = [0, 1].map(async (at) => Number(await exact.nth(at).textContent()))
     const difference = ((await fieldDb) ?? 0) - ((await gaussianDb) ?? 0)
-    expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
+    await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
     const first = await nominal(page)
     expect(first).not.toBe(before)
     // The list of designs counts the solved mode as the budget does.
-    expect(await page.locator('.design-choice[aria-current="true"] .design-loss').textContent()).toBe(first)
+    await expect
+      .poll(() => page.locator('.design-choice[aria-current="true"] .design-loss').textContent())
+      .toBe(first)
 
     await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
     await width.fill('700 nm')
@@ -167,7 +171,7 @@ describe('the shape of a mode', () => {
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur())
     for (let i = 0; i < 2; i++) await page.keyboard.press('Control+z')
     await expect.poll(() => nominal(page), PATIENT).toBe(before)
-    expect(await shapeLine(page).count()).toBe(0)
+    await expect.poll(() => shapeLine(page).count()).toBe(0)
     expect(complaints).toEqual([])
   })
 

@@ -148,7 +148,7 @@ describe('a new version', () => {
       await page.getByRole('button', { name: 'Reload now' }).click()
       await page.waitForFunction(() => document.title === 'Newer Modeseam')
       await page.getByRole('tab', { name: 'Tolerance' }).waitFor()
-      expect(await page.getByText('A new version is available.').count()).toBe(0)
+      await expect.poll(() => page.getByText('A new version is available.').count()).toBe(0)
     } finally {
       await context.close()
       await copy.close()

@@ -83,7 +83,7 @@ test('a click or the keys on map and curve move the working point of a gap and o
       .waitFor()
     await page.mouse.click(box.x + box.width * 0.62, box.y + box.height * 0.42)
     await expect.poll(headline).not.toBe(before)
-    expect(await field(page, 'Offset y').inputValue()).not.toBe('0 µm')
+    await expect.poll(() => field(page, 'Offset y').inputValue()).not.toBe('0 µm')
     await page.keyboard.press('Control+z')
     await expect.poll(headline).toBe(before)
     await map.focus()

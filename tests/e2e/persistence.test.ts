@@ -30,12 +30,12 @@ describe.each(ODD_FILES)('$name dropped on the window', ({ name, bytes, asks, re
     await takeButton(page).waitFor()
     if (refused !== null) {
       await page.getByText(refused).first().waitFor()
-      expect(await takeButton(page).isDisabled()).toBe(true)
+      await expect.poll(() => takeButton(page).isDisabled()).toBe(true)
       return
     }
     if (asks !== null) {
       await page.getByText(asks).waitFor()
-      expect(await takeButton(page).isDisabled()).toBe(true)
+      await expect.poll(() => takeButton(page).isDisabled()).toBe(true)
     }
     for (const [label, answer] of Object.entries(ANSWERS)) {
       const input = page.getByLabel(label, { exact: true })
@@ -71,7 +71,7 @@ describe('a page that ends', () => {
     await page.close({ runBeforeUnload: false })
     await again.goto(page.url())
     await expect.poll(() => gap(again).inputValue()).toBe('13 µm')
-    expect(await nominal(again).textContent()).toBe(loss)
+    await expect.poll(() => nominal(again).textContent()).toBe(loss)
   })
 
   test('keeps a long text up to the last moment though its field was never left, as one undo step', async () => {
@@ -124,7 +124,7 @@ describe('a kept project that cannot be read', () => {
     await isSaved(page)
     await page.reload()
     await dialog.getByText('could not be read').waitFor()
-    expect(await gap(page).inputValue()).toBe('12 µm')
+    await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
     expect(await stored(page, 'modeseam-set-aside')).toMatchObject([{ kept: broken }])
     await dialog.getByRole('button', { name: 'Delete' }).click()
     await dialog.waitFor({ state: 'hidden' })
@@ -172,7 +172,7 @@ describe('storage', () => {
     const dialog = await asked
     expect(dialog.type()).toBe('beforeunload')
     await dialog.dismiss()
-    expect(await gap(page).inputValue()).toBe('12 µm')
+    await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
   })
 
   test('that never answers is said in words within 5 s, and work goes on', async () => {
@@ -183,6 +183,6 @@ describe('storage', () => {
     await page.reload()
     await type(gap(page), '12')
     await page.getByText('browser storage does not answer').waitFor()
-    expect(await gap(page).inputValue()).toBe('12 µm')
+    await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
   })
 })

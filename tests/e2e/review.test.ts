@@ -178,10 +178,10 @@ describe('revisions', () => {
     const chosenId = sheetOf(demoProject()).chosen?.candidate.id ?? ''
     const added =
       evaluateCandidate(changed, chosenId).nominalDb - evaluateCandidate(demoProject(), chosenId).nominalDb
-    expect(await row.locator('th').textContent()).toBe('Silicon-nitride facet: MFD x')
-    expect(await row.locator('td').nth(2).textContent()).toBe(added.toFixed(3).replace('-', '−'))
+    await expect.poll(() => row.locator('th').textContent()).toBe('Silicon-nitride facet: MFD x')
+    await expect.poll(() => row.locator('td').nth(2).textContent()).toBe(added.toFixed(3).replace('-', '−'))
     const together = sheet.locator('[data-mark="changes-together"] td').nth(2)
-    expect(await together.textContent()).toBe(added.toFixed(3).replace('-', '−'))
+    await expect.poll(() => together.textContent()).toBe(added.toFixed(3).replace('-', '−'))
     const nominal = sheet.locator('[data-section="budget"] [data-mark="total-Nominal"] td').first()
     const after = await nominal.textContent()
     await page.getByLabel('Document of').selectOption('A')
@@ -249,7 +249,9 @@ describe('hostile text', () => {
       const project = hostileProject(name, LONG_TEXTS[0] ?? '')
       await drop(page, textFile('project.json', projectText(project)))
       await expect.poll(() => page.locator('.review-sheet h1').textContent(), { message: kind }).toBe(name)
-      expect(await page.locator('.review-sheet :is(script, img, iframe, a)').count(), kind).toBe(0)
+      await expect
+        .poll(() => page.locator('.review-sheet :is(script, img, iframe, a)').count(), { message: kind })
+        .toBe(0)
       const outside = await page
         .locator('.review-sheet table')
         .evaluateAll(

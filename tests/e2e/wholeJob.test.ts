@@ -50,10 +50,10 @@ async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise
   await expect
     .poll(async () => (await exactLosses(page)).slice(0, 3), PATIENT)
     .toEqual([digits(core.gaussianDb), digits(core.fieldDb), digits(difference)])
-  expect(await shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
-  expect(await shapeLine(page).locator('button').getAttribute('title')).toContain(
-    `${core.gaussianDb.toFixed(3)} dB by Gaussians, ${core.fieldDb.toFixed(3)} dB by fields`,
-  )
+  await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
+  await expect
+    .poll(() => shapeLine(page).locator('button').getAttribute('title'))
+    .toContain(`${core.gaussianDb.toFixed(3)} dB by Gaussians, ${core.fieldDb.toFixed(3)} dB by fields`)
 }
 
 const openFields = async (page: Page) => {

@@ -42,18 +42,18 @@ describe('a yield run', () => {
     await openYield(page)
     await run(page)
     const expected = runYield(demoProject(), ID)
-    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    await expect.poll(() => yieldCell(page).textContent()).toBe(shareText(expected.yield))
     const before = await percent(page)
     await showView(page, 'Tolerance ranking')
     const first = page.locator('.ranking tbody tr').first()
-    expect(await first.getAttribute('data-tolerance')).toBe(expected.ranking[0]?.label)
+    await expect.poll(() => first.getAttribute('data-tolerance')).toBe(expected.ranking[0]?.label)
     await first.getByRole('button', { name: /Halve/ }).click()
     await showView(page, 'Result')
     await expect.poll(() => percent(page), PATIENT).toBeGreaterThan(before)
     await page.getByRole('columnheader', { name: 'Previous run' }).waitFor()
-    expect(await page.locator('tr[data-yield="yield"] td').last().textContent()).toBe(
-      shareText(expected.yield),
-    )
+    await expect
+      .poll(() => page.locator('tr[data-yield="yield"] td').last().textContent())
+      .toBe(shareText(expected.yield))
     await page.keyboard.press('Control+z')
     await page.getByText('Out of date: values have changed').waitFor()
     await run(page)
@@ -99,7 +99,7 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('10000')
     await run(page)
     await showView(page, 'Result')
-    expect(await page.getByText('Out of date').count()).toBe(0)
+    await expect.poll(() => page.getByText('Out of date').count()).toBe(0)
     expect(complaints).toEqual([])
   })
 
@@ -143,7 +143,7 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('10000')
     await run(page)
     const expected = runYield(demoProject(), ID, { samples: 10_000 })
-    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    await expect.poll(() => yieldCell(page).textContent()).toBe(shareText(expected.yield))
     expect(complaints).toEqual([])
   })
 
@@ -173,7 +173,7 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('1000000')
     await run(page)
     const expected = runYield(demoProject(), ID, { samples: 1_000_000 })
-    expect(await yieldCell(page).textContent()).toBe(shareText(expected.yield))
+    await expect.poll(() => yieldCell(page).textContent()).toBe(shareText(expected.yield))
     expect(await workersMade(page)).toBeGreaterThan(await crew(page))
   })
 
@@ -185,8 +185,10 @@ describe('a yield run', () => {
     await page.getByLabel('Samples').selectOption('10000000')
     await page.getByRole('button', { name: 'Run yield', exact: true }).click()
     await page.getByText('The run failed: Uncaught Error: it broke').waitFor(PATIENT)
-    expect(await page.locator('.yield-numbers').count()).toBe(0)
-    expect(await page.getByRole('button', { name: 'Run yield', exact: true }).isEnabled()).toBe(true)
+    await expect.poll(() => page.locator('.yield-numbers').count()).toBe(0)
+    await expect
+      .poll(() => page.getByRole('button', { name: 'Run yield', exact: true }).isEnabled())
+      .toBe(true)
   })
 
   test('answers for the percentile in the verdicts and on the sheet, until a number changes', async () => {
@@ -199,11 +201,11 @@ describe('a yield run', () => {
     await goTo(page, 'Design')
     await openYield(page)
     const verdict = page.locator('[data-verdict="loss"]')
-    expect(await verdict.getAttribute('data-status')).toBe('not known')
+    await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')
     await run(page)
-    expect(await verdict.getAttribute('data-status')).toBe('not met')
+    await expect.poll(() => verdict.getAttribute('data-status')).toBe('not met')
     const block = page.locator('[data-verdict="loss-2"]')
-    expect(await block.getAttribute('data-status')).toBe('not known')
+    await expect.poll(() => block.getAttribute('data-status')).toBe('not known')
     await goTo(page, 'Review')
     await page.getByLabel('Selected design', { exact: true }).selectOption(ID)
     await page.getByText('Actively aligned on power: offset x, offset y, roll').waitFor()

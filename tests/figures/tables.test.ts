@@ -1,7 +1,7 @@
 // Every figure has its numbers: a table with headings, units and a row for every point of the picture.
 
 import { describe, expect, test } from 'vitest'
-import { modeIntensityFigure, modePhaseFigure } from '../../src/figures/field/modePictures'
+import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../src/figures/field/modePictures'
 import { columnTitle, type Figure } from '../../src/figures/figure'
 import { fitFigure, readingsFigure } from '../../src/figures/measure/scans'
 import { demoFigures } from './support/demoFigures'
@@ -73,6 +73,17 @@ describe('figures of fields', () => {
     expect(figure.table.rows[3]?.[0]).toBe(-1)
     expect(figure.table.rows[3]?.[2]).toBeCloseTo(10 * Math.log10(0.25), 9)
     expect(titlesOf(modePhaseFigure('phase', field, 'Its phase'))[2]).toBe('Phase, °')
+  })
+
+  test('cuts have the position, each mode and its Gaussian', () => {
+    const cut = {
+      positionsUm: Float64Array.of(-1, 0, 1),
+      fieldDb: Float64Array.of(-6, 0, -7),
+      gaussianDb: Float64Array.of(-5, 0, -5),
+    }
+    const figure = modeCutFigure('x', [{ name: 'Fibre', cut }], 'A cut')
+    expect(titlesOf(figure)).toEqual(['x, µm', 'Fibre, dB', 'Fibre as a Gaussian, dB'])
+    expect(figure.table.rows[2]).toEqual([1, -7, -5])
   })
 })
 

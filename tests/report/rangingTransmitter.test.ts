@@ -59,6 +59,7 @@ describe('the ranging transmitter', () => {
   })
 
   test('is asked for as it was stated', () => {
+    expect(project.fibres.map(({ name }) => name)).toContain('PM fibre, entered MFD')
     expect(statedRequirements(project.requirements).map(({ label }) => label)).toEqual(
       expect.arrayContaining([
         'Loss ≤ 1.5 dB, P99, one channel',

@@ -157,7 +157,7 @@ export function fibreOf(brief: Brief): FibreEntry {
   return {
     ...fibre,
     id: 'fibre-stated',
-    name: 'Single-mode fibre, entered MFD',
+    name: `${fibre.polarisationMaintaining ? 'PM' : 'Single-mode'} fibre, entered MFD`,
     mode: { kind: 'mfd', mfdX: structuredClone(brief.fibreMfd) },
   }
 }

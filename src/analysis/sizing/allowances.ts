@@ -8,7 +8,7 @@ import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import type { Spread } from '../../model/quantity/spread'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
-import { criterionDb, isSampled, type SizingBasis } from './criteria'
+import { criterionDb, criterionFollower, isSampled, type SizingBasis } from './criteria'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 import type { SizedCandidate } from './wholeRow'
 
@@ -163,12 +163,8 @@ function scaledToLimit(
     const own = shared.get(place)
     return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, place))
   }
-  const total = (factor: number) =>
-    criterionDb(
-      withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now),
-      basis,
-      nominalDb,
-    )
+  const figure = criterionFollower(basis, nominalDb)
+  const total = (factor: number) => figure(withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now))
   let [narrow, wide] = [0, 1]
   if (isSampled(basis.criterion)) wide = WIDEST_FACTOR
   const whole = total(wide)

@@ -1,10 +1,12 @@
 // By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
 
+import { InputError } from '../../numerics/inputError'
 import { mix32 } from '../../numerics/randomWords'
 import { unitPoints } from '../../numerics/unitPoints'
+import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'
-import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
+import { rootSumSquare, worstCorner, worstCornerNear } from '../tolerance/tolerances'
 import type { SizedCandidate } from './wholeRow'
 
 export const SIZING_CRITERIA = ['RSS', 'worst case', 'percentile', 'all channels'] as const
@@ -23,6 +25,16 @@ export const isSampled = (criterion: SizingCriterion): boolean =>
 export const SIZING_SAMPLES = 512
 const SEED = 0x51f15eed
 
+/** A loss that the model refuses is that of an assembly without light. */
+const orDark = (lossDb: () => number) => () => {
+  try {
+    return lossDb()
+  } catch (error) {
+    if (error instanceof InputError) return Number.NaN
+    throw error
+  }
+}
+
 /** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
 function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Array {
   const { variables, nominal, channels, ownPlaces } = sized
@@ -34,15 +46,18 @@ function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Arr
   const points = unitPoints('sobol', Math.max(1, dimensions), mix32(SEED))
   const point = new Float64Array(points.dimensions)
   const v = Float64Array.from(nominal)
+  const losses = sized.sampled()
+  const worstDb = orDark(() => losses.worstDb(v))
+  const channelDb = (channel: number) => orDark(() => losses.channelDb(v, channel))()
   return Float64Array.from({ length: SIZING_SAMPLES }, (_, n) => {
     points.point(n, point)
     common.apply(point, v)
-    if (!everyChannel) return sized.lossDb(v)
+    if (!everyChannel) return worstDb()
     let worst = Number.NEGATIVE_INFINITY
     for (let channel = 0; channel < channels; channel++) {
       const from = common.places.length + channel * own.places.length
       own.apply(point.subarray(from, from + own.places.length), v)
-      worst = Math.max(worst, sized.channelLossDb(v, channel))
+      worst = Math.max(worst, channelDb(channel))
     }
     return worst
   })
@@ -61,5 +76,19 @@ export function criterionDb(
       return worstCorner(sized).lossDb
     default:
       return lossAtShare(sampledLosses(sized, criterion === 'all channels'), share)
+  }
+}
+
+/**
+ * The same for one design whose tolerances are scaled again and again: the worst case is searched for once and then followed,
+ * climbing from the corner that was found.
+ */
+export function criterionFollower(basis: SizingBasis, nominalDb: number): (sized: SizedCandidate) => number {
+  if (basis.criterion !== 'worst case') return (sized) => criterionDb(sized, basis, nominalDb)
+  let corner: Evaluation['worstCorner'] | null = null
+  return (sized) => {
+    if (corner !== null) return worstCornerNear(sized, corner)
+    corner = worstCorner(sized)
+    return corner.lossDb
   }
 }

@@ -8,39 +8,53 @@ import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 
+/** Losses of the channels of a design at a vector of values, dB. */
+export interface ChannelLosses {
+  /** Of the worst of the outer two and the middle channel. */
+  readonly worstDb: (v: Values) => number
+  /** Of one channel, numbered from 0. */
+  readonly channelDb: (v: Values, channel: number) => number
+}
+
 export interface SizedCandidate extends CompiledCandidate {
   readonly channels: number
-  /** Loss of one channel, numbered from 0, of a vector that it shares with the others or has for itself. */
-  readonly channelLossDb: (v: Values, channel: number) => number
+  /** The same losses read from tabled modes, for many samples; made when first asked for. */
+  readonly sampled: () => ChannelLosses
   /** Places that are drawn for each channel by itself. */
   readonly ownPlaces: ReadonlySet<number>
 }
+
+/** Tables of modes cover tolerances so many times as wide as they are; wider samples count as no light. */
+const SAMPLED_WIDENING = 10
 
 /** The design ready for sizing, or every reason why it cannot be computed. */
 export function sizedCandidate(project: Project, candidateId: string): Result<SizedCandidate> {
   const { channels } = project.requirements
   const candidate = project.candidates.find(({ id }) => id === candidateId)
-  if (channels < 2 || candidate === undefined) {
-    const result = compileCandidate(project, candidateId)
-    if (!result.ok) return result
-    const { lossDb } = result.value
-    return success({ ...result.value, channels: 1, channelLossDb: lossDb, ownPlaces: new Set() })
-  }
-  const array = candidate.array ?? plainArray(project, candidate)
-  const result = compileCandidate(project, candidateId, { array, alignsEachChannel: true })
+  const array = candidate && channels > 1 ? (candidate.array ?? plainArray(project, candidate)) : undefined
+  const options = { ...(array && { array }), alignsEachChannel: true }
+  const result = compileCandidate(project, candidateId, options)
   if (!result.ok) return result
   const compiled = result.value
-  const channelLossDb = rowLoss(compiled, channels)
-  const looked = [...new Set([0, Math.floor(channels / 2), channels - 1])]
-  const lossDb = (v: Values) => Math.max(...looked.map((channel) => channelLossDb(v, channel)))
+  const exact = lossesOf(compiled, channels)
+  let sampled: ChannelLosses | null = null
   const { arrayPlaces, variables } = compiled
   return success({
     ...compiled,
-    lossDb,
+    lossDb: exact.worstDb,
     // The worst of several channels is no sum of parts that read a few places each.
-    terms: [{ lossDb, reads: new Set(variables.keys()) }],
+    terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
     channels,
-    channelLossDb,
+    sampled: () => {
+      if (sampled !== null) return sampled
+      const tabled = compileCandidate(project, candidateId, {
+        ...options,
+        modes: 'tabled',
+        widening: SAMPLED_WIDENING,
+      })
+      sampled = tabled.ok ? lossesOf(tabled.value, channels) : exact
+      return sampled
+    },
     ownPlaces: new Set(
       variables.flatMap(({ spread }, at) =>
         at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel' ? [at] : [],
@@ -49,8 +63,15 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   })
 }
 
+function lossesOf(compiled: CompiledCandidate, channels: number): ChannelLosses {
+  if (channels < 2) return { worstDb: compiled.lossDb, channelDb: compiled.lossDb }
+  const channelDb = rowLoss(compiled, channels)
+  const looked = [...new Set([0, Math.floor(channels / 2), channels - 1])]
+  return { channelDb, worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))) }
+}
+
 /** Loss of a channel with every row as straight, as turned and as pitched as the vector says. */
-function rowLoss(compiled: CompiledCandidate, channels: number): SizedCandidate['channelLossDb'] {
+function rowLoss(compiled: CompiledCandidate, channels: number): ChannelLosses['channelDb'] {
   const { arrayPlaces, places, variables, candidate, lossDb } = compiled
   const joints = [...(arrayPlaces?.rows ?? [])].flatMap(([id, rows]) => {
     const displaced = places.displaced.get(id)
