@@ -207,9 +207,9 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
-export { couplingField, gradedField } from './modeSolver/couplingField'
+export { couplingField, gradedField } from './modeSolver/coupling/couplingField'
+export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/coupling/fibreOverlap'
 export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
-export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
 export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'

@@ -3,8 +3,8 @@
 
 import { describe, expect, test } from 'vitest'
 import { ALIGNED_POSE, fieldEfficiency, fieldPairOf, lossDb, type ModeSpec } from '../../../src/optics/index'
-import { couplingField, gradedField } from '../../../src/optics/modeSolver/couplingField'
-import { fibreOverlap } from '../../../src/optics/modeSolver/fibreOverlap'
+import { couplingField, gradedField } from '../../../src/optics/modeSolver/coupling/couplingField'
+import { fibreOverlap } from '../../../src/optics/modeSolver/coupling/fibreOverlap'
 import { modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { sampledMode } from '../../../src/optics/modeSolver/sampledMode'
 import { solveMode } from '../../../src/optics/modeSolver/solveMode'

@@ -3,10 +3,10 @@
 // Scaled to equal sums over the plane, E and H differ in their overlaps by a few percent, so that the square of the overlap of
 // their mean is that product to the square of half the difference: 0.01 dB or less, which tests hold.
 
-import type { GradedField } from '../field/gradedField'
-import { cellSizes } from './grid'
-import { integralOfProduct } from './magneticField'
-import type { SolvedMode } from './solveMode'
+import type { GradedField } from '../../field/gradedField'
+import { cellSizes } from '../grid'
+import { integralOfProduct } from '../magneticField'
+import type { SolvedMode } from '../solveMode'
 
 export interface CouplingField {
   /** Row-major on the axes of the mode. */

@@ -4,13 +4,13 @@
 // Source: A. W. Snyder and J. D. Love, Optical Waveguide Theory (1983), sect. 20-2 and 31-1 (from memory): products of E of one mode
 // with H of the other, each way.
 
-import { minimiseBrent } from '../../numerics/minimise'
-import { lp01Field } from '../fibre/lp01Field'
-import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../fibre/stepIndexMode'
-import { cellSizes } from './grid'
-import { integralOfProduct } from './magneticField'
-import type { ModeWidths } from './modeWidths'
-import type { SolvedMode } from './solveMode'
+import { minimiseBrent } from '../../../numerics/minimise'
+import { lp01Field } from '../../fibre/lp01Field'
+import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../../fibre/stepIndexMode'
+import { cellSizes } from '../grid'
+import { integralOfProduct } from '../magneticField'
+import type { ModeWidths } from '../modeWidths'
+import type { SolvedMode } from '../solveMode'
 
 /** Known by its diameters or by its core. */
 export type FibreModeKind =
