@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject, parseProject, projectText } from '../../src/model/index'
 import { lossText } from '../../src/ui/text/numbers'
+import { CROSS, crossScanText, radiusByParabola } from '../measure/support/crossScan'
 import { benchBytes, truth } from '../measure/support/truth'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
@@ -207,6 +208,42 @@ describe('a result', () => {
 })
 
 describe('other ways of measuring', () => {
+  test('x, y and power on two lines are two scans, asked about, and their kind can be changed and undone', async () => {
+    const { page, complaints } = await openApp(browser)
+    const text = crossScanText()
+    await drop(page, textFile('cross.csv', text))
+    const question = page.getByLabel('The positions lie on lines along x and y', { exact: false })
+    expect(await question.inputValue()).toBe('two line scans')
+    await type(page, 'Probe MFD', String(CROSS.probeMfdUm))
+    await takeButton(page).click()
+    await page.getByText('Uncertainty budget').waitFor()
+    const rows = text
+      .split('\n')
+      .slice(1, -1)
+      .map((line) => line.split(',').map(Number))
+    const read = async () => [await shown(page, 'P along x'), await shown(page, 'P along y')]
+    const before = await read()
+    for (const [at, column, from, truthUm] of [
+      [0, 0, 0, CROSS.mfdXUm],
+      [1, 1, 65, CROSS.mfdYUm],
+    ] as const) {
+      const part = rows.slice(from, from + 65)
+      const radius = radiusByParabola(
+        part.map((row) => row[column] ?? 0),
+        part.map((row) => row[2] ?? 0),
+      )
+      const own = Math.sqrt((2 * radius) ** 2 - CROSS.probeMfdUm ** 2)
+      expect(Math.abs((before[at]?.value ?? 0) - own)).toBeLessThan(0.05)
+      expect(Math.abs((before[at]?.value ?? 0) - truthUm)).toBeLessThan(0.05)
+    }
+    await page.getByLabel('Kind', { exact: true }).selectOption('raster')
+    await page.getByText('choose the kind Transverse-offset scan', { exact: false }).waitFor()
+    await undo(page)
+    await page.getByText('Uncertainty budget').waitFor()
+    expect(await read()).toEqual(before)
+    expect(complaints).toEqual([])
+  })
+
   test('a loopback series gives facet and propagation loss, and its facet loss goes into the comparison', async () => {
     const { page, complaints } = await openApp(browser)
     await goTo(page, 'Measurements')
