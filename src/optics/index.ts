@@ -120,6 +120,7 @@ export {
   type Propagation,
   transverseShare,
 } from './field/fieldPose'
+export type { GradedField } from './field/gradedField'
 export { gridProfile } from './field/gridProfile'
 export { fieldMapGrid, firstGrid } from './field/jointGrid'
 export { gaussianProfile, type ModeProfile } from './field/modeProfile'
@@ -206,8 +207,10 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
-export { CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
-export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/fibreOverlap'
+export { couplingField, gradedField } from './modeSolver/coupling/couplingField'
+export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/coupling/fibreOverlap'
+export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
+export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'
 export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'

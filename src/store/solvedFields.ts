@@ -4,7 +4,8 @@
 import { useCallback } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from '../analysis/field/portShape'
+import type { SolvedField } from '../analysis/crossSection/facetMode'
+import { SECTION_CELLS, wantedSection, withSolvedField } from '../analysis/field/portShape'
 import { coreValue } from '../model/quantity/quantity'
 import type { FacetEntry } from '../model/schema/parts'
 import type { Project } from '../model/schema/project'
@@ -153,8 +154,7 @@ async function solveNext(): Promise<void> {
       { signal: control.signal, onProgress: (progress) => solved.setState({ progress }) },
     )
     if (outcome.ok) {
-      const { field, leadingShare } = outcome.value
-      const mode = { field, powerShare: leadingShare }
+      const mode = outcome.value.coupling
       solved.setState((state) => ({ fields: new Map(state.fields).set(key, mode) }))
     } else refuse(outcome.message)
   } catch (error) {

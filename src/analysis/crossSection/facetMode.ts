@@ -4,8 +4,11 @@ import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { FibreEntry } from '../../model/schema/parts'
 import {
   coreShare,
+  couplingField,
   type FibreModeKind,
   fibreOverlap,
+  type GradedField,
+  gradedField,
   type Leakage,
   lossDb,
   type ModeWidths,
@@ -63,8 +66,8 @@ export interface FacetMode extends FacetModeNumbers {
   readonly mfdErrorEstimateUm: { readonly x: number; readonly y: number }
   /** The field about the centre of its best Gaussian, for pictures. */
   readonly picture: SampledField
-  /** The same as far as it matters to a joint, for budgets: the tails of a small mode are what a wide one takes up. */
-  readonly field: SampledField
+  /** What couples, as a joint takes it. */
+  readonly coupling: SolvedField
   /** Amplitudes through the peak. */
   readonly cuts: { readonly x: Cut; readonly y: Cut }
 }
@@ -72,6 +75,14 @@ export interface FacetMode extends FacetModeNumbers {
 export interface Cut {
   readonly positionUm: Float64Array
   readonly field: Float64Array
+}
+
+/** The solved mode of a cross-section as a joint takes it. */
+export interface SolvedField {
+  readonly field: SampledField
+  /** See couplingField.ts. */
+  readonly powerShare: number
+  readonly graded?: GradedField
 }
 
 interface Square {
@@ -124,6 +135,16 @@ export function numbersOf(mode: SolvedMode, fibre: FibreEntry | null): FacetMode
     leakage,
     fibreLoss: fibreLossOf(mode, widths, fibre),
     warnings: modeWarnings(mode, widths, leakage, indexErrorEstimate),
+  }
+}
+
+/** The field that couples as E and H do: the solver's own grid, and samples as far as the tails matter. */
+function couplingOf(mode: SolvedMode, widths: ModeWidths): SolvedField {
+  const { field, powerShare } = couplingField(mode)
+  return {
+    field: squareOf({ ...mode, field }, widths, JOINT),
+    powerShare,
+    graded: gradedField(mode, field, widths.gaussian.centreUm),
   }
 }
 
@@ -182,7 +203,7 @@ export function* facetModeSteps(request: ModeRequest): Generator<number, FacetMo
       y: settled(levels.map((level) => level.mfdYUm)),
     },
     picture: squareOf(mode, numbers.widths, PICTURE),
-    field: squareOf(mode, numbers.widths, JOINT),
+    coupling: couplingOf(mode, numbers.widths),
     cuts: cutsOf(mode),
   }
 }

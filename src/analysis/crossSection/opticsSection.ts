@@ -1,10 +1,16 @@
 // A stored cross-section as the solver takes it, at one wavelength; and a stored fibre as the mode it shows.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { CoreEntry, CrossSectionEntry } from '../../model/schema/crossSection'
 import type { IndexSource } from '../../model/schema/indexSource'
 import type { FibreEntry } from '../../model/schema/parts'
-import { type CrossSection, type FibreModeKind, refractiveIndex } from '../../optics/index'
+import {
+  type Core,
+  type CrossSection,
+  diffusedCore,
+  type FibreModeKind,
+  refractiveIndex,
+} from '../../optics/index'
 
 function indexAt(source: IndexSource, wavelengthUm: number): number {
   if (source.kind === 'value') return coreValue(source.index, 'index')
@@ -20,16 +26,21 @@ export function opticsSection(entry: CrossSectionEntry, wavelengthUm: number): C
       index: indexAt(layer.index, wavelengthUm),
     })),
     coverIndex: indexAt(entry.cover.index, wavelengthUm),
-    cores: entry.cores.map((core) => ({
-      shape: 'trapezoid',
-      xUm: coreValue(core.x, 'corePlace'),
-      bottomUm: coreValue(core.bottom, 'corePlace'),
-      widthUm: coreValue(core.width, 'guideSize'),
-      heightUm: coreValue(core.height, 'guideSize'),
-      sidewallRad: coreValue(core.sidewall, 'sidewallAngle'),
-      index: indexAt(core.index, wavelengthUm),
-    })),
+    cores: entry.cores.map((core) => opticsCore(core, wavelengthUm)),
   }
+}
+
+function opticsCore(core: CoreEntry, wavelengthUm: number): Core {
+  const { profile = 'uniform' } = core
+  const size = {
+    xUm: coreValue(core.x, 'corePlace'),
+    bottomUm: coreValue(core.bottom, 'corePlace'),
+    widthUm: coreValue(core.width, 'guideSize'),
+    heightUm: coreValue(core.height, 'guideSize'),
+    index: indexAt(core.index, wavelengthUm),
+  }
+  if (profile !== 'uniform') return diffusedCore({ ...size, depth: profile })
+  return { ...size, shape: 'trapezoid', sidewallRad: coreValue(core.sidewall, 'sidewallAngle') }
 }
 
 /** The exact mode where the core is known, else the Gaussian of the stated diameters. */

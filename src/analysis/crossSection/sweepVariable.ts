@@ -3,7 +3,7 @@
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { CrossSectionEntry } from '../../model/schema/crossSection'
+import type { CoreEntry, CrossSectionEntry } from '../../model/schema/crossSection'
 
 export type SweepVariable =
   /** All cores where `coreId` is null; each keeps its size relative to the first. */
@@ -23,6 +23,10 @@ export interface SweepChoice {
 const RULE_OF = { width: 'guideSize', height: 'guideSize', sidewall: 'sidewallAngle' } as const
 const LABEL_OF = { width: 'width', height: 'height', sidewall: 'side-wall angle' } as const
 
+/** A diffused core has no side walls. */
+const sizesOf = ({ profile = 'uniform' }: CoreEntry) =>
+  profile === 'uniform' ? (['width', 'height', 'sidewall'] as const) : (['width', 'height'] as const)
+
 /** Everything that this cross-section can be swept over; the first is the usual one. */
 export function sweepChoices(section: CrossSectionEntry, wavelengthUm: number): readonly SweepChoice[] {
   const first = section.cores[0]
@@ -37,7 +41,7 @@ export function sweepChoices(section: CrossSectionEntry, wavelengthUm: number): 
           now: coreValue(first[kind], RULE_OF[kind]),
         }))
   const ofCores = section.cores.flatMap((core) =>
-    (['width', 'height', 'sidewall'] as const).map((kind) => ({
+    sizesOf(core).map((kind) => ({
       variable: { kind, coreId: core.id },
       key: `${kind}/${core.id}`,
       label: `${LABEL_OF[kind]} of ${core.name}`,

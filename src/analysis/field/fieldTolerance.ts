@@ -140,8 +140,11 @@ export function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap
     waveYPerUm: k * transverseShare(pose.tiltYRad, spec.propagation),
   })
   const arrived = pose.gapUm === 0 ? started : propagateField(started, pose.gapUm, spec.propagation)
-  const map = offsetMap(arrived, sampleProfile(pair.receiver, grid, spec))
-  const kept = ((pair.powerShare ?? 1) * fieldPower(arrived)) / fieldPower(started)
+  const receiver = sampleProfile(pair.receiver, grid, spec)
+  const map = offsetMap(arrived, receiver)
+  // Samples of a mode with walls hold a little more or less power than the mode does.
+  const held = fieldPower(receiver) / (pair.receiver.plane?.powerUm2 ?? fieldPower(receiver))
+  const kept = ((pair.powerShare ?? 1) * held * fieldPower(arrived)) / fieldPower(started)
   return { ...map, efficiency: map.efficiency.map((value) => value * kept) }
 }
 

@@ -6,6 +6,7 @@ import type { FacetShape, ImportedShape } from '../../model/schema/modeShape'
 import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import type { ModeSpec, SampledField } from '../../optics/index'
+import type { SolvedField } from '../crossSection/facetMode'
 
 /** A mode with the words for what it is. */
 export interface PortShape {
@@ -34,12 +35,6 @@ export function wantedSection(
 interface SolvedShape {
   readonly kind: 'cross-section'
   readonly solved: SolvedField & { readonly key: string }
-}
-
-/** The solved mode of a cross-section as samples of its leading component, and the share of the power in them. */
-export interface SolvedField {
-  readonly field: SampledField
-  readonly powerShare: number
 }
 
 /** The facet with the solved mode of its cross-section, for computing. */

@@ -3,9 +3,9 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
-import { facetModeSteps } from '../crossSection/facetMode'
+import { facetModeSteps, type SolvedField } from '../crossSection/facetMode'
 import { refusable } from '../crossSection/refusable'
-import { SECTION_CELLS, type SolvedField, wantedSection, withSolvedField } from './portShape'
+import { SECTION_CELLS, wantedSection, withSolvedField } from './portShape'
 
 /**
  * A function that gives a project back with those modes in its facets. It solves each cross-section once. A facet whose
@@ -25,10 +25,7 @@ export function sectionSolver(refuse: (facetName: string, reason: string) => voi
         while (!step.done) step = steps.next()
         const outcome = step.value
         if (!outcome.ok) refuse(facet.name, outcome.message)
-        known.set(
-          key,
-          outcome.ok ? { field: outcome.value.field, powerShare: outcome.value.leadingShare } : null,
-        )
+        known.set(key, outcome.ok ? outcome.value.coupling : null)
       }
       const field = known.get(key)
       return field ? withSolvedField(facet, field, key) : facet

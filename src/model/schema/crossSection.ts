@@ -2,7 +2,7 @@
 // surface from the middle of the guide; heights count from the substrate's surface. Of overlapping cores the later one counts.
 
 import { z } from 'zod'
-import { SECTION_LIMITS } from '../words/crossSection'
+import { CORE_PROFILES, SECTION_LIMITS } from '../words/crossSection'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'
@@ -29,7 +29,13 @@ export const coreSchema = open({
   x: quantity('corePlace'),
   /** Underside of the core above the substrate. */
   bottom: quantity('corePlace'),
+  /** At the peak of a profile that is not uniform. */
   index: indexSourceSchema,
+  /**
+   * Uniform where absent. Else width is the full 1/e width of the index step, Gaussian along the surface; height is the full 1/e
+   * height about the middle of a buried profile, and the diffusion depth below the upper edge, the surface, of the others.
+   */
+  profile: z.enum(CORE_PROFILES).optional(),
 })
 export type CoreEntry = z.infer<typeof coreSchema>
 

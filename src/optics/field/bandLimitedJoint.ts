@@ -7,6 +7,7 @@ import { type FftPlan, fftPlan, forward2 } from '../../numerics/fft/fft2'
 import { centredGrid, type FieldGrid, fillSamples } from './fieldGrid'
 import { type FieldPair, type FieldPose, transverseShare } from './fieldPose'
 import type { ModeProfile } from './modeProfile'
+import { profileWaves } from './profileWaves'
 import { type SharedWaves, sharedWaves, summedPower } from './sharedWaves'
 
 interface Spectrum {
@@ -31,6 +32,10 @@ function transformed(
   plan: FftPlan,
   wave: Wave,
 ): Spectrum {
+  if (profile.plane !== undefined) {
+    const [byX, byY] = [fine.nx / plan.nx, fine.ny / plan.ny]
+    return profileWaves(profile, centredGrid(plan.nx, plan.ny, fine.dxUm * byX, fine.dyUm * byY), plan, wave)
+  }
   const re = new Float64Array(fine.nx * fine.ny)
   const im = new Float64Array(fine.nx * fine.ny)
   const pose = { waveXPerUm: wave.xPerUm, waveYPerUm: wave.yPerUm, rollRad: wave.rollRad }

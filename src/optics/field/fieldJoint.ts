@@ -6,11 +6,11 @@
 // Source: angular spectrum, J. W. Goodman, Introduction to Fourier Optics (1996), sect. 3.10 and 4.2 (from memory).
 // Scalar and without reflections; errors are estimated by doubling the grid.
 
-import { fftPlan, forward2 } from '../../numerics/fft/fft2'
-import { doubledGrid, type FieldGrid, fillSamples } from './fieldGrid'
+import { fftPlan } from '../../numerics/fft/fft2'
+import { doubledGrid, type FieldGrid } from './fieldGrid'
 import { type FieldPair, type FieldPose, requirePose, transverseShare } from './fieldPose'
 import { firstGrid } from './jointGrid'
-import type { ModeProfile } from './modeProfile'
+import { profileWaves } from './profileWaves'
 import { type SharedWaves, sharedWaves, summedPower } from './sharedWaves'
 
 /** An efficiency with how far it may be off, from the last doubling of the grid. */
@@ -35,15 +35,7 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   const { nx, ny } = grid
   const k = (2 * Math.PI * pair.index) / pair.wavelengthUm
   const plan = fftPlan(nx, ny)
-  const transformed = (profile: ModeProfile, wave: { x: number; y: number; rollRad: number }) => {
-    const re = new Float64Array(nx * ny)
-    const im = new Float64Array(nx * ny)
-    const pose = { waveXPerUm: wave.x, waveYPerUm: wave.y, rollRad: wave.rollRad }
-    const squares = fillSamples(profile, grid, pose, re, im)
-    forward2(plan, re, im)
-    return { re, im, squares }
-  }
-  const receiver = transformed(pair.receiver, { x: 0, y: 0, rollRad: 0 })
+  const receiver = profileWaves(pair.receiver, grid, plan, { xPerUm: 0, yPerUm: 0, rollRad: 0 })
   let waves: SharedWaves | null = null
   let known = ''
   return {
@@ -51,9 +43,9 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
     efficiency: (pose) => {
       const key = `${pose.tiltXRad} ${pose.tiltYRad} ${pose.rollRad}`
       if (waves === null || key !== known) {
-        const emitter = transformed(pair.emitter, {
-          x: k * transverseShare(pose.tiltXRad, pair.propagation),
-          y: k * transverseShare(pose.tiltYRad, pair.propagation),
+        const emitter = profileWaves(pair.emitter, grid, plan, {
+          xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
+          yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
           rollRad: pose.rollRad,
         })
         const share = pair.powerShare ?? 1

@@ -17,6 +17,14 @@ export interface ModeProfile {
   /** Sampling steps that resolve it: half a period of the highest spatial frequency that still matters. */
   readonly stepXUm: number
   readonly stepYUm: number
+  /** Where plane waves are known better than samples tell. */
+  readonly plane?: PlaneWaves
+}
+
+/** The transform int f exp(-i k.x) of a profile at the product of two lists of wavenumbers, and int |f|^2. */
+export interface PlaneWaves {
+  readonly waves: (kx: Float64Array, ky: Float64Array, re: Float64Array, im: Float64Array) => void
+  readonly powerUm2: number
 }
 
 /** Amplitudes below this share of the peak, in space and in spatial frequency, are left out of the first grid. */
@@ -91,6 +99,26 @@ export function stretchedProfile(profile: ModeProfile, factorX: number, factorY:
     reachYUm: profile.reachYUm * factorY,
     stepXUm: profile.stepXUm * factorX,
     stepYUm: profile.stepYUm * factorY,
+    ...(profile.plane && { plane: stretchedPlane(profile.plane, factorX, factorY) }),
+  }
+}
+
+function stretchedPlane({ waves, powerUm2 }: PlaneWaves, factorX: number, factorY: number): PlaneWaves {
+  const factor = factorX * factorY
+  return {
+    powerUm2: powerUm2 * factor,
+    waves: (kx, ky, re, im) => {
+      waves(
+        kx.map((k) => k * factorX),
+        ky.map((k) => k * factorY),
+        re,
+        im,
+      )
+      for (let i = 0; i < re.length; i++) {
+        re[i] = (re[i] as number) * factor
+        im[i] = (im[i] as number) * factor
+      }
+    },
   }
 }
 

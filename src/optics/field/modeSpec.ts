@@ -1,6 +1,7 @@
 // A joint of two modes as plain data: what can be stored, sent to a worker, and told apart by its text.
 
 import type { FieldPair, Propagation } from './fieldPose'
+import { type GradedField, gradedProfile } from './gradedField'
 import { gridProfile } from './gridProfile'
 import { gaussianProfile, type ModeProfile, refractedProfile, stretchedProfile } from './modeProfile'
 import { radialMode } from './radialMode'
@@ -30,6 +31,8 @@ export type ModeSpec =
       readonly key: string
       /** Share of the mode's power that the samples hold, 1 unless told; the rest, polarised across, couples to nothing. */
       readonly powerShare?: number
+      /** The grid that the samples were taken from: its plane waves count, the samples are for pictures and rolls. */
+      readonly graded?: GradedField
     }
 
 /** A mode at an end face: a ground tip may refract it, a leaning face stretch it. */
@@ -58,7 +61,7 @@ function profileOf(mode: ModeSpec, wavelengthUm: number, index: number): ModePro
     case 'index profile':
       return radialProfile(radialMode(mode, wavelengthUm))
     case 'sampled':
-      return gridProfile(mode.field)
+      return mode.graded === undefined ? gridProfile(mode.field) : gradedProfile(mode.field, mode.graded)
   }
 }
 
@@ -106,5 +109,5 @@ export function fieldPairOf(spec: FieldJointSpec): FieldPair {
 
 /** Text that is equal for equal joints and for no others. */
 export function specKey(spec: FieldJointSpec): string {
-  return JSON.stringify(spec, (name, value) => (name === 'field' ? undefined : value))
+  return JSON.stringify(spec, (name, value) => (name === 'field' || name === 'graded' ? undefined : value))
 }

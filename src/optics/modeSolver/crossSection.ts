@@ -30,7 +30,28 @@ export interface EllipseCore {
   readonly index: number
 }
 
-export type Core = TrapezoidCore | EllipseCore
+/**
+ * A core without walls: its index is that of the stack plus a share, 0 to 1, of the step at its peak. Its box is where the grid
+ * is fine; beyond `reach` the share counts as 0. `share` is even about xUm.
+ */
+export interface GradedCore {
+  readonly shape: 'graded'
+  readonly xUm: number
+  readonly bottomUm: number
+  readonly widthUm: number
+  readonly heightUm: number
+  /** At the peak. */
+  readonly index: number
+  readonly share: (xUm: number, yUm: number) => number
+  readonly reach: {
+    readonly leftUm: number
+    readonly rightUm: number
+    readonly bottomUm: number
+    readonly topUm: number
+  }
+}
+
+export type Core = TrapezoidCore | EllipseCore | GradedCore
 
 export interface CrossSection {
   readonly substrateIndex: number
@@ -59,12 +80,13 @@ export function halfWidthAt(core: Core, yUm: number): number {
     const share = (2 * fromMiddle) / core.heightUm
     return (core.widthUm / 2) * Math.sqrt(Math.max(0, 1 - share * share))
   }
+  if (core.shape === 'graded') return core.widthUm / 2
   return core.widthUm / 2 - fromMiddle / Math.tan(core.sidewallRad)
 }
 
 /** Half the greatest width. */
 export function greatestHalfWidth(core: Core): number {
-  if (core.shape === 'ellipse') return core.widthUm / 2
+  if (core.shape !== 'trapezoid') return core.widthUm / 2
   return core.widthUm / 2 + Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
 }
 
@@ -121,7 +143,10 @@ export function mirrorAxis({ cores }: CrossSection): number | null {
         near(core.widthUm, other.widthUm) &&
         near(core.heightUm, other.heightUm) &&
         near(core.index, other.index) &&
-        (core.shape === 'ellipse' || other.shape === 'ellipse' || near(core.sidewallRad, other.sidewallRad)),
+        (core.shape !== 'trapezoid' ||
+          other.shape !== 'trapezoid' ||
+          near(core.sidewallRad, other.sidewallRad)) &&
+        (core.shape !== 'graded' || near(core.xUm, axis)),
     ),
   )
   return paired && (cores.every((core) => near(core.xUm, axis)) || !overlapping(cores)) ? axis : null
@@ -153,7 +178,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
     requireInRange(`${name}.heightUm`, core.heightUm, ...sizeUm)
     requireInRange(`${name}.xUm`, core.xUm, ...placeUm)
     requireInRange(`${name}.bottomUm`, core.bottomUm, ...placeUm)
-    if (core.shape === 'ellipse') return
+    if (core.shape !== 'trapezoid') return
     requireInRange(`${name}.sidewallRad`, core.sidewallRad, ...sidewallRad)
     const narrowest = core.widthUm / 2 - Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
     if (narrowest < 0) {

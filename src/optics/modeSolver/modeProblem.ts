@@ -6,6 +6,7 @@ import { cutOffIndex } from './cutOff'
 import { type Eigenmode, findMode, refineMode } from './fundamental'
 import { cellSizes, mirrored, mirroredField } from './grid'
 import { type GridAxes, interpolated } from './interpolate'
+import { integralOfProduct, type MagneticField, magneticField } from './magneticField'
 import { type CellCounts, type GridPlan, gridOf, type ModeWindow } from './modeWindow'
 import { slicesOf } from './slices'
 import { refineVectorMode, type VectorMode } from './vectorMode'
@@ -42,6 +43,8 @@ export interface LevelMode {
   readonly residual: number
   /** The leading component, then, unless scalar, the other. */
   readonly components: readonly Component[]
+  /** Magnetic field beside the leading component, and power: see magneticField.ts. */
+  readonly magnetic: () => MagneticField
 }
 
 export const k2Of = (wavelengthUm: number): number => ((2 * Math.PI) / wavelengthUm) ** 2
@@ -58,8 +61,12 @@ function scalarOperator({ section, options, plan }: Problem, axes: GridAxes) {
   )
 }
 
-function scalarLevel(axes: GridAxes, { value, field, residual }: Eigenmode): LevelMode {
-  return { value, residual, components: [{ axes, field }] }
+function scalarLevel(axes: GridAxes, { value, field, residual }: Eigenmode, wavelengthUm: number): LevelMode {
+  const magnetic = () => {
+    const leading = field.map((each) => each * Math.sqrt(value / k2Of(wavelengthUm)))
+    return { leading, flux: integralOfProduct(axes, field, leading) }
+  }
+  return { value, residual, components: [{ axes, field }], magnetic }
 }
 
 /** All of Ex, then all of Ey, from components in the order of their weight. */
@@ -73,7 +80,11 @@ function stacked(operator: VectorOperator, components: readonly Component[]): Fl
   return out
 }
 
-function vectorLevel(operator: VectorOperator, { value, field, residual }: VectorMode): LevelMode {
+function vectorLevel(
+  operator: VectorOperator,
+  { value, field, residual }: VectorMode,
+  wavelengthUm: number,
+): LevelMode {
   const { ex, exAxes, eyAxes, polarisation } = operator
   const count = ex.nx * ex.ny
   const ofX = { axes: exAxes, field: field.slice(0, count) }
@@ -86,7 +97,13 @@ function vectorLevel(operator: VectorOperator, { value, field, residual }: Vecto
       component.field[i] = each / peak
     })
   }
-  return { value, residual, components }
+  const whole = field.map((each) => each / peak)
+  return {
+    value,
+    residual,
+    components,
+    magnetic: () => magneticField(operator, whole, value, wavelengthUm),
+  }
 }
 
 /** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which none is. */
@@ -100,7 +117,7 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
   const densest = k2 * Math.max(...section.cores.map((core) => core.index), cutOff) ** 2
   if (kind === 'scalar') {
     const mode = findMode(scalarOperator(problem, nodes), least, densest)
-    return mode === null ? null : { mode: scalarLevel(nodes, mode), cutOff }
+    return mode === null ? null : { mode: scalarLevel(nodes, mode, wavelengthUm), cutOff }
   }
   const operator = vectorOperator(kind, section, nodes, wavelengthUm, plan.mirrorUm !== null)
   const [leading, axes] = kind === 'TE' ? [operator.ex, operator.exAxes] : [operator.ey, operator.eyAxes]
@@ -114,7 +131,7 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
     start.value + 0.1 * above,
     { low: least - 2 * above, high: start.value + 0.01 * above, guessWeight: 0 },
   )
-  return mode.value > least ? { mode: vectorLevel(operator, mode), cutOff } : null
+  return mode.value > least ? { mode: vectorLevel(operator, mode, wavelengthUm), cutOff } : null
 }
 
 /**
@@ -135,7 +152,7 @@ export function refinedMode(
     const [only] = coarser.components
     if (only === undefined) throw new Error('a mode has a component')
     const guess = interpolated(only.field, only.axes, nodes)
-    return scalarLevel(nodes, refineMode(scalarOperator(problem, nodes), guess, sigma))
+    return scalarLevel(nodes, refineMode(scalarOperator(problem, nodes), guess, sigma), options.wavelengthUm)
   }
   const operator = vectorOperator(options.kind, section, nodes, options.wavelengthUm, plan.mirrorUm !== null)
   const above = coarser.value - least
@@ -143,6 +160,7 @@ export function refinedMode(
   return vectorLevel(
     operator,
     refineVectorMode(operator, stacked(operator, coarser.components), sigma, wanted),
+    options.wavelengthUm,
   )
 }
 
@@ -170,4 +188,12 @@ export function wholeMode(
           field: mirroredField(leading.field, leading.axes.x, 1),
         }
   return { ...whole, leadingShare: own / (own + rest) }
+}
+
+/** The magnetic field beside the leading component over the whole window, and the power of the whole mode. */
+export function wholeMagnetic({ plan }: Problem, { components, magnetic }: LevelMode): MagneticField {
+  const { leading, flux } = magnetic()
+  const axes = components[0]?.axes
+  if (plan.mirrorUm === null || axes === undefined) return { leading, flux }
+  return { leading: mirroredField(leading, axes.x, 1), flux: 2 * flux }
 }

@@ -2,6 +2,7 @@
 
 import { requireInRange, requirePositive } from '../../numerics/inputError'
 import type { SampledField } from '../field/sampledField'
+import type { Core } from './crossSection'
 import { cellSizes } from './grid'
 import { meansOverCells } from './interpolate'
 import { scalarPermittivity } from './permittivity'
@@ -54,10 +55,15 @@ export function sampledMode(mode: SolvedMode, grid: SampledGrid, index = 1): Sam
   }
 }
 
-/** Share of |E|^2 within the cores, 0 to 1. */
+/** Share of |E|^2 within the cores, 0 to 1; within the box of a graded core. */
 export function coreShare({ section, axes, field }: SolvedMode): number {
   // The cores alone, with permittivity 2 in vacuum: what exceeds 1 is the share of a cell that they cover.
-  const cores = section.cores.map((core) => ({ ...core, index: Math.SQRT2 }))
+  const cores = section.cores.map((core): Core => {
+    const index = Math.SQRT2
+    if (core.shape !== 'graded') return { ...core, index }
+    const { xUm, bottomUm, widthUm, heightUm } = core
+    return { shape: 'trapezoid', xUm, bottomUm, widthUm, heightUm, sidewallRad: Math.PI / 2, index }
+  })
   const alone = { substrateIndex: 1, layers: [], coverIndex: 1, cores }
   const covered = scalarPermittivity(slicesOf(alone, axes.y.faces), axes.x, axes.y)
   const [hx, hy] = [cellSizes(axes.x), cellSizes(axes.y)]

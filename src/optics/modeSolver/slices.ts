@@ -1,7 +1,14 @@
 // A cross-section cut into thin horizontal slices, each of upright-walled strips: exact for rectangles, and fine stairs
 // for slanted and round walls. All averages over cells are taken from it.
 
-import { type CrossSection, halfWidthAt, isUpright, stackHeights, stackIndexAt } from './crossSection'
+import {
+  type CrossSection,
+  type GradedCore,
+  halfWidthAt,
+  isUpright,
+  stackHeights,
+  stackIndexAt,
+} from './crossSection'
 
 export interface Slice {
   readonly bottomUm: number
@@ -14,6 +21,9 @@ export interface Slice {
 
 /** Slices of a row of cells that a slanted or round wall crosses. */
 const STAIRS = 16
+/** Of a row in a graded core, whose index hardly changes within it; and strips across the core. */
+const GRADED_STAIRS = 4
+const GRADED_STRIPS = 240
 
 function heightsOf(section: CrossSection, faces: Float64Array): readonly number[] {
   const heights = [...faces, ...stackHeights(section)]
@@ -21,10 +31,13 @@ function heightsOf(section: CrossSection, faces: Float64Array): readonly number[
     const top = core.bottomUm + core.heightUm
     heights.push(core.bottomUm, top)
     if (isUpright(core)) continue
+    const graded = core.shape === 'graded'
+    const [low, high] = graded ? [core.reach.bottomUm, core.reach.topUm] : [core.bottomUm, top]
+    const stairs = graded ? GRADED_STAIRS : STAIRS
     for (let j = 0; j + 1 < faces.length; j++) {
-      const from = Math.max(core.bottomUm, faces[j] as number)
-      const to = Math.min(top, faces[j + 1] as number)
-      for (let i = 1; to > from && i < STAIRS; i++) heights.push(from + ((to - from) * i) / STAIRS)
+      const from = Math.max(low, faces[j] as number)
+      const to = Math.min(high, faces[j + 1] as number)
+      for (let i = 1; to > from && i < stairs; i++) heights.push(from + ((to - from) * i) / stairs)
     }
   }
   const [least, greatest] = [faces[0] as number, faces.at(-1) ?? 0]
@@ -32,9 +45,30 @@ function heightsOf(section: CrossSection, faces: Float64Array): readonly number[
   return inside.filter((height, at) => at === 0 || height - (inside[at - 1] as number) > 1e-9)
 }
 
+interface Strip {
+  readonly from: number
+  readonly to: number
+  readonly index: number
+}
+
+/** A graded core at a height, its index taken in the middle of each strip. */
+function gradedStrips(core: GradedCore, section: CrossSection, y: number): readonly Strip[] {
+  const { leftUm, rightUm, bottomUm, topUm } = core.reach
+  if (y < bottomUm || y > topUm) return []
+  const around = stackIndexAt(section, y)
+  const step = core.index - stackIndexAt(section, core.bottomUm + core.heightUm / 2)
+  const width = (rightUm - leftUm) / GRADED_STRIPS
+  return Array.from({ length: GRADED_STRIPS }, (_, i) => ({
+    from: leftUm + i * width,
+    to: leftUm + (i + 1) * width,
+    index: around + step * core.share(leftUm + (i + 0.5) * width, y),
+  }))
+}
+
 function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice {
   const y = (bottomUm + topUm) / 2
-  const strips = section.cores.flatMap((core) => {
+  const strips: readonly Strip[] = section.cores.flatMap((core) => {
+    if (core.shape === 'graded') return gradedStrips(core, section, y)
     const half = halfWidthAt(core, y)
     return half > 0 ? [{ from: core.xUm - half, to: core.xUm + half, index: core.index }] : []
   })

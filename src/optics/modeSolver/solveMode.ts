@@ -5,6 +5,7 @@ import { autoWindow, edgeLevel } from './autoWindow'
 import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
 import { cutOffIndex } from './cutOff'
 import type { GridAxes } from './interpolate'
+import type { MagneticField } from './magneticField'
 import {
   coarseMode,
   k2Of,
@@ -12,6 +13,7 @@ import {
   type ModeOptions,
   type Problem,
   refinedMode,
+  wholeMagnetic,
   wholeMode,
 } from './modeProblem'
 import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
@@ -52,6 +54,8 @@ export interface SolvedMode {
   readonly field: Float64Array
   /** Share of the leading component in |E|^2. */
   readonly leadingShare: number
+  /** Magnetic field beside the leading component on its grid, and power of the whole mode: see magneticField.ts. */
+  readonly magnetic: MagneticField
   /** All grids, the finest last. */
   readonly levels: readonly ModeLevel[]
   /** Greatest amplitude on the border. */
@@ -84,6 +88,7 @@ function mustLeaveOut({ substrateIndex, cores }: CrossSection): boolean {
 
 interface Solution {
   readonly levels: readonly ModeLevel[]
+  readonly magnetic: MagneticField
   readonly residual: number
   readonly cutOff: number
 }
@@ -113,7 +118,7 @@ function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
   }
   const finest = gridOf(plan, DOUBLINGS).y
   cutOff = cutOffIndex(section, options.kind, finest, options.wavelengthUm, problem.walled)
-  return { levels, residual: mode.residual, cutOff }
+  return { levels, magnetic: wholeMagnetic(problem, mode), residual: mode.residual, cutOff }
 }
 
 function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoModeError {
@@ -184,6 +189,7 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
       axes: finest.axes,
       field: finest.field,
       leadingShare: finest.leadingShare,
+      magnetic: found.magnetic,
       levels: found.levels,
       edgeLevel: edge,
       residual: found.residual,

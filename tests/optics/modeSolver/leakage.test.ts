@@ -131,6 +131,7 @@ function solvedSlab(kind: 'TE' | 'TM', layerUm: number): SolvedMode {
     axes: { x: wide, y },
     field,
     leadingShare: 1,
+    magnetic: { leading: field, flux: 1 },
     levels: [],
     edgeLevel: 0,
     residual: 0,

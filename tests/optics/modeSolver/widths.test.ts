@@ -4,8 +4,9 @@ import { describe, expect, test } from 'vitest'
 import { lp01Field } from '../../../src/optics/fibre/lp01Field'
 import { solveLp01, stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
 import { bestGaussian } from '../../../src/optics/modeSolver/bestGaussian'
-import { fibreOverlap } from '../../../src/optics/modeSolver/fibreOverlap'
+import { fibreOverlap } from '../../../src/optics/modeSolver/coupling/fibreOverlap'
 import { axisFromFaces, axisOf, planAxis } from '../../../src/optics/modeSolver/grid'
+import { integralOfProduct } from '../../../src/optics/modeSolver/magneticField'
 import { cutWidth, modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { coreShare, sampledMode } from '../../../src/optics/modeSolver/sampledMode'
 import { solveMode } from '../../../src/optics/modeSolver/solveMode'
@@ -22,7 +23,12 @@ function sampled(reachUm: number, fineUm: number, amplitude: (x: number, y: numb
       field[iy * axes.x.centres.length + ix] = amplitude(x, y)
     })
   })
-  return { axes, field, wavelengthUm: 1.55, leadingShare: 1 }
+  // A wave of index 1.5, which must not matter.
+  const magnetic = {
+    leading: field.map((value) => 1.5 * value),
+    flux: 1.5 * integralOfProduct(axes, field, field),
+  }
+  return { axes, field, wavelengthUm: 1.55, leadingShare: 1, magnetic }
 }
 
 const gaussian =

@@ -32,6 +32,23 @@ export const CROSS_SECTION_TERMS = {
       'Angle of the side of a core against the substrate plane: 90° is vertical, less is narrower at the top.',
     unit: '°',
   },
+  indexProfile: {
+    name: 'Index profile',
+    definition:
+      'Course of the index across a core: uniform within walls, or diffused in glass, falling from its peak as a Gaussian along the surface and as a Gaussian or erfc in depth.',
+    formula: 'n = n_host + (n_peak - n_host) exp(-(2x/width)²) f(depth)',
+  },
+  diffusionDepth: {
+    name: 'Diffusion depth',
+    definition:
+      'Depth below the surface at which a diffused index step has fallen to 1/e (Gaussian) or to erfc(1) = 0.157 (erfc) of its peak. The surface is the upper edge of the core.',
+    unit: 'µm',
+  },
+  indexStepWidth: {
+    name: 'Index-step width',
+    definition: 'Full width between the points at which a diffused index step has fallen to 1/e of its peak.',
+    unit: 'µm',
+  },
   coreCentre: {
     name: 'Core centre, x',
     definition: 'Position of the centre of a core along the chip surface.',

@@ -3,9 +3,9 @@
 import { newCore, newLayer } from '../../../model/parts/newCrossSection'
 import { coreValue, type Quantity } from '../../../model/quantity/quantity'
 import type { RuleName } from '../../../model/quantity/quantityRules'
-import type { CrossSectionEntry } from '../../../model/schema/crossSection'
+import type { CoreEntry, CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { Project } from '../../../model/schema/project'
-import { SECTION_LIMITS } from '../../../model/words/crossSection'
+import { CORE_PROFILES, type CoreProfile, SECTION_LIMITS } from '../../../model/words/crossSection'
 import { freeId } from '../../../model/words/freeName'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
@@ -18,13 +18,43 @@ const POLARISATIONS = [
   { value: 'TM', label: 'quasi-TM, E along y' },
 ]
 
-const CORE_NUMBERS = [
+type CoreNumber = 'width' | 'height' | 'sidewall' | 'x' | 'bottom'
+
+interface NumberField {
+  readonly field: CoreNumber
+  readonly label: string
+  readonly rule: RuleName
+}
+
+const UNIFORM_NUMBERS: readonly NumberField[] = [
   { field: 'width', label: 'Core width at half height', rule: 'guideSize' },
   { field: 'height', label: 'Height', rule: 'guideSize' },
   { field: 'sidewall', label: 'Sidewall angle (90° = vertical)', rule: 'sidewallAngle' },
   { field: 'x', label: 'Core centre, x', rule: 'corePlace' },
   { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
-] as const satisfies readonly { field: string; label: string; rule: RuleName }[]
+]
+
+/** Of a diffused core: no side walls, and 1/e sizes of the index step. */
+const diffusedNumbers = (buried: boolean): readonly NumberField[] => [
+  { field: 'width', label: 'Index-step width, 1/e full', rule: 'guideSize' },
+  {
+    field: 'height',
+    label: buried ? 'Index-step height, 1/e full' : 'Diffusion depth below surface',
+    rule: 'guideSize',
+  },
+  { field: 'x', label: 'Core centre, x', rule: 'corePlace' },
+  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
+]
+
+const numbersOf = ({ profile = 'uniform' }: CoreEntry) =>
+  profile === 'uniform' ? UNIFORM_NUMBERS : diffusedNumbers(profile === 'buried Gaussian')
+
+const PROFILE_CHOICES = [
+  { value: 'uniform', label: 'uniform' },
+  { value: 'buried Gaussian', label: 'diffused, buried, Gaussian' },
+  { value: 'surface Gaussian', label: 'diffused from surface, Gaussian depth' },
+  { value: 'surface erfc', label: 'diffused from surface, erfc depth' },
+] satisfies readonly { value: CoreProfile; label: string }[]
 
 export type FindSection = (draft: Project) => CrossSectionEntry | undefined
 
@@ -121,7 +151,18 @@ export function SectionFields({
                     })
             }
           >
-            {CORE_NUMBERS.map(({ field, label, rule }) => (
+            <ChoiceField
+              label="Index profile"
+              value={core.profile ?? 'uniform'}
+              choices={PROFILE_CHOICES}
+              onChoose={(value) =>
+                editProject((draft) => {
+                  const entry = own(draft)
+                  if (entry !== undefined) entry.profile = CORE_PROFILES.find((each) => each === value)
+                })
+              }
+            />
+            {numbersOf(core).map(({ field, label, rule }) => (
               <QuantityField
                 key={field}
                 label={label}
@@ -130,7 +171,11 @@ export function SectionFields({
                 find={(draft): Quantity | undefined => own(draft)?.[field]}
               />
             ))}
-            <IndexField label="Core" source={core.index} find={own} />
+            <IndexField
+              label={(core.profile ?? 'uniform') === 'uniform' ? 'Core' : 'Core, at its peak'}
+              source={core.index}
+              find={own}
+            />
           </EntryFields>
         )
       })}

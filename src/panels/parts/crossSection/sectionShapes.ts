@@ -8,12 +8,13 @@ export interface Point {
   readonly yUm: number
 }
 
-/** Corners of every core: lower left, lower right, upper right, upper left. */
+/** Corners of every core, and of the 1/e box of a diffused one: lower left, lower right, upper right, upper left. */
 export function coreCorners({ cores }: CrossSectionEntry): readonly (readonly Point[])[] {
   return cores.map((core) => {
     const [x, bottom] = [coreValue(core.x, 'corePlace'), coreValue(core.bottom, 'corePlace')]
     const [width, height] = [coreValue(core.width, 'guideSize'), coreValue(core.height, 'guideSize')]
-    const lean = height / 2 / Math.tan(coreValue(core.sidewall, 'sidewallAngle'))
+    const walls = (core.profile ?? 'uniform') === 'uniform'
+    const lean = walls ? height / 2 / Math.tan(coreValue(core.sidewall, 'sidewallAngle')) : 0
     const [lower, upper] = [width / 2 + lean, Math.max(0, width / 2 - lean)]
     return [
       { xUm: x - lower, yUm: bottom },
