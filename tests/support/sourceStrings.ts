@@ -40,21 +40,21 @@ function collect(file: string, code: string, found: SourceString[]): void {
       case 'ExportAllDeclaration':
         return
       case 'JSXText':
-        add(node, String(node['value']).replace(/\s+/g, ' ').trim())
+        add(node, String(node.value).replace(/\s+/g, ' ').trim())
         return
       case 'JSXAttribute': {
-        const name = (node['name'] as { readonly name?: unknown }).name
+        const name = (node.name as { readonly name?: unknown }).name
         if (typeof name === 'string' && UNREAD.test(name)) return
-        within(node['value'])
+        within(node.value)
         return
       }
       case 'Literal':
-        if (typeof node['value'] === 'string') add(node, node['value'])
+        if (typeof node.value === 'string') add(node, node.value)
         return
       case 'TemplateLiteral': {
-        const parts = node['quasis'] as readonly { readonly value: { readonly cooked: string } }[]
+        const parts = node.quasis as readonly { readonly value: { readonly cooked: string } }[]
         add(node, parts.map(({ value }) => value.cooked).join('{}'))
-        within(node['expressions'])
+        within(node.expressions)
         return
       }
       default:
