@@ -96,6 +96,32 @@ const TWO_UM: ModeAtFace = {
   mode: { kind: 'gaussian', mfdXUm: 2, mfdYUm: 2, waistXUm: 0, waistYUm: 0 },
 }
 
+const LARGE_CORE = { coreRadiusUm: 4.1, na: 0.12 } as const
+const SMALL_CORE = { coreRadiusUm: 2.2, na: 0.2 } as const
+const EXACT_CORES = {
+  emitter: { ...AT_REST, mode: { kind: 'step index', ...LARGE_CORE } },
+  receiver: { ...AT_REST, mode: { kind: 'step index', ...SMALL_CORE } },
+} as const
+
+/** Loss of the exact modes of two cores minus that of their best-fit Gaussians, at an offset. */
+function fieldDifferenceDb(offsetXUm: number): number {
+  const spec = { ...EXACT_CORES, wavelengthUm: 1.55, index: 1, propagation: 'exact' } as const
+  const pose = { ...ALIGNED_POSE, offsetXUm }
+  const mfdUm = (core: typeof LARGE_CORE | typeof SMALL_CORE) =>
+    stepIndexMode({ ...core, wavelengthUm: 1.55 }).bestGaussianMfdUm
+  const [emitterUm, receiverUm] = [mfdUm(LARGE_CORE), mfdUm(SMALL_CORE)]
+  return (
+    lossDb(fieldEfficiency(fieldPairOf(spec), pose, 1e-7).efficiency) -
+    loss({
+      emitterMfdXUm: emitterUm,
+      emitterMfdYUm: emitterUm,
+      receiverMfdXUm: receiverUm,
+      receiverMfdYUm: receiverUm,
+      offsetXUm,
+    })
+  )
+}
+
 function fieldLossDb(change: Partial<FieldJointSpec>, gapUm = 0): number {
   const spec: FieldJointSpec = {
     emitter: TWO_UM,
@@ -260,10 +286,9 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'Petermann I over II at V = 1.6': () => fibre(1.6).petermann1MfdUm / fibre(1.6).petermann2MfdUm,
   'loss of the mode against its best Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
   'loss of the exact modes of a 4.1 um core, NA 0.12, and a 2.2 um core, NA 0.20, at 1.55 um': () =>
-    fieldLossDb({
-      emitter: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.12 } },
-      receiver: { ...AT_REST, mode: { kind: 'step index', coreRadiusUm: 2.2, na: 0.2 } },
-    }),
+    fieldLossDb(EXACT_CORES),
+  'difference of the same modes from their best Gaussians, aligned': () => fieldDifferenceDb(0),
+  'difference of the same modes from their best Gaussians, 8 um aside': () => fieldDifferenceDb(8),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, paraxial': () =>
     fieldLossDb({ propagation: 'paraxial' }, 10),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, exact': () => fieldLossDb({}, 10),

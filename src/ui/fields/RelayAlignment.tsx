@@ -73,7 +73,7 @@ export function RelayAlignment({
       <ol>
         {order.map((member, at) => (
           <li key={member} aria-label={sentenceCase(MEMBER_NAMES[member])}>
-            <span className="member">{sentenceCase(MEMBER_NAMES[member])}</span>
+            <span>{sentenceCase(MEMBER_NAMES[member])}</span>
             <span className="align-choice">
               {choicesOf(relay, member).map(({ label, name, isActive, toggle }) => (
                 <label key={name}>

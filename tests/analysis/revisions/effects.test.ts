@@ -38,8 +38,8 @@ describe('changes between two designs', () => {
       ['High-NA stub, bonded: gap: gap', '3 µm, ± 1 µm uniform, estimate', '5 µm, ± 1 µm uniform, estimate'],
       [
         'High-NA stub, bonded: gap: roll',
-        '0 °, ± 0.03 ° uniform, estimate',
-        '2 °, ± 0.03 ° uniform, estimate',
+        '0°, ± 0.03° uniform, estimate',
+        '2°, ± 0.03° uniform, estimate',
       ],
     ])
   })
