@@ -21,8 +21,8 @@ export interface FoundNoise {
 }
 
 /**
- * Likelihood ratio from which neighbouring residuals are called correlated: 2 % of scans with independent noise lie above
- * it (own simulation, tests/measure/intervals). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
+ * Likelihood ratio from which neighbouring residuals are called correlated. With the limits of the other faults it warns on
+ * about 4 % of scans with independent noise (own simulation, tests/measure/intervals). The law ¼ χ²₀ + ½ χ²₁ + ¼ χ²₂ of two variances at the border of what is possible
  * (S. G. Self and K.-Y. Liang, J. Am. Stat. Assoc. 82 (1987) 605) bounds it from above: 5 % beyond 4.23.
  */
 export const CORRELATED = 2.5

@@ -44,7 +44,7 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     )
   }
   const warnings: string[] = []
-  if (merged.repeats > 0) warnings.push(`${merged.repeats} repeated positions were averaged.`)
+  if (merged.repeats > 0) warnings.push(`Readings at repeated positions were averaged (${merged.repeats}).`)
   if (flatTopLength(merged.power) > 0) {
     warnings.push(
       'The highest value is repeated over several points: the detector may be saturated, and the width too large.',

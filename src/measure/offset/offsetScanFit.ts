@@ -16,9 +16,9 @@ const FEWEST_FOR_BACKLASH = 16
 
 /** Centre and radius of weak side peaks that are tried, in 1/e² radii of the scan. */
 const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from) => ({ from, wide })))
-/** Likelihood ratios that 2 % of scans with independent noise lie above (own simulation, tests/measure/intervals). */
 /** How likely each of the faults is beforehand, beside a scan without any. */
 const ODDS = 0.5
+/** Likelihood ratios from which a fault is noted; about 4 % of scans with independent noise get a note (tests/measure/intervals). */
 const NOTED = { one: 7, several: 9 } as const
 
 /** From the plain fit's peak, centre, radius and background. Null where this one does not settle beside it. */

@@ -10,7 +10,7 @@ describe('a scan made fit for evaluation', () => {
     expect([...repeated.at]).toEqual(at)
     expect(repeated.power[4]).toBeCloseTo((0.7 + 1 + 0.4) / 3, 12)
     expect(repeated.power[3]).toBe(power[3])
-    expect(repeated.warnings).toContain('2 repeated positions were averaged.')
+    expect(repeated.warnings).toContain('Readings at repeated positions were averaged (2).')
   })
 
   test('that is too long is a mean of neighbours, position and power alike, the last group included', () => {
