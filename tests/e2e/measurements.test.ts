@@ -144,7 +144,7 @@ describe('a result', () => {
       ['y', facet!.mfdY, known.mfdYUm],
     ] as const) {
       expect(entry).toMatchObject({ provenance: 'measured', uncertainty: { coverage: 2 } })
-      expect(entry.note).toContain(`P along ${axis}, probe MFD 10.4 um; offset-scan-1.csv, 2026-03-14`)
+      expect(entry.note).toContain(`P along ${axis}, probe MFD 10.4 µm; offset-scan-1.csv, 2026-03-14`)
       expect(Math.abs(entry.value - mfdUm), axis).toBeLessThan(entry.uncertainty!.plusMinus)
     }
     // What the making of the part may vary by is not what the instrument may be wrong by.
@@ -306,7 +306,7 @@ describe('other ways of measuring', () => {
     const rows = at.map((y) => [y, ...at.map((x) => power(x, y).toFixed(5))].join(';'))
     const text = [`um;${at.join(';')}`, ...rows].join('\r\n').replaceAll('.', ',')
     await drop(page, textFile('grid.csv', text))
-    await page.getByText('Grid of 21 x 21 points').waitFor()
+    await page.getByText('Grid of 21 × 21 points').waitFor()
     await page.getByLabel('What runs along the first row?', { exact: false }).selectOption('y')
     await page.getByText('y along the first row').waitFor()
     await type(page, 'Probe MFD', '4')

@@ -104,7 +104,7 @@ describe('coatings', () => {
       .toBe(`${(-10 * Math.log10(reflectance)).toFixed(1)} dB`)
     await showView(page, 'Coatings')
     await type(page, 'Thickness of film 1', '-5')
-    await page.getByText('film thickness is -5 nm; must be 0 to 100000 nm').waitFor()
+    await page.getByText('film thickness is −5 nm; must be 0 to 100000 nm').waitFor()
     expect(complaints).toEqual([])
   })
 })

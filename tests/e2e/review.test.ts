@@ -110,11 +110,8 @@ describe('a figure of another screen', () => {
     const tolerance = page.getByRole('region', { name: 'Tolerance' })
     // The curves stand below the map and are drawn once they are scrolled to.
     await tolerance.locator('.tolerance-first + div').first().scrollIntoViewIfNeeded()
-    const plot = tolerance
-      .locator('.plot')
-      .filter({ has: page.locator('path.js-line') })
-      .first()
-    await plot.locator('path.js-line').first().waitFor({ state: 'attached' })
+    const plot = tolerance.locator('[data-figure="loss-curve"]')
+    await plot.locator('.figure-chart svg path').first().waitFor({ state: 'attached' })
     const file = async (button: string) => {
       const download = page.waitForEvent('download')
       await plot.getByRole('button', { name: button }).click()
@@ -166,8 +163,8 @@ describe('revisions', () => {
     await page.getByRole('button', { name: 'Save revision' }).click()
     await page.getByText('A saved').waitFor()
     const facet = await showPart(page, 'Silicon-nitride facet')
-    await facet.getByLabel('MFD x').fill('4.2')
-    await facet.getByLabel('MFD x').press('Enter')
+    await facet.getByLabel('MFD x', { exact: true }).fill('4.2')
+    await facet.getByLabel('MFD x', { exact: true }).press('Enter')
     await openSheet(page)
     await openSettings(page, 'Revisions')
     await page.getByLabel('Compare with', { exact: true }).selectOption('A')

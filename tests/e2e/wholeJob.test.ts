@@ -52,7 +52,7 @@ async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise
     .toEqual([digits(core.gaussianDb), digits(core.fieldDb), digits(difference)])
   await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
   await expect
-    .poll(() => shapeLine(page).locator('button').getAttribute('title'))
+    .poll(() => shapeLine(page).locator('[role="tooltip"]').first().textContent())
     .toContain(`${core.gaussianDb.toFixed(3)} dB by Gaussians, ${core.fieldDb.toFixed(3)} dB by fields`)
 }
 
