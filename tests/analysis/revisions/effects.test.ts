@@ -36,11 +36,7 @@ describe('changes between two designs', () => {
         '3.9 µm, ± 0.1 µm uniform, measured',
       ],
       ['High-NA stub, bonded: gap: gap', '3 µm, ± 1 µm uniform, estimate', '5 µm, ± 1 µm uniform, estimate'],
-      [
-        'High-NA stub, bonded: gap: roll',
-        '0°, ± 0.03° uniform, estimate',
-        '2°, ± 0.03° uniform, estimate',
-      ],
+      ['High-NA stub, bonded: gap: roll', '0°, ± 0.03° uniform, estimate', '2°, ± 0.03° uniform, estimate'],
     ])
   })
 
