@@ -14,9 +14,8 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
   if (loose.length > 0) {
     return (
       <p data-fact="loose">
-        This path is not polarisation-maintaining: {loose.join(', ')} {loose.length > 1 ? 'are' : 'is'} is not
-        polarisation-maintaining, so the output state of polarisation is unknown. A polarisation controller or
-        polarisation-maintaining fibre is required.
+        This path is not polarisation-maintaining because of {loose.join(', ')}: the output state of
+        polarisation is unknown. A polarisation controller or polarisation-maintaining fibre is required.
       </p>
     )
   }
