@@ -21,7 +21,7 @@ const browser = await launchBrowser()
 try {
   const page = await browser.newPage({ viewport: { width: 1280, height: 720 } })
   await page.goto(server.resolvedUrls?.local[0] ?? '')
-  await page.locator('.loss-map .chart-halo').first().waitFor({ state: 'attached' })
+  await page.locator('.tolerance-map canvas').first().waitFor()
   await page.evaluate(() => {
     window.paintedMs = []
     window.addEventListener(
