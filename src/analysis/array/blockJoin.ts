@@ -1,5 +1,5 @@
 // A join at which two rows of channels face each other: the fibres and a chip, or the ends of a taper chip and what they
-// face. Where everything stands in the vector of values, and what the station moves there.
+// face. Where each quantity is in the vector of values, and what the station moves there.
 
 import type { PoseAxis } from '../../model/words/candidate'
 import type { CompiledCandidate } from '../path/compileCandidate'

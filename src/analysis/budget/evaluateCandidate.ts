@@ -77,7 +77,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
 }
 
 /**
- * The budget of a candidate: lines that add up to `nominalDb`, worst corner, root sum square, return loss.
+ * The budget of a candidate: lines that add up to `nominalDb`, worst case, RSS, return loss.
  * @throws ProjectError that lists every reason why it cannot be computed
  */
 export function evaluateCandidate(project: Project, candidateId: string): Evaluation {
