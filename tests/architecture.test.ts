@@ -20,8 +20,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report', 'jobs', 'store', 'ui'],
   app: ['model', 'analysis', 'store', 'ui', 'panels'],
 }
-/** Folders that are being taken apart; none may be added. */
-const STILL_FULL = ['report/sections', 'panels/design', 'numerics']
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report']
 const IMPURE = [
   /\bMath\.random\b/,
@@ -136,7 +134,7 @@ describe('the layers', () => {
     const counts = new Map<string, number>()
     for (const file of filesBelow(root)) counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1)
     const full = [...counts].filter(([, count]) => count > 20).map(([folder]) => relative(root, folder))
-    expect(full.filter((folder) => !STILL_FULL.includes(folder))).toEqual([])
+    expect(full).toEqual([])
   })
 
   test.each(PURE.filter((layer) => layers.includes(layer)))(

@@ -1,7 +1,7 @@
 // What an array run takes for granted, in words.
 
 import { jointNames } from '../../model/designs/jointNames'
-import { SOBOL_MOST_DIMENSIONS } from '../../numerics/sobol'
+import { SOBOL_MOST_DIMENSIONS } from '../../numerics/random/sobol'
 import { movedModels } from '../path/movedModels'
 import { temperatureWords } from '../temperature/rises'
 import { type Block, blockDimensions } from './block'

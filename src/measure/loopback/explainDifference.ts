@@ -11,7 +11,7 @@
 // Source: likelihood-ratio comparison, e.g. W. T. Eadie et al., Statistical Methods in Experimental Physics (1971) ch. 10.
 
 import { InputError, requireFinite, requirePositive } from '../../numerics/inputError'
-import { type FitResult, leastSquares } from '../../numerics/leastSquares'
+import { type FitResult, leastSquares } from '../../numerics/linear/leastSquares'
 
 export interface Cause {
   /** 'offsetXUm', 'gapUm', 'tiltXRad', 'mfdUm', ... as the prediction knows it. */

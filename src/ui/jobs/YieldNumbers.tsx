@@ -2,7 +2,7 @@
 
 import { countText } from '../../analysis/results/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import type { PointKind } from '../../numerics/unitPoints'
+import type { PointKind } from '../../numerics/random/unitPoints'
 import { lossText } from '../text/numbers'
 
 export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {

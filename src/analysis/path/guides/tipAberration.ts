@@ -2,7 +2,7 @@
 // joint of the Gaussian that it resembles most. The difference is exact at the nominal values; over the gap it moves as it does
 // for a centred tip, and with the radius and the fibre's mode as the likeness of the best Gaussian.
 
-import { chebyshevSeries, chebyshevValue } from '../../../numerics/chebyshev'
+import { chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
 import {
   atMostNoLight,
   type FieldJointSpec,

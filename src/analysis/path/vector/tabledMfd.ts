@@ -1,7 +1,7 @@
 // Best-Gaussian MFD of a step-index core, read from an interpolant of w/a against V instead of being solved anew.
 
 import type { Path } from '../../../model/issue'
-import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../numerics/chebyshev'
+import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
 import { stepIndexMode, V_RANGE } from '../../../optics/index'
 import { drawnRange } from '../../results/drawnRange'
 import type { ChainContext } from './models'

@@ -1,10 +1,10 @@
-import { crossSections } from '../../figures/drawing/crossSection'
-import { mountStacks } from '../../figures/path/pathMount'
-import { pathStops } from '../../figures/path/pathStops'
-import { pathFigure } from '../../figures/path/pathStrip'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { crossSections } from '../../../figures/drawing/crossSection'
+import { mountStacks } from '../../../figures/path/pathMount'
+import { pathStops } from '../../../figures/path/pathStops'
+import { pathFigure } from '../../../figures/path/pathStrip'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function build({ project, choice }: SheetContext) {
   if (choice === null) return []

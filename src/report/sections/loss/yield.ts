@@ -1,12 +1,12 @@
 // What share of assemblies passes: percentiles with their intervals, seed and sample count, the tolerances that matter.
 
-import type { YieldResult } from '../../analysis/index'
-import { yieldHistogramFigure } from '../../figures/loss/yieldHistogram'
-import { type Block, list, table, text } from '../document/blocks'
-import { fixedCell, lossCell, percentCell } from '../document/cells'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import type { YieldResult } from '../../../analysis/index'
+import { yieldHistogramFigure } from '../../../figures/loss/yieldHistogram'
+import { type Block, list, table, text } from '../../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 const METHODS = { sobol: 'Sobol', random: 'random' } as const
 

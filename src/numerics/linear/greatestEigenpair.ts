@@ -1,7 +1,7 @@
 // The greatest real eigenvalue of a small matrix within a bracket, and its vector: the determinant of s - matrix changes
 // sign there first on the way down, and inverse iteration gives the vector. Pairs of complex eigenvalues change no sign.
 
-import { InputError } from './inputError'
+import { InputError } from '../inputError'
 
 /** Row-major. */
 export interface SmallMatrix {

@@ -1,14 +1,14 @@
 // What every face sends back, and what the round trips between two faces add.
 
-import { LEAST_RIPPLE_DB } from '../../analysis/light/ripples'
-import type { Evaluation } from '../../analysis/results/evaluation'
-import { PATH_PORTS } from '../../analysis/results/lightResults'
-import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
-import { jointWords } from '../../model/designs/jointNames'
-import { type Block, type Cell, table, text } from '../document/blocks'
-import { fixedCell, lossCell } from '../document/cells'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { LEAST_RIPPLE_DB } from '../../../analysis/light/ripples'
+import type { Evaluation } from '../../../analysis/results/evaluation'
+import { PATH_PORTS } from '../../../analysis/results/lightResults'
+import { returnLossText } from '../../../analysis/verdicts/lightVerdicts'
+import { jointWords } from '../../../model/designs/jointNames'
+import { type Block, type Cell, table, text } from '../../document/blocks'
+import { fixedCell, lossCell } from '../../document/cells'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 /** A return loss with the words of the screen; the full value stays behind them. */
 function back(lossDb: number | null): Cell {

@@ -5,8 +5,8 @@
 // Sources: A. Saltelli et al., Comput. Phys. Commun. 181 (2010) 259, table 2 (b) and (f); the total index is
 // M. J. W. Jansen, Comput. Phys. Commun. 117 (1999) 35.
 
-import { InputError } from './inputError'
-import { finish, type Steps } from './steps'
+import { InputError } from '../inputError'
+import { finish, type Steps } from '../steps'
 import { type PointKind, unitPoints } from './unitPoints'
 
 export interface EffectIndices {

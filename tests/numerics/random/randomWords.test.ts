@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { philox } from '../../src/numerics/randomWords'
-import { unitPoints } from '../../src/numerics/unitPoints'
+import { philox } from '../../../src/numerics/random/randomWords'
+import { unitPoints } from '../../../src/numerics/random/unitPoints'
 
 function words(counter: readonly number[], key: readonly number[]): string[] {
   const out = new Uint32Array(4)

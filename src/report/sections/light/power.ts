@@ -1,11 +1,11 @@
 // Power and peak irradiance from face to face, and where the light goes; only where a power is stated.
 
-import { POWER_SHARES } from '../../analysis/results/lightResults'
-import { KW_PER_CM2 } from '../../analysis/verdicts/lightVerdicts'
-import { type Block, type NumberCell, table } from '../document/blocks'
-import { percentCell } from '../document/cells'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { POWER_SHARES } from '../../../analysis/results/lightResults'
+import { KW_PER_CM2 } from '../../../analysis/verdicts/lightVerdicts'
+import { type Block, type NumberCell, table } from '../../document/blocks'
+import { percentCell } from '../../document/cells'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 const three = (value: number): NumberCell => ({ value, text: String(Number(value.toPrecision(3))) })
 

@@ -1,6 +1,6 @@
 // The budgets of the candidates that were not chosen.
 
-import type { SectionSpec } from '../section'
+import type { SectionSpec } from '../../section'
 import { budgetTable } from './budget'
 
 export const otherBudgetsSection: SectionSpec = {

@@ -1,9 +1,9 @@
 // What the fields of the modes make of a joint where Gaussians are not the whole truth.
 
-import { jointWords } from '../../model/designs/jointNames'
-import { type Cell, table } from '../document/blocks'
-import { fixedCell } from '../document/cells'
-import type { SectionSpec } from '../section'
+import { jointWords } from '../../../model/designs/jointNames'
+import { type Cell, table } from '../../document/blocks'
+import { fixedCell } from '../../document/cells'
+import type { SectionSpec } from '../../section'
 
 export const fieldsSection: SectionSpec = {
   id: 'fields',

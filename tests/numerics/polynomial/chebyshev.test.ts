@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { chebyshevSeries, chebyshevValue } from '../../src/numerics/chebyshev'
+import { chebyshevSeries, chebyshevValue } from '../../../src/numerics/polynomial/chebyshev'
 
 describe('a Chebyshev series', () => {
   test('of a polynomial of lower degree is that polynomial', () => {

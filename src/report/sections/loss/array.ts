@@ -1,14 +1,14 @@
 // All channels at once: what share of blocks passes, by what the block is placed for.
 
-import { worthNarrowing } from '../../analysis/array/arrayRanking'
-import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { WORST_SINGLE_CHANNEL } from '../../analysis/results/countText'
-import { CHANNEL_COLUMNS, channelLossesFigure } from '../../figures/loss/channelLosses'
-import { type Block, list, table, text } from '../document/blocks'
-import { fixedCell, lossCell, percentCell } from '../document/cells'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { worthNarrowing } from '../../../analysis/array/arrayRanking'
+import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
+import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/countText'
+import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
+import { type Block, list, table, text } from '../../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function channelTable({ channels, aim }: AimResult): Block {
   return table(

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { effectIndices } from '../../src/numerics/effectIndices'
+import { effectIndices } from '../../../src/numerics/random/effectIndices'
 
 // T. Ishigami and T. Homma, Proc. ISUMA '90 (1990) 398: f = sin x + a sin^2 y + b z^4 sin x on (-pi, pi)^3, with the
 // closed forms of its variances, here a = 7, b = 0.1.

@@ -1,7 +1,7 @@
 // Points in the unit cube by their number: what a Monte Carlo run draws from.
 // Sobol points serve as many dimensions as have direction numbers, pseudo-random ones the rest.
 
-import { InputError } from './inputError'
+import { InputError } from '../inputError'
 import { mix32, philox, UNIT_PER_WORD } from './randomWords'
 import { SOBOL_MOST_DIMENSIONS, sobolSequence } from './sobol'
 

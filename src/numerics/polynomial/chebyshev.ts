@@ -2,7 +2,7 @@
 //   f(x) = c0 / 2 + sum of c_k T_k(t),  t = (2 x - from - to) / (to - from), c_k from the Chebyshev points
 // Source: C. W. Clenshaw, Math. Comput. 9 (1955) 118 (evaluation); error falls by a constant factor with each term.
 
-import { InputError, requireFinite } from './inputError'
+import { InputError, requireFinite } from '../inputError'
 
 export interface ChebyshevSeries {
   readonly from: number

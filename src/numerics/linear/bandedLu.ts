@@ -5,7 +5,7 @@
 // Nonnegative Matrices in the Mathematical Sciences (1979), ch. 6 (pivots of M-matrices). From memory.
 // Two rows are eliminated at a time by four pivots at a time: the same sums, with a quarter of the memory traffic.
 
-import { InputError } from './inputError'
+import { InputError } from '../inputError'
 
 /** Writes the nonzero entries (row, row + d) of a row to target[at + d]; the target has been zeroed. */
 export type FillRow = (row: number, target: Float64Array, at: number) => void

@@ -1,13 +1,13 @@
 // Loss over the band, and the two polarisations.
 
-import { spectrum } from '../../analysis/light/spectrum'
-import { spectrumFigure } from '../../figures/light/spectrum'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
-import { type Block, list, table, text } from '../document/blocks'
-import { fixedCell, lossCell } from '../document/cells'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { spectrum } from '../../../analysis/light/spectrum'
+import { spectrumFigure } from '../../../figures/light/spectrum'
+import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { type Block, list, table, text } from '../../document/blocks'
+import { fixedCell, lossCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function bandBlocks({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []

@@ -1,10 +1,10 @@
 // How bad it gets: worst case, RSS and percentile, and what each tolerance adds alone.
 
-import { leadingLoss } from '../../model/project/lossCriteria'
-import { type Block, list, table, text } from '../document/blocks'
-import { lossCell } from '../document/cells'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { leadingLoss } from '../../../model/project/lossCriteria'
+import { type Block, list, table, text } from '../../document/blocks'
+import { lossCell } from '../../document/cells'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function percentileRow({ project, choice }: SheetContext) {
   const { percentile } = leadingLoss(project.requirements)

@@ -1,14 +1,14 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
-import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
-import { withMinus } from '../../figures/numberText'
-import { CHART_SIZE } from '../../figures/render/picture'
-import type { SheetCandidate } from '../candidates'
-import { type Block, type TableBlock, type TableRow, table } from '../document/blocks'
-import { lossCell, percentCell, throughputCell } from '../document/cells'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { waterfallFigure, waterfallHeightPx } from '../../../figures/loss/waterfall'
+import { withMinus } from '../../../figures/numberText'
+import { CHART_SIZE } from '../../../figures/render/picture'
+import type { SheetCandidate } from '../../candidates'
+import { type Block, type TableBlock, type TableRow, table } from '../../document/blocks'
+import { lossCell, percentCell, throughputCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { SOBOL_MOST_DIMENSIONS, sobolSequence } from '../../src/numerics/sobol'
-import reference from '../reference/data/yield.json'
+import { SOBOL_MOST_DIMENSIONS, sobolSequence } from '../../../src/numerics/random/sobol'
+import reference from '../../reference/data/yield.json'
 
 function points(dimensions: number, count: number, seed?: number): Float64Array[] {
   const sequence = sobolSequence(dimensions, seed)

@@ -1,14 +1,14 @@
 // What the required temperature range does to the loss.
 
-import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
-import { temperatureFigure } from '../../figures/loss/temperature'
-import { withMinus } from '../../figures/numberText'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
-import { type Block, table, text } from '../document/blocks'
-import { fixedCell, lossCell } from '../document/cells'
-import { figureBlock } from '../document/figureBlock'
-import type { SectionSpec } from '../section'
-import type { SheetContext } from '../sheet'
+import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
+import { temperatureFigure } from '../../../figures/loss/temperature'
+import { withMinus } from '../../../figures/numberText'
+import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { type Block, table, text } from '../../document/blocks'
+import { fixedCell, lossCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
 
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []

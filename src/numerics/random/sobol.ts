@@ -6,7 +6,7 @@
 // 2635 (numbers); A. B. Owen, J. Complexity 14 (1998) 466 (scrambling); B. Burley, J. Comput. Graph. Tech. 9 (2020) 1
 // (the permutation as a hash; its constants from memory, its net property is tested).
 
-import { InputError } from './inputError'
+import { InputError } from '../inputError'
 import { mix32, UNIT_PER_WORD } from './randomWords'
 import { JOE_KUO } from './sobolNumbers'
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { type FitOptions, leastSquares } from '../../src/numerics/leastSquares'
+import { type FitOptions, leastSquares } from '../../../src/numerics/linear/leastSquares'
 
 interface Problem {
   name: string
@@ -67,7 +67,7 @@ const models: Record<string, Model> = {
 }
 
 const problems: Problem[] = JSON.parse(
-  readFileSync(new URL('../reference/data/nist-strd/data.json', import.meta.url), 'utf8'),
+  readFileSync(new URL('../../reference/data/nist-strd/data.json', import.meta.url), 'utf8'),
 )
 
 function solve(problem: Problem, start: number[], options: FitOptions = {}) {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { greatestEigenpair, nearestEigenpair } from '../../src/numerics/greatestEigenpair'
-import { InputError } from '../../src/numerics/inputError'
+import { InputError } from '../../../src/numerics/inputError'
+import { greatestEigenpair, nearestEigenpair } from '../../../src/numerics/linear/greatestEigenpair'
 
 // Eigenvalues 1, 3 and 7 by construction: P diag P^-1 with P of determinant 1.
 const matrix = {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { factorBanded, solveBanded } from '../../src/numerics/bandedLu'
-import { InputError } from '../../src/numerics/inputError'
-import { mix32, UNIT_PER_WORD } from '../../src/numerics/randomWords'
+import { InputError } from '../../../src/numerics/inputError'
+import { factorBanded, solveBanded } from '../../../src/numerics/linear/bandedLu'
+import { mix32, UNIT_PER_WORD } from '../../../src/numerics/random/randomWords'
 
 const diagonalAt = (size: number, band: number, shift: number) => {
   let word = size * 7 + band
