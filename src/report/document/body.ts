@@ -33,16 +33,16 @@ function tableBody(table: TableBlock): Markup {
   const head = (column: Column, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
   return element(
     'table',
-    { class: table.columns.length > 6 ? 'wide' : undefined },
+    { class: table.columns.length > 6 ? 'wide' : undefined, 'data-table': table.id },
     element('caption', {}, own(table.caption)),
     element('thead', {}, element('tr', {}, table.columns.map(head))),
     element(
       'tbody',
       {},
-      table.rows.map(({ cells, mark, total }) =>
+      table.rows.map(({ cells, mark, total, strong }) =>
         element(
           'tr',
-          { 'data-mark': mark, class: total ? 'total' : undefined },
+          { 'data-mark': mark, class: total ? 'total' : strong ? 'strong' : undefined },
           cells.map((content, i) =>
             i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
           ),
@@ -68,6 +68,14 @@ function blockBody(block: Block): Markup {
         'ul',
         {},
         block.items.map((item) => element('li', {}, own(item))),
+      )
+    case 'group':
+      return element('div', { class: block.look }, block.blocks.map(blockBody))
+    case 'signatures':
+      return element(
+        'div',
+        { class: 'signatures' },
+        block.roles.map((role) => element('p', {}, own(role))),
       )
     case 'title':
       return element('h3', {}, own(block.text))
