@@ -6,6 +6,7 @@ import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
 import type { Candidate, GapElement, RelayElement } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
+import { fixedText } from '../numerics/numberText'
 import { type OrderLine, orderLines } from './orderLines'
 
 export interface OrderList {
@@ -74,7 +75,7 @@ function pointingsOf(project: Project, candidateId: string): ReadonlyMap<string,
       ] as const
       const text = turns
         .filter(([, rad]) => rad !== 0)
-        .map(([axis, rad]) => `axis tilted by ${(rad * DEG).toFixed(2).replace('-', '−')}° in ${axis}`)
+        .map(([axis, rad]) => `axis tilted by ${fixedText(rad * DEG, 2)}° in ${axis}`)
       return text.length === 0 ? [] : [[elementId, text.join(', ')]]
     }),
   )
