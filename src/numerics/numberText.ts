@@ -45,8 +45,8 @@ export function percentText(share: number, decimals = 0): string {
   return `${fixedText(100 * share, decimals)} %`
 }
 
-/** The size of a file or a text: `1.2 MB`, `50 MB`. */
-export const megabytesText = (bytes: number): string => `${plainText(roundedTo(bytes / 1e6, 1))} MB`
+/** The size of a file or a text: `1.2 MB`. */
+export const megabytesText = (bytes: number): string => `${fixedText(bytes / 1e6, 1)} MB`
 
 /** Whole numbers in groups of three, by a narrow space: `1 000 000`. */
 export function countText(count: number): string {

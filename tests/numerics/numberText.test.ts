@@ -37,7 +37,7 @@ describe('numbers as they are read', () => {
     [percentText(0.954), '95 %'],
     [percentText(0.954, 1), '95.4 %'],
     [megabytesText(1_234_567), '1.2 MB'],
-    [megabytesText(50_000_000), '50 MB'],
+    [megabytesText(50_000_001), '50.0 MB'],
     [countText(1_000_000), '1\u202f000\u202f000'],
   ])('%s', (text, wanted) => {
     expect(text).toBe(wanted)

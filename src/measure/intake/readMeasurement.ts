@@ -42,7 +42,7 @@ export function readMeasurement(
     throw new InputError(
       fileName,
       `${megabytesText(bytes.length)} long`,
-      `at most ${megabytesText(READING_LIMITS.fileBytes)}`,
+      `at most ${READING_LIMITS.fileBytes / 1e6} MB`,
     )
   }
   if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')

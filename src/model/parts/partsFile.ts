@@ -33,7 +33,7 @@ export function tooLong(text: string): Issue | null {
   return {
     path: [],
     code: 'size',
-    message: `the file has ${megabytesText(text.length)}; at most ${megabytesText(INPUT_LIMITS.textBytes)} are read`,
+    message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
   }
 }
 

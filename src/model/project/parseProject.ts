@@ -90,7 +90,7 @@ export function readProjectText(text: string): Result<Project> {
     return failure({
       path: [],
       code: 'size',
-      message: `the file has ${megabytesText(text.length)}; at most ${megabytesText(INPUT_LIMITS.textBytes)} are read`,
+      message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
     })
   }
   const much = holdsTooMuch(text)

@@ -57,7 +57,7 @@ export function ImportField({
       if (file.size > LARGEST_BYTES) {
         return {
           ok: false,
-          message: `${file.name} is ${megabytesText(file.size)} long; must be at most ${megabytesText(LARGEST_BYTES)}`,
+          message: `${file.name} is ${megabytesText(file.size)} long; must be at most ${LARGEST_BYTES / 1e6} MB`,
         }
       }
       const input = { text: await file.text(), fileName: file.name, wavelengthUm }
