@@ -2,6 +2,7 @@
 
 import { compileCandidate } from '../analysis/path/compileCandidate'
 import type { Project } from '../model/schema/project'
+import { fixedText } from '../numerics/numberText'
 
 const DEG = 180 / Math.PI
 
@@ -20,7 +21,7 @@ export function pointingsOf(project: Project, candidateId: string): ReadonlyMap<
       ] as const
       const text = turns
         .filter(([, rad]) => rad !== 0)
-        .map(([axis, rad]) => `axis tilted by ${(rad * DEG).toFixed(2).replace('-', '−')}° in ${axis}`)
+        .map(([axis, rad]) => `axis tilted by ${fixedText(rad * DEG, 2)}° in ${axis}`)
       return text.length === 0 ? [] : [[elementId, text.join(', ')]]
     }),
   )

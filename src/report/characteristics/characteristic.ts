@@ -1,10 +1,10 @@
 // One thing that a supplier must hold: a number with its limits, as the design reads them.
 
-import { withMinus } from '../../figures/numberText'
 import type { Quantity } from '../../model/quantity/quantity'
 import { valueText } from '../../model/quantity/quantityWords'
 import { DEFAULT_COVERAGE } from '../../model/quantity/spread'
 import { withUnit } from '../../model/quantity/units'
+import { plainText, rounded } from '../../numerics/numberText'
 import type { Bounds } from './guardBand'
 import type { MethodId } from './methods'
 
@@ -21,7 +21,8 @@ export interface Characteristic {
 }
 
 /** Digits that hide what adding in binary leaves. */
-const tidy = (value: number) => Number(value.toPrecision(12))
+const DIGITS = 12
+const tidy = (value: number) => rounded(value, DIGITS)
 
 const halfWidth = ({ tolerance }: Quantity) =>
   tolerance === undefined || tolerance.distribution === 'fixed' ? 0 : tolerance.plusMinus
@@ -45,7 +46,7 @@ export function isOpen(characteristic: Pick<Characteristic, 'quantity' | 'sense'
   return lower === null && upper === null
 }
 
-const number = (value: number) => withMinus(String(Number(value.toPrecision(6))))
+const number = (value: number) => plainText(value, 6)
 
 /** As a supplier reads it: `8.2 ± 0.2 µm`, `3.4 +0.2/−0 µm`, `≤ 0.45 dB`, `10 mm, tolerance to be agreed`. */
 export function requirementText(characteristic: Pick<Characteristic, 'quantity' | 'sense'>): string {

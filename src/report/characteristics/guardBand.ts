@@ -3,6 +3,7 @@
 // uncertainty a part exactly at the tolerance limit is accepted with probability 1 - Phi(k).
 
 import { normalQuantile } from '../../numerics/normal'
+import { rounded } from '../../numerics/numberText'
 
 /** Null where there is no limit on that side. */
 export interface Bounds {
@@ -15,11 +16,14 @@ export function guardFactor(risk: number): number {
   return normalQuantile(1 - risk)
 }
 
+/** Digits that hide what binary leaves. */
+const DIGITS = 12
+
 /** To two digits of the guard band, towards the middle: nobody reads more off an instrument. */
 function inwards(limit: number, guard: number, round: (value: number) => number): number {
   if (!(guard > 0)) return limit
   const scale = 10 ** (1 - Math.floor(Math.log10(guard)))
-  return Number((round(Number((limit * scale).toPrecision(12))) / scale).toPrecision(12))
+  return rounded(round(rounded(limit * scale, DIGITS)) / scale, DIGITS)
 }
 
 /** The limits for the measured value, in the unit of all of them; null where the guard bands leave nothing between them. */

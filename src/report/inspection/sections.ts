@@ -1,7 +1,7 @@
 // The incoming inspection plan as sections: the decision rule, then one table a part.
 
-import { fixedText, plainText } from '../../figures/numberText'
 import { unitLabel } from '../../model/quantity/units'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { CAUTIONS } from '../cautions'
 import { requirementText } from '../characteristics/characteristic'
 import { METHODS, uncertaintyUnit } from '../characteristics/methods'

@@ -1,13 +1,13 @@
 // The process sheet: splicing, alignment and bonding of a design, step by step, with the limits that its budget assumes.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { fixedText } from '../../figures/numberText'
 import { alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointWords } from '../../model/designs/jointNames'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, ElementOf, GapElement, LensPlace, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { CAUTIONS } from '../cautions'
 import { requirementText } from '../characteristics/characteristic'
 import { type Block, type Cell, list, type Section, type TableRow, table, text } from '../document/blocks'

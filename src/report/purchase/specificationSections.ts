@@ -2,12 +2,12 @@
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { crossSections } from '../../figures/drawing/crossSection'
-import { fixedText } from '../../figures/numberText'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import { unitLabel } from '../../model/quantity/units'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { ORDER_TEXT_LABELS } from '../../model/words/purchase'
+import { fixedText } from '../../numerics/numberText'
 import { type Characteristic, limitsOf, requirementText, spreadText } from '../characteristics/characteristic'
 import { METHODS, type MethodId } from '../characteristics/methods'
 import { type Block, type Cell, list, type Section, table, text, title } from '../document/blocks'

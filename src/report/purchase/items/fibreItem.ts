@@ -1,9 +1,9 @@
 // Fibres as they are ordered: the fibre of the path with its connector, and stubs; single or in an array, cleaved or with a lensed tip.
 
-import { fixedText } from '../../../figures/numberText'
 import { valueText } from '../../../model/quantity/quantityWords'
 import type { ElementOf } from '../../../model/schema/candidate'
 import type { FibreEntry, LensedTipEntry } from '../../../model/schema/parts'
+import { fixedText } from '../../../numerics/numberText'
 import { type Characteristic, stated } from '../../characteristics/characteristic'
 import {
   faceCharacteristics,
