@@ -101,7 +101,7 @@ export function headLines(head: SheetHead): readonly (readonly [label: string, t
     ['Revision', head.revision],
     ['Date', head.date],
     ['Program', `Modeseam ${head.programVersion}`],
-    ['Project SHA-256', head.checksum],
+    ['Design SHA-256', head.checksum],
   ]
 }
 

@@ -2,10 +2,10 @@
 // texts of people are shortened to their line here; they are whole in the sections behind.
 
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
-import { withMinus } from '../../figures/numberText'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { pathFigure } from '../../figures/path/pathStrip'
+import { plainText } from '../../numerics/numberText'
 import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
@@ -14,7 +14,7 @@ import type { SheetContext } from '../sheet'
 import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
 import { shortened } from '../summary/shorten'
-import { type Decision, type Summary, summaryOf } from '../summary/summary'
+import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
 import { countsText, statusText } from './verdictWords'
 
@@ -44,7 +44,7 @@ const CAUTION =
 const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
 
 function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
-  const row = channels === 1 ? '' : `, ${channels} channels at ${Number(pitchUm.toPrecision(6))} µm`
+  const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
   return `${byEngineer ? 'Selected' : 'Proposed'}: ${shortened(name, 330, 15)}${row}`
 }
 
@@ -93,13 +93,13 @@ const lossRow = ({ id, label, lossDb, intervalDb, basis }: LossFigure) => ({
     lossDb === null ? 'not evaluated' : lossCell(lossDb),
     'dB',
     intervalDb === null
-      ? withMinus(basis)
+      ? basis
       : `${lossCell(intervalDb[0]).text} to ${lossCell(intervalDb[1]).text} at 95 %`,
   ] as readonly Cell[],
 })
 
 function yieldRow({ id, label, share, interval, limitDb, askedShare }: YieldFigure) {
-  const asked = askedShare === null ? '' : `, ${Number((100 * askedShare).toPrecision(6))} % required`
+  const asked = askedShare === null ? '' : `, ${plainText(100 * askedShare, 6)} % required`
   const range =
     interval === null
       ? `${id === 'yield' ? 'yield' : 'array'} run missing`
@@ -182,7 +182,7 @@ function path({ project, choice }: SheetContext): readonly Block[] {
 }
 
 function build(context: SheetContext): readonly Block[] {
-  const summary = summaryOf(context)
+  const { summary } = context
   if (summary === null) {
     return [text(context.refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
   }

@@ -32,7 +32,7 @@ function reasonOf(other: SheetCandidate, chosen: SheetCandidate): string {
 
 /** In the order of the project; designs that cannot be evaluated come last. */
 export function alternatives(
-  { project, candidates, refused }: SheetContext,
+  { project, candidates, refused }: Pick<SheetContext, 'project' | 'candidates' | 'refused'>,
   chosen: SheetCandidate,
 ): readonly Alternative[] {
   const share = leadingLoss(project.requirements).percentile / 100

@@ -4,7 +4,9 @@ import { askedShares, leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
+import { throughputCell } from '../document/cells'
 
 export interface LossFigure {
   readonly id: string
@@ -56,12 +58,7 @@ export function lossFigures(project: Project, candidate: SheetCandidate): readon
     basis,
   })
   return [
-    figure(
-      'nominal',
-      'Nominal',
-      nominalDb,
-      `${(100 * 10 ** (-nominalDb / 10)).toPrecision(3)} % transmitted`,
-    ),
+    figure('nominal', 'Nominal', nominalDb, `${throughputCell(nominalDb).text} % transmitted`),
     figure('rss', 'RSS', rootSumSquare.lossDb, 'independent tolerances'),
     ...percentiles(project, candidate),
     figure('worst', 'Worst case', worstCorner.lossDb, 'all tolerances at their limits'),
@@ -72,7 +69,7 @@ export function lossFigures(project: Project, candidate: SheetCandidate): readon
             'temperature',
             'Nominal, worst temperature',
             temperature.worstDb,
-            `at ${Number(temperature.worstC.toFixed(1))} °C`,
+            `at ${fixedText(temperature.worstC, 0)} °C`,
           ),
         ]),
   ]

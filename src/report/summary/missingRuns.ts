@@ -38,6 +38,12 @@ export function missingRuns(
   ]
 }
 
+const OFFER = '"Run what is missing" on the Review screen'
+
+/** Where a section has no run: what it lacks and how to get it. */
+export const runOffer = (kind: NeededRun): string =>
+  `Not simulated yet: ${kind === 'yield' ? 'the yield' : 'the array'}. ${OFFER} adds it, and so does the sheet command.`
+
 /** What is missing and how to get it; empty where nothing is. */
 export function missingText(missing: readonly MissingRun[]): string {
   const parts = (['yield', 'array'] as const).flatMap((kind) => {
@@ -46,5 +52,5 @@ export function missingText(missing: readonly MissingRun[]): string {
   })
   return parts.length === 0
     ? ''
-    : `Not simulated yet: ${parts.join(' and ')}. "Run what is missing" on the Review screen adds them, and so does the sheet command.`
+    : `Not simulated yet: ${parts.join(' and ')}. ${OFFER} adds them, and so does the sheet command.`
 }

@@ -2,7 +2,7 @@
 // these is missing, the next of the others follows. The order within each kind is that of the core.
 
 import { worthNarrowing } from '../../analysis/array/arrayRanking'
-import { fixedText } from '../../figures/numberText'
+import { fixedText, plainText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
 
 export type RiskKind = 'tolerance' | 'caution' | 'estimate'
@@ -23,14 +23,14 @@ function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly
     .slice(0, 1)
     .map(
       ({ label, plusMinus, unit, yieldGainHalved }) =>
-        `${label}, ± ${Number(plusMinus.toPrecision(3))} ${unit}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
+        `${label}, ± ${plainText(plusMinus, 3)} ${unit}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
     )
   if (run !== null) {
     const ranked = run.ranking
       .filter(({ total }) => total >= 0.05)
       .map(
         ({ label, plusMinus, unit, total, percentileGainHalvedDb, yieldGainHalved }) =>
-          `${label}, ± ${Number(plusMinus.toPrecision(3))} ${unit}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
+          `${label}, ± ${plainText(plusMinus, 3)} ${unit}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
       )
     return [...ofArray, ...ranked]
   }

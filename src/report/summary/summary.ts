@@ -63,7 +63,10 @@ export interface Summary {
   readonly roles: readonly string[]
 }
 
-function decisionOf({ project, choice }: SheetContext): Decision | null {
+/** What the summary is made from. */
+type Ground = Omit<SheetContext, 'summary'>
+
+function decisionOf({ project, choice }: Ground): Decision | null {
   if (choice === null) return null
   const { id, name, verdicts } = choice.candidate
   return {
@@ -78,7 +81,7 @@ function decisionOf({ project, choice }: SheetContext): Decision | null {
 }
 
 /** The summary of the selected or proposed design; null where no design can be evaluated. */
-export function summaryOf(context: SheetContext): Summary | null {
+export function summaryOf(context: Ground): Summary | null {
   const decision = decisionOf(context)
   const { project, choice } = context
   if (decision === null || choice === null) return null
