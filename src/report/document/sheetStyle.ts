@@ -3,39 +3,16 @@
 import type { Paper } from '../../model/words/review'
 import type { SheetHead } from '../sheet'
 import { shortened } from '../summary/shorten'
+import { SUMMARY_STYLE } from './summaryStyle'
 
 const PAGE_SIZES: Readonly<Record<Paper, string>> = { A4: 'A4 portrait', Letter: 'letter portrait' }
-
-/** The first page: every row is one line, so that its height is known whatever is typed. */
-const SUMMARY = `
-.review-sheet [data-section="summary"] > h2 { display: none; }
-.review-sheet [data-section="summary"] table { table-layout: fixed; margin-block: 0.4rem; }
-.review-sheet [data-section="summary"] :is(caption, h3) { font-weight: 650; font-size: inherit; border-block-end: 1px solid #1c2126; margin: 0; padding-block-end: 0.1rem; }
-.review-sheet [data-section="summary"] .decision h3 { font-size: 1.25rem; border: 0; padding: 0; }
-.review-sheet [data-section="summary"] :is(th, td) { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; padding-block: 0.08rem; }
-.review-sheet [data-section="summary"] figure { margin: 0.2rem 0; }
-.review-sheet [data-section="summary"] figcaption { display: none; }
-.review-sheet [data-section="summary"] .stack { margin-block-start: 0.4rem; }
-.review-sheet [data-section="summary"] .beside { grid-template-columns: 1.12fr 1fr; }
-.review-sheet [data-section="summary"] li { list-style: none; display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; overflow-wrap: anywhere; white-space: normal; margin-block: 0.15rem; }
-.review-sheet [data-section="summary"] ul { margin: 0.1rem 0; padding: 0; }
-.review-sheet [data-section="summary"] .decision p { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; overflow: hidden; overflow-wrap: anywhere; white-space: normal; }
-.review-sheet [data-section="summary"] > p { margin: 0.3rem 0; color: #565d64; }
-[data-table="summary-requirements"] th:nth-child(1) { inline-size: 14%; }
-[data-table="summary-requirements"] th:nth-child(2) { inline-size: 37%; }
-[data-table="summary-requirements"] th:nth-child(3) { inline-size: 8%; }
-[data-table="summary-requirements"] th:nth-child(4) { inline-size: 10%; }
-[data-table="summary-loss"] th:nth-child(1) { inline-size: 39%; }
-[data-table="summary-loss"] th:nth-child(2) { inline-size: 13%; }
-[data-table="summary-loss"] th:nth-child(3) { inline-size: 7%; }
-[data-table="summary-windows"] th:nth-child(1) { inline-size: 24%; }
-[data-table="summary-alternatives"] th:nth-child(1) { inline-size: 29%; }
-[data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 11%; }
-`
 
 const BODY = `
 .review-sheet { color-scheme: light; --ink: #1c2126; --paper: #ffffff; --quiet: #565d64; --rule: #c9c5b8; --accent: #0b5a8a; box-sizing: border-box; max-inline-size: 60rem; color: #1c2126; background: #ffffff; font-family: "Source Sans 3 Variable", "Source Sans 3", system-ui, sans-serif; font-size: 15px; line-height: 1.4; font-variant-numeric: tabular-nums lining-nums; }
 .review-sheet h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
+.review-sheet .title { display: flex; justify-content: space-between; align-items: baseline; gap: 1.5rem; }
+.review-sheet .title h1 { overflow-wrap: anywhere; }
+.review-sheet .title p { flex: none; }
 .review-sheet h2 { font-size: 1.15rem; margin: 1.75rem 0 0.5rem; padding-block-start: 0.35rem; border-block-start: 2px solid #1c2126; }
 .review-sheet h3 { font-size: 1rem; margin: 1rem 0 0.25rem; }
 .review-sheet p, .review-sheet li, .review-sheet td, .review-sheet th, .review-sheet dd { white-space: pre-wrap; overflow-wrap: break-word; }
@@ -69,7 +46,7 @@ const BODY = `
 .review-sheet .decision p { margin: 0.1rem 0 0; }
 .review-sheet .signatures { display: flex; gap: 1.2rem; margin-block-start: 2.2rem; }
 .review-sheet .signatures p { flex: 1; min-inline-size: 0; border-block-start: 1px solid #1c2126; margin: 0; color: #565d64; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
-${SUMMARY}`
+${SUMMARY_STYLE}`
 
 const PRINT = `
 @media print {
@@ -84,10 +61,10 @@ const PRINT = `
   .review-sheet figure > svg.chart { max-inline-size: 28rem; }
   .review-sheet ul { margin: 0.2rem 0 0.4rem; padding-inline-start: 1.1rem; }
   .review-sheet p { margin: 0.25rem 0; }
-  .review-sheet header dl { font-size: 7.4pt; margin: 0.2rem 0; }
+  .review-sheet header dl { font-size: 7pt; margin: 0.1rem 0; gap: 0 0.8rem; }
+  .review-sheet header p { margin: 0.1rem 0; }
   .review-sheet .beside { grid-template-columns: 1fr 1fr; gap: 0 14pt; break-inside: avoid; }
   .review-sheet .columns { columns: 2; column-gap: 14pt; }
-  .review-sheet [data-section="summary"] { break-after: page; }
   .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }

@@ -13,7 +13,7 @@ import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
-import { shortened } from '../summary/shorten'
+import { cutOff, shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
 import { countsText, statusText } from './verdictWords'
@@ -28,10 +28,10 @@ const ROOM_PX = {
   reason: 1800,
   half: 300,
   risk: 590,
-  requirement: 250,
-  basis: 190,
+  requirement: 215,
+  basis: 262,
   name: 190,
-  alternative: 350,
+  alternative: 330,
   role: 100,
 } as const
 const SIZE_PX = 11.5
@@ -42,6 +42,8 @@ const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the responsible safety officer.'
 
 const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
+/** A sentence says most at its beginning. */
+const begun = (content: string, room: keyof typeof ROOM_PX) => cutOff(content, ROOM_PX[room], SIZE_PX)
 
 function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
   const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
@@ -51,7 +53,7 @@ function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
 function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
   const proposal =
     'No design is selected yet: fewest requirements not met or not evaluated, then lowest nominal loss.'
-  const words = byEngineer ? short(reason, 'reason') : proposal
+  const words = byEngineer ? begun(reason, 'reason') : proposal
   return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
 }
 
@@ -77,7 +79,7 @@ function verdictTable({ verdicts }: Summary): TableBlock {
             short(wish ? `Wish: ${label}` : label, 'requirement'),
             found,
             limit,
-            short(reason, 'basis'),
+            begun(reason, 'basis'),
           ],
         })),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
@@ -166,7 +168,7 @@ function alternativeTable({ alternatives }: Summary): TableBlock {
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
         mark: `summary-alternative-${designId}`,
-        cells: [short(name, 'name'), lossOf(nominalDb), lossOf(percentileDb), short(reason, 'alternative')],
+        cells: [short(name, 'name'), lossOf(nominalDb), lossOf(percentileDb), begun(reason, 'alternative')],
       })),
       ...(more === 0 ? [] : [[`${more} more`, '', '', 'see Comparison']]),
     ],
@@ -204,7 +206,7 @@ function build(context: SheetContext): readonly Block[] {
     group(
       'beside',
       ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
-      group('stack', title('Main risks'), list(summary.risks.map((risk) => short(risk.text, 'risk')))),
+      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk')))),
     ),
     ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary)]),
     ...(missing === '' ? [] : [text(missing)]),

@@ -61,7 +61,7 @@ export function lossFigures(project: Project, candidate: SheetCandidate): readon
     figure('nominal', 'Nominal', nominalDb, `${throughputCell(nominalDb).text} % transmitted`),
     figure('rss', 'RSS', rootSumSquare.lossDb, 'independent tolerances'),
     ...percentiles(project, candidate),
-    figure('worst', 'Worst case', worstCorner.lossDb, 'all tolerances at their limits'),
+    figure('worst', 'Worst case', worstCorner.lossDb, 'tolerances at their limits'),
     ...(temperature === null
       ? []
       : [
