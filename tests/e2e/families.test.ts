@@ -185,6 +185,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await expect.poll(() => lensRow.textContent()).not.toBe(before)
     await page.getByText(/RSS: (1\.9\d|2\.00) dB now/).waitFor()
 
+    await goTo(page, 'Order')
     const order = page.getByRole('region', { name: 'Order list' })
     const parts = await order.locator('tbody th').allInnerTexts()
     expect(parts).toEqual([
@@ -340,7 +341,12 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await expect.poll(() => row.textContent()).not.toBe(before)
     await page.keyboard.press('Control+z')
     await expect.poll(() => row.textContent()).toBe(before)
-    await keyTo(page, 'Print')
+    await keyTo(page, 'Order')
+    await page.keyboard.press('Enter')
+    await keyTo(page, 'Order list')
+    await page.keyboard.press('ArrowRight')
+    await page.getByRole('region', { name: 'Purchase specification' }).waitFor()
+    await keyTo(page, 'Print or PDF')
   })
 
   test('parts go out as CSV and come back', async () => {
