@@ -12,9 +12,6 @@ import { textWidthPx } from './textWidth'
 const MARK_PX = 8
 const LABEL_GAP_PX = 5
 
-/** A contour has hundreds of pieces, and moves in every frame of a drag. */
-const tenth = (value: number): number => Math.round(10 * value) / 10
-
 function points(xs: ArrayLike<number>, ys: ArrayLike<number | null>, frame: Frame, isRight: boolean) {
   const toY = isRight ? frame.right : frame.y
   return Array.from(xs, (x, i): readonly [number, number] | null => {
@@ -110,8 +107,8 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
       const pieces = contourPieces(series, value)
       let path = ''
       for (let k = 0; k + 3 < pieces.length; k += 4) {
-        path += `M${tenth(frame.x(pieces[k] ?? 0))} ${tenth(frame.y(pieces[k + 1] ?? 0))}`
-        path += `L${tenth(frame.x(pieces[k + 2] ?? 0))} ${tenth(frame.y(pieces[k + 3] ?? 0))}`
+        path += `M${px(frame.x(pieces[k] ?? 0))} ${px(frame.y(pieces[k + 1] ?? 0))}`
+        path += `L${px(frame.x(pieces[k + 2] ?? 0))} ${px(frame.y(pieces[k + 3] ?? 0))}`
       }
       return element('path', {
         ...stroke,
