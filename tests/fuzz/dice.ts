@@ -1,7 +1,7 @@
 // Repeatable chance for one mutant: a stream of its own from the seed and the mutant's number, so that a failing mutant can
 // be made again alone.
 
-import { mix32, philox, UNIT_PER_WORD } from '../../src/numerics/randomWords'
+import { mix32, philox, UNIT_PER_WORD } from '../../src/numerics/random/randomWords'
 
 export interface Dice {
   /** 0 up to, not including, 1. */

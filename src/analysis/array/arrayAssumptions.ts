@@ -2,7 +2,7 @@
 
 import { MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointNames } from '../../model/designs/jointNames'
-import { SOBOL_MOST_DIMENSIONS } from '../../numerics/sobol'
+import { SOBOL_MOST_DIMENSIONS } from '../../numerics/random/sobol'
 import { movedModels } from '../path/movedModels'
 import { temperatureWords } from '../temperature/rises'
 import { type Block, blockDimensions } from './block'

@@ -1,8 +1,8 @@
 // By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
 
 import { InputError } from '../../numerics/inputError'
-import { mix32 } from '../../numerics/randomWords'
-import { unitPoints } from '../../numerics/unitPoints'
+import { mix32 } from '../../numerics/random/randomWords'
+import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'

@@ -2,7 +2,7 @@
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
-import { unitPoints } from '../../numerics/unitPoints'
+import { unitPoints } from '../../numerics/random/unitPoints'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { movedModels } from '../path/movedModels'
 import { drawsOf } from '../tolerance/draws'

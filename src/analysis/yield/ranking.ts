@@ -3,10 +3,10 @@
 
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../model/quantity/units'
-import { effectIndexSteps } from '../../numerics/effectIndices'
-import { mix32 } from '../../numerics/randomWords'
+import { effectIndexSteps } from '../../numerics/random/effectIndices'
+import { mix32 } from '../../numerics/random/randomWords'
+import { unitPoints } from '../../numerics/random/unitPoints'
 import { finish, type Steps } from '../../numerics/steps'
-import { unitPoints } from '../../numerics/unitPoints'
 import { atMostNoLight } from '../../optics/index'
 import { LOSS_CEILING_DB, lossAtShare } from '../results/lossAtShare'
 import type { Assembly } from './assembly'

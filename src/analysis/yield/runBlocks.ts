@@ -1,6 +1,6 @@
 // The Monte Carlo itself: blocks of samples, each a function of the seed and its number alone.
 
-import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/unitPoints'
+import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/random/unitPoints'
 import { atMostNoLight } from '../../optics/index'
 import type { Assembly } from './assembly'
 import { BLOCK_SAMPLES, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'

@@ -2,7 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import { quantileShares, wilsonInterval } from '../../numerics/proportion'
-import type { PointKind } from '../../numerics/unitPoints'
+import type { PointKind } from '../../numerics/random/unitPoints'
 import { NO_LIGHT_DB } from '../../optics/index'
 import { CLASSES_PER_DB, FINE_CLASSES, type Tally, tallyQuantile, type WorstSample } from './tally'
 

@@ -2,7 +2,7 @@
 // fit serves to find the axis, to separate the floor from the mode's own wings, and to estimate what lies beyond
 // the last angle. Both shapes are tried and the one that the scan fits better is kept.
 
-import { type FitResult, leastSquares } from '../../numerics/leastSquares'
+import { type FitResult, leastSquares } from '../../numerics/linear/leastSquares'
 import { quantile } from '../../numerics/statistics'
 import { solveLp01 } from '../../optics/fibre/stepIndexMode'
 import { type NoiseModel, noiseSigma } from '../fit/noiseModel'

@@ -2,7 +2,7 @@
 // Needed because bench noise is part constant (detector) and part in proportion to the signal (source), and equal
 // weights would then state a wrong uncertainty.
 
-import { type FitResult, type LeastSquaresProblem, leastSquares } from '../../numerics/leastSquares'
+import { type FitResult, type LeastSquaresProblem, leastSquares } from '../../numerics/linear/leastSquares'
 import { type NoiseModel, noiseSigma, residualNoise } from './noiseModel'
 
 export interface WeightedFit {

@@ -1,7 +1,7 @@
 // Two-dimensional Gaussian on a constant background, fitted to points anywhere in the plane.
 //   P = A exp(−2 rᵀ W⁻¹ r) + b,   r from the centre; W is symmetric, its eigenvalues are the squared 1/e² radii.
 
-import { leastSquares } from '../../numerics/leastSquares'
+import { leastSquares } from '../../numerics/linear/leastSquares'
 
 export interface Points2d {
   readonly x: Float64Array

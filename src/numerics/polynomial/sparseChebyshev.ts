@@ -100,7 +100,7 @@ function termsOf({ box, orders, before, factor }: SparseSeries): (point: ArrayLi
       const order = orders[i] as number
       const step = scale[i] as number
       const raw = step === 0 ? 0 : step * ((point[i] as number) - (from[i] as number)) - 1
-      const t = raw < -1 ? -1 : raw > 1 ? 1 : raw
+      const t = Math.max(-1, Math.min(raw, 1))
       table[at] = 1
       if (order > 0) table[at + 1] = t
       for (let k = 2; k <= order; k++) {
@@ -195,7 +195,7 @@ export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) =>
       const order = highest[i] as number
       if (order > 0) {
         const raw = (scale[i] as number) * ((point[i] as number) - (from[i] as number)) - 1
-        const t = raw < -1 ? -1 : raw > 1 ? 1 : raw
+        const t = Math.max(-1, Math.min(raw, 1))
         let a = 1
         let b = t
         table[at] = 1

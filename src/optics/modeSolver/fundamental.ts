@@ -2,7 +2,7 @@
 // sigma - operator has positive pivots exactly where sigma lies above the eigenvalue, so a rough bisection by the sign of
 // the pivots finds it from nothing, and no other mode can be mistaken for it (Perron and Frobenius).
 
-import { type BandedLu, factorBanded, solveBanded } from '../../numerics/bandedLu'
+import { type BandedLu, factorBanded, solveBanded } from '../../numerics/linear/bandedLu'
 import { applyOperator, type WaveOperator } from './waveOperator'
 
 export interface Eigenmode {

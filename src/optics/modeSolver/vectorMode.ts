@@ -3,8 +3,8 @@
 // operators carry all that is stiff, so a handful of fields is enough.
 // Source: E. R. Davidson, J. Comput. Phys. 17 (1975) 87 (from memory).
 
-import type { BandedLu } from '../../numerics/bandedLu'
-import { type Eigenpair, greatestEigenpair, nearestEigenpair } from '../../numerics/greatestEigenpair'
+import type { BandedLu } from '../../numerics/linear/bandedLu'
+import { type Eigenpair, greatestEigenpair, nearestEigenpair } from '../../numerics/linear/greatestEigenpair'
 import { factorShifted, solveShifted } from './fundamental'
 import { addExToEy, addEyToEx, applyVector, type VectorOperator } from './vectorOperator'
 

@@ -1,7 +1,7 @@
 // What a person sets for a run. The seed stands in the project, so that a result can be repeated.
 
 import { YIELD_DEFAULTS, type YieldOptions } from '../../analysis/yield/runYield'
-import type { PointKind } from '../../numerics/unitPoints'
+import type { PointKind } from '../../numerics/random/unitPoints'
 
 export interface YieldSettings {
   readonly samples: number

@@ -3,7 +3,7 @@ import { type BlockChannel, type BlockPlace, channelLossDb } from '../../../src/
 import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array/blockGeometry'
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/words/fibreArray'
-import { unitPoints } from '../../../src/numerics/unitPoints'
+import { unitPoints } from '../../../src/numerics/random/unitPoints'
 import { jointEfficiency, lossDb, misalignmentForm } from '../../../src/optics/index'
 import { MATCHED } from '../../optics/joint/jointCases'
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { deviationOf, standardDeviationOf } from '../../../src/analysis/tolerance/deviation'
 import { DISTRIBUTIONS } from '../../../src/model/quantity/quantity'
 import { NO_SPREAD, type Spread, spreadEnds } from '../../../src/model/quantity/spread'
-import { sobolSequence } from '../../../src/numerics/sobol'
+import { sobolSequence } from '../../../src/numerics/random/sobol'
 import reference from '../../reference/data/yield.json'
 
 const spread = (change: Partial<Spread>): Spread => ({ ...NO_SPREAD, halfWidth: 0.5, ...change })

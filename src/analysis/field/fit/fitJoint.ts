@@ -1,8 +1,8 @@
 // The difference between the real and the Gaussian joint as a smooth function of FIT_AXES: Chebyshev products fitted to exact
 // evaluations inside the region of the tolerances, refined until held-out poses agree.
 
-import { chebyshevSeries } from '../../../numerics/chebyshev'
 import { normalQuantile } from '../../../numerics/normal'
+import { chebyshevSeries } from '../../../numerics/polynomial/chebyshev'
 import {
   fitSparse,
   type Orders,
@@ -11,8 +11,8 @@ import {
   simplexOrders,
   sparseValue,
 } from '../../../numerics/polynomial/sparseChebyshev'
+import { unitPoints } from '../../../numerics/random/unitPoints'
 import type { Steps } from '../../../numerics/steps'
-import { unitPoints } from '../../../numerics/unitPoints'
 import type { FieldJointSpec, GaussianJoint } from '../../../optics/index'
 import { type ExactDifference, exactDifference } from './exactDifference'
 import { FIT_AXES, type FitAxis, type JointRegion } from './jointAxes'

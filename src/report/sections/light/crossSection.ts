@@ -1,0 +1,21 @@
+import { crossSections } from '../../../figures/drawing/crossSection'
+import { mountStacks } from '../../../figures/path/pathMount'
+import { pathStops } from '../../../figures/path/pathStops'
+import { pathFigure } from '../../../figures/path/pathStrip'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
+
+function build({ project, choice }: SheetContext) {
+  if (choice === null) return []
+  const { candidate, evaluation } = choice.candidate
+  const path = pathFigure(
+    'path',
+    candidate.name,
+    pathStops(project, candidate, evaluation),
+    mountStacks(candidate),
+  )
+  return [path, ...crossSections(project, candidate, evaluation)].map((each) => figureBlock(each))
+}
+
+export const crossSectionSection: SectionSpec = { id: 'cross-section', title: 'Cross-section', build }

@@ -1,0 +1,92 @@
+// All channels at once: what share of blocks passes, by what the block is placed for.
+
+import { worthNarrowing } from '../../../analysis/array/arrayRanking'
+import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
+import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
+import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
+import { type Block, list, table, text } from '../../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
+
+function channelTable({ channels, aim }: AimResult): Block {
+  return table(
+    `Loss of every channel, aligned for ${aim}`,
+    CHANNEL_COLUMNS,
+    channels.map((each) => [
+      String(each.channel),
+      lossCell(each.nominalDb),
+      lossCell(each.p5Db),
+      lossCell(each.p50Db),
+      lossCell(each.p95Db),
+      percentCell(each.yield, 2),
+    ]),
+  )
+}
+
+function runBlocks(run: ArrayResult): readonly Block[] {
+  const several = run.aims.length > 1
+  const chosen = run.aims.find((each) => each.aim === run.aim) ?? run.aims[0]
+  const worth = run.ranking.tolerances.filter(worthNarrowing)
+  return [
+    table(
+      several ? 'Array aligned for' : 'Array placed as entered',
+      [
+        'Alignment strategy',
+        { label: 'All channels within the limit', unit: '%' },
+        { label: 'from', unit: '%' },
+        { label: 'to', unit: '%' },
+        { label: WORST_SINGLE_CHANNEL, unit: '%' },
+        { label: 'Mean loss of all', unit: 'dB' },
+        { label: 'Mean loss of the worst', unit: 'dB' },
+      ],
+      run.aims.map((each) => ({
+        mark: `aim-${each.aim}`,
+        cells: [
+          several ? each.aim : 'no alignment on power',
+          percentCell(each.allChannelsYield, 2),
+          percentCell(each.allChannelsInterval.low, 2),
+          percentCell(each.allChannelsInterval.high, 2),
+          percentCell(each.worstChannelYield, 2),
+          lossCell(each.meanPowerLossDb),
+          lossCell(each.meanWorstDb),
+        ],
+      })),
+    ),
+    text(`${run.samples} arrays, Sobol points, seed ${run.seed}.`),
+    ...(chosen === undefined
+      ? []
+      : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
+    ...(worth.length === 0
+      ? []
+      : [
+          table(
+            'Tolerances by effect on all-channel yield',
+            [
+              'Quantity',
+              { label: 'Half width' },
+              'Unit',
+              { label: 'All-channel yield gained if halved', unit: '%' },
+              { label: 'Percentile of the worst channel gained if halved', unit: 'dB' },
+            ],
+            worth.map(({ label, plusMinus, unit, yieldGainHalved, percentileGainHalvedDb }) => [
+              label,
+              fixedCell(plusMinus, 3),
+              unit,
+              percentCell(yieldGainHalved, 1),
+              fixedCell(percentileGainHalvedDb, 2),
+            ]),
+          ),
+        ]),
+    list(run.assumptions),
+  ]
+}
+
+function build({ project, choice }: SheetContext): readonly Block[] {
+  if (choice === null || project.requirements.channels === 1) return []
+  const { array } = choice.candidate
+  return array === null ? [text('No array run with the current values.')] : runBlocks(array)
+}
+
+export const arraySection: SectionSpec = { id: 'array', title: 'Array', build }

@@ -1,0 +1,88 @@
+// The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
+
+import { waterfallFigure, waterfallHeightPx } from '../../../figures/loss/waterfall'
+import { CHART_SIZE } from '../../../figures/render/picture'
+import { plainText, roundedTo } from '../../../numerics/numberText'
+import type { SheetCandidate } from '../../candidates'
+import { type Block, type TableBlock, type TableRow, table } from '../../document/blocks'
+import { lossCell, percentCell, throughputCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
+
+function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
+  const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
+  const row = (label: string, lossDb: number, note: string): TableRow => ({
+    mark: `total-${label}`,
+    total: true,
+    cells: [label, lossCell(lossDb), '', throughputCell(lossDb), '', note],
+  })
+  return [
+    row('Nominal', nominalDb, 'all quantities at their nominal values'),
+    row('RSS', rootSumSquare.lossDb, 'independent tolerances'),
+    row('Worst case', worstCorner.lossDb, worstCorner.exhaustive ? 'exhaustive' : 'search, not exhaustive'),
+    ...(temperature === null
+      ? []
+      : [
+          row(
+            'Worst case over temperature',
+            temperature.worstDb,
+            `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C`,
+          ),
+        ]),
+  ]
+}
+
+/** Lines with their share of the loss, and totals with what is left of the light. */
+export function budgetTable(candidate: SheetCandidate): TableBlock {
+  return table(
+    `Budget, ${candidate.name}`,
+    [
+      'Line',
+      { label: 'Loss', unit: 'dB' },
+      { label: 'Share', unit: '%' },
+      { label: 'Arrives', unit: '%' },
+      'From',
+      'Note',
+    ],
+    [
+      ...candidate.lines.map((line) => ({
+        mark: line.id,
+        cells: [
+          line.label,
+          lossCell(line.lossDb),
+          percentCell(line.share, 0),
+          '',
+          line.provenance,
+          line.note ?? '',
+        ],
+      })),
+      ...totals(candidate),
+    ],
+  )
+}
+
+function build({ choice }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  const { candidate } = choice
+  return [
+    budgetTable(candidate),
+    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
+      ...CHART_SIZE,
+      heightPx: waterfallHeightPx(candidate.lines.length),
+    }),
+    table(
+      'Calculated from',
+      ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'From'],
+      candidate.inputs.map(({ label, value, unit, tolerance, provenance }) => [
+        label,
+        value,
+        unit,
+        tolerance,
+        provenance,
+      ]),
+    ),
+  ]
+}
+
+export const budgetSection: SectionSpec = { id: 'budget', title: 'Budget', build }

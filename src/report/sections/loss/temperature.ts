@@ -1,0 +1,46 @@
+// What the required temperature range does to the loss.
+
+import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
+import { temperatureFigure } from '../../../figures/loss/temperature'
+import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { withMinus } from '../../../numerics/numberText'
+import { type Block, table, text } from '../../document/blocks'
+import { fixedCell, lossCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
+
+function build({ project, choice, withModes }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  if (choice.candidate.candidate.mount === undefined) {
+    return [text('No mount defined; temperature not evaluated.')]
+  }
+  const result = temperatureSweep(withModes(project), choice.candidate.id)
+  if (!result.ok) return []
+  const sweep = result.value
+  return [
+    text(
+      withMinus(
+        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst case over the range ${lossCell(sweep.worstDb).text} dB.`,
+      ),
+    ),
+    figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements))),
+    table(
+      'Displacement of the fibre side relative to the chip since assembly',
+      [
+        { label: 'Temperature', unit: '°C' },
+        { label: 'x', unit: 'µm' },
+        { label: 'y', unit: 'µm' },
+        { label: 'gap wider by', unit: 'µm' },
+      ],
+      sweep.movements.map((each) => [
+        fixedCell(each.temperatureC, 0),
+        fixedCell(each.xUm, 3),
+        fixedCell(each.yUm, 3),
+        fixedCell(each.zUm, 3),
+      ]),
+    ),
+  ]
+}
+
+export const temperatureSection: SectionSpec = { id: 'temperature', title: 'Temperature', build }

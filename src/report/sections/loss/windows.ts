@@ -1,0 +1,79 @@
+// How far each axis of each joint may go, as a table, a curve and a map.
+
+import type { JointView } from '../../../analysis/results/evaluation'
+import { type AxisWindow, WINDOW_STEPS_DB } from '../../../analysis/tolerance/toleranceCurve'
+import { toleranceMap } from '../../../analysis/tolerance/toleranceMap'
+import { pivotText, seenJoint, viewWindows } from '../../../analysis/tolerance/viewWindows'
+import { AXIS_TEXT } from '../../../figures/loss/axisText'
+import { lossMapFigure } from '../../../figures/loss/lossMap'
+import { offsetCurvesFigure } from '../../../figures/loss/offsetCurves'
+import { coreValue } from '../../../model/quantity/quantity'
+import { type Block, type Cell, table, text, title } from '../../document/blocks'
+import { fixedCell } from '../../document/cells'
+import { figureBlock } from '../../document/figureBlock'
+import type { SectionSpec } from '../../section'
+import type { SheetContext } from '../../sheet'
+
+const BY_GAUSSIANS =
+  'For the Gaussians of this joint, not its fields. The workbench calculates tolerance windows, curve and map from the fields.'
+
+function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
+  const distance = mark[which]
+  return distance === null ? 'never' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
+}
+
+function windowTable(view: JointView, name: string) {
+  return table(
+    `Alignment tolerance per axis of ${name}, from the working point`,
+    [
+      'Axis',
+      'Unit',
+      ...WINDOW_STEPS_DB.flatMap((excessDb) => [
+        `${excessDb} dB, negative side`,
+        `${excessDb} dB, positive side`,
+      ]),
+      'Local slope, dB per unit',
+    ],
+    viewWindows(view).map((window) => {
+      const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
+      return {
+        mark: `window-${view.elementId}-${window.axis}`,
+        cells: [
+          axisName,
+          unit,
+          ...window.marks.flatMap((mark) => [side(mark, 'below', perCore), side(mark, 'above', perCore)]),
+          fixedCell(window.slopeDbPerUnit / perCore, 3),
+        ],
+      }
+    }),
+  )
+}
+
+const MAP_POINTS = 41
+const MAP_SIZE = { widthPx: 420, heightPx: 420 }
+
+function offsetMap(view: JointView, stationUm: number) {
+  const { elementId } = view
+  const map = toleranceMap(seenJoint(view, 'offsetXUm', 'offsetYUm'), 'offsetXUm', 'offsetYUm', MAP_POINTS)
+  const box = { halfX: stationUm, halfY: stationUm }
+  const figure = lossMapFigure(`map-${elementId}`, map, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box)
+  return figureBlock(figure, MAP_SIZE)
+}
+
+function build({ project, choice }: SheetContext): readonly Block[] {
+  const joints = choice?.candidate.evaluation.joints ?? []
+  return joints.flatMap((view, i) => {
+    const name = joints.length === 1 ? 'the joint' : `joint ${i + 1}`
+    const heading = joints.length === 1 ? [] : [title(`Joint ${i + 1}`)]
+    return [
+      ...heading,
+      ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
+      windowTable(view, name),
+      text(pivotText(view)),
+      figureBlock(offsetCurvesFigure(view, name)),
+      offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
+    ]
+  })
+}
+
+export const windowsSection: SectionSpec = { id: 'windows', title: 'Alignment tolerances and maps', build }

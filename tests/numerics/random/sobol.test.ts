@@ -1,0 +1,79 @@
+import { describe, expect, test } from 'vitest'
+import { SOBOL_MOST_DIMENSIONS, sobolSequence } from '../../../src/numerics/random/sobol'
+import reference from '../../reference/data/yield.json'
+
+function points(dimensions: number, count: number, seed?: number): Float64Array[] {
+  const sequence = sobolSequence(dimensions, seed)
+  return Array.from({ length: count }, (_, i) => {
+    const out = new Float64Array(dimensions)
+    sequence.point(i, out)
+    return out
+  })
+}
+
+describe('the plain sequence', () => {
+  test.each(reference.sobol)(
+    'has point $index as scipy.stats.qmc has it, bit for bit, in 96 dimensions',
+    ({ index, point }) => {
+      const out = new Float64Array(96)
+      sobolSequence(96).point(index, out)
+      expect([...out]).toEqual(point)
+    },
+  )
+
+  test('gives the same point by stepping and by jumping', () => {
+    const stepped = points(7, 300)
+    const jumping = sobolSequence(7)
+    const out = new Float64Array(7)
+    for (const index of [299, 17, 18, 0, 128]) {
+      jumping.point(index, out)
+      expect([...out]).toEqual([...(stepped[index] ?? [])])
+    }
+  })
+
+  test('refuses more dimensions than it has numbers for', () => {
+    expect(() => sobolSequence(SOBOL_MOST_DIMENSIONS + 1)).toThrow(
+      'dimensions is 97; must be a whole number, 1 to 96',
+    )
+    expect(() => sobolSequence(0)).toThrow('dimensions is 0')
+  })
+})
+
+// The property that Owen's scrambling must keep: A. B. Owen, J. Complexity 14 (1998) 466.
+describe.each([1, 16537, 4_294_967_295])('scrambled by seed %i', (seed) => {
+  test('each coordinate puts one of 256 points into each of 256 equal intervals', () => {
+    const set = points(12, 256, seed)
+    for (let d = 0; d < 12; d++) {
+      const places = set.map((point) => Math.floor((point[d] ?? 0) * 256))
+      expect(new Set(places).size).toBe(256)
+    }
+  })
+
+  test('the first two coordinates fill every elementary rectangle of area 1/256 once', () => {
+    const set = points(2, 256, seed)
+    for (let split = 0; split <= 8; split++) {
+      const cells = set.map(
+        ([x = 0, y = 0]) => `${Math.floor(x * 2 ** split)} ${Math.floor(y * 2 ** (8 - split))}`,
+      )
+      expect(new Set(cells).size).toBe(256)
+    }
+  })
+
+  test('no coordinate is 0 or 1, and another seed gives other points', () => {
+    const set = points(3, 4096, seed)
+    for (const point of set) for (const u of point) expect(u > 0 && u < 1).toBe(true)
+    expect([...(points(3, 1, seed - 1)[0] ?? [])]).not.toEqual([...(set[0] ?? [])])
+  })
+})
+
+test('a smooth integral is estimated without bias over seeds, and far closer than by chance', () => {
+  // The integral of (x + y)^2 over the unit square is 7/6; chance alone at 1024 points would scatter by 0.030.
+  const estimates = Array.from({ length: 200 }, (_, seed) => {
+    const set = points(2, 1024, seed)
+    return set.reduce((sum, [x = 0, y = 0]) => sum + (x + y) ** 2, 0) / set.length
+  })
+  const mean = estimates.reduce((sum, each) => sum + each, 0) / estimates.length
+  const scatter = Math.sqrt(estimates.reduce((sum, each) => sum + (each - mean) ** 2, 0) / estimates.length)
+  expect(scatter).toBeLessThan(3e-4)
+  expect(Math.abs(mean - 7 / 6)).toBeLessThan((4 * scatter) / Math.sqrt(200))
+})
