@@ -1,17 +1,16 @@
 // The sheet without the page: reads a project, writes the files that were asked for, and says whether the chosen candidate
 // meets its requirements. Everything outside comes in as functions.
 
-import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
+import type { NeededRun } from '../../analysis/results/verdict'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { figureFileName, svgFile } from '../../figures/render/picture'
 import { readProjectText } from '../../model/index'
 import type { Issue } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
-import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
 import { finish } from '../../numerics/steps'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
@@ -21,6 +20,7 @@ import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
+import { missingRuns } from '../summary/missingRuns'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
 export interface CommandWorld {
@@ -103,24 +103,21 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
   return { name: path, project: kept ?? readFile(world, path) }
 }
 
-/**
- * Yields of all candidates, and arrays of all where a verdict asks for them: a percentile of several channels. Else the array of
- * the chosen one, because only it is shown.
- */
+/** The runs that the document asks for; an array that only the yields make necessary follows them. */
 function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
-  const { channels, losses } = project.requirements
-  const computable = project.candidates.map(({ id }) => id).filter((id) => tryEvaluate(project, id).ok)
-  const yields = new Map(
-    samples === 0 ? [] : computable.map((id) => [id, runYield(project, id, { samples })] as const),
-  )
-  const chosen = chosenCandidate(
-    project,
-    finish(sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays })),
-  )
-  const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
-  const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
-  const possible = blocks === 0 || channels === 1 ? [] : wanted.filter((id) => blockOf(project, id).ok)
-  return { yields, arrays: new Map(possible.map((id) => [id, runArray(project, id, { samples: blocks })])) }
+  const wanted = (runs: SheetRuns) => {
+    const seen = finish(sheetCandidates(project, tryEvaluate, runs))
+    return missingRuns(project, seen.candidates, chosenCandidate(project, seen)?.candidate.id ?? '')
+  }
+  const of = (runs: SheetRuns, kind: NeededRun) =>
+    wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
+  const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
+  const yields = new Map(yieldIds.map((id) => [id, runYield(project, id, { samples })] as const))
+  const arrayIds = blocks === 0 ? [] : of({ yields, arrays: NO_RUNS.arrays }, 'array')
+  return {
+    yields,
+    arrays: new Map(arrayIds.map((id) => [id, runArray(project, id, { samples: blocks })] as const)),
+  }
 }
 
 const stemOf = (path: string) =>
@@ -148,12 +145,14 @@ async function writeAll(
     world.say(`${name} written`)
   }
   const stem = stemOf(options.projectPath)
+  const nameOf = (figure: { readonly id: string }) => `${stem}-${figureFileName(figure)}`
+  const beside = figures ? (figure: { readonly id: string }) => `${nameOf(figure)}.svg` : undefined
   for (const { id, ending, render } of FORMATS) {
-    if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project))
+    if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project, beside))
   }
   if (!figures) return
   for (const figure of figuresOf(sheet.sections)) {
-    const name = `${stem}-${figureFileName(figure)}`
+    const name = nameOf(figure)
     write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
   }
