@@ -11,16 +11,19 @@ import {
   NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
+import { RELAY_AXES } from '../../field/fit/relayDifference'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
+import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
+import { requiredConditions } from '../vector/requiredConditions'
 import { aberrationNotes } from './aberrationNotes'
 import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
-import { relayAberration } from './realRelay'
+import { relayAberration } from './relayAberration'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -108,10 +111,13 @@ export function relayJoin(
   const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
   const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
-  const aberration = relayAberration(relay, nominal)
+  const aberration = relayAberration(relay, nominal, (coordinates) => {
+    const conditions = requiredConditions(context, path)
+    const region = jointRegion(context.readers.variables, nominal, coordinates, conditions, RELAY_AXES)
+    return region.from.every((low, i) => low === region.to[i]) ? null : region
+  })
   const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
-    (aberration?.differenceDb(geometry, state.frontGapUm, state.backGapUm) ?? 0) +
-    (near.tip?.real?.aberrationDb(v) ?? 0)
+    (aberration?.differenceDb(geometry, state) ?? 0) + (near.tip?.real?.aberrationDb(v) ?? 0)
   const hasAberration = aberration !== null || near.tip?.real !== undefined
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
   const deviceLines: readonly LineModel[] =
