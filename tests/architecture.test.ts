@@ -15,10 +15,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   figures: ['numerics', 'optics', 'model', 'analysis', 'measure'],
   report: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures'],
   jobs: ['model', 'analysis', 'measure'],
-  store: ['model', 'analysis', 'jobs'],
+  store: ['numerics', 'model', 'analysis', 'jobs'],
   ui: ['numerics', 'optics', 'model', 'analysis', 'figures', 'report', 'jobs', 'store'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report', 'jobs', 'store', 'ui'],
-  app: ['model', 'analysis', 'store', 'ui', 'panels'],
+  app: ['numerics', 'model', 'analysis', 'store', 'ui', 'panels'],
 }
 const PURE = ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report']
 const IMPURE = [
@@ -77,6 +77,19 @@ test('property tests draw ranged numbers from tests/support/arbitrary.ts', () =>
     /\bfc\s*\.\s*(double|float)\(\s*\{[^}]*\b(min|max)\b/.test(readFileSync(file, 'utf8')),
   )
   expect(bare.map((file) => relative(root, file))).toEqual([])
+})
+
+/** Files that may round numbers into text by themselves: why is said beside each. */
+const ROUND_BY_THEMSELVES = [
+  'numerics/numberText.ts', // the formatter
+  'panels/start/examples/readings.ts', // files of readings, as an instrument writes them: ASCII, no words
+]
+
+test('numbers become text through numerics/numberText.ts alone', () => {
+  const bare = filesBelow(root).filter((file) =>
+    /\.to(Fixed|Precision|Exponential|LocaleString)\(|Intl\.NumberFormat/.test(readFileSync(file, 'utf8')),
+  )
+  expect(bare.map((file) => relative(root, file)).sort()).toEqual(ROUND_BY_THEMSELVES)
 })
 
 describe('the layers', () => {

@@ -2,6 +2,7 @@
 
 import { useEffect, useId, useRef, useState } from 'react'
 import { issueText } from '../model/issue'
+import { fixedText } from '../numerics/numberText'
 import { showLink, useLinkShown } from '../store/address/openLink'
 import { projectFragment } from '../store/address/projectLink'
 import { workbench } from '../store/workbench'
@@ -33,7 +34,7 @@ function CopyLink() {
       }
       const made = `${location.href.replace(/#.*$/, '')}${result.value}`
       setLink(made)
-      const size = `${(made.length / 1000).toFixed(1)} kB`
+      const size = `${fixedText(made.length / 1000, 1)} kB`
       await navigator.clipboard.writeText(made).then(
         () => setSaid(`Link copied (${size}).`),
         () => setSaid(`Copying is blocked by the browser: copy the link below (${size}).`),

@@ -1,7 +1,7 @@
 // What a chart shows at a place: the values under the pointer, in words, for the line beside the picture.
 
+import { fixedText } from '../numerics/numberText'
 import type { Chart, GridValues, Pane, Series } from './chart'
-import { fixedText } from './numberText'
 
 function nearest(values: ArrayLike<number>, at: number): number {
   let best = 0

@@ -1,12 +1,13 @@
 // A figure's numbers as text: cells as they are read, the whole as CSV.
 
 import { neutral } from '../model/parts/neutralText'
+import { rounded } from '../numerics/numberText'
 import { columnTitle, type FigureCell, type FigureTable } from './figure'
 
 const DIGITS = 6
 
 export function cellText(cell: FigureCell): string {
-  return typeof cell === 'number' ? String(Number(cell.toPrecision(DIGITS))) : cell
+  return typeof cell === 'number' ? String(rounded(cell, DIGITS)) : cell
 }
 
 /**

@@ -2,6 +2,7 @@
 
 import { attempted, evaluateMeasurement, type MeasurementResult, type Outcome } from '../measure/index'
 import type { Measurement } from '../model/schema/measurement'
+import { fixedText } from '../numerics/numberText'
 import type { NumberCell } from './document/blocks'
 
 export interface EvidenceRow {
@@ -24,7 +25,7 @@ export interface Evidence {
 
 const digits = (value: number, count: number): NumberCell => ({
   value,
-  text: value.toFixed(count).replace('-', '\u2212'),
+  text: fixedText(value, count),
 })
 
 function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {

@@ -62,6 +62,8 @@ export interface SheetContext {
 
 export interface SheetHead {
   readonly title: string
+  /** What kind of document this is, under its title. */
+  readonly subject: string
   readonly remark: string
   readonly revision: string
   readonly date: string
@@ -71,9 +73,15 @@ export interface SheetHead {
   readonly paper: Paper
 }
 
-export interface Sheet {
+/** What every format can print. */
+export interface Printed {
   readonly head: SheetHead
+  /** Rules that only this document has, for its page breaks. */
+  readonly style?: string
   readonly sections: readonly Section[]
+}
+
+export interface Sheet extends Printed {
   readonly chosen: Choice | null
   readonly candidates: readonly SheetCandidate[]
   readonly refused: readonly RefusedCandidate[]
@@ -117,6 +125,7 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
   return {
     head: {
       title: project.name,
+      subject: 'Coupling budget for design review',
       remark: project.remark ?? '',
       revision: request.revision ?? 'current state',
       date,

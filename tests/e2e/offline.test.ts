@@ -9,7 +9,7 @@ import { preview } from 'vite'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
-import { lossText } from '../../src/ui/text/numbers'
+import { lossText } from '../../src/model/quantity/lossText'
 import { sharedBrowser } from './support/browser'
 import { goTo } from './support/screen'
 

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model'
 import { type Quantity, quantityOf } from '../../src/model/quantity/quantity'
+import { withUncertainty } from '../../src/numerics/numberText'
 import { applyDiameters } from '../../src/panels/measurements/partDiameters'
-import { withUncertainty } from '../../src/ui/text/rounded'
 
 const measured = (value: number, plusMinus: number): Quantity => ({
   ...quantityOf(value, 'um', 'measured'),

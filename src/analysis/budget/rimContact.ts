@@ -3,6 +3,7 @@
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import type { JointView, ValidityNote } from '../results/evaluation'
 import { endBodyUm } from './endBody'
 
@@ -36,7 +37,7 @@ export function rimContactNotes(
     return [
       {
         elementId: view.elementId,
-        message: `The end faces are not parallel: the rim of the ${bodyUm.toFixed(0)} µm body touches at a gap of ${leastUm.toFixed(2)} µm in the middle, unless the chip ends beside it or the body is ground down. The gap here is ${joint.gapUm.toFixed(2)} µm.`,
+        message: `The end faces are not parallel: the rim of the ${fixedText(bodyUm, 0)} µm body touches at a gap of ${fixedText(leastUm, 2)} µm in the middle, unless the chip ends beside it or the body is ground down. The gap here is ${fixedText(joint.gapUm, 2)} µm.`,
       },
     ]
   })

@@ -2,6 +2,7 @@
 
 import type { Result } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
 import type { VerdictStatus } from '../results/verdict'
@@ -19,7 +20,7 @@ function cellOf(spec: RowSpec, subject: Subject | null): Cell {
   const read = spec.read(subject)
   if (read === null) return NONE
   if (typeof read === 'string') return { value: null, text: read }
-  return typeof read === 'number' ? { value: read, text: read.toFixed(spec.digits) } : read
+  return typeof read === 'number' ? { value: read, text: fixedText(read, spec.digits) } : read
 }
 
 function rowOf(spec: RowSpec, subjects: readonly (Subject | null)[]): ComparisonRow {

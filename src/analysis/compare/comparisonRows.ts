@@ -5,6 +5,7 @@ import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { requiredBand } from '../light/band'
@@ -65,7 +66,7 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
 /** The nominal loss; where an entered value stands for a joint, it says so. */
 function nominal({ evaluation, facts }: Subject): Cell {
   const { nominalDb } = evaluation
-  const cell = { value: nominalDb, text: nominalDb.toFixed(2) }
+  const cell = { value: nominalDb, text: fixedText(nominalDb, 2) }
   return facts.typedJoints === 0
     ? cell
     : {
@@ -97,11 +98,11 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
   if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
   return {
     value: temperature.worstDb,
-    text: `${temperature.worstDb.toFixed(2)} at ${degrees(temperature.worstC)} °C`,
+    text: `${fixedText(temperature.worstDb, 2)} at ${degrees(temperature.worstC)} °C`,
   }
 }
 
-const degrees = (value: number) => value.toFixed(0).replace('-', '−')
+const degrees = (value: number) => fixedText(value, 0)
 
 /** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
 function temperatureSpan({ evaluation, project }: Subject): Cell {
@@ -203,7 +204,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
       if (mismatch === '' && unknown.length > 0) {
         return { ...NOT_KNOWN, reason: unknownPitchText(finding) }
       }
-      return { value: outerErrorUm, text: outerErrorUm.toFixed(1), reason: mismatch }
+      return { value: outerErrorUm, text: fixedText(outerErrorUm, 1), reason: mismatch }
     },
   ),
   number('polarisation', 'Use', 'Polarisation maintained', '', 0, null, ({ project, candidate }) => {

@@ -2,9 +2,10 @@
 
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
-import { NO_LIGHT_DB } from '../../optics/index'
+import { lossText } from '../../model/quantity/lossText'
+import { countText, fixedText, signedText } from '../../numerics/numberText'
 import type { AimResult } from '../array/runArray'
-import { countText, WORST_SINGLE_CHANNEL } from '../results/countText'
+import { WORST_SINGLE_CHANNEL } from '../results/worstChannel'
 import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
 import type { RowSpec, Subject } from './comparisonRows'
@@ -13,9 +14,8 @@ const NO_RUN: Cell = { value: null, text: 'not evaluated', reason: 'needs a yiel
 const NO_ARRAY: Cell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
 const SINGLE: Cell = { value: null, text: 'one channel' }
 
-const percent = (share: number) => (100 * share).toFixed(1)
+const percent = (share: number) => fixedText(100 * share, 1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
-const db = (lossDb: number) => (lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`)
 
 function lossAt(name: (wanted: number) => number): RowSpec['read'] {
   return ({ run, project }) => {
@@ -23,7 +23,11 @@ function lossAt(name: (wanted: number) => number): RowSpec['read'] {
     const found: Percentile | undefined = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
     return found === undefined
       ? NO_RUN
-      : { value: found.lossDb, text: db(found.lossDb), reason: `${db(found.lowDb)} to ${db(found.highDb)}` }
+      : {
+          value: found.lossDb,
+          text: lossText(found.lossDb),
+          reason: `${lossText(found.lowDb)} to ${lossText(found.highDb)}`,
+        }
   }
 }
 
@@ -71,13 +75,13 @@ function tightenFirst({ run, project }: Subject): Cell {
   )
   if (first === undefined) return { value: null, text: 'no tolerance' }
   const points = 100 * first.yieldGainHalved
-  const gain = `${points < 0 ? '−' : '+'}${Math.abs(points).toFixed(1)} points of yield`
+  const gain = `${signedText(points, 1)} points of yield`
   const db = first.percentileGainHalvedDb
   const at = percentileName(leadingLoss(project.requirements).percentile)
   return {
     value: null,
     text: first.label,
-    reason: `halved: ${gain}, ${at} ${db < 0 ? '+' : '−'}${Math.abs(db).toFixed(2)} dB`,
+    reason: `halved: ${gain}, ${at} ${signedText(-db, 2)} dB`,
   }
 }
 

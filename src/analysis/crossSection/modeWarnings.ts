@@ -1,5 +1,6 @@
 // What to doubt about a solved mode, in words.
 
+import { exponentText, fixedText, significantText } from '../../numerics/numberText'
 import { claddingEndUm, type Leakage, type ModeWidths, type SolvedMode } from '../../optics/index'
 
 const LEADING_LEAST = 0.95
@@ -12,7 +13,7 @@ const NEAR_CUT_OFF = 2e-3
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
-  const text = `Leakage into the substrate ≈ ${dbPerMm.toPrecision(2)} dB/mm`
+  const text = `Leakage into the substrate ≈ ${significantText(dbPerMm, 2)} dB/mm`
   return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
     ? `${text}; a first-order estimate is rough at this level. Increase the lower-cladding thickness, or keep the tip short.`
     : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
@@ -30,16 +31,16 @@ export function modeWarnings(
   const above = claddingEnd === null ? Number.POSITIVE_INFINITY : claddingEnd - gaussian.centreUm.y
   const warnings: (string | null)[] = [
     mode.leadingShare < LEADING_LEAST
-      ? `${(100 * (1 - mode.leadingShare)).toFixed(1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
+      ? `${fixedText(100 * (1 - mode.leadingShare), 1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `Grid too coarse: the last refinement still moved the effective index by ${(3 * indexError).toExponential(1)}, against ${(effectiveIndex - cutOffIndex).toExponential(1)} above cut-off. Use more cells.`
+      ? `Grid too coarse: the last refinement still moved the effective index by ${exponentText(3 * indexError, 1)}, against ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${(effectiveIndex - cutOffIndex).toExponential(1)} above it, so the mode size is very sensitive to dimensions and indices.`
+      ? `Close to cut-off: the effective index is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above it, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
-      ? `Strongly non-Gaussian: best-fit Gaussian overlap ${(100 * gaussian.overlap).toFixed(1)} %. Use the field rather than the MFD.`
+      ? `Strongly non-Gaussian: best-fit Gaussian overlap ${fixedText(100 * gaussian.overlap, 1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
       ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
@@ -49,7 +50,7 @@ export function modeWarnings(
       ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
       : null,
     above < secondMomentUm.y / 2
-      ? `The mode reaches the end of the cladding above the core, ${above.toFixed(2)} µm above its centre: the boundary distorts the mode.`
+      ? `The mode reaches the end of the cladding above the core, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

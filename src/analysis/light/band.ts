@@ -4,6 +4,7 @@ import { failure, type Result } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
+import { nmOf } from '../../numerics/numberText'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
 import { PATH_PORTS, type PathPort } from '../results/lightResults'
@@ -37,8 +38,6 @@ export function wavelengthsUm([from, to]: readonly [number, number], count: numb
   return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
 }
 
-const nm = (um: number) => Number((um * 1000).toPrecision(7))
-
 /** Work over a band, refused by name where the data of a part end within it. */
 export function withinData<T>(
   [from, to]: readonly [fromUm: number, toUm: number],
@@ -51,7 +50,7 @@ export function withinData<T>(
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `the spectrum from ${nm(from)} to ${nm(to)} nm leaves the data of a part: ${error.message}`,
+      message: `the spectrum from ${nmOf(from)} to ${nmOf(to)} nm leaves the data of a part: ${error.message}`,
       fix: 'Narrow the band, or enter the index as a number.',
     })
   }

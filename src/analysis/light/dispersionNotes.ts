@@ -4,6 +4,7 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { IndexSource } from '../../model/schema/indexSource'
 import type { ModeOverWavelength } from '../../model/schema/modeOverWavelength'
 import type { Project } from '../../model/schema/project'
+import { nmOf } from '../../numerics/numberText'
 import { coveredBand } from '../path/vector/modeShape'
 
 interface Held {
@@ -12,8 +13,6 @@ interface Held {
   readonly others: string[]
   readonly beyond: string[]
 }
-
-const nm = (um: number) => Number((um * 1000).toPrecision(6))
 
 function lawOf(
   held: Held,
@@ -28,7 +27,7 @@ function lawOf(
   const covered = coveredBand(law)
   if (covered !== null && (from < covered[0] || to > covered[1])) {
     held.beyond.push(
-      `the mode of ${name}, known from ${nm(covered[0])} to ${nm(covered[1])} nm, is extrapolated on a straight line`,
+      `the mode of ${name}, known from ${nmOf(covered[0])} to ${nmOf(covered[1])} nm, is extrapolated on a straight line`,
     )
   }
 }

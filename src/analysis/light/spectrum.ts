@@ -4,6 +4,7 @@
 import { failure, type Result, success } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { nmOf } from '../../numerics/numberText'
 import { etalonFactor, NO_LIGHT_DB } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
@@ -98,8 +99,6 @@ export function spectrum(
   return withinData(bandUm, () => sweep(project, result.value, bandUm, points))
 }
 
-const nm = (um: number) => Number((um * 1000).toPrecision(7))
-
 function sweep(
   project: Project,
   compiled: CompiledCandidate,
@@ -122,7 +121,7 @@ function sweep(
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `a fibre of the path has no usable mode at ${nm(at[without] ?? 0)} nm`,
+      message: `a fibre of the path has no usable mode at ${nmOf(at[without] ?? 0)} nm`,
       fix: 'Narrow the band.',
     })
   }

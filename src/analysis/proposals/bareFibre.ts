@@ -2,20 +2,13 @@
 
 import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { newGapElement } from '../../model/designs/newElements'
+import { lossDbText } from '../../model/quantity/lossText'
 import { coreValue } from '../../model/quantity/quantity'
 import type { FacetEntry } from '../../model/schema/parts'
+import { plainText } from '../../numerics/numberText'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, type Draft, mediumBetween, type Site } from './ground'
-import {
-  bandText,
-  bestOffer,
-  dbText,
-  facetSize,
-  inCatalogueBand,
-  meanUm,
-  mismatchDb,
-  sizeText,
-} from './matching'
+import { bandText, bestOffer, facetSize, inCatalogueBand, meanUm, mismatchDb, sizeText } from './matching'
 
 /** A taper counts as wider than the facet from this ratio of mean diameters. */
 const WIDER = 1.15
@@ -26,7 +19,7 @@ export function bareFibre(site: Site, state: 'gas' | 'gel'): Draft {
   return {
     chain: [fibreElement(site), newGapElement('gap', medium.id), facetElement(facet.id)],
     parts,
-    choice: `Fibre mode ${sizeText(fibreMode)}, facet mode ${sizeText(facetMode)}: mode mismatch ${dbText(plainDb)}.`,
+    choice: `Fibre mode ${sizeText(fibreMode)}, facet mode ${sizeText(facetMode)}: mode mismatch ${lossDbText(plainDb)}.`,
   }
 }
 
@@ -35,7 +28,7 @@ const lossesOf = ({ taperLoss, substrateLeakage }: FacetEntry): number =>
 
 /** The width of the tip that shows the mode; nothing where the part does not state it. */
 const tipText = ({ tipWidth }: FacetEntry): string =>
-  tipWidth === undefined ? '' : ` by a tip ${Number(coreValue(tipWidth, 'guideSize').toPrecision(3))} µm wide`
+  tipWidth === undefined ? '' : ` by a tip ${plainText(coreValue(tipWidth, 'guideSize'), 3)} µm wide`
 
 /** A taper whose tip shows a wider mode, so that the plain fibre itself fits better; its own losses are counted. */
 export function onChipTaper(site: Site): Attempt {
@@ -61,13 +54,13 @@ export function onChipTaper(site: Site): Attempt {
   const plain = plainDb + lossesOf(facet)
   if (offer.lossDb >= plain) {
     return {
-      reason: `The widest taper (${sizeText(facetSize(offer.part))}) loses ${dbText(offer.lossDb)} with its own losses; the facet as it is loses ${dbText(plain)}.`,
+      reason: `The widest taper (${sizeText(facetSize(offer.part))}) loses ${lossDbText(offer.lossDb)} with its own losses; the facet as it is loses ${lossDbText(plain)}.`,
     }
   }
   const { medium, parts } = mediumBetween(site, 'adhesive', fibre, offer.part)
   return {
     chain: [fibreElement(site), newGapElement('gap', medium.id), facetElement(offer.part.id)],
     parts: joined(parts, offer.own ? {} : { facets: [offer.part] }),
-    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}${tipText(offer.part)}: mismatch and taper ${dbText(offer.lossDb)} instead of ${dbText(plain)}. Changes the chip.`,
+    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}${tipText(offer.part)}: mismatch and taper ${lossDbText(offer.lossDb)} instead of ${lossDbText(plain)}. Changes the chip.`,
   }
 }

@@ -9,6 +9,7 @@ import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import type { Requirements } from '../../model/schema/requirements'
 import type { LightDirection, LossBasis } from '../../model/words/requirements'
+import { plainText, rounded } from '../../numerics/numberText'
 
 /** A fibre to start from, and the wavelengths at which it carries one mode without bending away, nm. */
 export interface FibreChoice {
@@ -146,7 +147,7 @@ export function fibreComplaint({ fibreId, fibreMfd, wavelength }: Brief): string
   if (nm >= from && nm <= to) return null
   const better = fibreFor(nm / 1000)
   const help = better === undefined ? 'Enter its mode-field diameter instead.' : `Use "${better.label}".`
-  return `Fibre: "${choice.label}" is single-mode from ${from} to ${to} nm; the wavelength is ${Number(nm.toPrecision(6))} nm. ${help}`
+  return `Fibre: "${choice.label}" is single-mode from ${from} to ${to} nm; the wavelength is ${plainText(nm, 6)} nm. ${help}`
 }
 
 export function fibreOf(brief: Brief): FibreEntry {
@@ -184,7 +185,7 @@ export function facetOf(brief: Brief, solved: SolvedFacet | null): FacetEntry {
   }
   const computed = (value: number, like: Quantity): Quantity => ({
     ...like,
-    ...quantityOf(Number(value.toPrecision(5)), like.unit, 'computed'),
+    ...quantityOf(rounded(value, 5), like.unit, 'computed'),
     note: 'Solved from the cross-section, quasi-TE, best Gaussian.',
   })
   return {

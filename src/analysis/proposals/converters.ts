@@ -10,15 +10,16 @@ import {
   newStubElement,
   newTaperChipElement,
 } from '../../model/designs/newElements'
+import { lossDbText } from '../../model/quantity/lossText'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { ConverterEntry, FibreEntry, LensedTipEntry, TaperChipEntry } from '../../model/schema/parts'
+import { nmOf, plainText } from '../../numerics/numberText'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, mediumBetween, type Site } from './ground'
 import {
   bandText,
   bestOffer,
   carriesOneMode,
-  dbText,
   fibreSize,
   inCatalogueBand,
   type ModeSize,
@@ -32,7 +33,7 @@ import {
 const WORTH_DB = 0.2
 
 function noGain(site: Site, what: string, size: ModeSize, lossDb: number): string {
-  return `The facet mode of ${sizeText(site.facetMode)} is near the fibre's ${sizeText(site.fibreMode)} already (${dbText(site.plainDb)}); ${what} of ${sizeText(size)} would leave ${dbText(lossDb)}.`
+  return `The facet mode of ${sizeText(site.facetMode)} is near the fibre's ${sizeText(site.fibreMode)} already (${lossDbText(site.plainDb)}); ${what} of ${sizeText(size)} would leave ${lossDbText(lossDb)}.`
 }
 
 function isBridge({ mode }: FibreEntry): boolean {
@@ -57,7 +58,7 @@ export function highNaStub(site: Site): Attempt {
   const size = offer && sized(offer.part)
   if (offer === undefined || size == null) {
     const kept = fibre.polarisationMaintaining ? ' that is polarisation-maintaining' : ''
-    const nm = Number((1000 * wavelengthUm).toPrecision(6))
+    const nm = nmOf(wavelengthUm)
     return {
       reason: `No high-NA fibre${kept} in the catalogue is single-mode at ${nm} nm.`,
     }
@@ -73,7 +74,7 @@ export function highNaStub(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(parts, offer.own ? {} : { fibres: [offer.part] }),
-    choice: `Stub mode ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${dbText(offer.lossDb)}; the splice is an estimate.`,
+    choice: `Stub mode ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the splice is an estimate.`,
   }
 }
 
@@ -103,7 +104,7 @@ export function lensedFibre(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(parts, offer.own ? {} : { converters: [offer.part] }),
-    choice: `Spot ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${dbText(offer.lossDb)}; the gap stays dry.`,
+    choice: `Spot ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the gap stays dry.`,
   }
 }
 
@@ -124,7 +125,7 @@ function orderedFor(chip: TaperChipEntry, { channels, pitch }: Site['requirement
   return {
     ...chip,
     id: `${chip.id}-to-order`,
-    name: `${chip.name}, to order at ${Number(wantedUm.toPrecision(5))} µm pitch`,
+    name: `${chip.name}, to order at ${plainText(wantedUm, 5)} µm pitch`,
     inputPitch: input,
     outputPitch: { ...chip.outputPitch, ...stated },
   }
@@ -176,6 +177,6 @@ export function sscChip(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(entry.parts, same ? {} : exit.parts, offer.own ? {} : { converters: [chip] }),
-    choice: `Chip from ${sizeText(input)} to ${sizeText(output)}: mismatch at both ends and transmission ${dbText(offer.lossDb)}.`,
+    choice: `Chip from ${sizeText(input)} to ${sizeText(output)}: mismatch at both ends and transmission ${lossDbText(offer.lossDb)}.`,
   }
 }

@@ -3,6 +3,7 @@
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { rounded } from '../../numerics/numberText'
 import { bareFibre, onChipTaper } from './bareFibre'
 import { highNaStub, lensedFibre, sscChip } from './converters'
 import type { Attempt, Site } from './ground'
@@ -23,7 +24,7 @@ function crowded({ requirements, fibre }: Site): { readonly reason: string } | n
   const pitchUm = coreValue(requirements.pitch, 'pitch')
   const claddingUm = coreValue(fibre.claddingDiameter, 'claddingDiameter')
   if (requirements.channels < 2 || pitchUm >= claddingUm) return null
-  const [cladding, pitch] = [Number(claddingUm.toPrecision(4)), Number(pitchUm.toPrecision(4))]
+  const [cladding, pitch] = [rounded(claddingUm, 4), rounded(pitchUm, 4)]
   return {
     reason: `Fibres of ${cladding} µm cladding do not fit beside each other at ${pitch} µm pitch; an SSC chip can change the pitch.`,
   }

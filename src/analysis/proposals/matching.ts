@@ -2,6 +2,7 @@
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
+import { rounded } from '../../numerics/numberText'
 import { isSingleMode, jointLossDb, normalisedFrequency, stepIndexMode } from '../../optics/index'
 import { fibreModeKind } from '../crossSection/opticsSection'
 
@@ -50,11 +51,9 @@ export const facetSize = ({ mfdX, mfdY }: FacetEntry): ModeSize => sizeOf(mfdX, 
 export const meanUm = ({ xUm, yUm }: ModeSize): number => Math.sqrt(xUm * yUm)
 
 export const sizeText = ({ xUm, yUm }: ModeSize): string => {
-  const [x, y] = [Number(xUm.toPrecision(3)), Number(yUm.toPrecision(3))]
+  const [x, y] = [rounded(xUm, 3), rounded(yUm, 3)]
   return x === y ? `${x} µm` : `${x} × ${y} µm`
 }
-
-export const dbText = (lossDb: number): string => `${lossDb.toFixed(2)} dB`
 
 /** Loss of two aligned modes in contact, dB. Source: D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703, one factor an axis. */
 export function mismatchDb(from: ModeSize, to: ModeSize): number {

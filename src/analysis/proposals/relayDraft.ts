@@ -5,6 +5,7 @@ import { emptyProject } from '../../model/project/emptyProject'
 import { coreValue, quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { compileCandidate } from '../path/compileCandidate'
 import { staysParallel } from '../path/faces/parallelBeam'
 import { withFittingLenses } from '../tolerance/relayLenses'
@@ -38,7 +39,7 @@ export function twoLensRelay(site: Site): Attempt {
   const [first] = pool
   if (first === undefined) {
     return {
-      reason: `Lens arrays are listed from 127 µm pitch on; this row has ${Number(coreValue(requirements.pitch, 'pitch').toPrecision(5))} µm. Fan the channels out first.`,
+      reason: `Lens arrays are listed from 127 µm pitch on; this row has ${plainText(coreValue(requirements.pitch, 'pitch'), 5)} µm. Fan the channels out first.`,
     }
   }
   const { medium, parts } = mediumBetween(site, 'gas', fibre, facet)
@@ -77,6 +78,6 @@ export function twoLensRelay(site: Site): Attempt {
   return {
     chain: fitted.chain,
     parts: joined(parts, { lenses: used.filter(({ id }) => !ownIds.has(id)) }),
-    choice: `Magnification ${view.magnification.toFixed(2)}, matched at ${wanted.toFixed(2)}; ${(view.stretchUm / 1000).toFixed(1)} mm between the lenses.`,
+    choice: `Magnification ${fixedText(view.magnification, 2)}, matched at ${fixedText(wanted, 2)}; ${fixedText(view.stretchUm / 1000, 1)} mm between the lenses.`,
   }
 }

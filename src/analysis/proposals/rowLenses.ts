@@ -5,6 +5,7 @@ import { CATALOGUE } from '../../model/catalogue/catalogue'
 import { coreValue } from '../../model/quantity/quantity'
 import type { LensEntry } from '../../model/schema/parts'
 import type { Requirements } from '../../model/schema/requirements'
+import { plainText } from '../../numerics/numberText'
 
 type Row = Pick<Requirements, 'channels' | 'pitch'>
 
@@ -37,7 +38,7 @@ function madeToOrder({ pitch }: Row): readonly LensEntry[] {
     .map((lens) => ({
       ...lens,
       id: `${lens.id}-to-order`,
-      name: `${lens.name}, to order at ${Number(wantedUm.toPrecision(5))} µm`,
+      name: `${lens.name}, to order at ${plainText(wantedUm, 5)} µm`,
       pitch: { ...pitch, provenance: 'estimate' },
     }))
 }

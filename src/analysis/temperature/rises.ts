@@ -2,6 +2,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { plainText, roundedTo } from '../../numerics/numberText'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { assemblyTemperatureC } from './worstTemperature'
 
@@ -22,5 +23,5 @@ export function requiredTemperaturesC(project: Project, compiled: CompiledCandid
 
 /** `23 °C, −20 °C, 60 °C` */
 export function temperatureWords(temperaturesC: readonly number[]): string {
-  return temperaturesC.map((each) => `${Number(each.toFixed(2))} °C`.replace('-', '−')).join(', ')
+  return temperaturesC.map((each) => `${plainText(roundedTo(each, 2))} °C`).join(', ')
 }

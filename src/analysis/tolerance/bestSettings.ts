@@ -12,6 +12,7 @@ import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
+import { rounded } from '../../numerics/numberText'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 
@@ -246,7 +247,7 @@ export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Rea
 function nearest(ruleName: RuleName, now: number, best: number): number {
   const { dimension, unit, step } = RULES[ruleName]
   const grain = (step * (unitFactor(dimension, unit) ?? 1)) / 50
-  return Math.abs(best - now) < grain ? now : Number((Math.round(best / grain) * grain).toPrecision(10))
+  return Math.abs(best - now) < grain ? now : rounded(Math.round(best / grain) * grain, 10)
 }
 
 /** The present and the best value of every setting of the chain, and what the best would gain. */

@@ -4,6 +4,7 @@ import { costPerChannel } from '../../model/designs/cost'
 import { requirementLabel } from '../../model/project/statedRequirements'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import { staysParallel } from '../path/faces/parallelBeam'
 import type { Evaluation } from '../results/evaluation'
@@ -35,8 +36,8 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   if (relay === undefined) {
     return [verdict('collimated', label, 'not met', 'no element of the path collimates the beam')]
   }
-  const mm = (um: number) => `${(um / 1000).toFixed(1)} mm`
-  const text = `section of ${mm(relay.stretchUm)}, beam of ${relay.collimatedMfdUm.toFixed(0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
+  const mm = (um: number) => `${fixedText(um / 1000, 1)} mm`
+  const text = `section of ${mm(relay.stretchUm)}, beam of ${fixedText(relay.collimatedMfdUm, 0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
   const parallel = staysParallel(relay)
   const spreads = parallel ? '' : '; longer than twice that, so the beam is not parallel over it'
   return [verdict('collimated', label, within(parallel), text + spreads)]
@@ -60,7 +61,9 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
   const label = requirementLabel(requirements, 'cost')
   if (candidate.cost === undefined) return [verdict('cost', label, 'not known', 'no cost given')]
   const cost = costPerChannel(candidate.cost, requirements.channels)
-  return [verdict('cost', label, within(cost <= ceiling), `${Number(cost.toFixed(2))}; limit ${ceiling}`)]
+  return [
+    verdict('cost', label, within(cost <= ceiling), `${plainText(roundedTo(cost, 2))}; limit ${ceiling}`),
+  ]
 }
 
 /**

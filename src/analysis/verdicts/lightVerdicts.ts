@@ -5,6 +5,7 @@ import { requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText, nmOf, rounded } from '../../numerics/numberText'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import { requiredBand } from '../light/band'
 import { extinction, statesTm } from '../light/extinction'
@@ -14,13 +15,11 @@ import { PATH_PORTS, type PathPort, type PortReturn } from '../results/lightResu
 import { type Verdict, verdict, within } from '../results/verdict'
 import { polarisationKept } from './polarisationKept'
 
-const nm = (um: number) => Number((um * 1000).toPrecision(7))
-
 /** Beyond the trusted range only that is said: scatter and tails that are not Gaussian rule there. */
 export function returnLossText(lossDb: number | null): string {
   return lossDb === null || lossDb > RETURN_LOSS_TRUST_DB
     ? `> ${RETURN_LOSS_TRUST_DB} dB`
-    : `${lossDb.toFixed(1)} dB`
+    : `${fixedText(lossDb, 1)} dB`
 }
 
 /** The total at one end of the path; where the shape of a face is not known, the least that it can be. */
@@ -47,7 +46,7 @@ function returnLossVerdict(
   const missed = atLeast ? 'not known' : 'not met'
   const status = least < limitDb ? missed : beyondTrust ? 'not known' : 'met'
   const where = overBand !== null && least < (incoherentDb ?? FAR_ABOVE_DB) - 0.05
-  const at = where ? ` at ${nm(overBand.atUm)} nm` : ''
+  const at = where ? ` at ${nmOf(overBand.atUm)} nm` : ''
   const reasons = [
     `${atLeast ? 'at least ' : ''}${returnLossText(least)}${at} (incoherent sum)`,
     ...(least > RETURN_LOSS_TRUST_DB || evaluation.reflections.length < 2
@@ -78,13 +77,13 @@ export function bandVerdict(project: Project, evaluation: Evaluation): readonly 
   }
   const limitDb = leadingLimitDb(project.requirements)
   const rippleDb = evaluation.ripples.reduce((sum, ripple) => sum + ripple.troughLossDb, 0)
-  const ripple = rippleDb < 0.005 ? '' : `, including up to ${rippleDb.toFixed(2)} dB ripple`
+  const ripple = rippleDb < 0.005 ? '' : `, including up to ${fixedText(rippleDb, 2)} dB ripple`
   const worstDb = band.worstDb + rippleDb
-  const text = `nominal maximum ${worstDb.toFixed(2)} dB at ${nm(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
+  const text = `nominal maximum ${fixedText(worstDb, 2)} dB at ${nmOf(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
   return [
     {
       ...verdict('band', label, within(worstDb <= limitDb), text),
-      value: worstDb.toFixed(2),
+      value: fixedText(worstDb, 2),
       limit: `≤ ${limitDb} dB`,
     },
   ]
@@ -113,7 +112,7 @@ export function polarisationVerdicts(
       const text = `key angle not known: ${found.unknown.join(', ')}`
       verdicts.push(verdict('extinction', label, 'not known', text))
     } else {
-      const worst = Number.isFinite(atTolerance.worstDb) ? atTolerance.worstDb.toFixed(1) : '> 100'
+      const worst = Number.isFinite(atTolerance.worstDb) ? fixedText(atTolerance.worstDb, 1) : '> 100'
       const text = `${worst} dB with all key angles at their limits, worst-case phase`
       verdicts.push(verdict('extinction', label, within(atTolerance.worstDb >= limitDb), text))
     }
@@ -128,8 +127,8 @@ export function polarisationVerdicts(
     const known = statesTm(project, candidate)
     const status = greatestDb > limitDb ? 'not met' : known ? 'met' : 'not known'
     const text = known
-      ? `${greatestDb.toFixed(2)} dB between TE and TM`
-      : `one mode given for TE and TM; end faces alone give ${greatestDb.toFixed(2)} dB`
+      ? `${fixedText(greatestDb, 2)} dB between TE and TM`
+      : `one mode given for TE and TM; end faces alone give ${fixedText(greatestDb, 2)} dB`
     verdicts.push(verdict('pdl', label, status, text))
   }
   return verdicts
@@ -141,7 +140,7 @@ export const KW_PER_CM2 = 0.1
 export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
   const tightest = tightestPlace(evaluation.power?.places ?? [])
   if (tightest?.limit == null) return []
-  const shown = (irradiance: number) => Number((irradiance * KW_PER_CM2).toPrecision(3))
+  const shown = (irradiance: number) => rounded(irradiance * KW_PER_CM2, 3)
   const text = `${shown(tightest.irradiance)} kW/cm² at most, ${tightest.label.toLowerCase()}, against ${shown(tightest.limit.irradiance)} kW/cm² set for ${tightest.limit.what}`
   return [
     verdict(

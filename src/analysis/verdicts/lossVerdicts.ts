@@ -2,12 +2,12 @@
 // the temperature range.
 
 import { asksAllChannels, percentileName, requirementLabel } from '../../model/project/statedRequirements'
+import { lossText } from '../../model/quantity/lossText'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { LossCriterion } from '../../model/schema/requirements'
-import { NO_LIGHT_DB } from '../../optics/index'
+import { countText, fixedText, plainText, roundedTo, withMinus } from '../../numerics/numberText'
 import type { AimResult, ArrayResult } from '../array/runArray'
-import { countText } from '../results/countText'
 import type { Evaluation } from '../results/evaluation'
 import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
@@ -20,17 +20,13 @@ export interface Runs {
 
 /** Two decimals, or as many more as it takes to tell the figure from the limit. */
 function besides(lossDb: number, limitDb: number): string {
-  const digits =
-    [2, 3, 4, 6].find((each) => lossDb === limitDb || Number(lossDb.toFixed(each)) !== limitDb) ?? 9
-  return lossDb.toFixed(digits)
+  const digits = [2, 3, 4, 6].find((each) => lossDb === limitDb || roundedTo(lossDb, each) !== limitDb) ?? 9
+  return fixedText(lossDb, digits)
 }
 
 const limitOf = ({ limit }: LossCriterion): number => coreValue(limit, 'loss')
 
 const limitText = (limitDb: number): string => `≤ ${limitDb} dB`
-
-const percentileText = (lossDb: number): string =>
-  lossDb < NO_LIGHT_DB ? lossDb.toFixed(2) : `> ${NO_LIGHT_DB}`
 
 const atShare = (percentiles: readonly Percentile[], { percentile }: LossCriterion) =>
   percentiles.find((each) => Math.abs(each.share - percentile / 100) < 1e-9)
@@ -76,11 +72,11 @@ function percentileVerdict(
   const met = lossDb <= limitDb
   const rssDb = evaluation.rootSumSquare.lossDb
   const differs = !met && rssDb <= limitDb
-  const reason = `${percentileText(lossDb)} dB (${percentileText(lowDb)} to ${percentileText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
+  const reason = `${lossText(lossDb)} dB (${lossText(lowDb)} to ${lossText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
   const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
   return {
     ...verdict(criterion.id, label, within(met), reason + rss),
-    value: percentileText(lossDb),
+    value: lossText(lossDb),
     limit: limitText(limitDb),
   }
 }
@@ -89,7 +85,7 @@ function percentileVerdict(
 function percentileAgainstRss(limitDb: number, { one }: Runs): string {
   const worst = one?.percentiles.at(-1)
   if (worst === undefined || worst.lossDb <= limitDb) return ''
-  return `${percentileName(100 * worst.share)} is ${percentileText(worst.lossDb)} dB`
+  return `${percentileName(100 * worst.share)} is ${lossText(worst.lossDb)} dB`
 }
 
 function figureOf(
@@ -136,8 +132,6 @@ export function lossVerdicts(project: Project, evaluation: Evaluation, runs: Run
   return project.requirements.losses.map((criterion) => lossVerdict(project, criterion, evaluation, runs))
 }
 
-const minus = (text: string): string => text.replaceAll('-', '−')
-
 interface Answer {
   readonly status: VerdictStatus
   readonly text: string
@@ -162,7 +156,10 @@ function overTemperature(
   const { worstC, worstDb, rootSumSquareDb, worstCornerDb } = temperature
   switch (criterion.basis) {
     case 'nominal':
-      return answer(worstDb, `nominal ${besides(worstDb, limitDb)} dB at ${Number(worstC.toFixed(1))} °C`)
+      return answer(
+        worstDb,
+        `nominal ${besides(worstDb, limitDb)} dB at ${plainText(roundedTo(worstC, 1))} °C`,
+      )
     case 'RSS':
       return answer(rootSumSquareDb, `RSS ${besides(rootSumSquareDb, limitDb)} dB at the worst temperature`)
     case 'worst case':
@@ -183,7 +180,7 @@ function overTemperature(
       const scope = needs === 'array' ? ', all channels' : ''
       return answer(
         found.lossDb,
-        `${name}${scope} ${percentileText(found.lossDb)} dB, each assembly at its worst temperature`,
+        `${name}${scope} ${lossText(found.lossDb)} dB, each assembly at its worst temperature`,
       )
     }
   }
@@ -203,9 +200,9 @@ export function temperatureVerdict(project: Project, { temperature }: Evaluation
   const needs = answers.find((answer) => answer.needs !== undefined)?.needs
   const decisive = answers.find((answer) => answer.status === status)?.figure
   return {
-    ...verdict('temperature', label, status, minus(answers.map(({ text }) => text).join('; '))),
+    ...verdict('temperature', label, status, withMinus(answers.map(({ text }) => text).join('; '))),
     ...(decisive !== undefined && {
-      value: percentileText(decisive.lossDb),
+      value: lossText(decisive.lossDb),
       limit: limitText(decisive.limitDb),
     }),
     ...(status === 'not known' && needs !== undefined && { needs }),

@@ -3,6 +3,7 @@
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 
 export interface PitchStop {
   readonly label: string
@@ -79,7 +80,7 @@ export function pitchFinding(project: Project, candidate: Candidate): PitchFindi
       const error = (step * (channels - 1)) / 2
       if (step <= SAME_UM || error <= outerErrorUm) continue
       outerErrorUm = error
-      mismatch = `${before.label} has ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer of ${channels} channels miss by ${error.toFixed(1)} µm`
+      mismatch = `${before.label} has ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer of ${channels} channels miss by ${fixedText(error, 1)} µm`
     }
   }
   return {

@@ -4,8 +4,8 @@
 import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
-import { fixedText, withMinus } from '../numberText'
 import { type Child, element, type Markup } from '../render/markup'
 import { FONT_FAMILY, FONT_PX } from '../render/palette'
 import { withLook } from './look'
@@ -24,7 +24,7 @@ const TICK_PX = 5
 const LONGEST_BAR_PX = 160
 const SHORTEST_OFFSET_PX = 2
 
-const um = (value: number) => withMinus(`${Number(value.toFixed(2))} µm`)
+const um = (value: number) => `${plainText(roundedTo(value, 2))} µm`
 const words = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
   element('text', { class: 'drawn-label', x, y, 'text-anchor': anchor }, content)
 

@@ -2,6 +2,7 @@
 
 import type { LensView, RelayView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../render/markup'
+import { px } from '../render/svgShapes'
 import { viewTitle } from './section'
 
 const BODY_LEAST_PX = 6
@@ -32,7 +33,7 @@ function lensPoints(lens: LensView, { axis, z, v }: RelayPlane): string {
     Array.from({ length: ARC_STEPS + 1 }, (_, i) => {
       const height = half * ((2 * i) / ARC_STEPS - 1)
       const at = poleUm + bulge * sag(radiusUm, Math.abs(height))
-      return `${z(at).toFixed(1)},${v(middle + height).toFixed(1)}`
+      return `${px(z(at))},${px(v(middle + height))}`
     })
   const front = face(lens.frontRadiusUm, lens.frontZUm, 1)
   const back = face(lens.backRadiusUm, lens.frontZUm + lens.thicknessUm, -1)
@@ -68,7 +69,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
   const radius = (at: RelayView['path'][number]) => (inX ? at.radiusXUm : at.radiusYUm)
   const chief = (at: RelayView['path'][number]) => (inX ? at.chiefXUm : at.chiefYUm)
   const edge = (side: 1 | -1) =>
-    view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at) + side * radius(at)).toFixed(2)}`)
+    view.path.map((at) => `${px(z(at.zUm))},${px(v(chief(at) + side * radius(at)))}`)
   const start = view.path[0]
   const fibrePx = Math.max(BODY_LEAST_PX, DRAWN_FIBRE_UM * pxPerUm)
   const body = (x: number, y: number, width: number, height: number) =>
@@ -85,13 +86,13 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
       element('polyline', {
         class: 'drawn-ray',
         fill: 'none',
-        points: zUm.map((each, i) => `${z(each).toFixed(1)},${v(heightUm[i] ?? 0).toFixed(1)}`).join(' '),
+        points: zUm.map((each, i) => `${px(z(each))},${px(v(heightUm[i] ?? 0))}`).join(' '),
       }),
     ),
     element('polyline', {
       class: 'drawn-axis',
       fill: 'none',
-      points: view.path.map((at) => `${z(at.zUm).toFixed(2)},${v(chief(at)).toFixed(2)}`).join(' '),
+      points: view.path.map((at) => `${px(z(at.zUm))},${px(v(chief(at)))}`).join(' '),
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
     element('text', { class: 'drawn-label drawn-low', x: 10, y: plane.heightPx - 8 }, viewTitle(axis)),

@@ -3,6 +3,7 @@
 
 import type { JointView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../render/markup'
+import { px } from '../render/svgShapes'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
@@ -35,7 +36,7 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const outline = (tag: 'polygon' | 'polyline', className: string, points: readonly OutlinePoint[]) =>
     element(tag, {
       class: className,
-      points: points.map((point) => `${z(point.zUm).toFixed(2)},${t(point.vUm).toFixed(2)}`).join(' '),
+      points: points.map((point) => `${px(z(point.zUm))},${px(t(point.vUm))}`).join(' '),
     })
   const nearSlope = parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
   // The fibre is described along its own axis, with the middle of its face at the origin, and then turned.

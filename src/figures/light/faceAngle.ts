@@ -1,10 +1,10 @@
 // Return loss of an end face against its angle, for the modes on both sides, with the requirement and the limit of trust.
 
 import type { FaceAngleCurve, FaceAngleSide } from '../../analysis/light/faceAngleCurve'
+import { fixedText } from '../../numerics/numberText'
 import { along } from '../axes'
 import { type Chart, chart, type Series } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 
 const DEG = 180 / Math.PI
 /** Room above the trusted range, dB. */
@@ -22,11 +22,13 @@ export function faceAngleFigure(curve: FaceAngleCurve): Figure<Chart> {
   const topDb = trustDb + HEADROOM_DB
   const capped = (db: number) => Math.min(db, topDb)
   const shown = (db: number) => (db > trustDb ? `> ${trustDb} dB` : `${fixedText(db, 1)} dB`)
-  const nameOf = (side: FaceAngleSide) => `${LOOKS[side.side].name}, ${side.mfdUm.toFixed(1)} µm`
+  const nameOf = (side: FaceAngleSide) => `${LOOKS[side.side].name}, ${fixedText(side.mfdUm, 1)} µm`
   const sideText = (side: FaceAngleSide, i: number) => {
     const name =
-      i === 0 ? `Fibre-side mode ${side.mfdUm.toFixed(1)} µm` : `chip-side mode ${side.mfdUm.toFixed(1)} µm`
-    const now = `${shown(side.nowDb)} at ${(side.nowRad * DEG).toFixed(1)}°`
+      i === 0
+        ? `Fibre-side mode ${fixedText(side.mfdUm, 1)} µm`
+        : `chip-side mode ${fixedText(side.mfdUm, 1)} µm`
+    const now = `${shown(side.nowDb)} at ${fixedText(side.nowRad * DEG, 1)}°`
     const isUsual = Math.abs(side.nowRad * DEG - USUAL_DEG) < 0.05
     return isUsual ? `${name}: ${now}` : `${name}: ${now}, ${shown(side.usualDb)} at ${USUAL_DEG}°`
   }

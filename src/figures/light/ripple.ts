@@ -1,10 +1,10 @@
 // Ripple of a gap: the loss as the gap changes, and how the ripple fades as it opens.
 
 import type { RippleCurve } from '../../analysis/light/rippleCurve'
+import { fixedText } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type RuleSeries } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 
 const presentGap = (at: number): RuleSeries => ({
   kind: 'rule',

@@ -3,12 +3,11 @@
 import type { PolarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
 import type { Spectrum } from '../../analysis/light/spectrum'
 import type { LineKind } from '../../analysis/results/evaluation'
+import { fixedText, nmOf } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type Dash, type Series } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 
-const nm = (um: number) => Number((um * 1000).toPrecision(8))
 const DASHES: readonly Dash[] = ['dot', 'dashdot', 'longdash', 'dash']
 /** A limit is drawn beside a curve from this near on; one far away would press the curve flat. */
 const LIMIT_NEAR_DB = 1
@@ -19,21 +18,21 @@ const nameOf = (kind: LineKind) => (kind === 'fresnel' ? 'reflection' : kind)
 
 /** The spectrum of an optical path. `withParts` adds the contributions of the budget by their kind. */
 export function spectrumFigure(spectrum: Spectrum, limitDb: number, withParts: boolean): Figure<Chart> {
-  const x = Float64Array.from(spectrum.wavelengthsUm, nm)
+  const x = Float64Array.from(spectrum.wavelengthsUm, nmOf)
   const isNear = limitDb > spectrum.leastDb - LIMIT_NEAR_DB && limitDb < spectrum.worstDb + LIMIT_NEAR_DB
-  const coarse = Float64Array.from(spectrum.coarseUm, nm)
+  const coarse = Float64Array.from(spectrum.coarseUm, nmOf)
   const parts = withParts
     ? spectrum.parts.filter((part) => part.lossesDb.some((lossDb) => Math.abs(lossDb) > LEAST_PART_DB))
     : []
   const [half, whole] = spectrum.bandwidths.map((each) => {
-    const width = nm(each.toUm - each.fromUm)
-    return `${each.openBelow || each.openAbove ? 'at least ' : ''}${width.toFixed(1)} nm`
+    const width = nmOf(each.toUm - each.fromUm)
+    return `${each.openBelow || each.openAbove ? 'at least ' : ''}${fixedText(width, 1)} nm`
   })
   const withLimit = isNear || withParts
   const limit: readonly Series[] = withLimit ? [{ kind: 'rule', axis: 'y', at: limitDb, label: 'limit' }] : []
   return {
     id: 'spectrum',
-    sentence: `Maximum ${fixedText(spectrum.worstDb, 2)} dB at ${nm(spectrum.worstUm).toFixed(1)} nm, minimum ${fixedText(spectrum.leastDb, 2)} dB, ripple not included; 0.5 dB bandwidth ${half}, 1 dB ${whole}.`,
+    sentence: `Maximum ${fixedText(spectrum.worstDb, 2)} dB at ${fixedText(nmOf(spectrum.worstUm), 1)} nm, minimum ${fixedText(spectrum.leastDb, 2)} dB, ripple not included; 0.5 dB bandwidth ${half}, 1 dB ${whole}.`,
     picture: chart(
       along('Wavelength', 'nm', x, 2),
       {
@@ -76,7 +75,7 @@ export function spectrumFigure(spectrum: Spectrum, limitDb: number, withParts: b
         {
           kind: 'rule',
           axis: 'x',
-          at: nm(spectrum.designUm),
+          at: nmOf(spectrum.designUm),
           label: 'design wavelength',
           dash: 'dot',
           weight: 'fine',
@@ -97,10 +96,10 @@ export function spectrumFigure(spectrum: Spectrum, limitDb: number, withParts: b
 
 /** Loss of both polarisations. */
 export function polarisationFigure(spectrum: PolarisationSpectrum): Figure<Chart> {
-  const x = Float64Array.from(spectrum.wavelengthsUm, nm)
+  const x = Float64Array.from(spectrum.wavelengthsUm, nmOf)
   return {
     id: 'polarisation',
-    sentence: `Maximum polarisation-dependent loss (PDL) ${fixedText(spectrum.greatestDb, 2)} dB, at ${nm(spectrum.greatestUm).toFixed(1)} nm.`,
+    sentence: `Maximum polarisation-dependent loss (PDL) ${fixedText(spectrum.greatestDb, 2)} dB, at ${fixedText(nmOf(spectrum.greatestUm), 1)} nm.`,
     picture: chart(
       along('Wavelength', 'nm', x, 2),
       { ...lossAxis('Insertion loss', spectrum.teDb, spectrum.tmDb), digits: 3 },

@@ -1,9 +1,9 @@
 // Loss of every channel of an array: bars from the 5th to the 95th percentile with the median, nominal values, the limit.
 
 import type { AimResult } from '../../analysis/array/runArray'
+import { fixedText } from '../../numerics/numberText'
 import { type Chart, chart } from '../chart'
 import type { Figure, FigureColumn } from '../figure'
-import { fixedText } from '../numberText'
 
 /** Losses beyond this are drawn as this, so that one dark channel does not flatten the rest. */
 const CEILING_DB = 30

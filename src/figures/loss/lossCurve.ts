@@ -1,10 +1,10 @@
 // Loss of a joint against one displacement, with the places where half, one and three decibels of excess loss are reached.
 
 import type { AxisWindow, LossCurve } from '../../analysis/tolerance/toleranceCurve'
+import { fixedText } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type LineSeries, type Mark } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 import type { AxisText } from './axisText'
 
 const MARKS: readonly Mark[] = ['circle', 'square', 'diamond']
@@ -98,7 +98,7 @@ export function lossCurveFigure(
 function excessWords(window: AxisWindow, text: AxisText): string {
   const oneDb = window.marks.find((mark) => mark.excessDb === 1)
   const side = (sign: string, reach: number | null | undefined) =>
-    reach === null || reach === undefined ? [] : [`${sign}${(reach * text.perCore).toFixed(2)}`]
+    reach === null || reach === undefined ? [] : [`${sign}${fixedText(reach * text.perCore, 2)}`]
   const sides = [...side('\u2212', oneDb?.below), ...side('+', oneDb?.above)]
   if (sides.length === 0) return '1 dB excess loss is not reached on this axis'
   return `1 dB excess loss at ${sides.join(' / ')}${text.unit === '°' ? '' : ' '}${text.unit} from it`

@@ -1,9 +1,9 @@
 // Loss of a joint over two displacements: colours, contours, the working point and the accuracy of the alignment station.
 
 import type { LossMap } from '../../analysis/tolerance/toleranceMap'
+import { fixedText } from '../../numerics/numberText'
 import { type Axis, type Chart, type ContourSeries, chart } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 import type { AxisText } from './axisText'
 
 /** Station accuracy, core units: half of the box about the working point. */

@@ -1,10 +1,10 @@
 // The losses of several designs as stacked bars on one scale, by cause.
 
 import type { BudgetLine, LineKind } from '../../analysis/results/evaluation'
+import { fixedText } from '../../numerics/numberText'
 import { LEAST_LOSS_SPAN_DB } from '../axes'
 import { type BarSeries, type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 import type { Tone } from '../render/palette'
 
 export const CAUSES: readonly {

@@ -3,10 +3,10 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange } from '../../analysis/tolerance/toleranceMap'
+import { fixedText } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 
 const POINTS = 81
 /** Losses beyond this above the working point are left out. */

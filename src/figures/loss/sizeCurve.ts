@@ -1,10 +1,10 @@
 // Loss against the size of a part: the optimum, the present size, and the range that meets the limit.
 
 import type { SizeCurve } from '../../analysis/sizing/sizeCurve'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type Series } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 import type { AxisText } from './axisText'
 
 const SHOWN_DB = 6
@@ -12,7 +12,7 @@ const SHOWN_DB = 6
 export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisText): Figure<Chart> {
   const { bestDb, nowDb, readings } = curve
   const shown = (core: number) => (readings === null ? core * text.perCore : core)
-  const number = (core: number) => String(Number(shown(core).toPrecision(readings === null ? 4 : 3)))
+  const number = (core: number) => plainText(shown(core), readings === null ? 4 : 3)
   const sized = (core: number) => `${number(core)} ${text.unit}`.trim()
   // A reading, such as a magnification, takes the place of the size that produces it.
   const values = readings?.values ?? curve.values

@@ -1,16 +1,16 @@
 // Loss over temperature with the band of simulated assemblies, the assembly temperature and the limit.
 
 import type { TemperatureSweep } from '../../analysis/temperature/temperatureSweep'
+import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText, plainText } from '../numberText'
 
 export function temperatureFigure(sweep: TemperatureSweep, limitDb: number): Figure<Chart> {
   const { temperaturesC: x, lossesDb, bandLowDb, bandHighDb } = sweep
   return {
     id: 'temperature',
-    sentence: `Worst case over temperature ${fixedText(sweep.worstDb, 2)} dB at ${plainText(Number(sweep.worstC.toFixed(1)))} °C; ${fixedText(sweep.atAssemblyDb, 2)} dB at the assembly temperature of ${plainText(sweep.assemblyC)} °C. Band: 5 to 95 % of simulated assemblies.`,
+    sentence: `Worst case over temperature ${fixedText(sweep.worstDb, 2)} dB at ${plainText(roundedTo(sweep.worstC, 1))} °C; ${fixedText(sweep.atAssemblyDb, 2)} dB at the assembly temperature of ${plainText(sweep.assemblyC)} °C. Band: 5 to 95 % of simulated assemblies.`,
     picture: chart(
       along('Temperature', '°C', x, 1),
       lossAxis('Insertion loss', lossesDb, bandLowDb, bandHighDb, [limitDb]),

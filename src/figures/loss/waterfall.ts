@@ -1,10 +1,10 @@
 // The loss budget as steps: each contribution starts where the one before has ended, and the last bar is their sum.
 
 import type { BudgetLine } from '../../analysis/results/evaluation'
+import { fixedText } from '../../numerics/numberText'
 import { extent, LEAST_LOSS_SPAN_DB } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
-import { fixedText } from '../numberText'
 import type { Tone } from '../render/palette'
 
 const TOTAL = 'Nominal'

@@ -1,11 +1,12 @@
 // How the losses of simulated assemblies spread: bars of their shares, the cumulative curve, limit and percentiles.
 
-import { countText } from '../../analysis/results/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { percentileName } from '../../model/project/statedRequirements'
+import { lossDbText } from '../../model/quantity/lossText'
+import { countText, fixedText, rounded } from '../../numerics/numberText'
 import { LEAST_LOSS_SPAN_DB } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
-import { dbText, fixedText } from '../numberText'
 
 export type LossSpread = Pick<
   YieldResult,
@@ -16,7 +17,7 @@ const BAR_ROOM = 1.06
 
 export function yieldHistogramFigure(id: string, spread: LossSpread): Figure<Chart> {
   const { fromDb, stepDb, counts } = spread.histogram
-  const edge = (i: number) => Number((fromDb + i * stepDb).toPrecision(12))
+  const edge = (i: number) => rounded(fromDb + i * stepDb, 12)
   const percent = (count: number) => (100 * count) / spread.samples
   let below = 0
   const cumulative = counts.map((count) => {
@@ -29,7 +30,7 @@ export function yieldHistogramFigure(id: string, spread: LossSpread): Figure<Cha
   const marked = spread.percentiles.filter(({ lossDb }) => Number.isFinite(lossDb) && lossDb <= to)
   return {
     id,
-    sentence: `Yield ${fixedText(100 * spread.yield, 2)} % at ${spread.limitDb} dB (${countText(spread.samples)} simulated assemblies). P50 ${dbText(spread.p50Db)}, P95 ${dbText(spread.p95Db)}, P99 ${dbText(spread.p99Db)}.`,
+    sentence: `Yield ${fixedText(100 * spread.yield, 2)} % at ${spread.limitDb} dB (${countText(spread.samples)} simulated assemblies). P50 ${lossDbText(spread.p50Db)}, P95 ${lossDbText(spread.p95Db)}, P99 ${lossDbText(spread.p99Db)}.`,
     picture: chart(
       { title: 'Insertion loss', unit: 'dB', from, to, digits: 3 },
       {
@@ -62,7 +63,7 @@ export function yieldHistogramFigure(id: string, spread: LossSpread): Figure<Cha
           kind: 'rule' as const,
           axis: 'x' as const,
           at: lossDb,
-          label: `P${Number((100 * share).toPrecision(6))}`,
+          label: percentileName(100 * share),
           dash: 'dot' as const,
         })),
       ],

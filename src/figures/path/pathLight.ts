@@ -1,6 +1,7 @@
 // The light along the Path strip: the 1/e² envelope of the mode, filled as bright as it is: brightest on the axis, paler
 // with the power that is lost.
 
+import { roundedTo } from '../../numerics/numberText'
 import { type Child, element } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { pathOf } from '../render/svgShapes'
@@ -55,7 +56,7 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
         return element('path', {
           fill: palette.beamEdge,
           // The eye sees differences of small powers better: the root.
-          'fill-opacity': Number((SHELL_OPACITY * Math.sqrt(left[i] ?? 1)).toFixed(3)),
+          'fill-opacity': roundedTo(SHELL_OPACITY * Math.sqrt(left[i] ?? 1), 3),
           d: `${pathOf([...upper, ...lower.toReversed()])}z`,
         })
       }),

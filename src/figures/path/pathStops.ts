@@ -6,8 +6,8 @@ import { coreValue } from '../../model/quantity/quantity'
 import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText, significantText } from '../../numerics/numberText'
 import { beamRadiusUm } from '../../optics/index'
-import { fixedText } from '../numberText'
 
 /** The mode at a place of a stop, 0 at its start and 1 at its end. */
 export interface Station {
@@ -221,7 +221,7 @@ export function pathStops(
     const joint = evaluation.joints.find(({ elementId }) => elementId === id)
     const relay = evaluation.relays.find(({ elementId }) => elementId === id)
     if (relay !== undefined) {
-      const name = `relay × ${relay.magnification.toPrecision(3)}`
+      const name = `relay × ${significantText(relay.magnification, 3)}`
       return [{ ...common, name, detail: lossText, ...relayShape(relay) }]
     }
     if (element.kind === 'gap' && joint !== undefined) {

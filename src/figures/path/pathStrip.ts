@@ -2,8 +2,8 @@
 // name and loss, and the mount that carries both sides. Along the light nothing is to scale; across, radii are to scale or,
 // where they differ much, by a power law.
 
+import { fixedText } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
-import { fixedText } from '../numberText'
 import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { svgRoot } from '../render/svgChart'

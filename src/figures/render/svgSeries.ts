@@ -107,8 +107,8 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
       const pieces = contourPieces(series, value)
       let path = ''
       for (let k = 0; k + 3 < pieces.length; k += 4) {
-        path += `M${frame.x(pieces[k] ?? 0).toFixed(1)} ${frame.y(pieces[k + 1] ?? 0).toFixed(1)}`
-        path += `L${frame.x(pieces[k + 2] ?? 0).toFixed(1)} ${frame.y(pieces[k + 3] ?? 0).toFixed(1)}`
+        path += `M${px(frame.x(pieces[k] ?? 0))} ${px(frame.y(pieces[k + 1] ?? 0))}`
+        path += `L${px(frame.x(pieces[k + 2] ?? 0))} ${px(frame.y(pieces[k + 3] ?? 0))}`
       }
       return element('path', {
         ...stroke,

@@ -4,7 +4,7 @@ import type { Dash, Mark, Weight } from '../chart'
 import { element, type Markup } from './markup'
 import { DASHES, type Palette, type Tone, WIDTH_PX } from './palette'
 
-export const px = (value: number): number => Number(value.toFixed(2))
+export const px = (value: number): number => Math.round(100 * value) / 100
 
 export interface Stroke {
   readonly tone: Tone

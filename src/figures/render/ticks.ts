@@ -1,7 +1,7 @@
 // Round places along an axis and the words at them.
 
+import { exponentText, rounded, withMinus } from '../../numerics/numberText'
 import type { Axis } from '../chart'
-import { withMinus } from '../numberText'
 import { textWidthPx } from './textWidth'
 
 export interface Tick {
@@ -21,7 +21,7 @@ export function ticks(from: number, to: number, wanted = TICKS_WANTED): readonly
   const step = decade * ([1, 2, 2.5, 5, 10].find((factor) => factor * decade >= rough) ?? 10)
   const first = Math.ceil(from / step - 1e-9)
   const count = Math.floor(to / step + 1e-9) - first + 1
-  return Array.from({ length: count }, (_, i) => Number(((first + i) * step).toPrecision(12)))
+  return Array.from({ length: count }, (_, i) => rounded((first + i) * step, 12))
 }
 
 /** The ticks of an axis that is `lengthPx` long; `perTickPx` is what a tick needs. */
@@ -34,7 +34,7 @@ export function axisTicks(axis: Axis, lengthPx: number, perTickPx: number): read
 
 function tickWords(at: number): string {
   const size = Math.abs(at)
-  if (size !== 0 && (size >= 1e5 || size < 1e-3)) return at.toExponential().replace('e+', 'e')
+  if (size !== 0 && (size >= 1e5 || size < 1e-3)) return exponentText(at)
   return String(at)
 }
 

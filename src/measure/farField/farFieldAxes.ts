@@ -2,6 +2,7 @@
 // Petermann II by the far-field integral assumes a circular field: ∫ … sin θ dθ sums rings. Where the two scans differ,
 // neither of its values is the mode's; the Gaussian along each axis is then the pair to use.
 
+import { fixedText } from '../../numerics/numberText'
 import { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farFieldMfd'
 
 export interface FarFieldAxes {
@@ -35,7 +36,7 @@ export function farFieldPair(x: FarFieldResult, y: FarFieldResult): Omit<FarFiel
   const warnings = [...named('x', x.warnings), ...named('y', y.warnings)]
   if (!circular) {
     warnings.unshift(
-      `The two scans differ (${x.petermann2MfdUm.toFixed(3)} and ${y.petermann2MfdUm.toFixed(3)} µm); the Petermann II integral assumes circular symmetry. Use the per-axis Gaussian: ${x.gaussianMfdUm.toFixed(3)} × ${y.gaussianMfdUm.toFixed(3)} µm.`,
+      `The two scans differ (${fixedText(x.petermann2MfdUm, 3)} and ${fixedText(y.petermann2MfdUm, 3)} µm); the Petermann II integral assumes circular symmetry. Use the per-axis Gaussian: ${fixedText(x.gaussianMfdUm, 3)} × ${fixedText(y.gaussianMfdUm, 3)} µm.`,
     )
   }
   return {

@@ -1,9 +1,10 @@
 // What a reader of a far-field result must know, in whole sentences.
 
+import { fixedText, significantText } from '../../numerics/numberText'
 import type { FarFieldResult } from './farFieldMfd'
 
-const percent = (share: number) => `${(100 * Math.abs(share)).toPrecision(2)} %`
-const degrees = (angleRad: number) => `${((Math.abs(angleRad) * 180) / Math.PI).toFixed(1)}°`
+const percent = (share: number) => `${significantText(100 * Math.abs(share), 2)} %`
+const degrees = (angleRad: number) => `${fixedText((Math.abs(angleRad) * 180) / Math.PI, 1)}°`
 
 export const FAR_FIELD_LIMITS = {
   /** Truncation estimate from which the result is called doubtful. */
@@ -42,12 +43,12 @@ export function farFieldWarnings(
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
     warnings.push(
-      `The two halves give ${positive.toFixed(3)} and ${negative.toFixed(3)} µm: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
+      `The two halves give ${fixedText(positive, 3)} and ${fixedText(negative, 3)} µm: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
     )
   }
   if (floor > FAR_FIELD_LIMITS.floor) {
     warnings.push(
-      `The floor is ${(-10 * Math.log10(floor)).toFixed(0)} dB below the peak; about 50 dB is needed because the integral weights the wings.`,
+      `The floor is ${fixedText(-10 * Math.log10(floor), 0)} dB below the peak; about 50 dB is needed because the integral weights the wings.`,
     )
   }
   if (result.petermann2MfdUm < FAR_FIELD_LIMITS.mfdInWavelengths * wavelengthUm) {

@@ -1,5 +1,7 @@
 // How Gaussian a measured profile is, as numbers and as a plain sentence.
 
+import { significantText } from '../../numerics/numberText'
+
 export interface Gaussianity {
   /** Rms residual beside the fitted peak. */
   readonly residualRms: number
@@ -26,7 +28,7 @@ export function gaussianity(residuals: Float64Array, peak: number): Gaussianity 
   const residualRms = Math.sqrt(square / n) / peak
   // Three standard deviations of the correlation of white noise.
   const systematic = neighbourCorrelation > 3 / Math.sqrt(n) && residualRms > 1e-4
-  const size = `${(100 * residualRms).toPrecision(2)} % of the peak (rms), ${((100 * largest) / peak).toPrecision(2)} % at most`
+  const size = `${significantText(100 * residualRms, 2)} % of the peak (rms), ${significantText((100 * largest) / peak, 2)} % at most`
   const sentence = systematic
     ? `The mode departs from a Gaussian by ${size}; the residuals follow a pattern, so this is its shape and not noise.`
     : `The mode is a Gaussian to within ${size}; the residuals look random.`

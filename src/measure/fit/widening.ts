@@ -1,5 +1,7 @@
 // Why an interval is wider than the scatter of single readings makes it, as numbers and in one line.
 
+import { significantText } from '../../numerics/numberText'
+
 export interface Widening {
   /** Standard uncertainty beside that of as many independent readings, 1 or more. */
   readonly factor: number
@@ -29,7 +31,7 @@ export function wideningOf(
   const effect =
     factor < NOTED
       ? 'The interval allows for it.'
-      : `The interval is widened ${factor.toPrecision(2)} times: ${readings} readings are worth ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
+      : `The interval is widened ${significantText(factor, 2)} times: ${readings} readings are worth ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
   return {
     factor,
     readings,

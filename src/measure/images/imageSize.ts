@@ -4,6 +4,7 @@
 
 import { READING_LIMITS } from '../../model/words/limits'
 import { InputError } from '../../numerics/inputError'
+import { megabytesText } from '../../numerics/numberText'
 import { inflatedLength } from './inflatedLength'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'
 
@@ -52,7 +53,7 @@ function requireInflated(name: string, what: string, stream: Uint8Array, most: n
   if (inflatedLength(stream, most) <= most) return
   throw new InputError(
     name,
-    `${what} that unfold to more than ${(most / 1e6).toFixed(1)} MB`,
+    `${what} that unfold to more than ${megabytesText(most)}`,
     'data of the size in the header',
   )
 }

@@ -5,6 +5,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { frameBackground } from '../nearField/imageBackground'
 import type { FieldReading } from './fieldTable'
 
@@ -29,7 +30,7 @@ export function readFieldImage(measurement: MeasurementOf<'image'>, wavelengthUm
     throw new InputError(
       'image',
       'dark',
-      `brighter than its noise, ${noise.toPrecision(3)} counts, somewhere`,
+      `brighter than its noise, ${significantText(noise, 3)} counts, somewhere`,
     )
   }
   const pixelUm = coreValue(measurement.pixelPitch, 'pixelPitch') * binning
@@ -48,7 +49,7 @@ export function readFieldImage(measurement: MeasurementOf<'image'>, wavelengthUm
     },
     notes: [
       'A camera records no phase; a flat phase is assumed.',
-      `Amplitudes are the square roots of the counts above the dark level of ${level.toPrecision(4)}; counts within ${floor.toPrecision(3)} of it are taken as dark.`,
+      `Amplitudes are the square roots of the counts above the dark level of ${significantText(level, 4)}; counts within ${significantText(floor, 3)} of it are taken as dark.`,
       'The top of the image is taken as +y, away from the chip.',
     ],
   }

@@ -2,6 +2,7 @@
 // real and imaginary part.
 
 import { InputError } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import type { SampledField } from '../../optics/index'
 import { splitLabel } from '../reading/columnLabel'
 import { readTable, type TextTable } from '../reading/tableText'
@@ -79,7 +80,7 @@ function axisOf(name: 'x' | 'y', places: Float64Array): { from: number; step: nu
       throw new InputError(
         `${name} of grid line ${at + 1}`,
         place,
-        `on an even grid of step ${step.toPrecision(4)} µm`,
+        `on an even grid of step ${significantText(step, 4)} µm`,
       )
     }
   })

@@ -5,6 +5,7 @@ import type { ImportedShape } from '../../model/schema/modeShape'
 import { FIELD_LIMITS } from '../../model/words/modeShape'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
+import { fixedText, significantText } from '../../numerics/numberText'
 import { centredGrid, fieldMoments, gridProfile, requireField, sampleProfile } from '../../optics/index'
 import type { FieldReading } from './fieldTable'
 import { keptFileName } from './keptText'
@@ -28,8 +29,8 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     if (widthUm < 2 * stepUm) {
       throw new InputError(
         `width along ${name}`,
-        `${widthUm.toPrecision(3)} µm`,
-        `at least two samples, ${(2 * stepUm).toPrecision(3)} µm`,
+        `${significantText(widthUm, 3)} µm`,
+        `at least two samples, ${significantText(2 * stepUm, 3)} µm`,
       )
     }
     const to = from + (count - 1) * stepUm
@@ -49,7 +50,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     fileName: keptFileName(fileName),
     notes: [
       ...notes,
-      `Kept about the centroid of its intensity, ${centre.widthXUm.toFixed(2)} by ${centre.widthYUm.toFixed(2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,
+      `Kept about the centroid of its intensity, ${fixedText(centre.widthXUm, 2)} by ${fixedText(centre.widthYUm, 2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,
     ],
     nx: x.n,
     ny: y.n,

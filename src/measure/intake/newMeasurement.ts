@@ -5,6 +5,7 @@ import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quan
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement, ReadingColumn } from '../../model/schema/measurement'
 import { LIMITS, READING_LIMITS } from '../../model/words/limits'
+import { rounded } from '../../numerics/numberText'
 import { keptFileName, keptNotes } from './keptText'
 import type { KeptColumn, Reading } from './reading'
 
@@ -28,8 +29,8 @@ function stated(valueUm: number | undefined | null, rule: RuleName): Pick<Needed
   if (valueUm === undefined || valueUm === null) return { found: null, breach: null }
   const found =
     rule === 'wavelength'
-      ? quantityOf(Number((valueUm * 1000).toPrecision(9)), 'nm', 'data sheet')
-      : quantityOf(Number(valueUm.toPrecision(9)), 'um', 'data sheet')
+      ? quantityOf(rounded(valueUm * 1000, 9), 'nm', 'data sheet')
+      : quantityOf(rounded(valueUm, 9), 'um', 'data sheet')
   const breach = ruleBreach(found.value, found.unit, RULES[rule])
   return breach === null ? { found, breach } : { found: null, breach }
 }

@@ -3,6 +3,7 @@
 import { READING_LIMITS } from '../../model/words/limits'
 import { packNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
+import { megabytesText } from '../../numerics/numberText'
 import { readImage } from '../images/readImage'
 import { type LineScan, lineScans } from '../reading/lineScans'
 import { readingsList } from '../reading/readingsList'
@@ -38,8 +39,11 @@ export function readMeasurement(
   tell?: Tell,
 ): Reading {
   if (bytes.length > READING_LIMITS.fileBytes) {
-    const size = (bytes.length / 1e6).toFixed(1)
-    throw new InputError(fileName, `${size} MB long`, `at most ${READING_LIMITS.fileBytes / 1e6} MB`)
+    throw new InputError(
+      fileName,
+      `${megabytesText(bytes.length)} long`,
+      `at most ${READING_LIMITS.fileBytes / 1e6} MB`,
+    )
   }
   if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')
   if (isImage(bytes)) return imageReading(bytes, fileName)

@@ -12,6 +12,7 @@
 
 import { InputError, requireFinite, requirePositive } from '../../numerics/inputError'
 import { type FitResult, leastSquares } from '../../numerics/linear/leastSquares'
+import { fixedText, significantText } from '../../numerics/numberText'
 
 export interface Cause {
   /** 'offsetXUm', 'gapUm', 'tiltXRad', 'mfdUm', ... as the prediction knows it. */
@@ -244,14 +245,15 @@ function verdict(
     const names = left.map((explanation) => explanation.id).join(', ')
     const needed = [...left]
       .sort((a, b) => Math.abs(a.dataPull) - Math.abs(b.dataPull))
-      .map(({ id, dataPull }) => `${id} ${Math.abs(dataPull).toFixed(1)} σ`)
+      .map(({ id, dataPull }) => `${id} ${fixedText(Math.abs(dataPull), 1)} σ`)
     return {
       verdict: 'not distinguishable',
       sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot tell them apart: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
     }
   }
+  if (best === undefined) return { verdict: 'unexplained', sentence: 'No cause explains the difference.' }
   return {
-    verdict: best?.id ?? 'unexplained',
-    sentence: `${best?.id} explains the difference best, at ${best?.value.toPrecision(3)} (${best?.pull.toFixed(1)} standard deviations from nominal).`,
+    verdict: best.id,
+    sentence: `${best.id} explains the difference best, at ${significantText(best.value, 3)} (${fixedText(best.pull, 1)} standard deviations from nominal).`,
   }
 }

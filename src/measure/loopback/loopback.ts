@@ -10,6 +10,7 @@
 
 import { READING_LIMITS } from '../../model/words/limits'
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { studentT } from '../../numerics/statistics'
 import { seriesDrift } from './seriesDrift'
 
@@ -185,12 +186,12 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   const warnings: string[] = []
   if (isScattered && reducedChiSquare !== null && reducedChiSquare > chiSquareLimit(degreesOfFreedom)) {
     warnings.push(
-      `The readings scatter ${Math.sqrt(reducedChiSquare).toPrecision(2)} times as much as their stated uncertainties (reduced χ² ${reducedChiSquare.toPrecision(2)}); the intervals are widened by that factor.`,
+      `The readings scatter ${significantText(Math.sqrt(reducedChiSquare), 2)} times as much as their stated uncertainties (reduced χ² ${significantText(reducedChiSquare, 2)}); the intervals are widened by that factor.`,
     )
   }
   if (drift?.isNoted) {
     warnings.push(
-      `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${Math.sqrt(interceptDrift).toPrecision(2)} times.`,
+      `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(Math.sqrt(interceptDrift), 2)} times.`,
     )
   }
   if (runsWithLength(points)) {

@@ -2,6 +2,7 @@
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { InputError, requirePositive } from '../../numerics/inputError'
+import { rounded, roundedTo } from '../../numerics/numberText'
 
 export interface MeasurementOrigin {
   readonly fileName: string
@@ -20,10 +21,10 @@ export function measuredLength(valueUm: number, expandedUm: number, origin: Meas
   requirePositive('expandedUm', expandedUm)
   if (!/^\d{4}-\d{2}-\d{2}$/.test(origin.date))
     throw new InputError('date', origin.date, 'an ISO date like 2026-03-14')
-  const plusMinus = Number(expandedUm.toPrecision(2))
+  const plusMinus = rounded(expandedUm, 2)
   const decimals = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))))
   return {
-    value: Number(valueUm.toFixed(decimals)),
+    value: roundedTo(valueUm, decimals),
     unit: 'um',
     provenance: 'measured',
     uncertainty: { plusMinus, coverage: 2 },

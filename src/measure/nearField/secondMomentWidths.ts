@@ -3,6 +3,7 @@
 // is smaller: by 4.0 % for a step-index mode at V = 2.0, by 10.1 % at V = 1.6 (see petermannRatio.ts).
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { fixedText, significantText } from '../../numerics/numberText'
 import { requireReading } from '../fit/requireReading'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { saturatedPixels } from '../images/image'
@@ -109,11 +110,11 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (peak < 20 * background.noise) {
     warnings.push(
-      `The peak is only ${(peak / background.noise).toFixed(0)} times the background noise: second moments weigh the noise far out.`,
+      `The peak is only ${fixedText(peak / background.noise, 0)} times the background noise: second moments weigh the noise far out.`,
     )
   }
   if (axes.minor < 6)
-    warnings.push(`The minor width is ${axes.minor.toFixed(1)} pixels: the pixels are too coarse.`)
+    warnings.push(`The minor width is ${fixedText(axes.minor, 1)} pixels: the pixels are too coarse.`)
   if (change > 1e-2 && rounded === null)
     warnings.push('The integration window did not converge: the background may not be level.')
   if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {
@@ -135,15 +136,15 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   if (plane !== null) {
     const across = Math.abs(plane.x) * input.width + Math.abs(plane.y) * input.height
     warnings.push(
-      `The background is sloped: it changes by ${((100 * across) / peak).toPrecision(2)} % of the peak across the image. A plane was subtracted.`,
+      `The background is sloped: it changes by ${significantText((100 * across) / peak, 2)} % of the peak across the image. A plane was subtracted.`,
     )
   }
   const uneven = major.contributions.find(({ source }) => source === UNEVEN)?.standardUm ?? 0
   if (evenness.isSeen && uneven > NOTED_SHARE * major.combinedUm) {
     warnings.push(
       evenness.isSkirt
-        ? `A weak skirt surrounds the beam (${((100 * evenness.unevenCounts) / peak).toPrecision(2)} % of the peak): scattered or cladding light widens the second moments. The interval allows for it.`
-        : `The background is uneven by ${((100 * evenness.unevenCounts) / peak).toPrecision(2)} % of the peak around the beam. The interval allows for it.`,
+        ? `A weak skirt surrounds the beam (${significantText((100 * evenness.unevenCounts) / peak, 2)} % of the peak): scattered or cladding light widens the second moments. The interval allows for it.`
+        : `The background is uneven by ${significantText((100 * evenness.unevenCounts) / peak, 2)} % of the peak around the beam. The interval allows for it.`,
     )
   }
   const minor = budget(axes.minor)

@@ -5,6 +5,7 @@
 // Rayleigh range of the smaller mode) and for modes near a Gaussian.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { type Gaussianity, gaussianity } from '../fit/gaussianity'
 import { orderScan } from '../fit/orderedScan'
@@ -103,7 +104,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   if (!(square > 0)) {
     throw new InputError(
       'the scan',
-      `${(2 * scanRadiusUm).toPrecision(4)} µm wide (1/e²)`,
+      `${significantText(2 * scanRadiusUm, 4)} µm wide (1/e²)`,
       `wider than the probe alone, which is ${probeMfdUm} µm: an offset scan is never narrower than its probe. Check the probe MFD, the stage's scale and the power unit (dB read as linear?)`,
     )
   }
@@ -134,7 +135,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const backlashStandardUm = refined?.standards[OFFSET_PARAMETER.backlash] ?? 0
   if (backlashUm !== null && Math.abs(backlashUm) > 3 * backlashStandardUm) {
     warnings.push(
-      `The two directions of travel are ${Math.abs(backlashUm).toPrecision(2)} µm apart (backlash of the stage); the fit allows for it.`,
+      `The two directions of travel are ${significantText(Math.abs(backlashUm), 2)} µm apart (backlash of the stage); the fit allows for it.`,
     )
   }
   const outward = Math.min(centreUm - (scan.at[0] ?? 0), (scan.at.at(-1) ?? 0) - centreUm)
@@ -145,7 +146,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   }
   if (budget.expandedUm > 0.2 * mfdUm) {
     warnings.push(
-      `The probe (${probeMfdUm} µm) dominates the scan width, so the unknown MFD is known only to ±${budget.expandedUm.toPrecision(2)} µm. Use a smaller probe.`,
+      `The probe (${probeMfdUm} µm) dominates the scan width, so the unknown MFD is known only to ±${significantText(budget.expandedUm, 2)} µm. Use a smaller probe.`,
     )
   }
   if (shape.residualRms > NON_GAUSSIAN_RMS) warnings.push(shape.sentence)

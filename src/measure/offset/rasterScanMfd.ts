@@ -4,6 +4,7 @@
 // Same validity as offsetScanMfd.ts, and no assumption about where the mode's axes point.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { requireReading } from '../fit/requireReading'
 import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
@@ -73,7 +74,7 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   if (!(ellipse.minor > 0)) {
     throw new InputError(
       'the raster',
-      `${ellipseOf(fit.matrix).minor.toPrecision(4)} µm wide (1/e²) along its minor axis`,
+      `${significantText(ellipseOf(fit.matrix).minor, 4)} µm wide (1/e²) along its minor axis`,
       `wider than the probe alone, which is ${probeMfdUm} µm. Check the probe MFD, the stage's scale and the power unit`,
     )
   }
@@ -98,7 +99,7 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const warnings: string[] = []
   if (fit.residualRms > 0.02) {
     warnings.push(
-      `The raster departs from a Gaussian by ${(100 * fit.residualRms).toPrecision(2)} % of the peak (rms).`,
+      `The raster departs from a Gaussian by ${significantText(100 * fit.residualRms, 2)} % of the peak (rms).`,
     )
   }
   if (major.expandedUm + minor.expandedUm > ellipse.major - ellipse.minor) {

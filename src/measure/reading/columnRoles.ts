@@ -1,5 +1,6 @@
 // Which column is the coordinate, which are signals, and in what units, with a question wherever the file does not say.
 
+import { rounded } from '../../numerics/numberText'
 import { bareUnit, type ColumnLabel, roleOf, splitLabel } from './columnLabel'
 import type { ColumnRole, Doubt, ScanAnswers } from './scan'
 import type { TextTable } from './tableText'
@@ -104,7 +105,7 @@ function extent(values: Float64Array): string {
     if (value < low) low = value
     if (value > high) high = value
   }
-  const shown = (value: number) => Number(value.toPrecision(4))
+  const shown = (value: number) => rounded(value, 4)
   return values.length === 0 ? 'it is empty' : `its values run from ${shown(low)} to ${shown(high)}`
 }
 

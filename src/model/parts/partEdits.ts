@@ -1,5 +1,6 @@
 // Edits of several parts at once, on the draft of a project: each is one undo step of whoever calls it.
 
+import { rounded } from '../../numerics/numberText'
 import { candidatesUsing } from '../project/references'
 import type { Distribution, Quantity } from '../quantity/quantity'
 import type { Project } from '../schema/project'
@@ -63,9 +64,7 @@ export function setTolerances(draft: Project, refs: readonly PartRef[], wanted: 
       if (own !== field || (unit !== 'per cent' && quantity.unit !== unit)) continue
       const half = unit === 'per cent' ? (Math.abs(quantity.value) * plusMinus) / 100 : plusMinus
       quantity.tolerance =
-        plusMinus === 0
-          ? undefined
-          : { ...quantity.tolerance, distribution, plusMinus: Number(half.toPrecision(6)) }
+        plusMinus === 0 ? undefined : { ...quantity.tolerance, distribution, plusMinus: rounded(half, 6) }
       changed += 1
     }
   }

@@ -1,5 +1,6 @@
 // Parts as a file of their own, JSON: the same lists as in a project, checked by the same door.
 
+import { megabytesText } from '../../numerics/numberText'
 import { failure, type Issue, type Result, success } from '../issue'
 import { emptyProject } from '../project/emptyProject'
 import { INPUT_LIMITS } from '../project/hostileInput'
@@ -29,11 +30,10 @@ export function checkParts(raw: Readonly<Record<string, unknown>>): Result<PartL
 /** Says that a text is longer than files are read; null where it is not. */
 export function tooLong(text: string): Issue | null {
   if (text.length <= INPUT_LIMITS.textBytes) return null
-  const [size, most] = [text.length / 1e6, INPUT_LIMITS.textBytes / 1e6]
   return {
     path: [],
     code: 'size',
-    message: `the file has ${size.toFixed(1)} MB; at most ${most} MB are read`,
+    message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
   }
 }
 

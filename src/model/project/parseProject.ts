@@ -1,6 +1,7 @@
 // The door for project files: hostile-input check, migration, schema, references. Everything behind it may trust the data.
 
 import type { z } from 'zod'
+import { megabytesText } from '../../numerics/numberText'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
 import { type Project, projectSchema } from '../schema/project'
 import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
@@ -86,12 +87,10 @@ export function readProject(json: unknown): Result<Project> {
 /** The same, from a file's text; refuses text that is too long or not JSON. */
 export function readProjectText(text: string): Result<Project> {
   if (text.length > INPUT_LIMITS.textBytes) {
-    const size = (text.length / 1e6).toFixed(1)
-    const most = INPUT_LIMITS.textBytes / 1e6
     return failure({
       path: [],
       code: 'size',
-      message: `the file has ${size} MB; at most ${most} MB are read`,
+      message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
     })
   }
   const much = holdsTooMuch(text)

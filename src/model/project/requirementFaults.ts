@@ -1,10 +1,9 @@
 // Requirements that are fine one by one but cannot hold together.
 
+import { nmOf } from '../../numerics/numberText'
 import type { Issue } from '../issue'
 import { coreValue } from '../quantity/quantity'
 import type { Requirements } from '../schema/requirements'
-
-const nm = (um: number) => Number((um * 1000).toPrecision(7))
 
 /** Every contradiction; an empty list where there is none. */
 export function requirementFaults(requirements: Requirements): readonly Issue[] {
@@ -24,11 +23,11 @@ export function requirementFaults(requirements: Requirements): readonly Issue[] 
   const from = wavelengthMin === undefined ? centre : coreValue(wavelengthMin, 'wavelength')
   const to = wavelengthMax === undefined ? centre : coreValue(wavelengthMax, 'wavelength')
   if (from > to) {
-    fault('wavelengthMin', `the band begins at ${nm(from)} nm; must be at most its end, ${nm(to)} nm`)
+    fault('wavelengthMin', `the band begins at ${nmOf(from)} nm; must be at most its end, ${nmOf(to)} nm`)
   } else if (centre < from || centre > to) {
     fault(
       'wavelength',
-      `the wavelength is ${nm(centre)} nm; must lie in the band, ${nm(from)} to ${nm(to)} nm`,
+      `the wavelength is ${nmOf(centre)} nm; must lie in the band, ${nmOf(from)} to ${nmOf(to)} nm`,
     )
   }
   return faults

@@ -1,5 +1,6 @@
 // The requirements that a project states, by the id and the label that their verdicts carry.
 
+import { nmOf, plainText } from '../../numerics/numberText'
 import { coreValue, type Quantity } from '../quantity/quantity'
 import { valueText } from '../quantity/quantityWords'
 import type { LossCriterion, Requirements } from '../schema/requirements'
@@ -10,7 +11,7 @@ export interface StatedRequirement {
 }
 
 /** `P99`, `P99.5`. */
-export const percentileName = (percentile: number): string => `P${Number(percentile.toPrecision(6))}`
+export const percentileName = (percentile: number): string => `P${plainText(percentile, 6)}`
 
 /** Whether the criterion is asked of every channel of an assembly at once. */
 export const asksAllChannels = ({ basis, channels }: LossCriterion, requirements: Requirements): boolean =>
@@ -27,7 +28,7 @@ function lossLabel(criterion: LossCriterion, requirements: Requirements): string
   return `Loss ≤ ${valueText(limit)}, ${percentileName(percentile)}${scope}`
 }
 
-const nm = (quantity: Quantity) => Number((coreValue(quantity, 'wavelength') * 1000).toPrecision(7))
+const nm = (quantity: Quantity) => nmOf(coreValue(quantity, 'wavelength'))
 
 function isolatorLabel({ isolator }: Requirements): string {
   if (isolator === undefined) return ''

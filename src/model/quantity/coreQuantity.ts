@@ -1,5 +1,6 @@
 // Writing computed numbers back into quantities that people read.
 
+import { rounded } from '../../numerics/numberText'
 import { coreValue, type Quantity } from './quantity'
 import { RULES, type RuleName } from './quantityRules'
 import { unitFactor } from './units'
@@ -26,7 +27,7 @@ export function setCoreHalfWidth(
 
 function shownNumber(quantity: Quantity, ruleName: RuleName, core: number, digits: number): number {
   const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
-  return Number((core / factor).toPrecision(digits))
+  return rounded(core / factor, digits)
 }
 
 /** The same, rounded down to `digits`, so that what was found to be allowed is not exceeded by its last digit. */
@@ -39,6 +40,6 @@ export function setCoreHalfWidthWithin(
   const factor = unitFactor(RULES[ruleName].dimension, quantity.unit) ?? 1
   const half = coreHalfWidth / factor
   const step = half > 0 ? 10 ** (Math.floor(Math.log10(half)) - digits + 1) : 1
-  const plusMinus = Number((Math.floor(half / step + 1e-9) * step).toPrecision(digits))
+  const plusMinus = rounded(Math.floor(half / step + 1e-9) * step, digits)
   quantity.tolerance = { ...(quantity.tolerance ?? { distribution: 'uniform' }), plusMinus }
 }

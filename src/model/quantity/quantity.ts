@@ -1,5 +1,6 @@
 // A number as engineers keep it: value, unit, tolerance with its distribution, and where it came from.
 
+import { rounded } from '../../numerics/numberText'
 import { type QuantityRule, RULES, type RuleName } from './quantityRules'
 import { type Unit, unitFactor, unitLabel, unitsOf } from './units'
 
@@ -76,7 +77,7 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const core = value * factor
   if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
   const signed = (number: number) => String(number).replace(/^-/, '−')
-  const shown = (limit: number) => signed(Number((limit / factor).toPrecision(6)))
+  const shown = (limit: number) => signed(rounded(limit / factor, 6))
   const named = unit === '1' ? '' : ` ${unitLabel(unit)}`
   return `${rule.label} is ${signed(value)}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }

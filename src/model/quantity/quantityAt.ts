@@ -1,5 +1,6 @@
 // A quantity of the project by its path, for those who were told a path and want to change what is there.
 
+import { rounded } from '../../numerics/numberText'
 import type { Path } from '../issue'
 import type { Quantity } from './quantity'
 
@@ -26,5 +27,5 @@ export function quantityAt(root: unknown, path: Path): Quantity | undefined {
 /** Makes a quantity's tolerance `factor` times as wide, on a draft; four digits are enough for a drawing. */
 export function scaleTolerance(quantity: Quantity, factor: number): void {
   if (quantity.tolerance === undefined) return
-  quantity.tolerance.plusMinus = Number((quantity.tolerance.plusMinus * factor).toPrecision(4))
+  quantity.tolerance.plusMinus = rounded(quantity.tolerance.plusMinus * factor, 4)
 }

@@ -1,9 +1,10 @@
 // A quantity as it is printed: value and unit, tolerance, and the name of its field.
 
+import { plainText } from '../../numerics/numberText'
 import type { Quantity } from './quantity'
 import { withUnit } from './units'
 
-const number = (value: number) => String(Number(value.toPrecision(6))).replace(/^-/, '−')
+const number = (value: number) => plainText(value, 6)
 
 export function valueText({ value, unit }: Quantity): string {
   return withUnit(number(value), unit)

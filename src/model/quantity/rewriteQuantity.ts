@@ -1,5 +1,6 @@
 // A new value for a quantity that keeps everything else that is known about it.
 
+import { rounded } from '../../numerics/numberText'
 import type { Quantity } from './quantity'
 import type { TypedQuantity } from './quantityText'
 import { dimensionOf, unitFactor } from './units'
@@ -15,7 +16,7 @@ function ratio(from: Quantity['unit'], to: Quantity['unit']): number {
 export function rewriteQuantity(draft: Quantity, read: TypedQuantity): void {
   if (draft.tolerance !== undefined && draft.unit !== read.unit) {
     const plusMinus = draft.tolerance.plusMinus * ratio(draft.unit, read.unit)
-    draft.tolerance.plusMinus = Number(plusMinus.toPrecision(12))
+    draft.tolerance.plusMinus = rounded(plusMinus, 12)
   }
   // A value that somebody types is no longer the one that was measured.
   if (draft.uncertainty !== undefined) draft.uncertainty = undefined

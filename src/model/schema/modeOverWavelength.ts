@@ -2,6 +2,7 @@
 // diameters are those of the part.
 
 import { z } from 'zod'
+import { rounded } from '../../numerics/numberText'
 import { coreValue } from '../quantity/quantity'
 import { LIMITS } from '../words/limits'
 import { open } from './openObject'
@@ -27,7 +28,7 @@ export const modeOverWavelengthSchema = z.discriminatedUnion('kind', [
         const at = context.value.map((point) => coreValue(point.wavelength, 'wavelength'))
         const same = at.findIndex((wavelength, i) => at.indexOf(wavelength) !== i)
         if (same < 0) return
-        const nm = Number(((at[same] ?? 0) * 1000).toPrecision(8))
+        const nm = rounded((at[same] ?? 0) * 1000, 8)
         context.issues.push({
           code: 'custom',
           message: `has two entries at ${nm} nm; wavelengths must differ`,

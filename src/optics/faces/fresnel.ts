@@ -4,6 +4,7 @@
 // plane of incidence. For a mode it holds where the mode spans many wavelengths or the contrast is small.
 
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
+import { fixedText } from '../../numerics/numberText'
 
 export interface FacePair {
   /** Index of the medium the light comes from. */
@@ -42,7 +43,7 @@ export function fresnelLossDb(face: FacePair): number {
     throw new InputError(
       'incidenceRad',
       face.incidenceRad,
-      `below the critical angle, ${critical.toFixed(4)}`,
+      `below the critical angle, ${fixedText(critical, 4)}`,
     )
   }
   return (0 - 10 * Math.log1p(-unpolarised)) / Math.LN10

@@ -9,6 +9,7 @@
 
 import { besselJ0, besselJ1, besselK0Scaled, besselK1Scaled } from '../../numerics/bessel'
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { brentRoot } from '../../numerics/roots'
 import { type Lp01Mode, lp01Samples } from './lp01Field'
 
@@ -69,7 +70,7 @@ export function stepIndexMode(fibre: StepIndexFibre): StepIndexMode {
   const V = normalisedFrequency(fibre)
   if (V < V_RANGE[0] || V > V_RANGE[1]) {
     const scale = fibre.coreRadiusUm / V
-    const allowed = `${(V_RANGE[0] * scale).toPrecision(4)} to ${(V_RANGE[1] * scale).toPrecision(4)}`
+    const allowed = `${significantText(V_RANGE[0] * scale, 4)} to ${significantText(V_RANGE[1] * scale, 4)}`
     throw new InputError(
       'coreRadiusUm',
       fibre.coreRadiusUm,

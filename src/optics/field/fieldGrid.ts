@@ -1,6 +1,7 @@
 // Regular grids, and sampling a profile on one.
 
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import type { Amplitude, ModeProfile } from './modeProfile'
 import type { SampledField } from './sampledField'
 
@@ -27,7 +28,7 @@ function axisGrid(axis: 'x' | 'y', windowUm: number, stepUm: number): { n: numbe
     throw new InputError(
       `points along ${axis}`,
       n,
-      `at most ${GRID_GREATEST}: a window of ${windowUm.toPrecision(4)} µm in steps of ${stepUm.toPrecision(3)} µm is too much`,
+      `at most ${GRID_GREATEST}: a window of ${significantText(windowUm, 4)} µm in steps of ${significantText(stepUm, 3)} µm is too much`,
     )
   }
   return { n, dUm: stepUm * Math.sqrt(wanted / n) }

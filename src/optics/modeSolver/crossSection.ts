@@ -2,6 +2,7 @@
 // substrate, y = 0 at the substrate's surface. Where cores overlap, the later one counts.
 
 import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 
 export interface Layer {
   readonly thicknessUm: number
@@ -186,7 +187,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
       throw new InputError(
         `${name}.widthUm`,
         core.widthUm,
-        `at least ${least.toPrecision(4)}: its side walls would cross below its top at this height and angle`,
+        `at least ${significantText(least, 4)}: its side walls would cross below its top at this height and angle`,
       )
     }
   })

@@ -1,6 +1,7 @@
 // The fundamental mode of a cross-section: window, grids of growing fineness, substrate, and what is wrong in words.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { fixedText } from '../../numerics/numberText'
 import { autoWindow, edgeLevel } from './autoWindow'
 import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
 import { cutOffIndex } from './cutOff'
@@ -141,7 +142,7 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
       : 'the surroundings of the cores have too high an index'
   return new NoModeError(
     'cut-off',
-    `No ${kind} mode is guided here: its effective index would be ${cutOff.toFixed(4)} or less, and ${beside}. Use a larger core, a higher core index or a shorter wavelength.`,
+    `No ${kind} mode is guided here: its effective index would be ${fixedText(cutOff, 4)} or less, and ${beside}. Use a larger core, a higher core index or a shorter wavelength.`,
   )
 }
 
@@ -201,12 +202,12 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
 function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): never {
   const cells = options.cells ?? MODE_DEFAULTS.cells
   const { leftUm, rightUm, bottomUm, topUm } = window
-  const size = `${(rightUm - leftUm).toFixed(1)} × ${(topUm - bottomUm).toFixed(1)} µm`
+  const size = `${fixedText(rightUm - leftUm, 1)} × ${fixedText(topUm - bottomUm, 1)} µm`
   if (options.window !== undefined) {
     throw new InputError(
       'window',
       size,
-      `wide enough for the field to fall below ${EDGE_LIMIT} of its peak; it is ${edge.toFixed(3)} at the border`,
+      `wide enough for the field to fall below ${EDGE_LIMIT} of its peak; it is ${fixedText(edge, 3)} at the border`,
     )
   }
   throw new NoModeError(

@@ -1,9 +1,10 @@
 // What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
-import { countText, WORST_SINGLE_CHANNEL } from '../../analysis/results/countText'
+import { WORST_SINGLE_CHANNEL } from '../../analysis/results/worstChannel'
+import { lossText } from '../../model/quantity/lossText'
+import { countText, fixedText } from '../../numerics/numberText'
 import { shareText } from '../../ui/jobs/YieldNumbers'
-import { lossText } from '../../ui/text/numbers'
 
 /** `4096 arrays of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
@@ -18,7 +19,7 @@ function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: 
     <td className="number">
       {lossText(lossDb)} dB
       {leastDb !== null && (
-        <span className="quiet interval">{cost < 0.005 ? 'least' : `+${cost.toFixed(2)} dB`}</span>
+        <span className="quiet interval">{cost < 0.005 ? 'least' : `+${fixedText(cost, 2)} dB`}</span>
       )}
     </td>
   )

@@ -3,6 +3,7 @@
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
 import type { PoseForm } from '../../analysis/path/vector/models'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import { fixedText } from '../../numerics/numberText'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
 /** Pitches of the trade beside the array's own, um (common practice, no source). */
@@ -13,7 +14,7 @@ const DEG = 180 / Math.PI
 
 function rollText(form: PoseForm, channels: number, pitchUm: number, excessDb: number): string {
   const roll = rollForLossRad(form, channels, pitchUm, excessDb)
-  return roll === null ? 'any' : `± ${(roll * DEG).toFixed(3)}°`
+  return roll === null ? 'any' : `± ${fixedText(roll * DEG, 3)}°`
 }
 
 export function RollTable({

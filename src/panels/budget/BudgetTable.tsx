@@ -3,10 +3,10 @@
 
 import { useState } from 'react'
 import type { BudgetLine } from '../../analysis/results/evaluation'
+import { lossText } from '../../model/quantity/lossText'
 import { selectElement } from '../../store/view'
 import { rove } from '../../ui/controls/roving'
 import { Tooltip } from '../../ui/controls/Tooltip'
-import { lossText } from '../../ui/text/numbers'
 import { LEAST_SHOWN_DB, type Total } from './totals'
 
 /** What the arrow keys go along: the names of the lines, then the notes of the totals. */

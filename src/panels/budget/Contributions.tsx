@@ -1,7 +1,7 @@
 // Which tolerances add most loss, each alone at its limit.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { lossText } from '../../ui/text/numbers'
+import { lossText } from '../../model/quantity/lossText'
 
 const SHOWN = 6
 

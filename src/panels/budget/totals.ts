@@ -2,7 +2,9 @@
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
-import { lossText, throughputText } from '../../ui/text/numbers'
+import { percentileName } from '../../model/project/statedRequirements'
+import { lossText, throughputText } from '../../model/quantity/lossText'
+import { fixedText, nmOf, plainText, roundedTo } from '../../numerics/numberText'
 
 /** Differences below this are not worth a line. */
 export const LEAST_SHOWN_DB = 0.005
@@ -21,10 +23,10 @@ function percentileTotals(run: YieldResult | null, limitDb: number): readonly To
   return run.percentiles
     .filter(({ share }) => share >= 0.9)
     .map(({ share, lossDb }, at) => ({
-      label: `P${Number((100 * share).toPrecision(6))}`,
+      label: percentileName(100 * share),
       lossDb,
       note: [
-        ...(at === 0 ? [`yield ${(100 * run.yield).toFixed(1)} % at ${limitDb} dB`] : ['one channel']),
+        ...(at === 0 ? [`yield ${fixedText(100 * run.yield, 1)} % at ${limitDb} dB`] : ['one channel']),
         ...(run.temperaturesC.length > 0 ? ['over temperature'] : []),
       ].join(', '),
       main: true,
@@ -66,7 +68,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
     totals.push({
       label: 'Worst case over band',
       lossDb: band.worstDb,
-      note: `nominal, at ${Number((band.worstUm * 1000).toPrecision(7))} nm`,
+      note: `nominal, at ${nmOf(band.worstUm)} nm`,
       main: false,
     })
   }
@@ -75,7 +77,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
       label: 'Worst case over temperature',
       lossDb: temperature.worstDb,
       note: minus(
-        `at ${Number(temperature.worstC.toFixed(1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
+        `at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
       ),
       main: false,
     })

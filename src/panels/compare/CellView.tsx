@@ -1,6 +1,7 @@
 // One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are asked for.
 
 import type { Cell, ComparisonRow } from '../../analysis/compare/comparison'
+import { signedText } from '../../numerics/numberText'
 import { Tooltip } from '../../ui/controls/Tooltip'
 
 const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
@@ -12,7 +13,7 @@ function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): str
   if (cell.value === null || base?.value == null) return null
   const change = cell.value - base.value
   if (Math.abs(change) < SAME * 10 ** -row.digits) return '='
-  return `${change > 0 ? '+' : '−'}${Math.abs(change).toFixed(row.digits)}`
+  return signedText(change, row.digits)
 }
 
 /** Whether a cell holds the best number of its row. */

@@ -1,6 +1,7 @@
 // Excess loss over a lateral offset at the chip, x solid and y dashed, as a small picture.
 
 import type { OffsetExcess } from '../../analysis/compare/chipCurves'
+import { px } from '../../figures/render/svgShapes'
 
 const WIDTH = 160
 const HEIGHT = 56
@@ -14,7 +15,7 @@ const heightOf = (excessDb: number) =>
 function curve(excessDb: Float64Array): string {
   return Array.from(excessDb, (value, i) => {
     const x = (WIDTH * i) / (excessDb.length - 1)
-    return `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${heightOf(value).toFixed(1)}`
+    return `${i === 0 ? 'M' : 'L'}${px(x)} ${px(heightOf(value))}`
   }).join('')
 }
 
@@ -27,10 +28,10 @@ export function OffsetWindow({
   readonly reachUm: number
   readonly label: string
 }) {
-  const grid = [1, 2].map((db) => `M0 ${heightOf(db).toFixed(1)}H${WIDTH}`).join('')
+  const grid = [1, 2].map((db) => `M0 ${px(heightOf(db))}H${WIDTH}`).join('')
   const half = Math.max(1, Math.round(reachUm / 2))
   const places = [-half, 0, half].map((um) => (WIDTH * (um + reachUm)) / (2 * reachUm))
-  const uprights = places.map((x) => `M${x.toFixed(1)} ${TOP}V${HEIGHT - TOP}`).join('')
+  const uprights = places.map((x) => `M${px(x)} ${TOP}V${HEIGHT - TOP}`).join('')
   return (
     <svg
       className="offset-window"

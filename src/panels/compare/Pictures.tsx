@@ -4,11 +4,11 @@ import { offsetExcess, pictureReachUm } from '../../analysis/compare/chipCurves'
 import { LOSS_GROUPS } from '../../analysis/compare/lossGroups'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { pathStops } from '../../figures/path/pathStops'
+import { lossText } from '../../model/quantity/lossText'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { LossBar } from '../../ui/figures/LossBar'
 import { PathThumbnail } from '../../ui/figures/PathThumbnail'
-import { lossText } from '../../ui/text/numbers'
 import { OffsetWindow, WINDOW_TOP_DB } from './OffsetWindow'
 
 export interface ShownDesign {

@@ -4,10 +4,12 @@
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { relayPlane, relayShapes } from '../../figures/drawing/relaySection'
+import { px } from '../../figures/render/svgShapes'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { RelayElement } from '../../model/schema/candidate'
+import { fixedText } from '../../numerics/numberText'
 import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
 import { Pane } from '../../ui/controls/Panes'
@@ -49,11 +51,9 @@ function dimensionLines(view: RelayView, z: (um: number) => number): string {
     [lens1.frontZUm + lens1.thicknessUm, lens2.frontZUm],
     [lens2.frontZUm + lens2.thicknessUm, view.lengthUm],
   ] as const
-  const tick = (px: number) => `M${px.toFixed(1)} ${LINE_PX - TICK_PX}v${2 * TICK_PX}`
+  const tick = (at: number) => `M${px(at)} ${LINE_PX - TICK_PX}v${2 * TICK_PX}`
   return ends
-    .map(
-      ([from, to]) => `M${z(from).toFixed(1)} ${LINE_PX}H${z(to).toFixed(1)}${tick(z(from))}${tick(z(to))}`,
-    )
+    .map(([from, to]) => `M${px(z(from))} ${LINE_PX}H${px(z(to))}${tick(z(from))}${tick(z(to))}`)
     .join('')
 }
 
@@ -95,7 +95,7 @@ export function RelayDrawing({
     })
   const { z } = plane('y')
   const places = numberPlaces(view, z, widthPx)
-  const facts = `magnification ${view.magnification.toFixed(2)}, collimated beam ${view.collimatedMfdUm.toFixed(0)} µm (1/e²), Rayleigh range ${(view.collimatedRayleighUm / 1000).toFixed(1)} mm`
+  const facts = `magnification ${fixedText(view.magnification, 2)}, collimated beam ${fixedText(view.collimatedMfdUm, 0)} µm (1/e²), Rayleigh range ${fixedText(view.collimatedRayleighUm / 1000, 1)} mm`
   return (
     <Pane
       name="Drawing"
@@ -115,7 +115,7 @@ export function RelayDrawing({
                 width={widthPx}
                 height={heightPx}
                 role="img"
-                aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${(view.lengthUm / 1000).toFixed(2)} mm from end face to end face`}
+                aria-label={`${axis === 'y' ? 'Side' : 'Top'} view of the relay, ${fixedText(view.lengthUm / 1000, 2)} mm from end face to end face`}
               >
                 <MarkupView nodes={relayShapes(view, plane(axis))} />
                 {axis === 'x' && <RelayLight view={view} plane={plane(axis)} reflections={reflections} />}

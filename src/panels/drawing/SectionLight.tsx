@@ -5,6 +5,7 @@ import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
 import type { SectionPlane } from '../../figures/drawing/sectionPlane'
+import { fixedText } from '../../numerics/numberText'
 import './sectionLight.css'
 
 const NEAR_RAY_PX = 190
@@ -130,7 +131,7 @@ function PointingAngle({
       <path d={`M${x} ${y}H${x - arcPx - 20}`} />
       <path d={`M${x - arcPx} ${y}A${arcPx} ${arcPx} 0 0 ${sweep} ${onAxisX} ${onAxisY}`} />
       <text x={x - arcPx + 8} y={plane.nearAxisRad > 0 ? y - 6 : y + LABEL_PX + 2}>
-        {`pointing ${(pointingRad * DEG).toFixed(2).replace('-', '−')}°`}
+        {`pointing ${fixedText(pointingRad * DEG, 2)}°`}
       </text>
     </g>
   )

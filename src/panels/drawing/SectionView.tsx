@@ -8,6 +8,7 @@ import { type Frame, type Scale, scaleBarUm, zoomed } from '../../figures/drawin
 import { sectionShapes } from '../../figures/drawing/section'
 import type { SectionParts } from '../../figures/drawing/sectionParts'
 import { sectionPlane } from '../../figures/drawing/sectionPlane'
+import { fixedText } from '../../numerics/numberText'
 import { MarkupView } from '../../ui/figures/MarkupView'
 import type { Size } from '../../ui/figures/useSize'
 import { AxisTriad } from './AxisTriad'
@@ -94,7 +95,7 @@ export function SectionView({
         // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
         tabIndex={0}
         role="application"
-        aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${gapUm.toFixed(2)} µm, offset ${axis} ${offsetUm.toFixed(2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+        aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${fixedText(gapUm, 2)} µm, offset ${axis} ${fixedText(offsetUm, 2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
         {...drag(axis)}
         onKeyDown={onKeyDown}
         onFocus={onMoveStart}

@@ -1,5 +1,7 @@
 // Where the fibre stands and where a move along z and across it brings it; micrometres.
 
+import { roundedTo } from '../../numerics/numberText'
+
 export interface FibreMove {
   readonly gapUm: number
   readonly offsetXUm: number
@@ -8,7 +10,7 @@ export interface FibreMove {
 
 /** Moves land on multiples of this, so that the numbers they leave are ones a person would type. */
 const SNAP_UM = 0.01
-const snapped = (um: number) => Number((Math.round(um / SNAP_UM) * SNAP_UM).toFixed(4))
+const snapped = (um: number) => roundedTo(Math.round(um / SNAP_UM) * SNAP_UM, 4)
 
 /** Only what a move touches is snapped: a typed value on the other axis stays as typed. The gap stops at contact. */
 export function moved(from: FibreMove, axis: 'x' | 'y', zUm: number, vUm: number): FibreMove {

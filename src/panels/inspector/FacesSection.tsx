@@ -3,6 +3,7 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import { FACE_PLANES, POINTINGS } from '../../model/words/candidate'
+import { fixedText } from '../../numerics/numberText'
 import { editElement } from '../../store/elementEdits'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { Section } from './Section'
@@ -25,7 +26,7 @@ export function pointingText(view: JointView | undefined): string {
   ] as const
   return axes
     .filter(([, rad]) => rad !== 0)
-    .map(([axis, rad]) => `${(rad * DEG_PER_RAD).toFixed(2).replace('-', '−')}° in ${axis}`)
+    .map(([axis, rad]) => `${fixedText(rad * DEG_PER_RAD, 2)}° in ${axis}`)
     .join(', ')
 }
 

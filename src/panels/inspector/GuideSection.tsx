@@ -4,6 +4,7 @@ import type { GuideView, Port } from '../../analysis/results/evaluation'
 import type { ChainElement, ElementOf } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { STUB_FORMS } from '../../model/words/candidate'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { editElement, findElement } from '../../store/elementEdits'
 import { showPage } from '../../store/view'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -17,8 +18,8 @@ const FORMS = [
 
 function mfdText({ mfdXUm, mfdYUm }: Port): string {
   return Math.abs(mfdXUm - mfdYUm) < 0.005
-    ? `${mfdXUm.toFixed(2)} µm`
-    : `${mfdXUm.toFixed(2)} × ${mfdYUm.toFixed(2)} µm`
+    ? `${fixedText(mfdXUm, 2)} µm`
+    : `${fixedText(mfdXUm, 2)} × ${fixedText(mfdYUm, 2)} µm`
 }
 
 function StubRows({ stub, designId }: { readonly stub: ElementOf<'stub'>; readonly designId: string }) {
@@ -53,11 +54,11 @@ function facts(project: Project, element: ChainElement, guide: GuideView | undef
     ...(same
       ? [['MFD', mfdText(entry)] as const]
       : [['MFD, fibre side', mfdText(entry)] as const, ['MFD, chip side', mfdText(exit)] as const]),
-    ...(exit.tip === undefined ? [] : [['Working distance', `${exit.waistXUm.toFixed(1)} µm`] as const]),
-    ['Effective index', exit.index.toFixed(4)] as const,
+    ...(exit.tip === undefined ? [] : [['Working distance', `${fixedText(exit.waistXUm, 1)} µm`] as const]),
+    ['Effective index', fixedText(exit.index, 4)] as const,
     [
       'Wavelength',
-      `${Number(project.requirements.wavelength.value.toPrecision(7))} ${project.requirements.wavelength.unit}`,
+      `${plainText(project.requirements.wavelength.value, 7)} ${project.requirements.wavelength.unit}`,
     ] as const,
     ...(element.kind === 'facet' ? [] : []),
   ]

@@ -6,17 +6,18 @@ import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../an
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
 import type { Path } from '../../model/issue'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
+import { lossText } from '../../model/quantity/lossText'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../model/quantity/units'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { useEvaluations } from '../../store/evaluations'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { useAfterFrame } from '../../ui/figures/useAfterFrame'
-import { lossText } from '../../ui/text/numbers'
 import { PartFitRows } from './PartFitRows'
 
 /** A gain that three decimals do not show is none. */
@@ -25,7 +26,7 @@ const WORTH_DB = 5e-4
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
   const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
-  return `${Number((core / factor).toPrecision(5))} ${unitLabel(unit)}`
+  return `${plainText(core / factor, 5)} ${unitLabel(unit)}`
 }
 
 /** A list of names with one more, or without it. */
@@ -83,7 +84,7 @@ export function Optimum({ project, designId }: { readonly project: Project; read
     })
   const text =
     gainDb > 0
-      ? `${lossText(best.bestDb)} dB, −${gainDb.toFixed(gainDb < 0.1 ? 3 : 2)}`
+      ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}`
       : 'All unpinned parameters are at their optimum.'
   return (
     <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>

@@ -3,10 +3,11 @@
 
 import type { FreedPart, PartFit } from '../../analysis/sizing/partFits'
 import type { Project } from '../../model/schema/project'
+import { plainText, significantText } from '../../numerics/numberText'
 import { coreText } from '../../ui/text/coreText'
 
 const shown = ({ name }: PartFit, value: number) =>
-  name === 'magnification' ? `× ${value.toPrecision(3)}` : `${Number(value.toPrecision(4))} µm`
+  name === 'magnification' ? `× ${significantText(value, 3)}` : `${plainText(value, 4)} µm`
 
 /** Whether the part states the very number of the row, so that there is nothing more to say. */
 const isItself = ({ name, dimension }: PartFit) =>

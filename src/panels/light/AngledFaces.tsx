@@ -3,10 +3,11 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
+import { fixedText } from '../../numerics/numberText'
 import { facePointing } from '../../optics/index'
 
 const DEG = 180 / Math.PI
-const degrees = (rad: number) => `${(rad * DEG).toFixed(2)}°`.replace('-', '−')
+const degrees = (rad: number) => `${fixedText(rad * DEG, 2)}°`
 
 interface Side {
   readonly name: string
@@ -75,7 +76,7 @@ export function AngledFaces({
                 <td className="number">{degrees(found.refractedRad)}</td>
                 <td className="number">{degrees(found.exitDeviationRad)}</td>
                 <td className="number">
-                  {x.toFixed(2)} × {y.toFixed(2)} µm
+                  {fixedText(x, 2)} × {fixedText(y, 2)} µm
                 </td>
               </tr>
             )

@@ -1,13 +1,14 @@
 // What turned axes leave of a linear state, join by join and in series.
 
 import type { Extinction } from '../../analysis/light/extinction'
+import { fixedText } from '../../numerics/numberText'
 import { extinctionRatioDb } from '../../optics/index'
 
 const DEG = 180 / Math.PI
 const GREATEST_DB = 100
 
-const ratio = (db: number) => (db > GREATEST_DB ? `> ${GREATEST_DB} dB` : `${db.toFixed(1)} dB`)
-const degrees = (rad: number) => `${(rad * DEG).toFixed(2)}°`.replace('-', '−')
+const ratio = (db: number) => (db > GREATEST_DB ? `> ${GREATEST_DB} dB` : `${fixedText(db, 1)} dB`)
+const degrees = (rad: number) => `${fixedText(rad * DEG, 2)}°`
 
 export function ExtinctionTable({ found }: { readonly found: Extinction }) {
   const { joins, loose, unknown, nominal, atTolerance } = found

@@ -5,6 +5,7 @@ import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAng
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
 import { faceAngleFigure } from '../../figures/light/faceAngle'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { FigureView } from '../../ui/figures/FigureView'
 
 const DEG = 180 / Math.PI
@@ -13,22 +14,22 @@ const STEEPEST_DEG = 15
 
 function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): string {
   const name = side.side === 'near' ? 'The fibre-side mode' : 'The chip-side mode'
-  const mode = `${name} of ${side.mfdUm.toFixed(1)} µm`
+  const mode = `${name} of ${fixedText(side.mfdUm, 1)} µm`
   const wanted = Math.min(wantedDb, trustDb)
   const deg = side.wantedRad * DEG
   const critical = side.criticalRad === null ? Number.POSITIVE_INFINITY : side.criticalRad * DEG
   const limit =
     deg >= critical
-      ? `; from ${critical.toFixed(1)}° on all light is totally reflected`
+      ? `; from ${fixedText(critical, 1)}° on all light is totally reflected`
       : deg > STEEPEST_DEG
         ? ', steeper than usual polishing angles'
         : ''
   if (side.wantedRad === 0) {
-    return `${mode} needs no angle for ${wanted} dB: its flat face has ${(side.lossesDb[0] ?? 0).toFixed(1)} dB.`
+    return `${mode} needs no angle for ${wanted} dB: its flat face has ${fixedText(side.lossesDb[0] ?? 0, 1)} dB.`
   }
-  const takes = `${mode} requires ${deg.toFixed(1)}° for ${wanted} dB${limit}.`
+  const takes = `${mode} requires ${fixedText(deg, 1)}° for ${wanted} dB${limit}.`
   if (side.usualDb >= wanted) return takes
-  return `${takes} The usual 8° is not enough: ${side.usualDb.toFixed(1)} dB, because a small mode has a wide acceptance angle.`
+  return `${takes} The usual 8° is not enough: ${fixedText(side.usualDb, 1)} dB, because a small mode has a wide acceptance angle.`
 }
 
 export function FaceAngles({

@@ -8,6 +8,7 @@ import { polarisationFigure } from '../../figures/light/spectrum'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { FigureView } from '../../ui/figures/FigureView'
 import { ExtinctionTable } from './ExtinctionTable'
@@ -60,11 +61,11 @@ export function PolarisationPanel({
       <h2>Loss of both polarisations</h2>
       <dl className="light-facts">
         <dt>TE, field along the chip</dt>
-        <dd>{teDb.toFixed(2)} dB</dd>
+        <dd>{fixedText(teDb, 2)} dB</dd>
         <dt>TM, field normal to the chip</dt>
-        <dd>{tmDb.toFixed(2)} dB</dd>
+        <dd>{fixedText(tmDb, 2)} dB</dd>
         <dt>Polarisation-dependent loss</dt>
-        <dd data-fact="pdl">{dependentLossDb.toFixed(2)} dB</dd>
+        <dd data-fact="pdl">{fixedText(dependentLossDb, 2)} dB</dd>
       </dl>
       {!statesTm(project, candidate) && (
         <p>

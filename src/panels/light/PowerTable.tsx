@@ -2,8 +2,9 @@
 
 import { POWER_SHARES, type PowerFinding, type PowerPlace } from '../../analysis/results/lightResults'
 import { KW_PER_CM2 } from '../../analysis/verdicts/lightVerdicts'
+import { fixedText, plainText } from '../../numerics/numberText'
 
-const three = (value: number) => String(Number(value.toPrecision(3)))
+const three = (value: number) => plainText(value, 3)
 
 export function powerText(powerUw: number): string {
   if (powerUw >= 1e6) return `${three(powerUw / 1e6)} W`
@@ -19,7 +20,7 @@ export function irradianceText(irradiance: number): string {
 function limitText({ irradiance, limit }: PowerPlace): string {
   if (limit === null) return 'none set'
   const ratio = irradiance / limit.irradiance
-  const share = ratio < 0.01 ? 'under 1 %' : `${(100 * ratio).toFixed(0)} %`
+  const share = ratio < 0.01 ? 'under 1 %' : `${fixedText(100 * ratio, 0)} %`
   return ratio > 1 ? `exceeded: ${share} of that for ${limit.what}` : `${share} of that for ${limit.what}`
 }
 
@@ -66,7 +67,7 @@ export function PowerTable({ power }: { readonly power: PowerFinding }) {
             <tr key={name}>
               <th scope="row">{name}</th>
               <td className="number">{powerText(power.shares[name])}</td>
-              <td className="number">{((100 * power.shares[name]) / power.inUw).toFixed(1)} %</td>
+              <td className="number">{fixedText((100 * power.shares[name]) / power.inUw, 1)} %</td>
             </tr>
           ))}
         </tbody>

@@ -3,9 +3,9 @@
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { PATH_PORTS } from '../../analysis/results/lightResults'
 import { returnLossText, totalReturnText as totalText } from '../../analysis/verdicts/lightVerdicts'
+import { plainText } from '../../numerics/numberText'
 
-const shareText = (reflectance: number) =>
-  reflectance === 0 ? '0' : `${Number((100 * reflectance).toPrecision(3))} %`
+const shareText = (reflectance: number) => (reflectance === 0 ? '0' : `${plainText(100 * reflectance, 3)} %`)
 
 function placeName(evaluation: Evaluation, elementId: string): string {
   const joints = [...evaluation.joints, ...evaluation.relays].map((view) => view.elementId)

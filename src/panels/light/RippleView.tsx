@@ -8,12 +8,13 @@ import type { Ripple } from '../../analysis/results/lightResults'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { rippleFadeFigure, rippleFigure } from '../../figures/light/ripple'
 import type { Project } from '../../model/schema/project'
+import { fixedText, signedText } from '../../numerics/numberText'
 import { FigureView } from '../../ui/figures/FigureView'
 
 /** A fringe wider than this in kelvin is none that a part will see. */
 const WIDEST_KELVIN = 1e4
 
-const percent = (share: number) => `${(100 * share).toFixed(1)} %`
+const percent = (share: number) => `${fixedText(100 * share, 1)} %`
 
 function standsText({ fromCrest, hereDb }: Ripple): string {
   const away = Math.abs(fromCrest)
@@ -22,9 +23,8 @@ function standsText({ fromCrest, hereDb }: Ripple): string {
       ? 'at a maximum'
       : away > 0.44
         ? 'at a minimum'
-        : `${away.toFixed(2)} of a period from a maximum`
-  const sign = hereDb < 0 ? '−' : '+'
-  return `${where}: ${sign}${Math.abs(hereDb).toFixed(2)} dB on the budget`
+        : `${fixedText(away, 2)} of a period from a maximum`
+  return `${where}: ${signedText(hereDb, 2)} dB on the budget`
 }
 
 function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldResult | null }) {
@@ -32,26 +32,27 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
   const kelvin =
     periodTemperatureK === null || periodTemperatureK > WIDEST_KELVIN
       ? 'not changed by temperature here'
-      : `${periodTemperatureK.toFixed(0)} K`
+      : `${fixedText(periodTemperatureK, 0)} K`
   const nanometres =
     periodWavelengthUm === null
       ? 'not changed by wavelength at contact'
-      : `${(periodWavelengthUm * 1000).toFixed(1)} nm of wavelength`
+      : `${fixedText(periodWavelengthUm * 1000, 1)} nm of wavelength`
   return (
     <dl className="light-facts">
       <dt>Ripple, peak to peak</dt>
-      <dd data-fact="ripple">{ripple.peakToPeakDb.toFixed(2)} dB</dd>
+      <dd data-fact="ripple">{fixedText(ripple.peakToPeakDb, 2)} dB</dd>
       <dt>On the budget</dt>
       <dd>
-        −{ripple.crestGainDb.toFixed(2)} dB at a maximum, +{ripple.troughLossDb.toFixed(2)} dB at a minimum
+        −{fixedText(ripple.crestGainDb, 2)} dB at a maximum, +{fixedText(ripple.troughLossDb, 2)} dB at a
+        minimum
       </dd>
       <dt>The nominal gap is</dt>
       <dd>{standsText(ripple)}</dd>
       <dt>From maximum to minimum</dt>
-      <dd>{(periodGapUm / 2).toFixed(3)} µm of gap</dd>
+      <dd>{fixedText(periodGapUm / 2, 3)} µm of gap</dd>
       <dt>One period</dt>
       <dd>
-        {periodGapUm.toFixed(3)} µm of gap; {nanometres}; {kelvin}
+        {fixedText(periodGapUm, 3)} µm of gap; {nanometres}; {kelvin}
       </dd>
       {run !== null && (
         <>

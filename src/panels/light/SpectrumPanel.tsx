@@ -8,6 +8,7 @@ import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -33,7 +34,7 @@ const CURVES = [
 function spanLabel(project: Project, span: Span): string {
   if (span !== 'band' || requiredBand(project) !== null) return SPAN_LABELS[span]
   const [fromUm, toUm] = shownBand(project)
-  return `± ${(500 * (toUm - fromUm)).toFixed(0)} nm, no band required`
+  return `± ${fixedText(500 * (toUm - fromUm), 0)} nm, no band required`
 }
 
 function bandOf(project: Project, span: Span): readonly [number, number] {

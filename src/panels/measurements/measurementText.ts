@@ -2,7 +2,7 @@
 
 import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
 import type { MeasurementMethod } from '../../model/schema/measurement'
-import { withUncertainty } from '../../ui/text/rounded'
+import { withUncertainty } from '../../numerics/numberText'
 
 export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
   'far-field': 'Far-field angular scan',

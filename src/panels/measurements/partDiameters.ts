@@ -4,6 +4,7 @@ import { attempted, type MfdValue, measuredLength, type Outcome } from '../../me
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { rounded } from '../../numerics/numberText'
 
 export interface Destination {
   readonly list: 'fibres' | 'facets'
@@ -28,7 +29,7 @@ function measuredOver(before: Quantity | undefined, measured: Quantity): Quantit
   const plusMinus =
     before.tolerance.plusMinus *
     (coreValue({ ...before, value: 1 }, 'mfd') / coreValue({ ...measured, value: 1 }, 'mfd'))
-  return { ...measured, tolerance: { ...before.tolerance, plusMinus: Number(plusMinus.toPrecision(12)) } }
+  return { ...measured, tolerance: { ...before.tolerance, plusMinus: rounded(plusMinus, 12) } }
 }
 
 /** Writes into the draft. A fibre known by its core is from then on known by its diameters. */

@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react'
 import type { FieldPictures, ModePicture } from '../../analysis/field/fieldPictures'
 import type { JointFieldView } from '../../analysis/results/evaluation'
 import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../figures/field/modePictures'
+import { fixedText } from '../../numerics/numberText'
 import { type GaussianJoint, lossDb } from '../../optics/index'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -16,7 +17,7 @@ const SHOWN = ['intensity', 'phase', 'cuts'] as const
 type Shown = (typeof SHOWN)[number]
 
 const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
-  `${widthXUm.toFixed(2)} × ${widthYUm.toFixed(2)} µm (D4σ)`
+  `${fixedText(widthXUm, 2)} × ${fixedText(widthYUm, 2)} µm (D4σ)`
 
 function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
   return useMemo(() => {
@@ -42,7 +43,7 @@ function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown
         ? modeIntensityFigure(
             `intensity of ${side}`,
             picture.field,
-            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${lossDb(picture.gaussianOverlap).toFixed(3)} dB mismatch with the Gaussian of the closed form.`,
+            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${fixedText(lossDb(picture.gaussianOverlap), 3)} dB mismatch with the Gaussian of the closed form.`,
           )
         : modePhaseFigure(
             `phase of ${side}`,

@@ -1,8 +1,7 @@
 // The joint's loss by Gaussians and by fields, and what lies between.
 
 import type { LossPair } from '../../analysis/field/fieldPictures'
-
-const signed = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(3)}`
+import { fixedText, signedText } from '../../numerics/numberText'
 
 export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) {
   return (
@@ -30,10 +29,10 @@ export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) 
           {losses.map(({ label, gaussianDb, fieldDb, errorDb }) => (
             <tr key={label}>
               <th scope="row">{label}</th>
-              <td className="number">{gaussianDb.toFixed(3)}</td>
-              <td className="number">{fieldDb.toFixed(3)}</td>
-              <td className="number">{signed(fieldDb - gaussianDb)}</td>
-              <td className="number">{Math.max(errorDb, 1e-4).toFixed(4)}</td>
+              <td className="number">{fixedText(gaussianDb, 3)}</td>
+              <td className="number">{fixedText(fieldDb, 3)}</td>
+              <td className="number">{signedText(fieldDb - gaussianDb, 3)}</td>
+              <td className="number">{fixedText(Math.max(errorDb, 1e-4), 4)}</td>
             </tr>
           ))}
         </tbody>

@@ -3,6 +3,7 @@
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { FibreMode } from '../../model/schema/parts'
 import { InputError } from '../../numerics/inputError'
+import { fixedText } from '../../numerics/numberText'
 import { lossDb, type StepIndexMode, stepIndexMode } from '../../optics/index'
 
 type CoreMode = Extract<FibreMode, { kind: 'core' }>
@@ -32,10 +33,10 @@ export function ComputedMode({
   if (typeof result === 'string') return <p className="complaint wide">No usable mode: {result}</p>
   return (
     <p className="quiet wide">
-      At {(wavelengthUm * 1000).toFixed(1)} nm: V = {result.V.toFixed(3)}. MFD:{' '}
-      {result.bestGaussianMfdUm.toFixed(2)} µm (best-fit Gaussian,{' '}
-      {lossDb(result.bestGaussianOverlap).toFixed(3)} dB mismatch), {result.petermann2MfdUm.toFixed(2)} µm
-      (Petermann II), {result.petermann1MfdUm.toFixed(2)} µm (Petermann I).
+      At {fixedText(wavelengthUm * 1000, 1)} nm: V = {fixedText(result.V, 3)}. MFD:{' '}
+      {fixedText(result.bestGaussianMfdUm, 2)} µm (best-fit Gaussian,{' '}
+      {fixedText(lossDb(result.bestGaussianOverlap), 3)} dB mismatch), {fixedText(result.petermann2MfdUm, 2)}{' '}
+      µm (Petermann II), {fixedText(result.petermann1MfdUm, 2)} µm (Petermann I).
     </p>
   )
 }

@@ -4,6 +4,7 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverWavelength'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
+import { rounded } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { QuantityField } from '../../ui/fields/QuantityField'
@@ -25,7 +26,7 @@ const bare = ({ value, unit }: Quantity) => quantityOf(value, unit)
 function pointAt(wavelength: Quantity, mode: Mode, byNm: number): ModePoint {
   const nm = wavelength.unit === 'nm' ? wavelength.value : 1550
   return {
-    wavelength: quantityOf(Number((nm + byNm).toPrecision(9)), 'nm', 'data sheet'),
+    wavelength: quantityOf(rounded(nm + byNm, 9), 'nm', 'data sheet'),
     mfdX: bare(mode.mfdX),
     mfdY: bare(mode.mfdY ?? mode.mfdX),
   }

@@ -6,6 +6,7 @@ import { stationChanges } from '../../model/designs/stationTolerances'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { Requirements } from '../../model/schema/requirements'
+import { rounded } from '../../numerics/numberText'
 import { useWorkbench } from '../../store/workbench'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
@@ -29,7 +30,7 @@ const DEG = 180 / Math.PI
 function first(requirements: Requirements, kind: AxisKind, setting: 'passive' | 'active'): Quantity {
   const stated = statedAccuracy(requirements, kind, setting)
   if (stated !== undefined) return structuredClone(stated)
-  return quantityOf(Number((DEG * heldTo(requirements, kind, setting)).toPrecision(2)), 'deg')
+  return quantityOf(rounded(DEG * heldTo(requirements, kind, setting), 2), 'deg')
 }
 
 export function StationFields({ requirements }: { readonly requirements: Requirements }) {

@@ -17,6 +17,7 @@ import { percentileName } from '../../model/project/statedRequirements'
 import { setCoreHalfWidthWithin } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { coreText } from '../../ui/text/coreText'
@@ -102,8 +103,8 @@ export function AllowanceTable({
       </div>
       <p>
         {possible
-          ? `Nominal ${nominalDb.toFixed(2)} dB. ${label}: ${nowDb.toFixed(2)} dB now, ${sharedDb.toFixed(2)} dB with the allocated tolerances.`
-          : `Nominal ${nominalDb.toFixed(2)} dB plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`}
+          ? `Nominal ${fixedText(nominalDb, 2)} dB. ${label}: ${fixedText(nowDb, 2)} dB now, ${fixedText(sharedDb, 2)} dB with the allocated tolerances.`
+          : `Nominal ${fixedText(nominalDb, 2)} dB plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`}
       </p>
       <p className="quiet">
         {channels > 1 &&

@@ -4,6 +4,7 @@ import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Mount, MountLayer } from '../../model/schema/mount'
 import { MOUNT_AXES, MOUNT_SIDES, type MountSide } from '../../model/words/mount'
+import { rounded } from '../../numerics/numberText'
 import { SOLID_NAMES, SOLIDS } from '../../optics/index'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -14,7 +15,7 @@ const SIDE_TITLES: Readonly<Record<MountSide, string>> = {
   chipSide: 'Chip side, from the anchor to the facet',
 }
 const TYPED = 'typed'
-const ppm = (perKelvin: number) => Number((perKelvin * 1e6).toPrecision(3))
+const ppm = (perKelvin: number) => rounded(perKelvin * 1e6, 3)
 const MATERIALS = [
   ...SOLID_NAMES.map((value) => ({ value, label: `${value}, ${ppm(SOLIDS[value].perKelvin)} ppm/K` })),
   { value: TYPED, label: 'entered CTE' },

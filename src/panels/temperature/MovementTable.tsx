@@ -1,9 +1,10 @@
 // How far the fibre side moves against the chip at both ends of the temperature range.
 
 import type { JointMovement } from '../../analysis/temperature/temperatureSweep'
+import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 
-export const celsius = (value: number) => `${Number(value.toFixed(2))} °C`.replace('-', '−')
-const um = (value: number) => `${value.toFixed(2).replace('-', '−')} µm`
+export const celsius = (value: number) => `${plainText(roundedTo(value, 2))} °C`
+const um = (value: number) => `${fixedText(value, 2)} µm`
 
 export function MovementTable({ movements }: { readonly movements: readonly JointMovement[] }) {
   return (

@@ -10,6 +10,7 @@ import { lossCurveFigure } from '../../figures/loss/lossCurve'
 import { lossMapFigure } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
+import { fixedText } from '../../numerics/numberText'
 import type { MisalignmentAxis } from '../../optics/index'
 import { FigureView } from '../../ui/figures/FigureView'
 import { WhenSeen } from '../../ui/figures/WhenSeen'
@@ -91,7 +92,7 @@ export function FieldTolerancePanel({
           note={
             <p>
               By fields: {field.nearName} to {field.farName}; accuracy of the loss at the working point:{' '}
-              {Math.max(answer.errorDb, 1e-4).toFixed(4)} dB.
+              {fixedText(Math.max(answer.errorDb, 1e-4), 4)} dB.
             </p>
           }
         >

@@ -4,6 +4,7 @@
 import type { ReactNode } from 'react'
 import type { AxisWindow } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { fixedText } from '../../numerics/numberText'
 import { useRoom } from '../../ui/figures/useRoom'
 import { useWidth } from '../../ui/figures/useWidth'
 
@@ -22,7 +23,7 @@ function windowText(window: AxisWindow): string {
   const { unit, perCore } = AXIS_TEXT[window.axis]
   const mark = window.marks.find(({ excessDb }) => excessDb === SHOWN_DB)
   const side = (value: number | null | undefined) =>
-    value === null || value === undefined ? null : (value * perCore).toFixed(2)
+    value === null || value === undefined ? null : fixedText(value * perCore, 2)
   const [below, above] = [side(mark?.below), side(mark?.above)]
   const space = unit === '°' ? '' : ' '
   if (below === null && above === null) return ''

@@ -2,20 +2,13 @@
 
 import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
+import { fixedText } from '../../numerics/numberText'
 
 function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: number): string {
   const side = (value: number | null | undefined, sign: string) =>
-    value === null || value === undefined ? '' : `${sign}${(value * perCore).toFixed(2)}`
+    value === null || value === undefined ? '' : `${sign}${fixedText(value * perCore, 2)}`
   const text = [side(mark?.below, '−'), side(mark?.above, '+')].filter((each) => each !== '').join(' / ')
   return text === '' ? '–' : text
-}
-
-/** Three decimals, without a sign before nothing. */
-function slopeText(slope: number): string {
-  return slope
-    .toFixed(3)
-    .replace(/^-(?=0\.000$)/, '')
-    .replace('-', '−')
 }
 
 export function WindowTable({
@@ -56,7 +49,7 @@ export function WindowTable({
                 </td>
               ))}
               <td className="number">
-                {slopeText(window.slopeDbPerUnit / perCore)} dB/{unit}
+                {fixedText(window.slopeDbPerUnit / perCore, 3)} dB/{unit}
               </td>
             </tr>
           )

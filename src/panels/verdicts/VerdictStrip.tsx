@@ -5,6 +5,8 @@ import { lazy, Suspense } from 'react'
 import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { percentileName } from '../../model/project/statedRequirements'
+import { lossText } from '../../model/quantity/lossText'
 import { useEvaluations } from '../../store/evaluations'
 import { useFreshRuns, useLastRuns } from '../../store/runs'
 import { useDesign } from '../../store/selection'
@@ -12,7 +14,6 @@ import { openDesign, selectDesign, useView } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Menu } from '../../ui/controls/Menu'
 import { Tooltip } from '../../ui/controls/Tooltip'
-import { lossText } from '../../ui/text/numbers'
 import { type Chip, chipOf } from '../../ui/text/verdictChip'
 import { useFitting } from './useFitting'
 import './verdicts.css'
@@ -82,7 +83,7 @@ function Headline({
     { label: 'nominal', lossDb: evaluation.nominalDb },
     { label: 'RSS', lossDb: evaluation.rootSumSquare.lossDb },
     ...percentiles.map(({ share, lossDb }) => ({
-      label: `P${Number((100 * share).toPrecision(6))}`,
+      label: percentileName(100 * share),
       lossDb,
     })),
     { label: 'worst case', lossDb: evaluation.worstCorner.lossDb },

@@ -3,6 +3,7 @@
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
 import { fallText, narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
@@ -53,10 +54,10 @@ function stepOf(plusMinus: number): number {
 
 function slopeText({ yieldPerUnit, plusMinus, unit }: RankedTolerance): string {
   const step = stepOf(plusMinus)
-  return `${pointsText(yieldPerUnit * step, 1)} per ${Number(step.toPrecision(1))} ${unit}`.trim()
+  return `${pointsText(yieldPerUnit * step, 1)} per ${plainText(step, 1)} ${unit}`.trim()
 }
 
-const percent = (share: number) => Math.max(0, 100 * share).toFixed(0)
+const percent = (share: number) => fixedText(Math.max(0, 100 * share), 0)
 
 const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {

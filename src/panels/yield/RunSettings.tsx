@@ -1,8 +1,8 @@
 // Samples, points and seed of a run.
 
-import { countText } from '../../analysis/results/countText'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
+import { countText } from '../../numerics/numberText'
 import { setRerun, useRerun } from '../../store/idleRuns'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'

@@ -6,6 +6,7 @@ import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldRes
 import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
+import { fixedText, plainText } from '../../numerics/numberText'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { numberCommit } from '../../ui/fields/numberCommit'
@@ -81,7 +82,7 @@ export function ShareOutFields({
   )
 }
 
-const shortText = (plusMinus: number, unit: string) => `${Number(plusMinus.toPrecision(3))} ${unit}`.trim()
+const shortText = (plusMinus: number, unit: string) => `${plainText(plusMinus, 3)} ${unit}`.trim()
 
 function WeightTable({
   lines,
@@ -181,7 +182,7 @@ function SharedOut({
       )}
       <p className="quiet">
         Each is widened to at most three times its value. Cost (sum of weight over width):{' '}
-        {plan.cost.toFixed(2)}; {plan.costInCommon.toFixed(2)} if all were narrowed alike. Evaluated on{' '}
+        {fixedText(plan.cost, 2)}; {fixedText(plan.costInCommon, 2)} if all were narrowed alike. Evaluated on{' '}
         {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => apply(plan)}>

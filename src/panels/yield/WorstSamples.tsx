@@ -4,17 +4,18 @@ import { useMemo } from 'react'
 import { withSampleCase } from '../../analysis/yield/sampleCase'
 import { type SampleDeviation, sampleDeviations } from '../../analysis/yield/sampleDeviations'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { lossText } from '../../model/quantity/lossText'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { selectDesign } from '../../store/view'
 import { editProject } from '../../store/workbench'
-import { lossText } from '../../ui/text/numbers'
 
 const SHOWN = 8
 const DEVIATIONS = 3
 
 function deviationText(deviations: readonly SampleDeviation[]): string {
   return deviations
-    .map(({ label, sigmas }) => `${label} ${sigmas < 0 ? '−' : '+'}${Math.abs(sigmas).toFixed(1)}`)
+    .map(({ label, sigmas }) => `${label} ${sigmas < 0 ? '−' : '+'}${fixedText(Math.abs(sigmas), 1)}`)
     .join(', ')
 }
 

@@ -1,7 +1,7 @@
 // The sheet as markup: what the page shows, the printer prints and the HTML file holds.
 
 import { element, type Markup, writable } from '../../figures/render/markup'
-import type { Sheet, SheetHead } from '../sheet'
+import type { Printed, SheetHead } from '../sheet'
 import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
@@ -103,7 +103,7 @@ export function headBody(head: SheetHead): Markup {
     'header',
     {},
     element('h1', {}, own(head.title)),
-    element('p', { class: 'quiet' }, 'Coupling budget for design review'),
+    element('p', { class: 'quiet' }, own(head.subject)),
     head.remark === '' ? null : element('p', {}, own(head.remark)),
     element(
       'dl',
@@ -115,6 +115,6 @@ export function headBody(head: SheetHead): Markup {
   )
 }
 
-export function sheetBody({ head, sections }: Sheet): Markup {
+export function sheetBody({ head, sections }: Printed): Markup {
   return element('article', { class: 'review-sheet' }, headBody(head), sections.map(sectionBody))
 }

@@ -1,8 +1,9 @@
 // Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
 
-import { fixedText, withMinus } from '../../figures/numberText'
+import { lossText } from '../../model/quantity/lossText'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText } from '../../model/quantity/quantityWords'
+import { fixedText, plainText, significantText } from '../../numerics/numberText'
 import { NO_LIGHT_DB } from '../../optics/index'
 import type { Cell, NumberCell } from './blocks'
 
@@ -14,14 +15,12 @@ export function fixedCell(value: number, digits: number): Cell {
 
 /** A number with as many digits as it needs, seven at most. */
 export function plainCell(value: number): NumberCell {
-  return { value, text: withMinus(String(Number(value.toPrecision(7)))) }
+  return { value, text: plainText(value) }
 }
 
 /** Loss with two decimals: `1.18`, `−0.02`; `> 200` where no light arrives. */
 export function lossCell(lossDb: number): NumberCell {
-  if (!(lossDb < NO_LIGHT_DB)) return { value: NO_LIGHT_DB, text: `> ${NO_LIGHT_DB}` }
-  const rounded = Math.abs(lossDb) < 0.005 ? '0.00' : Math.abs(lossDb).toFixed(2)
-  return { value: lossDb, text: lossDb < 0 && rounded !== '0.00' ? withMinus(`-${rounded}`) : rounded }
+  return { value: Math.min(lossDb, NO_LIGHT_DB), text: lossText(lossDb) }
 }
 
 /** A share of 1 in per cent. */
@@ -33,7 +32,7 @@ export function percentCell(share: number, digits: number): NumberCell {
 /** What is left of the light: the ratio and, as text, three digits of it in per cent. */
 export function throughputCell(lossDb: number): NumberCell {
   const value = 100 * 10 ** (-lossDb / 10)
-  return { value, text: lossDb < 40 ? value.toPrecision(3) : 'under 0.01' }
+  return { value, text: lossDb < 40 ? significantText(value, 3) : 'under 0.01' }
 }
 
 /** The tolerance with its distribution: `± 0.5 µm, uniform`; empty where the number counts as exact. */

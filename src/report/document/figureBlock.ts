@@ -1,10 +1,10 @@
 // A figure as a block of the sheet: its picture on paper, its sentence as caption, its numbers as a table.
 
 import type { Figure, FigureCell, FigureColumn } from '../../figures/figure'
-import { fixedText } from '../../figures/numberText'
 import type { Size } from '../../figures/render/layout'
 import { PALETTES } from '../../figures/render/palette'
 import { CHART_SIZE, svgPicture } from '../../figures/render/picture'
+import { fixedText, plainText } from '../../numerics/numberText'
 import type { Cell, FigureBlock, Section } from './blocks'
 import { table } from './blocks'
 
@@ -13,7 +13,7 @@ const DIGITS = 7
 
 export function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'digits'>): Cell {
   if (typeof cell === 'string') return cell
-  const text = digits === undefined ? String(Number(cell.toPrecision(DIGITS))) : fixedText(cell, digits)
+  const text = digits === undefined ? plainText(cell, DIGITS) : fixedText(cell, digits)
   return { value: cell, text }
 }
 

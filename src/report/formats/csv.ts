@@ -4,7 +4,7 @@
 import Papa from 'papaparse'
 import { neutral } from '../../model/parts/neutralText'
 import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
-import type { Sheet } from '../sheet'
+import type { Printed } from '../sheet'
 import { sheetRows } from './sheetRows'
 
 const field = (cell: Cell) => (typeof cell === 'string' ? neutral(cell) : String(cell.value))
@@ -22,7 +22,7 @@ export function tableText({ columns, rows }: TableBlock): string {
 }
 
 /** With a byte order mark: spreadsheet programs read UTF-8 only with it. */
-export function sheetCsv(sheet: Sheet): string {
+export function sheetCsv(sheet: Printed): string {
   const rows = sheetRows(sheet).map(({ section, kind, cells }) => [section, kind, ...cells])
   return `\ufeff${csvText([['Section', 'Kind'], ...rows])}`
 }

@@ -4,7 +4,7 @@ import { FONT_FACE } from '../../figures/render/fontFace'
 import { element, markupText } from '../../figures/render/markup'
 import { sheetBody } from '../document/body'
 import { sheetStyle } from '../document/sheetStyle'
-import type { Sheet } from '../sheet'
+import type { Printed } from '../sheet'
 
 const OUTER_STYLE =
   'body { margin: 2rem auto; padding-inline: 1.5rem; max-inline-size: 60rem; background: #ffffff; } @media print { body { margin: 0; padding: 0; max-inline-size: none; } }'
@@ -12,7 +12,7 @@ const OUTER_STYLE =
 /** Nothing is loaded and nothing runs, whatever somebody managed to put into a name. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:"
 
-export function sheetHtml(sheet: Sheet): string {
+export function sheetHtml(sheet: Printed): string {
   const page = element(
     'html',
     { lang: 'en' },
@@ -22,8 +22,8 @@ export function sheetHtml(sheet: Sheet): string {
       element('meta', { charset: 'utf-8' }),
       element('meta', { 'http-equiv': 'Content-Security-Policy', content: POLICY }),
       element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-      element('title', {}, `${sheet.head.title}, coupling budget`),
-      element('style', {}, `${FONT_FACE}\n${sheetStyle(sheet.head)}${OUTER_STYLE}`),
+      element('title', {}, `${sheet.head.title}, ${sheet.head.subject}`),
+      element('style', {}, `${FONT_FACE}\n${sheetStyle(sheet.head)}${sheet.style ?? ''}${OUTER_STYLE}`),
     ),
     element('body', {}, sheetBody(sheet)),
   )

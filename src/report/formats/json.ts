@@ -1,7 +1,7 @@
 // The sheet as JSON: the same sections, tables and numbers, in full; figures as the numbers behind them.
 
 import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
-import type { Sheet } from '../sheet'
+import type { Printed } from '../sheet'
 
 export const SHEET_FORMAT = 'modeseam-review-sheet'
 export const SHEET_FORMAT_VERSION = 1
@@ -42,7 +42,7 @@ const sectionJson = ({ id, title, blocks, remark }: Section) => ({
   ...(remark === '' ? {} : { remark }),
 })
 
-export function sheetJson({ head, sections }: Sheet): string {
+export function sheetJson({ head, sections }: Printed): string {
   const { paper: _, ...about } = head
   const content = {
     format: SHEET_FORMAT,

@@ -5,7 +5,7 @@ import { writable } from '../../figures/render/markup'
 import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
-import type { Sheet } from '../sheet'
+import type { Printed } from '../sheet'
 
 /** Means something wherever it stands. */
 const MARKUP = /[\\`*_{}[\]|~$@]|!(?=\[)|:(?=\/\/|[a-z0-9_+-]+:)/gi
@@ -70,7 +70,7 @@ function sectionText({ title, blocks, remark }: Section): string {
   ].join('\n\n')
 }
 
-export function sheetMarkdown({ head, sections }: Sheet): string {
+export function sheetMarkdown({ head, sections }: Printed): string {
   const top = [
     `# ${markdownText(head.title)}`,
     ...(head.remark === '' ? [] : [markdownText(head.remark)]),

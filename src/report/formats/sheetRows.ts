@@ -2,7 +2,7 @@
 
 import { type Block, type Cell, columnTitle, type Section } from '../document/blocks'
 import { headLines } from '../document/body'
-import type { Sheet } from '../sheet'
+import type { Printed } from '../sheet'
 
 export interface SheetRow {
   readonly section: string
@@ -36,7 +36,7 @@ const sectionRows = ({ title, blocks, remark }: Section): readonly SheetRow[] =>
   ...(remark === '' ? [] : [{ section: title, kind: 'remark' as const, cells: [remark] }]),
 ]
 
-export function sheetRows({ head, sections }: Sheet): readonly SheetRow[] {
+export function sheetRows({ head, sections }: Printed): readonly SheetRow[] {
   const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Head', kind: 'head', cells })
   return [
     line(['Project', head.title]),

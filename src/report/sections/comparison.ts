@@ -2,7 +2,7 @@
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell } from '../../analysis/compare/comparison'
-import { withMinus } from '../../figures/numberText'
+import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
 import { type Block, type Cell, table } from '../document/blocks'
 import { lossCell } from '../document/cells'

@@ -6,6 +6,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
+import { rounded } from '../../numerics/numberText'
 import { factorOf, flipped, type Read, type Scenario } from './liveInputs'
 import type { CellLimits, CellName, PageWriter } from './page'
 import { bySign, literal, minus, plus, type Term, times } from './term'
@@ -42,7 +43,7 @@ function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): stri
 }
 
 const limitsOf = (label: string, unit: string, [from, to]: Range): CellLimits => {
-  const [low, high] = [from, to].map((each) => Number(each.toPrecision(9))) as [number, number]
+  const [low, high] = [from, to].map((each) => rounded(each, 9)) as [number, number]
   return { from: low, to: high, message: `${label}: ${low} to ${high} ${unit}`.trim() }
 }
 

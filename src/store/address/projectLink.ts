@@ -4,6 +4,7 @@
 
 import { failure, type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
 import { PROJECT_HEAD } from './place'
 
 const FORMAT = '1.'
@@ -15,7 +16,7 @@ export const LINK_LIMITS = {
   unpackedBytes: 4_000_000,
 } as const
 
-const kilobytes = (size: number) => (size / 1000).toFixed(1)
+const kilobytes = (size: number) => fixedText(size / 1000, 1)
 
 /** The fragment that holds the project, or why there is none. */
 export async function projectFragment(project: Project): Promise<Result<string>> {

@@ -5,6 +5,7 @@ import { projectText } from '../../model/index'
 import { failure, type Issue, type Result } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
 import type { Project } from '../../model/schema/project'
+import { megabytesText } from '../../numerics/numberText'
 import { loadReadBack, readBackIssues } from '../readBack'
 import { workbench } from '../workbench'
 import { readProjectFile } from './reading'
@@ -42,7 +43,7 @@ async function readOrRefuse(file: File): Promise<Result<Project>> {
  */
 export async function loadProjectFile(file: File, { asked = false } = {}): Promise<readonly Issue[]> {
   if (file.size > INPUT_LIMITS.textBytes) {
-    const message = `${file.name} has ${(file.size / 1e6).toFixed(1)} MB; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
+    const message = `${file.name} has ${megabytesText(file.size)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
     return [{ path: [], code: 'size', message }]
   }
   const result = await readOrRefuse(file)

@@ -4,6 +4,7 @@ import { DISTRIBUTIONS, PROVENANCES, type Quantity } from '../../model/quantity/
 import { unitLabel, withUnit } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
+import { plainText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'
 import { TextField } from './TextField'
@@ -35,7 +36,7 @@ function summary(quantity: Quantity): string {
   const known = tolerance !== undefined && tolerance.distribution !== 'fixed'
   return [
     ...(typed === undefined ? [] : [`= ${numberText(quantity)}`]),
-    ...(known ? [withUnit(`± ${Number(tolerance.plusMinus.toPrecision(4))}`, unit)] : []),
+    ...(known ? [withUnit(`± ${plainText(tolerance.plusMinus, 4)}`, unit)] : []),
     provenance,
   ].join(', ')
 }
@@ -117,9 +118,9 @@ export function QuantityShape({
       />
       {quantity.uncertainty !== undefined && (
         <p className="wide">
-          Measurement uncertainty ± {Number(quantity.uncertainty.plusMinus.toPrecision(3))}{' '}
-          {unitLabel(quantity.unit)} (k = {quantity.uncertainty.coverage}), common to all parts. The ± above
-          is the production tolerance, from part to part.
+          Measurement uncertainty ± {plainText(quantity.uncertainty.plusMinus, 3)} {unitLabel(quantity.unit)}{' '}
+          (k = {quantity.uncertainty.coverage}), common to all parts. The ± above is the production tolerance,
+          from part to part.
         </p>
       )}
       {quantity.note !== undefined && <p className="quiet wide">{quantity.note}</p>}

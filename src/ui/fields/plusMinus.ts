@@ -3,6 +3,7 @@
 import type { Quantity } from '../../model/quantity/quantity'
 import { type Dimension, type Unit, unitFactor } from '../../model/quantity/units'
 import { LIMITS } from '../../model/words/limits'
+import { plainText, rounded } from '../../numerics/numberText'
 
 /** A longer text is no number that anybody typed. */
 const LONGEST_TEXT = 200
@@ -12,7 +13,7 @@ const NUMBER = /^[±+]?\s*(\d+(?:\.\d*)?|\.\d+)/
 export function plusMinusText({ tolerance }: Quantity): string {
   if (tolerance === undefined || tolerance.plusMinus === 0) return ''
   const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'
-  return `${sign} ${Number(tolerance.plusMinus.toPrecision(4))}`
+  return `${sign} ${plainText(tolerance.plusMinus, 4)}`
 }
 
 /** The half width that a text states, in `unit`; 0 for an empty text, null where it is not a number that can be used. */
@@ -29,6 +30,6 @@ export function readPlusMinus(text: string, dimension: Dimension, unit: Unit): n
   const written = plain.slice(match[0].length).trim() || unit
   const [own, typed] = [unitFactor(dimension, unit), unitFactor(dimension, written)]
   if (own === null || typed === null) return null
-  const value = Number(((Number(match[1]) * typed) / own).toPrecision(12))
+  const value = rounded((Number(match[1]) * typed) / own, 12)
   return value <= LIMITS.plusMinus ? value : null
 }

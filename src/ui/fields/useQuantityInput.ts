@@ -10,6 +10,7 @@ import {
   type TypedQuantity,
 } from '../../model/quantity/quantityText'
 import { unitFactor, withUnit } from '../../model/quantity/units'
+import { plainText, rounded } from '../../numerics/numberText'
 import { beginGesture, endGesture } from '../../store/workbench'
 import { fieldWork, UNCOMMITTED } from './fieldWork'
 
@@ -31,7 +32,7 @@ const refusedTexts = new WeakMap<Quantity, RefusedText>()
 
 /** The number with its unit, as screens print it. */
 export function numberText(quantity: Quantity): string {
-  const value = Number(quantity.value.toPrecision(7)).toString().replace('-', '−')
+  const value = plainText(quantity.value, 7)
   return withUnit(value, quantity.unit)
 }
 
@@ -91,7 +92,7 @@ export function useQuantityInput(
       return
     }
     const from = typed === null ? quantity : { ...quantity, ...typed.value }
-    const value = Number((from.value + steps * stepIn(from, rule)).toPrecision(12))
+    const value = rounded(from.value + steps * stepIn(from, rule), 12)
     const breach = ruleBreach(value, from.unit, rule)
     if (breach === null) take({ value, unit: from.unit })
     else refuse(breach)

@@ -2,6 +2,7 @@
 
 import { lossShares } from '../../analysis/compare/lossGroups'
 import type { BudgetLine } from '../../analysis/results/evaluation'
+import { fixedText } from '../../numerics/numberText'
 
 const LEAST_SHARE = 0.004
 
@@ -26,7 +27,7 @@ export function LossBar({
           <span
             key={id}
             data-cause={id}
-            title={`${label} ${lossDb.toFixed(2)} dB`}
+            title={`${label} ${fixedText(lossDb, 2)} dB`}
             style={{ inlineSize: `${100 * share}%` }}
           />
         )

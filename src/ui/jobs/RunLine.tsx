@@ -1,5 +1,7 @@
 // The line of a run: one button that starts it and gives it up, so that it keeps the keyboard's focus; how far it is.
 
+import { fixedText } from '../../numerics/numberText'
+
 export function RunLine({
   label,
   counted,
@@ -26,7 +28,7 @@ export function RunLine({
       {runs && (
         <>
           <progress value={progress} aria-label={counted} />
-          <span className="number">{(100 * progress).toFixed(0)} %</span>
+          <span className="number">{fixedText(100 * progress, 0)} %</span>
         </>
       )}
       <span role="status">{runs ? '' : message}</span>

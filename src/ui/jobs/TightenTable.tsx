@@ -3,6 +3,7 @@
 import type { ReactNode } from 'react'
 import { UNCERTAINTY } from '../../analysis/path/vector/readers'
 import type { Path } from '../../model/issue'
+import { plainText } from '../../numerics/numberText'
 import { HalveButton } from './HalveButton'
 
 /** What a measurement leaves open is narrowed by measuring again, not by an order. */
@@ -70,7 +71,7 @@ export function TightenTable<T extends Tightenable>({
             <tr key={line.path.join('/')} data-tolerance={line.label}>
               <th scope="row">{line.label}</th>
               <td className="number">
-                {Number(line.plusMinus.toPrecision(3))} {line.unit}
+                {plainText(line.plusMinus, 3)} {line.unit}
               </td>
               {columns.map((column) => (
                 <td key={column.head} className={column.className}>

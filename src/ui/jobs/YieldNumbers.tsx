@@ -1,9 +1,10 @@
 // Yield and percentiles with their intervals, beside those of the run before.
 
-import { countText } from '../../analysis/results/countText'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
+import { percentileName } from '../../model/project/statedRequirements'
+import { lossText } from '../../model/quantity/lossText'
+import { countText, fixedText } from '../../numerics/numberText'
 import type { PointKind } from '../../numerics/random/unitPoints'
-import { lossText } from '../text/numbers'
 
 export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
   sobol: 'Sobol, scrambled',
@@ -12,11 +13,7 @@ export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
 
 /** A share in per cent with as many digits as the sample can tell. */
 export function shareText(share: number): string {
-  return `${(100 * share).toFixed(2)} %`
-}
-
-export function percentileName(share: number): string {
-  return `P${Number((100 * share).toPrecision(6))}`
+  return `${fixedText(100 * share, 2)} %`
 }
 
 export function YieldNumbers({
@@ -60,8 +57,8 @@ export function YieldNumbers({
             {before !== null && <td className="number">{shareText(before.yield)}</td>}
           </tr>
           {result.percentiles.map(({ share, lossDb, lowDb, highDb }) => (
-            <tr key={share} data-yield={percentileName(share)}>
-              <th scope="row">{percentileName(share)}</th>
+            <tr key={share} data-yield={percentileName(100 * share)}>
+              <th scope="row">{percentileName(100 * share)}</th>
               <td className="number">{lossText(lossDb)} dB</td>
               <td className="number">
                 {lossText(lowDb)} to {lossText(highDb)} dB

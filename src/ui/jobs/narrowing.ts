@@ -2,6 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
+import { signedText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 
 const HALF = 0.5
@@ -16,12 +17,10 @@ export function narrowTolerance(path: Path): void {
 
 /** A change of a share in percentage points, with its sign: `+10.35`, `0.00`. */
 export function pointsText(change: number, digits: number): string {
-  const text = Math.abs(100 * change).toFixed(digits)
-  if (Number(text) === 0) return text
-  return `${change < 0 ? '−' : '+'}${text}`
+  return signedText(100 * change, digits)
 }
 
 /** A gain in dB as the change of the loss, with its sign: `−0.31`, `0.00`. */
 export function fallText(gainDb: number): string {
-  return Math.abs(gainDb) < 0.005 ? '0.00' : `${gainDb < 0 ? '+' : '−'}${Math.abs(gainDb).toFixed(2)}`
+  return signedText(-gainDb, 2)
 }

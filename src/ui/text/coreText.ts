@@ -5,6 +5,7 @@ import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { type Unit, unitFactor, unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
+import { plainText } from '../../numerics/numberText'
 
 /** The unit in which the quantity at the path is shown. */
 export function shownUnit(project: Project, path: Path, rule: RuleName): Unit {
@@ -18,5 +19,5 @@ export function perCore(unit: Unit, rule: RuleName): number {
 /** A core value in the unit of the quantity at the path, to three digits. */
 export function coreText(project: Project, path: Path, rule: RuleName, core: number): string {
   const unit = shownUnit(project, path, rule)
-  return `${Number((core * perCore(unit, rule)).toPrecision(3))} ${unitLabel(unit)}`.trim()
+  return `${plainText(core * perCore(unit, rule), 3)} ${unitLabel(unit)}`.trim()
 }

@@ -5,6 +5,7 @@ import { asksAllChannels, percentileName } from '../../model/project/statedRequi
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { LossCriterion, Requirements } from '../../model/schema/requirements'
+import { plainText } from '../../numerics/numberText'
 import type { DepthTab } from '../../store/view'
 
 export interface Chip {
@@ -16,8 +17,6 @@ export interface Chip {
 }
 
 const BASIS_NAMES = { nominal: 'Nominal', RSS: 'RSS', 'worst case': 'Worst case' } as const
-
-const minus = (value: number) => String(value).replace('-', '−')
 
 function lossName(criterion: LossCriterion, requirements: Requirements): string {
   const { basis, percentile } = criterion
@@ -42,9 +41,9 @@ function placeOf(id: string, requirements: Requirements): readonly [name: string
     case 'return-loss-chip':
       return ['RL chip', 'reflections']
     case 'temperature':
-      return [`${minus(temperatureMin.value)}…${minus(temperatureMax.value)} °C`, 'temperature']
+      return [`${plainText(temperatureMin.value)}…${plainText(temperatureMax.value)} °C`, 'temperature']
     case 'pitch':
-      return [`${channels} × ${Number(coreValue(pitch, 'pitch').toPrecision(6))} µm`, 'array']
+      return [`${channels} × ${plainText(coreValue(pitch, 'pitch'), 6)} µm`, 'array']
     case 'extinction':
       return ['PER', 'polarisation']
     case 'pdl':

@@ -1,5 +1,6 @@
 // Which mode stands behind the return loss of an angled end face, where that is an assumption.
 
+import { fixedText } from '../../../numerics/numberText'
 import type { Port, ValidityNote } from '../../results/evaluation'
 
 export interface AngledSide {
@@ -15,7 +16,7 @@ export function angledFaceNotes(elementId: string, sides: readonly AngledSide[])
     const message =
       core === undefined
         ? `Return loss of the angled ${name}: calculated with a Gaussian mode. The tails of a real mode lower it, by several dB beyond about 30 dB.`
-        : `Return loss of the angled ${name}: calculated for a step-index core of V = ${core.V.toFixed(1)} with the same mode-field diameter, because the core is not given. Enter core diameter and numerical aperture for the mode of this fibre.`
+        : `Return loss of the angled ${name}: calculated for a step-index core of V = ${fixedText(core.V, 1)} with the same mode-field diameter, because the core is not given. Enter core diameter and numerical aperture for the mode of this fibre.`
     return [{ elementId, message }]
   })
 }

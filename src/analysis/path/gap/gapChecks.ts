@@ -1,5 +1,6 @@
 // Where the numbers of a gap stop being trustworthy.
 
+import { fixedText } from '../../../numerics/numberText'
 import { divergenceHalfAngleRad, type GaussianJoint, PARAXIAL_LIMIT_RAD } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 
@@ -19,13 +20,13 @@ export function gapNotes(joint: GaussianJoint, elementId: string): readonly Vali
     if (half > PARAXIAL_LIMIT_RAD) {
       notes.push({
         elementId,
-        message: `The ${side} mode of ${mfdUm.toFixed(2)} µm spreads at ${half.toFixed(2)} rad half angle; the paraxial model is trusted to about ${PARAXIAL_LIMIT_RAD.toFixed(2)} rad, so expect an error of a few per cent.`,
+        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm spreads at ${fixedText(half, 2)} rad half angle; the paraxial model is trusted to about ${fixedText(PARAXIAL_LIMIT_RAD, 2)} rad, so expect an error of a few per cent.`,
       })
     }
     if (mfdUm < joint.wavelengthUm / joint.index) {
       notes.push({
         elementId,
-        message: `The ${side} mode of ${mfdUm.toFixed(2)} µm is smaller than the wavelength in the gap, ${(joint.wavelengthUm / joint.index).toFixed(2)} µm; a Gaussian is only a rough approximation of it.`,
+        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm is smaller than the wavelength in the gap, ${fixedText(joint.wavelengthUm / joint.index, 2)} µm; a Gaussian is only a rough approximation of it.`,
       })
     }
   }

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import type { ElementOf } from '../../../model/schema/candidate'
+import { fixedText } from '../../../numerics/numberText'
 import {
   ALIGNED_POSE,
   fresnelReflectance,
@@ -21,7 +22,7 @@ const SAME_DB = 0.005
 
 const abruptText = (reflectance: number) => {
   const back = returnDb(reflectance)
-  return back === null ? 'nothing' : `${back.toFixed(0)} dB`
+  return back === null ? 'nothing' : `${fixedText(back, 0)} dB`
 }
 
 /** Both modes on one axis, in contact, in the glass of the near guide. */
@@ -102,19 +103,19 @@ export function spliceJoin(
   const notes = (v: Values): readonly ValidityNote[] => {
     if (!typed) return correction?.notes ?? []
     const [own, bound] = [reader(v), abrupt(v)]
-    const bounded = `without diffusion of the cores the two modes would lose ${bound.toFixed(2)} dB`
+    const bounded = `without diffusion of the cores the two modes would lose ${fixedText(bound, 2)} dB`
     return own > bound + SAME_DB
       ? [
           {
             elementId: element.id,
-            message: `The entered splice loss of ${own.toFixed(2)} dB exceeds that of an abrupt splice: ${bounded}. Use the abrupt mismatch, or check the value.`,
+            message: `The entered splice loss of ${fixedText(own, 2)} dB exceeds that of an abrupt splice: ${bounded}. Use the abrupt mismatch, or check the value.`,
             caution: true,
           },
         ]
       : [
           {
             elementId: element.id,
-            message: `Splice: entered value, ${own.toFixed(2)} dB; ${bounded}, the upper bound.`,
+            message: `Splice: entered value, ${fixedText(own, 2)} dB; ${bounded}, the upper bound.`,
           },
         ]
   }

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
+import { fixedText } from '../../../numerics/numberText'
 import type { ChainContext, JoinModel } from '../vector/models'
 
 export function typedJoin(
@@ -29,7 +30,7 @@ export function typedJoin(
     notes: (v) => [
       {
         elementId,
-        message: `The loss of this joint is an entered value, ${lossDb(v).toFixed(2)} dB; computed from its parts it is ${join.lossDb(v).toFixed(2)} dB. Tolerances of the parts do not change an entered value.`,
+        message: `The loss of this joint is an entered value, ${fixedText(lossDb(v), 2)} dB; computed from its parts it is ${fixedText(join.lossDb(v), 2)} dB. Tolerances of the parts do not change an entered value.`,
       },
       ...join.notes(v),
     ],

@@ -2,6 +2,7 @@
 
 import type { Path } from '../../../model/issue'
 import type { FibreEntry } from '../../../model/schema/parts'
+import { fixedText } from '../../../numerics/numberText'
 import { equivalentCore, isSingleMode, lossDb, normalisedFrequency } from '../../../optics/index'
 import { fibreShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'
@@ -94,13 +95,13 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
     const notes: ValidityNote[] = [
       {
         elementId,
-        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${(mode.bestGaussianOverlap * 100).toFixed(2)} % (${lossDb(mode.bestGaussianOverlap).toFixed(3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
+        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${fixedText(mode.bestGaussianOverlap * 100, 2)} % (${fixedText(lossDb(mode.bestGaussianOverlap), 3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
       },
     ]
     if (!isSingleMode(mode.V)) {
       notes.push({
         elementId,
-        message: `${fibre.name} carries a second mode here: V is ${mode.V.toFixed(3)}, single-mode below 2.405.`,
+        message: `${fibre.name} carries a second mode here: V is ${fixedText(mode.V, 3)}, single-mode below 2.405.`,
         caution: true,
       })
     }

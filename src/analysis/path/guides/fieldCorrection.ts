@@ -1,6 +1,7 @@
 // What a gap or an abrupt splice loses by the fields of its modes beyond what it loses by their Gaussians: one signed line of the
 // budget, exact at the nominal values. Tolerances, temperatures and wavelengths move it by a fit over the region that they reach.
 
+import { fixedText, significantText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
 import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
@@ -105,13 +106,13 @@ export function fieldCorrection(
     kind: 'mode shape',
     provenance: 'computed',
     elementId,
-    note: `${gaussianDb.toFixed(3)} dB by Gaussians, ${(loss.fieldDb - clippedDb).toFixed(3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
+    note: `${fixedText(gaussianDb, 3)} dB by Gaussians, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
   }
   const moving = movingDifference(spec, joint, regionOf(joint))
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${(loss.fieldDb - clippedDb).toFixed(3)} dB where Gaussians make it ${gaussianDb.toFixed(3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
+      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${fixedText(loss.fieldDb - clippedDb, 3)} dB where Gaussians make it ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
     },
   ]
   const { changeDb } = moving
@@ -157,10 +158,10 @@ function movingDifference(
       fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
       return value(at) - nominalDb
     },
-    words: `Tolerances, yield and temperature move the real fields; fit error ${fit.errorDb.toFixed(3)} dB${missed}.`,
+    words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}.`,
   }
 }
 
 function errorText(errorDb: number): string {
-  return errorDb < 1e-4 ? '0.0001' : errorDb.toPrecision(1)
+  return errorDb < 1e-4 ? '0.0001' : significantText(errorDb, 1)
 }

@@ -3,6 +3,7 @@
 import type { Path } from '../../../model/issue'
 import { coreHalfWidth, coreValue, type Quantity } from '../../../model/quantity/quantity'
 import type { LensedTipEntry } from '../../../model/schema/parts'
+import { fixedText, plainText } from '../../../numerics/numberText'
 import { type LensedTip, lensedTipFocus, lossDb, tipAberrationUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { findMedium, requireGas } from '../vector/findMedium'
@@ -111,7 +112,7 @@ function usualNotes(
       : [
           {
             elementId,
-            message: `${name}: ${what} of ${Number(value.toPrecision(3))} µm; tips usually have ${from} to ${to} µm (common practice). Confirm it with the supplier.`,
+            message: `${name}: ${what} of ${plainText(value, 3)} µm; tips usually have ${from} to ${to} µm (common practice). Confirm it with the supplier.`,
             caution: true,
           },
         ]
@@ -146,7 +147,7 @@ function groundTip(
     context.report({
       path: [...path, 'radius'],
       code: 'range',
-      message: `lensed tip ${tip.name} cannot focus: the fibre's index, ${fibre.index(nominal).toFixed(4)}, is not above that of the medium, ${mediumIndex(nominal).toFixed(4)}`,
+      message: `lensed tip ${tip.name} cannot focus: the fibre's index, ${fixedText(fibre.index(nominal), 4)}, is not above that of the medium, ${fixedText(mediumIndex(nominal), 4)}`,
     })
     return { exit: fibre, lines: [], notes: [] }
   }
@@ -215,16 +216,16 @@ function focusNotes(
 ): readonly ValidityNote[] {
   const paraxial = lensedTipFocus(tip)
   const focus = (of: typeof real) =>
-    `${(2 * of.spotRadiusUm).toFixed(2)} µm at ${of.workingDistanceUm.toFixed(1)} µm`
+    `${fixedText(2 * of.spotRadiusUm, 2)} µm at ${fixedText(of.workingDistanceUm, 1)} µm`
   const short = tipAberrationUm(tip)
   const rays =
     short === null
       ? 'Rays at the 1/e² edge of the mode are totally reflected'
-      : `Rays at the 1/e² edge of the mode cross the axis ${short.toFixed(1)} µm short of the paraxial focus`
+      : `Rays at the 1/e² edge of the mode cross the axis ${fixedText(short, 1)} µm short of the paraxial focus`
   const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would say ${focus(paraxial)}.`
   const told =
     aberrationDb > ABERRATION_CAUTION_DB
-      ? ` ${rays}, and spherical aberration keeps ${aberrationDb.toFixed(2)} dB out of any Gaussian.`
+      ? ` ${rays}, and spherical aberration keeps ${fixedText(aberrationDb, 2)} dB out of any Gaussian.`
       : ''
   const small =
     tip.tipRadiusUm < LEAST_RADIUS_UM

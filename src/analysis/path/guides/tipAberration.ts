@@ -2,6 +2,7 @@
 // joint of the Gaussian that it resembles most. The difference is exact at the nominal values; over the gap it moves as it does
 // for a centred tip, and with the radius and the fibre's mode as the likeness of the best Gaussian.
 
+import { fixedText } from '../../../numerics/numberText'
 import { chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
 import {
   atMostNoLight,
@@ -83,7 +84,7 @@ export function tipAberration(
     kind: 'aberration',
     provenance: 'computed',
     elementId,
-    note: `real field ${((realDb ?? gaussianDb + clippedDb + ownDb) - clippedDb).toFixed(3)} dB, its best-fit Gaussian ${gaussianDb.toFixed(3)} dB`,
+    note: `real field ${fixedText((realDb ?? gaussianDb + clippedDb + ownDb) - clippedDb, 3)} dB, its best-fit Gaussian ${fixedText(gaussianDb, 3)} dB`,
   } as const
   const view = {
     spec,

@@ -1,5 +1,6 @@
 // What the reader of the budget should know about the aberration of a relay.
 
+import { fixedText } from '../../../numerics/numberText'
 import type { ValidityNote } from '../../results/evaluation'
 import type { RelayAberration } from './relayAberration'
 import type { RelayReader } from './relayReader'
@@ -32,11 +33,11 @@ export function aberrationNotes(
     return quality == null
       ? []
       : [
-          `${lens.name}: ${quality.rmsUm.toFixed(3)} µm rms, Strehl ratio ${quality.strehl.toFixed(3)} at best focus`,
+          `${lens.name}: ${fixedText(quality.rmsUm, 3)} µm rms, Strehl ratio ${fixedText(quality.strehl, 3)} at best focus`,
         ]
   })
   const large = Math.abs(differenceDb) > CAUTION_DB
   const message =
-    `Aberration: rays traced through the real lenses make the joint ${Math.abs(differenceDb).toFixed(2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
+    `Aberration: rays traced through the real lenses make the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
 }

@@ -3,6 +3,7 @@
 // Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
+import { fixedText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
 import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import { FIT_ERROR_DB, type JointFit } from '../../field/fit/fitDifference'
@@ -211,7 +212,7 @@ export function relayAberration(
       if (now === 'pending') return 'Tolerances, yield and temperature: by the distances alone, fit pending.'
       const { errorDb } = now.fit
       const missed = errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
-      return `Tolerances, yield and temperature move the real lenses; fit error ${errorDb.toFixed(3)} dB${missed}.`
+      return `Tolerances, yield and temperature move the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
     },
     differenceDb: (g, state) => {
       const { base, state: nominalState, acrossDb, focus: nominalFocus, at } = prepared()

@@ -3,6 +3,7 @@
 import type { Path } from '../../../model/issue'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { Project } from '../../../model/schema/project'
+import { fixedText, significantText } from '../../../numerics/numberText'
 import { backFocalDistanceUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { staysParallel } from '../faces/parallelBeam'
@@ -42,7 +43,7 @@ export function reportRelayFaults(
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, does not collect light: its focal length is ${matrix.c === 0 ? 'infinite' : `${(-1 / matrix.c).toFixed(0)} µm`}; must be above 0`,
+        message: `${place}, ${name}, does not collect light: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
         fix: 'Use another radius or a glass of higher index.',
       })
       continue
@@ -53,7 +54,7 @@ export function reportRelayFaults(
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, has its focus ${Math.abs(roomUm).toFixed(1)} µm inside the glass (focal length ${(-1 / matrix.c).toFixed(1)} µm); the end face needs a working distance above 0`,
+        message: `${place}, ${name}, has its focus ${fixedText(Math.abs(roomUm), 1)} µm inside the glass (focal length ${fixedText(-1 / matrix.c, 1)} µm); the end face needs a working distance above 0`,
         fix: 'Use a longer focal length, a thinner lens or a lower index.',
       })
     }
@@ -67,7 +68,7 @@ export function reportRelayFaults(
       path: [...path, 'lens2Id'],
       code: 'range',
       message:
-        `the relay would focus to ${imageUm.toPrecision(2)} µm, below the diffraction limit; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
+        `the relay would focus to ${significantText(imageUm, 2)} µm, below the diffraction limit; must be ${LEAST_IMAGE_UM} µm or more. ${far.join(' ')}`.trim(),
       fix: 'Enter distances near the focal lengths, or use longer focal lengths.',
     })
   }
@@ -77,7 +78,7 @@ export function reportRelayFaults(
     context.report({
       path: [...path, 'device', 'length'],
       code: 'range',
-      message: `${element.device?.name ?? 'the device'} is ${(lengthUm / 1000).toFixed(2)} mm long, and the collimated section only ${(stretchUm / 1000).toFixed(2)} mm`,
+      message: `${element.device?.name ?? 'the device'} is ${fixedText(lengthUm / 1000, 2)} mm long, and the collimated section only ${fixedText(stretchUm / 1000, 2)} mm`,
       fix: 'Lengthen the collimated section.',
     })
   }
@@ -98,7 +99,7 @@ function farFromFocus(
     const focalUm = -(i === 0 ? d : a) / c
     return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
       ? [
-          `${place}, ${lens.name}, has its focus at ${focalUm.toFixed(1)} µm, and the end face is at ${gapUm.toFixed(1)} µm: its focal length is too short for that working distance.`,
+          `${place}, ${lens.name}, has its focus at ${fixedText(focalUm, 1)} µm, and the end face is at ${fixedText(gapUm, 1)} µm: its focal length is too short for that working distance.`,
         ]
       : []
   })
@@ -135,14 +136,14 @@ export function relayNotes(
         : ''
     const told = through < CLIPPING_TRUST ? cautions : notes
     told.push(
-      `${name}: the clear aperture of ${diameterUm.toFixed(0)} µm ${smaller} the beam of ${beamUm.toFixed(0)} µm, and ${((1 - through) * 100).toFixed(through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
+      `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm ${smaller} the beam of ${fixedText(beamUm, 0)} µm, and ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
     )
   }
   const { imageX } = state
   const collimated = collimatedBeam(numbers.geometry, state)
   const rayleigh = rayleighRangeUm(collimated)
   const parallel = staysParallel({ stretchUm: state.stretchUm, collimatedRayleighUm: rayleigh })
-  const across = `${(2 * collimated.waistRadiusUm).toFixed(0)} µm across at its waist, Rayleigh range ${(rayleigh / 1000).toPrecision(2)} mm, section ${(state.stretchUm / 1000).toFixed(1)} mm`
+  const across = `${fixedText(2 * collimated.waistRadiusUm, 0)} µm across at its waist, Rayleigh range ${significantText(rayleigh / 1000, 2)} mm, section ${fixedText(state.stretchUm / 1000, 1)} mm`
   if (parallel) notes.push(`Collimated beam ${across}.`)
   else {
     cautions.push(
@@ -152,7 +153,7 @@ export function relayNotes(
   const defocus = imageX.waistDistanceUm - state.backGapUm
   if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
     cautions.push(
-      `The image lies ${Math.abs(defocus).toFixed(0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the chip-side face; its Rayleigh range is ${rayleighRangeUm(imageX).toFixed(1)} µm. Find the optimum distances.`,
+      `The image lies ${fixedText(Math.abs(defocus), 0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the chip-side face; its Rayleigh range is ${fixedText(rayleighRangeUm(imageX), 1)} µm. Find the optimum distances.`,
     )
   }
   const steep = Math.atan(
@@ -164,7 +165,7 @@ export function relayNotes(
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
     notes.push(
-      `The smaller mode of the relay diverges at ${steep.toFixed(2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the line for aberration holds the difference.`,
+      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the line for aberration holds the difference.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {

@@ -1,6 +1,7 @@
 // Best-Gaussian MFD of a step-index core, read from an interpolant of w/a against V instead of being solved anew.
 
 import type { Path } from '../../../model/issue'
+import { fixedText } from '../../../numerics/numberText'
 import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
 import { stepIndexMode, V_RANGE } from '../../../optics/index'
 import { drawnRange } from '../../results/drawnRange'
@@ -62,7 +63,7 @@ export function tabledMfd(
     context.report({
       path,
       code: 'range',
-      message: `the tolerances of ${name} vary V from ${drawnFrom.toFixed(2)} to ${drawnTo.toFixed(2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      message: `the tolerances of ${name} vary V from ${fixedText(drawnFrom, 2)} to ${fixedText(drawnTo, 2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
       fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
     })
     return constantReader(1)

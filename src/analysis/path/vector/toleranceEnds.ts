@@ -5,6 +5,7 @@ import { ruleBreach } from '../../../model/quantity/quantity'
 import { RULES } from '../../../model/quantity/quantityRules'
 import { spreadEnds } from '../../../model/quantity/spread'
 import { unitFactor } from '../../../model/quantity/units'
+import { rounded } from '../../../numerics/numberText'
 import type { Variable } from '../../results/evaluation'
 
 /** Faces that touch cannot come closer: a gap's tolerance may reach below zero and then means contact. */
@@ -16,8 +17,7 @@ export function toleranceEndIssues(variables: readonly Variable[]): readonly Iss
     if (spread.halfWidth === 0) return []
     const [below, above] = spreadEnds(spread)
     const rule = RULES[ruleName]
-    const shown = (core: number) =>
-      Number((core / (unitFactor(rule.dimension, rule.unit) ?? 1)).toPrecision(6))
+    const shown = (core: number) => rounded(core / (unitFactor(rule.dimension, rule.unit) ?? 1), 6)
     const ends = [nominal + above, ...(MAY_REACH_BELOW.has(ruleName) ? [] : [nominal + below])]
     const breach = ends.map((end) => ruleBreach(shown(end), rule.unit, rule)).find((each) => each !== null)
     if (breach === undefined) return []

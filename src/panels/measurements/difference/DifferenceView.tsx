@@ -5,6 +5,7 @@ import { type MeasuredLossCurve, measuredLossCurve } from '../../../measure/inde
 import { coreValue } from '../../../model/quantity/quantity'
 import type { Measurement, MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
+import { roundedTo } from '../../../numerics/numberText'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
@@ -138,7 +139,7 @@ function MeasuredLoss({
   )
 }
 
-const round = (db: number) => Number(db.toFixed(3))
+const round = (db: number) => roundedTo(db, 3)
 
 /** An offset scan of the joint itself. */
 function LossCurve({

@@ -6,8 +6,8 @@ import { runMeasureJob } from '../../../jobs/measureClient'
 import type { MeasureOutput } from '../../../jobs/measureJobs'
 import type { MeasuredLossCurve } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
+import { fixedText } from '../../../numerics/numberText'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 
 type Output = MeasureOutput<'explain'>
@@ -18,7 +18,7 @@ const HEIGHT_PX = 300
 
 const isAngle = (id: string) => id.startsWith('tilt')
 const screenUnit = (id: string) => (isAngle(id) ? '°' : ' µm')
-const screenValue = (id: string, core: number) => fixed(isAngle(id) ? degrees(core) : core, 3)
+const screenValue = (id: string, core: number) => fixedText(isAngle(id) ? degrees(core) : core, 3)
 
 function useExplanation(
   project: Project,
@@ -62,7 +62,7 @@ function useExplanation(
 function verdictText({ verdict, sentence, single }: Found['result']): string {
   const cause = single.find((each) => each.id === verdict)
   if (cause === undefined) return sentence
-  return `Best single cause: ${cause.id} = ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixed(cause.pull, 1)} σ from nominal).`
+  return `Best single cause: ${cause.id} = ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixedText(cause.pull, 1)} σ from nominal).`
 }
 
 function intervalText({ id, interval, isAtLimit }: Cause): string {
@@ -94,7 +94,7 @@ export function Explained({
   return (
     <>
       <p data-verdict={result.verdict}>
-        Measured loss is {fixed(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'lower' : 'higher'} than
+        Measured loss is {fixedText(unsigned, 2)} dB {result.meanDifferenceDb < 0 ? 'lower' : 'higher'} than
         predicted
         {curve.positionUm.length > 1 && ', on average over the scan'}. <strong>{verdictText(result)}</strong>
       </p>
@@ -162,9 +162,9 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
               {screenUnit(cause.id)}
             </td>
             <td className="number">{intervalText(cause)}</td>
-            <td className="number">{fixed(cause.explainedDb, 2)}</td>
-            <td className="number">{fixed(cause.dataChiSquare, 1)}</td>
-            <td className="number">{fixed(cause.dataPull, 1)}</td>
+            <td className="number">{fixedText(cause.explainedDb, 2)}</td>
+            <td className="number">{fixedText(cause.dataChiSquare, 1)}</td>
+            <td className="number">{fixedText(cause.dataPull, 1)}</td>
             <td>{verdictOf(cause, verdict)}</td>
             <td className="number">
               {screenValue(cause.id, joint.values[cause.id] ?? cause.value)}

@@ -9,6 +9,7 @@ import { unitLabel } from '../../../model/quantity/units'
 import type { FibreEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
 import { InputError } from '../../../numerics/inputError'
+import { rounded } from '../../../numerics/numberText'
 import { stepIndexMode } from '../../../optics/index'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { numberText } from '../../../ui/fields/useQuantityInput'
@@ -32,7 +33,7 @@ function probeOf(fibre: FibreEntry, wavelengthUm: number): Quantity | null {
       na: coreValue(fibre.mode.na, 'na'),
       wavelengthUm,
     })
-    return quantityOf(Number(mode.bestGaussianMfdUm.toPrecision(4)), 'um', 'computed')
+    return quantityOf(rounded(mode.bestGaussianMfdUm, 4), 'um', 'computed')
   } catch (error) {
     if (error instanceof InputError) return null
     throw error

@@ -7,8 +7,8 @@ import {
   TABLE_KINDS,
   type TableReading,
 } from '../../../measure/index'
+import { plainText } from '../../../numerics/numberText'
 import { answerDoubt, answerDoubts } from '../../../store/benchDesk'
-import { significant } from '../../../ui/text/rounded'
 import {
   CORE_UNIT_NAMES,
   DELIMITER_CHOICES,
@@ -67,7 +67,7 @@ function KindSelect({ reading }: { readonly reading: TableReading }) {
 }
 
 function rangeText({ low, high, coreUnit }: TableReading['columns'][number]): string {
-  const shown = (value: number) => significant(coreUnit === 'rad' ? degrees(value) : value, RANGE_DIGITS)
+  const shown = (value: number) => plainText(coreUnit === 'rad' ? degrees(value) : value, RANGE_DIGITS)
   const unit = coreUnit === 'rad' ? '°' : CORE_UNIT_NAMES[coreUnit]
   return `${shown(low)} to ${shown(high)} ${unit}`.trim()
 }

@@ -10,10 +10,10 @@ import {
 } from '../../../measure/index'
 import type { Measurement } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
+import { fixedText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { type FactRow, FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { useMeasurementResult } from '../useMeasurementResult'
 import { MfdTable } from './MfdTable'
@@ -23,19 +23,19 @@ const HEIGHT_PX = 330
 const LOWEST_DB = -70
 
 const angle = (angleRad: number | null) =>
-  angleRad === null ? 'not reached' : `${fixed(degrees(angleRad), 2)}°`
+  angleRad === null ? 'not reached' : `${fixedText(degrees(angleRad), 2)}°`
 
 function rowsOf(result: FarFieldResult): readonly FactRow[] {
   return [
     ['Axis of the far field', angle(result.axisRad)],
-    ['Positive half only', `${fixed(result.halvesUm.positive, 3)} µm`],
-    ['Negative half only', `${fixed(result.halvesUm.negative, 3)} µm`],
-    ['Difference of the halves', `${fixed(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
+    ['Positive half only', `${fixedText(result.halvesUm.positive, 3)} µm`],
+    ['Negative half only', `${fixedText(result.halvesUm.negative, 3)} µm`],
+    ['Difference of the halves', `${fixedText(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
     ['Half-angle at 1/e²', angle(result.halfAngleE2Rad)],
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
-    ['NA at 5 %', result.na === null ? 'not reached' : fixed(result.na, 4)],
+    ['NA at 5 %', result.na === null ? 'not reached' : fixedText(result.na, 4)],
     ['Integration limit', angle(result.limitRad)],
-    ['Uncorrected integral', `${fixed(result.integralMfdUm, 3)} µm`],
+    ['Uncorrected integral', `${fixedText(result.integralMfdUm, 3)} µm`],
     ...truncationRows(result),
     ['Noise floor below peak', floorText(result)],
   ]
@@ -43,22 +43,22 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
 
 /** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
 function truncationRows(result: FarFieldResult): readonly FactRow[] {
-  const share = `${fixed(100 * result.truncationBias, 2)} %`
+  const share = `${fixedText(100 * result.truncationBias, 2)} %`
   if (result.truncationIsCorrected) return [['Truncation bias (corrected)', share]]
   return [
     ['Truncation bias (not corrected)', share],
-    ['Extrapolated with the fitted model', `${fixed(result.extrapolatedMfdUm, 3)} µm`],
+    ['Extrapolated with the fitted model', `${fixedText(result.extrapolatedMfdUm, 3)} µm`],
   ]
 }
 
 function floorText({ floorPower, peakPower }: FarFieldResult): string {
-  return floorPower > 0 ? `${fixed(-10 * Math.log10(floorPower / peakPower), 1)} dB` : 'none found'
+  return floorPower > 0 ? `${fixedText(-10 * Math.log10(floorPower / peakPower), 1)} dB` : 'none found'
 }
 
 function shapeSentence(result: FarFieldResult): string {
   const apart = 100 * Math.abs(result.gaussianMfdUm / result.extrapolatedMfdUm - 1)
   const shape = result.fittedShape === 'gaussian' ? 'Gaussian' : 'step-index LP01'
-  return `Best-fit model: ${shape}. The best-fit Gaussian MFD differs from Petermann II by ${fixed(apart, 2)} %; for a Gaussian mode the two are equal.`
+  return `Best-fit model: ${shape}. The best-fit Gaussian MFD differs from Petermann II by ${fixedText(apart, 2)} %; for a Gaussian mode the two are equal.`
 }
 
 export function FarFieldView({
@@ -138,10 +138,12 @@ function OtherAxis({
             rows={[
               [
                 'Petermann II of the mode',
-                pair.petermann2MfdUm === null ? 'none: not circular' : `${fixed(pair.petermann2MfdUm, 3)} µm`,
+                pair.petermann2MfdUm === null
+                  ? 'none: not circular'
+                  : `${fixedText(pair.petermann2MfdUm, 3)} µm`,
               ],
-              ['Gaussian along this scan', `${fixed(pair.gaussianMfdXUm, 3)} µm`],
-              ['Gaussian along the other', `${fixed(pair.gaussianMfdYUm, 3)} µm`],
+              ['Gaussian along this scan', `${fixedText(pair.gaussianMfdXUm, 3)} µm`],
+              ['Gaussian along the other', `${fixedText(pair.gaussianMfdYUm, 3)} µm`],
             ]}
           />
         </>

@@ -4,9 +4,9 @@ import { useMemo } from 'react'
 import { imageFigure } from '../../../figures/measure/images'
 import { fitFigure } from '../../../figures/measure/scans'
 import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
+import { fixedText, plainText } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed, significant } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
 
@@ -14,7 +14,7 @@ const HEIGHT_PX = 330
 
 /** How far D4σ lies above the standard's diameter for step-index modes of two guides. */
 function petermannSentence(): string {
-  const above = (v: number) => `${fixed(100 * (petermann1Over2(v) - 1), 1)} % at V = ${v.toFixed(1)}`
+  const above = (v: number) => `${fixedText(100 * (petermann1Over2(v) - 1), 1)} % at V = ${fixedText(v, 1)}`
   return `D4σ is the Petermann I diameter. The standard's mode-field diameter is Petermann II: for a step-index mode, D4σ is larger by ${above(2)} and by ${above(1.6)}; for a Gaussian they are equal.`
 }
 
@@ -33,7 +33,7 @@ function useFigures(result: ImageOutcome) {
       imageFigure(view, ellipse, {
         unit: 'µm',
         value: 'counts',
-        sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixed(fit.majorUm, 2)} × ${fixed(fit.minorUm, 2)} µm.`,
+        sentence: `Image; dashed ellipse: fitted Gaussian at 1/e², ${fixedText(fit.majorUm, 2)} × ${fixedText(fit.minorUm, 2)} µm.`,
         signed: false,
       }),
       imageFigure(percent, ellipse, {
@@ -78,16 +78,16 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
           <FactTable
             caption="Image results"
             rows={[
-              ['Azimuth of the major axis, D4σ', `${fixed(degrees(moments.azimuthRad), 2)}°`],
-              ['Azimuth, Gaussian fit', `${fixed(degrees(fit.azimuthRad), 2)}°`],
-              ['Minor over major', fixed(moments.ellipticity, 3)],
+              ['Azimuth of the major axis, D4σ', `${fixedText(degrees(moments.azimuthRad), 2)}°`],
+              ['Azimuth, Gaussian fit', `${fixedText(degrees(fit.azimuthRad), 2)}°`],
+              ['Minor over major', fixedText(moments.ellipticity, 3)],
               ...result.knifeEdges.map(
                 ({ axis, width }) =>
-                  [`Knife edge ${width.clip} %, ${axis} axis`, `${fixed(width.mfdUm, 3)} µm`] as const,
+                  [`Knife edge ${width.clip} %, ${axis} axis`, `${fixedText(width.mfdUm, 3)} µm`] as const,
               ),
-              ['Background', `${significant(moments.background, 4)} counts`],
-              ['Noise', `${significant(moments.backgroundNoise, 3)} counts`],
-              ['Peak above background', `${significant(moments.peak, 4)} counts`],
+              ['Background', `${plainText(moments.background, 4)} counts`],
+              ['Noise', `${plainText(moments.backgroundNoise, 3)} counts`],
+              ['Peak above background', `${plainText(moments.peak, 4)} counts`],
               ['Pixels at the detector’s limit', String(moments.saturatedCount)],
             ]}
           />

@@ -3,9 +3,9 @@
 import { useMemo } from 'react'
 import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import type { LoopbackOutcome } from '../../../measure/index'
+import { fixedText, withUncertainty } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 330
 
@@ -29,7 +29,7 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
         },
       ],
       { x: 'Waveguide length, cm', y: 'Insertion loss, dB' },
-      `Insertion loss against length; intercept (two facets): ${fixed(2 * facetLossDb.value, 2)} dB. Outliers: open diamonds.`,
+      `Insertion loss against length; intercept (two facets): ${fixedText(2 * facetLossDb.value, 2)} dB. Outliers: open diamonds.`,
     )
   }, [result, facetLossDb, propagationDbPerCm])
   return (
@@ -44,7 +44,7 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
               'Propagation loss',
               `${withUncertainty(propagationDbPerCm.value, propagationDbPerCm.plusMinus)} dB/cm`,
             ],
-            ['Scatter about the line, rms', `${fixed(residualRmsDb, 3)} dB`],
+            ['Scatter about the line, rms', `${fixedText(residualRmsDb, 3)} dB`],
           ]}
         />
         <Warnings messages={warnings} />
@@ -79,10 +79,10 @@ export function LoopbackView({ result }: { readonly result: LoopbackOutcome }) {
             <tbody>
               {result.groups.map(({ lengthCm, readings }) => (
                 <tr key={lengthCm}>
-                  <td className="number">{fixed(lengthCm, 2)}</td>
+                  <td className="number">{fixedText(lengthCm, 2)}</td>
                   <td className="number">{readings.count}</td>
-                  <td className="number">{fixed(readings.mean, 3)}</td>
-                  <td className="number">{fixed(readings.standardDeviation, 3)}</td>
+                  <td className="number">{fixedText(readings.mean, 3)}</td>
+                  <td className="number">{fixedText(readings.standardDeviation, 3)}</td>
                   <td className="number">{readings.flagged.filter(Boolean).length}</td>
                 </tr>
               ))}

@@ -4,9 +4,9 @@ import { useMemo } from 'react'
 import { fitFigure } from '../../../figures/measure/scans'
 import type { MeasurementResult, OffsetOutcome } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
+import { fixedText, withUncertainty } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed, withUncertainty } from '../../../ui/text/rounded'
 import { MfdTable } from './MfdTable'
 import { WindowComparison } from './WindowComparison'
 
@@ -59,8 +59,8 @@ function ScanDetails({
         caption="Scan results"
         rows={[
           ['Centre', `${withUncertainty(scan.centreUm, 2 * scan.centreStandardUm)} µm`],
-          ['1/e² scan radius', `${fixed(scan.scanRadiusUm, 3)} µm`],
-          ['Background level', `${fixed((100 * scan.backgroundPower) / scan.peakPower, 2)} %`],
+          ['1/e² scan radius', `${fixedText(scan.scanRadiusUm, 3)} µm`],
+          ['Background level', `${fixedText((100 * scan.backgroundPower) / scan.peakPower, 2)} %`],
         ]}
       />
       <WindowComparison project={project} windows={scan.windows} axis={/y\b/i.test(label) ? 'y' : 'x'} />

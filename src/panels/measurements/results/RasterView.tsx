@@ -3,9 +3,9 @@
 import { useMemo } from 'react'
 import { rasterFigure } from '../../../figures/measure/images'
 import type { MeasurementResult, RasterOutcome } from '../../../measure/index'
+import { fixedText } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed } from '../../../ui/text/rounded'
 import { degrees } from '../measurementText'
 import { MfdTable } from './MfdTable'
 
@@ -48,9 +48,9 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
           <FactTable
             caption="Raster"
             rows={[
-              ['Azimuth of the major axis', `${fixed(degrees(raster.azimuthRad), 2)}°`],
-              ['Centre x', `${fixed(raster.centreXUm, 3)} µm`],
-              ['Centre y', `${fixed(raster.centreYUm, 3)} µm`],
+              ['Azimuth of the major axis', `${fixedText(degrees(raster.azimuthRad), 2)}°`],
+              ['Centre x', `${fixedText(raster.centreXUm, 3)} µm`],
+              ['Centre y', `${fixedText(raster.centreYUm, 3)} µm`],
             ]}
           />
         </div>

@@ -3,9 +3,9 @@
 import { useMemo } from 'react'
 import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import type { RepeatedOutcome } from '../../../measure/index'
+import { fixedText, withUncertainty } from '../../../numerics/numberText'
 import { FactTable } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed, withUncertainty } from '../../../ui/text/rounded'
 
 const HEIGHT_PX = 300
 
@@ -44,11 +44,11 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
         rows={[
           ['Readings', String(repeated.count)],
           ['Mean, 95 % interval', `${withUncertainty(repeated.mean, repeated.expanded)} ${shownUnit}`],
-          ['Median', `${fixed(repeated.median, 4)} ${shownUnit}`],
-          ['Spread of a reading', `${fixed(repeated.standardDeviation, 4)} ${shownUnit}`],
-          ['Standard uncertainty of the mean', `${fixed(repeated.standardOfMean, 4)} ${shownUnit}`],
+          ['Median', `${fixedText(repeated.median, 4)} ${shownUnit}`],
+          ['Spread of a reading', `${fixedText(repeated.standardDeviation, 4)} ${shownUnit}`],
+          ['Standard uncertainty of the mean', `${fixedText(repeated.standardOfMean, 4)} ${shownUnit}`],
           ['Outliers (modified z above 3.5)', String(standOut)],
-          ['Mean excluding outliers', `${fixed(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],
+          ['Mean excluding outliers', `${fixedText(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],
         ]}
       />
     </div>

@@ -2,8 +2,8 @@
 
 import { useState } from 'react'
 import type { MfdValue } from '../../../measure/index'
+import { fixedText, plainText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
-import { significant } from '../../../ui/text/rounded'
 
 /** Sources that only a person can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([
@@ -16,10 +16,10 @@ const STATED: ReadonlySet<string> = new Set([
 ])
 const MANY = 10_000
 
-const freedom = (degrees: number) => (degrees > MANY ? '∞' : significant(degrees, 3))
+const freedom = (degrees: number) => (degrees > MANY ? '∞' : plainText(degrees, 3))
 
 function sizeText(source: string, standardUm: number): string {
-  if (standardUm > 0) return significant(standardUm, 2)
+  if (standardUm > 0) return plainText(standardUm, 2)
   return STATED.has(source) ? 'not specified (0)' : '0'
 }
 
@@ -64,7 +64,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
               <td className="number">{sizeText(part.source, part.standardUm)}</td>
               <td className="number">{freedom(part.degreesOfFreedom)}</td>
               <td className="number">
-                {variance > 0 ? `${((100 * part.standardUm ** 2) / variance).toFixed(0)} %` : ''}
+                {variance > 0 ? `${fixedText((100 * part.standardUm ** 2) / variance, 0)} %` : ''}
               </td>
             </tr>
           ))}
@@ -73,7 +73,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
           <tr>
             <th scope="row">Combined</th>
             <td />
-            <td className="number">{significant(budget.combinedUm, 2)}</td>
+            <td className="number">{plainText(budget.combinedUm, 2)}</td>
             <td className="number">{freedom(budget.effectiveDegreesOfFreedom)}</td>
             <td />
           </tr>
@@ -81,7 +81,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
             <tr>
               <th scope="row">Known bias, not corrected</th>
               <td />
-              <td className="number">{significant(budget.biasUm, 2)}</td>
+              <td className="number">{plainText(budget.biasUm, 2)}</td>
               <td />
               <td />
             </tr>
@@ -89,7 +89,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
           <tr>
             <th scope="row">Expanded, k = 2</th>
             <td />
-            <td className="number">{significant(budget.expandedUm, 2)}</td>
+            <td className="number">{plainText(budget.expandedUm, 2)}</td>
             <td />
             <td />
           </tr>

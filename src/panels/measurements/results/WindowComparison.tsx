@@ -6,13 +6,13 @@ import {
 } from '../../../analysis/tolerance/toleranceCurve'
 import type { ToleranceWindow } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
+import { fixedText } from '../../../numerics/numberText'
 import { evaluationOf } from '../../../store/evaluations'
 import { useDesign } from '../../../store/selection'
-import { fixed } from '../../../ui/text/rounded'
 
 const DECIMALS = 3
 const shown = (value: number | null | undefined) =>
-  value === null || value === undefined ? 'beyond the scan' : `± ${fixed(value, DECIMALS)}`
+  value === null || value === undefined ? 'beyond the scan' : `± ${fixedText(value, DECIMALS)}`
 
 export function WindowComparison({
   project,
@@ -32,7 +32,7 @@ export function WindowComparison({
     const mark = marks?.find((each) => each.excessDb === excessDb)
     return mark?.below == null || mark.above == null
       ? 'not reached'
-      : `± ${fixed((mark.below + mark.above) / 2, DECIMALS)}`
+      : `± ${fixedText((mark.below + mark.above) / 2, DECIMALS)}`
   }
   return (
     <>

@@ -4,6 +4,7 @@ import { newCrossSection } from '../../../model/parts/newCrossSection'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { nmOf } from '../../../numerics/numberText'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
@@ -136,8 +137,8 @@ export function CrossSectionPanel({
       />
       {run.finished === null ? (
         <p className="quiet">
-          Solves for the mode of the cross-section at {Number((wavelengthUm * 1000).toPrecision(6))} nm: MFDs,
-          effective index, substrate leakage and the coupling loss to the fibre.
+          Solves for the mode of the cross-section at {nmOf(wavelengthUm)} nm: MFDs, effective index,
+          substrate leakage and the coupling loss to the fibre.
         </p>
       ) : (
         <ModeView

@@ -1,14 +1,14 @@
 // The numbers of a solved mode, and how they converge on finer grids.
 
 import type { FacetMode } from '../../../analysis/crossSection/facetMode'
+import { exponentText, fixedText, plainText } from '../../../numerics/numberText'
 import { lossDb } from '../../../optics/index'
 import { type FactRow, FactTable } from '../../../ui/figures/FactTable'
-import { fixed, significant } from '../../../ui/text/rounded'
 
 function leakageText({ leakage }: FacetMode): string {
   if (leakage === null) return 'none (effective index above substrate index)'
   if (leakage.dbPerMm < 0.001) return '< 0.001 dB/mm'
-  return `≈ ${significant(leakage.dbPerMm, 2)} dB/mm`
+  return `≈ ${plainText(leakage.dbPerMm, 2)} dB/mm`
 }
 
 export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
@@ -20,21 +20,21 @@ export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
     ['1/e² width through the peak', widths.cutUm],
   ] as const
   const facts: readonly FactRow[] = [
-    ['Effective index', `${fixed(mode.effectiveIndex, 5)} ± ${mode.indexErrorEstimate.toExponential(0)}`],
-    ['Index above cut-off', significant(mode.effectiveIndex - mode.cutOffIndex, 3)],
-    ['Confinement in the cores', `${fixed(100 * mode.coreShare, 1)} % of |E|²`],
-    ['Dominant field component', `${fixed(100 * mode.leadingShare, 2)} % of |E|²`],
+    ['Effective index', `${fixedText(mode.effectiveIndex, 5)} ± ${exponentText(mode.indexErrorEstimate, 0)}`],
+    ['Index above cut-off', plainText(mode.effectiveIndex - mode.cutOffIndex, 3)],
+    ['Confinement in the cores', `${fixedText(100 * mode.coreShare, 1)} % of |E|²`],
+    ['Dominant field component', `${fixedText(100 * mode.leadingShare, 2)} % of |E|²`],
     [
       'Overlap with best-fit Gaussian',
-      `${fixed(100 * widths.gaussian.overlap, 2)} %, ${fixed(lossDb(widths.gaussian.overlap), 2)} dB`,
+      `${fixedText(100 * widths.gaussian.overlap, 2)} %, ${fixedText(lossDb(widths.gaussian.overlap), 2)} dB`,
     ],
     ['Substrate leakage', leakageText(mode)],
     ...(fibreLoss === null
       ? []
       : ([
-          ['Coupling loss, field overlap', `${fixed(fibreLoss.fieldDb, 2)} dB`],
-          ['Coupling loss, best-fit Gaussians', `${fixed(fibreLoss.gaussianDb, 2)} dB`],
-          ['Difference', `${fixed(fibreLoss.fieldDb - fibreLoss.gaussianDb, 2)} dB`],
+          ['Coupling loss, field overlap', `${fixedText(fibreLoss.fieldDb, 2)} dB`],
+          ['Coupling loss, best-fit Gaussians', `${fixedText(fibreLoss.gaussianDb, 2)} dB`],
+          ['Difference', `${fixedText(fibreLoss.fieldDb - fibreLoss.gaussianDb, 2)} dB`],
         ] as const)),
   ]
   return (
@@ -52,14 +52,14 @@ export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
           {definitions.map(([name, { x, y }]) => (
             <tr key={name}>
               <th scope="row">{name}</th>
-              <td className="number">{fixed(x, 3)}</td>
-              <td className="number">{fixed(y, 3)}</td>
+              <td className="number">{fixedText(x, 3)}</td>
+              <td className="number">{fixedText(y, 3)}</td>
             </tr>
           ))}
           <tr>
             <th scope="row">Estimated discretisation error</th>
-            <td className="number">± {fixed(mfdErrorEstimateUm.x, 3)}</td>
-            <td className="number">± {fixed(mfdErrorEstimateUm.y, 3)}</td>
+            <td className="number">± {fixedText(mfdErrorEstimateUm.x, 3)}</td>
+            <td className="number">± {fixedText(mfdErrorEstimateUm.y, 3)}</td>
           </tr>
         </tbody>
       </table>
@@ -80,9 +80,9 @@ export function ModeNumbers({ mode }: { readonly mode: FacetMode }) {
               <th scope="row">
                 {level.nx} x {level.ny}
               </th>
-              <td className="number">{fixed(level.effectiveIndex, 5)}</td>
-              <td className="number">{fixed(level.mfdXUm, 3)}</td>
-              <td className="number">{fixed(level.mfdYUm, 3)}</td>
+              <td className="number">{fixedText(level.effectiveIndex, 5)}</td>
+              <td className="number">{fixedText(level.mfdXUm, 3)}</td>
+              <td className="number">{fixedText(level.mfdYUm, 3)}</td>
             </tr>
           ))}
         </tbody>

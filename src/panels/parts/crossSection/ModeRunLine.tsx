@@ -1,5 +1,6 @@
 // Start, progress, cancel and last message of a solution or a sweep.
 
+import { fixedText } from '../../../numerics/numberText'
 import { cancelModeRun, type ModeRunKind, useModeRun } from '../../../store/modeRuns'
 
 export function ModeRunLine({
@@ -26,7 +27,7 @@ export function ModeRunLine({
             Cancel
           </button>
           <progress value={progress} aria-label={`Done of: ${label}`} />
-          <span className="number">{(100 * progress).toFixed(0)} %</span>
+          <span className="number">{fixedText(100 * progress, 0)} %</span>
         </>
       )}
       <span role="status" className={message.startsWith('Cancelled') ? 'quiet' : 'complaint'}>

@@ -5,11 +5,11 @@ import type { Cut, FacetMode } from '../../../analysis/crossSection/facetMode'
 import { type CutLine, solvedCutFigure, solvedModeFigure } from '../../../figures/field/solvedMode'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { fixedText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed } from '../../../ui/text/rounded'
 import { ModeNumbers } from './ModeNumbers'
 import { coreCorners, layerHeights } from './sectionShapes'
 import { DEFINITIONS, type Definition, diameterBy, takeMode } from './takeMode'
@@ -67,7 +67,7 @@ export function ModeView({
   const [said, setSaid] = useState('')
   const figures = useMemo(() => {
     const { centreUm, mfdUm } = mode.widths.gaussian
-    const size = `${fixed(mfdUm.x, 2)} × ${fixed(mfdUm.y, 2)} µm`
+    const size = `${fixedText(mfdUm.x, 2)} × ${fixedText(mfdUm.y, 2)} µm`
     return {
       map: solvedModeFigure(
         picture(mode, section),
@@ -113,7 +113,7 @@ export function ModeView({
           }
         />
         <button type="button" className="primary" disabled={stale} onClick={take}>
-          Apply {fixed(shown.x, 3)} × {fixed(shown.y, 3)} µm to {facet.name}
+          Apply {fixedText(shown.x, 3)} × {fixedText(shown.y, 3)} µm to {facet.name}
         </button>
         <span role="status" className="quiet">
           {said}

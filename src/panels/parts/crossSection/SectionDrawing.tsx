@@ -5,6 +5,7 @@ import { coreValue } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { IndexSource } from '../../../model/schema/indexSource'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { fixedText } from '../../../numerics/numberText'
 import { refractiveIndex } from '../../../optics/index'
 import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'
 
@@ -102,7 +103,7 @@ function View({
               {bottom - top > LEAST_LABELLED_PX && (
                 <text x={8} y={Math.min(bottom - 6, top + 16)}>
                   {band.name}
-                  {band.index === null ? '' : ` ${band.index.toFixed(3)}`}
+                  {band.index === null ? '' : ` ${fixedText(band.index, 3)}`}
                 </text>
               )}
             </g>

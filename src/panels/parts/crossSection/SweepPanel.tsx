@@ -9,12 +9,12 @@ import { RULES } from '../../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../../model/quantity/units'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { fixedText, plainText, rounded } from '../../../numerics/numberText'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { numberCommit } from '../../../ui/fields/numberCommit'
 import { TextField } from '../../../ui/fields/TextField'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { fixed, significant } from '../../../ui/text/rounded'
 import { ModeRunLine } from './ModeRunLine'
 import { SweptValues } from './SweptValues'
 
@@ -32,18 +32,18 @@ function unitOf(rule: SweepChoice['rule']) {
 
 function firstRange({ variable, now }: SweepChoice): readonly [number, number] {
   const [low, high] = variable.kind === 'wavelength' ? FIRST_WAVELENGTH_RANGE : FIRST_RANGE
-  const digits = (value: number) => Number(value.toPrecision(3))
+  const digits = (value: number) => rounded(value, 3)
   return [digits(low * now), digits(high * now)]
 }
 
 function sentenceOf(result: SweepResult, choice: SweepChoice, unit: ReturnType<typeof unitOf>): string {
-  const shown = (core: number) => `${significant(core / unit.size, 4)} ${unit.label}`
+  const shown = (core: number) => `${plainText(core / unit.size, 4)} ${unit.label}`
   const without = result.points.filter((point) => point.numbers === null).length
   const gone = without === 0 ? '' : ` No usable mode at ${without} of ${result.points.length} points.`
   if (result.best === null) return `Sweep of the ${choice.label}.${gone}`
   const { value, lossDb, atEnd } = result.best
   const where = atEnd ? ', at the edge of the usable range; the true optimum may lie outside it' : ''
-  return `Sweep of the ${choice.label}: minimum loss ${fixed(lossDb, 2)} dB at ${shown(value)}${where}.${gone}`
+  return `Sweep of the ${choice.label}: minimum loss ${fixedText(lossDb, 2)} dB at ${shown(value)}${where}.${gone}`
 }
 
 export function SweepPanel({
@@ -105,12 +105,12 @@ export function SweepPanel({
         />
         <TextField
           label={`From, ${unit.label}`}
-          text={significant(from / unit.size, 6)}
+          text={plainText(from / unit.size, 6)}
           onCommit={numberCommit('Start', limits, false, (value) => setRange([value * unit.size, to]))}
         />
         <TextField
           label={`To, ${unit.label}`}
-          text={significant(to / unit.size, 6)}
+          text={plainText(to / unit.size, 6)}
           onCommit={numberCommit('End', limits, false, (value) => setRange([from, value * unit.size]))}
         />
         <TextField

@@ -5,13 +5,13 @@ import type { SweepPoint, SweepResult } from '../../../analysis/crossSection/mod
 import type { SweepChoice } from '../../../analysis/crossSection/sweepVariable'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { fixedText, plainText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
-import { fixed, significant } from '../../../ui/text/rounded'
 import { takeMode, takeSweptValue } from './takeMode'
 
 function leakageText({ leakage }: FacetModeNumbers): string {
   if (leakage === null) return 'none'
-  return `${significant(leakage.dbPerMm, 2)}`
+  return `${plainText(leakage.dbPerMm, 2)}`
 }
 
 export function SweptValues({
@@ -33,7 +33,7 @@ export function SweptValues({
 }) {
   const point = chosen === null ? undefined : result.points.find((each) => each.value === chosen)
   const { best } = result
-  const shown = (value: number) => `${significant(value / unit.size, 4)} ${unit.label}`
+  const shown = (value: number) => `${plainText(value / unit.size, 4)} ${unit.label}`
   const isSize = choice.variable.kind !== 'wavelength'
   const take = (taken: SweepPoint) =>
     editProject((draft) => {
@@ -100,15 +100,15 @@ export function SweptValues({
                   </td>
                 ) : (
                   <>
-                    <td className="number">{fixed(numbers.effectiveIndex, 5)}</td>
-                    <td className="number">{fixed(numbers.widths.gaussian.mfdUm.x, 3)}</td>
-                    <td className="number">{fixed(numbers.widths.gaussian.mfdUm.y, 3)}</td>
-                    <td className="number">{fixed(100 * numbers.widths.gaussian.overlap, 1)} %</td>
+                    <td className="number">{fixedText(numbers.effectiveIndex, 5)}</td>
+                    <td className="number">{fixedText(numbers.widths.gaussian.mfdUm.x, 3)}</td>
+                    <td className="number">{fixedText(numbers.widths.gaussian.mfdUm.y, 3)}</td>
+                    <td className="number">{fixedText(100 * numbers.widths.gaussian.overlap, 1)} %</td>
                     <td className="number">
-                      {numbers.fibreLoss === null ? '' : `${fixed(numbers.fibreLoss.fieldDb, 2)} dB`}
+                      {numbers.fibreLoss === null ? '' : `${fixedText(numbers.fibreLoss.fieldDb, 2)} dB`}
                     </td>
                     <td className="number">
-                      {numbers.fibreLoss === null ? '' : `${fixed(numbers.fibreLoss.gaussianDb, 2)} dB`}
+                      {numbers.fibreLoss === null ? '' : `${fixedText(numbers.fibreLoss.gaussianDb, 2)} dB`}
                     </td>
                     <td className="number">{leakageText(numbers)}</td>
                   </>

@@ -6,6 +6,7 @@ import { setCoreValue } from '../../../model/quantity/coreQuantity'
 import { coreValue, type Quantity, quantityOf } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { nmOf, rounded } from '../../../numerics/numberText'
 
 export const DEFINITIONS = [
   'best-fit Gaussian',
@@ -36,7 +37,7 @@ const DIGITS = 4
 /** The tolerance stays what it was: it speaks of fabrication, the solver of the drawn shape. */
 function computed(before: Quantity, value: number, unit: 'um' | '1', note: string): Quantity {
   const { tolerance } = before
-  const entry: Quantity = { ...quantityOf(Number(value.toPrecision(DIGITS + 1)), unit, 'computed'), note }
+  const entry: Quantity = { ...quantityOf(rounded(value, DIGITS + 1), unit, 'computed'), note }
   return tolerance === undefined || before.unit !== unit ? entry : { ...entry, tolerance }
 }
 
@@ -48,7 +49,7 @@ export function takeMode(
   polarisation: CrossSectionEntry['polarisation'],
 ): void {
   const { x, y } = diameterBy(numbers, definition)
-  const wavelength = `${Number((numbers.wavelengthUm * 1000).toPrecision(6))} nm`
+  const wavelength = `${nmOf(numbers.wavelengthUm)} nm`
   const note = `Solved cross-section, quasi-${polarisation} at ${wavelength}, ${definition}.`
   draft.mfdX = computed(draft.mfdX, x, 'um', note)
   draft.mfdY = computed(draft.mfdY, y, 'um', note)

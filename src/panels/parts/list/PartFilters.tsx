@@ -3,6 +3,7 @@
 import { KIND_LABELS, PART_KINDS } from '../../../model/parts/partKinds'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { Project } from '../../../model/schema/project'
+import { nmOf } from '../../../numerics/numberText'
 import { partsView, usePartsView } from '../../../store/partsView'
 
 const USUAL_NM = [850, 1064, 1310, 1550]
@@ -11,7 +12,6 @@ export function PartFilters({ project }: { readonly project: Project }) {
   const { search, kind, wavelengthUm } = usePartsView((state) => state)
   const ownUm = coreValue(project.requirements.wavelength, 'wavelength')
   const choices = [ownUm, ...USUAL_NM.map((nm) => nm / 1000)].filter((um, at, all) => all.indexOf(um) === at)
-  const nm = (um: number) => Number((um * 1000).toPrecision(6))
   return (
     <search className="parts-filters">
       <input
@@ -45,7 +45,7 @@ export function PartFilters({ project }: { readonly project: Project }) {
         <option value="">Any wavelength</option>
         {choices.map((um) => (
           <option key={um} value={um}>
-            {um === ownUm ? `${nm(um)} nm (project)` : `${nm(um)} nm`}
+            {um === ownUm ? `${nmOf(um)} nm (project)` : `${nmOf(um)} nm`}
           </option>
         ))}
       </select>

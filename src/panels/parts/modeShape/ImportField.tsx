@@ -6,6 +6,7 @@ import type { Refusable } from '../../../analysis/crossSection/refusable'
 import { runFieldJob } from '../../../jobs/fieldClient'
 import type { ImportedShape } from '../../../model/schema/modeShape'
 import type { Project } from '../../../model/schema/project'
+import { megabytesText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
 const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }
@@ -54,10 +55,9 @@ export function ImportField({
     if (file === null) return
     await take(async (signal) => {
       if (file.size > LARGEST_BYTES) {
-        const size = (file.size / 1e6).toFixed(1)
         return {
           ok: false,
-          message: `${file.name} is ${size} MB long; must be at most ${LARGEST_BYTES / 1e6} MB`,
+          message: `${file.name} is ${megabytesText(file.size)} long; must be at most ${LARGEST_BYTES / 1e6} MB`,
         }
       }
       const input = { text: await file.text(), fileName: file.name, wavelengthUm }

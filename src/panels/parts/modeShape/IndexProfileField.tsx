@@ -3,13 +3,14 @@
 import { useEffect, useId, useMemo, useState } from 'react'
 import type { IndexProfile } from '../../../model/schema/modeShape'
 import { InputError } from '../../../numerics/inputError'
+import { fixedText } from '../../../numerics/numberText'
 import { radialMode } from '../../../optics/index'
 import { profileText, readProfile } from './profileText'
 
 function guidedText(profile: IndexProfile, wavelengthUm: number): string {
   try {
     const mode = radialMode(profile, wavelengthUm)
-    return `Guides a mode of effective index ${mode.effectiveIndex.toFixed(5)}, b ${mode.b.toFixed(4)}.`
+    return `Guides a mode of effective index ${fixedText(mode.effectiveIndex, 5)}, b ${fixedText(mode.b, 4)}.`
   } catch (error) {
     if (error instanceof InputError) return `Guides no mode: ${error.message}.`
     throw error

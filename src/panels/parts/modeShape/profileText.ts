@@ -4,6 +4,7 @@ import { coreValue } from '../../../model/quantity/quantity'
 import type { IndexProfile } from '../../../model/schema/modeShape'
 import { indexProfileSchema } from '../../../model/schema/modeShape'
 import type { FibreEntry } from '../../../model/schema/parts'
+import { rounded, roundedTo } from '../../../numerics/numberText'
 
 /** Index of silica near 1.55 um, to start with (I. H. Malitson, J. Opt. Soc. Am. 55 (1965) 1205). */
 const CLADDING = 1.444
@@ -14,8 +15,8 @@ const FIRST_NA = 0.12
 export function firstProfile({ mode }: FibreEntry): IndexProfile {
   const radius = mode.kind === 'core' ? coreValue(mode.coreDiameter, 'coreDiameter') / 2 : FIRST_RADIUS_UM
   const na = mode.kind === 'core' ? coreValue(mode.na, 'na') : FIRST_NA
-  const core = Number(Math.hypot(CLADDING, na).toFixed(5))
-  const edge = Number((4 * radius).toPrecision(4))
+  const core = roundedTo(Math.hypot(CLADDING, na), 5)
+  const edge = rounded(4 * radius, 4)
   return {
     kind: 'index profile',
     radiiUm: [0, radius, radius, edge],

@@ -1,6 +1,7 @@
 // What the fields of the modes make of a joint where Gaussians are not the whole truth.
 
 import { jointWords } from '../../../model/designs/jointNames'
+import { significantText } from '../../../numerics/numberText'
 import { type Cell, table } from '../../document/blocks'
 import { fixedCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
@@ -22,7 +23,10 @@ export const fieldsSection: SectionSpec = {
           fixedCell(loss.gaussianDb, 3),
           fixedCell(loss.fieldDb, 3),
           fixedCell(loss.fieldDb - loss.gaussianDb, 3),
-          { value: loss.errorDb, text: loss.errorDb < 1e-4 ? 'under 0.0001' : loss.errorDb.toPrecision(1) },
+          {
+            value: loss.errorDb,
+            text: loss.errorDb < 1e-4 ? 'under 0.0001' : significantText(loss.errorDb, 1),
+          },
           'tolerances are applied to the Gaussian joint; the difference is kept',
         ],
       ]

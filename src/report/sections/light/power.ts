@@ -2,12 +2,13 @@
 
 import { POWER_SHARES } from '../../../analysis/results/lightResults'
 import { KW_PER_CM2 } from '../../../analysis/verdicts/lightVerdicts'
+import { plainText } from '../../../numerics/numberText'
 import { type Block, type NumberCell, table } from '../../document/blocks'
 import { percentCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
-const three = (value: number): NumberCell => ({ value, text: String(Number(value.toPrecision(3))) })
+const three = (value: number): NumberCell => ({ value, text: plainText(value, 3) })
 
 function build({ choice }: SheetContext): readonly Block[] {
   const power = choice?.candidate.evaluation.power ?? null

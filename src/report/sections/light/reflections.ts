@@ -5,6 +5,7 @@ import type { Evaluation } from '../../../analysis/results/evaluation'
 import { PATH_PORTS } from '../../../analysis/results/lightResults'
 import { returnLossText } from '../../../analysis/verdicts/lightVerdicts'
 import { jointWords } from '../../../model/designs/jointNames'
+import { plainText } from '../../../numerics/numberText'
 import { type Block, type Cell, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
@@ -45,7 +46,7 @@ function build({ choice }: SheetContext): readonly Block[] {
           mark: `reflection-${face.elementId}-${face.face}-${face.label}`,
           cells: [
             face.label,
-            { value: 100 * face.reflectance, text: String(Number((100 * face.reflectance).toPrecision(3))) },
+            { value: 100 * face.reflectance, text: plainText(100 * face.reflectance, 3) },
             back(face.intoNearDb),
             back(face.intoFarDb),
             back(face.atFibreDb),

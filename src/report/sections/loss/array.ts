@@ -2,7 +2,7 @@
 
 import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
-import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/countText'
+import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
 import { type Block, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'

@@ -1,8 +1,8 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
 import { waterfallFigure, waterfallHeightPx } from '../../../figures/loss/waterfall'
-import { withMinus } from '../../../figures/numberText'
 import { CHART_SIZE } from '../../../figures/render/picture'
+import { plainText, roundedTo } from '../../../numerics/numberText'
 import type { SheetCandidate } from '../../candidates'
 import { type Block, type TableBlock, type TableRow, table } from '../../document/blocks'
 import { lossCell, percentCell, throughputCell } from '../../document/cells'
@@ -27,7 +27,7 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
           row(
             'Worst case over temperature',
             temperature.worstDb,
-            withMinus(`nominal, at ${Number(temperature.worstC.toFixed(1))} °C`),
+            `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C`,
           ),
         ]),
   ]

@@ -1,6 +1,7 @@
 // How bad it gets: worst case, RSS and percentile, and what each tolerance adds alone.
 
 import { leadingLoss } from '../../../model/project/lossCriteria'
+import { fixedText } from '../../../numerics/numberText'
 import { type Block, list, table, text } from '../../document/blocks'
 import { lossCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
@@ -38,7 +39,7 @@ function build(context: SheetContext): readonly Block[] {
           table(
             'Excess loss per tolerance, at its worse limit',
             ['Quantity', { label: 'Added', unit: 'dB' }],
-            costly.map(({ label, addedDb }) => [label, { value: addedDb, text: addedDb.toFixed(3) }]),
+            costly.map(({ label, addedDb }) => [label, { value: addedDb, text: fixedText(addedDb, 3) }]),
           ),
         ]),
     ...(worstCorner.settings.length === 0

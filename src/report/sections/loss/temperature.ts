@@ -2,8 +2,8 @@
 
 import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../../figures/loss/temperature'
-import { withMinus } from '../../../figures/numberText'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { withMinus } from '../../../numerics/numberText'
 import { type Block, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'

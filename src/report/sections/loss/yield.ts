@@ -2,6 +2,7 @@
 
 import type { YieldResult } from '../../../analysis/index'
 import { yieldHistogramFigure } from '../../../figures/loss/yieldHistogram'
+import { plainText } from '../../../numerics/numberText'
 import { type Block, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -25,7 +26,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
         ...run.percentiles.map(({ share, lossDb, lowDb, highDb }) => ({
           mark: `percentile-${share}`,
           cells: [
-            `${Number((100 * share).toPrecision(6))} % of assemblies within`,
+            `${plainText(100 * share, 6)} % of assemblies within`,
             'dB',
             lossCell(lossDb),
             lossCell(lowDb),

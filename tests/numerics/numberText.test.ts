@@ -1,0 +1,56 @@
+import { describe, expect, test } from 'vitest'
+import {
+  countText,
+  exponentText,
+  fixedText,
+  megabytesText,
+  nmOf,
+  percentText,
+  plainText,
+  signedText,
+  significantText,
+  withUncertainty,
+} from '../../src/numerics/numberText'
+
+describe('numbers as they are read', () => {
+  test.each([
+    [fixedText(1.005, 1), '1.0'],
+    [fixedText(-0.021, 2), '−0.02'],
+    [fixedText(-0.004, 2), '0.00'],
+    [fixedText(-0, 2), '0.00'],
+    [fixedText(Number.POSITIVE_INFINITY, 2), 'no limit'],
+    [fixedText(Number.NaN, 2), 'not known'],
+    [plainText(1550), '1550'],
+    [plainText(-9.2), '−9.2'],
+    [plainText(1 / 3, 4), '0.3333'],
+    [plainText(1e-9), '1e−9'],
+    [plainText(Number.NaN), 'not known'],
+    [significantText(3, 3), '3.00'],
+    [significantText(-76.24, 3), '−76.2'],
+    [significantText(12345, 3), '12300'], // never 1.23e+4
+    [signedText(0.123, 2), '+0.12'],
+    [signedText(-0.123, 2), '−0.12'],
+    [signedText(0.001, 2), '0.00'],
+    [signedText(-0.001, 2), '0.00'],
+    [exponentText(2.13e-6, 1), '2.1e−6'],
+    [exponentText(150000), '1.5e5'],
+    [percentText(0.954), '95 %'],
+    [percentText(0.954, 1), '95.4 %'],
+    [megabytesText(1_234_567), '1.2 MB'],
+    [megabytesText(50_000_001), '50.0 MB'],
+    [countText(1_000_000), '1\u202f000\u202f000'],
+  ])('%s', (text, wanted) => {
+    expect(text).toBe(wanted)
+  })
+
+  test('an uncertainty sets the decimals of its value (JCGM 100:2008, 7.2.6: two digits)', () => {
+    expect(withUncertainty(3.19921, 0.0143)).toBe('3.199 ± 0.014')
+    expect(withUncertainty(10.123, 1.4)).toBe('10.1 ± 1.4')
+    expect(withUncertainty(10.12345678, null)).toBe('10.123')
+  })
+
+  test('a wavelength in nm has no noise of the change of unit', () => {
+    expect(nmOf(1.55)).toBe(1550)
+    expect(nmOf(1.3101)).toBe(1310.1)
+  })
+})
