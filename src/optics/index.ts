@@ -198,7 +198,14 @@ export {
   roundLookup,
   tableLookup,
 } from './lens/pointField'
-export { type PlacedLens, type SkewField, skewField } from './lens/skewField'
+export {
+  type ChiefRay,
+  launchFrom,
+  type PlacedLens,
+  type SkewField,
+  skewField,
+  throughPlaced,
+} from './lens/skewField'
 export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
 export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'
 export { type TracedRay, traceRay } from './lens/traceRay'

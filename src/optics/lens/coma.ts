@@ -5,6 +5,7 @@
 // Source: least squares, weighted by the mode's power, on the rays of skewField.ts; the term of third order is that of
 // M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 5.3. Micrometres.
 
+import { solveSmall } from '../../numerics/linear/smallSystem'
 import type { LensSide } from './lensSide'
 import { type SkewField, skewField } from './skewField'
 
@@ -41,28 +42,9 @@ function oddPart(field: SkewField): readonly [number, number, number] {
     for (let n = 0; n < 3; n++) right[n] = (right[n] as number) + share * (u * u + v * v) ** n
   }
   const m = [0, 1, 2, 3, 4].map((n) => moment(field, n))
-  const row = (n: number) => [m[n] as number, m[n + 1] as number, m[n + 2] as number] as const
-  return solve3([row(0), row(1), row(2)], right)
-}
-
-type Row = readonly [number, number, number]
-
-/** Three equations by Cramer's rule; zeros where they depend on one another. */
-function solve3(a: readonly [Row, Row, Row], b: readonly number[]): Row {
-  const det = (c: readonly [Row, Row, Row]) =>
-    c[0][0] * (c[1][1] * c[2][2] - c[1][2] * c[2][1]) -
-    c[0][1] * (c[1][0] * c[2][2] - c[1][2] * c[2][0]) +
-    c[0][2] * (c[1][0] * c[2][1] - c[1][1] * c[2][0])
-  const whole = det(a)
-  if (!(Math.abs(whole) > 0)) return [0, 0, 0]
-  const column = (j: number): number => {
-    const put = (row: Row, i: number): Row => {
-      const value = b[i] ?? 0
-      return [j === 0 ? value : row[0], j === 1 ? value : row[1], j === 2 ? value : row[2]]
-    }
-    return det([put(a[0], 0), put(a[1], 1), put(a[2], 2)]) / whole
-  }
-  return [column(0), column(1), column(2)]
+  const row = (n: number) => [m[n] as number, m[n + 1] as number, m[n + 2] as number, right[n] as number]
+  const [p0 = 0, p1 = 0, p2 = 0] = solveSmall([row(0), row(1), row(2)]) ?? []
+  return [p0, p1, p2]
 }
 
 /** The coma of a side; none for a lens known by its matrix or where no ray gets through. */

@@ -40,7 +40,7 @@ export interface SkewField extends PointField {
 }
 
 /** Rays along one side of the square. */
-const SIDE = 33
+const SIDE = 27
 const STEP = (2 * REACH) / (SIDE - 1)
 
 /** Turns a ray into the frame of a lens, or back. */
@@ -71,6 +71,66 @@ function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {
   ray.dx = cx * ray.dx + sx * d1
 }
 
+/** Carries a ray through a lens where it stands, to the plane of its last vertex as if it stood in line. False where it is lost. */
+export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
+  turned(ray, lens, true)
+  if (lens.shape !== null) {
+    if (!traceRay(ray, lens.shape)) return false
+  } else {
+    const { a, b, c, d } = lens.matrix
+    const t = -ray.z / ray.dz
+    const [x, y] = [ray.x + t * ray.dx, ray.y + t * ray.dy]
+    const [sx, sy] = [ray.dx / ray.dz, ray.dy / ray.dz]
+    const [outX, outY] = [c * x + d * sx, c * y + d * sy]
+    const length = Math.hypot(outX, outY, 1)
+    ray.x = a * x + b * sx
+    ray.y = a * y + b * sy
+    ray.z = lens.thicknessUm
+    ray.dx = outX / length
+    ray.dy = outY / length
+    ray.dz = 1 / length
+  }
+  turned(ray, lens, false)
+  const t = (lens.thicknessUm - ray.z) / ray.dz
+  ray.x += t * ray.dx
+  ray.y += t * ray.dy
+  ray.z = lens.thicknessUm
+  ray.path += lens.mediumIndex * t
+  return true
+}
+
+/** Sets a ray on the mode's wavefront at the lens, at heights in 1/e^2 radii. False where it would run sideways. */
+export type Launch = (u: number, v: number, ray: TracedRay) => boolean
+
+export function launchFrom(mode: LensMode, chief: ChiefRay, mediumIndex: number): Launch {
+  const rayleigh = (Math.PI * mediumIndex * mode.waistRadiusUm ** 2) / mode.wavelengthUm
+  const distance = mode.distanceUm
+  const curvature = distance / (distance * distance + rayleigh * rayleigh)
+  const front = mode.waistRadiusUm * Math.hypot(1, distance / rayleigh)
+  // Axes of the mode: along its own axis, and two across.
+  const length = Math.hypot(chief.x.slopeRad, chief.y.slopeRad, 1)
+  const [ax, ay, az] = [chief.x.slopeRad / length, chief.y.slopeRad / length, 1 / length]
+  const across = Math.hypot(ax, az)
+  const [ex, ez] = [az / across, -ax / across]
+  const [fx, fy, fz] = [ay * ez, across, -ay * ex]
+  return (u, v, ray) => {
+    const [h, g] = [u * front, v * front]
+    const [sineX, sineY] = [h * curvature, g * curvature]
+    const sine2 = sineX * sineX + sineY * sineY
+    if (!(sine2 < 0.998)) return false
+    const cosine = Math.sqrt(1 - sine2)
+    const back = -(h * sineX + g * sineY) / (1 + cosine)
+    ray.x = chief.x.heightUm + h * ex + g * fx + back * ax
+    ray.y = chief.y.heightUm + g * fy + back * ay
+    ray.z = h * ez + g * fz + back * az
+    ray.dx = sineX * ex + sineY * fx + cosine * ax
+    ray.dy = sineY * fy + cosine * ay
+    ray.dz = sineX * ez + sineY * fz + cosine * az
+    ray.path = 0
+    return true
+  }
+}
+
 /** The chief ray of a paraxial beam behind the lens. */
 function chiefBehind({ x, y }: ChiefRay, lens: PlacedLens): ChiefRay {
   const through = (ray: Ray, offsetUm: number, tiltRad: number) =>
@@ -94,37 +154,9 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const [tx, ty] = [behind.x.slopeRad, behind.y.slopeRad]
   const scale = shape === null ? 1 : beamRadiusUm / Math.abs(growth * front)
   const flux = fluxOf(front * curvature)
-  // Axes of the mode: along its own axis, and two across.
-  const length = Math.hypot(chief.x.slopeRad, chief.y.slopeRad, 1)
-  const [ax, ay, az] = [chief.x.slopeRad / length, chief.y.slopeRad / length, 1 / length]
-  const across = Math.hypot(ax, az)
-  const [ex, ez] = [az / across, -ax / across]
-  const [fx, fy, fz] = [ay * ez, across, -ay * ex]
+  const launch = launchFrom(mode, chief, m)
   const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
-  const trace = (u: number, v: number): boolean => {
-    const [sineX, sineY] = [u * front * curvature, v * front * curvature]
-    const sine2 = sineX * sineX + sineY * sineY
-    if (!(sine2 < 0.998) || shape === null) return false
-    const cosine = Math.sqrt(1 - sine2)
-    const [h, g] = [u * front, v * front]
-    const back = -(h * sineX + g * sineY) / (1 + cosine)
-    ray.x = chief.x.heightUm + h * ex + g * fx + back * ax
-    ray.y = chief.y.heightUm + g * fy + back * ay
-    ray.z = h * ez + g * fz + back * az
-    ray.dx = sineX * ex + sineY * fx + cosine * ax
-    ray.dy = sineY * fy + cosine * ay
-    ray.dz = sineX * ez + sineY * fz + cosine * az
-    ray.path = 0
-    turned(ray, lens, true)
-    if (!traceRay(ray, shape)) return false
-    turned(ray, lens, false)
-    const t = (lens.thicknessUm - ray.z) / ray.dz
-    ray.x += t * ray.dx
-    ray.y += t * ray.dy
-    ray.z = lens.thicknessUm
-    ray.path += m * t
-    return true
-  }
+  const trace = (u: number, v: number): boolean => launch(u, v, ray) && throughPlaced(ray, lens)
   if (shape !== null && !trace(0, 0)) return null
   const onAxis = ray.path - m * (tx * (ray.x - cx) + ty * (ray.y - cy))
   const count = SIDE * SIDE

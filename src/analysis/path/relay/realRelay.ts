@@ -194,7 +194,7 @@ export function skewDifferenceDb(
 }
 
 /** A lens as the guide on its side sees it; light from the far side runs against the axis, and slopes turn round. */
-const placeOf = (lens: RelayLens, direction: 1 | -1) => ({
+export const placeOf = (lens: RelayLens, direction: 1 | -1) => ({
   offsetXUm: lens.offsetXUm,
   offsetYUm: lens.offsetYUm,
   tiltXRad: direction * lens.tiltXRad,

@@ -82,17 +82,17 @@ export function relayAberration(
       const both = realRelay(base, shapes, Math.max(0, frontUm), Math.max(0, backUm), narrowest)
       return both === null ? 0 : both.realDb - both.paraxialDb
     }
-    // What displaced and tilted lenses add at the nominal values.
-    const acrossDb = isInLine(base)
-      ? 0
-      : (skewDifferenceDb(base, shapes, state) ?? 0) - direct(frontGapUm, backGapUm)
+    const alongDb = direct(frontGapUm, backGapUm)
+    const nominalDb = isInLine(base) ? alongDb : (skewDifferenceDb(base, shapes, state) ?? alongDb)
     return {
       base,
       state,
       shapes,
       nominal,
       direct,
-      acrossDb,
+      nominalDb,
+      /** What displaced and tilted lenses add at the nominal values. */
+      acrossDb: nominalDb - alongDb,
       focus: focus(base),
       at: [frontGapUm, backGapUm] as const,
       half: [
@@ -215,7 +215,7 @@ export function relayAberration(
       return `Tolerances, yield and temperature move the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
     },
     differenceDb: (g, state) => {
-      const { base, state: nominalState, acrossDb, focus: nominalFocus, at } = prepared()
+      const { base, state: nominalState, acrossDb, nominalDb, focus: nominalFocus } = prepared()
       const [front, back] = focus(g)
       const frontUm = state.frontGapUm - front + nominalFocus[0]
       const backUm = state.backGapUm - back + nominalFocus[1]
@@ -230,7 +230,7 @@ export function relayAberration(
         backUm <= (to[9] ?? 0)
       if (!inside) return acrossDb + alongDb(frontUm, backUm)
       fillCoordinates(g, state, point)
-      return acrossDb + alongDb(at[0], at[1]) + now.changeDb(point)
+      return nominalDb + now.changeDb(point)
     },
   }
 }

@@ -23,6 +23,7 @@ import { requiredConditions } from '../vector/requiredConditions'
 import { aberrationNotes } from './aberrationNotes'
 import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
+import { lensPictures } from './lensPictures'
 import { relayAberration } from './relayAberration'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
@@ -199,6 +200,13 @@ export function relayJoin(
     },
     ...(aberration !== null && { aberrated: true }),
     relay: (v) => relayView(element, relay, at(v), v),
+    ...(aberration !== null && {
+      lensPictures: (v: Values) => {
+        const { numbers, state } = at(v)
+        const shapes = [lens1.real?.(v) ?? null, lens2.real?.(v) ?? null] as const
+        return lensPictures(element.id, numbers.geometry, state, shapes, [lens1.lens.name, lens2.lens.name])
+      },
+    }),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
       const between = {
