@@ -57,7 +57,7 @@ export function summarySection({ build, items }: Specification, candidate: Candi
           orOpen(textOf(item.own, 'supplier')),
           orOpen(textOf(item.own, 'partNumber')),
           item.perAssembly === null ? 'as needed' : plainCell(item.perAssembly),
-          item.pieces === null ? 'open' : plainCell(item.pieces),
+          item.perAssembly === null ? '' : item.pieces === null ? 'open' : plainCell(item.pieces),
         ]),
       ),
     ],

@@ -200,3 +200,14 @@ export const placeOf = (lens: RelayLens, direction: 1 | -1) => ({
   tiltXRad: direction * lens.tiltXRad,
   tiltYRad: direction * lens.tiltYRad,
 })
+
+/** The aberration of a geometry by the distances of its end faces, dB; 0 where no ray gets through. */
+export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => number
+
+/** By its rays at once. */
+export function exactAlong(shapes: readonly [LensShape | null, LensShape | null]): AlongDb {
+  return (g, frontUm, backUm) => {
+    const both = realRelay(g, shapes, frontUm, backUm)
+    return both === null ? 0 : both.realDb - both.paraxialDb
+  }
+}

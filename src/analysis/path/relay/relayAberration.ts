@@ -11,11 +11,20 @@ import type { JointRegion } from '../../field/fit/jointAxes'
 import { fitOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelaySides } from '../../field/fit/relayDifference'
 import type { Values } from '../vector/readers'
-import { opticalStretchUm, type RealRelay, realRelay, sidesOf, skewDifferenceDb } from './realRelay'
+import type { LensReaders } from './lensReaders'
+import {
+  type AlongDb,
+  opticalStretchUm,
+  type RealRelay,
+  realRelay,
+  sidesOf,
+  skewDifferenceDb,
+} from './realRelay'
 import { type RelayGeometry, type RelayState, relayState } from './relayOptics'
-import type { RelayReader } from './relayReader'
 
 export interface RelayAberration {
+  /** By the distances of the end faces alone, for a station that searches them. */
+  readonly alongDb: AlongDb
   /** Real less paraxial joint, dB. */
   readonly differenceDb: (g: RelayGeometry, state: RelayState) => number
   readonly nominal: () => RealRelay | null
@@ -55,13 +64,18 @@ function shares(t: number, out: Float64Array): void {
   for (let i = 0; i < POINTS; i++) out[i] = (out[i] ?? 0) / sum
 }
 
-/** The aberration about the nominal values; null where neither lens is known by its faces. */
+/** How a relay moves: its geometry at a vector of values, and where tolerances and conditions take it; null where they leave it. */
+export interface RelayMovement {
+  readonly geometryAt: (v: Values) => RelayGeometry
+  readonly regionOf: (coordinates: RelayCoordinates) => JointRegion | null
+}
+
+/** The aberration about the relay as `at` gives it with its values; null where neither lens is known by its faces. */
 export function relayAberration(
-  relay: RelayReader,
-  nominalValues: Values,
-  regionOf: (coordinates: RelayCoordinates) => JointRegion | null,
+  { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
+  at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
+  { geometryAt, regionOf }: RelayMovement,
 ): RelayAberration | null {
-  const { lens1, lens2 } = relay
   if (lens1.real === null && lens2.real === null) return null
   const focus = (g: RelayGeometry) => {
     const [first, second] = [g.lens1.matrix, g.lens2.matrix]
@@ -70,9 +84,9 @@ export function relayAberration(
   const rayleigh = (g: RelayGeometry, mfdX: number, mfdY: number) =>
     (Math.PI * g.mediumIndex * mfdX * mfdY) / (4 * g.wavelengthUm)
   const prepare = () => {
-    const base = relay.read(nominalValues).geometry
+    const { nominal: values, geometry: base } = at()
     const state = relayState(base)
-    const shapes = [lens1.real?.(nominalValues) ?? null, lens2.real?.(nominalValues) ?? null] as const
+    const shapes = [lens1.real?.(values) ?? null, lens2.real?.(values) ?? null] as const
     const { frontGapUm, backGapUm } = state
     const nominal = realRelay(base, shapes, frontGapUm, backGapUm)
     // One list of waves for all distances: the beams hardly change their radius.
@@ -181,9 +195,10 @@ export function relayAberration(
     fillCoordinates(base, state, nominalPoint)
     if (nominal === null) return null
     const region = regionOf((v, out) => {
-      const { geometry } = relay.read(v)
+      const geometry = geometryAt(v)
       fillCoordinates(geometry, relayState(geometry), out)
     })
+    geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
     if (region === null) return null
     const fit = fitOf({ kind: 'relay', sides: sides(), region })
     if (fit === 'pending') return fit
@@ -197,7 +212,13 @@ export function relayAberration(
     if (moving === undefined) moving = startMoving()
     return moving
   }
+  const alongAt: AlongDb = (g, frontUm, backUm) => {
+    const [front, back] = focus(g)
+    const [frontNominal, backNominal] = prepared().focus
+    return alongDb(frontUm - front + frontNominal, backUm - back + backNominal)
+  }
   return {
+    alongDb: alongAt,
     nominal: () => prepared().nominal,
     qualities: () => {
       const { shapes, nominal, base } = prepared()

@@ -11,20 +11,16 @@ import {
   NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
-import { RELAY_AXES } from '../../field/fit/relayDifference'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
-import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
-import { requiredConditions } from '../vector/requiredConditions'
 import { aberrationNotes } from './aberrationNotes'
-import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
 import { lensPictures } from './lensPictures'
-import { relayAberration } from './relayAberration'
+import { memberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -111,12 +107,7 @@ export function relayJoin(
   }
   const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
   const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
-  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
-  const aberration = relayAberration(relay, nominal, (coordinates) => {
-    const conditions = requiredConditions(context, path)
-    const region = jointRegion(context.readers.variables, nominal, coordinates, conditions, RELAY_AXES)
-    return region.from.every((low, i) => low === region.to[i]) ? null : region
-  })
+  const { aberration } = relay
   const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
     (aberration?.differenceDb(geometry, state) ?? 0) + (near.tip?.real?.aberrationDb(v) ?? 0)
   const hasAberration = aberration !== null || near.tip?.real !== undefined
@@ -184,8 +175,8 @@ export function relayJoin(
         isImage: true,
       }
     },
-    poseForm: (v) => relayForm(relay.read(v).geometry),
-    alignedPose: relay.alignedPose,
+    poseForm: (v, member = 'guide') => memberForm(relay.read(v).geometry, member),
+    alignmentMove: relay.alignmentMove,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
       const { geometry } = relay.read(v)
