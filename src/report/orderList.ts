@@ -1,13 +1,12 @@
 // What a candidate needs to be bought or made, as plain data: lines for the order, questions for the suppliers.
 
-import { compileCandidate } from '../analysis/path/compileCandidate'
 import { elementReferences } from '../model/project/references'
 import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
 import type { Candidate, GapElement, RelayElement } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
-import { fixedText } from '../numerics/numberText'
 import { type OrderLine, orderLines } from './orderLines'
+import { pointingsOf } from './pointings'
 
 export interface OrderList {
   readonly candidateId: string
@@ -56,29 +55,6 @@ function openQuestions(project: Project, candidate: Candidate): readonly string[
   ])
   const block = candidate.array === undefined ? [] : questionsOf('Fibre array', candidate.array)
   return [...new Set([...questions, ...block])]
-}
-
-const DEG = 180 / Math.PI
-
-/** How each guide in front of a gap or relay is to be turned against the one behind it; none where nothing is turned. */
-function pointingsOf(project: Project, candidateId: string): ReadonlyMap<string, string> {
-  const result = compileCandidate(project, candidateId)
-  if (!result.ok) return new Map()
-  const { joins, nominal } = result.value
-  return new Map(
-    joins.flatMap(({ view }): readonly (readonly [string, string])[] => {
-      if (view === null) return []
-      const { elementId, pointingXRad, pointingYRad } = view(nominal)
-      const turns = [
-        ['x', pointingXRad],
-        ['y', pointingYRad],
-      ] as const
-      const text = turns
-        .filter(([, rad]) => rad !== 0)
-        .map(([axis, rad]) => `axis tilted by ${fixedText(rad * DEG, 2)}° in ${axis}`)
-      return text.length === 0 ? [] : [[elementId, text.join(', ')]]
-    }),
-  )
 }
 
 /** The order list of one candidate, or null where the project has no such. */

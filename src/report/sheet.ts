@@ -76,6 +76,8 @@ export interface SheetHead {
 /** What every format can print. */
 export interface Printed {
   readonly head: SheetHead
+  /** Rules that only this document has, for its page breaks. */
+  readonly style?: string
   readonly sections: readonly Section[]
 }
 

@@ -385,7 +385,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'total effect index of one of two equal normal offsets': () => offsets().ranking[0]?.total ?? Number.NaN,
   'aligned offset for a tilt of 0.03 rad over 40 um': alignedOffset,
   'roll for 1 dB at the edge of 12 channels, 127 um, MFD 10.4 um': () =>
-    (rollForLossRad({ ...misalignmentForm(MATCHED), fromBest: new Float64Array(4) }, 12, 127, 1) ??
+    (rollForLossRad({ ...misalignmentForm(MATCHED), slopeDb: new Float64Array(4) }, 12, 127, 1) ??
       Number.NaN) / DEGREE,
   'growth of 10 mm of silicon over 60 K': () => SOLIDS.silicon.perKelvin * 10_000 * 60,
 }

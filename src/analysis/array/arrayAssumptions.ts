@@ -1,26 +1,38 @@
 // What an array run takes for granted, in words.
 
+import { MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointNames } from '../../model/designs/jointNames'
 import { SOBOL_MOST_DIMENSIONS } from '../../numerics/random/sobol'
 import { movedModels } from '../path/movedModels'
 import { temperatureWords } from '../temperature/rises'
 import { type Block, blockDimensions } from './block'
 import type { BlockJoin } from './blockJoin'
+import type { RowStep } from './rowSteps'
 
 const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
 
+/** What a step moves for all channels together, in words. */
+function movedRow({ member, free }: RowStep): readonly string[] {
+  const axes = [free.x && 'x', free.y && 'y'].flatMap((axis) => (axis === false ? [] : [axis]))
+  return member === 'guide'
+    ? [...axes.map((axis) => `offset ${axis}`), ...(free.roll ? ['roll'] : [])]
+    : axes.map((axis) => `${MEMBER_NAMES[member]} decentre ${axis}`)
+}
+
 /** What the station does at one join. */
-function placing({ free, alignMiddle }: BlockJoin): readonly string[] {
-  const moved = [free.x && 'offset x', free.y && 'offset y', free.roll && 'roll'].filter(
-    (each) => each !== false,
-  )
+function placing({ steps }: BlockJoin): readonly string[] {
+  const moved = steps.flatMap(movedRow)
+  const order = steps.map(({ member }) => MEMBER_NAMES[member]).join(', then ')
   return [
     moved.length > 0
       ? `The station moves ${JOINED.format(moved)} to the optimum of its strategy for each array. Residual misalignment, cure shift and temperature follow, and can reverse the order of the strategies.`
       : 'The array is placed at the entered values; the station moves neither offsets nor roll.',
-    alignMiddle === null
-      ? 'Gap and tilts are placed at the entered values.'
-      : 'Gap, tilt and lenses are aligned, as far as they are, for a perfect channel in the middle of the array, before the row is placed.',
+    steps.every(({ middle }) => middle === null)
+      ? 'Axial distances and tilts are placed at the entered values.'
+      : 'Axial distances and tilts are aligned, as far as they are, for a perfect channel in the middle of the array; offsets and roll then for the whole row.',
+    ...(steps.length > 1
+      ? [`Rows aligned in the order ${order}; each with the others where they are then.`]
+      : []),
   ]
 }
 

@@ -10,7 +10,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
 import { lossAtShare } from '../results/lossAtShare'
 import { type Block, blockDimensions, blockQuantities } from './block'
-import { blockLosses, drawBlock, stationPlaces } from './blockSample'
+import { blockLosses, drawBlock, stationOf } from './blockSample'
 
 export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128 } as const
 
@@ -60,7 +60,7 @@ export function* arrayRankingSteps(block: Block, seed: number, samples: number):
   const worst = (n: number): number => {
     points.point(n, point)
     const drawn = drawBlock(block, point, factors)
-    blockLosses(block, drawn, stationPlaces(block, drawn, block.aim), losses)
+    blockLosses(block, drawn, stationOf(block, drawn, block.aim), losses)
     return Math.max(...losses)
   }
   const worstOf = (count: number) => Float64Array.from({ length: count }, (_, n) => worst(n))

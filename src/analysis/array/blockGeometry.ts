@@ -44,7 +44,7 @@ export function channelDisplacement(
  * channel's own (chain/models.ts), its offset along y the free one.
  */
 export function rollForLossRad(
-  { curvatureDb: h, fromBest }: PoseForm,
+  { curvatureDb: h, slopeDb }: PoseForm,
   channels: number,
   pitchUm: number,
   excessDb: number,
@@ -52,8 +52,7 @@ export function rollForLossRad(
   if (channels < 2) return null
   // a d^2 + 2 b d = excess; the nearer of the two sides counts.
   const a = h[5] ?? 1
-  const b =
-    (h[4] ?? 0) * (fromBest[0] ?? 0) + (h[6] ?? 0) * (fromBest[2] ?? 0) + (h[7] ?? 0) * (fromBest[3] ?? 0)
+  const b = slopeDb[1] ?? 0
   const reachUm = (Math.sqrt(b * b + a * excessDb) - Math.abs(b)) / a
   const edgeUm = ((channels - 1) / 2) * pitchUm
   return reachUm < edgeUm ? Math.asin(reachUm / edgeUm) : null

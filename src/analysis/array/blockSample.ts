@@ -1,48 +1,49 @@
-// One drawn block in front of the chip: every channel's values, the best place of every row, every channel's loss.
+// One drawn block in front of the chip: every channel's values, where the station puts every row, every channel's loss.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
 import type { Values } from '../path/vector/readers'
-import { type Block, isPlaced } from './block'
+import type { Block } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
-import { type BlockJoin, isMoved } from './blockJoin'
 import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
+import { movesAcross, type RowStep } from './rowSteps'
 
-/**
- * Values of every channel, drawn from a point: the common ones alike, its own for each; not yet in their places. `factors`
- * narrow or widen the tolerances, in the order of blockQuantities.
- */
-export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): readonly Values[] {
+/** Values of a drawn block, not yet in their places: those that all channels share, and all of every channel. */
+export interface DrawnBlock {
+  readonly shared: Values
+  readonly channels: readonly Values[]
+}
+
+/** Where the station leaves the rows of a block: the guides at every join, and what else it has moved, for all channels alike. */
+export interface Station {
+  readonly places: readonly BlockPlace[]
+  readonly moves: readonly Move[]
+}
+
+/** A block drawn from a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
+export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): DrawnBlock {
   const { compiled, common, own, channels } = block
   const shared = Float64Array.from(compiled.nominal)
   common.apply(point, shared, factors)
-  const moved = block.joins.flatMap((join) => middleMoves(join, shared))
   const ownFactors = factors?.subarray(common.places.length)
-  return Array.from({ length: channels }, (_, channel) => {
-    const v = Float64Array.from(shared)
-    const from = common.places.length + channel * own.places.length
-    own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
-    for (const { place, by } of moved) v[place] = (v[place] ?? 0) + by
-    return v
-  })
+  return {
+    shared,
+    channels: Array.from({ length: channels }, (_, channel) => {
+      const v = Float64Array.from(shared)
+      const from = common.places.length + channel * own.places.length
+      own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
+      return v
+    }),
+  }
 }
 
 /** The block as drawn on paper, without errors. */
-export function paperBlock(block: Block): readonly Values[] {
-  const v = Float64Array.from(block.compiled.nominal)
-  for (const join of block.joins) {
-    for (const { place, by } of middleMoves(join, v)) v[place] = (v[place] ?? 0) + by
+export function paperBlock({ compiled, channels }: Block): DrawnBlock {
+  return {
+    shared: Float64Array.from(compiled.nominal),
+    channels: Array.from({ length: channels }, () => Float64Array.from(compiled.nominal)),
   }
-  return Array.from({ length: block.channels }, () => Float64Array.from(v))
-}
-
-/** What the station's search adds to gap and tilts: their best for a perfect channel in the middle of the row. */
-function middleMoves({ alignMiddle, bondShift }: BlockJoin, shared: Values): readonly Move[] {
-  if (alignMiddle === null) return []
-  const v = Float64Array.from(shared)
-  for (const place of bondShift) v[place] = 0
-  return alignMiddle(v)
 }
 
 /** Puts a channel in its place at every join, with the rows moved and turned by the station. */
@@ -69,25 +70,26 @@ function putInPlace(block: Block, v: Values, channel: number, stations: readonly
   }
 }
 
+/** A row that a micrometre of move steers less than this is not moved, dB/um^2. */
+const NO_EFFECT = 1e-12
+
 /** The channel as a row of the block sees it: its quadratic form about its own best place, other losses included. */
-function blockChannel(join: BlockJoin, v: Values, fromMiddle: number, lossDb: number): BlockChannel | null {
-  const form = join.model.poseForm?.(v)
+function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number): BlockChannel | null {
+  const form = step.form(v)
   if (form === undefined) return null
-  const { curvatureDb: h, fromBest } = form
-  const [x, y, tiltX, tiltY] = fromBest
-  const [a11, a12, a22] = [h[0] ?? 1, h[1] ?? 0, h[5] ?? 1]
-  // Best offset for the tilts of this channel: A best = -(offset-tilt block) tilt.
-  const rx = -((h[2] ?? 0) * (tiltX ?? 0) + (h[3] ?? 0) * (tiltY ?? 0))
-  const ry = -((h[6] ?? 0) * (tiltX ?? 0) + (h[7] ?? 0) * (tiltY ?? 0))
+  const { curvatureDb: k, slopeDb } = form
+  const [a11, a12, a22] = [k[0] ?? 1, k[1] ?? 0, k[5] ?? 1]
+  const [rx, ry] = [-(slopeDb[0] ?? 0), -(slopeDb[1] ?? 0)]
   const det = a11 * a22 - a12 * a12
+  if (!(a11 > NO_EFFECT && a22 > NO_EFFECT)) return null
   const about: BlockChannel = {
-    alongUm: fromMiddle * (v[join.rows.nearPitch] ?? 0),
+    alongUm,
     leastDb: 0,
     a11,
     a12,
     a22,
-    bestXUm: (a22 * rx - a12 * ry) / det - (x ?? 0),
-    bestYUm: (a11 * ry - a12 * rx) / det - (y ?? 0),
+    bestXUm: (a22 * rx - a12 * ry) / det,
+    bestYUm: (a11 * ry - a12 * rx) / det,
   }
   return { ...about, leastDb: lossDb - channelLossDb(about, HERE) }
 }
@@ -96,42 +98,76 @@ const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
 /**
  * Where the station puts every row of a drawn block, at the temperature of assembly; where it was put by hand if it moves
- * nothing. Rows are placed in the order of the light: the losses of later joins are not known then.
+ * nothing. Joins are aligned in the order of the light, since the losses of later ones are not known then, the rows of a join in
+ * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
-export function stationPlaces(block: Block, drawn: readonly Values[], aim: ArrayAim): readonly BlockPlace[] {
+export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
   const { joins, compiled } = block
-  const stations: BlockPlace[] = joins.map(() => HERE)
-  if (!isPlaced(block)) return stations
-  const unseen = joins.flatMap((join) => join.unseen)
-  for (const [at, join] of joins.entries()) {
-    if (!isMoved(join)) continue
-    const later = joins.slice(at + 1)
-    const channels = drawn.flatMap((values, channel) => {
-      const v = Float64Array.from(values)
-      for (const place of unseen) v[place] = 0
-      putInPlace(block, v, channel, stations)
-      const soFarDb = later.reduce(
-        (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
-        compiled.searchDb(v),
-      )
-      return blockChannel(join, v, v[compiled.places.channel] ?? 0, soFarDb) ?? []
-    })
-    if (channels.length > 0) stations[at] = placeBlock(channels, aim, join.free)
+  const places: BlockPlace[] = joins.map(() => HERE)
+  const moves: Move[] = []
+  const bonded = joins.flatMap(({ bondShift }) => bondShift)
+  const unseen = new Set(
+    joins.flatMap(({ steps }) =>
+      steps.flatMap(({ residuals }) => [...residuals.across, ...residuals.middle]),
+    ),
+  )
+  const nowSeen = (residuals: readonly number[]) => {
+    for (const place of residuals) unseen.delete(place)
   }
-  return stations
+  /** Values of a channel as the search finds it; its number counts from 0. */
+  const seen = (values: Values, channel: number) => {
+    const v = Float64Array.from(values)
+    for (const place of unseen) v[place] = 0
+    for (const place of bonded) v[place] = 0
+    applyMoves(moves, v)
+    putInPlace(block, v, channel, places)
+    return v
+  }
+  for (const [at, join] of joins.entries()) {
+    const later = joins.slice(at + 1)
+    for (const step of join.steps) {
+      nowSeen(step.residuals.middle)
+      if (step.middle !== null) moves.push(...step.middle(seen(shared, (block.channels - 1) / 2)))
+      if (movesAcross(step)) {
+        const forms = channels.flatMap((values, channel) => {
+          const v = seen(values, channel)
+          const soFarDb = later.reduce(
+            (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
+            compiled.searchDb(v),
+          )
+          const alongUm = (v[compiled.places.channel] ?? 0) * (v[join.rows.nearPitch] ?? 0)
+          return blockChannel(step, v, alongUm, soFarDb) ?? []
+        })
+        if (forms.length > 0) {
+          const place = placeBlock(forms, aim, step.free)
+          if (step.offsets === null) places[at] = place
+          else {
+            moves.push({ place: step.offsets.x, by: place.xUm }, { place: step.offsets.y, by: place.yUm })
+          }
+        }
+      }
+      nowSeen(step.residuals.across)
+    }
+  }
+  return { places, moves }
 }
 
-/** Loss of every channel with the rows at the station's places, dB, at its worst temperature, written to `out`. */
+function applyMoves(moves: readonly Move[], v: Values): void {
+  for (const { place, by } of moves) v[place] = (v[place] ?? 0) + by
+}
+
+/** Loss of every channel with the rows where the station leaves them, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
   block: Block,
-  drawn: readonly Values[],
-  stations: readonly BlockPlace[],
+  { channels }: DrawnBlock,
+  { places, moves }: Station,
   out: Float64Array,
 ): void {
   const { compiled, rises } = block
-  for (const [channel, values] of drawn.entries()) {
+  for (const [channel, values] of channels.entries()) {
     const v = Float64Array.from(values)
-    putInPlace(block, v, channel, stations)
+    applyMoves(moves, v)
+    putInPlace(block, v, channel, places)
     let worst = Number.NEGATIVE_INFINITY
     for (const rise of rises) {
       v[compiled.places.temperatureRise] = rise

@@ -1,6 +1,6 @@
 // What the station's search adds to gap and tilts of a block: their best for a perfect channel in its middle.
 
-import type { PoseAxis } from '../../model/words/candidate'
+import type { PoseAxis, RelayMember } from '../../model/words/candidate'
 import { poseAligner } from '../path/gap/alignPose'
 import type { JoinModel } from '../path/vector/models'
 import type { Values } from '../path/vector/readers'
@@ -43,29 +43,27 @@ export function gapMiddle(
   }
 }
 
-/** Places of the offsets of both lenses of a relay. */
-export interface LensPlaces {
-  readonly lens1: { readonly x: number; readonly y: number }
-  readonly lens2: { readonly x: number; readonly y: number }
+/** Places of a member of a relay along the light and in tilt. */
+export interface MemberPlaces {
+  readonly axial: number
+  readonly tiltX: number
+  readonly tiltY: number
 }
 
-/** Of a relay: the tilts of the near guide and the lenses, as far as they are aligned. */
+/** Of a member of a relay: its place along the light and its tilts, as far as they are aligned. */
 export function relayMiddle(
-  { alignedPose }: JoinModel,
-  at: PosePlaces,
-  lenses: LensPlaces,
-  aligned: ReadonlySet<PoseAxis>,
+  { alignmentMove }: JoinModel,
+  member: RelayMember,
+  at: MemberPlaces,
+  aligned: ReadonlySet<string>,
 ): MiddlePose {
   return (v) => {
-    const pose = alignedPose?.(v, aligned)
-    if (pose === undefined) return []
+    const move = alignmentMove?.(v, member, aligned)
+    if (move === undefined) return []
     return [
-      { place: at.tiltX, by: pose.tiltXRad - (v[at.tiltX] ?? 0) },
-      { place: at.tiltY, by: pose.tiltYRad - (v[at.tiltY] ?? 0) },
-      ...(['lens1', 'lens2'] as const).flatMap((lens) => [
-        { place: lenses[lens].x, by: pose[lens].offsetXUm - (v[lenses[lens].x] ?? 0) },
-        { place: lenses[lens].y, by: pose[lens].offsetYUm - (v[lenses[lens].y] ?? 0) },
-      ]),
+      { place: at.axial, by: move.axialUm },
+      { place: at.tiltX, by: move.tiltXRad },
+      { place: at.tiltY, by: move.tiltYRad },
     ]
   }
 }

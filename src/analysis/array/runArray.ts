@@ -16,7 +16,7 @@ import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type Block, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
-import { blockLosses, drawBlock, paperBlock, stationPlaces } from './blockSample'
+import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses of the steps: a few milliseconds of work. */
@@ -104,9 +104,9 @@ function summary(
 ): AimResult {
   const { limitDb, channels } = block
   const paper = paperBlock(block)
-  const nominalPlaces = stationPlaces(block, paper, aim)
+  const station = stationOf(block, paper, aim)
   const nominal = new Float64Array(channels)
-  blockLosses(block, paper, nominalPlaces, nominal)
+  blockLosses(block, paper, station, nominal)
   let passed = 0
   let power = 0
   let worstSum = 0
@@ -136,7 +136,7 @@ function summary(
   })
   return {
     aim,
-    nominalPlaces,
+    nominalPlaces: station.places,
     channels: results,
     meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,
@@ -177,7 +177,7 @@ export function* arraySteps(
     points.point(n, point)
     const drawn = drawBlock(block, point)
     for (const { aim, channelDb } of aims) {
-      blockLosses(block, drawn, stationPlaces(block, drawn, aim), losses)
+      blockLosses(block, drawn, stationOf(block, drawn, aim), losses)
       for (let i = 0; i < losses.length; i++) {
         const row = channelDb[i]
         if (row !== undefined) row[n] = losses[i] ?? 0

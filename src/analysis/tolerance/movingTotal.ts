@@ -12,8 +12,6 @@ export interface MovingTotal {
   readonly totalDb: () => number
   /** Takes back the last move. */
   readonly undo: () => void
-  /** Whether any one summand reads both places: if none does, what the two add to the loss is independent. */
-  readonly together: (one: number, other: number) => boolean
 }
 
 /** Starts at the nominal values of the chain. */
@@ -67,6 +65,5 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
       movedCount = 0
       touchedCount = 0
     },
-    together: (one, other) => readBy[one]?.some((at) => readBy[other]?.includes(at)) ?? false,
   }
 }

@@ -47,10 +47,30 @@ export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): E
 /** The ends of every toleranced quantity, and the loss with each at one of them. */
 interface Corners {
   readonly places: readonly number[]
+  /** What may gain more together than each alone, as places in `places`. */
+  readonly pairs: readonly (readonly [number, number])[]
   readonly total: MovingTotal
   readonly endOf: (i: number, sign: number) => number
   /** Where climbs have ended, by the corners at which they began to look for pairs: two that meet go on as one. */
   readonly ends: Map<string, { readonly lossDb: number; readonly signs: readonly (-1 | 1)[] }>
+}
+
+/** The same for a path under all conditions, and so found once. */
+const pairsOfTerms = new WeakMap<CompiledCandidate['terms'], Corners['pairs']>()
+
+/** Two quantities that no summand of the loss reads together gain nothing as a pair that they do not gain alone. */
+function pairsOf(places: readonly number[], terms: CompiledCandidate['terms']): Corners['pairs'] {
+  const known = pairsOfTerms.get(terms)
+  if (known !== undefined) return known
+  const readers = places.map((place) => terms.map(({ reads }) => reads.has(place)))
+  const pairs: (readonly [number, number])[] = []
+  for (const [i, one] of readers.entries()) {
+    for (let j = i + 1; j < readers.length; j++) {
+      if (one.some((reads, term) => reads && readers[j]?.[term])) pairs.push([i, j])
+    }
+  }
+  pairsOfTerms.set(terms, pairs)
+  return pairs
 }
 
 function cornersOf(compiled: CompiledCandidate): Corners {
@@ -58,6 +78,7 @@ function cornersOf(compiled: CompiledCandidate): Corners {
   const ends = places.map((at) => [valueAt(compiled, at, -1), valueAt(compiled, at, 1)] as const)
   return {
     places,
+    pairs: pairsOf(places, compiled.terms),
     total: movingTotal(compiled),
     endOf: (i, sign) => ends[i]?.[sign < 0 ? 0 : 1] ?? Number.NaN,
     ends: new Map(),
@@ -71,11 +92,10 @@ function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): nu
 }
 
 /**
- * Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together. Two quantities that
- * no summand of the loss reads together gain nothing as a pair that they do not gain alone.
+ * Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together.
  */
 function climb(corners: Corners, signs: (-1 | 1)[]): number {
-  const { places, total, endOf } = corners
+  const { places, pairs, total, endOf } = corners
   let best = lossAt(corners, signs)
   const flip = (i: number) => {
     signs[i] = signs[i] === 1 ? -1 : 1
@@ -95,9 +115,6 @@ function climb(corners: Corners, signs: (-1 | 1)[]): number {
     if (j !== i) flip(j)
     return true
   }
-  const pairs = places.flatMap((one, i) =>
-    places.flatMap((other, j) => (j > i && total.together(one, other) ? [[i, j] as const] : [])),
-  )
   const passed: string[] = []
   // Single flips get most of the way at little cost; pairs then find what only two together gain.
   for (let improved = true; improved; ) {

@@ -16,17 +16,22 @@ export function element(
   attributes: Readonly<Record<string, string | number | undefined>> = {},
   ...children: readonly Child[]
 ): Markup {
-  const kept = Object.entries(attributes).filter(
-    (entry): entry is [string, string | number] => entry[1] !== undefined,
-  )
-  return { tag, attributes: Object.fromEntries(kept), children: flat(children) }
+  const kept: Record<string, string | number> = {}
+  for (const name in attributes) {
+    const value = attributes[name]
+    if (value !== undefined) kept[name] = value
+  }
+  const within: (Markup | string)[] = []
+  addTo(within, children)
+  return { tag, attributes: kept, children: within }
 }
 
-function flat(children: readonly Child[]): readonly (Markup | string)[] {
-  return children.flatMap((child): readonly (Markup | string)[] => {
-    if (child === null) return []
-    return isList(child) ? flat(child) : [child]
-  })
+function addTo(within: (Markup | string)[], children: readonly Child[]): void {
+  for (const child of children) {
+    if (child === null) continue
+    if (isList(child)) addTo(within, child)
+    else within.push(child)
+  }
 }
 
 function isList(child: Child): child is readonly Child[] {

@@ -16,13 +16,15 @@ export function alignOrder({
   return [...new Set([...stated, ...RELAY_MEMBERS])]
 }
 
-/** Whether any axis of the member is aligned on power. */
-export function isAligned({ aligned, lens1, lens2 }: RelayElement, member: RelayMember): boolean {
-  const axes = member === 'guide' ? aligned : member === 'lens1' ? lens1.aligned : lens2.aligned
-  return (axes?.length ?? 0) > 0
+/** The axes of the member that are aligned on power, by their names in the element. */
+export function alignedAxes(
+  { aligned, lens1, lens2 }: RelayElement,
+  member: RelayMember,
+): ReadonlySet<string> {
+  return new Set((member === 'guide' ? aligned : member === 'lens1' ? lens1.aligned : lens2.aligned) ?? [])
 }
 
 /** The members that are aligned at all, in their order. */
 export function alignedMembers(relay: RelayElement): readonly RelayMember[] {
-  return alignOrder(relay).filter((member) => isAligned(relay, member))
+  return alignOrder(relay).filter((member) => alignedAxes(relay, member).size > 0)
 }

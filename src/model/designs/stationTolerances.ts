@@ -3,13 +3,13 @@
 
 import type { Path } from '../issue'
 import { setCoreHalfWidth } from '../quantity/coreQuantity'
-import { coreHalfWidth, type Quantity } from '../quantity/quantity'
+import { coreHalfWidth, type Quantity, quantityOf } from '../quantity/quantity'
 import type { RuleName } from '../quantity/quantityRules'
 import { toleranceText } from '../quantity/quantityWords'
-import type { ChainElement } from '../schema/candidate'
+import type { ChainElement, RelayElement } from '../schema/candidate'
 import type { Project } from '../schema/project'
 import type { Requirements } from '../schema/requirements'
-import type { AxisSetting } from '../words/candidate'
+import { type AxisSetting, RELAY_ALIGNED } from '../words/candidate'
 import { jointNames, ofJoint } from './jointNames'
 import { type HeldAxis, heldTo } from './stationAccuracy'
 
@@ -47,6 +47,7 @@ const GAP: readonly Spec[] = [['gap', 'gap', 'axial', 'gap']]
 const DISTANCES: readonly Spec[] = [
   ['frontGap', 'fibre face to lens 1', 'axial', 'gap'],
   ['backGap', 'lens 2 to facet', 'axial', 'gap'],
+  ['offsetZ', 'axial shift z', 'axial', 'offset'],
 ]
 
 /** Every set axis of a gap or a relay with its lenses; none of other elements. */
@@ -165,6 +166,23 @@ export function applyStation(draft: Project, changes: readonly StationChange[]):
       }
     }
   }
+}
+
+/**
+ * Takes one axis of the fibre side of a relay in or out of its active alignment. The shift along the light is there only while it
+ * is searched: otherwise the distance to lens 1 says where the fibre is.
+ */
+export function toggleRelayAxis(
+  relay: RelayElement,
+  axis: (typeof RELAY_ALIGNED)[number],
+  requirements: Requirements,
+): void {
+  relay.aligned = RELAY_ALIGNED.filter((each) => (each === axis) !== (relay.aligned ?? []).includes(each))
+  if (axis !== 'offsetZ') return
+  if (relay.aligned.includes('offsetZ')) {
+    relay.offsetZ = quantityOf(0, 'um')
+    setCoreHalfWidth(relay.offsetZ, 'offset', heldTo(requirements, 'axial', 'active'), DIGITS)
+  } else delete relay.offsetZ
 }
 
 /**

@@ -9,6 +9,7 @@ import type { Mount } from '../schema/mount'
 import type { FacetEntry, FibreEntry, MediumEntry } from '../schema/parts'
 import type { Project } from '../schema/project'
 import { demoChip, demoFamilies, demoLenses, demoLowAdhesive, demoTip, demoWideFacet } from './demoFamilies'
+import { demoPurchase } from './demoPurchase'
 import { emptyProject } from './emptyProject'
 
 /** Stands at every number of the demo. */
@@ -189,6 +190,7 @@ export function demoProject(): Project {
         angular: quantityOf(0.3, 'deg', 'estimate'),
       },
     },
+    purchase: demoPurchase,
     fibres: [standardFibre, highNaFibre],
     facets: [facet, demoWideFacet],
     media: [...base.media, gel, adhesive, demoLowAdhesive],

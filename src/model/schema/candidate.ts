@@ -131,6 +131,8 @@ export const relayElementSchema = open({
   /** The near guide against the far guide's axis. */
   offsetX: quantity('offset'),
   offsetY: quantity('offset'),
+  /** Along the light, from where `frontGap` puts the near guide; there where it is aligned along the light. */
+  offsetZ: quantity('offset').optional(),
   tiltX: quantity('tilt'),
   tiltY: quantity('tilt'),
   roll: quantity('roll'),

@@ -7,6 +7,7 @@ import { candidateSchema } from './candidate'
 import { measurementSchema } from './measurement'
 import { open } from './openObject'
 import { converterSchema, facetSchema, fibreSchema, lensSchema, mediumSchema } from './parts'
+import { purchaseSchema } from './purchase'
 import { requirementsSchema } from './requirements'
 import { reviewSchema } from './review'
 
@@ -24,6 +25,7 @@ const design = {
   lenses: z.array(lensSchema).max(LIMITS.parts),
   candidates: z.array(candidateSchema).max(LIMITS.candidates),
   review: reviewSchema.optional(),
+  purchase: purchaseSchema.optional(),
 }
 
 /** A named state of the design. Readings are none of it: restoring one leaves them as they are. */

@@ -5,11 +5,10 @@ export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const
 export const POSE_AXES = ['offsetX', 'offsetY', 'gap', 'tiltX', 'tiltY', 'roll'] as const
 export type PoseAxis = (typeof POSE_AXES)[number]
-/** Degrees of freedom that can be aligned through lenses. */
-export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
-/** The same of one lens: across the light. */
-export const LENS_ALIGNED = ['offsetX', 'offsetY'] as const
-export type LensAxis = (typeof LENS_ALIGNED)[number]
+/** Degrees of freedom of the fibre side that can be aligned through lenses; `offsetZ` is along the light. */
+export const RELAY_ALIGNED = ['offsetX', 'offsetY', 'offsetZ', 'tiltX', 'tiltY', 'roll'] as const
+/** The same of one lens. */
+export const LENS_ALIGNED = ['offsetX', 'offsetY', 'offsetZ', 'tiltX', 'tiltY'] as const
 /** What a station moves in a relay, in the order in which it does so unless another is stated. */
 export const RELAY_MEMBERS = ['lens1', 'lens2', 'guide'] as const
 export type RelayMember = (typeof RELAY_MEMBERS)[number]

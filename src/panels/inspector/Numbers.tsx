@@ -21,18 +21,22 @@ export function Numbers<Field extends string>({
   /** Stands before every label, so that numbers of two lenses are told apart. */
   readonly prefix?: string
   readonly specs: readonly Spec<Field>[]
-  readonly owner: { readonly [F in Field]: Quantity }
-  readonly find: (draft: Project) => { [F in Field]: Quantity } | undefined
+  /** A number that it does not have has no row. */
+  readonly owner: { readonly [F in Field]?: Quantity | undefined }
+  readonly find: (draft: Project) => { [F in Field]?: Quantity | undefined } | undefined
   readonly noteOf?: (field: Field) => string | undefined
 }) {
-  return specs.map(({ field, label, rule }) => (
-    <QuantityRow
-      key={field}
-      label={`${prefix}${label}`}
-      quantity={owner[field]}
-      ruleName={rule}
-      find={(draft) => find(draft)?.[field]}
-      note={noteOf(field)}
-    />
-  ))
+  return specs.map(({ field, label, rule }) => {
+    const quantity = owner[field]
+    return quantity === undefined ? null : (
+      <QuantityRow
+        key={field}
+        label={`${prefix}${label}`}
+        quantity={quantity}
+        ruleName={rule}
+        find={(draft) => find(draft)?.[field]}
+        note={noteOf(field)}
+      />
+    )
+  })
 }

@@ -21,6 +21,7 @@ const FIELDS = [
   { field: 'backGap', label: 'Lens 2 to facet', rule: 'gap' },
   { field: 'offsetX', label: 'Offset x', rule: 'offset' },
   { field: 'offsetY', label: 'Offset y', rule: 'offset' },
+  { field: 'offsetZ', label: 'Axial shift z', rule: 'offset' },
   { field: 'tiltX', label: 'Tilt x', rule: 'tilt' },
   { field: 'tiltY', label: 'Tilt y', rule: 'tilt' },
   { field: 'roll', label: 'Roll', rule: 'roll' },

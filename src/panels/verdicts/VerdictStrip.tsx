@@ -148,7 +148,12 @@ export function VerdictStrip() {
       : checkRequirements(project, result.value, run, arrays.get(design.id) ?? null).toSorted(
           (a, b) => ORDER.indexOf(a.status) - ORDER.indexOf(b.status),
         )
-  const [holder, fitting] = useFitting(verdicts.map(({ id, status }) => `${id} ${status}`).join())
+  const [holder, fitting] = useFitting(
+    verdicts.map((verdict) => {
+      const { value, limit } = chipOf(verdict, project)
+      return `${verdict.id} ${verdict.status} ${value.length} ${limit.length}`
+    }),
+  )
   if (design === undefined || result === null) return null
   const folded = verdicts.slice(fitting)
   return (

@@ -23,7 +23,7 @@ export function sheetHtml(sheet: Printed): string {
       element('meta', { 'http-equiv': 'Content-Security-Policy', content: POLICY }),
       element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
       element('title', {}, `${sheet.head.title}, ${sheet.head.subject}`),
-      element('style', {}, `${FONT_FACE}\n${sheetStyle(sheet.head)}${OUTER_STYLE}`),
+      element('style', {}, `${FONT_FACE}\n${sheetStyle(sheet.head)}${sheet.style ?? ''}${OUTER_STYLE}`),
     ),
     element('body', {}, sheetBody(sheet)),
   )

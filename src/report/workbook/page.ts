@@ -5,6 +5,7 @@ import type { Term } from './term'
 /** `computed` is an input whose value the program has found, and which may be overtyped. */
 export const CELL_STYLES = [
   'text',
+  'plain',
   'head',
   'title',
   'unit',
@@ -41,6 +42,37 @@ export interface Page {
   /** Rows and columns that stay in sight. */
   readonly frozenRows: number
   readonly frozenColumns: number
+  readonly print?: PagePrint
+  readonly charts?: readonly PageChart[]
+  /** Texts that run over several columns: row, first and last column. */
+  readonly spans?: readonly (readonly [row: number, from: number, to: number])[]
+  /** Rows that can be folded away, first and last. */
+  readonly groups?: readonly (readonly [first: number, last: number])[]
+  /** Choices of a cell, by address, in place of limits. */
+  readonly choices?: ReadonlyMap<string, readonly string[]>
+}
+
+/** How a page is printed: always as wide as the paper. */
+export interface PagePrint {
+  readonly orientation: 'portrait' | 'landscape'
+  /** Most pages it may take; as many as it needs where absent. */
+  readonly pages?: number
+  /** Rows repeated on every page, from 0; none where absent. */
+  readonly headingRows?: readonly [first: number, last: number]
+  /** Rows before which a new page begins. */
+  readonly breaks?: readonly number[]
+}
+
+/** Stacked bars beside cells: an invisible base and what is added to it. Addresses of one row or column, on any page. */
+export interface PageChart {
+  readonly title: string
+  readonly labels: string
+  readonly base: string
+  readonly rising: string
+  readonly falling: string
+  /** Corners, row and column from 0. */
+  readonly from: readonly [row: number, column: number]
+  readonly to: readonly [row: number, column: number]
 }
 
 /** Name of a cell, of the whole workbook. */

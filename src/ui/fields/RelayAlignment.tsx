@@ -1,21 +1,35 @@
 // What of a relay is aligned on power, and in which order: a row for each lens and for the fibre side, first row first.
 
 import { alignedMembers, alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
-import { switchSetting } from '../../model/designs/stationTolerances'
+import { switchSetting, toggleRelayAxis } from '../../model/designs/stationTolerances'
 import type { RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import type { Requirements } from '../../model/schema/requirements'
 import { LENS_ALIGNED, RELAY_ALIGNED, type RelayMember } from '../../model/words/candidate'
 import { editProject } from '../../store/workbench'
 
-const GUIDE_LABELS = { offsetX: 'Offset x', offsetY: 'Offset y', tiltX: 'Tilt x', tiltY: 'Tilt y' } as const
-const LENS_LABELS = { offsetX: 'Decentre x', offsetY: 'Decentre y' } as const
+const GUIDE_LABELS = {
+  offsetX: 'Offset x',
+  offsetY: 'Offset y',
+  offsetZ: 'Axial shift z',
+  tiltX: 'Tilt x',
+  tiltY: 'Tilt y',
+  roll: 'Roll',
+} as const
+const LENS_LABELS = {
+  offsetX: 'Decentre x',
+  offsetY: 'Decentre y',
+  offsetZ: 'Axial shift z',
+  tiltX: 'Tilt x',
+  tiltY: 'Tilt y',
+} as const
 
 interface Choice {
   readonly label: string
   /** Tells it from the same axis of another member. */
   readonly name: string
   readonly isActive: boolean
-  readonly toggle: (relay: RelayElement) => void
+  readonly toggle: (relay: RelayElement, requirements: Requirements) => void
 }
 
 /** The list with the axis taken in or out, in the order of `all`. */
@@ -29,9 +43,7 @@ function choicesOf(relay: RelayElement, member: RelayMember): readonly Choice[] 
       label: GUIDE_LABELS[axis],
       name: GUIDE_LABELS[axis],
       isActive: relay.aligned?.includes(axis) === true,
-      toggle: (own) => {
-        own.aligned = toggled(RELAY_ALIGNED, own.aligned, axis)
-      },
+      toggle: (own, requirements) => toggleRelayAxis(own, axis, requirements),
     }))
   }
   return LENS_ALIGNED.map((axis) => ({
@@ -82,7 +94,9 @@ export function RelayAlignment({
                     aria-label={`${name}, active alignment`}
                     checked={isActive}
                     onChange={() =>
-                      edit((own, draft) => switchSetting(own, () => toggle(own), draft.requirements))
+                      edit((own, draft) =>
+                        switchSetting(own, () => toggle(own, draft.requirements), draft.requirements),
+                      )
                     }
                   />
                   {label}

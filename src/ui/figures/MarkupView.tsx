@@ -22,8 +22,10 @@ const SPELLINGS: Readonly<Record<string, string>> = {
 
 function built(node: Markup | string, key: number): ReactNode {
   if (typeof node === 'string') return node
-  const attributes = Object.entries(node.attributes).map(([name, value]) => [SPELLINGS[name] ?? name, value])
-  return createElement(node.tag, { key, ...Object.fromEntries(attributes) }, ...node.children.map(built))
+  // Made anew in every frame of a drag: nothing is allocated beside what the page needs.
+  const properties: Record<string, unknown> = { key }
+  for (const name in node.attributes) properties[SPELLINGS[name] ?? name] = node.attributes[name]
+  return createElement(node.tag, properties, ...node.children.map(built))
 }
 
 export function MarkupView({ nodes }: { readonly nodes: readonly (Markup | string)[] }): ReactNode {

@@ -104,7 +104,7 @@ describe('the geometry of a block', () => {
     expect(channelDisplacement(5, 11, bowed).yUm).toBe(0)
   })
   test('the roll for 1 dB puts the outer channel exactly 1 dB down', () => {
-    const form = { curvatureDb: misalignmentForm(MATCHED).curvatureDb, fromBest: new Float64Array(4) }
+    const form = { curvatureDb: misalignmentForm(MATCHED).curvatureDb, slopeDb: new Float64Array(4) }
     const roll = rollForLossRad(form, 12, 127, 1) ?? 0
     const offsetYUm = channelDisplacement(11, 12, { ...still, nearPitchUm: 127, rollRad: roll }).yUm
     expect(lossDb(jointEfficiency({ ...MATCHED, offsetYUm }))).toBeCloseTo(1, 9)

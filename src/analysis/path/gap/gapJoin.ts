@@ -167,7 +167,7 @@ export function gapJoin(
     (joint) => reachedRegion(context, gap, nominal, joint, path),
   )
   const beside: Beside = correction?.differenceDb ?? (() => 0)
-  const form = { curvatureDb: new Float64Array(16), fromBest: new Float64Array(4) }
+  const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
@@ -194,7 +194,10 @@ export function gapJoin(
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
-      form.fromBest.set([joint.offsetXUm, joint.offsetYUm, joint.tiltXRad, joint.tiltYRad])
+      const at = [joint.offsetXUm, joint.offsetYUm, joint.tiltXRad, joint.tiltYRad]
+      form.slopeDb.set(
+        at.map((_, i) => at.reduce((sum, each, j) => sum + (form.curvatureDb[4 * i + j] ?? 0) * each, 0)),
+      )
       return form
     },
     view: (v) => ({

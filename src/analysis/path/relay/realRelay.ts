@@ -20,8 +20,8 @@ import {
   waveNodes,
 } from '../../../optics/index'
 import type { Values } from '../vector/readers'
+import type { LensReaders } from './lensReaders'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
-import type { RelayReader } from './relayReader'
 
 /** One guide with its lens, seen from the guide. */
 interface Side {
@@ -179,9 +179,21 @@ function shares(t: number, out: Float64Array): void {
   for (let i = 0; i < POINTS; i++) out[i] = (out[i] ?? 0) / sum
 }
 
-/** The aberration about the nominal values; null where neither lens is known by its faces. */
-export function relayAberration(relay: RelayReader, nominalValues: Values): RelayAberration | null {
-  const { lens1, lens2 } = relay
+/** Real less paraxial joint of a geometry by its rays, dB; 0 where no ray gets through. */
+export function exactAberration(
+  shapes: readonly [LensShape | null, LensShape | null],
+): RelayAberration['differenceDb'] {
+  return (g, frontUm, backUm) => {
+    const both = realRelay(g, shapes, frontUm, backUm)
+    return both === null ? 0 : both.realDb - both.paraxialDb
+  }
+}
+
+/** The aberration about the relay as `at` gives it with its values; null where neither lens is known by its faces. */
+export function relayAberration(
+  { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
+  at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
+): RelayAberration | null {
   if (lens1.real === null && lens2.real === null) return null
   const focus = (g: RelayGeometry) => {
     const [first, second] = [g.lens1.matrix, g.lens2.matrix]
@@ -190,8 +202,8 @@ export function relayAberration(relay: RelayReader, nominalValues: Values): Rela
   const rayleigh = (g: RelayGeometry, mfdX: number, mfdY: number) =>
     (Math.PI * g.mediumIndex * mfdX * mfdY) / (4 * g.wavelengthUm)
   const prepare = () => {
-    const base = relay.read(nominalValues).geometry
-    const shapes = [lens1.real?.(nominalValues) ?? null, lens2.real?.(nominalValues) ?? null] as const
+    const { nominal: values, geometry: base } = at()
+    const shapes = [lens1.real?.(values) ?? null, lens2.real?.(values) ?? null] as const
     const { frontGapUm, backGapUm } = relayState(base)
     const nominal = realRelay(base, shapes, frontGapUm, backGapUm)
     // One list of waves for all distances: the beams hardly change their radius.

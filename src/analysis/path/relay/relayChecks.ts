@@ -59,7 +59,7 @@ export function reportRelayFaults(
       })
     }
   }
-  const { geometry } = relay.read(nominal)
+  const geometry = relay.placed(nominal)
   const state = relayState(geometry)
   const imageUm = 2 * Math.min(state.imageX.waistRadiusUm, state.imageY.waistRadiusUm)
   if (imageUm < LEAST_IMAGE_UM) {

@@ -18,9 +18,8 @@ import { jointLines } from '../gap/jointLines'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { aberrationNotes } from './aberrationNotes'
-import { relayForm } from './alignRelay'
 import { throughAperture } from './clipping'
-import { relayAberration } from './realRelay'
+import { memberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
 import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
@@ -107,8 +106,7 @@ export function relayJoin(
   }
   const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
   const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
-  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
-  const aberration = relayAberration(relay, nominal)
+  const { aberration } = relay
   const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
     (aberration?.differenceDb(geometry, state.frontGapUm, state.backGapUm) ?? 0) +
     (near.tip?.real?.aberrationDb(v) ?? 0)
@@ -177,8 +175,8 @@ export function relayJoin(
         isImage: true,
       }
     },
-    poseForm: (v) => relayForm(relay.read(v).geometry),
-    alignedPose: relay.alignedPose,
+    poseForm: (v, member = 'guide') => memberForm(relay.read(v).geometry, member),
+    alignmentMove: relay.alignmentMove,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
       const { geometry } = relay.read(v)

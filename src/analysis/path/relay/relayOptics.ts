@@ -83,10 +83,13 @@ const thenSpace = (m: RayMatrix, lengthUm: number): RayMatrix => ({
   d: m.d,
 })
 
+/** The stretch as diffraction sees it: a slab shortens the path. */
+export const effectiveStretchUm = (g: RelayGeometry, stretchUm: number): number =>
+  Math.max(0, stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
+
 /** Matrices up to the planes of the relay, in the order of the light. */
 function planesOf(g: RelayGeometry, frontGapUm: number, stretchUm: number) {
-  // A slab shortens the path that diffraction sees.
-  const halfUm = Math.max(0, (stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex)) / 2)
+  const halfUm = effectiveStretchUm(g, stretchUm) / 2
   const lens1Front = { a: 1, b: frontGapUm, c: 0, d: 1 }
   const lens1Back = then(lens1Front, g.lens1.matrix)
   const middle = thenSpace(lens1Back, halfUm)
@@ -125,11 +128,18 @@ function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, halfUm:
   return { lens1: first.off, device: middle.heightUm, lens2: second.off, exit: second.out }
 }
 
-/** The whole relay at one set of numbers. Distances that a tolerance pushes below 0 count as contact. */
+/** Distances with the lenses where they are; those that a tolerance pushes below 0 count as contact. */
+export function spacings(g: RelayGeometry) {
+  return {
+    frontGapUm: Math.max(0, g.frontGapUm + g.lens1.offsetZUm),
+    stretchUm: Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm),
+    backGapUm: Math.max(0, g.backGapUm - g.lens2.offsetZUm),
+  }
+}
+
+/** The whole relay at one set of numbers. */
 export function relayState(g: RelayGeometry): RelayState {
-  const frontGapUm = Math.max(0, g.frontGapUm + g.lens1.offsetZUm)
-  const stretchUm = Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm)
-  const backGapUm = Math.max(0, g.backGapUm - g.lens2.offsetZUm)
+  const { frontGapUm, stretchUm, backGapUm } = spacings(g)
   const planes = planesOf(g, frontGapUm, stretchUm)
   const x = chiefRay(g, 'X', frontGapUm, planes.halfUm)
   const y = chiefRay(g, 'Y', frontGapUm, planes.halfUm)

@@ -1,21 +1,25 @@
 // Every number of a relay element, read from the vector into one record.
 
-import { alignOrder } from '../../../model/designs/alignOrder'
+import { alignedAxes, alignOrder } from '../../../model/designs/alignOrder'
 import type { Path } from '../../../model/issue'
-import type { LensPlace, RelayElement } from '../../../model/schema/candidate'
+import { quantityOf } from '../../../model/quantity/quantity'
+import type { RelayElement } from '../../../model/schema/candidate'
+import type { RelayMember } from '../../../model/words/candidate'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { faceReader } from '../faces/faceReader'
 import { bondMovement } from '../gap/bondMovement'
-import { atAssembly } from '../vector/atAssembly'
+import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import { findMedium, requireGas } from '../vector/findMedium'
-import type { AlignedRelay, ChainContext, Movement, PortReaders } from '../vector/models'
+import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import { constantReader, type Reader, type Values } from '../vector/readers'
-import { alignLens, type LensOffset } from './alignLens'
-import { alignRelay } from './alignRelay'
+import { type AberrationOf, type AlignedAxes, alignMember, beforeAlignment } from './alignMember'
 import { type LensReaders, lensReaders } from './lensReaders'
-import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
+import { type MemberPose, poseOf, withPose } from './memberPose'
+import { exactAberration, type RelayAberration, relayAberration } from './realRelay'
+import type { RelayGeometry, RelayState } from './relayOptics'
+import { type DeviceReaders, deviceReaders, lensPlace, lensRowShift } from './relayParts'
 
 export interface RelayNumbers {
   readonly geometry: RelayGeometry
@@ -33,18 +37,14 @@ export interface RelayAt {
   readonly state: RelayState
 }
 
-export interface DeviceReaders {
-  readonly lossDb: Reader
-  readonly lengthUm: Reader
-  readonly index: Reader
-  readonly apertureDiameterUm: Reader
-  readonly isolationDb: Reader
-}
-
 export interface RelayReader {
   readonly read: (v: Values) => RelayNumbers
-  /** Where a station puts the near guide; its tilts less what the faces add then. */
-  readonly alignedPose: (v: Values, aligned: ReadonlySet<string>) => AlignedRelay
+  /** Everything as entered, before any alignment; cheap, and without rays. */
+  readonly placed: (v: Values) => RelayGeometry
+  /** How far a station moves a member that it aligns in these axes from where the values put it; the residual is theirs. */
+  readonly alignmentMove: (v: Values, member: RelayMember, axes: AlignedAxes) => MemberPose
+  /** Real less paraxial joint; null where neither lens is known by its faces. */
+  readonly aberration: RelayAberration | null
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
@@ -54,62 +54,11 @@ export interface RelayReader {
 
 const WHY_GAS = 'a gap medium other than a gas removes the refractive power of the lens faces'
 
-/** How far the channel's lens of an array stands from its guide behind the relay; a single lens has no pitch. */
-function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
-  const at = project.lenses.findIndex((each) => each.id === lensId)
-  const lens = project.lenses[at]
-  if (rowShift === null || lens?.pitch === undefined) return constantReader(0)
-  return rowShift(elementId, lens.pitch, `pitch of ${lens.name}`, ['lenses', at, 'pitch'])
-}
-
-function lensPlace(
-  context: ChainContext,
-  place: LensPlace,
-  shift: Reader,
-  name: string,
-  path: Path,
-): (v: Values) => Omit<RelayLens, 'matrix' | 'thicknessUm'> {
-  const { quantity } = context.readers
-  const offset = (field: 'offsetX' | 'offsetY' | 'offsetZ', label: string) =>
-    quantity(place[field], 'offset', `${name} ${label}`, [...path, field])
-  const tilt = (field: 'tiltX' | 'tiltY', label: string) =>
-    quantity(place[field], 'tilt', `${name} ${label}`, [...path, field])
-  const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
-  const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
-  return (v) => ({
-    offsetXUm: x(v) + shift(v),
-    offsetYUm: y(v),
-    offsetZUm: z(v),
-    tiltXRad: tiltX(v),
-    tiltYRad: tiltY(v),
-  })
-}
-
-/** A lens where the station has put it across the light. */
-const lensAt = (lens: RelayLens, { offsetXUm, offsetYUm }: LensOffset): RelayLens => ({
-  ...lens,
-  offsetXUm,
-  offsetYUm,
-})
-
-function deviceReaders(context: ChainContext, element: RelayElement, path: Path): DeviceReaders | null {
-  const { device } = element
-  if (device === undefined) return null
-  const { quantity } = context.readers
-  const own: Path = [...path, 'device']
-  return {
-    lossDb: quantity(device.loss, 'loss', `loss of ${device.name}`, [...own, 'loss']),
-    lengthUm: quantity(device.length, 'stretch', `length of ${device.name}`, [...own, 'length']),
-    index: quantity(device.index, 'index', `index of ${device.name}`, [...own, 'index']),
-    apertureDiameterUm: quantity(device.clearAperture, 'aperture', `clear aperture of ${device.name}`, [
-      ...own,
-      'clearAperture',
-    ]),
-    isolationDb:
-      device.isolation === undefined
-        ? constantReader(0)
-        : quantity(device.isolation, 'returnLoss', `isolation of ${device.name}`, [...own, 'isolation']),
-  }
+/** Shift of the fibre side along the light; 0 where none is entered and the station does not search it. */
+function shiftAlong({ readers }: ChainContext, element: RelayElement, path: Path): Reader {
+  const { offsetZ, aligned = [] } = element
+  if (offsetZ === undefined && !aligned.includes('offsetZ')) return constantReader(0)
+  return readers.quantity(offsetZ ?? quantityOf(0, 'um'), 'offset', 'axial shift z', [...path, 'offsetZ'])
 }
 
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
@@ -145,6 +94,7 @@ export function relayReader(
   )
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
+  const offsetZ = shiftAlong(context, element, path)
   const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
   const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
   const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
@@ -182,11 +132,10 @@ export function relayReader(
   }
   const nearSlope = faces.near.slopeRad
   const farSlope = faces.far.slopeRad
-  const aligned: ReadonlySet<string> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
-  const lensAxes = { lens1: element.lens1.aligned ?? [], lens2: element.lens2.aligned ?? [] }
-  const alignsLenses = lensAxes.lens1.length + lensAxes.lens2.length > 0
-  const aligns = aligned.size > 0 || (alignsLenses && context.alignsEachChannel)
-  const order = alignOrder(element)
+  const alignedMembers = alignOrder(element)
+    .map((member) => ({ member, axes: alignedAxes(element, member) }))
+    .filter(({ axes }) => axes.size > 0)
+  const members = context.alignsEachChannel ? alignedMembers : []
   const movements = [
     ...bondMovement(context, element, path, 'holder drift'),
     ...context.movements(element.id),
@@ -214,7 +163,7 @@ export function relayReader(
     tiltXRad: tiltX(v) + (inX ? leftover() : 0),
     tiltYRad: tiltY(v) + (inX ? 0 : leftover()),
     rollRad: roll(v),
-    frontGapUm: frontGap(v),
+    frontGapUm: frontGap(v) - offsetZ(v),
     stretchUm: stretch(v),
     backGapUm: backGap(v),
     deviceLengthUm: device === null ? 0 : device.lengthUm(v),
@@ -222,76 +171,122 @@ export function relayReader(
     lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
     lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
   })
-  const alignedPose = (v: Values, axes: ReadonlySet<string>): AlignedRelay => {
-    fillFaces(v)
-    const residual = {
+  /** How far along the light a nominal assembly's members go from their entered places; empty until one has been aligned. */
+  const nominalShiftUm = new Map<RelayMember, number>()
+  const enteredAxialUm = (v: Values, member: RelayMember) => (member === 'guide' ? -frontGap(v) : 0)
+  /** How a member is aligned: residuals are the values of its aligned axes. */
+  const alignmentOf = (v: Values, member: RelayMember, axes: AlignedAxes) => {
+    const place = member === 'lens1' ? place1(v) : member === 'lens2' ? place2(v) : null
+    const residual = place ?? {
       offsetXUm: offsetX(v),
       offsetYUm: offsetY(v),
+      offsetZUm: offsetZ(v),
       tiltXRad: tiltX(v),
       tiltYRad: tiltY(v),
     }
-    let g = assembled(v, portAt(nearPort, v), portAt(farPort, v))
-    for (const member of order) {
-      if (member === 'guide') {
-        if (axes.size > 0) g = { ...g, ...alignRelay(g, axes, residual) }
-      } else if (lensAxes[member].length > 0) {
-        g = { ...g, [member]: { ...g[member], ...alignLens(g, member, lensAxes[member]) } }
-      }
-    }
     return {
-      offsetXUm: g.offsetXUm,
-      offsetYUm: g.offsetYUm,
-      tiltXRad: g.tiltXRad - (inX ? leftover() : 0),
-      tiltYRad: g.tiltYRad - (inX ? 0 : leftover()),
-      lens1: g.lens1,
-      lens2: g.lens2,
+      member,
+      axes,
+      enteredAxialUm: enteredAxialUm(v, member),
+      searchFromUm: nominalShiftUm.get(member) ?? 0,
+      residual: { ...residual, axialUm: residual.offsetZUm },
     }
   }
-  let station: AlignedRelay | null = null
-  const align = atAssembly(context.operating, (v) => {
-    station = alignedPose(v, aligned)
+  /** Everything as the station leaves it; the faces are those filled last. */
+  const asAligned = (v: Values, which: typeof alignedMembers, differenceDb: AberrationOf): RelayGeometry => {
+    const steps = which.map(({ member, axes }) => alignmentOf(v, member, axes))
+    const start = assembled(v, portAt(nearPort, v), portAt(farPort, v))
+    const before = steps.reduce(beforeAlignment, start)
+    return steps.reduce((g, step) => alignMember(g, step, differenceDb), before)
+  }
+  // The aberration is tabled about where the station leaves a nominal assembly; that is also where the search for others starts.
+  let atNominal: { readonly nominal: Values; readonly geometry: RelayGeometry } | null = null
+  const nominalStation = () => {
+    if (atNominal !== null) return atNominal
+    const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+    fillFaces(nominal)
+    const shapes = [lens1.real?.(nominal) ?? null, lens2.real?.(nominal) ?? null] as const
+    const isReal = shapes.some((shape) => shape !== null)
+    const geometry = asAligned(nominal, alignedMembers, isReal ? exactAberration(shapes) : null)
+    for (const { member, axes } of alignedMembers) {
+      const { residual } = alignmentOf(nominal, member, axes)
+      const { axialUm } = poseOf(geometry, member)
+      if (axes.has('offsetZ'))
+        nominalShiftUm.set(member, axialUm - residual.axialUm - enteredAxialUm(nominal, member))
+    }
+    atNominal = { nominal, geometry }
+    return atNominal
+  }
+  const aberration = relayAberration({ lens1, lens2 }, nominalStation)
+  const differenceDb = aberration?.differenceDb ?? null
+  let station: RelayGeometry | null = null
+  const align = atAssembly(
+    context.operating,
+    unlessUnchanged((v) => {
+      nominalStation()
+      fillFaces(v)
+      // Kept as it would be entered: the tilts of the fibre side less what the faces add.
+      const addedRad = leftover()
+      station = turnedBy(asAligned(v, members, differenceDb), -addedRad)
+    }),
+  )
+  const turnedBy = (g: RelayGeometry, byRad: number): RelayGeometry => ({
+    ...g,
+    tiltXRad: g.tiltXRad + (inX ? byRad : 0),
+    tiltYRad: g.tiltYRad + (inX ? 0 : byRad),
   })
+  const read = (v: Values): RelayNumbers => {
+    if (members.length > 0) align(v)
+    fillFaces(v)
+    const { near, far } = faces
+    const nearMode = portAt(nearPort, v)
+    const farMode = portAt(farPort, v)
+    const placed = assembled(v, nearMode, farMode)
+    let g = placed
+    if (station !== null) {
+      const held = turnedBy(station, leftover())
+      for (const { member } of members) g = withPose(g, member, poseOf(held, member))
+    }
+    return {
+      near: nearMode,
+      far: farMode,
+      mediumIndex: placed.mediumIndex,
+      nearFace: near,
+      farFace: far,
+      geometry: {
+        ...g,
+        offsetXUm: g.offsetXUm + moved('x', v),
+        offsetYUm: g.offsetYUm + moved('y', v),
+        frontGapUm: g.frontGapUm + moved('z', v),
+      },
+    }
+  }
 
   return {
-    alignedPose,
+    read,
+    placed: (v) => {
+      fillFaces(v)
+      return assembled(v, portAt(nearPort, v), portAt(farPort, v))
+    },
+    alignmentMove: (v, member, axes) => {
+      nominalStation()
+      const { geometry } = read(v)
+      const [from, to] = [
+        poseOf(geometry, member),
+        poseOf(alignMember(geometry, alignmentOf(v, member, axes), differenceDb), member),
+      ]
+      return {
+        offsetXUm: to.offsetXUm - from.offsetXUm,
+        offsetYUm: to.offsetYUm - from.offsetYUm,
+        axialUm: to.axialUm - from.axialUm,
+        tiltXRad: to.tiltXRad - from.tiltXRad,
+        tiltYRad: to.tiltYRad - from.tiltYRad,
+      }
+    },
+    aberration,
     lens1,
     lens2,
     device,
     pointingRad: farSlope - nearSlope,
-    read: (v) => {
-      if (aligns) align(v)
-      fillFaces(v)
-      const { near, far } = faces
-      const nearMode = portAt(nearPort, v)
-      const farMode = portAt(farPort, v)
-      const placed = assembled(v, nearMode, farMode)
-      const pose =
-        station === null
-          ? placed
-          : {
-              ...station,
-              tiltXRad: station.tiltXRad + (inX ? leftover() : 0),
-              tiltYRad: station.tiltYRad + (inX ? 0 : leftover()),
-            }
-      return {
-        near: nearMode,
-        far: farMode,
-        mediumIndex: placed.mediumIndex,
-        nearFace: near,
-        farFace: far,
-        geometry: {
-          ...placed,
-          offsetXUm: pose.offsetXUm + moved('x', v),
-          offsetYUm: pose.offsetYUm + moved('y', v),
-          tiltXRad: pose.tiltXRad,
-          tiltYRad: pose.tiltYRad,
-          frontGapUm: placed.frontGapUm + moved('z', v),
-          ...(station !== null && {
-            lens1: lensAt(placed.lens1, station.lens1),
-            lens2: lensAt(placed.lens2, station.lens2),
-          }),
-        },
-      }
-    },
   }
 }

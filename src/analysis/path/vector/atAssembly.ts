@@ -14,3 +14,15 @@ export function atAssembly(operating: readonly number[], work: (v: Values) => vo
     for (let i = 0; i < operating.length; i++) v[operating[i] ?? 0] = now[i] ?? 0
   }
 }
+
+/** `work` only where any value differs from those it last worked on. */
+export function unlessUnchanged(work: (v: Values) => void): (v: Values) => void {
+  let last: Values = new Float64Array(0)
+  return (v) => {
+    let same = v.length === last.length
+    for (let i = 0; same && i < v.length; i++) same = v[i] === last[i]
+    if (same) return
+    work(v)
+    last = Float64Array.from(v)
+  }
+}

@@ -3,6 +3,7 @@
 import type { Issue, Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
 import type { Project } from '../../../model/schema/project'
+import type { RelayMember } from '../../../model/words/candidate'
 import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
@@ -16,18 +17,13 @@ export interface Movement {
   readonly z: Reader
 }
 
-/** Pose of the near guide, um and rad. */
-export interface NearPose {
+/** A move of the near side of a relay, or of one of its lenses; `axialUm` is along the light. */
+export interface AlignmentMove {
   readonly offsetXUm: number
   readonly offsetYUm: number
+  readonly axialUm: number
   readonly tiltXRad: number
   readonly tiltYRad: number
-}
-
-/** Where a station leaves the near guide and both lenses of a relay, um and rad. */
-export interface AlignedRelay extends NearPose {
-  readonly lens1: { readonly offsetXUm: number; readonly offsetYUm: number }
-  readonly lens2: { readonly offsetXUm: number; readonly offsetYUm: number }
 }
 
 export interface ChainContext {
@@ -101,12 +97,15 @@ export interface GuideModel {
   readonly notes: readonly ValidityNote[]
 }
 
-/** The loss of a join as a form of its near side's pose, dB: at' H at above its least; offset x, y, then tilt x, y. */
+/**
+ * The loss of a join as a form of a move u from the pose that it has, dB: loss there + 2 slope' u + u' K u; offset x, y, then tilt
+ * x, y, um and rad.
+ */
 export interface PoseForm {
-  /** H, 4 x 4, row-major. */
+  /** K, 4 x 4, row-major. */
   readonly curvatureDb: Float64Array
-  /** at: the pose less the best one, um and rad. */
-  readonly fromBest: Float64Array
+  /** Half the gradient. */
+  readonly slopeDb: Float64Array
 }
 
 /** A join between two guides. `lossDb` is the sum of the lines, computed the short way. */
@@ -119,10 +118,13 @@ export interface JoinModel {
   readonly relay?: (values: Values) => RelayView
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
-  /** Overwritten by the next call; absent where no pose is known. What apertures clip plays no part. */
-  readonly poseForm?: (values: Values) => PoseForm
-  /** Where a station puts the near side of a relay that is `aligned` in these axes; residuals are the typed values. */
-  readonly alignedPose?: (values: Values, aligned: ReadonlySet<string>) => AlignedRelay
+  /**
+   * Of the near side, or of a lens of a relay. Overwritten by the next call; absent where no pose is known. What apertures clip
+   * plays no part.
+   */
+  readonly poseForm?: (values: Values, member?: RelayMember) => PoseForm
+  /** How far a station moves a member of a relay that it aligns in these axes from where the values put it. */
+  readonly alignmentMove?: (values: Values, member: RelayMember, axes: ReadonlySet<string>) => AlignmentMove
   /**
    * Where a relay's lens 1 collimates a point, the distances of the end face for which the beam behind it is parallel (null
    * where it never is), the focal lengths of both lenses, um, and the modes that it joins.

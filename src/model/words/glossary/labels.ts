@@ -26,7 +26,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   opticalPath: ['Path', 'Elements', 'Mode along the path'],
   joint: ['Joints', 'Coupling plane'],
   endFaces: ['Face', 'Side'],
-  gap: ['Axial gap', 'Fibre face to lens 1', 'Lens 2 to facet', 'Offset z'],
+  gap: ['Axial gap', 'Fibre face to lens 1', 'Lens 2 to facet', 'Offset z', 'Axial shift z'],
   gapMedium: ['Medium'],
   spotSize: ['Spot x', 'Spot y', 'Spot'],
   collimatedSection: ['Collimated section required', 'Collimated stretch'],

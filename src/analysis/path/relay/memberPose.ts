@@ -1,0 +1,39 @@
+// Where a member of a relay is: the fibre side against the axis, or one of the lenses against its place.
+
+import type { RelayMember } from '../../../model/words/candidate'
+import type { AlignmentMove } from '../vector/models'
+import type { RelayGeometry } from './relayOptics'
+
+/** um and rad; `axialUm` is along the light: of the fibre side from where it would touch lens 1, of a lens its shift. */
+export type MemberPose = AlignmentMove
+
+export function poseOf(g: RelayGeometry, member: RelayMember): MemberPose {
+  const { offsetXUm, offsetYUm, tiltXRad, tiltYRad } = member === 'guide' ? g : g[member]
+  const axialUm = member === 'guide' ? -g.frontGapUm : g[member].offsetZUm
+  return { offsetXUm, offsetYUm, axialUm, tiltXRad, tiltYRad }
+}
+
+export function withPose(
+  g: RelayGeometry,
+  member: RelayMember,
+  { axialUm, ...across }: MemberPose,
+): RelayGeometry {
+  return member === 'guide'
+    ? { ...g, ...across, frontGapUm: -axialUm }
+    : { ...g, [member]: { ...g[member], ...across, offsetZUm: axialUm } }
+}
+
+/** How far the member can go along the light from where it is before it meets its neighbours, um. */
+export function axialTravelUm(
+  g: RelayGeometry,
+  member: RelayMember,
+): readonly [back: number, forward: number] {
+  const frontUm = g.frontGapUm + g.lens1.offsetZUm
+  const stretchUm = g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm - g.deviceLengthUm
+  const backUm = g.backGapUm - g.lens2.offsetZUm
+  const far = 1e6
+  if (member === 'guide') return [-far, Math.max(0, frontUm)]
+  return member === 'lens1'
+    ? [Math.min(0, -frontUm), Math.max(0, stretchUm)]
+    : [Math.min(0, -stretchUm), Math.max(0, backUm)]
+}

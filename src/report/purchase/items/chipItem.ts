@@ -1,0 +1,87 @@
+// Chips as they are ordered: the photonic chip with its facets, and the spot-size converter chip.
+
+import type { FacetEntry, TaperChipEntry } from '../../../model/schema/parts'
+import { stated } from '../../characteristics/characteristic'
+import {
+  faceCharacteristics,
+  faceFacts,
+  jointIdsOf,
+  keyCharacteristics,
+  type OrderedItem,
+  type Place,
+} from './orderedItem'
+
+const NO_CABLE = { cable: false, endFace: true, key: false } as const
+
+export function taperChipItem(place: Place, chip: TaperChipEntry): OrderedItem {
+  const { channels } = place.project.requirements
+  const pitches =
+    channels === 1
+      ? []
+      : stated([
+          ['inputPitch', 'Pitch, fibre side', chip.inputPitch, 'pitch'],
+          ['outputPitch', 'Pitch, chip side', chip.outputPitch, 'pitch'],
+        ])
+  return {
+    key: `taper chip/${chip.id}`,
+    name: chip.name,
+    kind: 'Spot-size converter chip',
+    piece: channels === 1 ? 'chip' : `chip with ${channels} channels`,
+    perAssembly: 1,
+    characteristics: [
+      ...stated([
+        ['inputMfdX', 'MFD x, fibre side', chip.inputMfdX, 'nearField'],
+        ['inputMfdY', 'MFD y, fibre side', chip.inputMfdY, 'nearField'],
+        ['outputMfdX', 'MFD x, chip side', chip.outputMfdX, 'nearField'],
+        ['outputMfdY', 'MFD y, chip side', chip.outputMfdY, 'nearField'],
+        ['transmissionLoss', 'Transmission loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
+      ]),
+      ...pitches,
+      ...faceCharacteristics(place),
+      ...keyCharacteristics(place),
+    ],
+    facts: [...(chip.holder === undefined ? [] : [['Carrier', chip.holder] as const]), ...faceFacts(place)],
+    jointIds: jointIdsOf(place),
+    has: NO_CABLE,
+    questions: [],
+  }
+}
+
+export function facetItem(place: Place, facet: FacetEntry): OrderedItem {
+  const { channels, pitch } = place.project.requirements
+  return {
+    key: `facet/${facet.id}`,
+    name: facet.name,
+    kind: 'Photonic chip',
+    piece: channels === 1 ? 'chip' : `chip with ${channels} facets`,
+    perAssembly: 1,
+    characteristics: [
+      ...stated([
+        ['mfdX', 'MFD x at the facet', facet.mfdX, 'nearField'],
+        ['mfdY', 'MFD y at the facet', facet.mfdY, 'nearField'],
+        ['tmMfdX', 'MFD x at the facet, TM', facet.tm?.mfdX, 'nearField'],
+        ['tmMfdY', 'MFD y at the facet, TM', facet.tm?.mfdY, 'nearField'],
+        ['taperLoss', 'Loss of the on-chip taper', facet.taperLoss, 'insertionLoss', 'at most'],
+        ['tmTaperLoss', 'Loss of the on-chip taper, TM', facet.tm?.taperLoss, 'insertionLoss', 'at most'],
+        [
+          'substrateLeakage',
+          'Leakage into the substrate',
+          facet.substrateLeakage,
+          'insertionLoss',
+          'at most',
+        ],
+        ['tipWidth', 'Width of the taper tip', facet.tipWidth, 'guideWidth'],
+        ['routingWidth', 'Width of the routing waveguide', facet.routingWidth, 'guideWidth'],
+        ['guideWidth', 'Waveguide width at the facet', facet.guideWidth, 'guideWidth'],
+        ['guideHeight', 'Waveguide height at the facet', facet.guideHeight, 'filmThickness'],
+        ['depth', 'Depth of the waveguide below the surface', facet.depth, 'size'],
+      ]),
+      ...(channels === 1 ? [] : stated([['pitch', 'Pitch', pitch, 'pitch']])),
+      ...faceCharacteristics(place),
+    ],
+    facts: faceFacts(place),
+    jointIds: jointIdsOf(place),
+    has: NO_CABLE,
+    questions: [],
+  }
+}

@@ -1,0 +1,244 @@
+// The process sheet: splicing, alignment and bonding of a design, step by step, with the limits that its budget assumes.
+
+import type { Evaluation } from '../../analysis/results/evaluation'
+import { alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
+import { jointWords } from '../../model/designs/jointNames'
+import type { Quantity } from '../../model/quantity/quantity'
+import { toleranceText, valueText } from '../../model/quantity/quantityWords'
+import type { Candidate, ElementOf, GapElement, LensPlace, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
+import { CAUTIONS } from '../cautions'
+import { requirementText } from '../characteristics/characteristic'
+import { type Block, type Cell, list, type Section, type TableRow, table, text } from '../document/blocks'
+import { lossCell } from '../document/cells'
+import { pointingsOf } from '../pointings'
+import { excessAtLimits } from './excessAtLimits'
+import { lossLimitText } from './lossLimits'
+
+interface Step {
+  readonly project: Project
+  readonly candidate: Candidate
+  readonly evaluation: Evaluation
+  readonly excess: ReadonlyMap<Quantity, number>
+}
+
+const COLUMNS = [
+  'Parameter',
+  'Set value and limits',
+  'Set by',
+  { label: 'Excess loss at the limit', unit: 'dB' },
+] as const
+
+type Row = readonly [label: string, quantity: Quantity | undefined, by: string]
+
+function rows({ excess }: Step, entries: readonly Row[]): readonly TableRow[] {
+  return entries.flatMap(([label, quantity, by]): readonly TableRow[] => {
+    if (quantity === undefined) return []
+    const added = excess.get(quantity)
+    const cells: readonly Cell[] = [
+      label,
+      requirementText({ quantity, sense: 'within' }),
+      by,
+      added === undefined ? '' : lossCell(added),
+    ]
+    return [{ cells }]
+  })
+}
+
+const AXES = [
+  ['gap', 'Gap'],
+  ['offsetX', 'Lateral offset x'],
+  ['offsetY', 'Lateral offset y'],
+  ['tiltX', 'Tilt x'],
+  ['tiltY', 'Tilt y'],
+  ['roll', 'Roll'],
+] as const
+
+const setBy = (aligned: readonly string[] | undefined, axis: string) =>
+  aligned?.includes(axis) ? 'active alignment; limits are the residual' : 'passive placement'
+
+const SHIFT = 'by itself: measured as the change of power'
+
+function shiftRows({ bondShift }: GapElement | RelayElement, word: string): readonly Row[] {
+  if (bondShift === undefined) return []
+  return [
+    [`${word} x`, bondShift.x, SHIFT],
+    [`${word} y`, bondShift.y, SHIFT],
+    [`${word} z`, bondShift.z, SHIFT],
+  ]
+}
+
+const jointDb = ({ lines }: Evaluation, elementId: string) =>
+  lines.filter((line) => line.elementId === elementId).reduce((sum, { lossDb }) => sum + lossDb, 0)
+
+function jointText({ candidate, evaluation, project }: Step, element: GapElement | RelayElement): string {
+  const medium = project.media.find(({ id }) => id === element.mediumId)?.name ?? 'not stated'
+  const pointing = pointingsOf(project, candidate.id).get(element.id)
+  return [
+    `Medium: ${medium}. Nominal loss of the joint: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
+    ...(pointing === undefined ? [] : [`Pointing of the fibre side: ${pointing}.`]),
+    `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, in the plane of ${element.facePlane}.`,
+  ].join(' ')
+}
+
+const requirementOf = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
+
+function gapBlocks(step: Step, element: GapElement): readonly Block[] {
+  const medium = step.project.media.find(({ id }) => id === element.mediumId)
+  const bonded = medium?.state === 'adhesive'
+  const axes = AXES.map(([axis, label]): Row => [label, element[axis], setBy(element.aligned, axis)])
+  return [
+    text(jointText(step, element)),
+    table('Alignment', [...COLUMNS], rows(step, axes)),
+    ...(element.bondShift === undefined
+      ? []
+      : [
+          table(
+            bonded ? 'Bonding' : 'Holding',
+            [...COLUMNS],
+            rows(step, shiftRows(element, bonded ? 'Cure shift' : 'Holder drift')),
+          ),
+        ]),
+    list(
+      bonded
+        ? [
+            'Before dispensing: inspect and clean both end faces; record the power at best alignment without adhesive.',
+            'Align again with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.',
+            'Cure as the supplier of the adhesive states (wavelength, dose, temperature); keep the light source at the power agreed with the laser safety officer.',
+            'Reject the joint where the change of power exceeds the excess losses of the limits above; do not break and bond again without a new inspection of both faces.',
+          ]
+        : [
+            'Inspect and clean both end faces; bring them together under observation, never into contact.',
+            'Record the power at best alignment and after fixing.',
+          ],
+    ),
+  ]
+}
+
+const LENS_AXES = [
+  ['offsetX', 'offset x'],
+  ['offsetY', 'offset y'],
+  ['offsetZ', 'axial offset z'],
+  ['tiltX', 'tilt x'],
+  ['tiltY', 'tilt y'],
+] as const
+
+const lensRows = (name: string, place: LensPlace): readonly Row[] =>
+  LENS_AXES.map(([axis, label]) => [`${name}, ${label}`, place[axis], setBy(place.aligned, axis)])
+
+function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
+  const guide = AXES.filter(([axis]) => axis !== 'gap').map(
+    ([axis, label]): Row => [
+      `Fibre side, ${label.toLowerCase()}`,
+      axis === 'gap' ? undefined : element[axis],
+      setBy(element.aligned, axis),
+    ],
+  )
+  const order = alignOrder(element).map((member) => MEMBER_NAMES[member])
+  return [
+    text(`${jointText(step, element)} Order of alignment: ${order.join(', ')}.`),
+    table(
+      'Distances',
+      [...COLUMNS],
+      rows(step, [
+        ['End face to lens 1', element.frontGap, 'passive placement'],
+        ['Lens 1 to lens 2', element.stretch, 'passive placement'],
+        ['Lens 2 to end face', element.backGap, 'passive placement'],
+      ]),
+    ),
+    table(
+      'Alignment',
+      [...COLUMNS],
+      rows(step, [...lensRows('Lens 1', element.lens1), ...lensRows('Lens 2', element.lens2), ...guide]),
+    ),
+    ...(element.bondShift === undefined
+      ? []
+      : [table('Bonding', [...COLUMNS], rows(step, shiftRows(element, 'Cure shift')))]),
+    list(['Inspect and clean end faces and lenses; record the power after each member is fixed.']),
+  ]
+}
+
+function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[] {
+  const { channels } = step.project.requirements
+  return [
+    text(
+      `${channels} ${channels === 1 ? 'splice' : 'splices'} per assembly, ${element.basis === 'typed' ? 'with core diffusion' : 'without core diffusion'}. Nominal loss: ${lossCell(jointDb(step.evaluation, element.id)).text} dB.`,
+    ),
+    table(
+      'Splice',
+      [...COLUMNS],
+      rows(step, [
+        ...(element.basis === 'typed' ? [['Splice loss', element.loss, 'splice programme'] as const] : []),
+        ['Slow axis against slow axis', element.keyAngle, 'end-view alignment'],
+      ]),
+    ),
+    list([
+      'Strip, clean and cleave both fibres; collect the cleaved ends in a sharps container.',
+      'Reject and splice again where the loss exceeds the upper limit or a bubble, neck or offset is seen; protect the splice and record its loss.',
+    ]),
+  ]
+}
+
+/** The steps of a design in the order of the light, and the final test. */
+export function processSections(
+  project: Project,
+  candidate: Candidate,
+  evaluation: Evaluation,
+): readonly Section[] {
+  const step: Step = { project, candidate, evaluation, excess: excessAtLimits(project, evaluation) }
+  const section = (id: string, title: string, blocks: readonly Block[]): Section => ({
+    id,
+    title,
+    blocks,
+    remark: '',
+  })
+  const joints = candidate.chain.flatMap(
+    (element): readonly (readonly [string, string, readonly Block[]])[] => {
+      const name = jointWords(candidate.chain, element.id)
+      switch (element.kind) {
+        case 'splice':
+          return [[element.id, 'Fusion splice', spliceBlocks(step, element)]]
+        case 'gap':
+          return [[element.id, `Align and fix ${name}`, gapBlocks(step, element)]]
+        case 'relay':
+          return [[element.id, `Align and fix ${name}`, relayBlocks(step, element)]]
+        default:
+          return []
+      }
+    },
+  )
+  const { temperatureMin, temperatureMax, wavelength } = project.requirements
+  return [
+    section('cautions', 'Cautions', [text(CAUTIONS)]),
+    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Step ${i + 1}. ${title}`, blocks)),
+    section('final-test', 'Final test and record', [
+      table(
+        'Insertion loss of every channel',
+        ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
+        [
+          ['Nominal', lossCell(evaluation.nominalDb), 'expected with everything at its set value'],
+          ['RSS', lossCell(evaluation.rootSumSquare.lossDb), 'single excess losses added in quadrature'],
+          ['Worst case', lossCell(evaluation.worstCorner.lossDb), 'all limits used up together'],
+        ],
+      ),
+      list([
+        ...lossLimitText(project),
+        `Test at ${valueText(wavelength)}; repeat at ${valueText(temperatureMin)} and ${valueText(temperatureMax)} as agreed.`,
+        `A loss above the worst case (${fixedText(evaluation.worstCorner.lossDb, 2)} dB) is not explained by limits that are kept: find the cause before the next assembly is bonded.`,
+      ]),
+      table(
+        'Record of one assembly',
+        ['Step', 'Power before, dBm', 'Power after, dBm', 'Change, dB', 'Operator', 'Date'],
+        [...joints.map(([, title], i) => `${i + 1}. ${title}`), 'Final test, worst channel'].map((name) => [
+          name,
+          '',
+          '',
+          '',
+          '',
+          '',
+        ]),
+      ),
+    ]),
+  ]
+}

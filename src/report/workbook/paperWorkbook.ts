@@ -1,0 +1,108 @@
+// A printed document as a workbook: a page a section, its tables in cells.
+
+import { neutral } from '../../model/parts/neutralText'
+import type { Block, Cell, Section } from '../document/blocks'
+import { columnTitle } from '../document/blocks'
+import { cellText } from '../document/cells'
+import type { Printed } from '../sheet'
+import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
+import { workbookOf } from './writePages'
+
+const NARROWEST = 9
+const WIDEST = 38
+const FEWEST_COLUMNS = 6
+
+/** Longest name of a page, and the letters it may not have (ECMA-376, 18.2.19, as programs apply it). */
+const LONGEST_NAME = 31
+const FORBIDDEN = /[[\]:*?/\\']/g
+
+function pageNames(sections: readonly Section[]): readonly string[] {
+  const taken = new Set<string>()
+  return sections.map(({ title }, i) => {
+    const plain = title
+      .replace(FORBIDDEN, ' ')
+      .replace(/\p{Cc}/gu, ' ')
+      .trim()
+      .slice(0, LONGEST_NAME - 4)
+    const name = plain === '' || taken.has(plain.toLowerCase()) ? `${plain} ${i + 1}`.trim() : plain
+    taken.add(name.toLowerCase())
+    return name
+  })
+}
+
+const tablesOf = ({ blocks }: Section) => blocks.flatMap((block) => (block.kind === 'table' ? [block] : []))
+
+/** Wide enough for what stands in them; long texts wrap. */
+function columnWidths(section: Section): readonly number[] {
+  const widths: number[] = []
+  for (const { columns, rows } of tablesOf(section)) {
+    for (const cells of [columns.map(columnTitle), ...rows.map((row) => row.cells.map(cellText))]) {
+      for (const [i, text] of cells.entries())
+        widths[i] = Math.min(WIDEST, Math.max(widths[i] ?? NARROWEST, text.length + 2))
+    }
+  }
+  while (widths.length < FEWEST_COLUMNS) widths.push(2 * NARROWEST)
+  return widths
+}
+
+function put(writer: PageWriter, row: number, column: number, cell: Cell, style: CellStyleName): void {
+  if (typeof cell === 'string') writer.text(row, column, neutral(cell), style)
+  else if (Number.isFinite(cell.value))
+    writer.number(row, column, cell.value, style === 'text' ? 'plain' : style)
+  else writer.text(row, column, cell.text, style)
+}
+
+function sectionPage(name: string, section: Section): Page {
+  const writer = pageWriter(name)
+  const widths = columnWidths(section)
+  const spans: (readonly [number, number, number])[] = []
+  let row = 0
+  const line = (text: string, style: CellStyleName) => {
+    writer.text(row, 0, neutral(text), style)
+    spans.push([row, 0, widths.length - 1])
+    row += 1
+  }
+  const block = (each: Block): void => {
+    switch (each.kind) {
+      case 'table':
+        line(each.caption, 'title')
+        for (const [i, column] of each.columns.entries()) writer.text(row, i, columnTitle(column), 'head')
+        row += 1
+        for (const { cells, total } of each.rows) {
+          for (const [i, cell] of cells.entries()) put(writer, row, i, cell, total ? 'total' : 'text')
+          row += 1
+        }
+        row += 1
+        return
+      case 'list':
+        for (const item of each.items) line(`•  ${item}`, 'text')
+        row += 1
+        return
+      case 'figure':
+        line(each.caption, 'note')
+        return
+      case 'title':
+        line(each.text, 'title')
+        return
+      case 'text':
+        line(each.text, 'text')
+        row += 1
+    }
+  }
+  line(section.title, 'title')
+  for (const each of section.blocks) block(each)
+  return {
+    ...writer.page(widths, 1),
+    spans,
+    print: { orientation: widths.length > FEWEST_COLUMNS ? 'landscape' : 'portrait', headingRows: [0, 0] },
+  }
+}
+
+/** A page for every section; figures are told by their sentence. */
+export async function paperWorkbook({ head, sections }: Printed): Promise<Uint8Array> {
+  const names = pageNames(sections)
+  return workbookOf(
+    head,
+    sections.map((section, i) => sectionPage(names[i] ?? `Page ${i + 1}`, section)),
+  )
+}

@@ -1,0 +1,235 @@
+import Papa from 'papaparse'
+import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../../src/analysis/index'
+import { demoProject, parseProject } from '../../../src/model/index'
+import { projectText } from '../../../src/model/project/projectText'
+import type { Project } from '../../../src/model/schema/project'
+import { samplingOf } from '../../../src/report/inspection/plan'
+import { PAPER_FORMATS } from '../../../src/report/paperFormats'
+import {
+  buildPaper,
+  type PaperKind,
+  type PaperRequest,
+  requestedSpecification,
+  suppliersOf,
+} from '../../../src/report/papers'
+import { buildOf, piecesFor } from '../../../src/report/purchase/buildQuantity'
+import { HOSTILE_NAMES } from '../support/hostile'
+import { DATE } from '../support/sheets'
+
+function requestOf(id = 'ssc-chip', project: Project = demoProject(), supplier?: string): PaperRequest {
+  const candidate = project.candidates.find((each) => each.id === id)
+  if (candidate === undefined) throw new Error(`no ${id}`)
+  return {
+    project,
+    candidate,
+    evaluation: evaluateCandidate(project, id),
+    date: DATE,
+    ...(supplier !== undefined && { supplier }),
+  }
+}
+
+const rendered = async (id: string, kind: PaperKind, request: PaperRequest) => {
+  const format = PAPER_FORMATS.find((each) => each.id === id)
+  if (format === undefined) throw new Error(`no ${id}`)
+  return String(await format.render(kind, request))
+}
+
+const rowsOf = (csv: string) =>
+  Papa.parse<Record<string, string>>(csv.replace('\ufeff', ''), { header: true, skipEmptyLines: true }).data
+
+describe('the quantity for a build', () => {
+  test('starts enough assemblies for those that fail, adds spares, and rounds up', () => {
+    // By hand: 20 / 0.92 = 21.7, so 22 are begun; 22 * 1.1 = 24.2 arrays, 22 * 12 * 1.1 = 290.4 fibres.
+    const build = buildOf({ assemblies: 20, yieldLossPercent: 8, sparesPercent: 10 })
+    expect(build).toMatchObject({ wanted: 20, begun: 22 })
+    expect(build && piecesFor(build, 1)).toBe(25)
+    expect(build && piecesFor(build, 12)).toBe(291)
+    // 0.92^22 + 22 * 0.08 * 0.92^21 + 231 * 0.0064 * 0.92^20, at most two of 22 failing.
+    expect(build?.enough).toBeCloseTo(0.92 ** 22 + 22 * 0.08 * 0.92 ** 21 + 231 * 0.0064 * 0.92 ** 20, 12)
+  })
+
+  test('buys nothing extra where binary fractions would', () => {
+    const build = buildOf({ assemblies: 90, yieldLossPercent: 10, sparesPercent: 10 })
+    expect(build?.begun).toBe(100)
+    expect(build && piecesFor(build, 1)).toBe(110)
+  })
+
+  test('counts what is not stated as none, and is none without a number of assemblies', () => {
+    expect(buildOf({ assemblies: 5 })).toMatchObject({ begun: 5, spares: 0, yieldLoss: 0, enough: 1 })
+    expect(buildOf({})).toBeNull()
+    expect(buildOf(undefined)).toBeNull()
+  })
+})
+
+describe('the purchase specification', () => {
+  test('has one row for each characteristic, with limits, and one sheet for each part', async () => {
+    const rows = rowsOf(await rendered('csv', 'specification', requestOf()))
+    const core = rows.find((row) => row.Characteristic === 'Core diameter')
+    expect(core).toMatchObject({ Requirement: '8.2 ± 0.2 µm', From: '8', To: '8.4', Pieces: '25' })
+    const loss = rows.find((row) => row.Characteristic === 'Transmission loss')
+    expect(loss).toMatchObject({ Requirement: '≤ 0.45 dB', From: '', To: '0.45', Unit: 'dB' })
+    const { sections } = buildPaper('specification', requestOf())
+    expect(sections.map(({ title }) => title)).toEqual([
+      'Parts to order',
+      '1. Fibre array: Standard single-mode fibre',
+      '2. Adhesive: UV-cured adhesive, index of glass',
+      '3. Spot-size converter chip: SSC chip, 10 to 3.3 µm',
+      '4. Adhesive: UV-cured adhesive',
+      '5. Photonic chip: Silicon-nitride facet',
+    ])
+    const kinds = sections.slice(1).map(({ blocks }) => blocks.filter(({ kind }) => kind === 'figure').length)
+    expect(kinds).toEqual([1, 0, 2, 0, 1])
+  })
+
+  test.each(['cleaved-dry', 'high-na-bonded', 'lensed-fibre', 'relay', 'ssc-chip', 'on-chip-taper'])(
+    'of %s names every part of the path once, each characteristic once',
+    (id) => {
+      const { items } = requestedSpecification(requestOf(id))
+      expect(new Set(items.map(({ key }) => key)).size).toBe(items.length)
+      for (const { characteristics } of items)
+        expect(new Set(characteristics.map((each) => each.id)).size).toBe(characteristics.length)
+      expect(items.map(({ kind }) => kind)).toContain('Photonic chip')
+    },
+  )
+
+  test('buys both lenses of one kind together, and asks for what nobody has stated', () => {
+    const project = demoProject()
+    const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay') throw new Error('no relay')
+    relay.lens2Id = relay.lens1Id
+    delete project.purchase
+    const { items } = requestedSpecification(requestOf('relay', project))
+    const lenses = items.find(({ kind }) => kind === 'Lens array')
+    expect(lenses?.perAssembly).toBe(2)
+    expect(lenses?.pieces).toBeNull()
+    const fibre = items.find(({ kind }) => kind === 'Fibre')
+    expect(fibre?.perAssembly).toBe(12)
+    expect(fibre?.openQuestions).toEqual(
+      expect.arrayContaining([
+        'Supplier: not stated.',
+        'Connector at the far end: not stated.',
+        'Fibre length: not stated.',
+        'End-face angle 0°, tolerance to be agreed.',
+      ]),
+    )
+  })
+
+  test('for one supplier holds its parts and nothing of the others', async () => {
+    const request = requestOf('ssc-chip', demoProject(), 'Supplier B')
+    expect(suppliersOf(requestedSpecification(requestOf()))).toEqual([
+      'Foundry C',
+      'Supplier A',
+      'Supplier B',
+    ])
+    const html = await rendered('html', 'specification', request)
+    expect(html).toContain('SSC chip, 10 to 3.3')
+    for (const foreign of ['Supplier A', 'Foundry C', 'FA-12-127-SM', 'Parts to order'])
+      expect(html).not.toContain(foreign)
+  })
+
+  test('carries the same limits as JSON, as numbers', async () => {
+    const { parts, format } = JSON.parse(await rendered('json', 'specification', requestOf()))
+    expect(format).toBe('modeseam-purchase-specification')
+    const [fibre] = parts
+    expect(fibre).toMatchObject({
+      number: 1,
+      pieces: 25,
+      perAssembly: 1,
+      fibreLength: { value: 1.5, unit: 'm' },
+    })
+    expect(fibre.characteristics[0]).toMatchObject({
+      id: 'coreDiameter',
+      nominal: 8.2,
+      lower: 8,
+      upper: 8.4,
+      unit: 'um',
+    })
+  })
+})
+
+describe('the inspection plan', () => {
+  test('guards the limits, takes the whole of a small lot and a sample of a large one', async () => {
+    const project = demoProject()
+    const coreOf = async () =>
+      rowsOf(await rendered('csv', 'inspection', requestOf('ssc-chip', project))).find(
+        (row) => row.Characteristic === 'Core diameter',
+      )
+    expect(await coreOf()).toMatchObject({
+      'Accept from': '8.083',
+      'Accept to': '8.317',
+      Sample: '25',
+      'Reject rule': 'set aside every part that fails',
+    })
+    project.purchase = { ...project.purchase, assemblies: 1000, inspection: { allowedFailures: 1 } }
+    expect(await coreOf()).toMatchObject({
+      Sample: '93',
+      'Reject rule': 'reject the lot at 2 failures or more',
+    })
+    // An uncertainty of 0.3 µm leaves 1.6449 * 0.15 = 0.247 µm from either side of a tolerance of 0.4 µm: nothing.
+    project.purchase.inspection = { uncertainties: { coreGeometry: 0.3 } }
+    expect(await coreOf()).toMatchObject({ 'U is': 'entered', 'Accept from': '', 'Accept to': '' })
+    const { sections } = buildPaper('inspection', requestOf('ssc-chip', project))
+    // Half of 0.4 µm left: 0.4 / (2 * 1.6449) = 0.12 µm.
+    expect(JSON.stringify(sections)).toContain('method too uncertain: U ≤ 0.12 µm needed')
+  })
+
+  test('states the risk of both sides', () => {
+    expect(samplingOf(undefined)).toMatchObject({ size: 59, allowed: 0 })
+    // 1 - 0.995^59
+    expect(samplingOf(undefined).goodRejected).toBeCloseTo(1 - 0.995 ** 59, 12)
+  })
+
+  test('tells what each limit costs the design', async () => {
+    const request = requestOf()
+    const rows = rowsOf(await rendered('csv', 'inspection', request))
+    const loss = rows.find((row) => row.Characteristic === 'Transmission loss')
+    // The loss itself moves by its tolerance.
+    expect(Number(loss?.['Excess loss at the limit, dB'])).toBeCloseTo(0.1, 9)
+  })
+})
+
+describe('the process sheet', () => {
+  test('has a step for every joint and splice with its limits, and the cautions first', () => {
+    const { sections } = buildPaper('process', requestOf('high-na-bonded'))
+    expect(sections.map(({ title }) => title)).toEqual([
+      'Cautions',
+      'Step 1. Fusion splice',
+      'Step 2. Align and fix stub to facet',
+      'Final test and record',
+    ])
+    const text = JSON.stringify(sections)
+    for (const part of ['0.1 ± 0.05 dB', 'Cure shift y', '−0.2 ± 0.6 µm', 'responsible safety officer'])
+      expect(text).toContain(part)
+  })
+
+  test('of a relay aligns its members in the stated order', () => {
+    const text = JSON.stringify(buildPaper('process', requestOf('relay')).sections)
+    expect(text).toContain('Order of alignment: lens 1, lens 2, fibre side')
+    expect(text).toContain('2.7 ± 0.05 mm')
+  })
+})
+
+describe('every paper in every format', () => {
+  test('is the same file each time and holds hostile texts as text', async () => {
+    const project = demoProject()
+    const own = Object.fromEntries(
+      ['supplier', 'partNumber', 'connector', 'finish', 'note'].map((field, i) => [
+        field,
+        Object.values(HOSTILE_NAMES)[i],
+      ]),
+    )
+    project.purchase = { ...project.purchase, parts: { 'fibre/fibre-standard': own } }
+    const read = parseProject(JSON.parse(projectText(project)))
+    for (const { id, kinds } of PAPER_FORMATS) {
+      for (const kind of kinds) {
+        const request = requestOf('ssc-chip', read)
+        const content = await rendered(id, kind, request)
+        expect(content.length).toBeGreaterThan(500)
+        expect(content).toBe(await rendered(id, kind, request))
+        expect(content).not.toMatch(id === 'html' || id === 'md' ? /NaN|undefined|<script/ : /NaN|undefined/)
+        if (id === 'csv') expect(content).not.toMatch(/(^|[,\n])"?[=+@]/)
+      }
+    }
+  })
+})
