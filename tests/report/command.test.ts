@@ -13,8 +13,9 @@ import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { countText } from '../../src/numerics/numberText'
 import { projectChecksum } from '../../src/report/canonical'
+import type { CommandWorld } from '../../src/report/command/commandWorld'
 import { readOptions } from '../../src/report/command/options'
-import { type CommandWorld, sheetCommand } from '../../src/report/command/sheetCommand'
+import { sheetCommand } from '../../src/report/command/sheetCommand'
 import { sheetJson } from '../../src/report/formats/json'
 import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
@@ -247,7 +248,7 @@ describe('the sheet command', () => {
 describe('npm run sheet', () => {
   const run = (args: readonly string[]) =>
     new Promise<{ code: number; errors: string }>((resolve) => {
-      execFile('node', ['.config/sheet.mjs', ...args], (error, _, errors) => {
+      execFile('node', ['.config/command.mjs', 'sheet', ...args], (error, _, errors) => {
         resolve({ code: typeof error?.code === 'number' ? error.code : 0, errors })
       })
     })

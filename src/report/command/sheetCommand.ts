@@ -8,8 +8,7 @@ import { runYield, tryEvaluate } from '../../analysis/index'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { figureFileName, svgFile } from '../../figures/render/picture'
-import { readProjectText } from '../../model/index'
-import type { Issue } from '../../model/issue'
+import { issueText } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
@@ -21,52 +20,8 @@ import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
+import { CommandFault, type CommandWorld, EXIT, guarded, readProjectFile } from './commandWorld'
 import { readOptions, type SheetOptions, USAGE } from './options'
-
-export interface CommandWorld {
-  /** Text of a file; throws where it cannot be read. */
-  readonly readText: (path: string) => string
-  /** Writes a file into a folder, which is made where it is missing. */
-  readonly writeFile: (folder: string, name: string, content: string | Uint8Array) => void
-  readonly say: (line: string) => void
-  readonly complain: (line: string) => void
-  /** Today as an ISO day. */
-  readonly today: string
-}
-
-/** What the command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */
-export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
-
-/** What keeps the command from its work, in words for the person who called it. */
-class CommandFault extends Error {
-  readonly exit: number
-
-  constructor(message: string, exit: number) {
-    super(message)
-    this.exit = exit
-  }
-}
-
-const issueText = ({ message, fix }: Issue) => (fix === undefined ? message : `${message}. ${fix}`)
-
-function readFile(world: CommandWorld, path: string): Project {
-  let text: string
-  try {
-    text = world.readText(path)
-  } catch (error) {
-    throw new CommandFault(
-      `${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
-      EXIT.fileTrouble,
-    )
-  }
-  const result = readProjectText(text)
-  if (!result.ok)
-    throw new CommandFault(
-      [`${path} is not a usable project:`, ...result.issues.map(issueText)].join('\n'),
-      EXIT.fileTrouble,
-    )
-  return result.value
-}
 
 function revisionOf(project: Project, name: string): Project | null {
   const found = project.revisions?.find((each) => each.name === name)
@@ -100,7 +55,7 @@ function shownProject(project: Project, { candidateId, paper }: SheetOptions): P
 
 function earlierState(world: CommandWorld, file: Project, path: string): EarlierState {
   const kept = revisionOf(file, path)
-  return { name: path, project: kept ?? readFile(world, path) }
+  return { name: path, project: kept ?? readProjectFile(world, path) }
 }
 
 /**
@@ -193,8 +148,8 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     world.complain(USAGE)
     return EXIT.badUse
   }
-  try {
-    const file = readFile(world, options.projectPath)
+  return guarded(world, async () => {
+    const file = readProjectFile(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const sheet = buildSheet({
@@ -209,8 +164,5 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     })
     await writeAll(world, options, sheet, solved(project))
     return judged(world, sheet)
-  } catch (error) {
-    world.complain(error instanceof Error ? error.message : String(error))
-    return error instanceof CommandFault ? error.exit : EXIT.notKnown
-  }
+  })
 }
