@@ -9,6 +9,7 @@ import { svgChart } from '../../../figures/render/svgChart'
 import { MarkupView } from '../MarkupView'
 import { usePalette } from '../usePalette'
 import { plotlyFigure } from './plotlyFigure'
+import '../figure.css'
 
 const CONFIG = { displayModeBar: false, displaylogo: false, doubleClick: 'reset' } as const
 
