@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core'
 import { designMenu, designRow, field, projectMenu, type } from './screen'
 import type { ScreenState } from './states'
 
-const escape = (page: Page) => page.keyboard.press('Escape')
+const closed = (page: Page) => page.keyboard.press('Escape')
 
 async function dialog(page: Page, name: string | RegExp): Promise<void> {
   await page.getByRole('dialog', { name }).waitFor()
@@ -24,7 +24,7 @@ export const OVERLAYS: readonly ScreenState[] = [
       await page.getByRole('button', { name: /^Project: / }).click()
       await page.getByRole('menuitem', { name: 'Copy link' }).waitFor()
     },
-    leave: escape,
+    leave: closed,
   },
   {
     name: 'a new project',
@@ -32,7 +32,7 @@ export const OVERLAYS: readonly ScreenState[] = [
       await projectMenu(page, 'New')
       await dialog(page, 'New project')
     },
-    leave: escape,
+    leave: closed,
   },
   {
     name: 'the gallery of families',
@@ -40,7 +40,7 @@ export const OVERLAYS: readonly ScreenState[] = [
       await page.getByRole('button', { name: 'Add a design' }).click()
       await dialog(page, 'Add a design')
     },
-    leave: escape,
+    leave: closed,
   },
   {
     name: 'the name of a design',
@@ -49,14 +49,14 @@ export const OVERLAYS: readonly ScreenState[] = [
       await designMenu(page, 'SSC chip', 'Rename…')
       await dialog(page, 'Rename design')
     },
-    leave: escape,
+    leave: closed,
   },
-  { name: 'the guide', show: (page) => help(page, 'Guide', 'Guide'), leave: escape },
-  { name: 'the glossary', show: (page) => help(page, 'Glossary', 'Glossary'), leave: escape },
+  { name: 'the guide', show: (page) => help(page, 'Guide', 'Guide'), leave: closed },
+  { name: 'the glossary', show: (page) => help(page, 'Glossary', 'Glossary'), leave: closed },
   {
     name: 'the shortcuts',
     show: (page) => help(page, 'Keyboard shortcuts', 'Keyboard shortcuts'),
-    leave: escape,
+    leave: closed,
   },
   {
     name: 'the tour',
