@@ -11,7 +11,7 @@ async function dialog(page: Page, name: string | RegExp): Promise<void> {
   await page.getByText('Loading…').waitFor({ state: 'detached' })
 }
 
-async function help(page: Page, entry: string, title: string): Promise<void> {
+async function help(page: Page, entry: RegExp, title: string): Promise<void> {
   await page.getByRole('button', { name: 'Help', exact: true }).click()
   await page.getByRole('menuitem', { name: entry }).click()
   await dialog(page, title)
@@ -51,11 +51,11 @@ export const OVERLAYS: readonly ScreenState[] = [
     },
     leave: closed,
   },
-  { name: 'the guide', show: (page) => help(page, 'Guide', 'Guide'), leave: closed },
-  { name: 'the glossary', show: (page) => help(page, 'Glossary', 'Glossary'), leave: closed },
+  { name: 'the guide', show: (page) => help(page, /^Guide$/, 'Guide'), leave: closed },
+  { name: 'the glossary', show: (page) => help(page, /^Glossary/, 'Glossary'), leave: closed },
   {
     name: 'the shortcuts',
-    show: (page) => help(page, 'Keyboard shortcuts', 'Keyboard shortcuts'),
+    show: (page) => help(page, /^Keyboard shortcuts/, 'Keyboard shortcuts'),
     leave: closed,
   },
   {
