@@ -95,7 +95,7 @@ export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitD
     {
       label: 'Worst case',
       lossDb: worstCorner.lossDb,
-      note: `all tolerances at limits${worstCorner.exhaustive ? '' : ' (search, not exhaustive)'}`,
+      note: worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive',
       main: true,
     },
     ...furtherTotals(evaluation),
