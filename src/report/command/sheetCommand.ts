@@ -1,6 +1,7 @@
 // The sheet without the page: reads a project, writes the files that were asked for, and says whether the chosen candidate
 // meets its requirements. Everything outside comes in as functions.
 
+import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
@@ -8,8 +9,7 @@ import type { NeededRun } from '../../analysis/results/verdict'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { figureFileName, svgFile } from '../../figures/render/picture'
-import { readProjectText } from '../../model/index'
-import type { Issue } from '../../model/issue'
+import { issueText } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import type { Project } from '../../model/schema/project'
 import { finish } from '../../numerics/steps'
@@ -21,52 +21,8 @@ import { tableText } from '../formats/csv'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { missingRuns } from '../summary/missingRuns'
+import { CommandFault, type CommandWorld, EXIT, guarded, readProjectFile } from './commandWorld'
 import { readOptions, type SheetOptions, USAGE } from './options'
-
-export interface CommandWorld {
-  /** Text of a file; throws where it cannot be read. */
-  readonly readText: (path: string) => string
-  /** Writes a file into a folder, which is made where it is missing. */
-  readonly writeFile: (folder: string, name: string, content: string | Uint8Array) => void
-  readonly say: (line: string) => void
-  readonly complain: (line: string) => void
-  /** Today as an ISO day. */
-  readonly today: string
-}
-
-/** What the command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */
-export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
-
-/** What keeps the command from its work, in words for the person who called it. */
-class CommandFault extends Error {
-  readonly exit: number
-
-  constructor(message: string, exit: number) {
-    super(message)
-    this.exit = exit
-  }
-}
-
-const issueText = ({ message, fix }: Issue) => (fix === undefined ? message : `${message}. ${fix}`)
-
-function readFile(world: CommandWorld, path: string): Project {
-  let text: string
-  try {
-    text = world.readText(path)
-  } catch (error) {
-    throw new CommandFault(
-      `${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
-      EXIT.fileTrouble,
-    )
-  }
-  const result = readProjectText(text)
-  if (!result.ok)
-    throw new CommandFault(
-      [`${path} is not a usable project:`, ...result.issues.map(issueText)].join('\n'),
-      EXIT.fileTrouble,
-    )
-  return result.value
-}
 
 function revisionOf(project: Project, name: string): Project | null {
   const found = project.revisions?.find((each) => each.name === name)
@@ -100,7 +56,7 @@ function shownProject(project: Project, { candidateId, paper }: SheetOptions): P
 
 function earlierState(world: CommandWorld, file: Project, path: string): EarlierState {
   const kept = revisionOf(file, path)
-  return { name: path, project: kept ?? readFile(world, path) }
+  return { name: path, project: kept ?? readProjectFile(world, path) }
 }
 
 /** The runs that the document asks for; an array that only the yields make necessary follows them. */
@@ -113,7 +69,10 @@ function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns 
     wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
   const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
   const yields = new Map(yieldIds.map((id) => [id, runYield(project, id, { samples })] as const))
-  const arrayIds = blocks === 0 ? [] : of({ yields, arrays: NO_RUNS.arrays }, 'array')
+  const arrayIds =
+    blocks === 0
+      ? []
+      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(project, id).ok)
   return {
     yields,
     arrays: new Map(arrayIds.map((id) => [id, runArray(project, id, { samples: blocks })] as const)),
@@ -192,8 +151,8 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     world.complain(USAGE)
     return EXIT.badUse
   }
-  try {
-    const file = readFile(world, options.projectPath)
+  return guarded(world, async () => {
+    const file = readProjectFile(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const sheet = buildSheet({
@@ -208,8 +167,5 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     })
     await writeAll(world, options, sheet, solved(project))
     return judged(world, sheet)
-  } catch (error) {
-    world.complain(error instanceof Error ? error.message : String(error))
-    return error instanceof CommandFault ? error.exit : EXIT.notKnown
-  }
+  })
 }
