@@ -3,7 +3,7 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
 import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
-import { followAddress, showAddress } from '../store/address/followAddress'
+import { followAddress } from '../store/address/followAddress'
 import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
@@ -61,16 +61,8 @@ function holdsTypedText(target: EventTarget | null): boolean {
 function useBackgroundWork(): void {
   useEffect(() => {
     startTheme()
-    // Shown before the kept project is there, and again with it.
-    showAddress()
-    let stopFollowing = () => {}
-    const saving = keepSaving({
-      settle: () => void settleFields(),
-      restored: () => {
-        showAddress()
-        stopFollowing = followAddress(openLink)
-      },
-    })
+    const address = followAddress(openLink)
+    const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
     const stopSolving = startSolving()
     const stopFitting = startFitting()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
@@ -79,7 +71,7 @@ function useBackgroundWork(): void {
       if (!saving.signal.aborted) stopRuns = startIdleRuns()
     })
     return () => {
-      stopFollowing()
+      address.stop()
       saving.abort()
       stopSolving()
       stopFitting()

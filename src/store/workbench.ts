@@ -1,6 +1,6 @@
 // The project that is open, and its undo. What is on screen is in view.ts, which undo leaves alone.
 
-import { produce } from 'immer'
+import { freeze, produce } from 'immer'
 import { type TemporalState, temporal } from 'zundo'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
@@ -38,7 +38,8 @@ export const workbench = createStore<Workbench>()(
       },
       replaceProject: (project) => {
         endGesture() // else the old project would be gone without an undo step
-        set({ project })
+        // Now rather than by the first edit, which somebody waits for.
+        set({ project: freeze(project, true) })
         view.setState({ designId: '', elementId: '' })
       },
     }),

@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject, parseProject } from '../../src/model/index'
 import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
-import { goTo, openTab, projectMenu, selectDesign } from './support/screen'
+import { field, goTo, openTab, projectMenu, selectDesign, type } from './support/screen'
 
 let browser: Browser
 
@@ -64,6 +64,32 @@ describe('the address', () => {
     await page.reload()
     await page.getByRole('tab', { name: 'Temperature', selected: true }).waitFor()
     expect(await fragment(page)).toBe(`#/design/${last.id}/temperature`)
+    expect(complaints).toEqual([])
+  })
+
+  test('gives way to a design that is chosen before the kept project is there', async () => {
+    const { page, complaints } = await openApp(browser, { ownProfile: true })
+    const [first, last] = [demoProject().candidates[0]!, demoProject().candidates.at(-1)!]
+    await type(field(page, 'Gap'), '12')
+    await page.getByText('Saved in this browser').waitFor()
+    await selectDesign(page, last.name)
+    let release = () => {}
+    const held = new Promise<void>((resolve) => {
+      release = resolve
+    })
+    await page.route(/startSaving-[^/]*\.js$/, async (route) => {
+      await held
+      await route.continue()
+    })
+    await page.reload()
+    await expect.poll(() => fragment(page)).toContain(`/design/${last.id}`)
+    await selectDesign(page, first.name)
+    release()
+    await page.getByText('Saved in this browser').waitFor()
+    await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
+    expect(await fragment(page)).toContain(`/design/${first.id}`)
+    await page.goBack()
+    await expect.poll(() => fragment(page)).toContain(`/design/${last.id}`)
     expect(complaints).toEqual([])
   })
 

@@ -2,6 +2,7 @@
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { demoProject } from '../../src/model/index'
 import { ODD_FILES } from '../measure/support/oddFiles'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop } from './support/drop'
@@ -83,7 +84,7 @@ describe('a page that ends', () => {
     await page.keyboard.press('Control+End')
     await page.keyboard.type(' It survives.', { delay: 60 })
     const kept = async () =>
-      ((await stored(page, 'modeseam-autosave')) as { review?: { reason?: string } } | undefined)?.review
+      ((await stored(page, 'modeseam-project')) as { review?: { reason?: string } } | undefined)?.review
         ?.reason
     await expect.poll(kept).toBe(`${old} It survives.`)
     const again = await page.context().newPage()
@@ -102,7 +103,23 @@ describe('a page that ends', () => {
     await page.getByText('Not saved yet').waitFor()
     await page.reload()
     await page.getByText('Not saved yet').waitFor()
+    expect(await stored(page, 'modeseam-project')).toBeUndefined()
+  })
+})
+
+describe('a project that an earlier release has kept', () => {
+  test('is shown at the start, and from the next change on is kept in records of its own', async () => {
+    const { page, complaints } = await openApp(browser)
+    await stored(page, 'modeseam-autosave', { ...demoProject(), name: 'From an earlier release' })
+    await page.reload()
+    await page.getByText('From an earlier release').first().waitFor()
+    await type(gap(page), '12')
+    await isSaved(page)
     expect(await stored(page, 'modeseam-autosave')).toBeUndefined()
+    await page.reload()
+    await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
+    await page.getByText('From an earlier release').first().waitFor()
+    expect(complaints).toEqual([])
   })
 })
 

@@ -12,13 +12,16 @@ import { LOSS_CEILING_DB, lossAtShare } from '../results/lossAtShare'
 import type { Assembly } from './assembly'
 import type { RankedTolerance } from './yieldResult'
 
-export const RANKING_DEFAULTS = {
-  effectPoints: 2048,
-  yieldPoints: 4096,
-  /** For a quantity that makes hardly any of the spread. */
-  fewPoints: 512,
-  hardlyAny: 0.005,
-} as const
+export interface RankingPoints {
+  readonly effectPoints: number
+  readonly yieldPoints: number
+  /** For a quantity that makes hardly any of the spread; at most \`yieldPoints\`. */
+  readonly fewPoints: number
+}
+
+export const RANKING_POINTS: RankingPoints = { effectPoints: 2048, yieldPoints: 4096, fewPoints: 512 }
+/** Share of the total effect below which a quantity makes hardly any of the spread. */
+export const HARDLY_ANY = 0.005
 
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
@@ -62,7 +65,11 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
 }
 
 /** All toleranced quantities, the one with the greatest total effect first, in steps. */
-export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> {
+export function* rankingSteps(
+  assembly: Assembly,
+  seed: number,
+  { effectPoints, yieldPoints, fewPoints }: RankingPoints = RANKING_POINTS,
+): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
   const count = draws.places.length
   if (count === 0) {
@@ -75,10 +82,10 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
       return Math.min(LOSS_CEILING_DB, atMostNoLight(lossDb(values)))
     },
     count,
-    RANKING_DEFAULTS.effectPoints,
+    effectPoints,
     mix32(seed ^ 0x297a2d39),
   )
-  const share = passShare(assembly, seed, RANKING_DEFAULTS.yieldPoints)
+  const share = passShare(assembly, seed, yieldPoints)
   const factors = new Float64Array(count).fill(1)
   function* changed(i: number, factor: number, points: number, losses?: Float64Array): Steps<number> {
     factors[i] = factor
@@ -86,7 +93,6 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
     factors[i] = 1
     return result
   }
-  const { yieldPoints, fewPoints, hardlyAny } = RANKING_DEFAULTS
   const present = new Float64Array(yieldPoints)
   const rankingYield = yield* share(factors, yieldPoints, present)
   const yieldOfFew = yield* share(factors, fewPoints)
@@ -96,7 +102,7 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
     if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
-    const matters = (effects.total[i] ?? 0) >= hardlyAny
+    const matters = (effects.total[i] ?? 0) >= HARDLY_ANY
     const points = matters ? yieldPoints : fewPoints
     const wider = yield* changed(i, 1 + SLOPE_STEP, points)
     const narrower = yield* changed(i, 1 - SLOPE_STEP, points)
@@ -119,6 +125,6 @@ export function* rankingSteps(assembly: Assembly, seed: number): Steps<Ranking> 
   return { ranking: ranking.sort((a, b) => b.total - a.total), rankingYield }
 }
 
-export function rankTolerances(assembly: Assembly, seed: number): Ranking {
-  return finish(rankingSteps(assembly, seed))
+export function rankTolerances(assembly: Assembly, seed: number, points?: RankingPoints): Ranking {
+  return finish(rankingSteps(assembly, seed, points))
 }

@@ -9,7 +9,7 @@ import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
-import { type Ranking, rankTolerances } from './ranking'
+import { type Ranking, type RankingPoints, rankTolerances } from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
 import {
@@ -32,6 +32,11 @@ export interface YieldOptions {
   readonly method?: PointKind
   /** Ends the run once the interval of the required percentile is at most this wide to either side, dB. */
   readonly stopAtDb?: number
+}
+
+/** A run may rank its tolerances on fewer points, where its figures only have to be there. */
+export interface WholeRunOptions extends YieldOptions {
+  readonly rankingPoints?: RankingPoints
 }
 
 export interface YieldPlan extends SamplingOptions {
@@ -124,7 +129,7 @@ export function finishYield(
  * @throws ProjectError that lists every reason why the candidate cannot be computed
  * @throws InputError for options out of range
  */
-export function runYield(project: Project, candidateId: string, options: YieldOptions = {}): YieldResult {
+export function runYield(project: Project, candidateId: string, options: WholeRunOptions = {}): YieldResult {
   const plan = yieldPlan(project, candidateId, options)
   const result = assemblyOf(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
@@ -136,5 +141,5 @@ export function runYield(project: Project, candidateId: string, options: YieldOp
     first = end
     if (knownWellEnough(tally, plan)) break
   }
-  return finishYield(assembly, plan, tally, rankTolerances(assembly, plan.seed))
+  return finishYield(assembly, plan, tally, rankTolerances(assembly, plan.seed, options.rankingPoints))
 }

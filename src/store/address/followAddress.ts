@@ -21,10 +21,13 @@ const watchDesign = (tell: () => void) => {
   })
 }
 
+/** True once the project is on screen that the address speaks of; until then it may name designs that are still to come. */
+let isSettled = false
+
 /** A design by its id; none while the project has no designs. */
 const designDetail = (): Detail => {
-  const item = designIdNow()
-  return item === undefined ? {} : { item }
+  const item = isSettled ? designIdNow() : view.getState().designId
+  return item === undefined || item === '' ? {} : { item }
 }
 
 registerDetail('design', {
@@ -32,7 +35,9 @@ registerDetail('design', {
   show: showDesign,
   watch: watchDesign,
 })
-registerDetail('sizing', { read: designDetail, show: showDesign, watch: () => {} })
+for (const page of ['sizing', 'order'] as const) {
+  registerDetail(page, { read: designDetail, show: showDesign, watch: () => {} })
+}
 
 function fragmentNow(): string {
   const { page } = view.getState()
@@ -50,46 +55,65 @@ function show({ page, item, tab }: Place): void {
   showDetail(page, { ...(item === undefined ? {} : { item }), ...(tab === undefined ? {} : { tab }) })
 }
 
-/** Shows what the address names; to be called before anything is drawn, and again once the project is there. */
-export function showAddress(): void {
+function showAddress(): void {
   const place = placeOf(location.hash)
   if (place !== null) show(place)
 }
 
-/** Follows from now on in both directions. Returns the function that stops it. */
-export function followAddress(openLink: (fragment: string) => Promise<void>): () => void {
+export interface FollowedAddress {
+  /** To be called once the kept project is on screen: shows in it what the address names, which is what was chosen last. */
+  readonly settle: () => void
+  readonly stop: () => void
+}
+
+/**
+ * Shows what the address names and follows from now on in both directions. Whoever moves about before the kept project is there
+ * writes the address too, so that the project comes to the place that was chosen and takes nobody away from it.
+ */
+export function followAddress(openLink: (fragment: string) => Promise<void>): FollowedAddress {
+  isSettled = false
   /** True while the address is the cause of a change, which then is no step of its own. */
   let following = false
-  const settle = () => history.replaceState(null, '', fragmentNow())
+  const correct = () => {
+    if (isSettled && location.hash !== fragmentNow()) history.replaceState(null, '', fragmentNow())
+  }
   const takeLink = (fragment: string) => {
-    settle() // a reload must not open it again
+    history.replaceState(null, '', fragmentNow()) // a reload must not open it again
     void openLink(fragment)
   }
-  const onHash = () => {
-    if (isProjectLink(location.hash)) {
-      takeLink(location.hash)
-      return
-    }
+  const showPlace = () => {
     following = true
     showAddress()
     following = false
-    if (location.hash !== fragmentNow()) settle()
+    correct()
+  }
+  const onHash = () => {
+    if (!isProjectLink(location.hash)) showPlace()
+    else if (isSettled) takeLink(location.hash)
   }
   const onMove = () => {
-    if (!following && location.hash !== fragmentNow()) history.pushState(null, '', fragmentNow())
+    if (following || location.hash === fragmentNow()) return
+    // A link keeps its address until it is opened; and nobody has chosen anything where a project takes the place of another.
+    const isChoice = isSettled || (!isProjectLink(location.hash) && view.getState().designId !== '')
+    if (isChoice) history.pushState(null, '', fragmentNow())
   }
-  if (isProjectLink(location.hash)) takeLink(location.hash)
-  else settle()
+  showPlace()
   const stopView = view.subscribe((state, before) => {
     if (state.page !== before.page) onMove()
   })
   const stopDetails = watchDetails(onMove)
   window.addEventListener('hashchange', onHash)
   window.addEventListener('popstate', onHash)
-  return () => {
-    stopView()
-    stopDetails()
-    window.removeEventListener('hashchange', onHash)
-    window.removeEventListener('popstate', onHash)
+  return {
+    settle: () => {
+      isSettled = true
+      onHash()
+    },
+    stop: () => {
+      stopView()
+      stopDetails()
+      window.removeEventListener('hashchange', onHash)
+      window.removeEventListener('popstate', onHash)
+    },
   }
 }

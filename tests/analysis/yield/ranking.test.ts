@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { runYield } from '../../../src/analysis/index'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
-import { RANKING_DEFAULTS } from '../../../src/analysis/yield/ranking'
+import { HARDLY_ANY, RANKING_POINTS } from '../../../src/analysis/yield/ranking'
 import { SHARE_OUT_WIDENING, shareOut } from '../../../src/analysis/yield/shareOut'
 import { demoProject } from '../../../src/model/index'
 import { type Quantity, quantityOf } from '../../../src/model/quantity/quantity'
@@ -42,10 +42,10 @@ describe('the ranking', () => {
   })
 
   test('counts as nothing what a single one of its assemblies changes', () => {
-    const { hardlyAny, fewPoints, yieldPoints } = RANKING_DEFAULTS
+    const { fewPoints, yieldPoints } = RANKING_POINTS
     const { ranking: all } = runYield(demoProject(), 'high-na-bonded', { samples: 1000 })
     const gains = all.map(({ total, yieldGainHalved }) => {
-      const points = total < hardlyAny ? fewPoints : yieldPoints
+      const points = total < HARDLY_ANY ? fewPoints : yieldPoints
       return Math.round(Math.abs(yieldGainHalved) * points)
     })
     expect(gains).toContain(0)
