@@ -1,7 +1,7 @@
 // The totals below a budget, each with what it assumes.
 
-import { aboveWorstCase } from '../../analysis/results/aboveWorstCase'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText, throughputText } from '../../model/quantity/lossText'

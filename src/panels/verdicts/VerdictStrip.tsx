@@ -3,8 +3,8 @@
 
 import { lazy, Suspense } from 'react'
 import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
-import { aboveWorstCase } from '../../analysis/results/aboveWorstCase'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'

@@ -1,8 +1,8 @@
 // Why a percentile can lie above the worst case: in words, wherever both are shown.
 
 import { percentileName } from '../../model/project/statedRequirements'
-import type { YieldResult } from '../yield/yieldResult'
-import type { Evaluation } from './evaluation'
+import type { Evaluation } from '../results/evaluation'
+import type { YieldResult } from './yieldResult'
 
 /**
  * What the worst case leaves out and a yield run does not; null where no percentile of the run lies above it. Tolerances that end at

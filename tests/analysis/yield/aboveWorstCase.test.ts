@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
-import { aboveWorstCase } from '../../../src/analysis/results/aboveWorstCase'
+import { aboveWorstCase } from '../../../src/analysis/yield/aboveWorstCase'
 import { demoProject } from '../../../src/model/index'
 
 describe('a percentile above the worst case', () => {
