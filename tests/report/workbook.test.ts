@@ -336,7 +336,7 @@ describe('the workbook', () => {
     const page = (await readXlsx(made)).sheets.find(({ name }) => name === 'Budget 2')
     const first = 1 + (page?.rows.findIndex((row) => row[0] === 'Loss limit') ?? 0)
     const verdictsOf = ({ wordAt }: ComputedWorkbook) =>
-      [0, 1, 2].map((i) => wordAt({ sheet: 'Budget 2', key: `${first + i},7` }))
+      [0, 1, 2].map((i) => wordAt({ sheet: 'Budget 2', key: `${first + i},5` }))
     const { nominalDb, worstCorner } = evaluateCandidate(project, project.candidates[1]!.id)
     const expected = [nominalDb <= 2, worstCorner.lossDb <= 9].map((met) => (met ? 'met' : 'not met'))
     expect(verdictsOf(await computed(made))).toEqual([...expected, 'not known'])
@@ -346,7 +346,7 @@ describe('the workbook', () => {
     expect(margin).toBeCloseTo(2 - raised.named('budget2_nominal'), PLACES)
     const stricter = await computed(made, { budget2_limit_1: 0.01 })
     expect(verdictsOf(stricter)[0]).toBe('not met')
-    expect(page?.rows[first + 2]?.[5]).toContain('follows no cell')
+    expect(page?.rows[first + 2]?.[6]).toContain('follows no cell')
   })
 
   test('turns the signs of the worst case where an input makes the other end worse', async () => {

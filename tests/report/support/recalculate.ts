@@ -72,7 +72,9 @@ export async function changed(
       ),
       cells: new Map(
         Array.from(cells ?? []).flatMap(([key, { formula }]): [string, Partial<Cell>][] =>
-          formula === undefined ? [] : [[key, { value: null, type: 'formula', formula }]],
+          formula === undefined || places.some((each) => each.sheet === name && each.key === key)
+            ? []
+            : [[key, { value: null, type: 'formula', formula }]],
         ),
       ),
     })),
