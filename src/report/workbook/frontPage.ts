@@ -1,12 +1,13 @@
-// The first page: what was decided and why, requirements, designs with live totals, the loss budget of the chosen one as bars.
+// The first page: the summary of the review (summary/summary.ts), with the totals of all designs live and the loss budget as bars.
 
 import { neutral } from '../../model/parts/neutralText'
 import { statusText } from '../sections/verdictWords'
 import type { Sheet } from '../sheet'
+import type { Summary } from '../summary/summary'
 import type { LiveBudget } from './budgetPage'
-import { type Page, type PageWriter, pageWriter } from './page'
+import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
 
-const WIDTHS = [36, 14, 14, 14, 14, 26] as const
+const WIDTHS = [38, 14, 14, 14, 14, 30] as const
 const LAST = WIDTHS.length - 1
 
 /** Rows of a chart beside those of its bars. */
@@ -18,71 +19,127 @@ export interface PlacedBudget {
   readonly budget: LiveBudget
 }
 
-function decision({ chosen, refused }: Sheet, reason: string): string {
-  if (chosen === null) return refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.'
-  const { name } = chosen.candidate
-  if (chosen.byEngineer) return `Chosen: ${name}. ${reason}`.trim()
-  return `Proposed: ${name}. Fewest requirements not met, then lowest nominal loss; no design is chosen yet.`
+/** Rows below each other, some texts running over several columns. */
+interface Rows {
+  readonly writer: PageWriter
+  readonly spans: (readonly [row: number, from: number, to: number])[]
+  at: number
 }
 
-/** Rows of the designs, live; returns the row after them. */
-function designRows(writer: PageWriter, row: number, budgets: readonly PlacedBudget[]): number {
+function across(rows: Rows, from: number, content: string, style: CellStyleName = 'text'): void {
+  rows.writer.text(rows.at, from, neutral(content), style)
+  if (from < LAST) rows.spans.push([rows.at, from, LAST])
+}
+
+function line(rows: Rows, content: string, style: CellStyleName = 'text'): void {
+  across(rows, 0, content, style)
+  rows.at += 1
+}
+
+function decisionText({ decision }: Summary): string {
+  if (decision.byEngineer) return `Selected: ${decision.name}. ${decision.reason}`.trim()
+  return `Proposed: ${decision.name}. No design is selected yet: fewest requirements not met or not evaluated, then lowest nominal loss.`
+}
+
+function verdictRows(rows: Rows, { verdicts }: Summary): void {
+  const { writer } = rows
+  for (const [i, head] of ['Requirement', 'Verdict', 'Found', 'Asked', 'Basis'].entries())
+    writer.text(rows.at, i, head, 'head')
+  rows.at += 1
+  for (const { label, status, wish, found, limit, reason } of verdicts) {
+    writer.text(rows.at, 0, neutral(wish ? `${label} (wish)` : label))
+    writer.text(rows.at, 1, statusText(status), status === 'met' ? 'text' : 'total')
+    writer.text(rows.at, 2, neutral(found))
+    writer.text(rows.at, 3, neutral(limit))
+    across(rows, 4, reason)
+    rows.at += 1
+  }
+  rows.at += 1
+}
+
+function lossRows(rows: Rows, { losses, yields, limitDb }: Summary): void {
+  const { writer } = rows
+  writer.text(rows.at, 0, 'Selected design, as exported', 'head')
+  writer.text(rows.at, 1, 'Value', 'numberHead')
+  writer.text(rows.at, 2, 'Unit', 'head')
+  writer.text(rows.at, 3, 'Basis', 'head')
+  rows.at += 1
+  const put = (label: string, value: number | null, unit: string, basis: string) => {
+    writer.text(rows.at, 0, neutral(label))
+    if (value === null) writer.text(rows.at, 1, 'not evaluated', 'carried')
+    else writer.number(rows.at, 1, value, 'result')
+    writer.text(rows.at, 2, unit, 'unit')
+    across(rows, 3, basis)
+    rows.at += 1
+  }
+  for (const { label, lossDb, basis } of losses) put(label, lossDb, 'dB', basis)
+  for (const { label, share } of yields) put(label, share, '', `share within ${limitDb} dB, 0 to 1`)
+  rows.at += 1
+}
+
+function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
+  const { writer } = rows
   for (const [i, head] of [
-    'Design',
+    'Designs, live',
     'Nominal, dB',
     'RSS, dB',
     'Worst case, dB',
     'Transmitted',
     'Page',
   ].entries())
-    writer.text(row, i, head, i > 0 && i < LAST ? 'numberHead' : 'head')
-  for (const [i, { at, budget }] of budgets.entries()) {
+    writer.text(rows.at, i, head, i > 0 && i < LAST ? 'numberHead' : 'head')
+  rows.at += 1
+  for (const { at, budget } of budgets) {
     const { nominal, rss, worst, efficiency } = budget.totals
-    writer.text(row + 1 + i, 0, budget.title)
+    writer.text(rows.at, 0, budget.title)
     for (const [column, total] of [nominal, rss, worst, efficiency].entries())
-      writer.formula(row + 1 + i, 1 + column, total)
-    writer.text(row + 1 + i, LAST, `Budget ${at + 1}`, 'unit')
+      writer.formula(rows.at, 1 + column, total)
+    writer.text(rows.at, LAST, `Budget ${at + 1}`, 'unit')
+    rows.at += 1
   }
-  return row + 1 + budgets.length
+  rows.at += 1
 }
 
-/** `reason` is the engineer's, as the project has it. */
-export function frontPage(sheet: Sheet, reason: string, budgets: readonly PlacedBudget[]): Page {
-  const { head, chosen, candidates } = sheet
+export function frontPage(
+  { head, summary, candidates, refused }: Sheet,
+  budgets: readonly PlacedBudget[],
+): Page {
   const writer = pageWriter('Summary')
-  const spans: (readonly [number, number, number])[] = []
-  const across = (row: number, text: string, style: 'title' | 'text' | 'note') => {
-    writer.text(row, 0, neutral(text), style)
-    spans.push([row, 0, LAST])
+  const rows: Rows = { writer, spans: [], at: 0 }
+  line(rows, head.title, 'title')
+  line(rows, `${head.subject}. Revision: ${head.revision}. ${head.date}. SHA-256 ${head.checksum}`, 'note')
+  rows.at += 1
+  if (summary === null) line(rows, refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')
+  else {
+    line(rows, decisionText(summary))
+    rows.at += 1
+    verdictRows(rows, summary)
+    lossRows(rows, summary)
   }
-  across(0, head.title, 'title')
-  across(1, `${head.subject}. Revision: ${head.revision}. ${head.date}. SHA-256 ${head.checksum}`, 'note')
-  across(3, decision(sheet, reason), 'text')
-
-  let row = 5
-  if (chosen !== null) {
-    writer.text(row, 0, `Requirements of ${neutral(chosen.candidate.name)}, as exported`, 'head')
-    writer.text(row, 1, 'Verdict', 'head')
-    writer.text(row, 2, 'Basis', 'head')
-    for (const { label, status, reason: why } of chosen.candidate.verdicts) {
-      row += 1
-      writer.text(row, 0, neutral(label))
-      writer.text(row, 1, statusText(status), status === 'met' ? 'text' : 'total')
-      writer.text(row, 2, neutral(why))
-      spans.push([row, 2, LAST])
+  designRows(rows, budgets)
+  if (summary !== null && summary.risks.length > 0) {
+    line(rows, 'What could go wrong', 'title')
+    for (const { text } of summary.risks) line(rows, text)
+    rows.at += 1
+  }
+  if (summary !== null && summary.alternatives.length > 0) {
+    line(rows, 'Alternatives considered', 'title')
+    for (const { name, reason } of summary.alternatives) {
+      writer.text(rows.at, 0, neutral(name))
+      across(rows, 1, reason)
+      rows.at += 1
     }
-    row += 2
+    rows.at += 1
   }
-  row = designRows(writer, row, budgets) + 1
-  const own = budgets.find(({ at }) => candidates[at]?.id === chosen?.candidate.id)?.budget
-  across(
-    row,
-    'Numbers of the designs follow the inputs on What if and on the budget pages. Joints holds the closed forms; the whole review document is on the hidden page Document.',
+  line(
+    rows,
+    'Numbers of the designs follow the inputs on What if and on the budget pages. Joints has the closed forms; the whole review document is on the hidden page Document.',
     'note',
   )
+  const own = budgets.find(({ at }) => candidates[at]?.id === summary?.decision.designId)?.budget
   return {
     ...writer.page(WIDTHS, 1),
-    spans,
+    spans: rows.spans,
     print: { orientation: 'portrait', pages: 1 },
     ...(own === undefined
       ? {}
@@ -91,8 +148,8 @@ export function frontPage(sheet: Sheet, reason: string, budgets: readonly Placed
             {
               title: `Loss budget of ${own.title}, dB`,
               ...own.waterfall,
-              from: [row + 2, 0] as const,
-              to: [row + 2 + CHART_FRAME + own.waterfall.bars, LAST] as const,
+              from: [rows.at + 1, 0] as const,
+              to: [rows.at + 1 + CHART_FRAME + own.waterfall.bars, LAST] as const,
             },
           ],
         }),

@@ -38,7 +38,12 @@ export function limitRows(
   totals: LiveTotals,
 ): { readonly verdicts: readonly LiveVerdict[]; readonly names: readonly CellName[] } {
   for (const [i, head] of HEADS.entries())
-    writer.text(row, i, head, head === 'Limit' || head === 'Loss' || head === 'Margin' ? 'numberHead' : 'head')
+    writer.text(
+      row,
+      i,
+      head,
+      head === 'Limit' || head === 'Loss' || head === 'Margin' ? 'numberHead' : 'head',
+    )
   const { minCore, maxCore } = RULES.loss
   const live: LiveVerdict[] = []
   const names = requirements.losses.flatMap(({ id, basis, limit }, i): readonly CellName[] => {

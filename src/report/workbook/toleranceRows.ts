@@ -65,7 +65,8 @@ export function toleranceRows(
           : 'The signs are those that the program found: cells cannot follow the corners of this design.',
         'note',
       )
-      for (const [i, head] of HEADS.entries()) writer.text(first - 1, i, head, i === 0 || i === 2 ? 'head' : 'numberHead')
+      for (const [i, head] of HEADS.entries())
+        writer.text(first - 1, i, head, i === 0 || i === 2 ? 'head' : 'numberHead')
       const rows = places.map((place, i) => {
         const row = first + i
         const [lower, upper] = ends[i] ?? [nominal, nominal]

@@ -52,7 +52,7 @@ export async function sheetWorkbook(sheet: Sheet, project: Project): Promise<Uin
   return workbookOf(
     sheet.head,
     [
-      frontPage(sheet, project.review?.reason ?? '', budgets),
+      frontPage(sheet, budgets),
       ...(budgets.length === 0 ? [] : [comparison.page(budgets.map(({ budget }) => budget))]),
       ...budgets.map(({ budget }) => budget.page),
       ...(joints.row === 0 ? [] : [jointsPage(joints)]),

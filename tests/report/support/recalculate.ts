@@ -43,11 +43,14 @@ export function numberAt(workbook: Workbook, name: string): number {
   return Number(valueAt(workbook, placeOf(workbook, name)))
 }
 
+/** A verdict that a cell shows as another page's has no quotes in its formula. */
+const isWord = (value: unknown): boolean => typeof value === 'string' && Number.isNaN(Number(value))
+
 /** Every formula of the workbook that comes to a number, with the value that the file keeps for it. */
 export function formulas(workbook: Workbook) {
   return workbook.sheets.flatMap((page) =>
     Array.from(page.cells ?? []).flatMap(([key, { formula, formulaResult }]) =>
-      formula === undefined || formula.includes('"')
+      formula === undefined || typeof formulaResult === 'string' || isWord(formulaResult)
         ? []
         : [{ sheet: page.name, key, formula, kept: Number(formulaResult) }],
     ),
