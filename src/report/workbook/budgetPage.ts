@@ -30,6 +30,8 @@ export interface LiveBudget {
   readonly totals: LiveTotals & { readonly efficiency: Term }
   readonly verdicts: readonly LiveVerdict[]
   readonly waterfall: Waterfall
+  /** Lines that only carry a value: as many follow no input. */
+  readonly carried: number
 }
 
 const WIDTHS = [50, 13, 7, 13, 13, 44, 34, 10] as const
@@ -228,5 +230,6 @@ export function liveBudget(
     totals,
     verdicts: limits.verdicts,
     waterfall: bars,
+    carried: lines.filter(({ note }) => note !== '').length,
   }
 }

@@ -94,7 +94,12 @@ function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
     writer.text(rows.at, 0, budget.title)
     for (const [column, total] of [nominal, rss, worst, efficiency].entries())
       writer.formula(rows.at, 1 + column, total)
-    writer.text(rows.at, LAST, `Budget ${at + 1}`, 'unit')
+    writer.text(
+      rows.at,
+      LAST,
+      budget.carried === 0 ? `Budget ${at + 1}` : `Budget ${at + 1}, partly carried`,
+      'unit',
+    )
     rows.at += 1
   }
   rows.at += 1

@@ -13,7 +13,9 @@ import { minus } from './term'
 
 export const WHAT_IF = 'What if'
 
-const WIDTHS = [40, 13, 13, 13, 13, 13, 13, 13, 13, 13, 40] as const
+const WIDTHS = [40, 13, 13, 13, 13, 13, 13, 13, 13, 13, 24, 40] as const
+/** Notes on a design, and the names of shared inputs. */
+const NOTE = 11
 const HEADS = ['Nominal', 'RSS', 'Worst case'] as const
 
 /** Rows above the shared inputs, for so many designs. */
@@ -54,13 +56,20 @@ function sharedRow(
   }
 }
 
-function designRow(writer: PageWriter, row: number, { title, totals, verdicts }: LiveBudget): void {
+function designRow(writer: PageWriter, row: number, { title, totals, verdicts, carried }: LiveBudget): void {
   writer.text(row, 0, title)
   for (const [i, total] of [totals.nominal, totals.rss, totals.worst].entries()) {
     const now = writer.formula(row, 1 + 3 * i, total, 'total')
     const exported = writer.number(row, 2 + 3 * i, total.value, 'carried')
     writer.formula(row, 3 + 3 * i, minus(now, exported))
   }
+  if (carried > 0)
+    writer.text(
+      row,
+      NOTE,
+      `${carried} lines are carried and follow no input: change them in the program`,
+      'note',
+    )
   const [first] = verdicts
   if (first === undefined) writer.text(row, 10, 'needs a run', 'carried')
   else writer.word(row, 10, first.cell, first.word, 'verdict')
@@ -81,7 +90,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
       const row = first + known.size
       const cells = sharedRow(writer, row, variable, quantity)
       const name = nameOf('what_if', variable.label, new Set(names.map((each) => each.name)))
-      writer.text(row, 10, name, 'note')
+      writer.text(row, NOTE, name, 'note')
       names.push({ name, at: cells.value.text })
       known.set(key, cells)
       return cells
@@ -112,7 +121,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
           'Upper end +',
           'From',
         ].entries())
-          writer.text(first - 1, i, head, 'head')
+          writer.text(first - 1, i, head, [1, 3, 4].includes(i) ? 'numberHead' : 'head')
       return {
         ...writer.page(WIDTHS, 4, 1),
         spans: [[1, 0, WIDTHS.length - 1]],

@@ -145,7 +145,7 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
     overlap: 100,
     gapWidth: 40,
     legend: false,
-    axes: { x: { reverse: true } },
+    axes: { x: { reverse: true }, y: { numberFormat: { formatCode: '0.0' } } },
     series: [
       { ...series('Base', base, 'paper'), dataLabels: false },
       series('Loss, dB', rising, 'accent'),

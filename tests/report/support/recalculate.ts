@@ -50,7 +50,9 @@ const isWord = (value: unknown): boolean => typeof value === 'string' && Number.
 export function formulas(workbook: Workbook) {
   return workbook.sheets.flatMap((page) =>
     Array.from(page.cells ?? []).flatMap(([key, { formula, formulaResult }]) =>
-      formula === undefined || typeof formulaResult === 'string' || isWord(formulaResult)
+      formula === undefined ||
+      typeof valueAt(workbook, { sheet: page.name, key }) === 'string' ||
+      isWord(formulaResult)
         ? []
         : [{ sheet: page.name, key, formula, kept: Number(formulaResult) }],
     ),
