@@ -88,12 +88,13 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
         // Only what the formulas are made of: references, functions, numbers, signs.
         if (cell.formula !== undefined)
           expect(cell.formula).toMatch(
-            /^(?:'(?:Budget|Joint|Tolerances) [\d.]+'!|"(?:not )?met"|[A-Z0-9$.,:+\-*/()E<>=])+$/,
+            /^(?:'(?:Budget \d+|Joints|What if)'!|"(?:not )?met"|[A-Z0-9$.,:+\-*/()E<>=])+$/,
           )
       }
     }
-    for (const range of namedRanges ?? []) expect(range.name).toMatch(/^budget\d+_[a-z0-9_]*$/)
-    expect(broken(plain(String(sheets[0]?.rows[1]?.[3])))).toBe(expected[0]?.[1])
+    for (const range of namedRanges ?? []) expect(range.name).toMatch(/^(?:budget\d+|what_if)_[a-z0-9_]*$/)
+    const whole = sheets.find((page) => page.name === 'Document')
+    expect(broken(plain(String(whole?.rows[1]?.[3])))).toBe(expected[0]?.[1])
   })
 
   test('comes back from JSON as it was', async () => {

@@ -11,7 +11,7 @@ const kilobytes = (name) => gzipSync(readFileSync(new URL(name, folder)), { leve
 const scripts = readdirSync(folder).filter((name) => name.endsWith('.js'))
 const html = readFileSync(new URL('../index.html', folder), 'utf8')
 const first = scripts.filter((name) => html.includes(name))
-const spreadsheet = scripts.filter((name) => /^workbook-/.test(name))
+const spreadsheet = scripts.filter((name) => /^(workbook|writePages)-/.test(name))
 const plots = scripts.filter((name) => /plotly/i.test(name))
 
 const sum = (names) => names.reduce((total, name) => total + kilobytes(name), 0)
