@@ -34,12 +34,19 @@ export const EVALUATE_USAGE = `npm run evaluate -- project.json [options]
 Entries of a list are named by their number from 0 or their id. A value without a unit is in the unit of the file.
 Exit code: 0 every design is evaluated; 2 one is not; 3 the command is used wrongly; 4 the file cannot be read.`
 
+/** A number and the unit behind it; NaN where there is no number. */
+function numberAndUnit(word = ''): readonly [value: number, unit: string] {
+  const [, digits = 'none'] = /^([-+.\de]+)/.exec(word) ?? []
+  return [Number(digits), word.slice(digits.length).trim()]
+}
+
 /** The values of a sweep, or null where the words are none. */
 export function readSweep(word: string): Sweep | null {
   const change = readChange(word)
-  const [, from, fromUnit = '', to, toUnit = '', count] =
-    /^\s*([-+.\de]+)\s*([^:]*?)\s*:\s*([-+.\de]+)\s*([^:]*?)\s*:\s*(\d+)\s*$/.exec(change?.text ?? '') ?? []
-  const [low, high, points] = [Number(from), Number(to), Number(count)]
+  const parts = (change?.text ?? '').split(':').map((part) => part.trim())
+  const [low, fromUnit] = numberAndUnit(parts[0])
+  const [high, toUnit] = numberAndUnit(parts[1])
+  const points = parts.length === 3 && /^\d+$/.test(parts[2] ?? '') ? Number(parts[2]) : Number.NaN
   if (change === null || !Number.isFinite(low) || !Number.isFinite(high)) return null
   if (!(points >= 2 && points <= MOST_POINTS) || (fromUnit !== toUnit && fromUnit !== '' && toUnit !== ''))
     return null
