@@ -86,8 +86,12 @@ describe('the evaluate command', () => {
   })
 
   test.each([
-    [['--set', 'candidates[0].chain[1].gapp=3'], 3, /candidates\[0\]\.chain\[1\] has no gapp; known: .*gap/],
-    [['--set', 'fibres[none].mfdX=3'], 3, /fibres has no none; known: fibre-standard/],
+    [
+      ['--set', 'candidates[0].chain[1].gapp=3'],
+      3,
+      /"candidates\[0\]\.chain\[1\]" has no gapp; known: .*gap/,
+    ],
+    [['--set', 'fibres[none].mfdX=3'], 3, /"fibres" has no none; known: fibre-standard/],
     [['--set', `${GAP}=3 kg`], 3, /which is not a number/],
     [['--set', `${GAP}=-5 um`], 3, /gap.*−?-?5/],
     [['--set', 'candidates[0].chain=3'], 3, /a list or a record/],
@@ -105,7 +109,7 @@ describe('the evaluate command', () => {
   })
 
   test('ends with 2 where a design cannot be evaluated, and says why; its numbers are null', async () => {
-    const broken = ['--set', 'candidates[cleaved-dry].chain[1].nearFaceAngle=45 deg'] as const
+    const broken = ['--set', 'requirements.wavelength=4900 nm'] as const
     const { exit, complained } = await evaluated(...ONE, ...broken)
     expect(exit).toBe(2)
     expect(complained.join()).toMatch(/Cleaved fibre, dry: /)

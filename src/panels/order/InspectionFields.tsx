@@ -24,7 +24,7 @@ export function InspectionFields({
   const { inspection } = purchase ?? {}
   return (
     <section aria-label="Inspection">
-      <h3>Sampling and guard band</h3>
+      <h2>Sampling and guard band</h2>
       {RISKS.map(([field, label]) => (
         <OptionalNumber
           key={field}
@@ -38,7 +38,7 @@ export function InspectionFields({
           onSet={(value) => setInspection(field, value)}
         />
       ))}
-      <h3>Expanded uncertainty of each method, k = 2</h3>
+      <h2>Expanded uncertainty of each method, k = 2</h2>
       {methods.map((id) => (
         <OptionalNumber
           key={id}

@@ -23,7 +23,7 @@ export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readon
   }
   return (
     <section aria-label="Files">
-      <h3>{PAPER_TITLES[kind]} as a file</h3>
+      <h2>{PAPER_TITLES[kind]} as a file</h2>
       <div className="order-buttons">
         {PAPER_FORMATS.filter(({ kinds }) => kinds.includes(kind)).map((format) => (
           <button
