@@ -65,7 +65,7 @@ export function findPlace(project: Project, place: string): Result<Path> {
         : isRecord(here)
           ? Object.keys(here)
           : []
-      const where = pathText(path) || 'the project'
+      const where = path.length === 0 ? 'The project' : `"${pathText(path)}"`
       return refused(`${where} has no ${step}${known.length === 0 ? '' : `; known: ${known.join(', ')}`}`)
     }
     path.push(key)
@@ -109,7 +109,7 @@ export async function withChange(project: Project, { place, text }: ProjectChang
   const value = plainValue(now, text)
   if (value === undefined) {
     const kind = isRecord(now) ? 'a list or a record, which has no single value' : `a ${typeof now}`
-    return refused(`${place} is ${kind}; it cannot be set to "${text}"`)
+    return refused(`"${place}" is ${kind}; it cannot be set to "${text}"`)
   }
   Reflect.set(Object(parent), key, value)
   return readProject(draft)
