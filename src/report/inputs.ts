@@ -17,7 +17,7 @@ export interface SheetInput {
   readonly provenance: Provenance
 }
 
-/** Every quantity that the candidate's chain reads, in the order of the light; empty where it cannot be computed. */
+/** Every quantity that the candidate's chain reads, along the path; empty where it cannot be computed. */
 export function sheetInputs(project: Project, candidateId: string): readonly SheetInput[] {
   const compiled = compileCandidate(project, candidateId)
   if (!compiled.ok) return []

@@ -96,7 +96,7 @@ function pitchText(project: Project, pitch: Quantity = project.requirements.pitc
   return project.requirements.channels === 1 ? '' : `${valueText(pitch)} ${toleranceText(pitch)}`.trim()
 }
 
-/** What the end face that a guide turns towards the chip stands in. */
+/** Medium at the end face that a guide turns towards the chip. */
 function mediumBehind(place: Place): string {
   const join = joinAt({ ...place, at: place.at + 1 })
   if (join?.kind !== 'gap' && join?.kind !== 'relay') return ''
@@ -131,7 +131,7 @@ function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, 
     faceAngle: faceAngle(place, 'nearFaceAngle'),
     pointing: pointingText(place),
     coating: coatingText(place, 'nearCoating'),
-    // A fibre that is spliced on stands in no row.
+    // A fibre that is spliced on has no row.
     pitch: spliced ? '' : pitchText(project, candidate.array?.pitch),
     medium: mediumBehind(place),
     notes: joined(use, extra, blockText(place), polarisationText(fibre)),

@@ -53,7 +53,7 @@ describe('candidates side by side', () => {
     expect(cellsOf(project, 'cautions').relay?.value).toBe(3)
   })
 
-  test('list the pitches in the order of the light, and the temperatures that the limit allows', () => {
+  test('list the pitches along the path, and the temperatures that the limit allows', () => {
     const project = focused()
     expect(cellsOf(project, 'pitches').taper).toMatchObject({
       text: '12',

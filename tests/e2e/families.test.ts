@@ -69,7 +69,7 @@ async function applyOptimum(page: Page): Promise<void> {
   await optimum.getByText('All unpinned parameters are at their optimum.').waitFor()
 }
 
-/** Tabs on until the focus stands on what has this name, and that is in sight. */
+/** Tabs on until what has this name is focused, and that is in sight. */
 async function keyTo(page: Page, name: string): Promise<void> {
   for (let i = 0; i < 400; i++) {
     await page.keyboard.press('Tab')
@@ -359,7 +359,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     const rows = page.getByRole('listbox', { name: 'Parts' }).getByRole('option')
     for (const part of PARTS) await partRow(page, part).waitFor()
     const count = await rows.count()
-    // Those copied, the air of every project, and the gel of the gel design; each stands in the list once.
+    // Those copied, the air of every project, and the gel of the gel design; each is listed once.
     expect(count).toBeGreaterThanOrEqual(PARTS.length + 2)
     const files = async (entry: string) => {
       await page.getByRole('button', { name: 'Files of parts' }).click()

@@ -94,7 +94,7 @@ describe('the worked examples of docs/measurements.md are what the bench compute
   })
 })
 
-test('every computed example stands in the text, once, and every section has one', () => {
+test('every computed example is in the text, once, and every section has one', () => {
   expect(examples.map((example) => example.name).sort()).toEqual(Object.keys(WORKED).sort())
   for (const section of text.split(/^## /m).slice(1)) expect(section).toContain('\nWorked: ')
 })

@@ -22,7 +22,7 @@ describe('the worked examples of docs/physics.md are what the core computes', ()
   })
 })
 
-test('every computed example stands in the text, once', () => {
+test('every computed example is in the text, once', () => {
   expect(examples.map((example) => example.name).sort()).toEqual(Object.keys(WORKED_EXAMPLES).sort())
 })
 

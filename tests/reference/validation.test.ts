@@ -11,7 +11,7 @@ describe.each(CHECK_SECTIONS)('$title', ({ rows }) => {
   })
 })
 
-test('no check stands in the lists twice, and each names a publication or wears a label', () => {
+test('no check is listed twice, and each names a publication or wears a label', () => {
   const rows = CHECK_SECTIONS.flatMap((section) => section.rows)
   expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length)
   for (const row of rows) {

@@ -151,7 +151,7 @@ const angledReturnLoss = (mfdUm: number) =>
     angleYRad: 0,
   })
 
-/** Quarter waves at 1.55 um, in the order of the light. */
+/** Quarter waves at 1.55 um, along the path. */
 const quarterWaves = (indices: readonly number[], index2: number) =>
   stackReflectance({
     wavelengthUm: 1.55,

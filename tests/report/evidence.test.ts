@@ -26,7 +26,7 @@ describe('measurement evidence', () => {
     expect((row?.expanded?.value ?? 0) / standard).toBeCloseTo(3.31, 2)
   })
 
-  test('stands on the sheet with file and date, and says why there is none', () => {
+  test('is printed on the sheet with file and date, and says why there is none', () => {
     const project = twoDesigns()
     project.measurements = [repeated([1.1, 1.2, 1.3]), { ...repeated([1]), id: 'n', name: 'One only' }]
     const evidence = measuredEvidence(project.measurements)

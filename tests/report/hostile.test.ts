@@ -72,7 +72,7 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
     expect(csv).not.toMatch(/(?:^|,|\n)"?-(?![\d.])/)
   })
 
-  test('comes back from the workbook as it was, and stands in no formula', async () => {
+  test('comes back from the workbook as it was, and is part of no formula', async () => {
     const { sheet, file } = await made(name)
     const bytes = (await file('xlsx')) as Uint8Array
     const expected = expectedRows(sheet).map((row) =>

@@ -36,7 +36,7 @@ describe('an order list', () => {
     expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0°' })
   })
 
-  test('names both lenses, their coating and the device of a relay, in the order of the light', () => {
+  test('names both lenses, their coating and the device of a relay, along the path', () => {
     const { lines } = listOf('relay')
     expect(lines.map((line) => line.part)).toEqual([
       'Standard single-mode fibre',
@@ -58,7 +58,7 @@ describe('an order list', () => {
     expect(fillings).toHaveLength(1)
   })
 
-  test('says how a stub is ordered, what its end stands in, and what its block must hold', () => {
+  test('says how a stub is ordered, the medium at its end, and what its block must hold', () => {
     const project = demoProject()
     const stub = project.candidates[1]?.chain[2]
     if (stub?.kind !== 'stub') throw new Error('no stub')

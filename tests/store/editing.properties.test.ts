@@ -1,4 +1,4 @@
-// Whatever is done to the open project, and however wrong it is: what stands in the store reads back as it is.
+// Whatever is done to the open project, and however wrong it is: what the store holds reads back as it is.
 
 import fc from 'fast-check'
 import { current } from 'immer'
@@ -181,7 +181,7 @@ function step(name: string, given: Hands): void {
   }
 }
 
-test('any sequence of edits leaves a project that reads back as it stands in the store', () => {
+test('any sequence of edits leaves a project that reads back as the store holds it', () => {
   fc.assert(
     fc.property(steps, (sequence) => {
       workbench.getState().replaceProject(demoProject())

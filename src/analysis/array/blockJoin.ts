@@ -25,7 +25,7 @@ export function isMoved({ steps }: BlockJoin): boolean {
   return steps.some(movesAcross)
 }
 
-/** The joins of a candidate that was compiled with an array, in the order of the light. */
+/** The joins of a candidate that was compiled with an array, along the path. */
 export function blockJoins(compiled: CompiledCandidate, wavelengthUm: number): readonly BlockJoin[] {
   const { candidate, joins, variables, places, arrayPlaces } = compiled
   const elements = candidate.chain.flatMap((element, at) =>

@@ -98,7 +98,7 @@ const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
 /**
  * Where the station puts every row of a drawn block, at the temperature of assembly; where it was put by hand if it moves
- * nothing. Joins are aligned in the order of the light, since the losses of later ones are not known then, the rows of a join in
+ * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
 export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {

@@ -27,7 +27,7 @@ function sum(candidate: Candidate, weights: Readonly<Record<'gap' | 'relay', num
   )
 }
 
-/** Names without repetition, in the order of the light. */
+/** Names without repetition, along the path. */
 function names(project: Project, candidate: Candidate, wanted: (list: string) => boolean): readonly string[] {
   const found = candidate.chain.flatMap((element) =>
     elementReferences(element)

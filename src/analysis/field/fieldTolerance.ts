@@ -80,7 +80,7 @@ function remembered(axis: MisalignmentAxis, lossOf: LossOf): LossOf {
 function quickLoss(spec: FieldJointSpec, by: number, axis?: MisalignmentAxis): LossOf {
   const { pair, jointOn } = knownPair(spec)
   return (joint) => {
-    // A roll takes a wider grid; along that axis also the pose without any stands on it, so that losses compare.
+    // A roll takes a wider grid; along that axis the pose without any roll uses it too, so that losses compare.
     const rollRad = axis === 'rollRad' && joint.rollRad === 0 ? Number.MIN_VALUE : joint.rollRad
     const grid = coarser(firstGrid(pair, [{ ...joint, rollRad }]), by)
     const efficiency = jointOn(pair, grid).efficiency(joint)

@@ -94,7 +94,7 @@ export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm:
   }
 }
 
-/** True where a facet is said to have the mode of its cross-section and does not hold it yet: a Gaussian then stands in. */
+/** True where a facet is said to have the mode of its cross-section and does not hold it yet: a Gaussian is then used. */
 export function awaitsMode({ modeShape, crossSection }: FacetEntry): boolean {
   return modeShape?.kind === 'cross-section' && crossSection !== undefined && !isSolved(modeShape)
 }

@@ -57,7 +57,7 @@ type PlaceStart = Omit<PowerPlace, 'irradiance' | 'elementId' | 'limit'>
 const ownMode = ({ tip, mfdXUm, mfdYUm }: Port): readonly [xUm: number, yUm: number] =>
   tip === undefined ? [mfdXUm, mfdYUm] : [tip.modeMfdXUm, tip.modeMfdYUm]
 
-/** The faces and lenses of one join in the order of the light, with what of `arrivingUw` reaches each. */
+/** The faces and lenses of one join along the path, with what of `arrivingUw` reaches each. */
 function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: boolean): readonly PlaceStart[] {
   const view = join.view?.(v)
   if (view === undefined) return []
@@ -106,7 +106,7 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
   ]
 }
 
-/** Lines in the order of the light: what arrives at a joint meets all its faces before the far mode takes its part. */
+/** Lines along the path: what arrives at a joint meets all its faces before the far mode takes its part. */
 function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonly LineModel[] {
   const firstOf = new Map<string, number>()
   for (const [i, { elementId }] of lines.entries()) {

@@ -59,7 +59,7 @@ export interface CompiledCandidate {
   readonly terms: readonly LossTerm[]
   /** The same with a slope where no light arrives: for searches only, never shown. */
   readonly searchDb: Reader
-  /** The guides in the order of the light. */
+  /** The guides along the path. */
   readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
   /** For every join, what the guide in front of it loses, dB. */

@@ -1,4 +1,4 @@
-// Which lenses can stand in front of every channel: an array of the row's pitch, single lenses where the pitch leaves them
+// Which lenses fit in front of every channel: an array of the row's pitch, single lenses where the pitch leaves them
 // room, else an array as it is made to order.
 
 import { CATALOGUE } from '../../model/catalogue/catalogue'

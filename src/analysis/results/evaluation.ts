@@ -127,7 +127,7 @@ export interface LensView {
   readonly frontZUm: number
   readonly thicknessUm: number
   readonly apertureDiameterUm: number
-  /** Radii of the faces in the order of the light, positive when bulging outwards; Infinity for flat. */
+  /** Radii of the faces along the path, positive when bulging outwards; Infinity for flat. */
   readonly frontRadiusUm: number
   readonly backRadiusUm: number
   readonly offsetXUm: number

@@ -78,7 +78,7 @@ function magnifications(
   })
 }
 
-/** All dimensions of the candidate's parts in the order of the light, then the magnification of its relays. */
+/** All dimensions of the candidate's parts along the path, then the magnification of its relays. */
 export function sizedDimensions(compiled: CompiledCandidate): readonly SizedDimension[] {
   const parts = partDimensions(compiled)
   return [...parts, ...magnifications(compiled, parts)]

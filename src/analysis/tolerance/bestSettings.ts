@@ -269,7 +269,7 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
   return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
 }
 
-/** The candidate as it would stand in the project with every free setting at its best; as it is where it cannot be computed. */
+/** The candidate as the project would hold it with every free setting at its best; as it is where it cannot be computed. */
 export function settledCandidate(project: Project, candidate: Candidate): Candidate {
   const trial = { ...project, candidates: [...project.candidates, structuredClone(candidate)] }
   const compiled = compileCandidate(trial, candidate.id)

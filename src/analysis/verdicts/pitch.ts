@@ -14,7 +14,7 @@ export interface PitchStop {
 export interface PitchFinding {
   readonly channels: number
   readonly wantedUm: number
-  /** Parts in the order of the light; neighbours must agree, and the last with the chip. */
+  /** Parts along the path; neighbours must agree, and the last with the chip. */
   readonly stops: readonly PitchStop[]
   /** The largest distance by which an outer channel misses its neighbour, um; 0 where all known ones agree. */
   readonly outerErrorUm: number
@@ -59,7 +59,7 @@ export function unknownPitchText({ unknown }: PitchFinding): string {
   return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no pitch of an array`
 }
 
-/** All pitches in the order of the light: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */
+/** All pitches along the path: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */
 export function pitchesText({ stops }: PitchFinding): string {
   return `${stops.map(({ label, pitchUm }) => `${label} ${pitchUm ?? 'not given'}`).join(', ')} µm`
 }

@@ -199,7 +199,7 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
   }
 }
 
-/** A figure for every gap and relay of the candidate's chain, in the order of the light. */
+/** A figure for every gap and relay of the candidate's chain, along the path. */
 export function crossSections(
   project: Project,
   candidate: Candidate,

@@ -164,7 +164,7 @@ function relayShape({ path, lengthUm, lenses, device }: Evaluation['relays'][num
 
 const PLAIN: RelayShape = { stations: [], lenses: [], device: null }
 
-/** Guides and joins in the order of the light. Elements that the evaluation does not know are left out. */
+/** Guides and joins along the path. Elements that the evaluation does not know are left out. */
 export function pathStops(
   project: Project,
   { chain }: Candidate,

@@ -7,7 +7,7 @@ export interface Markup {
   readonly children: readonly (Markup | string)[]
 }
 
-/** What may stand in an element. */
+/** What an element may hold. */
 export type Child = Markup | string | null | readonly Child[]
 
 /** An element. Children may be nested lists; null leaves a place empty. */
@@ -68,7 +68,7 @@ export function markupText(node: Markup | string): string {
   const written = Object.entries(attributes).map(([name, value]) => ` ${name}="${escaped(String(value))}"`)
   const start = `<${tag}${written.join('')}>`
   if (VOID_TAGS.has(tag)) return start
-  // What stands in a style element is ours and is not escaped by HTML's rules.
+  // The text of a style element is ours and is not escaped by HTML's rules.
   const inner = tag === 'style' ? children.join('') : children.map(markupText).join('')
   return `${start}${inner}</${tag}>`
 }

@@ -1,5 +1,5 @@
 // How many bytes a deflated stream becomes, without making them: a small file may unfold to gigabytes. Copies refer to bytes that
-// went before, but their length stands in the stream, so that counting needs no memory.
+// went before, but their length is in the stream, so that counting needs no memory.
 // Source: RFC 1951 (1996), sections 3.2.2 to 3.2.7; RFC 1950 (1996), section 2.2: two bytes of header, a dictionary if FDICT is set.
 
 /** Section 3.2.5: first length of the codes from 257, and how many bits follow to add to it. */

@@ -50,7 +50,7 @@ export function withoutPackBits(bytes: Uint8Array): Uint8Array {
     if (entry.tag !== offsetTag && entry.tag !== countTag) return
     const listAt = entry.tag === offsetTag ? offsetsAt : countsAt
     view.setUint16(to + 2, LONG, littleEndian)
-    // A list of one number stands in the entry itself.
+    // A list of one number is kept in the entry itself.
     view.setUint32(to + 8, parts.length === 1 ? view.getUint32(listAt, littleEndian) : listAt, littleEndian)
   })
   return out

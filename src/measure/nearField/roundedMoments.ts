@@ -1,7 +1,7 @@
 // Second moments where the detector rounds more than it rustles. Far from the beam every pixel then has one and the same
-// count, off by up to half a count from the background that the beam itself stands on, and r² weighs that heavily.
+// count, off by up to half a count from the background that the beam itself adds to, and r² weighs that heavily.
 // Within the ellipse where the beam stands several counts high, rounding errs as often up as down: there the pixels
-// are summed, on the background of a Gaussian fitted to them, and that Gaussian stands in for the wings outside.
+// are summed, on the background of a Gaussian fitted to them, and that Gaussian replaces the wings outside.
 //   outside ρ = p (in 1/e² radii): share e^(−2p²) of the power, (1 + 2p²) e^(−2p²) of every second moment
 
 import { fitGaussian2d } from './gaussian2d'

@@ -81,7 +81,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   const pixelUm = requireInRange('pixelUm', input.pixelUm, 1e-4, 1e4)
   const range = checkPixels(input)
   const first = settled(input, range)
-  // Rounding hides a slope of less than a count; the beam that stands on whole counts is fitted without one.
+  // Rounding hides a slope of less than a count; the beam on a floor of whole counts is fitted without one.
   const plane = first.background.isRounded ? null : backgroundPlane(input, first.beam)
   const image = plane === null ? input : withoutPlane(input, first.beam, plane)
   let { beam, background } = plane === null ? first : settled(image, range)

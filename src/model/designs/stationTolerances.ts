@@ -17,7 +17,7 @@ const DIGITS = 3
 /** Half widths nearer than this to each other, relatively, are the same as they are written. */
 const SAME = 5e-3
 
-/** One axis that is set: where it stands in its element, and how it is held. */
+/** One axis that is set: where it is found in its element, and how it is held. */
 export interface SetAxis {
   readonly keys: readonly string[]
   readonly label: string

@@ -1,4 +1,4 @@
-// As a schema: a candidate: one complete interface from fibre to waveguide, as a chain of elements in the order of the light.
+// As a schema: a candidate: one complete interface from fibre to waveguide, as a chain of elements along the path.
 // Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'

@@ -6,7 +6,7 @@ import { open } from './openObject'
 import { quantity } from './quantity'
 
 export const arraySchema = open({
-  /** Pitch of the fibres; the chip's own stands in the requirements. */
+  /** Pitch of the fibres; the chip's own is set in the requirements. */
   pitch: quantity('pitch'),
   /** Error of one core's place across the block, along x and along y: value 0, a draw for each channel. */
   coreX: quantity('offset'),

@@ -1,4 +1,4 @@
-// As a schema: what the engineer decides about the review sheet: the choice, what stands on the sheet, and remarks.
+// As a schema: what the engineer decides about the review sheet: the choice, what the sheet holds, and remarks.
 
 import { z } from 'zod'
 import { LIMITS } from '../words/limits'

@@ -1,4 +1,4 @@
-// What the engineer decides about the review sheet: the choice, what stands on the sheet, and remarks.
+// What the engineer decides about the review sheet: the choice, what the sheet holds, and remarks.
 
 export const PAPERS = ['A4', 'Letter'] as const
 export type Paper = (typeof PAPERS)[number]

@@ -22,7 +22,7 @@ export interface FilmStack {
   /** Index of the medium the light comes from. */
   readonly index1: number
   readonly index2: number
-  /** In the order of the light. */
+  /** Along the path. */
   readonly films: readonly ThinFilm[]
   /** Angle to the normal in the first medium, 0 (the default) to below pi/2. */
   readonly incidenceRad?: number

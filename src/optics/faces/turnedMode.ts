@@ -55,7 +55,7 @@ function widthPerRadius(V: number): number {
   return bestGaussianMfdUm / 2
 }
 
-/** The core that stands in for a fibre known by its mode-field diameters only: ASSUMED_V decides its V. */
+/** The core assumed for a fibre known by its mode-field diameters only: ASSUMED_V decides its V. */
 export function equivalentCore(mfdXUm: number, mfdYUm: number, wavelengthUm: number): StepIndexCore {
   requirePositive('mfdXUm', mfdXUm)
   requirePositive('mfdYUm', mfdYUm)

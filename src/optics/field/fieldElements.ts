@@ -1,4 +1,4 @@
-// What stands in the way of a sampled field: a slope, an aperture, a lens. Each acts in one plane, on the field's own axes.
+// What a sampled field passes: a slope, an aperture, a lens. Each acts in one plane, on the field's own axes.
 
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
 import { sampleProfile } from './fieldGrid'
@@ -99,7 +99,7 @@ export function refractField(field: SampledField, face: Omit<FacePhase, 'wavelen
 }
 
 export interface ThickLens {
-  /** Radii of the faces in the order of the light, positive where the face bulges outwards. */
+  /** Radii of the faces along the path, positive where the face bulges outwards. */
   readonly frontRadiusUm: number
   readonly backRadiusUm: number
   readonly thicknessUm: number

@@ -62,7 +62,7 @@ export function requireGrid(grid: FieldGrid): FieldGrid {
   return grid
 }
 
-/** How a profile stands on a grid: displaced, sloping by tan(angle) = tilt, turned from x to y. */
+/** The pose of a profile on a grid: displaced, sloping by tan(angle) = tilt, turned from x to y. */
 export interface ProfilePose {
   readonly offsetXUm?: number
   readonly offsetYUm?: number

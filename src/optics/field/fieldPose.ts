@@ -1,4 +1,4 @@
-// What a joint of sampled fields is made of, and how the emitter stands in it.
+// What a joint of sampled fields is made of, and the pose of the emitter in it.
 
 import { requireInRange } from '../../numerics/inputError'
 import type { ModeProfile } from './modeProfile'

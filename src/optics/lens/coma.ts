@@ -1,4 +1,4 @@
-// What a lens adds to a wavefront when its guide stands a little off its axis: coma, to first order in the displacement.
+// What a lens adds to a wavefront when its guide is a little off its axis: coma, to first order in the displacement.
 //   W = K . u (p0 + p1 u^2 + p2 u^4),  u the place in the parallel beam in 1/e^2 radii, K the displacement
 // A guide that slopes against the lens lights it off its middle, where the spherical aberration looks like coma too: it counts
 // as a displacement of `tiltUm` per radian.

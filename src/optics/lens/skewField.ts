@@ -1,6 +1,6 @@
-// The field of a mode behind a lens that stands off the mode's axis or leans: rays in three dimensions.
+// The field of a mode behind a lens that is displaced from the mode's axis or tilted: rays in three dimensions.
 // Rays leave the mode's wavefront at right angles, on a square grid of heights u, v in 1/e^2 radii, cross the lens where it
-// stands, and are taken to its last vertex plane as if it stood in line. As in collimatedField.ts the path difference to the
+// is, and are taken to its last vertex plane as if it were in line. As in collimatedField.ts the path difference to the
 // paraxial wave comes on top of the paraxial Gaussian, here about the paraxial chief ray:
 //   r = c + s d,  phase = -k0 [W - m (d.d / (2 Rg) + t.d) + m (s^2 d.d / (2 R) + s t.d)],  |E| d2r = s sqrt(I |J|) du dv
 // c and t are place and slope of the chief ray, d a ray's distance from it, W its path, J what the lens makes of du dv,
@@ -14,7 +14,7 @@ import type { LensShape } from './lensShape'
 import type { PointField } from './pointField'
 import { type TracedRay, traceRay } from './traceRay'
 
-/** A lens where it stands: its middle is displaced from the axis, and its own axis slopes by the tilts. */
+/** A lens in its place: its middle is displaced from the axis, and its own axis slopes by the tilts. */
 export interface PlacedLens {
   /** Null for a lens known by its matrix only, which then has no aberration. */
   readonly shape: LensShape | null
@@ -27,7 +27,7 @@ export interface PlacedLens {
   readonly tiltYRad: number
 }
 
-/** The mode's axis where it crosses the plane of the first vertex, as if the lens stood in line. */
+/** The mode's axis where it crosses the plane of the first vertex, as if the lens were in line. */
 export interface ChiefRay {
   readonly x: Ray
   readonly y: Ray
@@ -71,7 +71,7 @@ function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {
   ray.dx = cx * ray.dx + sx * d1
 }
 
-/** Carries a ray through a lens where it stands, to the plane of its last vertex as if it stood in line. False where it is lost. */
+/** Carries a ray through a lens in its place, to the plane of its last vertex as if it were in line. False where it is lost. */
 export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   turned(ray, lens, true)
   if (lens.shape !== null) {

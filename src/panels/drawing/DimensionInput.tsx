@@ -1,4 +1,4 @@
-// A dimension on the drawing as an editable number. The same number stands in the table of the gap.
+// A dimension on the drawing as an editable number. The same number is in the table of the gap.
 
 import { useId } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'

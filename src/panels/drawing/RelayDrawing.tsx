@@ -1,5 +1,5 @@
 // A relay to scale, side view over top view: lenses, device, the beam's 1/e² edges and its chief ray.
-// Distances are editable in place; the same numbers stand in the table of the relay.
+// Distances are editable in place; the same numbers are in the table of the relay.
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'

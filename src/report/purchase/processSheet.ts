@@ -180,7 +180,7 @@ function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[
   ]
 }
 
-/** The steps of a design in the order of the light, and the final test. */
+/** The steps of a design along the path, and the final test. */
 export function processSections(
   project: Project,
   candidate: Candidate,

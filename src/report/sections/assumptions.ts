@@ -4,7 +4,7 @@ import { type Block, group, list, title } from '../document/blocks'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-/** What each total assumes; stands on every sheet. */
+/** What each total assumes; printed on every sheet. */
 export const TOTAL_ASSUMPTIONS = [
   'Nominal: all quantities at their nominal values; the exact paraxial overlap of two Gaussian modes.',
   'RSS (root sum square): excess losses of the single tolerances, each at its worse limit, added in quadrature; independent causes.',

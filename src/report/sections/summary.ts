@@ -125,7 +125,7 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
     'summary-loss',
   )
 
-/** The budget's largest steps in the order of the light; the others are one step. */
+/** The budget's largest steps along the path; the others are one step. */
 export function foldedSteps({ steps }: Pick<Summary, 'steps'>): readonly { label: string; lossDb: number }[] {
   const kept = new Set(
     steps

@@ -52,7 +52,7 @@ export interface Summary {
   readonly verdicts: readonly SummaryVerdict[]
   readonly losses: readonly LossFigure[]
   readonly yields: readonly YieldFigure[]
-  /** The budget's contributions in the order of the light; they add up to the nominal loss. */
+  /** The budget's contributions along the path; they add up to the nominal loss. */
   readonly steps: readonly BudgetStep[]
   readonly windows: readonly WindowFigure[]
   readonly risks: readonly Risk[]

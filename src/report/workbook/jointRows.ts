@@ -22,7 +22,7 @@ import type { PageWriter } from './page'
 import { literal, minus, most, plus, type Term, times } from './term'
 
 export interface LiveJoint {
-  /** From 1, in the order of the light. */
+  /** From 1, along the path. */
   readonly number: number
   readonly join: JoinModel
   readonly element: GapElement

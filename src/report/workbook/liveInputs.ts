@@ -1,4 +1,4 @@
-// The inputs of a candidate's live budget: which quantities move it directly, and which numbers stand in for what has no
+// The inputs of a candidate's live budget: which quantities move it directly, and which numbers replace what has no
 // closed form (the mode of a core, the spot of a tip).
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'

@@ -32,7 +32,7 @@ function pageNames(sections: readonly Section[]): readonly string[] {
 
 const tablesOf = ({ blocks }: Section) => blocks.flatMap((block) => (block.kind === 'table' ? [block] : []))
 
-/** Wide enough for what stands in them; long texts wrap. */
+/** Wide enough for their contents; long texts wrap. */
 function columnWidths(section: Section): readonly number[] {
   const widths: number[] = []
   for (const { columns, rows } of tablesOf(section)) {

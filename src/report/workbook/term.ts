@@ -2,7 +2,7 @@
 // for viewers cannot differ from what a spreadsheet program computes.
 
 export interface Term {
-  /** As it stands in a formula, in the notation of ECMA-376, without the leading =. */
+  /** As written in a formula, in the notation of ECMA-376, without the leading =. */
   readonly text: string
   readonly value: number
 }

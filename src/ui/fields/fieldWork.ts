@@ -9,7 +9,7 @@ export function fieldWork(work: Promise<unknown>): void {
   underway = Promise.all([underway, work])
 }
 
-/** Takes over what stands in the field with the focus, and waits for every field. The focus stays. */
+/** Commits the text of the focused field, and waits for every field. The focus stays. */
 export async function settleFields(): Promise<void> {
   const focused = document.activeElement
   const isText = focused instanceof HTMLInputElement || focused instanceof HTMLTextAreaElement

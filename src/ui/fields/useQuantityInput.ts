@@ -46,7 +46,7 @@ export function useQuantityInput(
   quantity: Quantity,
   ruleName: RuleName,
   onWrite: (read: TypedQuantity) => void,
-  /** A number that stands in several places keeps a refused text in one of them. */
+  /** A number shown in several places keeps a refused text in one of them. */
   { keepsRefused }: { readonly keepsRefused: boolean },
 ) {
   const rule: QuantityRule = RULES[ruleName]

@@ -32,7 +32,7 @@ describe('the index profile of a core', () => {
   })
 
   test.each([
-    // The core of newCrossSection stands on 4 um of oxide: it reaches from 4 to 8 um.
+    // The core of newCrossSection lies on 4 um of oxide: it reaches from 4 to 8 um.
     ['buried Gaussian', 6, 4, Math.exp(-1)],
     ['surface Gaussian', 8, 4, Math.exp(-1)],
     ['surface erfc', 8, 4, 0.157299207],

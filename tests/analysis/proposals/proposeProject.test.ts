@@ -71,7 +71,7 @@ describe('a project from the brief', () => {
     expect(lossAt(settled - 1)).toBeGreaterThan(best)
   })
 
-  test('stands in the order of the requirements: fewest not met, then not known, then RSS', () => {
+  test('is ranked by the requirements: fewest not met, then not known, then RSS', () => {
     const comparison = compareCandidates(usual.project, tryEvaluate)
     const rss = comparison.rows.find(({ id }) => id === 'rss')!.cells
     const keys = comparison.columns.map(({ notMet, notKnown }, i) => [notMet, notKnown, rss[i]!.value!])

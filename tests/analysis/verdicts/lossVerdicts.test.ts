@@ -49,7 +49,7 @@ describe('a percentile asked of several channels', () => {
     expect(labels.join()).not.toContain('all 12')
   })
 
-  test('stands in the comparison with yields, intervals, samples and seed', () => {
+  test('is in the comparison with yields, intervals, samples and seed', () => {
     const { rows } = compareCandidates(project, tryEvaluate, new Map([[ID, run]]), new Map([[ID, array]]))
     const cell = (id: string, at = 1) => rows.find((each) => each.id === id)?.cells[at]
     expect(cell('yield')?.value).toBeCloseTo(100 * run.yield, 12)

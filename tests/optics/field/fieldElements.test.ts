@@ -16,7 +16,7 @@ import { AIR, gaussianField, greatestDifference, plainOverlap } from './support'
 
 const GRID = centredGrid(256, 256, 0.5, 0.5)
 
-describe('what stands in the way of a field', () => {
+describe('what a field passes', () => {
   test('a thin lens images a waist as the lens law of Saleh and Teich, ch. 3 (from memory), says', () => {
     // w0 = 4 um, z = f = 60 um: the image waist lies f behind, and is lambda f / (pi w0).
     const atLens = propagateField(gaussianField(8, 8, GRID), 60, 'paraxial')

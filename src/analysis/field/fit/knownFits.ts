@@ -1,5 +1,5 @@
 // Fits by the text of what they depend on. Whoever asks synchronously gets them computed on the spot, once; a page that may not
-// wait says so with `fitElsewhere`: it is then told what is wanted, and the Gaussian difference at the nominal values stands
+// wait says so with `fitElsewhere`: it is then told what is wanted, and the Gaussian difference at the nominal values holds
 // until `learnFits`.
 
 import { InputError } from '../../../numerics/inputError'

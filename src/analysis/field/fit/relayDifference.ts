@@ -1,4 +1,4 @@
-// Real less Gaussian loss of a relay as a function of how the image meets the far guide, how far both guides stand off the axes
+// Real less Gaussian loss of a relay as a function of how the image meets the far guide, how far both guides are off the axes
 // of their own lenses, and both end distances. Lenses, sizes and wavelength are those of the nominal relay.
 // Fields in line come from fans of rays; a movement shifts and tilts one against the other, and what guides off their lenses'
 // axes add is coma to first order. Round modes.

@@ -92,7 +92,7 @@ export function faceReader(
         face.reflectance = reflectance(v)
         face.transmission = 1 - face.reflectance
       },
-      // The phase of a reflectance is not known; that of the bare face stands in.
+      // The phase of a reflectance is not known; that of the bare face is used.
       inside: (v, guideIndex, mediumIndex) =>
         complex((mediumIndex < guideIndex ? -1 : 1) * Math.sqrt(reflectance(v))),
     }

@@ -158,7 +158,8 @@ function excessDb(curvature: Float64Array, at: Float64Array): number {
   return excess
 }
 
-function alignedLossDb(joint: FormJoint): number {
+/** Loss of a joint with its modes on one axis, dB. */
+export function alignedLossDb(joint: FormJoint): number {
   return lossDb(
     jointEfficiencyAt(
       joint.wavelengthUm,

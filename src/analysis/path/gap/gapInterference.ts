@@ -6,7 +6,7 @@ import type { Values } from '../vector/readers'
 import type { GapNumbers } from './gapNumbers'
 
 /**
- * The round trips, or null where there is nothing to interfere: a curved tip, which is no plane mirror, or no light at all.
+ * The round trips, or null where there is nothing to interfere: a curved tip, which is not a plane mirror, or no light.
  * Unpolarised light is taken as s, which reflects more.
  */
 export function gapInterference(

@@ -86,7 +86,7 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
   }
 }
 
-/** What stands in the way of the mode that the facet is said to have. */
+/** Why the facet cannot have the mode it is said to have. */
 function shapeNotes(facet: FacetEntry, isKnown: boolean, elementId: string): readonly ValidityNote[] {
   if (facet.modeShape?.kind !== 'cross-section' || isKnown) return []
   const why =

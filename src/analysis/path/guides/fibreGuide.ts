@@ -73,7 +73,7 @@ function modeOf(
   return { mfd: { mfdXUm: mfdUm, mfdYUm: mfdUm }, core, notes: coreNotes(context, at, elementId) }
 }
 
-/** The core that stands in for a fibre known by its mode-field diameters. */
+/** The core assumed for a fibre known by its mode-field diameters. */
 function assumedCore(mfdXUm: Reader, mfdYUm: Reader, wavelength: Reader): CoreReader {
   return { isAssumed: true, at: (v) => equivalentCore(mfdXUm(v), mfdYUm(v), wavelength(v)) }
 }
@@ -128,7 +128,7 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }
 }
 
-/** What stands in the way of the shape that the fibre's mode is said to have. */
+/** Why the fibre's mode cannot have the shape it is said to have. */
 function shapeNotes({ name, mode, modeShape }: FibreEntry, elementId: string): readonly ValidityNote[] {
   if (modeShape?.kind !== 'core' || mode.kind === 'core') return []
   const message = `${name}: a Gaussian is used instead of the exact mode of the core, because the fibre is given by its mode-field diameter and not by its core.`

@@ -8,8 +8,9 @@
 // the light asks thousands of times.
 
 import type { RelayMember } from '../../../model/words/candidate'
-import { fillCurvatureDb, type GaussianJoint, jointEfficiencyAt, type RayMatrix } from '../../../optics/index'
+import { fillCurvatureDb, type GaussianJoint, type RayMatrix } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
+import { alignedLossDb } from '../gap/alignPose'
 import type { PoseForm } from '../vector/models'
 import { effectiveStretchUm, type RelayGeometry, type RelayLens, spacings } from './relayOptics'
 
@@ -124,7 +125,7 @@ export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: Memb
   let excess = 0
   for (let i = 0; i < 4; i++)
     for (let j = 0; j < 4; j++) excess += (ray[i] ?? 0) * (h[4 * i + j] ?? 0) * (ray[j] ?? 0)
-  form.lossDb = alignedLossDb() + excess
+  form.lossDb = alignedLossDb(joint) + excess
 }
 
 /** Entry j of g' H, for what a unit adds in one plane. */
@@ -147,31 +148,6 @@ function fillImage(axis: 'X' | 'Y', { a, b, c, d }: RayMatrix, mfdUm: number, wa
     joint.emitterMfdYUm = mfd
     joint.waistYUm = waist
   }
-}
-
-/** Loss of the joint with the ray on the axis. */
-function alignedLossDb(): number {
-  return (
-    -10 *
-    Math.log10(
-      jointEfficiencyAt(
-        joint.wavelengthUm,
-        joint.index,
-        joint.emitterMfdXUm,
-        joint.emitterMfdYUm,
-        joint.receiverMfdXUm,
-        joint.receiverMfdYUm,
-        0,
-        0,
-        joint.gapUm,
-        0,
-        0,
-        joint.rollRad,
-        joint.waistXUm,
-        joint.waistYUm,
-      ),
-    )
-  )
 }
 
 /** Stiffness against moves that gain next to nothing, dB per um^2 and per mrad^2: a lens whose tilt steers no light is not tilted. */

@@ -1,6 +1,6 @@
 // A relay through its lenses as they are: rays traced from both guides into the parallel beam, and coupled there. In line by fans of
 // rays in one plane; displaced and tilted lenses by skew rays. What the joint loses beyond the paraxial relay is the aberration.
-// Round modes stand for elliptical ones: the geometric mean of their diameters.
+// Round modes replace elliptical ones: the geometric mean of their diameters.
 
 import {
   collimatedField,
@@ -160,7 +160,7 @@ function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeo
 }
 
 /**
- * Real less paraxial loss with guides and lenses where they stand, dB: skew rays through displaced and tilted lenses. Null where no
+ * Real less paraxial loss with guides and lenses in their places, dB: skew rays through displaced and tilted lenses. Null where no
  * ray gets through.
  */
 export function skewDifferenceDb(

@@ -1,4 +1,4 @@
-// The aberration of a relay as a function of its values: exact at the nominal ones. How far both end faces stand from the paraxial
+// The aberration of a relay as a function of its values: exact at the nominal ones. The distance of both end faces from the paraxial
 // foci of their lenses is what counts along the axis, so that index, wavelength and temperature carry it along.
 // Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
 // aberration follows the distances alone, by a polynomial through a few exact values.
@@ -262,7 +262,7 @@ function isInLine(g: RelayGeometry): boolean {
   return PLACES.every((place) => g[place] === 0 && g.lens1[place] === 0 && g.lens2[place] === 0)
 }
 
-/** Whether the image and both guides stand across the axis as in the nominal relay. */
+/** Whether image and guides are displaced and tilted as in the nominal relay. */
 function acrossAlike(g: RelayGeometry, state: RelayState, base: RelayGeometry, nominal: RelayState): boolean {
   return (
     state.chiefX.heightUm === nominal.chiefX.heightUm &&

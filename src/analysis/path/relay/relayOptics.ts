@@ -87,7 +87,7 @@ const thenSpace = (m: RayMatrix, lengthUm: number): RayMatrix => ({
 export const effectiveStretchUm = (g: RelayGeometry, stretchUm: number): number =>
   Math.max(0, stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
 
-/** Matrices up to the planes of the relay, in the order of the light. */
+/** Matrices up to the planes of the relay, along the path. */
 function planesOf(g: RelayGeometry, frontGapUm: number, stretchUm: number) {
   const halfUm = effectiveStretchUm(g, stretchUm) / 2
   const lens1Front = { a: 1, b: frontGapUm, c: 0, d: 1 }

@@ -49,7 +49,7 @@ export interface ChainContext {
   /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
   readonly operating: readonly number[]
   /**
-   * How far a part that stands in a row at a join is from the row behind the join, on the channel in hand, um. Null where
+   * How far a part in a row at a join is from the row behind the join, on the channel in hand, um. Null where
    * there is no array.
    */
   readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null

@@ -71,7 +71,7 @@ export interface ArrayPlaces {
   readonly rows: ReadonlyMap<string, RowPlaces>
 }
 
-/** Registers the array's quantities and the pitches of whatever stands in a row, the chip's from the requirements. */
+/** Registers the array's quantities and the pitches of every part in a row, the chip's from the requirements. */
 export function arrayPlaces(
   readers: ReaderTable,
   project: Project,

@@ -102,7 +102,7 @@ function filmEntries(id: string, label: string, coating: Coating | undefined) {
       )
 }
 
-/** What the end faces are coated with and stand in, in words. */
+/** Coating and medium of the end faces, in words. */
 export function faceFacts(place: Place): readonly (readonly [string, string])[] {
   return faces(place).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]

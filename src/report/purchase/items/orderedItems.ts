@@ -1,4 +1,4 @@
-// Everything that a design needs to be bought, each part once, in the order of the light.
+// Everything that a design needs to be bought, each part once, along the path.
 
 import type { Evaluation } from '../../../analysis/results/evaluation'
 import type { Candidate } from '../../../model/schema/candidate'

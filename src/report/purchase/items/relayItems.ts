@@ -116,7 +116,7 @@ function deviceItem({ requirements }: Project, device: Device, joint: RelayEleme
   }
 }
 
-/** Both lenses and the device, in the order of the light. */
+/** Both lenses and the device, along the path. */
 export function relayItems(project: Project, relay: RelayElement): readonly OrderedItem[] {
   const lens = (id: string, number: 1 | 2) =>
     project.lenses.filter((each) => each.id === id).map((each) => lensItem(project, each, relay, number))

@@ -7,7 +7,7 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 import { leavesOutSummary } from '../summary'
 
-/** The path itself stands on the first page, where there is one. */
+/** The path itself is on the first page, where there is one. */
 function build({ project, choice, summary }: SheetContext) {
   if (choice === null) return []
   const { candidate, evaluation } = choice.candidate
