@@ -88,7 +88,12 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
   array: ({ project, design }) => <ArrayPanel project={project} candidate={design} />,
   temperature: ({ project, design }) => <TemperaturePanel project={project} candidate={design} />,
   fields: ({ project, design, evaluation }) => (
-    <ModeFieldsPanel evaluation={evaluation} shapes={<PathShapes project={project} design={design} />} />
+    <ModeFieldsPanel
+      project={project}
+      design={design}
+      evaluation={evaluation}
+      shapes={<PathShapes project={project} design={design} />}
+    />
   ),
   reflections: ({ project, design, evaluation }) => (
     <ReflectionsPanel project={project} candidate={design} evaluation={evaluation} />

@@ -38,6 +38,11 @@ export const PAGE_LIST: readonly PageEntry[] = [
     View: lazy(async () => ({ default: (await import('../panels/sizing/SizingPage')).SizingPage })),
   },
   {
+    page: 'order',
+    label: 'Order',
+    View: lazy(async () => ({ default: (await import('../panels/order/OrderPage')).OrderPage })),
+  },
+  {
     page: 'measurements',
     label: 'Measurements',
     View: lazy(async () => ({

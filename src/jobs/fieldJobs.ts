@@ -7,7 +7,7 @@ import {
   type FieldToleranceRequest,
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
-import type { JointFit } from '../analysis/field/fit/fitJoint'
+import type { JointFit } from '../analysis/field/fit/fitDifference'
 import { type FitRequest, fitSteps } from '../analysis/field/fit/knownFits'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'

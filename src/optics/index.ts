@@ -179,6 +179,7 @@ export {
   ringSpectrum,
   waveNodes,
 } from './lens/collimatedField'
+export { type Coma, comaOf, NO_COMA } from './lens/coma'
 export {
   type LensedTip,
   lensedTipFocus,
@@ -188,6 +189,23 @@ export {
   tipReturnOverlap,
 } from './lens/lensedTip'
 export { FLAT_FACE, type LensFace, type LensShape, sphericalFace } from './lens/lensShape'
+export type { LensSide } from './lens/lensSide'
+export {
+  coupledPoints,
+  type FieldLookup,
+  type PointField,
+  pointsOfRings,
+  roundLookup,
+  tableLookup,
+} from './lens/pointField'
+export {
+  type ChiefRay,
+  launchFrom,
+  type PlacedLens,
+  type SkewField,
+  skewField,
+  throughPlaced,
+} from './lens/skewField'
 export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
 export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'
 export { type TracedRay, traceRay } from './lens/traceRay'

@@ -1,7 +1,7 @@
 // The candidates as the sheet sees them: evaluated, judged, with the runs that still hold; and which one is chosen.
 
 import type { ArrayResult } from '../analysis/array/runArray'
-import { checkRequirements, type Verdict, type YieldResult } from '../analysis/index'
+import { checkRequirements, type Verdict, type VerdictStatus, type YieldResult } from '../analysis/index'
 import type { BudgetLine, Evaluation } from '../analysis/results/evaluation'
 import { musts } from '../analysis/verdicts/verdictGroups'
 import type { Issue, Result } from '../model/issue'
@@ -94,15 +94,18 @@ export interface Choice {
   readonly byEngineer: boolean
 }
 
-const unmet = ({ verdicts }: SheetCandidate) =>
-  musts(verdicts).filter((each) => each.status === 'not met').length
+const count = ({ verdicts }: SheetCandidate, status: VerdictStatus) =>
+  musts(verdicts).filter((each) => each.status === status).length
 
-/** The engineer's choice, else the candidate with the fewest requirements not met and then the least loss; null of none. */
+/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then least loss. */
 export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {
   const chosen = candidates.find((each) => each.id === project.review?.chosenId)
   if (chosen !== undefined) return { candidate: chosen, byEngineer: true }
   const [best] = candidates.toSorted(
-    (a, b) => unmet(a) - unmet(b) || a.evaluation.nominalDb - b.evaluation.nominalDb,
+    (a, b) =>
+      count(a, 'not met') - count(b, 'not met') ||
+      count(a, 'not known') - count(b, 'not known') ||
+      a.evaluation.nominalDb - b.evaluation.nominalDb,
   )
   return best === undefined ? null : { candidate: best, byEngineer: false }
 }

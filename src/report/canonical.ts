@@ -1,5 +1,5 @@
-// The project in the one spelling from which its checksum is taken: keys sorted, no spaces, kept revisions left out,
-// so that a revision has the checksum that its paper had.
+// The design in the one spelling from which its checksum is taken: keys sorted, no spaces. Kept revisions are left out, so
+// that a revision has the checksum that its paper had, and so is how the document looks: paper, ticks, comments.
 
 import type { Project } from '../model/schema/project'
 import { finish } from '../numerics/steps'
@@ -19,7 +19,7 @@ export function canonicalText(project: Project): string {
 }
 
 /** Key by key, because the lists of a large project take long. */
-function* canonicalSteps({ revisions: _, ...design }: Project): Generator<void, string, void> {
+function* canonicalSteps({ revisions: _, review: __, ...design }: Project): Generator<void, string, void> {
   const entries = Object.entries(design).filter(([, each]) => each !== undefined)
   const pieces: string[] = []
   for (const [key, each] of entries.sort(([a], [b]) => (a < b ? -1 : 1))) {
@@ -29,7 +29,7 @@ function* canonicalSteps({ revisions: _, ...design }: Project): Generator<void, 
   return `{${pieces.join(',')}}`
 }
 
-/** SHA-256 of the canonical project, 64 hexadecimal digits. */
+/** SHA-256 of the canonical design, 64 hexadecimal digits. */
 export function projectChecksum(project: Project): string {
   return finish(checksumSteps(project))
 }

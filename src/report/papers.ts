@@ -24,7 +24,7 @@ export const PAPER_TITLES: Readonly<Record<PaperKind, string>> = {
 
 /** Every part begins a page, so that its sheet can be sent by itself; drawings are small, their letters are not. */
 const PAPER_STYLE = `
-.review-sheet [data-section^="part-"] table:first-of-type th { inline-size: 30%; }
+.review-sheet [data-section^="part-"] table:first-of-type th:first-child { inline-size: 30%; }
 .review-sheet [data-section^="part-"] figure > svg { max-inline-size: 34rem; }
 .review-sheet [data-section^="part-"] figure > svg text { font-size: 18px; }
 @media print {

@@ -23,28 +23,31 @@ import { yieldSection } from './sections/loss/yield'
 import { orderSection } from './sections/order'
 import { questionsSection } from './sections/questions'
 import { signOffSection } from './sections/signOff'
+import { summarySection } from './sections/summary'
 
+/** The page that decides, then the appendix by how often it is asked for. */
 export const SECTIONS: readonly SectionSpec[] = [
-  jobSection,
+  summarySection,
+  changesSection,
   choiceSection,
-  crossSectionSection,
+  jobSection,
   budgetSection,
   spreadSection,
   windowsSection,
-  fieldsSection,
   yieldSection,
-  temperatureSection,
   arraySection,
+  temperatureSection,
+  comparisonSection,
   reflectionsSection,
   spectrumSection,
   powerSection,
-  comparisonSection,
-  otherBudgetsSection,
-  changesSection,
+  fieldsSection,
+  crossSectionSection,
   orderSection,
   evidenceSection,
+  questionsSection,
+  otherBudgetsSection,
   assumptionsSection,
   cautionsSection,
-  questionsSection,
   signOffSection,
 ]

@@ -19,6 +19,7 @@ import type { Section } from './document/blocks'
 import type { Evidence } from './evidence'
 import { SECTIONS } from './sections'
 import { cautionsSection } from './sections/cautions'
+import { type Summary, summaryOf } from './summary/summary'
 
 export interface EarlierState {
   readonly name: string
@@ -28,8 +29,6 @@ export interface EarlierState {
 /** All that a sheet is made from; nothing in it reads a clock. */
 export interface SheetRequest {
   readonly project: Project
-  /** The project as its file has it, for the checksum, where what is printed was asked for apart from the file. */
-  readonly filed?: Project
   /** As the caller passes it, printed as given. */
   readonly date: string
   /** Name of the state that is printed, such as that of a kept revision. */
@@ -58,6 +57,8 @@ export interface SheetContext {
   readonly before: EarlierState | null
   readonly evaluate: Evaluate
   readonly withModes: (project: Project) => Project
+  /** Null where no design can be evaluated. */
+  readonly summary: Summary | null
 }
 
 export interface SheetHead {
@@ -68,7 +69,7 @@ export interface SheetHead {
   readonly revision: string
   readonly date: string
   readonly programVersion: string
-  /** SHA-256 of the canonical project. */
+  /** SHA-256 of the canonical design. */
   readonly checksum: string
   readonly paper: Paper
 }
@@ -83,6 +84,8 @@ export interface Printed {
 
 export interface Sheet extends Printed {
   readonly chosen: Choice | null
+  /** What the first page says, as plain data; null where no design can be evaluated. */
+  readonly summary: Summary | null
   readonly candidates: readonly SheetCandidate[]
   readonly refused: readonly RefusedCandidate[]
 }
@@ -101,7 +104,7 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
   const evaluate = request.evaluate ?? tryEvaluate
   const seen = yield* sheetCandidates(project, evaluate, runs)
   const choice = chosenCandidate(project, seen)
-  const context: SheetContext = {
+  const ground = {
     project,
     date,
     choice,
@@ -110,8 +113,9 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
     runs,
     before: request.before ?? null,
     evaluate,
-    withModes: request.withModes ?? ((own) => own),
+    withModes: request.withModes ?? ((own: Project) => own),
   }
+  const context: SheetContext = { ...ground, summary: summaryOf(ground) }
   const { review } = project
   const left = new Set((review?.left ?? []).filter((id) => id !== cautionsSection.id))
   const sections: Section[] = []
@@ -130,11 +134,12 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
       revision: request.revision ?? 'current state',
       date,
       programVersion: request.programVersion ?? PROGRAM_VERSION,
-      checksum: yield* checksumSteps(request.filed ?? project),
+      checksum: yield* checksumSteps(project),
       paper: review?.paper ?? REVIEW_DEFAULTS.paper,
     },
     sections,
     chosen: choice,
+    summary: context.summary,
     ...seen,
   }
 }

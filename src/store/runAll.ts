@@ -2,7 +2,7 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
-import { ARRAY_DEFAULTS } from '../analysis/array/arrayDefaults'
+import { ARRAY_DEFAULTS, hasArrayRun } from '../analysis/array/arrayDefaults'
 import type { Project } from '../model/schema/project'
 import { startArray, startYield } from './runs'
 import { workbench } from './workbench'
@@ -18,13 +18,15 @@ const all = createStore<{ readonly running: string }>()(() => ({ running: '' }))
 /** What is being simulated, in words; empty while nothing is. */
 export const useRunningAll = (): string => useStore(all, ({ running }) => running)
 
-/** Runs that a design can have: an array is looked at where several channels end in a gap at the chip. */
+/** Runs that the designs can have. */
 export function runsOf(project: Project): readonly WantedRun[] {
-  const inRow = project.requirements.channels > 1
-  return project.candidates.flatMap(({ id: candidateId, name, chain }): readonly WantedRun[] => [
-    { candidateId, name, kind: 'yield' },
-    ...(inRow && chain.at(-2)?.kind === 'gap' ? [{ candidateId, name, kind: 'array' as const }] : []),
-  ])
+  return project.candidates.flatMap((candidate): readonly WantedRun[] => {
+    const { id: candidateId, name } = candidate
+    return [
+      { candidateId, name, kind: 'yield' },
+      ...(hasArrayRun(project, candidate) ? [{ candidateId, name, kind: 'array' as const }] : []),
+    ]
+  })
 }
 
 /** Runs them in turn, each for the project as it is then; what has gone from it is skipped. */

@@ -10,6 +10,7 @@ export const PAGES = [
   'design',
   'compare',
   'sizing',
+  'order',
   'measurements',
   'review',
 ] as const

@@ -202,3 +202,68 @@ describe.each(relays.map((row, i) => ({ i, row })))('relay $i of the reference i
     expect(jointDb(best) - row.realBothRefocusedDb).toBeLessThan(round ? 0.15 : 0.3)
   })
 })
+
+describe('guides and lenses off their places', () => {
+  const AXES = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
+  /** A relay with its far lens so near its optimum that what is moved counts. */
+  const [planoAndBall, balls] = relays
+  const rows = [planoAndBall, balls].map((row) => {
+    if (row === undefined) throw new Error('two rows')
+    return { ...row, frontGapUm: row.bothRefocusedUm[0], backGapUm: row.bothRefocusedUm[1] }
+  })
+  const relayOf = (project: Project) => {
+    const element = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (element?.kind !== 'relay') throw new Error('a relay')
+    return element
+  }
+  /** Small numbers of both signs, the same in every run. */
+  const draw = (seed: number, i: number) => ((seed * 31 + i * 17 + 7) % 41) / 20 - 1
+
+  test('what a draw adds is what skew rays find for a relay that is built so', () => {
+    const compiledOf = (project: Project) => {
+      const compiled = compileCandidate(project, 'relay')
+      if (!compiled.ok) throw new Error('the relay compiles')
+      return compiled.value
+    }
+    const changes: number[] = []
+    let counted = 0
+    for (const row of rows) {
+      const project = projectOf(row)
+      const { lines, variables, nominal } = compiledOf(project)
+      const line = lines.find(({ kind }) => kind === 'aberration')
+      const nominalDb = line?.lossDb(nominal) ?? Number.NaN
+      for (let seed = 1; seed <= 4; seed++) {
+        const built = projectOf(row)
+        const relay = relayOf(built)
+        const v = Float64Array.from(nominal)
+        for (const [p, place] of ([relay, relay.lens1, relay.lens2] as const).entries()) {
+          for (const [i, axis] of AXES.entries()) {
+            const { tolerance } = place[axis]
+            const by = draw(seed, 4 * p + i) * (tolerance?.plusMinus ?? 0) * 0.7
+            place[axis] = { ...place[axis], value: by }
+            const owner = [relay, 'lens1', 'lens2'][p]
+            const at = variables.findIndex(
+              ({ path }) =>
+                path.at(-1) === axis && (p === 0 ? typeof path.at(-2) === 'number' : path.at(-2) === owner),
+            )
+            v[at] = by * (axis.startsWith('tilt') ? Math.PI / 180 : 1)
+          }
+        }
+        const typed = compiledOf(built)
+        const at = typed.lines
+          .filter((each) => JOINT.has(each.kind))
+          .map((each) => each.lossDb(typed.nominal))
+        if (at.reduce((sum, lossDb) => sum + lossDb, 0) > 3) continue
+        counted++
+        const moved = line?.lossDb(v) ?? Number.NaN
+        const exact =
+          typed.lines.find(({ kind }) => kind === 'aberration')?.lossDb(typed.nominal) ?? Number.NaN
+        expect(Math.abs(moved - exact)).toBeLessThan(0.03)
+        changes.push(Math.abs(exact - nominalDb))
+      }
+    }
+    expect(counted).toBeGreaterThan(4)
+    // Held constant, the aberration would be off by more than that.
+    expect(Math.max(...changes)).toBeGreaterThan(0.1)
+  })
+})

@@ -109,7 +109,7 @@ test('a ranging transmitter, from New to order list, review and workbook', async
   await selectDesign(page, 'Cleaved fibre, dry')
   const cell = page.locator('tr[data-line="gap/mode mismatch"] td').first()
   await expect.poll(() => cell.textContent()).toBe(mismatchDb().toFixed(2))
-  await goTo(page, 'Sizing')
+  await goTo(page, 'Order')
   const order = page.getByRole('region', { name: 'Order list' }).getByRole('row')
   await expect.poll(() => order.count(), PATIENT).toBeGreaterThan(2)
 

@@ -69,7 +69,7 @@ describe('angled faces', () => {
     // Snell by hand: 8 degrees of n = 1.4428 leave at 11.58, of n = 1.49 at 11.97 degrees; each turns by the difference.
     await expect.poll(() => page.locator('[data-pointing] text').textContent()).toBe('pointing −7.54°')
 
-    await goTo(page, 'Sizing')
+    await goTo(page, 'Order')
     await page.getByRole('region', { name: 'Order list' }).getByText('axis tilted by −7.54° in x').waitFor()
     expect(complaints).toEqual([])
   })

@@ -142,7 +142,7 @@ describe('the sheet command', () => {
     const names = [...written.keys()]
     expect(names).toContain('out/demo-section-gap.svg')
     expect(names).toContain('out/demo-array.csv')
-    expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(9)
+    expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(10)
   })
 
   test.each([

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
+import { plainBlocks } from '../../src/report/document/blocks'
+import { figuresOf } from '../../src/report/document/figureBlock'
 import { FORMATS } from '../../src/report/formats'
 import type { Sheet } from '../../src/report/sheet'
 import { twoDesigns } from '../support/twoDesigns'
@@ -31,7 +33,7 @@ const text = async (id: string) => String(await file(id))
 /** Only what tables hold; infinities are words in JSON. */
 const tableRows = () => {
   const all = sheet.sections.flatMap(({ blocks }) =>
-    blocks.flatMap((block) => (block.kind === 'table' ? block.rows : [])),
+    plainBlocks(blocks).flatMap((block) => (block.kind === 'table' ? block.rows : [])),
   )
   return all.map(({ cells }) => cells.map((cell) => (typeof cell === 'string' ? cell : cell.value)))
 }
@@ -105,7 +107,7 @@ describe('every format', () => {
 
   test('figures are vectors in the HTML file, and every figure of the sheet is there', async () => {
     const html = await text('html')
-    const figures = sheet.sections.flatMap(({ blocks }) => blocks.filter(({ kind }) => kind === 'figure'))
+    const figures = figuresOf(sheet.sections)
     expect(figures.length).toBeGreaterThanOrEqual(7)
     expect(html.match(/<figure[^>]*><svg /g)).toHaveLength(figures.length)
   })

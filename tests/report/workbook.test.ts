@@ -336,7 +336,7 @@ describe('the workbook', () => {
     const page = (await readXlsx(made)).sheets.find(({ name }) => name === 'Budget 2')
     const first = 1 + (page?.rows.findIndex((row) => row[0] === 'Loss limit') ?? 0)
     const verdictsOf = ({ wordAt }: ComputedWorkbook) =>
-      [0, 1, 2].map((i) => wordAt({ sheet: 'Budget 2', key: `${first + i},7` }))
+      [0, 1, 2].map((i) => wordAt({ sheet: 'Budget 2', key: `${first + i},5` }))
     const { nominalDb, worstCorner } = evaluateCandidate(project, project.candidates[1]!.id)
     const expected = [nominalDb <= 2, worstCorner.lossDb <= 9].map((met) => (met ? 'met' : 'not met'))
     expect(verdictsOf(await computed(made))).toEqual([...expected, 'not known'])
@@ -346,7 +346,7 @@ describe('the workbook', () => {
     expect(margin).toBeCloseTo(2 - raised.named('budget2_nominal'), PLACES)
     const stricter = await computed(made, { budget2_limit_1: 0.01 })
     expect(verdictsOf(stricter)[0]).toBe('not met')
-    expect(page?.rows[first + 2]?.[5]).toContain('follows no cell')
+    expect(page?.rows[first + 2]?.[6]).toContain('follows no cell')
   })
 
   test('turns the signs of the worst case where an input makes the other end worse', async () => {
@@ -380,8 +380,87 @@ describe('the workbook', () => {
     const project = familiesProject()
     const workbook = await readXlsx(await workbookOf(project))
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
+    // Beside designs that follow every input, one that does not must not pass for one of them.
+    const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
+    expect(beside?.[11]).toMatch(/^\d+ lines are carried and follow no input/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
     const focus = page?.rows.find((row) => row[0] === 'Focus')
     expect(focus?.[5]).toContain('carried as a value')
+  })
+
+  test('begins with the summary, ends with the joints, and keeps the document out of sight', async () => {
+    const { sheets } = await readXlsx(bytes)
+    expect(sheets.map(({ name }) => name)).toEqual([
+      'Summary',
+      'What if',
+      ...demoProject().candidates.map((_, i) => `Budget ${i + 1}`),
+      'Joints',
+      'Document',
+    ])
+    expect(sheets.map(({ hidden }) => hidden === true)).toEqual(sheets.map(({ name }) => name === 'Document'))
+    const front = sheets[0]?.rows.map((row) => row[0])
+    expect(front).toContain('Methane leak-survey receiver')
+    expect(front).toContain('What could go wrong')
+  })
+
+  test('is set to print on 12 pages at most, each page with its own area, and no names or chart cells of a budget', async () => {
+    const { sheets } = await readXlsx(bytes)
+    const shown = sheets.filter(({ hidden }) => hidden !== true)
+    const pages = shown.map(({ pageSetup }) => Number(pageSetup?.fitToHeight))
+    expect(pages.reduce((sum, each) => sum + each, 0)).toBeLessThanOrEqual(12)
+    for (const { name, pageSetup } of shown) {
+      expect(pageSetup, name).toMatchObject({ fitToWidth: 1, paperSize: 'a4' })
+      const last = name.startsWith('Budget') ? 'F' : name === 'Joints' ? 'C' : name === 'Summary' ? 'F' : 'L'
+      expect(pageSetup?.printArea, name).toMatch(new RegExp(`\\$A\\$1:\\$${last}\\$\\d+$`))
+    }
+  })
+
+  test('keeps heads in sight, folds the scenarios of a joint, and draws the budget of every design', async () => {
+    const { sheets } = await readXlsx(bytes)
+    const page = (name: string) => sheets.find((each) => each.name === name)
+    expect(page('What if')?.freezePane).toMatchObject({ rows: 4, columns: 1 })
+    expect(page('Budget 1')?.freezePane).toMatchObject({ rows: 1 })
+    const folded = [...(page('Joints')?.rowDefs?.values() ?? [])].filter(
+      ({ outlineLevel }) => outlineLevel === 1,
+    )
+    expect(folded.length).toBeGreaterThan(100)
+    for (const { name, charts } of sheets)
+      expect(charts?.length ?? 0, name).toBe(/^(Budget|Summary)/.test(name) ? 1 : 0)
+  })
+
+  test('draws bars that begin where the one before ends, and end at the nominal loss', async () => {
+    const { lines, nominalDb } = evaluateCandidate(demoProject(), 'ssc-chip')
+    const page = (await readXlsx(bytes)).sheets.find(({ name }) => name === 'Budget 5')
+    const first = 1 + (page?.rows.findIndex((row) => row[0] === 'Line') ?? 0)
+    const bar = (row: number) =>
+      [18, 19, 20].map((column) => book.at({ sheet: 'Budget 5', key: `${row},${column}` }))
+    let sum = 0
+    for (const [i, { lossDb }] of lines.entries()) {
+      const [base = 0, rising = 0, falling = 0] = bar(first + i)
+      expect(base).toBeCloseTo(Math.min(sum, sum + lossDb), PLACES)
+      expect(rising - falling).toBeCloseTo(lossDb, PLACES)
+      sum += lossDb
+    }
+    expect(bar(first + lines.length)[1]).toBeCloseTo(nominalDb, PLACES)
+  })
+
+  test('moves every design by an input that they share, worst case included, and says by how much', async () => {
+    const project = twoDesigns()
+    const made = await workbookOf(project)
+    const before = await computed(made)
+    const { named, at } = await computed(made, {
+      what_if_mfd_x_of_silicon_nitride_facet: 4.1,
+      what_if_mfd_y_of_silicon_nitride_facet: 3.3,
+    })
+    const moved = twoDesigns()
+    moved.facets[0]!.mfdX.value = 4.1
+    moved.facets[0]!.mfdY.value = 3.3
+    expectTotals(named, moved, project)
+    for (const i of [0, 1]) {
+      const change = at({ sheet: 'What if', key: `${4 + i},3` })
+      const nominal = (book: ComputedWorkbook) => book.named(`budget${i + 1}_nominal`)
+      expect(change).toBeCloseTo(named(`budget${i + 1}_nominal`) - nominal(before), PLACES)
+      expect(Math.abs(change)).toBeGreaterThan(0.005)
+    }
   })
 })

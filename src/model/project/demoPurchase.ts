@@ -11,11 +11,11 @@ export const demoPurchase: Purchase = {
     'fibre/fibre-standard': {
       supplier: 'Supplier A',
       partNumber: 'FA-12-127-SM',
-      connector: 'Multi-fibre connector, 12 fibres, angled',
-      finish: 'Polished with the array, glass lid, no coating',
+      connector: 'multi-fibre, angled',
+      finish: 'polished with the array',
       length: quantityOf(1.5, 'm', 'estimate', 0.05),
     },
-    'taper chip/ssc-3.3': { supplier: 'Supplier B', finish: 'Diced and polished, both ends' },
-    'facet/facet-nitride': { supplier: 'Foundry C', finish: 'Etched facet, dicing lane set back' },
+    'taper chip/ssc-3.3': { supplier: 'Supplier B', finish: 'polished' },
+    'facet/facet-nitride': { supplier: 'Foundry C', finish: 'etched' },
   },
 }

@@ -37,13 +37,13 @@ export interface RingField {
 }
 
 const RAYS = 40
-const REACH = 3
+export const REACH = 3
 /** Rays are tried so finely for where the fan ends: at a miss, a total reflection, or where it folds. */
 const EDGE_STEPS = 40
-const DIFFERENCE = 1e-4
+export const DIFFERENCE = 1e-4
 
 /** Radius and curvature, 1/um, of a Gaussian beam behind a matrix. */
-function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index: number) {
+export function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index: number) {
   const rayleigh = (Math.PI * index * mode.waistRadiusUm ** 2) / mode.wavelengthUm
   const z = mode.distanceUm
   // 1/q' = (c q + d) / (a q + b), q = z + i zR
@@ -140,7 +140,7 @@ export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number):
 }
 
 /** int 4 u exp(-2 u^2) cos(theta) du, sin(theta) = slope u: what crosses the plane of the waist of a mode of unit field. */
-function fluxOf(slope: number): number {
+export function fluxOf(slope: number): number {
   const { nodes, weights } = gaussLegendre(RAYS)
   const edge = Math.min(REACH, 1 / Math.max(Math.abs(slope), 1e-9))
   let sum = 0

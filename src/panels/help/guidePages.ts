@@ -18,6 +18,7 @@ export const GUIDE_PAGES = [
   ['light', 'Reflections, spectrum, polarisation, power'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
+  ['order', 'Order'],
   ['measurements', 'Measurements'],
   ['review', 'Review'],
   ['projects-and-links', 'Projects, files and links'],

@@ -2,13 +2,20 @@
 
 import type { ReactNode } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
 import { JointFields } from './JointFields'
+import { LensFigures } from './LensFigures'
 import './modeFields.css'
 
 export function ModeFieldsPanel({
+  project,
+  design,
   evaluation,
   shapes,
 }: {
+  readonly project: Project
+  readonly design: Candidate
   readonly evaluation: Evaluation
   /** The fields that choose what each mode of the path is taken to be. */
   readonly shapes: ReactNode
@@ -19,7 +26,12 @@ export function ModeFieldsPanel({
       <h2>Mode fields</h2>
       {shapes}
       {evaluation.relays.length > 0 && (
-        <p className="quiet">A relay is computed with Gaussians; shapes count at gaps and abrupt splices.</p>
+        <>
+          <p className="quiet">
+            Mode shapes count at gaps and abrupt splices; through a relay modes are Gaussian.
+          </p>
+          <LensFigures project={project} design={design} />
+        </>
       )}
       {views.every((view) => view.field === undefined) && (
         <p>

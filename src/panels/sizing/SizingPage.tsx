@@ -1,4 +1,4 @@
-// The inverse job for one design: how wide its tolerances may be, which part dimension is the optimum, and what to order.
+// The inverse job for one design: how wide its tolerances may be, and which part dimension is the optimum.
 
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
@@ -8,12 +8,10 @@ import { issueText } from '../../model/issue'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
-import { Cautions } from '../../ui/cautions/Cautions'
 import { NoDesign } from '../../ui/controls/NoDesign'
 import { Pane, Split } from '../../ui/controls/Panes'
 import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
 import { AllowanceTable } from './AllowanceTable'
-import { OrderListView } from './OrderListView'
 import { SizePanel } from './SizePanel'
 import './sizing.css'
 
@@ -55,13 +53,7 @@ export function SizingPage() {
   const dimension = (
     <Pane name="Part dimension" headless>
       {compiled.ok && <SizePanel key={designId} project={settled} compiled={compiled.value} />}
-    </Pane>
-  )
-  const order = (
-    <Pane name="Order" headless>
-      <OrderListView project={project} candidateId={designId} />
       {models.length > 0 && <p className="quiet">{models.join(' ')}</p>}
-      <Cautions />
     </Pane>
   )
   const heading = <h1 className="visually-hidden">Sizing of {design.name}</h1>
@@ -71,7 +63,6 @@ export function SizingPage() {
         {heading}
         {allocation}
         {dimension}
-        {order}
       </div>
     )
   }
@@ -79,24 +70,11 @@ export function SizingPage() {
     <div className="sizing">
       {heading}
       <Split
+        across
         id="sizing"
         panes={[
-          {
-            id: 'allocation-and-dimension',
-            size: '58%',
-            least: '12rem',
-            view: (
-              <Split
-                across
-                id="sizing-upper"
-                panes={[
-                  { id: 'allocation', view: allocation, size: '50%', least: '24rem' },
-                  { id: 'dimension', view: dimension, least: '22rem' },
-                ]}
-              />
-            ),
-          },
-          { id: 'order-list', view: order, least: '8rem' },
+          { id: 'allocation', view: allocation, size: '50%', least: '24rem' },
+          { id: 'dimension', view: dimension, least: '22rem' },
         ]}
       />
     </div>

@@ -195,12 +195,10 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
   }
   try {
     const file = readFile(world, options.projectPath)
-    const filed = filedState(file, options)
-    const project = shownProject(filed, options)
+    const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const sheet = buildSheet({
       project,
-      filed,
       evaluate: (each, id) => tryEvaluate(solved(each), id),
       withModes: solved,
       date: options.date,

@@ -22,10 +22,14 @@ export interface TableRow {
   readonly mark?: string
   /** True for sums and totals, which stand out. */
   readonly total?: boolean
+  /** True for what must be seen, such as a requirement that is not met: heavier, on a ground of its own. */
+  readonly strong?: boolean
 }
 
 export interface TableBlock {
   readonly kind: 'table'
+  /** A name that no wording changes, where paper gives the table columns of its own. */
+  readonly id?: string
   readonly caption: string
   readonly columns: readonly Column[]
   readonly rows: readonly TableRow[]
@@ -58,7 +62,23 @@ export interface TitleBlock {
   readonly text: string
 }
 
-export type Block = TableBlock | FigureBlock | TextBlock | ListBlock | TitleBlock
+/** Who signs: a line for each role, with room for a name and a date. */
+export interface SignaturesBlock {
+  readonly kind: 'signatures'
+  readonly roles: readonly string[]
+}
+
+/** Blocks that belong together. How they lie matters to paper and page only; other formats read one after the other. */
+export interface GroupBlock {
+  readonly kind: 'group'
+  /** A framed statement; blocks beside each other; a stack; blocks that flow in two narrow columns. */
+  readonly look: 'decision' | 'beside' | 'stack' | 'columns'
+  readonly blocks: readonly Block[]
+}
+
+/** A block that holds no others. */
+export type PlainBlock = TableBlock | FigureBlock | TextBlock | ListBlock | TitleBlock | SignaturesBlock
+export type Block = PlainBlock | GroupBlock
 
 export interface Section {
   readonly id: string
@@ -72,13 +92,26 @@ export const text = (content: string): TextBlock => ({ kind: 'text', text: conte
 export const title = (content: string): TitleBlock => ({ kind: 'title', text: content })
 export const list = (items: readonly string[]): ListBlock => ({ kind: 'list', items })
 
+export const group = (look: GroupBlock['look'], ...blocks: readonly Block[]): GroupBlock => ({
+  kind: 'group',
+  look,
+  blocks,
+})
+
+/** The blocks in their order, without groups. */
+export function plainBlocks(blocks: readonly Block[]): readonly PlainBlock[] {
+  return blocks.flatMap((block) => (block.kind === 'group' ? plainBlocks(block.blocks) : [block]))
+}
+
 export function table(
   caption: string,
   columns: readonly (string | Column)[],
   rows: readonly (TableRow | readonly Cell[])[],
+  id?: string,
 ): TableBlock {
   return {
     kind: 'table',
+    ...(id !== undefined && { id }),
     caption,
     columns: columns.map((column) => (typeof column === 'string' ? { label: column } : column)),
     rows: rows.map((row) => ('cells' in row ? row : { cells: row })),

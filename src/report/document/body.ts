@@ -1,7 +1,9 @@
 // The sheet as markup: what the page shows, the printer prints and the HTML file holds.
 
 import { element, type Markup, writable } from '../../figures/render/markup'
+import { textWidthPx } from '../../figures/render/textWidth'
 import type { Printed, SheetHead } from '../sheet'
+import { cutOff, shortened } from '../summary/shorten'
 import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
@@ -33,16 +35,16 @@ function tableBody(table: TableBlock): Markup {
   const head = (column: Column, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
   return element(
     'table',
-    { class: table.columns.length > 6 ? 'wide' : undefined },
+    { class: table.columns.length > 6 ? 'wide' : undefined, 'data-table': table.id },
     element('caption', {}, own(table.caption)),
     element('thead', {}, element('tr', {}, table.columns.map(head))),
     element(
       'tbody',
       {},
-      table.rows.map(({ cells, mark, total }) =>
+      table.rows.map(({ cells, mark, total, strong }) =>
         element(
           'tr',
-          { 'data-mark': mark, class: total ? 'total' : undefined },
+          { 'data-mark': mark, class: total ? 'total' : strong ? 'strong' : undefined },
           cells.map((content, i) =>
             i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
           ),
@@ -69,6 +71,14 @@ function blockBody(block: Block): Markup {
         {},
         block.items.map((item) => element('li', {}, own(item))),
       )
+    case 'group':
+      return element('div', { class: block.look }, block.blocks.map(blockBody))
+    case 'signatures':
+      return element(
+        'div',
+        { class: 'signatures' },
+        block.roles.map((role) => element('p', {}, own(role))),
+      )
     case 'title':
       return element('h3', {}, own(block.text))
     case 'text':
@@ -93,18 +103,32 @@ export function headLines(head: SheetHead): readonly (readonly [label: string, t
     ['Revision', head.revision],
     ['Date', head.date],
     ['Program', `Modeseam ${head.programVersion}`],
-    ['Project SHA-256', head.checksum],
+    ['Design SHA-256', head.checksum],
   ]
 }
+
+/** Room for a title at its size, and for a remark of two lines, px; the remark is whole in a section of its own. */
+const TITLE = { roomPx: 880, sizePx: 21 } as const
+const REMARK_PX = 1200
+
+/** A name that would need a third line is shortened in its middle; any other stays as it was typed. */
+const fitted = (name: string): string =>
+  textWidthPx(name.slice(0, 1000), TITLE.sizePx) > TITLE.roomPx
+    ? shortened(name, TITLE.roomPx, TITLE.sizePx)
+    : name
 
 /** What stands above the first section. */
 export function headBody(head: SheetHead): Markup {
   return element(
     'header',
     {},
-    element('h1', {}, own(head.title)),
-    element('p', { class: 'quiet' }, own(head.subject)),
-    head.remark === '' ? null : element('p', {}, own(head.remark)),
+    element(
+      'div',
+      { class: 'title' },
+      element('h1', {}, own(fitted(head.title))),
+      element('p', { class: 'quiet' }, own(head.subject)),
+    ),
+    head.remark === '' ? null : element('p', {}, own(cutOff(head.remark, REMARK_PX))),
     element(
       'dl',
       {},

@@ -6,7 +6,7 @@ import { PALETTES } from '../../figures/render/palette'
 import { CHART_SIZE, svgPicture } from '../../figures/render/picture'
 import { fixedText, plainText } from '../../numerics/numberText'
 import type { Cell, FigureBlock, Section } from './blocks'
-import { table } from './blocks'
+import { plainBlocks, table } from './blocks'
 
 /** Numbers behind a figure: seven digits are more than it shows. */
 const DIGITS = 7
@@ -36,5 +36,7 @@ export function figureBlock(
 
 /** All figures of a sheet, in its order. */
 export function figuresOf(sections: readonly Section[]): readonly FigureBlock[] {
-  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'figure' ? [block] : [])))
+  return sections.flatMap(({ blocks }) =>
+    plainBlocks(blocks).flatMap((block) => (block.kind === 'figure' ? [block] : [])),
+  )
 }

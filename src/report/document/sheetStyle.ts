@@ -2,12 +2,17 @@
 
 import type { Paper } from '../../model/words/review'
 import type { SheetHead } from '../sheet'
+import { shortened } from '../summary/shorten'
+import { SUMMARY_STYLE } from './summaryStyle'
 
 const PAGE_SIZES: Readonly<Record<Paper, string>> = { A4: 'A4 portrait', Letter: 'letter portrait' }
 
 const BODY = `
 .review-sheet { color-scheme: light; --ink: #1c2126; --paper: #ffffff; --quiet: #565d64; --rule: #c9c5b8; --accent: #0b5a8a; box-sizing: border-box; max-inline-size: 60rem; color: #1c2126; background: #ffffff; font-family: "Source Sans 3 Variable", "Source Sans 3", system-ui, sans-serif; font-size: 15px; line-height: 1.4; font-variant-numeric: tabular-nums lining-nums; }
 .review-sheet h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
+.review-sheet .title { display: flex; justify-content: space-between; align-items: baseline; gap: 1.5rem; }
+.review-sheet .title h1 { overflow-wrap: anywhere; }
+.review-sheet .title p { flex: none; }
 .review-sheet h2 { font-size: 1.15rem; margin: 1.75rem 0 0.5rem; padding-block-start: 0.35rem; border-block-start: 2px solid #1c2126; }
 .review-sheet h3 { font-size: 1rem; margin: 1rem 0 0.25rem; }
 .review-sheet p, .review-sheet li, .review-sheet td, .review-sheet th, .review-sheet dd { white-space: pre-wrap; overflow-wrap: break-word; }
@@ -31,11 +36,35 @@ const BODY = `
 .review-sheet figure > svg { display: block; inline-size: 100%; max-inline-size: 60rem; }
 .review-sheet figure > svg.chart { max-inline-size: 44rem; }
 .review-sheet figcaption { color: #565d64; }
-`
+.review-sheet .strong > * { font-weight: 650; background: #f3efe6; }
+.review-sheet .beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr)); gap: 0 1.5rem; align-items: start; }
+.review-sheet .beside > *, .review-sheet .stack { min-inline-size: 0; }
+.review-sheet .columns { columns: 2 18rem; column-gap: 1.5rem; }
+.review-sheet .columns > :first-child { margin-block-start: 0; }
+.review-sheet .decision { border: 1.5px solid #1c2126; padding: 0.5rem 0.75rem; margin-block: 0.5rem; }
+.review-sheet .decision h3 { font-size: 1.2rem; margin: 0; }
+.review-sheet .decision p { margin: 0.1rem 0 0; }
+.review-sheet .signatures { display: flex; gap: 1.2rem; margin-block-start: 2.2rem; }
+.review-sheet .signatures p { flex: 1; min-inline-size: 0; border-block-start: 1px solid #1c2126; margin: 0; color: #565d64; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
+${SUMMARY_STYLE}`
 
 const PRINT = `
 @media print {
-  .review-sheet { font-size: 9.5pt; max-inline-size: none; padding: 0; }
+  .review-sheet { font-size: 8.6pt; line-height: 1.25; max-inline-size: none; padding: 0; }
+  .review-sheet h1 { font-size: 16pt; }
+  .review-sheet h2 { font-size: 11pt; margin: 0.9rem 0 0.3rem; padding-block-start: 0.2rem; border-block-start-width: 1.5px; }
+  .review-sheet h3 { font-size: 9pt; margin: 0.5rem 0 0.15rem; }
+  .review-sheet table { margin-block: 0.35rem 0.6rem; }
+  .review-sheet table.wide { font-size: 7.6pt; }
+  .review-sheet th, .review-sheet td { padding: 0.05rem 0.6rem 0.05rem 0; border-block-end-width: 0.5px; }
+  .review-sheet figure { margin: 0.3rem 0 0.6rem; }
+  .review-sheet figure > svg.chart { max-inline-size: 28rem; }
+  .review-sheet ul { margin: 0.2rem 0 0.4rem; padding-inline-start: 1.1rem; }
+  .review-sheet p { margin: 0.25rem 0; }
+  .review-sheet header dl { font-size: 7pt; margin: 0.1rem 0; gap: 0 0.8rem; }
+  .review-sheet header p { margin: 0.1rem 0; }
+  .review-sheet .beside { grid-template-columns: 1fr 1fr; gap: 0 14pt; break-inside: avoid; }
+  .review-sheet .columns { columns: 2; column-gap: 14pt; }
   .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }
@@ -52,18 +81,20 @@ function quoted(text: string): string {
   return `"${text.replace(/[\p{Cc}"\\<>&]/gu, (letter) => `\\${letter.codePointAt(0)?.toString(16)} `)}"`
 }
 
-const LONGEST_RUNNING_TITLE = 60
+/** Room for the name in the foot, px at its size, beside revision, date and checksum. */
+const FOOT = { titlePx: 240, revisionPx: 110, sizePx: 10.7 } as const
+const SHORT_CHECKSUM = 8
 
 /** The rules for one sheet: its paper, and title, checksum and page number on every page. */
 export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead): string {
-  const running = [...`${title}, ${revision}, ${date}`].slice(0, LONGEST_RUNNING_TITLE).join('')
+  const short = (words: string, roomPx: number) => shortened(words, roomPx, FOOT.sizePx)
+  const running = `${short(title, FOOT.titlePx)} · ${short(revision, FOOT.revisionPx)} · ${date} · design ${checksum.slice(0, SHORT_CHECKSUM)}`
   const margin = 'font: 8pt "Source Sans 3 Variable", system-ui, sans-serif; color: #565d64;'
   return `@page {
   size: ${PAGE_SIZES[paper]};
   margin: 16mm 15mm 18mm;
   @bottom-left { content: ${quoted(running)}; ${margin} }
-  @bottom-center { content: ${quoted(checksum.slice(0, 16))}; ${margin} }
-  @bottom-right { content: counter(page) " / " counter(pages); ${margin} }
+  @bottom-right { content: "page " counter(page) " of " counter(pages); ${margin} }
 }
 ${BODY}${PRINT}`
 }

@@ -1,6 +1,13 @@
 // The sheet as JSON: the same sections, tables and numbers, in full; figures as the numbers behind them.
 
-import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
+import {
+  type Cell,
+  columnTitle,
+  type PlainBlock,
+  plainBlocks,
+  type Section,
+  type TableBlock,
+} from '../document/blocks'
 import type { Printed } from '../sheet'
 
 export const SHEET_FORMAT = 'modeseam-review-sheet'
@@ -20,7 +27,7 @@ const tableJson = ({ caption, columns, rows }: TableBlock) => ({
   })),
 })
 
-function blockJson(block: Block) {
+function blockJson(block: PlainBlock) {
   switch (block.kind) {
     case 'table':
       return { table: tableJson(block) }
@@ -28,6 +35,8 @@ function blockJson(block: Block) {
       return { figure: { id: block.id, caption: block.caption, numbers: tableJson(block.table) } }
     case 'list':
       return { list: block.items }
+    case 'signatures':
+      return { signatures: block.roles }
     case 'title':
       return { title: block.text }
     case 'text':
@@ -38,7 +47,7 @@ function blockJson(block: Block) {
 const sectionJson = ({ id, title, blocks, remark }: Section) => ({
   id,
   title,
-  blocks: blocks.map(blockJson),
+  blocks: plainBlocks(blocks).map(blockJson),
   ...(remark === '' ? {} : { remark }),
 })
 

@@ -2,7 +2,14 @@
 // text in whatever renders the file.
 
 import { writable } from '../../figures/render/markup'
-import { type Block, type Cell, columnTitle, type Section, type TableBlock } from '../document/blocks'
+import {
+  type Cell,
+  columnTitle,
+  type PlainBlock,
+  plainBlocks,
+  type Section,
+  type TableBlock,
+} from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
 import type { Printed } from '../sheet'
@@ -47,7 +54,7 @@ function tableText(table: TableBlock): string {
   ].join('\n')
 }
 
-function blockText(block: Block): string {
+function blockText(block: PlainBlock): string {
   switch (block.kind) {
     case 'table':
       return tableText(block)
@@ -55,6 +62,8 @@ function blockText(block: Block): string {
       return `*Figure:* ${markdownText(block.caption)}`
     case 'list':
       return block.items.map((item) => `- ${markdownText(item)}`).join('\n')
+    case 'signatures':
+      return block.roles.map((role) => `- ${markdownText(role)}, name, signature and date:`).join('\n')
     case 'title':
       return `### ${markdownText(block.text)}`
     case 'text':
@@ -65,7 +74,7 @@ function blockText(block: Block): string {
 function sectionText({ title, blocks, remark }: Section): string {
   return [
     `## ${title}`,
-    ...blocks.map(blockText),
+    ...plainBlocks(blocks).map(blockText),
     ...(remark === '' ? [] : [`**Remark:** ${markdownText(remark)}`]),
   ].join('\n\n')
 }

@@ -1,6 +1,6 @@
 // The sheet as rows of cells, for formats that have nothing else. The first column says where a row stands.
 
-import { type Block, type Cell, columnTitle, type Section } from '../document/blocks'
+import { type Cell, columnTitle, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
 import { headLines } from '../document/body'
 import type { Printed } from '../sheet'
 
@@ -10,7 +10,7 @@ export interface SheetRow {
   readonly cells: readonly Cell[]
 }
 
-function blockRows(section: string, block: Block): readonly SheetRow[] {
+function blockRows(section: string, block: PlainBlock): readonly SheetRow[] {
   const text = (content: string): SheetRow => ({ section, kind: 'text', cells: [content] })
   switch (block.kind) {
     case 'table':
@@ -25,6 +25,8 @@ function blockRows(section: string, block: Block): readonly SheetRow[] {
       return [text(block.caption)]
     case 'list':
       return block.items.map(text)
+    case 'signatures':
+      return block.roles.map((role) => text(`${role}, name, signature and date:`))
     case 'title':
     case 'text':
       return [text(block.text)]
@@ -32,7 +34,7 @@ function blockRows(section: string, block: Block): readonly SheetRow[] {
 }
 
 const sectionRows = ({ title, blocks, remark }: Section): readonly SheetRow[] => [
-  ...blocks.flatMap((block) => blockRows(title, block)),
+  ...plainBlocks(blocks).flatMap((block) => blockRows(title, block)),
   ...(remark === '' ? [] : [{ section: title, kind: 'remark' as const, cells: [remark] }]),
 ]
 

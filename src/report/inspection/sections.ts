@@ -16,7 +16,8 @@ const percent = (share: number) => `${plainText(100 * share, 3)} %`
 
 function ruleSection(sampling: Sampling): Section {
   const { confidence, defective, allowed, size, goodRejected, guardRisk } = sampling
-  const failures = allowed === 0 ? 'no failure' : `at most ${allowed} failures`
+  const failures =
+    allowed === 0 ? 'no failure' : `at most ${allowed} ${allowed === 1 ? 'failure' : 'failures'}`
   return {
     id: 'decision-rule',
     title: 'Decision rule',
@@ -26,7 +27,7 @@ function ruleSection(sampling: Sampling): Section {
         `Guard band: w = k·u with the standard uncertainty u of the measurement and k = ${fixedText(sampling.guardFactor, 4)}. A measured value is accepted from lower limit + w to upper limit − w (JCGM 106:2012, guarded acceptance). A part exactly at a limit is then accepted with a probability of ${percent(guardRisk)}, for a normal uncertainty.`,
         `Sample: ${size} parts with ${failures}. A lot with ${percent(defective)} outside its limits is then rejected with a probability of at least ${percent(confidence)} (binomial, exact). Lots of ${size} or fewer are inspected whole.`,
         `Supplier's side: a lot with ${percent(defective / 10)} outside its limits is rejected all the same with a probability of ${percent(goodRejected)}.`,
-        `Reject rule: a part that fails is set aside. ${allowed === 0 ? 'One failure' : `More than ${allowed} failures`} in the sample, in any one characteristic: the lot is rejected, or inspected whole with the supplier's agreement. A lot that is inspected whole keeps its good parts.`,
+        `Reject rule: a part that fails is set aside. ${allowed === 0 ? 'One failure' : `More than ${allowed} ${allowed === 1 ? 'failure' : 'failures'}`} in the sample, in any one characteristic: the lot is rejected, or inspected whole with the supplier's agreement. A lot that is inspected whole keeps its good parts.`,
         'A measured value between a limit and its guard band does not decide: measure again by a better method, or reject. Do not average until it fits.',
       ]),
       title('Cautions'),

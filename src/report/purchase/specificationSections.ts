@@ -57,7 +57,7 @@ export function summarySection({ build, items }: Specification, candidate: Candi
           orOpen(textOf(item.own, 'supplier')),
           orOpen(textOf(item.own, 'partNumber')),
           item.perAssembly === null ? 'as needed' : plainCell(item.perAssembly),
-          item.pieces === null ? 'open' : plainCell(item.pieces),
+          item.perAssembly === null ? '' : item.pieces === null ? 'open' : plainCell(item.pieces),
         ]),
       ),
     ],
@@ -79,10 +79,10 @@ export function conditionLines({ requirements }: Project, item: SpecifiedItem): 
           `MFD and spot size: full width at 1/e² of the greatest intensity of the Gaussian that resembles the mode most, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) is stated as such with its conversion.`,
         ]
       : []),
-    `Optical values at ${valueText(wavelength)}${band}, at room temperature; dimensions at 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
+    `Optical values at ${valueText(wavelength)}${band}, at 20 °C as dimensions are (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
     ...(item.jointIds.length > 0 && item.perAssembly !== null
       ? [
-          'x lies along the chip surface, y normal to it, z along the light towards the chip. An end-face angle is measured from the plane normal to the axis.',
+          'Axes: x lies along the chip surface, y normal to it, z along the light towards the chip. An end-face angle is measured from the plane normal to the axis.',
         ]
       : []),
   ]

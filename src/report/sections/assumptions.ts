@@ -1,6 +1,6 @@
 // What the totals assume, and how far the model holds for the chosen candidate.
 
-import { type Block, list, title } from '../document/blocks'
+import { type Block, group, list, title } from '../document/blocks'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -18,7 +18,7 @@ export const TOTAL_ASSUMPTIONS = [
 function build({ choice }: SheetContext): readonly Block[] {
   const notes = choice?.candidate.evaluation.validity ?? []
   return [
-    list(TOTAL_ASSUMPTIONS),
+    group('columns', list(TOTAL_ASSUMPTIONS)),
     ...(notes.length === 0
       ? []
       : [title('Validity of the model'), list(notes.map(({ message }) => message))]),

@@ -6,7 +6,7 @@ import { requirementLabel, statedRequirements } from '../../model/project/stated
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { Project } from '../../model/schema/project'
-import { type Cell, table } from '../document/blocks'
+import { type Cell, table, text } from '../document/blocks'
 import type { SectionSpec } from '../section'
 
 const words = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
@@ -49,6 +49,7 @@ export const jobSection: SectionSpec = {
   id: 'job',
   title: 'Requirements and application',
   build: ({ project }) => [
+    ...(project.remark === undefined || project.remark === '' ? [] : [text(project.remark)]),
     table(
       'Conditions',
       ['Quantity', 'Value'],

@@ -1,6 +1,6 @@
 // What is still open: what somebody wrote down, losses that are only estimates, and the questions to the suppliers.
 
-import { list, text } from '../document/blocks'
+import { group, list } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { orderList } from '../orderList'
 import type { SectionSpec } from '../section'
@@ -25,6 +25,6 @@ export const questionsSection: SectionSpec = {
   title: 'Open questions',
   build: (context) => {
     const questions = openQuestions(context)
-    return [questions.length === 0 ? text('None.') : list(questions)]
+    return questions.length === 0 ? [] : [group('columns', list(questions))]
   },
 }

@@ -1,17 +1,22 @@
-// Who signs, as roles: the sheet names nobody.
+// Who signs, as roles: the sheet names nobody. Left out where the first page has a line for everybody.
 
 import { REVIEW_DEFAULTS } from '../../model/words/review'
 import { table } from '../document/blocks'
 import type { SectionSpec } from '../section'
+import { signsOnSummary } from './summary'
 
 export const signOffSection: SectionSpec = {
   id: 'sign-off',
   title: 'Sign-off',
-  build: ({ project }) => [
-    table(
-      'Reviewed by',
-      ['Role', 'Name', 'Signature', 'Date'],
-      (project.review?.roles ?? REVIEW_DEFAULTS.roles).map((role) => [role, '', '', '']),
-    ),
-  ],
+  build: (context) => {
+    const roles = context.project.review?.roles ?? REVIEW_DEFAULTS.roles
+    if (signsOnSummary(context, roles.length)) return []
+    return [
+      table(
+        'Reviewed by',
+        ['Role', 'Name', 'Signature', 'Date'],
+        roles.map((role) => [role, '', '', '']),
+      ),
+    ]
+  },
 }

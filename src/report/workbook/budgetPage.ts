@@ -1,126 +1,72 @@
 // The live budget of one candidate: inputs, lines, totals and what each tolerance adds, all as formulas on the input cells.
 
-import { type CompiledCandidate, compileCandidate } from '../../analysis/path/compileCandidate'
+import { compileCandidate } from '../../analysis/path/compileCandidate'
 import type { LineModel } from '../../analysis/path/vector/models'
-import type { LineKind } from '../../analysis/results/evaluation'
-import { jointWords } from '../../model/designs/jointNames'
 import type { Project } from '../../model/schema/project'
 import type { SheetCandidate } from '../candidates'
-import { INPUT_COLUMNS, inputTable } from './inputTable'
+import { INPUT_COLUMNS, inputTable, type SharedInput } from './inputTable'
 import { efficiencyTerm } from './jointFormulas'
-import { followsAligning, JOINT_PARTS, type JointLosses, jointPage, type LiveJoint } from './jointPage'
-import { limitRows } from './limitRows'
-import { atEnd, placeOfNumber, type Scenario, scenarios, tolerancedPlaces } from './liveInputs'
-import { address, type CellName, type Page, pageWriter } from './page'
-import { literal, minus, most, plus, type Term } from './term'
-import { tolerancePage } from './tolerancePage'
+import { type JointLosses, jointRows } from './jointRows'
+import { type LiveTotals, type LiveVerdict, limitRows } from './limitRows'
+import { placeOfNumber, type Scenario, scenarios, tolerancedPlaces } from './liveInputs'
+import {
+  beyondCells,
+  CARRIED,
+  FORMULA_KINDS,
+  jointLine,
+  type LiveLine,
+  liveJoints,
+  relayNotes,
+} from './liveLines'
+import { address, below, type CellName, type Page, type PageWriter, pageWriter } from './page'
+import { literal, most, plus, type Term } from './term'
+import { toleranceHeight, toleranceRows } from './toleranceRows'
+import { type Waterfall, waterfall } from './waterfallCells'
 
 export interface LiveBudget {
-  readonly pages: readonly Page[]
+  readonly title: string
+  readonly page: Page
   readonly names: readonly CellName[]
+  readonly totals: LiveTotals & { readonly efficiency: Term }
+  readonly verdicts: readonly LiveVerdict[]
+  readonly waterfall: Waterfall
+  /** Lines that only carry a value: as many follow no input. */
+  readonly carried: number
 }
 
-const WIDTHS = [44, 16, 8, 14, 14, 50, 44, 12] as const
+const WIDTHS = [50, 13, 7, 13, 13, 44, 34, 10] as const
+/** Columns of numbers have their heads to the right. */
+const headStyle = (column: number) => ([1, 3, 4].includes(column) ? 'numberHead' : 'head')
+/** Names and further notes are for the screen. */
+const LAST_PRINTED = 5
 
-/** The gaps that are computed, and so have a closed form. */
-function liveJoints({ candidate, joins, nominal }: CompiledCandidate): readonly LiveJoint[] {
-  const gaps = joins.flatMap((join): readonly Omit<LiveJoint, 'number'>[] => {
-    const view = join.view?.(nominal)
-    const element = candidate.chain.find(({ id }) => id === view?.elementId)
-    if (view === undefined || element?.kind !== 'gap' || element.typedLoss !== undefined) return []
-    const face = (side: 'near' | 'far') =>
-      join.lines.find(({ id }) => id === `${element.id}/fresnel ${side}`)?.lossDb ?? (() => 0)
-    return [{ join, element, view, nearFaceLossDb: face('near'), farFaceLossDb: face('far') }]
-  })
-  return gaps.map((gap, i) => ({ ...gap, number: i + 1 }))
+const CHART = { from: [1, 8], to: [24, 16] } as const
+
+/** Writes joints below each other on a page that all designs share. */
+export interface JointSheet {
+  readonly writer: PageWriter
+  /** The next free row, moved on by every joint. */
+  row: number
+  widths: readonly number[]
+  readonly groups: (readonly [first: number, last: number])[]
 }
 
-/** A line as formula; `note` says where it only carries a value. */
-interface LiveLine {
-  readonly line: LineModel
-  readonly term: Term
-  readonly note: string
+function writeJoint(sheet: JointSheet, write: (writer: PageWriter) => JointLosses): JointLosses {
+  const losses = write(below(sheet.writer, sheet.row))
+  sheet.groups.push([sheet.row + 1, sheet.row + losses.height - 1])
+  sheet.row += losses.height + 1
+  sheet.widths = losses.widths.length > sheet.widths.length ? losses.widths : sheet.widths
+  return losses
 }
 
-const CARRIED = 'carried as a value: it has no closed form here and does not follow the inputs'
-
-/** Lines of a joint that its closed form gives; what fields add to it is not among them. */
-const FORMULA_KINDS: ReadonlySet<LineKind> = new Set([...JOINT_PARTS, 'combined', 'fresnel'])
-
-function jointLine(line: LineModel, losses: JointLosses): LiveLine {
-  const mismatch = losses.part('mode mismatch')
-  const alone = (part: (typeof JOINT_PARTS)[number]) => minus(losses.part(part), mismatch)
-  const note = (term: Term) => ({ line, term, note: '' })
-  switch (line.kind) {
-    case 'mode mismatch':
-      return note(mismatch)
-    case 'gap':
-    case 'lateral offset':
-    case 'tilt':
-    case 'roll':
-      return note(alone(line.kind))
-    case 'combined':
-      return note(
-        minus(
-          losses.joint,
-          plus(mismatch, ...JOINT_PARTS.filter((part) => part !== 'mode mismatch').map(alone)),
-        ),
-      )
-    default:
-      return note(line.id.endsWith('near') ? losses.nearFace : losses.farFace)
-  }
-}
-
-/** Causes that a note names one by one. */
-const MOST_NAMED = 3
-
-/**
- * What keeps the corners of a design out of the reach of cells: a pose that only a search finds, or a line without a closed form that
- * a tolerance moves. Empty where every corner can be computed here.
- */
-function beyondCells(
-  compiled: CompiledCandidate,
-  joints: readonly LiveJoint[],
-  carried: readonly LineModel[],
-): readonly string[] {
-  const { chain } = compiled.candidate
-  const searched = joints
-    .filter((joint) => !followsAligning(joint))
-    .map(({ element }) => `the aligned pose of ${jointWords(chain, element.id)}`)
-  const places = tolerancedPlaces(compiled)
-  const moved = carried.filter((line) => {
-    const nominal = line.lossDb(compiled.nominal)
-    return places.some((place) =>
-      ([-1, 1] as const).some(
-        (sign) => line.lossDb(atEnd(compiled, compiled.nominal, place, sign)) !== nominal,
-      ),
-    )
-  })
-  const named = [...searched, ...moved.map(({ label }) => label)]
-  const rest = named.length - MOST_NAMED
-  return rest < 2 ? named : [...named.slice(0, MOST_NAMED), `${rest} more`]
-}
-
-/** For each relay, which cells of it are live. */
-function relayNotes(
-  { candidate: { chain } }: CompiledCandidate,
-  inputLabels: (id: string) => readonly string[],
-) {
-  return chain
-    .filter(({ kind }) => kind === 'relay')
-    .map(({ id }) => {
-      const live = inputLabels(id)
-      const cells = live.length === 0 ? 'no cell is live' : `live cells: ${live.join(', ')}`
-      return `Relay, ${jointWords(chain, id)}: ${cells}. Lenses, distances, alignment and focus have no closed form in cells; their lines are carried and change only in the program.`
-    })
-}
-
-/** The live budget; null where the candidate cannot be computed. */
+/** The live budget of one design, number `number`; null where it cannot be computed. */
 export function liveBudget(
   project: Project,
   { evaluation, verdicts }: Pick<SheetCandidate, 'evaluation' | 'verdicts'>,
   number: number,
   title: string,
+  jointSheet: JointSheet,
+  shared: SharedInput,
 ): LiveBudget | null {
   const result = compileCandidate(project, evaluation.candidateId)
   if (!result.ok) return null
@@ -130,9 +76,6 @@ export function liveBudget(
   if (nominal === undefined || corner === undefined) return null
   const writer = pageWriter(`Budget ${number}`)
   const prefix = `budget${number}`
-  const relays = compiled.candidate.chain.filter(({ kind }) => kind === 'relay').length
-  const inputRow = 4 + relays
-  const inputs = inputTable(writer, inputRow, prefix, project, compiled)
   const gaps = liveJoints(compiled)
   const ownLines = new Set(gaps.map(({ element }) => element.id))
   const others = compiled.lines
@@ -144,16 +87,28 @@ export function liveBudget(
     others.filter(({ place }) => place === null).map(({ line }) => line),
   )
   const follows = beyond.length === 0
-  const single = tolerancePage(`Tolerances ${number}`, `${title}, tolerances`, compiled, corner, follows)
+
+  // Results first, inputs last: how many of these there are is known only when everything else is written.
+  const relays = compiled.candidate.chain.filter(({ kind }) => kind === 'relay').length
+  const totalRow = 3 + relays
+  const limitRow = totalRow + (follows ? 6 : 5) + 1
+  const lineRow = limitRow + project.requirements.losses.length + 2
+  const toleranceRow = lineRow + compiled.lines.length + 3
+  const inputRow = toleranceRow + toleranceHeight(compiled) + 2
+
+  const inputs = inputTable(writer, inputRow, prefix, project, compiled, shared)
+  const single = toleranceRows(writer, toleranceRow, compiled, corner, follows)
   const all: readonly Scenario[] = follows
     ? [
         ...fixed,
         { ...corner, title: 'Worst case, signs of the single tolerances', signCells: single.signCells },
       ]
     : fixed
-  const joints = gaps.map((live, i) => ({
+  const joints = gaps.map((live) => ({
     live,
-    losses: jointPage(`Joint ${number}.${i + 1}`, `${title}, joint ${i + 1}`, live, compiled, inputs, all),
+    losses: writeJoint(jointSheet, (rows) =>
+      jointRows(rows, `${title}, joint ${live.number}`, live, compiled, inputs, all),
+    ),
   }))
   const typed = others.map(({ line, place }) => ({
     line,
@@ -171,31 +126,31 @@ export function liveBudget(
   })
 
   writer.text(0, 0, title, 'title')
-  writer.text(
-    1,
-    0,
-    'Shaded cells may be changed, within the limits that each states; everything below follows, but lines in italics, which are carried.',
-    'note',
-  )
-  const liveOf = (id: string) =>
-    typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : []))
-  for (const [i, note] of relayNotes(compiled, liveOf).entries()) writer.text(2 + i, 0, note, 'note')
-  for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(inputRow - 1, i, head, 'head')
+  const notes = [
+    'Shaded cells may be changed, within the limits that each states; everything follows, but lines in italics, which are carried. Underlined inputs are shared with other designs: change them on What if.',
+    ...relayNotes(compiled, (id) =>
+      typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : [])),
+    ),
+  ]
+  for (const [i, note] of notes.entries()) writer.text(1 + i, 0, note, 'note')
+  for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(inputRow - 1, i, head, headStyle(i))
 
-  let row = inputs.end() + 1
   for (const [i, head] of ['Line', 'Loss', 'Unit', '', '', 'Note'].entries())
-    writer.text(row, i, head, 'head')
-  row += 1
-  const firstLine = row
-  for (const { line, term, note } of lines) {
+    writer.text(lineRow, i, head, headStyle(i))
+  const firstLine = lineRow + 1
+  const lastLine = lineRow + lines.length
+  for (const [i, { line, term, note }] of lines.entries()) {
+    const row = firstLine + i
     writer.text(row, 0, line.label)
     if (note === '') writer.formula(row, 1, term)
     else writer.number(row, 1, term.value, 'carried')
     writer.text(row, 2, 'dB', 'unit')
     writer.text(row, 5, note === '' ? (line.note ?? '') : note, 'note')
-    row += 1
   }
   const names: CellName[] = []
+  for (const [i, head] of ['Result', 'Value', 'Unit', '', '', 'Note', 'Name'].entries())
+    writer.text(totalRow, i, head, headStyle(i))
+  let row = totalRow + 1
   const total = (label: string, name: string, unit: string, term: Term, note: string): Term => {
     writer.text(row, 0, label, 'total')
     const cell = writer.formula(row, 1, term, 'total')
@@ -211,10 +166,19 @@ export function liveBudget(
     'Nominal',
     'nominal',
     'dB',
-    { text: `SUM(${address(firstLine, 1)}:${address(row - 1, 1)})`, value: sum },
+    { text: `SUM(${address(firstLine, 1)}:${address(lastLine, 1)})`, value: sum },
     'sum of the lines',
   )
-  total('Transmitted share', 'efficiency', '', efficiencyTerm(nominalCell), 'ratio of powers, 0 to 1')
+  writer.text(lastLine + 1, 0, 'Nominal, sum of the lines', 'total')
+  writer.formula(lastLine + 1, 1, nominalCell, 'total')
+  writer.text(lastLine + 1, 2, 'dB', 'unit')
+  const efficiency = total(
+    'Transmitted share',
+    'efficiency',
+    '',
+    efficiencyTerm(nominalCell),
+    'ratio of powers, 0 to 1',
+  )
   const lossAt = all.map((scenario, i) => {
     const parts = [
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
@@ -223,7 +187,7 @@ export function liveBudget(
     return parts.length === 0 ? literal(0) : plus(...parts)
   })
   const at = (i: number) => lossAt[i] ?? literal(0)
-  const { rss, differing, page } = single.fill(
+  const { rss, differing } = single.fill(
     nominalCell,
     tolerancedPlaces(compiled).map((_, i) => [at(2 + 2 * i), at(3 + 2 * i)] as const),
   )
@@ -232,7 +196,7 @@ export function liveBudget(
     'root_sum_square',
     'dB',
     rss,
-    `each tolerance alone at its worse end, added as squares; page ${page.name}`,
+    'each tolerance alone at its worse end, added as squares',
   )
   const worst = total(
     'Worst case',
@@ -240,7 +204,7 @@ export function liveBudget(
     'dB',
     most(at(1), ...(follows ? [at(all.length - 1)] : []), rssCell),
     follows
-      ? `all tolerances at their limits: the largest of the corner that the program found, the corner of the worse single ends (page ${page.name}), and RSS. Another combination of signs only the program can search.`
+      ? 'all tolerances at their limits: the largest of the corner that the program found, the corner of the worse single ends, and RSS. Another combination of signs only the program can search.'
       : `only the program can search the corners of this design again, as tolerances move what has no closed form in cells (${beyond.join(', ')}). Here the signs stay as it found them; never below RSS.`,
   )
   if (follows)
@@ -251,13 +215,21 @@ export function liveBudget(
       differing,
       'above 0: the worst case has moved to other signs; have the program search it again',
     )
-  const limits = limitRows(writer, row + 1, prefix, project, verdicts, {
-    nominal: nominalCell,
-    worst,
-    rss: rssCell,
-  })
+  const totals = { nominal: nominalCell, worst, rss: rssCell, efficiency }
+  const limits = limitRows(writer, limitRow, prefix, project, verdicts, totals)
+  const bars = waterfall(writer, firstLine, lines, nominalCell)
   return {
-    pages: [writer.page(WIDTHS, 0), page, ...joints.map(({ losses }) => losses.page)],
+    title,
+    page: {
+      ...writer.page(WIDTHS, 1),
+      print: { orientation: 'portrait', pages: 1, lastColumn: LAST_PRINTED },
+      spans: notes.map((_, i) => [1 + i, 0, LAST_PRINTED] as const),
+      charts: [{ title: 'Loss budget, dB', ...bars, ...CHART }],
+    },
     names: [...inputs.names(), ...names, ...limits.names],
+    totals,
+    verdicts: limits.verdicts,
+    waterfall: bars,
+    carried: lines.filter(({ note }) => note !== '').length,
   }
 }

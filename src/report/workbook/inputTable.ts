@@ -1,6 +1,8 @@
 // The input cells of a live budget, with their names: what a reviewer may change.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
+import type { Variable } from '../../analysis/results/evaluation'
+import type { Quantity } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
@@ -31,10 +33,20 @@ export interface InputTable {
 
 export const INPUT_COLUMNS = ['Input', 'Value', 'Unit', 'Lower end −', 'Upper end +', 'From', 'Name'] as const
 
+/** The cells of a quantity that several designs read, on the page that compares them. */
+export interface SharedCells {
+  readonly value: Term
+  readonly below: Term | null
+  readonly above: Term | null
+}
+
+/** The shared cells of a quantity; null where only one design has it. */
+export type SharedInput = (variable: Variable, quantity: Quantity | undefined) => SharedCells | null
+
 const LONGEST_NAME = 60
 
 /** A name that no program takes for a cell: lower case, led by the budget's own prefix. */
-function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): string {
+export function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): string {
   const stem = `${prefix}_${label.toLowerCase().replace(/[^a-z0-9]+/g, '_')}`.slice(0, LONGEST_NAME)
   for (let i = 1; ; i++) {
     const name = i === 1 ? stem : `${stem}_${i}`
@@ -42,7 +54,7 @@ function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): stri
   }
 }
 
-const limitsOf = (label: string, unit: string, [from, to]: Range): CellLimits => {
+export const limitsOf = (label: string, unit: string, [from, to]: Range): CellLimits => {
   const [low, high] = [from, to].map((each) => rounded(each, 9)) as [number, number]
   return { from: low, to: high, message: `${label}: ${low} to ${high} ${unit}`.trim() }
 }
@@ -79,6 +91,7 @@ export function inputTable(
   prefix: string,
   project: Project,
   compiled: CompiledCandidate,
+  shared: SharedInput = () => null,
 ): InputTable {
   let row = firstRow
   const known = new Map<string, InputTerm>()
@@ -90,7 +103,7 @@ export function inputTable(
   }
   const start = (
     label: string,
-    value: number,
+    value: number | Term,
     unit: string,
     from: string,
     style: 'input' | 'computed' | 'carried' = 'input',
@@ -98,7 +111,10 @@ export function inputTable(
     const taken = new Set(names.map(({ name }) => name))
     const name = nameOf(prefix, label, taken)
     writer.text(row, 0, label)
-    const cell = writer.number(row, 1, value, style)
+    const cell =
+      typeof value === 'number'
+        ? writer.number(row, 1, value, style)
+        : writer.formula(row, 1, value, 'linked')
     writer.text(row, 2, unit, 'unit')
     writer.text(row, 5, from, 'unit')
     if (style === 'carried') return cell
@@ -112,14 +128,22 @@ export function inputTable(
     const quantity = quantityAt(project, variable.path)
     const factor = factorOf(variable)
     const value = quantity?.value ?? variable.nominal / factor
-    const cell = start(variable.label, value, unitLabel(variable.unit), quantity?.provenance ?? '')
+    const common = shared(variable, quantity)
+    const cell = start(
+      variable.label,
+      common?.value ?? value,
+      unitLabel(variable.unit),
+      common === null ? (quantity?.provenance ?? '') : `${quantity?.provenance ?? ''}; set on What if`,
+    )
     const { minCore, maxCore } = RULES[variable.rule]
     const unit = unitLabel(variable.unit)
     writer.limit(row, 1, limitsOf(variable.label, unit, [minCore / factor, maxCore / factor]))
     const [low, high] = spreadEnds(variable.spread)
     const toleranced = variable.spread.halfWidth > 0
-    const below = toleranced ? writer.number(row, 3, 0 - low / factor) : null
-    const above = toleranced ? writer.number(row, 4, high / factor) : null
+    const width = (column: number, own: number, from: Term | null | undefined) =>
+      from ? writer.formula(row, column, from, 'linked') : writer.number(row, column, own)
+    const below = toleranced ? width(3, 0 - low / factor, common?.below) : null
+    const above = toleranced ? width(4, high / factor, common?.above) : null
     if (toleranced) {
       const widest = (maxCore - minCore) / factor
       writer.limit(row, 3, limitsOf(`${variable.label}, lower end −`, unit, [0, widest]))

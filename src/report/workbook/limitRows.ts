@@ -6,8 +6,16 @@ import { requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
-import type { CellName, PageWriter } from './page'
+import { address, type CellName, type PageWriter } from './page'
 import { minus, type Term } from './term'
+
+/** A verdict that follows the inputs. */
+export interface LiveVerdict {
+  readonly label: string
+  /** Reference to its cell, and the word in it. */
+  readonly cell: string
+  readonly word: string
+}
 
 export interface LiveTotals {
   readonly nominal: Term
@@ -15,7 +23,10 @@ export interface LiveTotals {
   readonly rss: Term
 }
 
-const HEADS = ['Loss limit', 'Limit', 'Unit', 'Loss', 'Margin', 'Note', 'Name'] as const
+const HEADS = ['Loss limit', 'Limit', 'Unit', 'Loss', 'Margin', 'Verdict', 'Name'] as const
+
+/** Column of the verdict. */
+export const VERDICT = 5
 
 /** Writes the rows from `row` on; returns the row after them and the names of the limits. */
 export function limitRows(
@@ -25,9 +36,16 @@ export function limitRows(
   { requirements }: Project,
   verdicts: readonly Verdict[],
   totals: LiveTotals,
-): { readonly end: number; readonly names: readonly CellName[] } {
-  for (const [i, head] of [...HEADS, 'Verdict'].entries()) writer.text(row, i, head, 'head')
+): { readonly verdicts: readonly LiveVerdict[]; readonly names: readonly CellName[] } {
+  for (const [i, head] of HEADS.entries())
+    writer.text(
+      row,
+      i,
+      head,
+      head === 'Limit' || head === 'Loss' || head === 'Margin' ? 'numberHead' : 'head',
+    )
   const { minCore, maxCore } = RULES.loss
+  const live: LiveVerdict[] = []
   const names = requirements.losses.flatMap(({ id, basis, limit }, i): readonly CellName[] => {
     const at = row + 1 + i
     const name = `${prefix}_limit_${i + 1}`
@@ -41,8 +59,9 @@ export function limitRows(
     writer.text(at, 2, 'dB', 'unit')
     const verdict = verdicts.find((each) => each.id === id)
     if (basis === 'percentile') {
-      writer.text(at, 5, `of the program's run; follows no cell. ${verdict?.reason ?? ''}`, 'note')
-      writer.text(at, 7, verdict?.status ?? 'not known', 'carried')
+      writer.text(at, VERDICT, verdict?.status === undefined ? 'not known' : `${verdict.status}`, 'carried')
+      writer.text(at, 3, 'of the run', 'note')
+      writer.text(at, 6, `follows no cell: ${verdict?.reason ?? 'no run'}`, 'note')
       return []
     }
     const lossTerm = { nominal: totals.nominal, 'worst case': totals.worst, RSS: totals.rss }[basis]
@@ -56,12 +75,17 @@ export function limitRows(
     writer.text(at, 6, name, 'note')
     writer.word(
       at,
-      7,
+      VERDICT,
       `IF(${loss.text}<=${limitCell.text},"met","not met")`,
       loss.value <= limitCell.value ? 'met' : 'not met',
-      'total',
+      'verdict',
     )
+    live.push({
+      label: requirementLabel(requirements, id),
+      cell: address(at, VERDICT, writer.name),
+      word: loss.value <= limitCell.value ? 'met' : 'not met',
+    })
     return [{ name, at: limitCell.text }]
   })
-  return { end: row + 1 + requirements.losses.length, names }
+  return { verdicts: live, names }
 }

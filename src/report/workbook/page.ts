@@ -2,18 +2,21 @@
 
 import type { Term } from './term'
 
-/** `computed` is an input whose value the program has found, and which may be overtyped. */
+/** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
 export const CELL_STYLES = [
   'text',
   'plain',
   'head',
+  'numberHead',
   'title',
   'unit',
   'input',
   'computed',
   'result',
   'total',
+  'verdict',
   'carried',
+  'linked',
   'note',
 ] as const
 export type CellStyleName = (typeof CELL_STYLES)[number]
@@ -48,8 +51,8 @@ export interface Page {
   readonly spans?: readonly (readonly [row: number, from: number, to: number])[]
   /** Rows that can be folded away, first and last. */
   readonly groups?: readonly (readonly [first: number, last: number])[]
-  /** Choices of a cell, by address, in place of limits. */
-  readonly choices?: ReadonlyMap<string, readonly string[]>
+  /** Kept out of sight until a person asks for it, and out of print. */
+  readonly hidden?: boolean
 }
 
 /** How a page is printed: always as wide as the paper. */
@@ -59,8 +62,8 @@ export interface PagePrint {
   readonly pages?: number
   /** Rows repeated on every page, from 0; none where absent. */
   readonly headingRows?: readonly [first: number, last: number]
-  /** Rows before which a new page begins. */
-  readonly breaks?: readonly number[]
+  /** The last column that is printed; all where absent. */
+  readonly lastColumn?: number
 }
 
 /** Stacked bars beside cells: an invisible base and what is added to it. Addresses of one row or column, on any page. */
@@ -143,5 +146,18 @@ export function pageWriter(name: string): PageWriter {
       frozenRows,
       frozenColumns,
     }),
+  }
+}
+
+/** The same page with its rows counted from `first`. */
+export function below(writer: PageWriter, first: number): PageWriter {
+  return {
+    name: writer.name,
+    text: (row, ...rest) => writer.text(first + row, ...rest),
+    number: (row, ...rest) => writer.number(first + row, ...rest),
+    formula: (row, ...rest) => writer.formula(first + row, ...rest),
+    word: (row, ...rest) => writer.word(first + row, ...rest),
+    limit: (row, ...rest) => writer.limit(first + row, ...rest),
+    page: writer.page,
   }
 }

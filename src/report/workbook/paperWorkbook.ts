@@ -81,6 +81,9 @@ function sectionPage(name: string, section: Section): Page {
       case 'figure':
         line(each.caption, 'note')
         return
+      case 'group':
+        each.blocks.forEach(block)
+        return
       case 'title':
         line(each.text, 'title')
         return

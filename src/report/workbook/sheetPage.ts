@@ -13,7 +13,7 @@ const STYLES: Readonly<Partial<Record<SheetRow['kind'], CellStyleName>>> = {
 }
 
 export function sheetPage(sheet: Sheet): Page {
-  const writer = pageWriter('Sheet')
+  const writer = pageWriter('Document')
   for (const [i, head] of ['Section', 'Kind'].entries()) writer.text(0, i, head, 'head')
   for (const [i, { section, kind, cells }] of sheetRows(sheet).entries()) {
     writer.text(i + 1, 0, section, 'note')

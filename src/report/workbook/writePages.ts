@@ -1,7 +1,7 @@
 // Pages as the bytes of a workbook: looks, column widths, row heights, validation, printing, charts. Text of people never stands where
 // a program would compute it.
 
-import { type CellStyle, type SheetChart, type WriteSheet, writeXlsx } from 'hucre/xlsx'
+import { type CellStyle, type SheetChart, type WriteOptions, type WriteSheet, writeXlsx } from 'hucre/xlsx'
 import { writable } from '../../figures/render/markup'
 import { PALETTES, type Tone } from '../../figures/render/palette'
 import type { SheetHead } from '../sheet'
@@ -38,14 +38,17 @@ const STYLES: Readonly<Record<CellStyleName, CellStyle>> = {
   text: { font, alignment: wrapped },
   plain: { font, numFmt: 'General', alignment: { ...top, horizontal: 'left' } },
   head: { font: bold, border: { bottom: thin }, alignment: wrapped },
+  numberHead: { font: bold, border: { bottom: thin }, alignment: { ...wrapped, horizontal: 'right' } },
   title: { font: { ...bold, size: 12 }, alignment: top },
   unit: { font: { ...font, color: QUIET }, alignment: { ...top, horizontal: 'left', indent: 1 } },
   input,
   computed: { ...input, numFmt: '0.0000' },
   result: { font, numFmt: '0.0000', alignment: top },
   total: { font: bold, border: { top: thin }, numFmt: '0.0000', alignment: wrapped },
+  verdict: { font: bold, alignment: { ...wrapped, horizontal: 'left', indent: 1 } },
   carried: { font: { ...font, italic: true, color: QUIET }, numFmt: '0.0000', alignment: top },
-  note: { font: { ...font, color: QUIET }, alignment: top },
+  linked: { font, numFmt: 'General', border: { bottom: thin }, alignment: top },
+  note: { font: { ...font, color: QUIET }, alignment: wrapped },
 }
 
 const DEFAULT_WIDTH = 10
@@ -127,19 +130,6 @@ function validations({ limits }: Page): NonNullable<WriteSheet['dataValidations'
   }))
 }
 
-/** Lists of words for a cell, offered by the spreadsheet program. */
-function choiceLists({ choices }: Page): NonNullable<WriteSheet['dataValidations']> {
-  return Array.from(choices ?? [], ([range, words]) => ({
-    type: 'list',
-    values: [...words],
-    showErrorMessage: true,
-    errorStyle: 'stop',
-    errorTitle: 'Value not allowed',
-    errorMessage: `One of: ${words.join('; ')}`.slice(0, 250),
-    range,
-  }))
-}
-
 /** Bars that begin where the one before ends: stacked on a series without colour. */
 function chartOf({ title, labels, base, rising, falling, from, to }: PageChart): SheetChart {
   const series = (name: string, values: string, tone: Tone) => ({
@@ -155,6 +145,7 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
     overlap: 100,
     gapWidth: 40,
     legend: false,
+    axes: { x: { reverse: true }, y: { numberFormat: { formatCode: '0.0' } } },
     series: [
       { ...series('Base', base, 'paper'), dataLabels: false },
       series('Loss, dB', rising, 'accent'),
@@ -163,8 +154,6 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
     anchor: { from: { row: from[0], col: from[1] }, to: { row: to[0], col: to[1] } },
   }
 }
-
-const A1_ROWS = ([first, last]: readonly [number, number]) => `$${first + 1}:$${last + 1}`
 
 function lastCell({ cells, charts }: Page): readonly [row: number, column: number] {
   const places = [...cells.keys()].map((key) => key.split(',').map(Number))
@@ -176,7 +165,6 @@ function lastCell({ cells, charts }: Page): readonly [row: number, column: numbe
 
 function pageSetup(page: Page, head: SheetHead): NonNullable<WriteSheet['pageSetup']> {
   const { print, widths } = page
-  const [row, column] = lastCell(page)
   return {
     paperSize: head.paper === 'A4' ? 'a4' : 'letter',
     orientation: print?.orientation ?? 'landscape',
@@ -184,9 +172,31 @@ function pageSetup(page: Page, head: SheetHead): NonNullable<WriteSheet['pageSet
       ? {}
       : { fitToPage: true, fitToWidth: 1, fitToHeight: print?.pages ?? 0 }),
     margins: { left: 0.5, right: 0.5, top: 0.5, bottom: 0.6, header: 0.3, footer: 0.3 },
-    printArea: `$A$1:$${columnLetters(column)}$${row + 1}`,
-    ...(print?.headingRows === undefined ? {} : { printTitlesRow: A1_ROWS(print.headingRows) }),
   }
+}
+
+/**
+ * What is printed of a page, and the rows repeated, as the reserved names of ECMA-376, 18.2.5: written here, because the library
+ * leaves out the quotes that a page's name with a space needs. A page without an area is not printed.
+ */
+function printNames(page: Page): NonNullable<WriteOptions['namedRanges']> {
+  const { name, print, hidden } = page
+  if (hidden) return []
+  const [row, column] = lastCell(page)
+  const area = `'${name}'!$A$1:$${columnLetters(print?.lastColumn ?? column)}$${row + 1}`
+  const heading = print?.headingRows
+  return [
+    { name: '_xlnm.Print_Area', range: area, scope: name },
+    ...(heading === undefined
+      ? []
+      : [
+          {
+            name: '_xlnm.Print_Titles',
+            range: `'${name}'!$${heading[0] + 1}:$${heading[1] + 1}`,
+            scope: name,
+          },
+        ]),
+  ]
 }
 
 /** A text in a header or footer, where & begins a code. */
@@ -195,8 +205,8 @@ const literally = (text: string) => text.replaceAll('&', '&&')
 const LONGEST_FOOT = 60
 
 function writeSheet(page: Page, head: SheetHead): WriteSheet {
-  const { name, cells, widths, frozenRows, frozenColumns, print, charts, spans } = page
-  const checked = [...validations(page), ...choiceLists(page)]
+  const { name, cells, widths, frozenRows, frozenColumns, charts, spans } = page
+  const checked = validations(page)
   const foot = literally(`${head.title}, ${head.revision}, ${head.date}`.slice(0, LONGEST_FOOT))
   return {
     name,
@@ -216,10 +226,10 @@ function writeSheet(page: Page, head: SheetHead): WriteSheet {
           })),
         }),
     ...(charts === undefined ? {} : { charts: charts.map(chartOf) }),
-    ...(print?.breaks === undefined ? {} : { rowBreaks: print.breaks.map((row) => row - 1) }),
+    ...(page.hidden ? { hidden: true } : {}),
     outlineProperties: { summaryBelow: false },
     pageSetup: pageSetup(page, head),
-    headerFooter: { oddFooter: `&L&8${foot}&C&8${head.checksum.slice(0, 16)} · &A&R&8&P / &N` },
+    headerFooter: { oddFooter: `&L&8 ${foot}&C&8 ${head.checksum.slice(0, 8)} · &A&R&8 &P / &N` },
   }
 }
 
@@ -237,7 +247,7 @@ export async function workbookOf(
   const day = dayOf(head.date)
   return writeXlsx({
     sheets: pages.map((page) => writeSheet(page, head)),
-    namedRanges: names.map(({ name, at }) => ({ name, range: at })),
+    namedRanges: [...names.map(({ name, at }) => ({ name, range: at })), ...pages.flatMap(printNames)],
     properties: {
       title: textOf(head.title),
       description: `${head.subject}, project SHA-256 ${head.checksum}`,

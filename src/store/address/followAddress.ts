@@ -35,7 +35,9 @@ registerDetail('design', {
   show: showDesign,
   watch: watchDesign,
 })
-registerDetail('sizing', { read: designDetail, show: showDesign, watch: () => {} })
+for (const page of ['sizing', 'order'] as const) {
+  registerDetail(page, { read: designDetail, show: showDesign, watch: () => {} })
+}
 
 function fragmentNow(): string {
   const { page } = view.getState()

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { withSampleCase } from '../../../src/analysis/yield/sampleCase'
 import { demoProject, parseProject, projectText } from '../../../src/model/index'
 import { quantityAt, scaleTolerance } from '../../../src/model/quantity/quantityAt'
@@ -14,7 +15,10 @@ describe('a drawn assembly as a design', () => {
       const { worst } = runYield(project, id, OPTIONS)
       for (const { index, lossDb } of worst.slice(0, 3)) {
         const next = withSampleCase(project, id, OPTIONS, index)
-        const { nominalDb } = evaluateCandidate(next.project, next.candidateId)
+        const compiled = compileCandidate(next.project, next.candidateId)
+        if (!compiled.ok) throw new Error('an assembly that compiles')
+        const { lines, nominal } = compiled.value
+        const nominalDb = lines.reduce((sum, line) => sum + line.lossDb(nominal), 0)
         // A run reads the aberration of lenses from a polynomial about the nominal place; a design of its own has it anew.
         const hasLens = next.project.candidates
           .find(({ id: each }) => each === next.candidateId)!

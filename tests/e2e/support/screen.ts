@@ -3,7 +3,15 @@
 import axe from 'axe-core'
 import type { Locator, Page } from 'playwright-core'
 
-export type PageName = 'Requirements' | 'Parts' | 'Design' | 'Compare' | 'Sizing' | 'Measurements' | 'Review'
+export type PageName =
+  | 'Requirements'
+  | 'Parts'
+  | 'Design'
+  | 'Compare'
+  | 'Sizing'
+  | 'Order'
+  | 'Measurements'
+  | 'Review'
 
 export async function goTo(page: Page, name: PageName): Promise<void> {
   await page.getByRole('navigation', { name: 'Pages' }).getByRole('button', { name, exact: true }).click()

@@ -158,8 +158,16 @@ const PAGES: readonly ScreenState[] = [
     picture: 'sizing',
     show: async (page) => {
       await goTo(page, 'Sizing')
-      await page.getByText('Questions for suppliers').waitFor()
       await page.locator('.js-plotly-plot, .plot svg').first().waitFor()
+    },
+  },
+  {
+    name: 'Order',
+    picture: 'order',
+    show: async (page) => {
+      await goTo(page, 'Order')
+      await page.getByRole('tab', { name: 'Purchase specification' }).click()
+      await page.getByRole('region', { name: 'Purchase specification' }).waitFor()
     },
   },
   {

@@ -11,6 +11,7 @@ const FUNCTIONS: Readonly<Record<string, (...values: readonly unknown[]) => numb
   SUM: (...values) => numbers(values).reduce((sum, value) => sum + value, 0),
   SUMSQ: (...values) => numbers(values).reduce((sum, value) => sum + value * value, 0),
   MAX: (...values) => Math.max(...numbers(values)),
+  MIN: (...values) => Math.min(...numbers(values)),
   IF: (condition, then, otherwise) => (condition === true ? then : otherwise) as number,
   ABS: (value) => Math.abs(Number(value)),
   SQRT: (value) => Math.sqrt(Number(value)),

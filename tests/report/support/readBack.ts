@@ -116,7 +116,7 @@ export function markdownRows(text: string): readonly (readonly string[])[] {
 /** Rows of the page of the workbook that holds the sheet, without its first two columns. */
 export async function workbookRows(bytes: Uint8Array): Promise<readonly Row[]> {
   const { sheets } = await readXlsx(bytes)
-  const rows = sheets[0]?.rows ?? []
+  const rows = sheets.find(({ name }) => name === 'Document')?.rows ?? []
   return rows.slice(1).map((row) =>
     trimmed(
       row.slice(2).map((cell) => {

@@ -43,11 +43,16 @@ export function numberAt(workbook: Workbook, name: string): number {
   return Number(valueAt(workbook, placeOf(workbook, name)))
 }
 
+/** A verdict that a cell shows as another page's has no quotes in its formula. */
+const isWord = (value: unknown): boolean => typeof value === 'string' && Number.isNaN(Number(value))
+
 /** Every formula of the workbook that comes to a number, with the value that the file keeps for it. */
 export function formulas(workbook: Workbook) {
   return workbook.sheets.flatMap((page) =>
     Array.from(page.cells ?? []).flatMap(([key, { formula, formulaResult }]) =>
-      formula === undefined || formula.includes('"')
+      formula === undefined ||
+      typeof valueAt(workbook, { sheet: page.name, key }) === 'string' ||
+      isWord(formulaResult)
         ? []
         : [{ sheet: page.name, key, formula, kept: Number(formulaResult) }],
     ),
@@ -72,7 +77,9 @@ export async function changed(
       ),
       cells: new Map(
         Array.from(cells ?? []).flatMap(([key, { formula }]): [string, Partial<Cell>][] =>
-          formula === undefined ? [] : [[key, { value: null, type: 'formula', formula }]],
+          formula === undefined || places.some((each) => each.sheet === name && each.key === key)
+            ? []
+            : [[key, { value: null, type: 'formula', formula }]],
         ),
       ),
     })),

@@ -4,7 +4,7 @@ import { runArray } from '../../../src/analysis/array/runArray'
 import { runYield } from '../../../src/analysis/index'
 import type { Project } from '../../../src/model/schema/project'
 import type { SheetRuns } from '../../../src/report/candidates'
-import type { Cell, TableBlock } from '../../../src/report/document/blocks'
+import { type Cell, plainBlocks, type TableBlock } from '../../../src/report/document/blocks'
 import { buildSheet, type Sheet, type SheetRequest } from '../../../src/report/sheet'
 import { twoDesigns } from '../../support/twoDesigns'
 
@@ -33,7 +33,7 @@ export function sheetOf(project: Project, more: Partial<SheetRequest> = {}): She
 
 export function tablesOf(sheet: Sheet, sectionId: string): readonly TableBlock[] {
   const section = sheet.sections.find(({ id }) => id === sectionId)
-  return section?.blocks.filter((block): block is TableBlock => block.kind === 'table') ?? []
+  return plainBlocks(section?.blocks ?? []).filter((block): block is TableBlock => block.kind === 'table')
 }
 
 export function rowOf(table: TableBlock | undefined, mark: string): readonly Cell[] {

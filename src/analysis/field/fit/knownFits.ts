@@ -5,15 +5,19 @@
 import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
-import { fitJointSteps, type JointFit } from './fitJoint'
+import type { JointFit } from './fitDifference'
+import { fitJointSteps } from './fitJoint'
+import { fitRelaySteps } from './fitRelay'
 import type { JointRegion } from './jointAxes'
+import type { RelaySides } from './relayDifference'
 
-export interface FitRequest {
-  readonly key: string
-  readonly spec: FieldJointSpec
-  readonly nominal: GaussianJoint
-  readonly region: JointRegion
-}
+/** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
+export type FitSubject = { readonly region: JointRegion } & (
+  | { readonly kind: 'gap'; readonly spec: FieldJointSpec; readonly nominal: GaussianJoint }
+  | { readonly kind: 'relay'; readonly sides: RelaySides }
+)
+
+export type FitRequest = { readonly key: string } & FitSubject
 
 /** A fit, or null where no grid holds the joint everywhere in its region. */
 export type KnownFit = readonly [key: string, fit: JointFit | null]
@@ -42,36 +46,41 @@ export function knownFits(): readonly KnownFit[] {
 }
 
 /** Steps of one request; null as in KnownFit. */
-export function* fitSteps({ spec, nominal, region }: FitRequest): Generator<number, JointFit | null, void> {
+export function* fitSteps(request: FitSubject): Generator<number, JointFit | null, void> {
   try {
-    return yield* fitJointSteps(spec, nominal, region)
+    return request.kind === 'gap'
+      ? yield* fitJointSteps(request.spec, request.nominal, request.region)
+      : yield* fitRelaySteps(request.sides, request.region)
   } catch (error) {
     if (error instanceof InputError) return null
     throw error
   }
 }
 
-/** The fit of a joint; null where none is possible, 'pending' where it is being computed elsewhere. */
-export function fitOf(
-  spec: FieldJointSpec,
-  nominal: GaussianJoint,
-  region: JointRegion,
-): JointFit | null | 'pending' {
-  const { wavelengthUm, index, emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm, waistXUm } =
-    nominal
+/** The text of what a fit depends on. */
+function keyOf(subject: FitSubject): string {
+  const { from, to } = subject.region
+  const region = `${from.join(' ')} ${to.join(' ')}`
+  if (subject.kind === 'relay') return `${JSON.stringify(subject.sides)} ${region}`
+  const { spec, nominal } = subject
   const gaussians = [
-    wavelengthUm,
-    index,
-    emitterMfdXUm,
-    emitterMfdYUm,
-    receiverMfdXUm,
-    receiverMfdYUm,
-    waistXUm,
+    nominal.wavelengthUm,
+    nominal.index,
+    nominal.emitterMfdXUm,
+    nominal.emitterMfdYUm,
+    nominal.receiverMfdXUm,
+    nominal.receiverMfdYUm,
+    nominal.waistXUm,
   ]
-  const key = `${specKey(spec)} ${gaussians.join(' ')} ${region.from.join(' ')} ${region.to.join(' ')}`
+  return `${specKey(spec)} ${gaussians.join(' ')} ${region}`
+}
+
+/** The fit of a joint; null where none is possible, 'pending' where it is being computed elsewhere. */
+export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
+  const key = keyOf(subject)
   const found = known.get(key)
   if (found !== undefined) return found
-  const request = { key, spec, nominal, region }
+  const request = { key, ...subject }
   if (ask !== null) {
     ask(request)
     return 'pending'

@@ -12,7 +12,7 @@ import {
   lossDb,
   NO_LIGHT_RATIO,
 } from '../../../optics/index'
-import { fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
+import { FIT_AXES, fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
 import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
@@ -121,6 +121,7 @@ function reachedRegion(
       fillCoordinates(n, n.mediumIndex, context.wavelength(v), joint, out)
     },
     requiredConditions(context, path),
+    FIT_AXES,
   )
   return region.from.every((low, i) => low === region.to[i]) ? null : region
 }

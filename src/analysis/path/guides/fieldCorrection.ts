@@ -5,7 +5,7 @@ import { fixedText, significantText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
 import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
-import { FIT_ERROR_DB } from '../../field/fit/fitJoint'
+import { FIT_ERROR_DB } from '../../field/fit/fitDifference'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { fitOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
@@ -139,7 +139,7 @@ function movingDifference(
 ): MovingDifference {
   const still = () => 0
   if (region === null) return { changeDb: still, words: 'Tolerances leave this difference as it is.' }
-  const fit = fitOf(spec, joint, region)
+  const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return { changeDb: still, words: 'Tolerances, yield and temperature: Gaussian, fields pending.' }
   }

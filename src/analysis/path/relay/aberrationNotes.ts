@@ -2,7 +2,7 @@
 
 import { fixedText } from '../../../numerics/numberText'
 import type { ValidityNote } from '../../results/evaluation'
-import type { RelayAberration } from './realRelay'
+import type { RelayAberration } from './relayAberration'
 import type { RelayReader } from './relayReader'
 
 /** From this much on the aberration is a caution, dB. */
@@ -37,6 +37,7 @@ export function aberrationNotes(
         ]
   })
   const large = Math.abs(differenceDb) > CAUTION_DB
-  const message = `Aberration: rays traced through the real lenses make the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''}`
+  const message =
+    `Aberration: rays traced through the real lenses make the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
 }

@@ -1,35 +1,32 @@
-// A relay through its lenses as they are: rays traced from both guides into the parallel beam, and coupled there.
-// What that loses beyond the paraxial relay is the aberration. It is a function of how far both end faces stand from the paraxial
-// foci of their lenses, so that index, wavelength and temperature carry it along; near the nominal distances it is a polynomial
-// through a few exact values, elsewhere it is computed. Round modes stand for elliptical ones: the geometric mean of their
-// diameters. Lenses count as in line: decentre and tilt leave the aberration as it is.
+// A relay through its lenses as they are: rays traced from both guides into the parallel beam, and coupled there. In line by fans of
+// rays in one plane; displaced and tilted lenses by skew rays. What the joint loses beyond the paraxial relay is the aberration.
+// Round modes stand for elliptical ones: the geometric mean of their diameters.
 
 import {
   collimatedField,
   coupledOver,
+  coupledPoints,
   jointLossDb,
-  type LensMode,
   type LensShape,
+  type LensSide,
+  lossDb,
   paraxialField,
   type RayMatrix,
   type RingField,
   type RingSpectrum,
   ringSpectrum,
-  type WavefrontQuality,
-  wavefrontQuality,
+  skewField,
+  tableLookup,
   waveNodes,
 } from '../../../optics/index'
-import type { Values } from '../vector/readers'
-import type { LensReaders } from './lensReaders'
-import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
-
-/** One guide with its lens, seen from the guide. */
-interface Side {
-  readonly mode: LensMode
-  readonly lens: LensShape | null
-  readonly matrix: RayMatrix
-  readonly mediumIndex: number
-}
+import {
+  atReceiver,
+  type RelayGeometry,
+  type RelayLens,
+  type RelayState,
+  relayJoint,
+  relayState,
+} from './relayOptics'
 
 /** The loss of the joint, in line, through the real lenses and by paraxial optics, dB; null where no ray gets through. */
 export interface RealRelay {
@@ -45,20 +42,25 @@ const MOST_DB = 60
 
 const geometricMean = (a: number, b: number) => Math.sqrt(a * b)
 
+/** Length of the parallel beam as diffraction sees it: a slab shortens it. */
+export const opticalStretchUm = (g: RelayGeometry) =>
+  Math.max(0, g.stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
+
 /** Modes, lenses and distances of both sides, in line; `frontUm` and `backUm` are the distances of the end faces. */
-function sidesOf(
+export function sidesOf(
   g: RelayGeometry,
   shapes: readonly [LensShape | null, LensShape | null],
   frontUm: number,
   backUm: number,
-): readonly [Side, Side] {
+): readonly [LensSide, LensSide] {
   const side = (
     mfdX: number,
     mfdY: number,
     distanceUm: number,
     lens: LensShape | null,
     matrix: RayMatrix,
-  ): Side => ({
+    thicknessUm: number,
+  ): LensSide => ({
     mode: {
       wavelengthUm: g.wavelengthUm,
       waistRadiusUm: geometricMean(mfdX, mfdY) / 2,
@@ -66,14 +68,15 @@ function sidesOf(
     },
     lens,
     matrix,
+    thicknessUm,
     mediumIndex: g.mediumIndex,
   })
   // Backwards through lens 2, whose determinant is 1: the same medium on both sides.
   const { a, b, c, d } = g.lens2.matrix
   const waistUm = (g.waistXUm + g.waistYUm) / 2
   return [
-    side(g.emitterMfdXUm, g.emitterMfdYUm, frontUm - waistUm, shapes[0], g.lens1.matrix),
-    side(g.receiverMfdXUm, g.receiverMfdYUm, backUm, shapes[1], { a: d, b, c, d: a }),
+    side(g.emitterMfdXUm, g.emitterMfdYUm, frontUm - waistUm, shapes[0], g.lens1.matrix, g.lens1.thicknessUm),
+    side(g.receiverMfdXUm, g.receiverMfdYUm, backUm, shapes[1], { a: d, b, c, d: a }, g.lens2.thicknessUm),
   ]
 }
 
@@ -82,7 +85,7 @@ const fields = new Map<string, RingField | null>()
 const spectra = new WeakMap<RingField, { most: number; spectrum: RingSpectrum }>()
 
 /** The field of a side in the parallel beam; the last ones are remembered. */
-function fieldOf(side: Side): RingField | null {
+function fieldOf(side: LensSide): RingField | null {
   const key = JSON.stringify(side)
   const found = fields.get(key)
   if (found !== undefined) return found
@@ -114,7 +117,7 @@ export function realRelay(
   if (first === null || second === null) return null
   const least = narrowestUm ?? Math.min(first.beamRadiusUm, second.beamRadiusUm)
   const waves = waveNodes(least, SPREAD)
-  const stretchUm = Math.max(0, g.stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
+  const stretchUm = opticalStretchUm(g)
   const coupled = coupledOver(
     spectrumOf(first, least, waves.q),
     spectrumOf(second, least, waves.q),
@@ -122,22 +125,11 @@ export function realRelay(
     stretchUm,
     (2 * Math.PI * g.mediumIndex) / g.wavelengthUm,
   )
-  const mfdUm = 2 * near.mode.waistRadiusUm
-  const receiverUm = 2 * far.mode.waistRadiusUm
-  const inLine = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
-  const round: RelayGeometry = {
-    ...g,
-    ...inLine,
-    emitterMfdXUm: mfdUm,
-    emitterMfdYUm: mfdUm,
-    receiverMfdXUm: receiverUm,
-    receiverMfdYUm: receiverUm,
-    rollRad: 0,
-    frontGapUm: frontUm,
-    backGapUm: backUm,
-    lens1: { ...g.lens1, ...inLine },
-    lens2: { ...g.lens2, ...inLine },
-  }
+  const round = roundRelay(
+    { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) },
+    frontUm,
+    backUm,
+  )
   const paraxialDb = jointLossDb(atReceiver(relayJoint(round, relayState(round))))
   return {
     realDb: Math.min(MOST_DB, -10 * Math.log10(coupled)),
@@ -146,141 +138,76 @@ export function realRelay(
   }
 }
 
-/** The aberration of a relay as a function of its values. */
-export interface RelayAberration {
-  /** Real less paraxial joint, dB. */
-  readonly differenceDb: (g: RelayGeometry, frontUm: number, backUm: number) => number
-  readonly nominal: () => RealRelay | null
-  /** Of both lenses; null for one known by its focal length only. */
-  readonly qualities: () => readonly (WavefrontQuality | null)[]
-}
+const IN_LINE = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
+const inLine = (lens: RelayLens): RelayLens => ({ ...lens, ...IN_LINE })
 
-/** Points of the polynomial along each distance, and its half width in Rayleigh ranges of the guide's mode. */
-const POINTS = 9
-const HALF_RANGES = 2
-
-const NODES = Float64Array.from({ length: POINTS }, (_, i) => Math.cos((Math.PI * (i + 0.5)) / POINTS))
-/** Barycentric weights of the Chebyshev points of the first kind. */
-const WEIGHTS = NODES.map((_, i) => (i % 2 === 0 ? 1 : -1) * Math.sin((Math.PI * (i + 0.5)) / POINTS))
-
-/** Shares with which the values at the nodes make the value at t, written into `out`. */
-function shares(t: number, out: Float64Array): void {
-  let sum = 0
-  for (let i = 0; i < POINTS; i++) {
-    const distance = t - (NODES[i] ?? 0)
-    if (distance === 0) {
-      out.fill(0)
-      out[i] = 1
-      return
-    }
-    out[i] = (WEIGHTS[i] ?? 0) / distance
-    sum += out[i] ?? 0
+/** Round modes of the same size, at the given distances. */
+function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeometry {
+  const mfdUm = geometricMean(g.emitterMfdXUm, g.emitterMfdYUm)
+  const receiverUm = geometricMean(g.receiverMfdXUm, g.receiverMfdYUm)
+  return {
+    ...g,
+    emitterMfdXUm: mfdUm,
+    emitterMfdYUm: mfdUm,
+    receiverMfdXUm: receiverUm,
+    receiverMfdYUm: receiverUm,
+    rollRad: 0,
+    frontGapUm: frontUm,
+    backGapUm: backUm,
+    lens1: { ...g.lens1, offsetZUm: 0 },
+    lens2: { ...g.lens2, offsetZUm: 0 },
   }
-  for (let i = 0; i < POINTS; i++) out[i] = (out[i] ?? 0) / sum
 }
 
-/** Real less paraxial joint of a geometry by its rays, dB; 0 where no ray gets through. */
-export function exactAberration(
+/**
+ * Real less paraxial loss with guides and lenses where they stand, dB: skew rays through displaced and tilted lenses. Null where no
+ * ray gets through.
+ */
+export function skewDifferenceDb(
+  g: RelayGeometry,
   shapes: readonly [LensShape | null, LensShape | null],
-): RelayAberration['differenceDb'] {
+  { frontGapUm, stretchUm, backGapUm }: RelayState,
+): number | null {
+  const whole = { ...g, stretchUm }
+  const [near, far] = sidesOf(whole, shapes, frontGapUm, backGapUm)
+  const chief = (offset: number, tilt: number) => ({
+    heightUm: offset + frontGapUm * tilt,
+    slopeRad: tilt,
+  })
+  const first = skewField(
+    near.mode,
+    { x: chief(g.offsetXUm, g.tiltXRad), y: chief(g.offsetYUm, g.tiltYRad) },
+    { ...near, shape: near.lens, ...placeOf(g.lens1, 1) },
+  )
+  const axis = { heightUm: 0, slopeRad: 0 }
+  const second = skewField(
+    far.mode,
+    { x: axis, y: axis },
+    { ...far, shape: far.lens, ...placeOf(g.lens2, -1) },
+  )
+  if (first === null || second === null) return null
+  const kPerUm = (2 * Math.PI * g.mediumIndex) / g.wavelengthUm
+  const coupled = coupledPoints(first, tableLookup(second, opticalStretchUm(whole), kPerUm), kPerUm)
+  const round = roundRelay(whole, frontGapUm, backGapUm)
+  const paraxialDb = jointLossDb(atReceiver(relayJoint(round, relayState(round))))
+  return Math.min(MOST_DB, lossDb(Math.max(coupled, Number.MIN_VALUE))) - Math.min(MOST_DB, paraxialDb)
+}
+
+/** A lens as the guide on its side sees it; light from the far side runs against the axis, and slopes turn round. */
+export const placeOf = (lens: RelayLens, direction: 1 | -1) => ({
+  offsetXUm: lens.offsetXUm,
+  offsetYUm: lens.offsetYUm,
+  tiltXRad: direction * lens.tiltXRad,
+  tiltYRad: direction * lens.tiltYRad,
+})
+
+/** The aberration of a geometry by the distances of its end faces, dB; 0 where no ray gets through. */
+export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => number
+
+/** By its rays at once. */
+export function exactAlong(shapes: readonly [LensShape | null, LensShape | null]): AlongDb {
   return (g, frontUm, backUm) => {
     const both = realRelay(g, shapes, frontUm, backUm)
     return both === null ? 0 : both.realDb - both.paraxialDb
-  }
-}
-
-/** The aberration about the relay as `at` gives it with its values; null where neither lens is known by its faces. */
-export function relayAberration(
-  { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
-  at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
-): RelayAberration | null {
-  if (lens1.real === null && lens2.real === null) return null
-  const focus = (g: RelayGeometry) => {
-    const [first, second] = [g.lens1.matrix, g.lens2.matrix]
-    return [-first.d / first.c + g.waistXUm, -second.a / second.c] as const
-  }
-  const rayleigh = (g: RelayGeometry, mfdX: number, mfdY: number) =>
-    (Math.PI * g.mediumIndex * mfdX * mfdY) / (4 * g.wavelengthUm)
-  const prepare = () => {
-    const { nominal: values, geometry: base } = at()
-    const shapes = [lens1.real?.(values) ?? null, lens2.real?.(values) ?? null] as const
-    const { frontGapUm, backGapUm } = relayState(base)
-    const nominal = realRelay(base, shapes, frontGapUm, backGapUm)
-    // One list of waves for all distances: the beams hardly change their radius.
-    const narrowest =
-      nominal === null ? 1 : 0.8 * Math.min(...nominal.sides.map(({ beamRadiusUm }) => beamRadiusUm))
-    const direct = (frontUm: number, backUm: number): number => {
-      const both = realRelay(base, shapes, Math.max(0, frontUm), Math.max(0, backUm), narrowest)
-      return both === null ? 0 : both.realDb - both.paraxialDb
-    }
-    return {
-      base,
-      shapes,
-      nominal,
-      direct,
-      focus: focus(base),
-      at: [frontGapUm, backGapUm] as const,
-      half: [
-        HALF_RANGES * rayleigh(base, base.emitterMfdXUm, base.emitterMfdYUm),
-        HALF_RANGES * rayleigh(base, base.receiverMfdXUm, base.receiverMfdYUm),
-      ] as const,
-    }
-  }
-  // A relay with faults is compiled too, and must not be traced.
-  let ready: ReturnType<typeof prepare> | null = null
-  const prepared = () => {
-    ready ??= prepare()
-    return ready
-  }
-  let table: Float64Array | null = null
-  const fill = ({ direct, at, half }: ReturnType<typeof prepare>) =>
-    Float64Array.from({ length: POINTS * POINTS }, (_, i) =>
-      direct(
-        at[0] + half[0] * (NODES[Math.floor(i / POINTS)] ?? 0),
-        at[1] + half[1] * (NODES[i % POINTS] ?? 0),
-      ),
-    )
-  const frontShares = new Float64Array(POINTS)
-  const backShares = new Float64Array(POINTS)
-  const difference = (frontUm: number, backUm: number): number => {
-    const all = prepared()
-    const { at, half, direct } = all
-    const x = (frontUm - at[0]) / half[0]
-    const y = (backUm - at[1]) / half[1]
-    if (!(Math.abs(x) <= 1 && Math.abs(y) <= 1)) return direct(frontUm, backUm)
-    // The budget itself is exact.
-    if (x === 0 && y === 0) return direct(frontUm, backUm)
-    table ??= fill(all)
-    shares(x, frontShares)
-    shares(y, backShares)
-    let sum = 0
-    for (let i = 0; i < POINTS; i++) {
-      for (let j = 0; j < POINTS; j++) {
-        sum += (frontShares[i] ?? 0) * (backShares[j] ?? 0) * (table[POINTS * i + j] ?? 0)
-      }
-    }
-    return sum
-  }
-  let [lastFront, lastBack, last] = [Number.NaN, Number.NaN, 0]
-  return {
-    nominal: () => prepared().nominal,
-    qualities: () => {
-      const { shapes, nominal, base } = prepared()
-      return shapes.map((shape, i) => {
-        const field = nominal?.sides[i]
-        return shape === null || field === undefined ? null : wavefrontQuality(field, base.wavelengthUm)
-      })
-    },
-    differenceDb: (g, frontUm, backUm) => {
-      const [front, back] = focus(g)
-      const [frontNominal, backNominal] = prepared().focus
-      const [frontThere, backThere] = [frontUm - front + frontNominal, backUm - back + backNominal]
-      if (frontThere !== lastFront || backThere !== lastBack) {
-        lastFront = frontThere
-        lastBack = backThere
-        last = difference(frontThere, backThere)
-      }
-      return last
-    },
   }
 }

@@ -19,6 +19,7 @@ import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/
 import type { Reader, Values } from '../vector/readers'
 import { aberrationNotes } from './aberrationNotes'
 import { throughAperture } from './clipping'
+import { lensPictures } from './lensPictures'
 import { memberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
@@ -108,8 +109,7 @@ export function relayJoin(
   const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
   const { aberration } = relay
   const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
-    (aberration?.differenceDb(geometry, state.frontGapUm, state.backGapUm) ?? 0) +
-    (near.tip?.real?.aberrationDb(v) ?? 0)
+    (aberration?.differenceDb(geometry, state) ?? 0) + (near.tip?.real?.aberrationDb(v) ?? 0)
   const hasAberration = aberration !== null || near.tip?.real !== undefined
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
   const deviceLines: readonly LineModel[] =
@@ -191,6 +191,13 @@ export function relayJoin(
     },
     ...(aberration !== null && { aberrated: true }),
     relay: (v) => relayView(element, relay, at(v), v),
+    ...(aberration !== null && {
+      lensPictures: (v: Values) => {
+        const { numbers, state } = at(v)
+        const shapes = [lens1.real?.(v) ?? null, lens2.real?.(v) ?? null] as const
+        return lensPictures(element.id, numbers.geometry, state, shapes, [lens1.lens.name, lens2.lens.name])
+      },
+    }),
     reflections: (v) => {
       const passed = (lines: readonly LineModel[]) => lines.reduce((sum, each) => sum + each.lossDb(v), 0)
       const between = {

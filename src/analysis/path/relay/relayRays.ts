@@ -15,7 +15,7 @@ export interface RelayRays {
 const HEIGHTS = [-1.5, -1.2, -0.9, -0.6, -0.3, 0, 0.3, 0.6, 0.9, 1.2, 1.5] as const
 
 /** The lens as light meets it that comes from the parallel beam. */
-function reversed(lens: LensShape): LensShape {
+export function reversed(lens: LensShape): LensShape {
   const turned = (face: LensShape['first']): LensShape['first'] => ({
     radiusUm: -face.radiusUm,
     conic: face.conic,

@@ -5,19 +5,23 @@ import type { Path } from '../../../model/issue'
 import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { RelayMember } from '../../../model/words/candidate'
+import { RELAY_AXES } from '../../field/fit/relayDifference'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { faceReader } from '../faces/faceReader'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import { findMedium, requireGas } from '../vector/findMedium'
+import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
 import { constantReader, type Reader, type Values } from '../vector/readers'
+import { requiredConditions } from '../vector/requiredConditions'
 import { type AberrationOf, type AlignedAxes, alignMember, beforeAlignment } from './alignMember'
 import { type LensReaders, lensReaders } from './lensReaders'
 import { type MemberPose, poseOf, withPose } from './memberPose'
-import { exactAberration, type RelayAberration, relayAberration } from './realRelay'
+import { exactAlong } from './realRelay'
+import { type RelayAberration, relayAberration } from './relayAberration'
 import type { RelayGeometry, RelayState } from './relayOptics'
 import { type DeviceReaders, deviceReaders, lensPlace, lensRowShift } from './relayParts'
 
@@ -207,7 +211,7 @@ export function relayReader(
     fillFaces(nominal)
     const shapes = [lens1.real?.(nominal) ?? null, lens2.real?.(nominal) ?? null] as const
     const isReal = shapes.some((shape) => shape !== null)
-    const geometry = asAligned(nominal, alignedMembers, isReal ? exactAberration(shapes) : null)
+    const geometry = asAligned(nominal, alignedMembers, isReal ? exactAlong(shapes) : null)
     for (const { member, axes } of alignedMembers) {
       const { residual } = alignmentOf(nominal, member, axes)
       const { axialUm } = poseOf(geometry, member)
@@ -217,8 +221,16 @@ export function relayReader(
     atNominal = { nominal, geometry }
     return atNominal
   }
-  const aberration = relayAberration({ lens1, lens2 }, nominalStation)
-  const differenceDb = aberration?.differenceDb ?? null
+  const aberration = relayAberration({ lens1, lens2 }, nominalStation, {
+    geometryAt: (v) => read(v).geometry,
+    regionOf: (coordinates) => {
+      const { nominal } = nominalStation()
+      const conditions = requiredConditions(context, path)
+      const region = jointRegion(context.readers.variables, nominal, coordinates, conditions, RELAY_AXES)
+      return region.from.every((low, i) => low === region.to[i]) ? null : region
+    },
+  })
+  const alongDb = aberration?.alongDb ?? null
   let station: RelayGeometry | null = null
   const align = atAssembly(
     context.operating,
@@ -227,7 +239,7 @@ export function relayReader(
       fillFaces(v)
       // Kept as it would be entered: the tilts of the fibre side less what the faces add.
       const addedRad = leftover()
-      station = turnedBy(asAligned(v, members, differenceDb), -addedRad)
+      station = turnedBy(asAligned(v, members, alongDb), -addedRad)
     }),
   )
   const turnedBy = (g: RelayGeometry, byRad: number): RelayGeometry => ({
@@ -273,7 +285,7 @@ export function relayReader(
       const { geometry } = read(v)
       const [from, to] = [
         poseOf(geometry, member),
-        poseOf(alignMember(geometry, alignmentOf(v, member, axes), differenceDb), member),
+        poseOf(alignMember(geometry, alignmentOf(v, member, axes), alongDb), member),
       ]
       return {
         offsetXUm: to.offsetXUm - from.offsetXUm,

@@ -3,7 +3,7 @@
 import { RULES } from '../../../model/quantity/quantityRules'
 import { type Spread, spreadEnds } from '../../../model/quantity/spread'
 import { normalQuantile } from '../../../numerics/normal'
-import { FIT_AXES, type JointRegion } from '../../field/fit/jointAxes'
+import type { JointRegion } from '../../field/fit/jointAxes'
 import type { Variable } from '../../results/evaluation'
 
 /** One draw in a thousand lies beyond on either side; there the difference is held. */
@@ -12,6 +12,8 @@ const SHARE_HELD = 1e-3
 const STILL = 1e-7
 /** Ends stand on a ladder of so many rungs a span, so that a small edit finds the fit that is known. */
 const RUNGS = 4
+/** Coordinates that end at contact. */
+const DISTANCES: ReadonlySet<string> = new Set(['gapUm', 'frontUm', 'backUm'])
 
 /** How far draws go to either side: normal ones to SHARE_HELD, the others to their ends. */
 function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
@@ -23,15 +25,16 @@ export type Coordinates = (v: Float64Array, out: Float64Array) => void
 
 /**
  * The region: every quantity moved alone to its ends, those of corners added up and those of draws as squares; then every one of
- * `conditions`, which write a temperature or a wavelength into the vector.
+ * `conditions`, which write a temperature or a wavelength into the vector. `axes` names the coordinates.
  */
 export function jointRegion(
   variables: readonly Variable[],
   nominal: Float64Array,
   coordinates: Coordinates,
   conditions: readonly ((v: Float64Array) => void)[],
+  axes: readonly string[],
 ): JointRegion {
-  const count = FIT_AXES.length
+  const count = axes.length
   const here = new Float64Array(count)
   const there = new Float64Array(count)
   coordinates(nominal, here)
@@ -89,7 +92,7 @@ export function jointRegion(
     const [low, high] = [reach(0), reach(1)]
     if (low + high < STILL) return [at, at] as const
     const rung = 2 ** Math.ceil(Math.log2(low + high)) / (2 * RUNGS)
-    const least = FIT_AXES[i] === 'gapUm' ? 0 : Number.NEGATIVE_INFINITY
+    const least = DISTANCES.has(axes[i] ?? '') ? 0 : Number.NEGATIVE_INFINITY
     return [
       Math.max(least, rung * Math.floor((at - low) / rung + 1e-6)),
       rung * Math.ceil((at + high) / rung - 1e-6),

@@ -7,6 +7,7 @@ import type { RelayMember } from '../../../model/words/candidate'
 import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
+import type { LensPictures } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
@@ -116,6 +117,8 @@ export interface JoinModel {
   readonly searchDb?: Reader
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
+  /** Null where no ray gets through; absent where no lens is known by its faces. */
+  readonly lensPictures?: (values: Values) => LensPictures | null
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**

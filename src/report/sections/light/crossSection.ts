@@ -5,8 +5,10 @@ import { pathFigure } from '../../../figures/path/pathStrip'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
+import { leavesOutSummary } from '../summary'
 
-function build({ project, choice }: SheetContext) {
+/** The path itself stands on the first page, where there is one. */
+function build({ project, choice, summary }: SheetContext) {
   if (choice === null) return []
   const { candidate, evaluation } = choice.candidate
   const path = pathFigure(
@@ -15,7 +17,10 @@ function build({ project, choice }: SheetContext) {
     pathStops(project, candidate, evaluation),
     mountStacks(candidate),
   )
-  return [path, ...crossSections(project, candidate, evaluation)].map((each) => figureBlock(each))
+  const onSummary = summary !== null && !leavesOutSummary({ project })
+  return [...(onSummary ? [] : [path]), ...crossSections(project, candidate, evaluation)].map((each) =>
+    figureBlock(each),
+  )
 }
 
 export const crossSectionSection: SectionSpec = { id: 'cross-section', title: 'Cross-section', build }

@@ -3,32 +3,44 @@
 import { spectrum } from '../../../analysis/light/spectrum'
 import { spectrumFigure } from '../../../figures/light/spectrum'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
-import { type Block, list, table, text } from '../../document/blocks'
+import { type Block, group, list, type TableBlock, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
-function bandBlocks({ project, choice, withModes }: SheetContext): readonly Block[] {
+const BAND_SIZE = { widthPx: 420, heightPx: 260 }
+
+function bandBlocks(
+  { project, choice, withModes }: SheetContext,
+  polarisation: TableBlock,
+): readonly Block[] {
   if (choice === null) return []
   const result = spectrum(withModes(project), choice.candidate.id)
-  if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; '))]
+  if (!result.ok) return [text(result.issues.map(({ message }) => message).join('; ')), polarisation]
   const found = result.value
   return [
-    figureBlock(spectrumFigure(found, leadingLimitDb(project.requirements), false)),
-    table(
-      'Over the band',
-      ['Figure', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],
-      [
-        ['At the design wavelength', lossCell(found.designDb), fixedCell(1000 * found.designUm, 1)],
-        ['Minimum, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
-        {
-          mark: 'band-worst',
-          cells: ['Maximum, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
-        },
-      ],
+    group(
+      'beside',
+      figureBlock(spectrumFigure(found, leadingLimitDb(project.requirements), false), BAND_SIZE),
+      group(
+        'stack',
+        table(
+          'Over the band',
+          ['Figure', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],
+          [
+            ['At the design wavelength', lossCell(found.designDb), fixedCell(1000 * found.designUm, 1)],
+            ['Minimum, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],
+            {
+              mark: 'band-worst',
+              cells: ['Maximum, single pass', lossCell(found.worstDb), fixedCell(1000 * found.worstUm, 1)],
+            },
+          ],
+        ),
+        polarisation,
+      ),
     ),
-    ...(found.notes.length === 0 ? [] : [list(found.notes)]),
+    ...(found.notes.length === 0 ? [] : [group('columns', list(found.notes))]),
   ]
 }
 
@@ -36,8 +48,8 @@ function build(context: SheetContext): readonly Block[] {
   const { choice } = context
   if (choice === null) return []
   const { teDb, tmDb, dependentLossDb } = choice.candidate.evaluation.polarisation
-  return [
-    ...bandBlocks(context),
+  return bandBlocks(
+    context,
     table(
       'Polarisation',
       ['Polarisation', { label: 'Loss', unit: 'dB' }],
@@ -47,7 +59,7 @@ function build(context: SheetContext): readonly Block[] {
         ['Polarisation-dependent loss', lossCell(dependentLossDb)],
       ],
     ),
-  ]
+  )
 }
 
 export const spectrumSection: SectionSpec = { id: 'spectrum', title: 'Spectrum and polarisation', build }

@@ -4,11 +4,14 @@ import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
-import { type Block, list, table, text } from '../../document/blocks'
+import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
+import { runOffer } from '../../summary/missingRuns'
+
+const CHANNELS_SIZE = { widthPx: 420, heightPx: 300 }
 
 function channelTable({ channels, aim }: AimResult): Block {
   return table(
@@ -57,18 +60,24 @@ function runBlocks(run: ArrayResult): readonly Block[] {
     text(`${run.samples} arrays, Sobol points, seed ${run.seed}.`),
     ...(chosen === undefined
       ? []
-      : [figureBlock(channelLossesFigure(chosen, run.limitDb)), channelTable(chosen)]),
+      : [
+          group(
+            'beside',
+            figureBlock(channelLossesFigure(chosen, run.limitDb), CHANNELS_SIZE),
+            channelTable(chosen),
+          ),
+        ]),
     ...(worth.length === 0
       ? []
       : [
           table(
-            'Tolerances by effect on all-channel yield',
+            'Tolerances by effect on all-channel yield, each halved alone; gains do not add up',
             [
               'Quantity',
               { label: 'Half width' },
               'Unit',
-              { label: 'All-channel yield gained if halved', unit: '%' },
-              { label: 'Percentile of the worst channel gained if halved', unit: 'dB' },
+              { label: 'All-channel yield gain if halved', unit: 'points' },
+              { label: 'Gain at the percentile of the worst channel if halved', unit: 'dB' },
             ],
             worth.map(({ label, plusMinus, unit, yieldGainHalved, percentileGainHalvedDb }) => [
               label,
@@ -79,14 +88,14 @@ function runBlocks(run: ArrayResult): readonly Block[] {
             ]),
           ),
         ]),
-    list(run.assumptions),
+    group('columns', list(run.assumptions)),
   ]
 }
 
 function build({ project, choice }: SheetContext): readonly Block[] {
   if (choice === null || project.requirements.channels === 1) return []
   const { array } = choice.candidate
-  return array === null ? [text('No array run with the current values.')] : runBlocks(array)
+  return array === null ? [text(runOffer('array'))] : runBlocks(array)
 }
 
 export const arraySection: SectionSpec = { id: 'array', title: 'Array', build }

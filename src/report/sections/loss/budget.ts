@@ -1,10 +1,9 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
 import { waterfallFigure, waterfallHeightPx } from '../../../figures/loss/waterfall'
-import { CHART_SIZE } from '../../../figures/render/picture'
 import { plainText, roundedTo } from '../../../numerics/numberText'
 import type { SheetCandidate } from '../../candidates'
-import { type Block, type TableBlock, type TableRow, table } from '../../document/blocks'
+import { type Block, group, type TableBlock, type TableRow, table } from '../../document/blocks'
 import { lossCell, percentCell, throughputCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
@@ -41,8 +40,8 @@ export function budgetTable(candidate: SheetCandidate): TableBlock {
       'Line',
       { label: 'Loss', unit: 'dB' },
       { label: 'Share', unit: '%' },
-      { label: 'Arrives', unit: '%' },
-      'From',
+      { label: 'Transmitted', unit: '%' },
+      'Source',
       'Note',
     ],
     [
@@ -62,25 +61,56 @@ export function budgetTable(candidate: SheetCandidate): TableBlock {
   )
 }
 
+const inputTable = ({ inputs }: SheetCandidate): TableBlock =>
+  table(
+    'Calculated from',
+    ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'Source'],
+    inputs.map(({ label, value, unit, tolerance, provenance }) => [
+      label,
+      value,
+      unit,
+      tolerance,
+      provenance,
+    ]),
+  )
+
+/** The same in brief, for designs that were not selected. */
+export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableBlock {
+  const total = (label: string, lossDb: number): TableRow => ({
+    mark: `total-${label}`,
+    total: true,
+    cells: [label, lossCell(lossDb), ''],
+  })
+  return table(
+    `Budget, ${name}`,
+    ['Line', { label: 'Loss', unit: 'dB' }, { label: 'Share', unit: '%' }],
+    [
+      ...lines.map(({ id, label, lossDb, share }) => ({
+        mark: id,
+        cells: [label, lossCell(lossDb), percentCell(share, 0)],
+      })),
+      total('Nominal', evaluation.nominalDb),
+      total('RSS', evaluation.rootSumSquare.lossDb),
+      total('Worst case', evaluation.worstCorner.lossDb),
+    ],
+  )
+}
+
+/** Beside the table of what it was computed from. */
+const WATERFALL_SIZE = { widthPx: 420 } as const
+
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { candidate } = choice
   return [
     budgetTable(candidate),
-    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
-      ...CHART_SIZE,
-      heightPx: waterfallHeightPx(candidate.lines.length),
-    }),
-    table(
-      'Calculated from',
-      ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'From'],
-      candidate.inputs.map(({ label, value, unit, tolerance, provenance }) => [
-        label,
-        value,
-        unit,
-        tolerance,
-        provenance,
-      ]),
+    group(
+      'beside',
+      figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
+        ...WATERFALL_SIZE,
+        heightPx: waterfallHeightPx(candidate.lines.length),
+      }),
+      inputTable(candidate),
     ),
   ]
 }

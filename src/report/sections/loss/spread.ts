@@ -2,7 +2,7 @@
 
 import { leadingLoss } from '../../../model/project/lossCriteria'
 import { fixedText } from '../../../numerics/numberText'
-import { type Block, list, table, text } from '../../document/blocks'
+import { type Block, group, list, table, text } from '../../document/blocks'
 import { lossCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
@@ -23,23 +23,27 @@ function build(context: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { rootSumSquare, worstCorner } = choice.candidate.evaluation
   const costly = rootSumSquare.contributions.filter(({ addedDb }) => addedDb >= 0.0005)
+  const totals = table(
+    'Insertion loss with tolerances',
+    ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
+    [
+      ['RSS', lossCell(rootSumSquare.lossDb), 'single excess losses added in quadrature'],
+      ['Worst case', lossCell(worstCorner.lossDb), 'all tolerances at their limits'],
+      percentileRow(context),
+    ],
+  )
   return [
-    table(
-      'Insertion loss with tolerances',
-      ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
-      [
-        ['RSS', lossCell(rootSumSquare.lossDb), 'single excess losses added in quadrature'],
-        ['Worst case', lossCell(worstCorner.lossDb), 'all tolerances at their limits'],
-        percentileRow(context),
-      ],
-    ),
     ...(costly.length === 0
-      ? [text('No tolerance of this path adds loss.')]
+      ? [totals, text('No tolerance of this path adds loss.')]
       : [
-          table(
-            'Excess loss per tolerance, at its worse limit',
-            ['Quantity', { label: 'Added', unit: 'dB' }],
-            costly.map(({ label, addedDb }) => [label, { value: addedDb, text: fixedText(addedDb, 3) }]),
+          group(
+            'beside',
+            totals,
+            table(
+              'Excess loss per tolerance, at its worse limit; combined in quadrature, not added',
+              ['Quantity', { label: 'Excess loss', unit: 'dB' }],
+              costly.map(({ label, addedDb }) => [label, { value: addedDb, text: fixedText(addedDb, 3) }]),
+            ),
           ),
         ]),
     ...(worstCorner.settings.length === 0

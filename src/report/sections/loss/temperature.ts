@@ -4,11 +4,33 @@ import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep
 import { temperatureFigure } from '../../../figures/loss/temperature'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import { withMinus } from '../../../numerics/numberText'
-import { type Block, table, text } from '../../document/blocks'
+import type { SheetCandidate } from '../../candidates'
+import { type Block, type Cell, group, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
+
+const SWEEP_SIZE = { widthPx: 420, heightPx: 260 }
+
+/** Both ends of the range within which the nominal loss meets the limit. */
+function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly Block[] {
+  if (temperature === null) return []
+  const { reachC, worstC, worstDb } = temperature
+  const end = (value: number | undefined): Cell => (value === undefined ? 'none' : fixedCell(value, 0))
+  return [
+    table(
+      'Nominal loss over temperature',
+      ['Figure', 'Value', 'Unit'],
+      [
+        ['Worst case', lossCell(worstDb), 'dB'],
+        ['at', fixedCell(worstC, 0), '°C'],
+        { mark: 'reach-from', cells: ['Within the limit from', end(reachC?.[0]), '°C'] },
+        { mark: 'reach-to', cells: ['Within the limit to', end(reachC?.[1]), '°C'] },
+      ],
+    ),
+  ]
+}
 
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   if (choice === null) return []
@@ -24,21 +46,28 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst case over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
-    figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements))),
-    table(
-      'Displacement of the fibre side relative to the chip since assembly',
-      [
-        { label: 'Temperature', unit: '°C' },
-        { label: 'x', unit: 'µm' },
-        { label: 'y', unit: 'µm' },
-        { label: 'gap wider by', unit: 'µm' },
-      ],
-      sweep.movements.map((each) => [
-        fixedCell(each.temperatureC, 0),
-        fixedCell(each.xUm, 3),
-        fixedCell(each.yUm, 3),
-        fixedCell(each.zUm, 3),
-      ]),
+    group(
+      'beside',
+      figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements)), SWEEP_SIZE),
+      group(
+        'stack',
+        ...reachTable(choice.candidate),
+        table(
+          'Displacement of the fibre side relative to the chip since assembly',
+          [
+            { label: 'Temperature', unit: '°C' },
+            { label: 'x', unit: 'µm' },
+            { label: 'y', unit: 'µm' },
+            { label: 'Gap change', unit: 'µm' },
+          ],
+          sweep.movements.map((each) => [
+            fixedCell(each.temperatureC, 0),
+            fixedCell(each.xUm, 3),
+            fixedCell(each.yUm, 3),
+            fixedCell(each.zUm, 3),
+          ]),
+        ),
+      ),
     ),
   ]
 }

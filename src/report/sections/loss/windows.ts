@@ -8,7 +8,7 @@ import { AXIS_TEXT } from '../../../figures/loss/axisText'
 import { lossMapFigure } from '../../../figures/loss/lossMap'
 import { offsetCurvesFigure } from '../../../figures/loss/offsetCurves'
 import { coreValue } from '../../../model/quantity/quantity'
-import { type Block, type Cell, table, text, title } from '../../document/blocks'
+import { type Block, type Cell, group, table, text, title } from '../../document/blocks'
 import { fixedCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
@@ -50,6 +50,7 @@ function windowTable(view: JointView, name: string) {
 }
 
 const MAP_POINTS = 41
+const CURVES_SIZE = { widthPx: 420, heightPx: 340 }
 const MAP_SIZE = { widthPx: 420, heightPx: 420 }
 
 function offsetMap(view: JointView, stationUm: number) {
@@ -70,8 +71,11 @@ function build({ project, choice }: SheetContext): readonly Block[] {
       ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
       windowTable(view, name),
       text(pivotText(view)),
-      figureBlock(offsetCurvesFigure(view, name)),
-      offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
+      group(
+        'beside',
+        figureBlock(offsetCurvesFigure(view, name), CURVES_SIZE),
+        offsetMap(view, coreValue(project.requirements.station.lateral, 'lateralAccuracy')),
+      ),
     ]
   })
 }

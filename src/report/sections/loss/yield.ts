@@ -3,55 +3,62 @@
 import type { YieldResult } from '../../../analysis/index'
 import { yieldHistogramFigure } from '../../../figures/loss/yieldHistogram'
 import { plainText } from '../../../numerics/numberText'
-import { type Block, list, table, text } from '../../document/blocks'
+import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
+import { runOffer } from '../../summary/missingRuns'
+
+const HISTOGRAM_SIZE = { widthPx: 420, heightPx: 260 }
 
 const METHODS = { sobol: 'Sobol', random: 'random' } as const
 
 function runBlocks(run: YieldResult, name: string): readonly Block[] {
   const { low, high } = run.yieldInterval
   const ranked = run.ranking.filter((each) => each.total >= 0.005)
+  const figures = table(
+    `${name}: ${run.samples} assemblies against ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
+    ['Figure', 'Unit', 'Value', 'From', 'To'],
+    [
+      {
+        mark: 'yield',
+        cells: ['Yield', '%', percentCell(run.yield, 2), percentCell(low, 2), percentCell(high, 2)],
+      },
+      ...run.percentiles.map(({ share, lossDb, lowDb, highDb }) => ({
+        mark: `percentile-${share}`,
+        cells: [
+          `${plainText(100 * share, 6)} % of assemblies within`,
+          'dB',
+          lossCell(lossDb),
+          lossCell(lowDb),
+          lossCell(highDb),
+        ],
+      })),
+      ['Mean', 'dB', lossCell(run.meanDb), '', ''],
+      ['Standard deviation', 'dB', lossCell(run.standardDeviationDb), '', ''],
+    ],
+  )
   return [
-    table(
-      `${name}: ${run.samples} assemblies against ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
-      ['Figure', 'Unit', 'Value', 'From', 'To'],
-      [
-        {
-          mark: 'yield',
-          cells: ['Yield', '%', percentCell(run.yield, 2), percentCell(low, 2), percentCell(high, 2)],
-        },
-        ...run.percentiles.map(({ share, lossDb, lowDb, highDb }) => ({
-          mark: `percentile-${share}`,
-          cells: [
-            `${plainText(100 * share, 6)} % of assemblies within`,
-            'dB',
-            lossCell(lossDb),
-            lossCell(lowDb),
-            lossCell(highDb),
-          ],
-        })),
-        ['Mean', 'dB', lossCell(run.meanDb), '', ''],
-        ['Standard deviation', 'dB', lossCell(run.standardDeviationDb), '', ''],
-      ],
+    group(
+      'beside',
+      figures,
+      figureBlock(yieldHistogramFigure(`yield-${run.candidateId}`, run), HISTOGRAM_SIZE),
     ),
     text(
       `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early at the requested accuracy' : ''}.`,
     ),
-    figureBlock(yieldHistogramFigure(`yield-${run.candidateId}`, run)),
     ...(ranked.length === 0
       ? []
       : [
           table(
-            'Tolerances by share of the variance',
+            'Tolerances by total variance share; total shares contain interactions and do not add up',
             [
               'Quantity',
               { label: 'Half width' },
               'Unit',
-              { label: 'Share of the variance', unit: '%' },
-              { label: 'Yield gained if halved', unit: '%' },
+              { label: 'Total variance share', unit: '%' },
+              { label: 'Yield gain if halved', unit: 'points' },
             ],
             ranked.map((each) => [
               each.label,
@@ -62,14 +69,14 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
             ]),
           ),
         ]),
-    list(run.assumptions),
+    group('columns', list(run.assumptions)),
   ]
 }
 
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { yield: run, name } = choice.candidate
-  return run === null ? [text('No yield run with the current values.')] : runBlocks(run, name)
+  return run === null ? [text(runOffer('yield'))] : runBlocks(run, name)
 }
 
 export const yieldSection: SectionSpec = { id: 'yield', title: 'Yield', build }

@@ -30,14 +30,11 @@ export function OrderListView({
         () => setSaid('Copy blocked by the browser'),
       )
   return (
-    <section aria-label="Order list">
+    <section aria-label="Order list" className="order-list">
       <h2>Order list, {list.name}</h2>
       <p className="screen-only figure-numbers">
         <button type="button" onClick={() => void copy()}>
           Copy as CSV
-        </button>
-        <button type="button" onClick={() => window.print()}>
-          Print
         </button>
         <span role="status">{said}</span>
       </p>

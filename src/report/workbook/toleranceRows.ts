@@ -1,12 +1,11 @@
-// The page of single tolerances: what each adds alone, and with which sign it enters the worst case. Rows are known before the
-// other pages are written, so that these can read the signs.
+// The single tolerances of a budget: what each adds alone, and with which sign it enters the worst case. Rows are known before the
+// rest is written, so that it can read the signs.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { type Scenario, singleLossDb, tolerancedPlaces } from './liveInputs'
-import { address, type Page, pageWriter } from './page'
+import { address, type PageWriter } from './page'
 import { literal, minus, most, plus, rootOfSquares, type Term, worseEnd } from './term'
 
-const FIRST_ROW = 3
 const SIGN = 5
 const HEADS = [
   'Tolerance, alone',
@@ -18,30 +17,35 @@ const HEADS = [
   'Sign found by the program',
   'Signs differ',
 ] as const
-const WIDTHS = [44, 14, 8, 16, 16, 14, 14, 10] as const
-
-export interface TolerancePage {
+export interface ToleranceRows {
   /** The cells of the signs, by place of the tolerance. */
   readonly signCells: ReadonlyMap<number, Term>
   /**
-   * Fills the page from the nominal loss and the losses at both ends of every tolerance, in the order of the places. Gives RSS
+   * Fills the rows from the nominal loss and the losses at both ends of every tolerance, in the order of the places. Gives RSS
    * and the number of signs that are no longer those of the program.
    */
   readonly fill: (
     nominal: Term,
     ends: readonly (readonly [lower: Term, upper: Term])[],
-  ) => { readonly rss: Term; readonly differing: Term; readonly page: Page }
+  ) => { readonly rss: Term; readonly differing: Term }
 }
 
-/** `corner` is the program's; `follows` is false where cells cannot follow it and the signs stay as the program found them. */
-export function tolerancePage(
-  name: string,
-  title: string,
+/** Rows that the table takes, with its title, note and heading. */
+export const toleranceHeight = (compiled: CompiledCandidate): number => 3 + tolerancedPlaces(compiled).length
+
+/**
+ * The table from `firstRow` on. `corner` is the program's; `follows` is false where cells cannot follow it and the signs stay as the
+ * program found them.
+ */
+export function toleranceRows(
+  writer: PageWriter,
+  firstRow: number,
   compiled: CompiledCandidate,
   corner: Scenario,
   follows: boolean,
-): TolerancePage {
-  const writer = pageWriter(name)
+): ToleranceRows {
+  const { name } = writer
+  const first = firstRow + 3
   const places = tolerancedPlaces(compiled)
   const found = (place: number): -1 | 1 => corner.signs.get(place) ?? 1
   const single = (place: number, sign: -1 | 1) => literal(singleLossDb(compiled, place, sign))
@@ -49,21 +53,22 @@ export function tolerancePage(
     follows ? worseEnd(single(place, -1), single(place, 1), found(place)).value : found(place)
   return {
     signCells: new Map(
-      places.map((place, i) => [place, { text: address(FIRST_ROW + i, SIGN, name), value: signOf(place) }]),
+      places.map((place, i) => [place, { text: address(first + i, SIGN, name), value: signOf(place) }]),
     ),
     fill: (nominal, ends) => {
-      writer.text(0, 0, title, 'title')
+      writer.text(firstRow, 0, 'Tolerances, each alone', 'title')
       writer.text(
-        1,
+        firstRow + 1,
         0,
         follows
           ? 'Every sign follows from the two losses of its row; where both are equal, it is the one that the program found.'
           : 'The signs are those that the program found: cells cannot follow the corners of this design.',
         'note',
       )
-      for (const [i, head] of HEADS.entries()) writer.text(FIRST_ROW - 1, i, head, 'head')
+      for (const [i, head] of HEADS.entries())
+        writer.text(first - 1, i, head, i === 0 || i === 2 ? 'head' : 'numberHead')
       const rows = places.map((place, i) => {
-        const row = FIRST_ROW + i
+        const row = first + i
         const [lower, upper] = ends[i] ?? [nominal, nominal]
         writer.text(row, 0, compiled.variables[place]?.label ?? '')
         const added = writer.formula(row, 1, most(literal(0), minus(lower, nominal), minus(upper, nominal)))
@@ -84,7 +89,7 @@ export function tolerancePage(
         return { added, apart }
       })
       const range = (column: number) =>
-        `'${name}'!$${address(FIRST_ROW, column).replace(/\d/g, '')}$${FIRST_ROW + 1}:$${address(0, column).replace(/\d/g, '')}$${FIRST_ROW + places.length}`
+        `'${name}'!$${address(first, column).replace(/\d/g, '')}$${first + 1}:$${address(0, column).replace(/\d/g, '')}$${first + places.length}`
       const none = places.length === 0
       return {
         rss: none
@@ -99,7 +104,6 @@ export function tolerancePage(
         differing: none
           ? literal(0)
           : { text: `SUM(${range(SIGN + 2)})`, value: rows.reduce((sum, { apart }) => sum + apart.value, 0) },
-        page: writer.page(WIDTHS, FIRST_ROW),
       }
     },
   }

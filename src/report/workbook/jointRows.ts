@@ -1,4 +1,4 @@
-// The page of one joint: a row for every scenario, a column for every step of the closed form.
+// One joint on the page of all joints: a row for every scenario, a column for every step of the closed form.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import type { JoinModel } from '../../analysis/path/vector/models'
@@ -18,7 +18,7 @@ import {
   type Put,
 } from './jointFormulas'
 import { placeOfNumber, type Read, type Scenario } from './liveInputs'
-import { type Page, type PageWriter, pageWriter } from './page'
+import type { PageWriter } from './page'
 import { literal, minus, most, plus, type Term, times } from './term'
 
 export interface LiveJoint {
@@ -52,7 +52,9 @@ export interface JointLosses {
   readonly farFace: Term
   /** Of joint and faces, by scenario. */
   readonly whole: readonly Term[]
-  readonly page: Page
+  /** Rows that it takes, and the widths of its columns. */
+  readonly height: number
+  readonly widths: readonly number[]
 }
 
 const INDEX: Range = [RULES.index.minCore, RULES.index.maxCore]
@@ -223,19 +225,21 @@ function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
   }
 }
 
-/** Writes the page of a joint; `all` begins with the nominal scenario. */
-export function jointPage(
-  name: string,
+/** The results come first, so that paper has them beside the scenarios. */
+const FIRST_TITLES = ['Scenario', 'joint and faces, dB', 'loss of the joint, dB'] as const
+
+/** Writes a joint from row 0 of the writer on; `all` begins with the nominal scenario. */
+export function jointRows(
+  writer: PageWriter,
   title: string,
   live: LiveJoint,
   compiled: CompiledCandidate,
   inputs: InputTable,
   all: readonly Scenario[],
 ): JointLosses {
-  const writer = pageWriter(name)
   writer.text(0, 0, title, 'title')
-  writer.text(1, 0, 'Scenario', 'head')
-  const titles = ['Scenario']
+  const titles: string[] = [...FIRST_TITLES]
+  for (const [i, each] of titles.entries()) writer.text(1, i, each, 'head')
   const read = inputsOf(live, compiled, inputs)
   let turned: Term | null = null
   const rows = all.map((scenario, i) => {
@@ -277,6 +281,7 @@ export function jointPage(
     nearFace: nominal.nearFace,
     farFace: nominal.farFace,
     whole: rows.map(({ whole }) => whole),
-    page: writer.page([34, ...titles.slice(1).map(() => 16)], 2, 1),
+    height: FIRST_ROW + all.length + 1 + JOINT_PARTS.length,
+    widths: [56, ...titles.slice(1).map(() => 16)],
   }
 }

@@ -1,0 +1,212 @@
+// The difference between the real and the Gaussian loss of a joint as a smooth function of its coordinates: Chebyshev products
+// fitted to exact evaluations inside the region of the tolerances, refined until held-out poses agree.
+
+import { normalQuantile } from '../../../numerics/normal'
+import { chebyshevSeries } from '../../../numerics/polynomial/chebyshev'
+import {
+  fitSparse,
+  type Orders,
+  pruned,
+  type SparseSeries,
+  simplexOrders,
+  sparseValue,
+} from '../../../numerics/polynomial/sparseChebyshev'
+import { unitPoints } from '../../../numerics/random/unitPoints'
+import type { Steps } from '../../../numerics/steps'
+import type { Difference, ExactDifference } from './exactDifference'
+import type { JointRegion } from './jointAxes'
+
+/** What a new value along an axis costs: nothing, the field of one guide, or the fields of both. */
+export type AxisCost = 'pose' | 'field' | 'both fields'
+
+export interface FitProblem {
+  readonly region: JointRegion
+  readonly of: ExactDifference
+  readonly costs: readonly AxisCost[]
+  /** Axes that change sign together where a mirror turns the joint over; empty where none can. */
+  readonly mirrors: readonly (readonly number[])[]
+  readonly mostTerms: number
+}
+
+export interface JointFit {
+  readonly region: JointRegion
+  /** Real less Gaussian loss over the region, dB. */
+  readonly series: SparseSeries
+  /** Largest difference from exact sums at held-out poses within the tolerances that lose at most 10 dB more than the best, dB. */
+  readonly errorDb: number
+  readonly evaluations: number
+}
+
+/** A fit that misses held-out poses by less is done. */
+export const FIT_ERROR_DB = 0.02
+
+const SEED = 20_251_126
+/** Poses that share one tilt, and so one transform. */
+const POSES_A_STATE = 10
+/** Points for every term of the series. */
+const POINTS_A_TERM = 1.7
+const MOST_STATES = 110
+const HELD_STATES = 16
+/** Chebyshev points along one axis, to see what order it needs, and what its last orders may add, dB. */
+const SCAN_POINTS = 14
+const SCAN_DB = 0.004
+/** Growth of the orders from one attempt to the next. */
+const LEVELS = [1, 1.3, 1.7, 2.2]
+/** A pose that loses so much more than the best counts half. */
+const HALF_WEIGHT_DB = 6
+/** Held-out poses of a smaller weight do not count: nobody accepts a joint that loses 10 dB more than its best. */
+const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
+/** Terms that together make less are left out, dB. */
+const PRUNED_DB = 0.002
+/** The region reaches to so many standard deviations of normal draws. */
+const REACH = 3.09
+
+interface Sampled {
+  readonly points: Float64Array[]
+  readonly valuesDb: number[]
+  readonly weights: number[]
+}
+
+/** Changes of one field that share what costs both. */
+const FIELDS_A_PAIR = 4
+/** Orders are cut by this until the series is short enough. */
+const SHRINK = 0.85
+
+/** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, as draws fall for checks. */
+const towardsEnds = (u: number) => Math.sin(Math.PI * (u - 0.5))
+const asDrawn = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
+
+function* sampleStates(
+  of: ExactDifference,
+  { region: { from, to }, costs }: FitProblem,
+  into: Sampled,
+  states: readonly [first: number, end: number],
+  options: {
+    readonly seed: number
+    readonly place: (u: number) => number
+    readonly leastDb: number
+  },
+): Generator<void, void, void> {
+  const width = costs.length
+  const state = unitPoints('sobol', width, options.seed)
+  const poses = costs.filter((cost) => cost === 'pose').length
+  const pose = unitPoints('sobol', poses, options.seed + 1)
+  const field = new Float64Array(width)
+  const both = new Float64Array(width)
+  const p = new Float64Array(poses)
+  const placeOf = costs.map((cost, i) =>
+    cost === 'pose' ? costs.slice(0, i).filter((each) => each === 'pose').length : i,
+  )
+  for (let s = states[0]; s < states[1]; s++) {
+    state.point(s, field)
+    state.point(Math.floor(s / FIELDS_A_PAIR), both)
+    for (let k = 0; k < POSES_A_STATE; k++) {
+      pose.point(s * POSES_A_STATE + k, p)
+      const at = Float64Array.from(costs, (cost, i) => {
+        const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+        const drawn = cost === 'pose' ? p : cost === 'field' ? field : both
+        const unit = drawn[placeOf[i] ?? i] ?? 0.5
+        return low === high ? low : (low + high + (high - low) * options.place(unit)) / 2
+      })
+      const { differenceDb, fieldDb } = of(at)
+      into.points.push(at)
+      into.valuesDb.push(differenceDb)
+      into.weights.push(1 / (1 + Math.max(0, fieldDb - options.leastDb) / HALF_WEIGHT_DB))
+    }
+    yield
+  }
+}
+
+/** The order that each axis alone needs; 0 for an axis that nothing moves. */
+function scanned(of: ExactDifference, { from, to }: JointRegion): readonly number[] {
+  const middle = from.map((low, i) => (low + (to[i] ?? low)) / 2)
+  return from.map((low, i) => {
+    const high = to[i] ?? low
+    if (high === low) return 0
+    const series = chebyshevSeries((x) => of(middle.with(i, x)).differenceDb, low, high, SCAN_POINTS)
+    let order = SCAN_POINTS - 1
+    let left = 0
+    for (; order > 2; order--) {
+      left += Math.abs(series.coefficients[order] ?? 0)
+      if (left > SCAN_DB) break
+    }
+    return order
+  })
+}
+
+/** Mirrors that change nothing, about the middle of the region. */
+function evenGroups({ of, region: { from, to }, mirrors }: FitProblem): readonly (readonly number[])[] {
+  const at = (turned: readonly number[], by: number) =>
+    from.map((low, i) => {
+      const high = to[i] ?? low
+      return (low + high) / 2 + ((turned.includes(i) ? -by : by) * (high - low)) / 2
+    })
+  return mirrors.filter((group) =>
+    [0.35, 0.6].every((by) => Math.abs(of(at([], by)).differenceDb - of(at(group, by)).differenceDb) < 1e-3),
+  )
+}
+
+/** The orders of a series short enough to be solved for. */
+function boundedOrders(
+  needed: readonly number[],
+  level: number,
+  isEven: (orders: Orders) => boolean,
+  mostTerms: number,
+): readonly Orders[] {
+  for (let by = level; ; by *= SHRINK) {
+    const most = needed.map((order) => (order === 0 ? 0 : Math.max(2, Math.round(order * by))))
+    const wanted = simplexOrders(most, isEven)
+    if (wanted.length <= mostTerms || most.every((order) => order <= 2)) return wanted
+  }
+}
+
+/** Steps of the fit. */
+export function* fitDifference(problem: FitProblem): Steps<JointFit> {
+  const { region } = problem
+  let evaluations = 0
+  const of = (at: ArrayLike<number>): Difference => {
+    evaluations++
+    return problem.of(at)
+  }
+  const middle = region.from.map((low, i) => (low + (region.to[i] ?? low)) / 2)
+  const leastDb = of(middle).fieldDb
+  yield 0.02
+  const needed = scanned(of, region)
+  const even = evenGroups({ ...problem, of })
+  yield 0.1
+  const isEven = (orders: Orders) =>
+    even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0)
+  const held: Sampled = { points: [], valuesDb: [], weights: [] }
+  const asHeld = { seed: SEED + 7, place: asDrawn, leastDb }
+  for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
+  const taken: Sampled = { points: [], valuesDb: [], weights: [] }
+  let states = 0
+  let tried = 0
+  let best: JointFit | null = null
+  for (const level of LEVELS) {
+    const wanted = boundedOrders(needed, level, isEven, problem.mostTerms)
+    if (wanted.length <= tried) break
+    tried = wanted.length
+    const wantedStates = Math.min(
+      MOST_STATES,
+      Math.max(12, Math.ceil((POINTS_A_TERM * wanted.length) / POSES_A_STATE)),
+    )
+    const options = { seed: SEED, place: towardsEnds, leastDb }
+    for (const _ of sampleStates(of, problem, taken, [states, wantedStates], options)) {
+      yield 0.2 + (0.75 * taken.points.length) / (MOST_STATES * POSES_A_STATE)
+    }
+    states = Math.max(states, wantedStates)
+    const whole = fitSparse(region, wanted, taken.points, taken.valuesDb, taken.weights)
+    const series = pruned(whole, PRUNED_DB)
+    const value = sparseValue(series)
+    let errorDb = 0
+    for (const [i, point] of held.points.entries()) {
+      if ((held.weights[i] ?? 0) < COUNTED_WEIGHT) continue
+      errorDb = Math.max(errorDb, Math.abs(value(point) - (held.valuesDb[i] ?? 0)))
+    }
+    if (best === null || errorDb < best.errorDb) best = { region, series, errorDb, evaluations }
+    if (errorDb < FIT_ERROR_DB) break
+  }
+  if (best === null) throw new Error('no fit was tried')
+  return best
+}

@@ -1,0 +1,151 @@
+// What the lenses of a relay make of the light, as pictures: the wavefront behind each of them, seen from its guide, and where rays
+// from the near guide meet the far face.
+
+import { solveSmall } from '../../../numerics/linear/smallSystem'
+import { minimiseBrent } from '../../../numerics/minimise'
+import {
+  type LensShape,
+  launchFrom,
+  type SkewField,
+  skewField,
+  type TracedRay,
+  throughPlaced,
+} from '../../../optics/index'
+import type { LensPictures, WavefrontPicture } from '../../results/lensPictures'
+import { placeOf, sidesOf } from './realRelay'
+import type { RelayGeometry, RelayState } from './relayOptics'
+import { reversed } from './relayRays'
+
+const AXIS = { heightUm: 0, slopeRad: 0 }
+/** Rings of rays, and their heights. */
+const RINGS = 6
+const OUTERMOST = 1.5
+
+/** The wavefront without level, tilt and focus, which the station takes out. */
+function wavefrontOf(
+  lens: 1 | 2,
+  lensName: string,
+  field: SkewField,
+  wavelengthUm: number,
+): WavefrontPicture {
+  const side = Math.sqrt(field.power.length)
+  const count = field.power.length
+  const terms = (i: number): readonly number[] => {
+    const u = ((field.xUm[i] as number) - field.centreXUm) / field.beamRadiusUm
+    const v = ((field.yUm[i] as number) - field.centreYUm) / field.beamRadiusUm
+    return [1, u, v, u * u + v * v]
+  }
+  const rows = Array.from({ length: 4 }, () => new Array<number>(5).fill(0))
+  for (let i = 0; i < count; i++) {
+    const share = field.power[i] as number
+    if (share === 0) continue
+    const t = terms(i)
+    for (let a = 0; a < 4; a++) {
+      const row = rows[a] as number[]
+      for (let b = 0; b < 4; b++) row[b] = (row[b] as number) + share * (t[a] as number) * (t[b] as number)
+      row[4] = (row[4] as number) + share * (t[a] as number) * (field.errorUm[i] as number)
+    }
+  }
+  const best = solveSmall(rows) ?? [0, 0, 0, 0]
+  // The grid of the rays runs row by row of u; the picture's rows are those of v.
+  const rowOrder = (i: number) => (i % side) * side + Math.floor(i / side)
+  const errorWaves = new Float64Array(count).fill(Number.NaN)
+  const square = new Float64Array(count)
+  let [whole, squares] = [0, 0]
+  for (let i = 0; i < count; i++) {
+    const share = field.power[i] as number
+    if (share === 0) continue
+    const t = terms(i)
+    let error = field.errorUm[i] as number
+    for (let a = 0; a < 4; a++) error -= (best[a] as number) * (t[a] as number)
+    const waves = error / wavelengthUm
+    errorWaves[rowOrder(i)] = waves
+    square[i] = t[3] as number
+    whole += share
+    squares += share * waves * waves
+  }
+  // As in wavefrontQuality: the focus that makes the ratio largest.
+  const strehlAt = (focusWaves: number) => {
+    let [re, im] = [0, 0]
+    for (let i = 0; i < count; i++) {
+      const share = field.power[i] as number
+      if (share === 0) continue
+      const turn = 2 * Math.PI * ((errorWaves[rowOrder(i)] as number) - focusWaves * (square[i] as number))
+      re += share * Math.cos(turn)
+      im += share * Math.sin(turn)
+    }
+    return (re * re + im * im) / (whole * whole)
+  }
+  const reach = Math.abs(best[3] as number) / wavelengthUm + 0.1
+  const focused = minimiseBrent((b) => -strehlAt(b), -reach, reach, { tolerance: 1e-4 })
+  return {
+    lens,
+    lensName,
+    side,
+    reach: 3,
+    errorWaves,
+    rmsWaves: Math.sqrt(squares / whole),
+    strehl: Math.min(1, -focused.value),
+  }
+}
+
+/** The pictures at one state of the relay; null where no ray gets through. */
+export function lensPictures(
+  elementId: string,
+  g: RelayGeometry,
+  { frontGapUm, stretchUm, backGapUm }: RelayState,
+  shapes: readonly [LensShape | null, LensShape | null],
+  names: readonly [string, string],
+): LensPictures | null {
+  const [near, far] = sidesOf({ ...g, stretchUm }, shapes, frontGapUm, backGapUm)
+  const chief = {
+    x: { heightUm: g.offsetXUm + frontGapUm * g.tiltXRad, slopeRad: g.tiltXRad },
+    y: { heightUm: g.offsetYUm + frontGapUm * g.tiltYRad, slopeRad: g.tiltYRad },
+  }
+  const first = { ...near, shape: near.lens, ...placeOf(g.lens1, 1) }
+  const second = { ...far, shape: far.lens, ...placeOf(g.lens2, -1) }
+  const fields = [
+    near.lens === null ? null : skewField(near.mode, chief, first),
+    far.lens === null ? null : skewField(far.mode, { x: AXIS, y: AXIS }, second),
+  ]
+  if ((near.lens !== null && fields[0] === null) || (far.lens !== null && fields[1] === null)) return null
+  const wavefronts = fields.flatMap((field, i) =>
+    field === null ? [] : [wavefrontOf(i === 0 ? 1 : 2, names[i] ?? '', field, g.wavelengthUm)],
+  )
+  // Towards the far face, lens 2 is met from the parallel beam.
+  const onward = {
+    ...second,
+    ...placeOf(g.lens2, 1),
+    shape: far.lens === null ? null : reversed(far.lens),
+    matrix: g.lens2.matrix,
+  }
+  const launch = launchFrom(near.mode, chief, g.mediumIndex)
+  const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
+  const [xUm, yUm, radii]: [number[], number[], number[]] = [[], [], []]
+  for (let ring = 0; ring <= RINGS; ring++) {
+    const height = (OUTERMOST * ring) / RINGS
+    const rays = ring === 0 ? 1 : 6 * ring
+    for (let k = 0; k < rays; k++) {
+      const angle = (2 * Math.PI * k) / rays
+      if (!launch(height * Math.cos(angle), height * Math.sin(angle), ray)) continue
+      if (!throughPlaced(ray, first)) continue
+      ray.z -= g.lens1.thicknessUm + stretchUm
+      if (!throughPlaced(ray, onward)) continue
+      const t = (g.lens2.thicknessUm + backGapUm - ray.z) / ray.dz
+      xUm.push(ray.x + t * ray.dx)
+      yUm.push(ray.y + t * ray.dy)
+      radii.push(height)
+    }
+  }
+  return {
+    elementId,
+    wavefronts,
+    spots: {
+      xUm: Float64Array.from(xUm),
+      yUm: Float64Array.from(yUm),
+      radii: Float64Array.from(radii),
+      receiverRadiusXUm: g.receiverMfdXUm / 2,
+      receiverRadiusYUm: g.receiverMfdYUm / 2,
+    },
+  }
+}

@@ -1,0 +1,274 @@
+// The aberration of a relay as a function of its values: exact at the nominal ones. How far both end faces stand from the paraxial
+// foci of their lenses is what counts along the axis, so that index, wavelength and temperature carry it along.
+// Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
+// aberration follows the distances alone, by a polynomial through a few exact values.
+
+import { fixedText } from '../../../numerics/numberText'
+import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
+import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
+import { FIT_ERROR_DB, type JointFit } from '../../field/fit/fitDifference'
+import type { JointRegion } from '../../field/fit/jointAxes'
+import { fitOf } from '../../field/fit/knownFits'
+import { RELAY_AXES, type RelaySides } from '../../field/fit/relayDifference'
+import type { Values } from '../vector/readers'
+import type { LensReaders } from './lensReaders'
+import {
+  type AlongDb,
+  opticalStretchUm,
+  type RealRelay,
+  realRelay,
+  sidesOf,
+  skewDifferenceDb,
+} from './realRelay'
+import { type RelayGeometry, type RelayState, relayState } from './relayOptics'
+
+export interface RelayAberration {
+  /** By the distances of the end faces alone, for a station that searches them. */
+  readonly alongDb: AlongDb
+  /** Real less paraxial joint, dB. */
+  readonly differenceDb: (g: RelayGeometry, state: RelayState) => number
+  readonly nominal: () => RealRelay | null
+  /** Of both lenses; null for one known by its focal length only. */
+  readonly qualities: () => readonly (WavefrontQuality | null)[]
+  /** How tolerances, yield and temperature move it. */
+  readonly moves: () => string
+}
+
+/** A fit that misses by more is not used. */
+const MOST_ERROR_DB = 0.15
+
+/** Writes the coordinates of RELAY_AXES at a vector of values. */
+export type RelayCoordinates = (v: Values, out: Float64Array) => void
+
+/** Points of the polynomial along each distance, and its half width in Rayleigh ranges of the guide's mode. */
+const POINTS = 9
+const HALF_RANGES = 2
+
+const NODES = Float64Array.from({ length: POINTS }, (_, i) => Math.cos((Math.PI * (i + 0.5)) / POINTS))
+/** Barycentric weights of the Chebyshev points of the first kind. */
+const WEIGHTS = NODES.map((_, i) => (i % 2 === 0 ? 1 : -1) * Math.sin((Math.PI * (i + 0.5)) / POINTS))
+
+/** Shares with which the values at the nodes make the value at t, written into `out`. */
+function shares(t: number, out: Float64Array): void {
+  let sum = 0
+  for (let i = 0; i < POINTS; i++) {
+    const distance = t - (NODES[i] ?? 0)
+    if (distance === 0) {
+      out.fill(0)
+      out[i] = 1
+      return
+    }
+    out[i] = (WEIGHTS[i] ?? 0) / distance
+    sum += out[i] ?? 0
+  }
+  for (let i = 0; i < POINTS; i++) out[i] = (out[i] ?? 0) / sum
+}
+
+/** How a relay moves: its geometry at a vector of values, and where tolerances and conditions take it; null where they leave it. */
+export interface RelayMovement {
+  readonly geometryAt: (v: Values) => RelayGeometry
+  readonly regionOf: (coordinates: RelayCoordinates) => JointRegion | null
+}
+
+/** The aberration about the relay as `at` gives it with its values; null where neither lens is known by its faces. */
+export function relayAberration(
+  { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
+  at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
+  { geometryAt, regionOf }: RelayMovement,
+): RelayAberration | null {
+  if (lens1.real === null && lens2.real === null) return null
+  const focus = (g: RelayGeometry) => {
+    const [first, second] = [g.lens1.matrix, g.lens2.matrix]
+    return [-first.d / first.c + g.waistXUm, -second.a / second.c] as const
+  }
+  const rayleigh = (g: RelayGeometry, mfdX: number, mfdY: number) =>
+    (Math.PI * g.mediumIndex * mfdX * mfdY) / (4 * g.wavelengthUm)
+  const prepare = () => {
+    const { nominal: values, geometry: base } = at()
+    const state = relayState(base)
+    const shapes = [lens1.real?.(values) ?? null, lens2.real?.(values) ?? null] as const
+    const { frontGapUm, backGapUm } = state
+    const nominal = realRelay(base, shapes, frontGapUm, backGapUm)
+    // One list of waves for all distances: the beams hardly change their radius.
+    const narrowest =
+      nominal === null ? 1 : 0.8 * Math.min(...nominal.sides.map(({ beamRadiusUm }) => beamRadiusUm))
+    const direct = (frontUm: number, backUm: number): number => {
+      const both = realRelay(base, shapes, Math.max(0, frontUm), Math.max(0, backUm), narrowest)
+      return both === null ? 0 : both.realDb - both.paraxialDb
+    }
+    const alongDb = direct(frontGapUm, backGapUm)
+    const nominalDb = isInLine(base) ? alongDb : (skewDifferenceDb(base, shapes, state) ?? alongDb)
+    return {
+      base,
+      state,
+      shapes,
+      nominal,
+      direct,
+      nominalDb,
+      /** What displaced and tilted lenses add at the nominal values. */
+      acrossDb: nominalDb - alongDb,
+      focus: focus(base),
+      at: [frontGapUm, backGapUm] as const,
+      half: [
+        HALF_RANGES * rayleigh(base, base.emitterMfdXUm, base.emitterMfdYUm),
+        HALF_RANGES * rayleigh(base, base.receiverMfdXUm, base.receiverMfdYUm),
+      ] as const,
+    }
+  }
+  // A relay with faults is compiled too, and must not be traced.
+  let ready: ReturnType<typeof prepare> | null = null
+  const prepared = () => {
+    ready ??= prepare()
+    return ready
+  }
+  let table: Float64Array | null = null
+  const fill = ({ direct, at, half }: ReturnType<typeof prepare>) =>
+    Float64Array.from({ length: POINTS * POINTS }, (_, i) =>
+      direct(
+        at[0] + half[0] * (NODES[Math.floor(i / POINTS)] ?? 0),
+        at[1] + half[1] * (NODES[i % POINTS] ?? 0),
+      ),
+    )
+  const frontShares = new Float64Array(POINTS)
+  const backShares = new Float64Array(POINTS)
+  /** By the distances alone. */
+  const alongDb = (frontUm: number, backUm: number): number => {
+    const all = prepared()
+    const { at, half, direct } = all
+    const x = (frontUm - at[0]) / half[0]
+    const y = (backUm - at[1]) / half[1]
+    if (!(Math.abs(x) <= 1 && Math.abs(y) <= 1)) return direct(frontUm, backUm)
+    // The budget itself is exact.
+    if (x === 0 && y === 0) return direct(frontUm, backUm)
+    table ??= fill(all)
+    shares(x, frontShares)
+    shares(y, backShares)
+    let sum = 0
+    for (let i = 0; i < POINTS; i++) {
+      for (let j = 0; j < POINTS; j++) {
+        sum += (frontShares[i] ?? 0) * (backShares[j] ?? 0) * (table[POINTS * i + j] ?? 0)
+      }
+    }
+    return sum
+  }
+  let comas: readonly [Coma, Coma] | null = null
+  const sides = (): RelaySides => {
+    const { base, shapes, state } = prepared()
+    const whole = { ...base, stretchUm: state.stretchUm }
+    const [near, far] = sidesOf(whole, shapes, state.frontGapUm, state.backGapUm)
+    const nearWaistUm = (base.waistXUm + base.waistYUm) / 2
+    return { near, far, nearWaistUm, stretchUm: opticalStretchUm(whole) }
+  }
+  const fillCoordinates = (g: RelayGeometry, state: RelayState, out: Float64Array): void => {
+    if (comas === null) {
+      const { near, far } = sides()
+      comas = [comaOf(near), comaOf(far)]
+    }
+    const { chiefX, chiefY, frontGapUm, backGapUm } = state
+    const [one, two] = [g.lens1, g.lens2]
+    const [front, back] = focus(g)
+    const [frontNominal, backNominal] = prepared().focus
+    const toLens1 = frontGapUm + one.thicknessUm / 2
+    const toLens2 = backGapUm + two.thicknessUm / 2
+    out[0] = chiefX.heightUm + backGapUm * chiefX.slopeRad
+    out[1] = chiefY.heightUm + backGapUm * chiefY.slopeRad
+    out[2] = chiefX.slopeRad
+    out[3] = chiefY.slopeRad
+    // In the frame of each lens: the guide's place, and its slope as the place that gives as much coma.
+    const { tiltUm: tilt1 } = comas[0]
+    const { tiltUm: tilt2 } = comas[1]
+    out[4] = g.offsetXUm - one.offsetXUm + one.tiltXRad * toLens1 + tilt1 * (g.tiltXRad - one.tiltXRad)
+    out[5] = g.offsetYUm - one.offsetYUm + one.tiltYRad * toLens1 + tilt1 * (g.tiltYRad - one.tiltYRad)
+    out[6] = -two.offsetXUm - two.tiltXRad * toLens2 + tilt2 * two.tiltXRad
+    out[7] = -two.offsetYUm - two.tiltYRad * toLens2 + tilt2 * two.tiltYRad
+    out[8] = frontGapUm - front + frontNominal
+    out[9] = backGapUm - back + backNominal
+  }
+  const point = new Float64Array(RELAY_AXES.length)
+  const nominalPoint = new Float64Array(RELAY_AXES.length)
+  interface Moving {
+    readonly fit: JointFit
+    readonly changeDb: (at: Float64Array) => number
+  }
+  const startMoving = (): Moving | 'pending' | null => {
+    const { base, state, nominal } = prepared()
+    fillCoordinates(base, state, nominalPoint)
+    if (nominal === null) return null
+    const region = regionOf((v, out) => {
+      const geometry = geometryAt(v)
+      fillCoordinates(geometry, relayState(geometry), out)
+    })
+    geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
+    if (region === null) return null
+    const fit = fitOf({ kind: 'relay', sides: sides(), region })
+    if (fit === 'pending') return fit
+    if (fit === null || fit.errorDb > MOST_ERROR_DB) return null
+    const value = sparseValue(fit.series)
+    const fromDb = value(nominalPoint)
+    return { fit, changeDb: (at) => value(at) - fromDb }
+  }
+  let moving: ReturnType<typeof startMoving> | undefined
+  const movement = () => {
+    if (moving === undefined) moving = startMoving()
+    return moving
+  }
+  const alongAt: AlongDb = (g, frontUm, backUm) => {
+    const [front, back] = focus(g)
+    const [frontNominal, backNominal] = prepared().focus
+    return alongDb(frontUm - front + frontNominal, backUm - back + backNominal)
+  }
+  return {
+    alongDb: alongAt,
+    nominal: () => prepared().nominal,
+    qualities: () => {
+      const { shapes, nominal, base } = prepared()
+      return shapes.map((shape, i) => {
+        const field = nominal?.sides[i]
+        return shape === null || field === undefined ? null : wavefrontQuality(field, base.wavelengthUm)
+      })
+    },
+    moves: () => {
+      const now = movement()
+      if (now === null) return 'Tolerances, yield and temperature move it by the distances alone.'
+      if (now === 'pending') return 'Tolerances, yield and temperature: by the distances alone, fit pending.'
+      const { errorDb } = now.fit
+      const missed = errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
+      return `Tolerances, yield and temperature move the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
+    },
+    differenceDb: (g, state) => {
+      const { base, state: nominalState, acrossDb, nominalDb, focus: nominalFocus } = prepared()
+      const [front, back] = focus(g)
+      const frontUm = state.frontGapUm - front + nominalFocus[0]
+      const backUm = state.backGapUm - back + nominalFocus[1]
+      if (acrossAlike(g, state, base, nominalState)) return acrossDb + alongDb(frontUm, backUm)
+      const now = movement()
+      if (now === null || now === 'pending') return acrossDb + alongDb(frontUm, backUm)
+      const { from, to } = now.fit.region
+      const inside =
+        frontUm >= (from[8] ?? 0) &&
+        frontUm <= (to[8] ?? 0) &&
+        backUm >= (from[9] ?? 0) &&
+        backUm <= (to[9] ?? 0)
+      if (!inside) return acrossDb + alongDb(frontUm, backUm)
+      fillCoordinates(g, state, point)
+      return nominalDb + now.changeDb(point)
+    },
+  }
+}
+
+const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
+
+function isInLine(g: RelayGeometry): boolean {
+  return PLACES.every((place) => g[place] === 0 && g.lens1[place] === 0 && g.lens2[place] === 0)
+}
+
+/** Whether the image and both guides stand across the axis as in the nominal relay. */
+function acrossAlike(g: RelayGeometry, state: RelayState, base: RelayGeometry, nominal: RelayState): boolean {
+  return (
+    state.chiefX.heightUm === nominal.chiefX.heightUm &&
+    state.chiefY.heightUm === nominal.chiefY.heightUm &&
+    state.chiefX.slopeRad === nominal.chiefX.slopeRad &&
+    state.chiefY.slopeRad === nominal.chiefY.slopeRad &&
+    PLACES.every((place) => g.lens1[place] === base.lens1[place] && g.lens2[place] === base.lens2[place])
+  )
+}

@@ -1,0 +1,63 @@
+// How many assemblies are built, and the spares and losses that the quantities allow for.
+
+import type { YieldResult } from '../../analysis/yield/yieldResult'
+import type { Purchase } from '../../model/schema/purchase'
+import { PURCHASE_LIMITS } from '../../model/words/purchase'
+import { percentText } from '../../numerics/numberText'
+import { buildOf } from '../../report/purchase/buildQuantity'
+import { setBuild } from './editPurchase'
+import { OptionalNumber } from './OptionalNumber'
+
+export function BuildFields({
+  purchase,
+  run,
+}: {
+  readonly purchase: Purchase | undefined
+  /** The yield run of the design that still holds. */
+  readonly run: YieldResult | null
+}) {
+  const build = buildOf(purchase)
+  const simulated = run === null ? null : Math.round(1000 * (1 - run.yield)) / 10
+  return (
+    <section aria-label="Build">
+      <OptionalNumber
+        label="Good assemblies wanted"
+        value={purchase?.assemblies}
+        range={PURCHASE_LIMITS.assemblies}
+        whole
+        hint={purchase?.assemblies === undefined ? 'Not stated: quantities are those of one assembly.' : ''}
+        onSet={(value) => setBuild('assemblies', value)}
+      />
+      <OptionalNumber
+        label="Expected yield loss, %"
+        value={purchase?.yieldLossPercent}
+        range={PURCHASE_LIMITS.yieldLossPercent}
+        hint={
+          purchase?.yieldLossPercent === undefined
+            ? 'Not stated: no assembly is expected to fail.'
+            : 'Assemblies that fail take their parts with them.'
+        }
+        onSet={(value) => setBuild('yieldLossPercent', value)}
+      />
+      {simulated !== null && simulated !== purchase?.yieldLossPercent && simulated <= 99 && (
+        <button type="button" className="subtle" onClick={() => setBuild('yieldLossPercent', simulated)}>
+          Apply {simulated} % of the yield run
+        </button>
+      )}
+      <OptionalNumber
+        label="Spare parts, %"
+        value={purchase?.sparesPercent}
+        range={PURCHASE_LIMITS.sparesPercent}
+        hint={purchase?.sparesPercent === undefined ? 'Not stated: no spares.' : ''}
+        onSet={(value) => setBuild('sparesPercent', value)}
+      />
+      {build !== null && (
+        <p role="status">
+          {build.begun} assemblies started for {build.wanted} good ones: enough with a probability of{' '}
+          {percentText(build.enough, 1)}, with the spares used as well{' '}
+          {percentText(build.enoughWithSpares, 1)}.
+        </p>
+      )}
+    </section>
+  )
+}

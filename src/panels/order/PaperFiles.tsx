@@ -1,0 +1,47 @@
+// The shown paper as files.
+
+import { useState } from 'react'
+import { PAPER_FORMATS, type PaperFormat } from '../../report/paperFormats'
+import { PAPER_TITLES, type PaperKind, type PaperRequest } from '../../report/papers'
+import { fileNameOf } from '../../store/files/projectFiles'
+
+const FILE_WORDS: Readonly<Record<PaperKind, string>> = {
+  specification: 'purchase-specification',
+  process: 'process-sheet',
+  inspection: 'inspection-plan',
+}
+
+export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readonly request: PaperRequest }) {
+  const [said, setSaid] = useState('')
+  const save = async ({ ending, mediaType, render }: PaperFormat) => {
+    setSaid('Exporting…')
+    const [content, { saveFile }] = await Promise.all([
+      render(kind, request),
+      import('../../store/files/saveFile'),
+    ])
+    return saveFile(content, fileNameOf(request.project, `-${FILE_WORDS[kind]}${ending}`), mediaType)
+  }
+  return (
+    <section aria-label="Files">
+      <h2>{PAPER_TITLES[kind]} as a file</h2>
+      <div className="order-buttons">
+        {PAPER_FORMATS.filter(({ kinds }) => kinds.includes(kind)).map((format) => (
+          <button
+            key={format.id}
+            type="button"
+            onClick={() =>
+              void save(format).then(setSaid, (error: unknown) =>
+                setSaid(`Export failed: ${error instanceof Error ? error.message : String(error)}`),
+              )
+            }
+          >
+            {format.label}
+          </button>
+        ))}
+      </div>
+      <p role="status" className="quiet">
+        {said}
+      </p>
+    </section>
+  )
+}

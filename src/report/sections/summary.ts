@@ -1,0 +1,233 @@
+// The first page: the decision, what it rests on, what speaks against it, and who signs. One page for any project, so
+// texts of people are shortened to their line here; they are whole in the sections behind.
+
+import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
+import { mountStacks } from '../../figures/path/pathMount'
+import { pathStops } from '../../figures/path/pathStops'
+import { pathFigure } from '../../figures/path/pathStrip'
+import { plainText } from '../../numerics/numberText'
+import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
+import { fixedCell, lossCell, percentCell } from '../document/cells'
+import { figureBlock } from '../document/figureBlock'
+import type { SectionSpec } from '../section'
+import type { SheetContext } from '../sheet'
+import type { LossFigure, YieldFigure } from '../summary/lossFigures'
+import { missingText } from '../summary/missingRuns'
+import { cutOff, shortened } from '../summary/shorten'
+import type { Decision, Summary } from '../summary/summary'
+import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
+import { countsText, statusText } from './verdictWords'
+
+export const SUMMARY_ID = 'summary'
+
+/** Lines that the page has room for. */
+const MOST = { verdicts: 8, steps: 7, alternatives: 8, roles: 6 } as const
+/** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
+const ROOM_PX = {
+  line: 640,
+  reason: 1800,
+  half: 300,
+  risk: 590,
+  requirement: 215,
+  basis: 262,
+  name: 190,
+  alternative: 330,
+  role: 100,
+} as const
+const SIZE_PX = 11.5
+const STEP_WIDTH_PX = 420
+
+const MARKS = { met: '✓', 'not met': '✗', 'not known': '?' } as const
+const CAUTION =
+  'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the responsible safety officer.'
+
+const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
+/** A sentence says most at its beginning. */
+const begun = (content: string, room: keyof typeof ROOM_PX) => cutOff(content, ROOM_PX[room], SIZE_PX)
+
+function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
+  const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
+  return `${byEngineer ? 'Selected' : 'Proposed'}: ${shortened(name, 330, 15)}${row}`
+}
+
+function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
+  const proposal =
+    'No design is selected yet: fewest requirements not met or not evaluated, then lowest nominal loss.'
+  const words = byEngineer ? begun(reason, 'reason') : proposal
+  return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
+}
+
+function verdictTable({ verdicts }: Summary): TableBlock {
+  const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
+  const kept = new Set(
+    verdicts
+      .toSorted((a, b) => rank[a.status] - rank[b.status])
+      .slice(0, verdicts.length > MOST.verdicts ? MOST.verdicts - 1 : MOST.verdicts),
+  )
+  const more = verdicts.length - kept.size
+  return table(
+    'Requirements',
+    ['Verdict', 'Requirement', 'Found', 'Limit', 'Basis'],
+    [
+      ...verdicts
+        .filter((each) => kept.has(each))
+        .map(({ id, label, status, wish, found, limit, reason }) => ({
+          mark: `summary-${id}`,
+          ...(status !== 'met' && !wish && { strong: true }),
+          cells: [
+            `${MARKS[status]} ${statusText(status)}`,
+            short(wish ? `Wish: ${label}` : label, 'requirement'),
+            found,
+            limit,
+            begun(reason, 'basis'),
+          ],
+        })),
+      ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
+    ],
+    'summary-requirements',
+  )
+}
+
+const lossRow = ({ id, label, lossDb, intervalDb, basis }: LossFigure) => ({
+  mark: `summary-${id}`,
+  cells: [
+    label,
+    lossDb === null ? 'not evaluated' : lossCell(lossDb),
+    'dB',
+    intervalDb === null
+      ? basis
+      : `${lossCell(intervalDb[0]).text} to ${lossCell(intervalDb[1]).text} at 95 %`,
+  ] as readonly Cell[],
+})
+
+function yieldRow({ id, label, share, interval, limitDb, askedShare }: YieldFigure) {
+  const asked = askedShare === null ? '' : `, ${plainText(100 * askedShare, 6)} % required`
+  const range =
+    interval === null
+      ? `${id === 'yield' ? 'yield' : 'array'} run missing`
+      : `${percentCell(interval[0], 1).text} to ${percentCell(interval[1], 1).text}`
+  return {
+    mark: `summary-${id}`,
+    cells: [
+      label,
+      share === null ? 'not evaluated' : percentCell(share, 1),
+      '%',
+      `${range}; limit ${limitDb} dB${asked}`,
+    ] as readonly Cell[],
+  }
+}
+
+const lossTable = ({ losses, yields }: Summary): TableBlock =>
+  table(
+    'Loss and yield',
+    ['Figure', 'Value', 'Unit', 'Basis'],
+    [...losses.map(lossRow), ...yields.map(yieldRow)],
+    'summary-loss',
+  )
+
+/** The budget's largest steps in the order of the light; the others are one step. */
+export function foldedSteps({ steps }: Pick<Summary, 'steps'>): readonly { label: string; lossDb: number }[] {
+  const kept = new Set(
+    steps
+      .filter(({ lossDb }) => Math.abs(lossDb) >= 0.005)
+      .toSorted((a, b) => Math.abs(b.lossDb) - Math.abs(a.lossDb))
+      .slice(0, MOST.steps),
+  )
+  const others = steps.filter((step) => !kept.has(step))
+  const restDb = others.reduce((sum, { lossDb }) => sum + lossDb, 0)
+  const own = steps
+    .filter((step) => kept.has(step))
+    .map(({ label, lossDb }) => ({ label: shortened(label, 170), lossDb }))
+  return others.length === 0 ? own : [...own, { label: `${others.length} others`, lossDb: restDb }]
+}
+
+function windowTable({ windows }: Summary): TableBlock {
+  const sideCell = (value: number | null): Cell => (value === null ? 'never' : fixedCell(value, 2))
+  return table(
+    `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss`,
+    ['Axis', 'From', 'To', 'Unit', 'Station ±'],
+    windows.map(({ axis, label, unit, negative, positive, station, withinStation }) => ({
+      mark: `summary-window-${axis}`,
+      ...(!withinStation && { strong: true }),
+      cells: [label, sideCell(negative), sideCell(positive), unit, fixedCell(station, 2)],
+    })),
+    'summary-windows',
+  )
+}
+
+function alternativeTable({ alternatives }: Summary): TableBlock {
+  const shown = alternatives.slice(
+    0,
+    alternatives.length > MOST.alternatives ? MOST.alternatives - 1 : MOST.alternatives,
+  )
+  const more = alternatives.length - shown.length
+  const lossOf = (lossDb: number | null): Cell => (lossDb === null ? '–' : lossCell(lossDb))
+  return table(
+    'Alternatives considered',
+    ['Design', { label: 'Nominal', unit: 'dB' }, { label: 'Percentile', unit: 'dB' }, 'Reason for rejection'],
+    [
+      ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
+        mark: `summary-alternative-${designId}`,
+        cells: [short(name, 'name'), lossOf(nominalDb), lossOf(percentileDb), begun(reason, 'alternative')],
+      })),
+      ...(more === 0 ? [] : [[`${more} more`, '', '', 'see Comparison']]),
+    ],
+    'summary-alternatives',
+  )
+}
+
+function path({ project, choice }: SheetContext): readonly Block[] {
+  if (choice === null) return []
+  const { candidate, evaluation } = choice.candidate
+  const stops = pathStops(project, candidate, evaluation)
+  return [figureBlock(pathFigure('path', candidate.name, stops, mountStacks(candidate)))]
+}
+
+function build(context: SheetContext): readonly Block[] {
+  const { summary } = context
+  if (summary === null) {
+    return [text(context.refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
+  }
+  const steps = foldedSteps(summary)
+  const missing = missingText(summary.missing)
+  const waterfall = figureBlock(
+    waterfallFigure('summary-budget', shortened(summary.decision.name, 400), steps),
+    {
+      widthPx: STEP_WIDTH_PX,
+      heightPx: waterfallHeightPx(steps.length),
+    },
+  )
+  const signed = context.project.review?.left?.includes('sign-off') !== true
+  return [
+    group('decision', title(headline(summary.decision)), ...grounds(summary.decision)),
+    ...path(context),
+    verdictTable(summary),
+    group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),
+    group(
+      'beside',
+      ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
+      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk')))),
+    ),
+    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary)]),
+    ...(missing === '' ? [] : [text(missing)]),
+    text(CAUTION),
+    ...(signed
+      ? [
+          {
+            kind: 'signatures' as const,
+            roles: summary.roles.slice(0, MOST.roles).map((role) => short(role, 'role')),
+          },
+        ]
+      : []),
+  ]
+}
+
+export const summarySection: SectionSpec = { id: SUMMARY_ID, title: 'Summary', build }
+
+/** Whether the first page is left out, so that what it shows is shown in its own section. */
+export const leavesOutSummary = ({ project }: Pick<SheetContext, 'project'>): boolean =>
+  project.review?.left?.includes(SUMMARY_ID) === true
+
+/** Whether the first page has a line for everybody who signs. */
+export const signsOnSummary = (context: Pick<SheetContext, 'project'>, roles: number): boolean =>
+  !leavesOutSummary(context) && roles <= MOST.roles

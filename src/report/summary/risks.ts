@@ -1,0 +1,74 @@
+// The three biggest risks of a design: the tolerance that matters most, the first caution, the largest estimate; where one of
+// these is missing, the next of the others follows. The order within each kind is that of the core.
+
+import { worthNarrowing } from '../../analysis/array/arrayRanking'
+import { fixedText, plainText } from '../../numerics/numberText'
+import type { SheetCandidate } from '../candidates'
+
+export type RiskKind = 'tolerance' | 'caution' | 'estimate'
+
+export interface Risk {
+  readonly kind: RiskKind
+  readonly text: string
+}
+
+export const MOST_RISKS = 3
+
+const points = (share: number) => `${fixedText(100 * share, 1)} points`
+
+/** By the simulated ranking; without a run by the excess losses of the single tolerances. */
+function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly string[] {
+  const ofArray = (array?.ranking.tolerances ?? [])
+    .filter(worthNarrowing)
+    .slice(0, 1)
+    .map(
+      ({ label, plusMinus, unit, yieldGainHalved }) =>
+        `${label}, ± ${plainText(plusMinus, 3)} ${unit}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
+    )
+  if (run !== null) {
+    const ranked = run.ranking
+      .filter(({ total }) => total >= 0.05)
+      .map(
+        ({ label, plusMinus, unit, total, percentileGainHalvedDb, yieldGainHalved }) =>
+          `${label}, ± ${plainText(plusMinus, 3)} ${unit}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
+      )
+    return [...ofArray, ...ranked]
+  }
+  return evaluation.rootSumSquare.contributions
+    .filter(({ addedDb }) => addedDb >= 0.01)
+    .toSorted((a, b) => b.addedDb - a.addedDb)
+    .map(({ label, addedDb }) => `${label}: ${fixedText(addedDb, 2)} dB alone at its worse limit.`)
+}
+
+function cautions({ evaluation, verdicts }: SheetCandidate): readonly string[] {
+  return [
+    ...verdicts
+      .filter(({ status, needs, wish }) => status === 'not known' && needs === undefined && wish !== true)
+      .map(({ label, reason }) => `${label} is not evaluated: ${reason}.`),
+    ...evaluation.validity.filter(({ caution }) => caution === true).map(({ message }) => message),
+  ]
+}
+
+function estimates({ lines }: SheetCandidate): readonly string[] {
+  return lines
+    .filter(({ provenance, lossDb }) => provenance === 'estimate' && lossDb >= 0.01)
+    .toSorted((a, b) => b.lossDb - a.lossDb)
+    .map(({ label, lossDb }) => `${label}: ${fixedText(lossDb, 2)} dB is an estimate; confirm it.`)
+}
+
+/** Three at most, one of each kind before a second of any. */
+export function risks(candidate: SheetCandidate): readonly Risk[] {
+  const kinds: readonly (readonly [RiskKind, readonly string[]])[] = [
+    ['tolerance', tolerances(candidate)],
+    ['caution', cautions(candidate)],
+    ['estimate', estimates(candidate)],
+  ]
+  const most = Math.max(...kinds.map(([, texts]) => texts.length))
+  const inTurn = Array.from({ length: most }, (_, turn) =>
+    kinds.flatMap(([kind, texts]) => {
+      const text = texts[turn]
+      return text === undefined ? [] : [{ kind, text: text.charAt(0).toUpperCase() + text.slice(1) }]
+    }),
+  )
+  return inTurn.flat().slice(0, MOST_RISKS)
+}
