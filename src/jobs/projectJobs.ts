@@ -3,7 +3,6 @@
 import type { Result } from '../model/issue'
 import { textReadingSteps } from '../model/project/parseProject'
 import type { Project } from '../model/schema/project'
-import { within } from '../numerics/steps'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
 
@@ -16,7 +15,7 @@ export const projectJobs = {
     tell(0)
     const text = await blob.text()
     tell(TEXT_THERE)
-    return walked(within(TEXT_THERE, 1, textReadingSteps(text)), tell)
+    return walked(textReadingSteps(text), (share) => tell(TEXT_THERE + (1 - TEXT_THERE) * share))
   },
 }
 
