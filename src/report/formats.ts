@@ -2,7 +2,11 @@
 // for.
 
 import type { Project } from '../model/schema/project'
+import type { FigureBlock } from './document/blocks'
 import type { Sheet } from './sheet'
+
+/** Name of the file beside the document that holds a figure. */
+export type FiguresBeside = (figure: Pick<FigureBlock, 'id'>) => string
 
 export interface SheetFormat {
   readonly id: string
@@ -11,7 +15,7 @@ export interface SheetFormat {
   readonly ending: string
   readonly mediaType: string
   /** The same sheet and project give the same file, byte for byte. */
-  readonly render: (sheet: Sheet, project: Project) => Promise<string | Uint8Array>
+  readonly render: (sheet: Sheet, project: Project, beside?: FiguresBeside) => Promise<string | Uint8Array>
 }
 
 export const FORMATS: readonly SheetFormat[] = [
@@ -34,7 +38,7 @@ export const FORMATS: readonly SheetFormat[] = [
     label: 'Markdown',
     ending: '.md',
     mediaType: 'text/markdown',
-    render: async (sheet) => (await import('./formats/markdown')).sheetMarkdown(sheet),
+    render: async (sheet, _, beside) => (await import('./formats/markdown')).sheetMarkdown(sheet, beside),
   },
   {
     id: 'csv',
@@ -48,6 +52,6 @@ export const FORMATS: readonly SheetFormat[] = [
     label: 'JSON',
     ending: '.json',
     mediaType: 'application/json',
-    render: async (sheet) => (await import('./formats/json')).sheetJson(sheet),
+    render: async (sheet, project) => (await import('./formats/reviewJson')).reviewJson(sheet, project),
   },
 ]

@@ -30,7 +30,7 @@ describe('the demo', () => {
     ])
   })
 
-  test('states the facet mode that its cross-section has, within the stated tolerance', () => {
+  test('states the facet mode and index that its cross-section has, within the stated tolerance', () => {
     const facet = project.facets[0]!
     const mode = finish(
       facetModeSteps({
@@ -47,6 +47,10 @@ describe('the demo', () => {
       const off = Math.abs(mode.widths.gaussian.mfdUm[axis] - coreValue(stated, 'mfd'))
       expect(off + mode.mfdErrorEstimateUm[axis]).toBeLessThan(coreHalfWidth(stated, 'mfd'))
     }
+    const { index } = facet
+    if (index.kind !== 'value') throw new Error('the facet states no index')
+    const offIndex = Math.abs(mode.effectiveIndex - coreValue(index.index, 'index'))
+    expect(offIndex).toBeLessThan(coreHalfWidth(index.index, 'index'))
   })
 
   test('claims no data sheet: every number says that it is invented', () => {

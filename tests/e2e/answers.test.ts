@@ -25,7 +25,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 
 /**
  * The demo's cleaved fibre by hand: a core of 8.2 µm and NA 0.125 (radius of the mode after D. Marcuse, Bell Syst. Tech. J. 56 (1977)
- * 703), air, and a facet of 3.4 x 2.8 µm and index 1.49 with 0.25 dB of taper, at 1653.7 nm.
+ * 703), air, and a facet of 3.4 x 2.8 µm and index 1.457 with 0.25 dB of taper, at 1653.7 nm.
  */
 function byHand(gapUm: number) {
   const wavelengthUm = 1.6537
@@ -33,7 +33,7 @@ function byHand(gapUm: number) {
   const fibreUm = 4.1 * (0.65 + 1.619 / v ** 1.5 + 2.879 / v ** 6)
   const facetUm = [1.7, 1.4] as const
   const reflectance = (index: number) => ((index - 1) / (index + 1)) ** 2
-  const [fibreFace, facetFace] = [reflectance(1.4428), reflectance(1.49)]
+  const [fibreFace, facetFace] = [reflectance(1.4428), reflectance(1.457)]
   const db = (share: number) => -10 * Math.log10(share)
   const spread = (wavelengthUm * gapUm) / Math.PI
   const overlap = facetUm.reduce(

@@ -84,7 +84,7 @@ test.each(['light', 'dark'] as const)(
     const note = (name: string, found: readonly string[]) => {
       faults.push(...found.map((each) => `${name}: ${each}`))
     }
-    for (const { name, show, picture } of STATES) {
+    for (const { name, show, leave, picture } of STATES) {
       await show(page)
       await settled(page)
       note(name, await lasting(() => misfits(page)))
@@ -95,6 +95,7 @@ test.each(['light', 'dark'] as const)(
           note(`${name} at ${size.width} px`, await lasting(() => sideways(page)))
         }
         await page.setViewportSize(SMALL)
+        await leave?.(page)
         continue
       }
       if (picture !== undefined && process.env.GUIDE_PICTURES !== undefined) {
@@ -103,6 +104,7 @@ test.each(['light', 'dark'] as const)(
       await page.setViewportSize(LARGE)
       note(`${name}, large`, await lasting(() => misfits(page)))
       await page.setViewportSize(SMALL)
+      await leave?.(page)
     }
     expect(faults).toEqual([])
     expect(complaints).toEqual([])

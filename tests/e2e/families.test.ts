@@ -202,6 +202,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
 
     // The whole sizing was one step.
     await press(page, 'Undo')
+    await goTo(page, 'Sizing')
     await expect.poll(() => lensRow.textContent()).toBe(before)
     expect(complaints).toEqual([])
   })

@@ -4,6 +4,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { demoProject } from '../../src/model/index'
 import type { quantityOf } from '../../src/model/quantity/quantity'
 import { jointLossDb } from '../../src/optics/index'
@@ -87,7 +88,9 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
         ? { ...each, chain: each.chain.map((one) => (one.kind === 'relay' ? by : one)) }
         : each,
     )
-    return evaluateCandidate({ ...project, candidates }, 'relay').nominalDb
+    const compiled = compileCandidate({ ...project, candidates }, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    return compiled.value.lines.reduce((sum, line) => sum + line.lossDb(compiled.value.nominal), 0)
   }
   /** The place of least loss by narrowing down, um. */
   const least = (of: (um: number) => number) => {

@@ -2,7 +2,9 @@
 
 import { describe, expect, test } from 'vitest'
 import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../src/figures/field/modePictures'
+import { modeSweepFigure } from '../../src/figures/field/modeSweep'
 import { columnTitle, type Figure } from '../../src/figures/figure'
+import { imageFigure, rasterFigure } from '../../src/figures/measure/images'
 import { fitFigure, readingsFigure } from '../../src/figures/measure/scans'
 import { demoFigures } from './support/demoFigures'
 
@@ -107,5 +109,73 @@ describe('figures of measurements', () => {
     expect(figure.table.rows).toHaveLength(3)
     expect(figure.table.rows[1]).toEqual(expect.arrayContaining([1, 3, 2.8, 0.2]))
     expect(titlesOf(figure)[0]).toBe('Offset, µm')
+  })
+})
+
+describe('figures of pictures', () => {
+  const text = { unit: 'µm', value: 'Power', sentence: 'A spot', signed: false }
+
+  test('an image has a row for every pixel at its place, lines from the top', () => {
+    const map = {
+      width: 3,
+      height: 2,
+      xUm: -1,
+      yUm: 10,
+      stepUm: 0.5,
+      values: Float64Array.of(1, 2, 3, 4, 5, 6),
+    }
+    const figure = imageFigure(map, null, text)
+    expect(titlesOf(figure)).toEqual(['x, µm', 'y, µm', 'Power'])
+    expect(figure.table.rows).toEqual([
+      [-1, 10, 1],
+      [-0.5, 10, 2],
+      [0, 10, 3],
+      [-1, 10.5, 4],
+      [-0.5, 10.5, 5],
+      [0, 10.5, 6],
+    ])
+  })
+
+  test('a raster has its points in the order of the file; the picture leaves what was not measured empty', () => {
+    const points = { x: [10, 0, 10], y: [-2, -2, 4], value: [0.3, 0.1, 0.7] }
+    const figure = rasterFigure(points, null, text)
+    expect(figure.table.rows).toEqual([
+      [10, -2, 0.3],
+      [0, -2, 0.1],
+      [10, 4, 0.7],
+    ])
+    const [map] = figure.picture.panes[0]?.series ?? []
+    expect(map?.kind === 'map' && map.rows.map((row) => [...row])).toEqual([
+      [0.1, 0.3],
+      [Number.NaN, 0.7],
+    ])
+  })
+
+  test('a sweep has both diameters and both losses of every step, and says where there is no mode', () => {
+    const figure = modeSweepFigure(
+      {
+        name: 'Core width',
+        unit: 'nm',
+        values: [200, 400],
+        mfdXUm: [null, 3.4],
+        mfdYUm: [null, 2.8],
+        lossDb: [null, 0.4],
+        gaussianDb: [null, 0.3],
+        chosen: null,
+        now: 400,
+      },
+      'A sweep',
+    )
+    expect(titlesOf(figure)).toEqual([
+      'Core width, nm',
+      'MFD x, µm',
+      'MFD y, µm',
+      'Coupling loss (field), dB',
+      'Coupling loss (Gaussian), dB',
+    ])
+    expect(figure.table.rows).toEqual([
+      [200, 'no mode', 'no mode', 'none', 'none'],
+      [400, 3.4, 2.8, 0.4, 0.3],
+    ])
   })
 })

@@ -96,7 +96,7 @@ test('every figure is a file of its own: size, typeface and white ground inside,
   for (const figure of figures) {
     const file = svgFile(figure.drawing, FONT_FACE)
     expect(file).toMatch(
-      /^<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]* width="\d+" height="\d+"><style>@font-face/,
+      /^<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"[^>]* width="\d+" height="\d+"><title>[^<]+<\/title><desc>[^<]+<\/desc><style>@font-face/,
     )
     const drawn = file.replace(FONT_FACE, '')
     expect(drawn).not.toMatch(/NaN|Infinity|undefined|url\(|href/)

@@ -34,6 +34,41 @@ function usedIn(file: string): readonly string[] {
   return [...plain, ...chosen].flatMap((names) => names.split(/\s+/)).filter((name) => /^[a-z]/.test(name))
 }
 
+/** Classes that have a rule of their own, without another class to depend on. */
+function subjectsOf(sheet: string): ReadonlySet<string> {
+  const text = readFileSync(sheet, 'utf8').replace(/\/\*[\s\S]*?\*\//g, '')
+  const selectors = [...text.matchAll(/([^{};]+)\{/g)].flatMap(([, list = '']) => list.split(','))
+  return new Set(
+    selectors.flatMap((selector) => {
+      const names = [...selector.matchAll(/\.([a-z][\w-]*)/g)].map((match) => match[1] ?? '')
+      return names.length === 1 ? names : []
+    }),
+  )
+}
+
+const importsOf = (file: string): readonly string[] =>
+  [...readFileSync(file, 'utf8').matchAll(/import '(\.[^']+\.css)'/g)].map(([, target = '']) =>
+    resolve(file, '..', target),
+  )
+
+test('a class of a style sheet of ui/ that main does not load is used only where that sheet is imported', () => {
+  const loadedByMain = join(root, 'ui/css')
+  const late = filesBelow(join(root, 'ui'), /\.css$/).filter((sheet) => !sheet.startsWith(loadedByMain))
+  expect(late.length).toBeGreaterThan(3)
+  const wrong = filesBelow(root, /\.tsx$/).flatMap((file) => {
+    const [names, sheets] = [usedIn(file), importsOf(file)]
+    return late.flatMap((sheet) => {
+      const subjects = subjectsOf(sheet)
+      return sheets.includes(sheet)
+        ? []
+        : names
+            .filter((name) => subjects.has(name))
+            .map((name) => `${relative(root, file)} uses ${name} of ${relative(root, sheet)}`)
+    })
+  })
+  expect(wrong).toEqual([])
+})
+
 const shared = new Set([...definedIn(join(root, 'ui')), ...definedIn(join(root))])
 const folders = [
   ...readdirSync(join(root, 'panels')).map((name) => join(root, 'panels', name)),

@@ -7,7 +7,7 @@ const strings = sourceStrings('src')
 
 /** The phrase, what to write instead, and texts that may hold it. */
 const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: RegExp][] = [
-  ['ASCII micrometres', /(?:\d|\{\}) ?um\b|, um\b/, 'µm', /10\.4\/2 um|, um$/],
+  ['ASCII micrometres', /(?:\d|\{\}) ?um\b|, um\b/, 'µm', /10\.4\/2 um|, um$|\.gap="3\.4 um"/],
   ['a space before a degree', /(?:\d|\{\}) °(?!C)/, '8°'],
   ['three dots', /\.\.\./, '…'],
   ['x between dimensions', /(?:\d|\{\}) x (?:\d|\{\})/, '×'],
@@ -27,7 +27,7 @@ const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: Re
     'ripple period, maximum, minimum',
     /^Fringe period$/,
   ],
-  ['candidate', /\bcandidates?\b/i, 'design', /--candidate|^candidate/],
+  ['candidate', /\bcandidates?\b/i, 'design', /--candidate|^candidate|candidates\[/],
   ['chain for path', /\b(?:the|this|a) chain\b/i, 'path'],
   ['typed', /\btyped\b/i, 'entered'],
   ['filling', /\bfillings?\b/i, 'gap medium'],

@@ -14,6 +14,7 @@ import type { Verdict } from '../results/verdict'
 import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
 import { pitchesText, pitchFinding, unknownPitchText } from '../verdicts/pitch'
 import { polarisationKept } from '../verdicts/polarisationKept'
+import { aboveWorstCase } from '../yield/aboveWorstCase'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, chipWindow } from './chipWindows'
@@ -102,6 +103,13 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
   }
 }
 
+/** With the reason where a percentile of the run lies above it. */
+function worstCase({ evaluation, run }: Subject): Cell {
+  const { lossDb } = evaluation.worstCorner
+  const reason = aboveWorstCase(evaluation, run)
+  return { value: lossDb, text: fixedText(lossDb, 2), ...(reason !== null && { reason }) }
+}
+
 const degrees = (value: number) => fixedText(value, 0)
 
 /** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
@@ -123,7 +131,7 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
 export const ROW_SPECS: readonly RowSpec[] = [
   number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
   number('rss', 'Loss', 'RSS', 'dB', 2, 'lower', ({ evaluation }) => evaluation.rootSumSquare.lossDb),
-  number('worst', 'Loss', 'Worst case', 'dB', 2, 'lower', ({ evaluation }) => evaluation.worstCorner.lossDb),
+  number('worst', 'Loss', 'Worst case', 'dB', 2, 'lower', worstCase),
   ...YIELD_ROWS,
   number(
     'x',

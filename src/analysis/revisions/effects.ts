@@ -1,11 +1,13 @@
 // What each change between two designs does to the loss and the yield of a candidate: alone, and all together.
 
+import { leadingLoss } from '../../model/project/lossCriteria'
 import { designOf } from '../../model/project/revisions'
 import type { Design, Project } from '../../model/schema/project'
 import { tryEvaluate } from '../budget/evaluateCandidate'
 import { awaitsMode } from '../field/portShape'
 import { assemblyOf } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
+import { tallyQuantile } from '../yield/tally'
 import { type Change, designChanges } from './changes'
 
 /** Enough to see a change of the yield of half a per cent; the same points serve every state. */
@@ -14,6 +16,10 @@ export const EFFECT_SAMPLES = 4096
 /** Loss and yield of one state; null where it cannot be computed. */
 export interface State {
   readonly lossDb: number | null
+  readonly rootSumSquareDb: number | null
+  readonly worstCaseDb: number | null
+  /** At the share that the leading loss criterion asks for. */
+  readonly percentileDb: number | null
   readonly yield: number | null
   /** True where a Gaussian stood in for the mode of a cross-section that is not solved. */
   readonly awaitsMode: boolean
@@ -31,22 +37,39 @@ export interface Effects {
   readonly effects: readonly ChangeEffect[]
 }
 
-const NOTHING: State = { lossDb: null, yield: null, awaitsMode: false }
+const NOTHING: State = {
+  lossDb: null,
+  rootSumSquareDb: null,
+  worstCaseDb: null,
+  percentileDb: null,
+  yield: null,
+  awaitsMode: false,
+}
 
 function stateOf(project: Project, candidateId: string, seed: number): State {
   const evaluation = tryEvaluate(project, candidateId)
   if (!evaluation.ok) return NOTHING
-  const lossDb = evaluation.value.nominalDb
-  const waits = project.facets.some(awaitsMode)
+  const { nominalDb, rootSumSquare, worstCorner } = evaluation.value
+  const found = {
+    ...NOTHING,
+    lossDb: nominalDb,
+    rootSumSquareDb: rootSumSquare.lossDb,
+    worstCaseDb: worstCorner.lossDb,
+    awaitsMode: project.facets.some(awaitsMode),
+  }
   const assembly = assemblyOf(project, candidateId)
-  if (!assembly.ok) return { lossDb, yield: null, awaitsMode: waits }
+  if (!assembly.ok) return found
   const tally = runBlocks(
     assembly.value,
     { samples: EFFECT_SAMPLES, seed, method: 'sobol' },
     0,
     blocksOf(EFFECT_SAMPLES),
   )
-  return { lossDb, yield: tally.passed / tally.samples, awaitsMode: waits }
+  return {
+    ...found,
+    percentileDb: tallyQuantile(tally, leadingLoss(project.requirements).percentile / 100),
+    yield: tally.passed / tally.samples,
+  }
 }
 
 /**

@@ -2,12 +2,14 @@
 // bar.
 
 import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
+import { partName } from '../../model/project/references'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
 import { type Child, element, type Markup } from '../render/markup'
 import { FONT_FAMILY, FONT_PX } from '../render/palette'
+import { fittedText } from '../render/textWidth'
 import { withLook } from './look'
 import { relayPlane, relayShapes } from './relaySection'
 import { fittedPxPerUm, type Scale, scaleBarUm, transversePx, zPx } from './scale'
@@ -23,6 +25,7 @@ const DIMENSION_PX = 46
 const TICK_PX = 5
 const LONGEST_BAR_PX = 160
 const SHORTEST_OFFSET_PX = 2
+const NAME_PX = 260
 
 const um = (value: number) => `${plainText(roundedTo(value, 2))} µm`
 const words = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
@@ -105,13 +108,47 @@ function gapScale({ joint, near, far }: JointView): Scale {
   }
 }
 
-function gapFigure(id: string, name: string, joint: JointView, parts: SectionParts): Figure<Drawing> {
+/** The parts on both sides. */
+interface JointParts {
+  readonly near: string
+  readonly far: string
+}
+
+function jointParts(project: Project, { chain }: Candidate, elementId: string): JointParts {
+  const at = chain.findIndex(({ id }) => id === elementId)
+  const nameAt = (place: number) => {
+    const element = chain[place]
+    return element === undefined ? '' : partName(project, element)
+  }
+  return { near: nameAt(at - 1), far: nameAt(at + 1) }
+}
+
+/** Name and MFD of the parts on both sides, in the plane of the view. */
+function partLabels({ near, far }: JointParts, joint: JointView, axis: 'x' | 'y'): readonly Markup[] {
+  const said = (name: string, mfdUm: number, elliptical: boolean) =>
+    `${fittedText(name, NAME_PX)}, MFD${elliptical ? ` ${axis}` : ''} ${um(mfdUm)}`
+  const of = (port: JointView['near'], name: string) =>
+    said(name, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
+  return [
+    words(10, VIEW_PX - 10, of(joint.near, near), 'start'),
+    words(WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
+  ]
+}
+
+function gapFigure(
+  id: string,
+  name: string,
+  joint: JointView,
+  parts: SectionParts,
+  names: JointParts,
+): Figure<Drawing> {
   const scale = gapScale(joint)
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
   const views = (['y', 'x'] as const).map((axis, i) => {
     const plane = sectionPlane(joint, parts, axis)
     return view(axis, i * VIEW_PX, VIEW_PX, [
       ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: WIDTH_PX }),
+      ...partLabels(names, joint, axis),
       ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
       ...bar(scale.pxPerUm, VIEW_PX),
     ])
@@ -174,6 +211,8 @@ export function crossSections(
     const relay = relays.get(joint.elementId)
     if (relay !== undefined) return [relayFigure(joint.elementId, name, relay)]
     const parts = sectionParts(project, candidate, joint)
-    return parts === null ? [] : [gapFigure(joint.elementId, name, joint, parts)]
+    return parts === null
+      ? []
+      : [gapFigure(joint.elementId, name, joint, parts, jointParts(project, candidate, joint.elementId))]
   })
 }

@@ -1,7 +1,7 @@
 // The elements of an optical path as the Path strip shows them: names, losses, and the 1/e² radii of the mode inside each.
 
 import type { Evaluation, Port } from '../../analysis/results/evaluation'
-import { elementReferences } from '../../model/project/references'
+import { partName } from '../../model/project/references'
 import { coreValue } from '../../model/quantity/quantity'
 import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
@@ -95,11 +95,6 @@ function transition(
       radiusYUm: (from.y + (to.y - from.y) * part) / 2,
     }
   })
-}
-
-function partName(project: Project, element: ChainElement): string {
-  const [own] = elementReferences(element)
-  return project[own?.list ?? 'fibres'].find(({ id }) => id === own?.partId)?.name ?? ''
 }
 
 /** The emitted beam across a gap, by the law of a Gaussian beam. */

@@ -75,6 +75,16 @@ export function svgPicture(picture: Picture, { palette, mapHref, size }: Picture
   return svgChart(picture, shown, { palette, mapHref: href })
 }
 
+/** The drawing with a name and a description inside, for those who do not see it: in the page and in every file. */
+export function described(drawing: Markup, sentence: string): Markup {
+  const [name = sentence] = sentence.split(/(?<=[^\d])[:.](?=\s|$)/)
+  return {
+    ...drawing,
+    attributes: { ...drawing.attributes, role: 'img' },
+    children: [element('title', {}, name), element('desc', {}, sentence), ...drawing.children],
+  }
+}
+
 /** A drawing as a file that needs nothing else, on the ground of its palette; `fontFace` holds the typeface. */
 export function svgFile(drawing: Markup, fontFace: string, ground: string = PALETTES.paper.paper): string {
   const [, , width = '0', height = '0'] = String(drawing.attributes.viewBox).split(' ')
@@ -82,13 +92,18 @@ export function svgFile(drawing: Markup, fontFace: string, ground: string = PALE
     ...drawing,
     attributes: { 'font-family': FONT_FAMILY, 'font-size': FONT_PX, ...drawing.attributes, width, height },
     children: [
+      ...drawing.children.filter(isWords),
       ...(fontFace === '' ? [] : [element('style', {}, fontFace)]),
       element('path', { fill: ground, d: `M0 0h${width}v${height}h-${width}z` }),
-      ...drawing.children,
+      ...drawing.children.filter((child) => !isWords(child)),
     ],
   }
   return `${markupText(whole)}\n`
 }
+
+/** Name and description stand before everything that is drawn (SVG 2, 5.7). */
+const isWords = (child: Markup | string): boolean =>
+  typeof child !== 'string' && (child.tag === 'title' || child.tag === 'desc')
 
 /** A figure's name as part of a file's. */
 export function figureFileName({ id }: Pick<Figure, 'id'>): string {

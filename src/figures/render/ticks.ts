@@ -12,13 +12,16 @@ export interface Tick {
 const TICKS_WANTED = 6
 const NAME_GAP_PX = 8
 
+/** A step that is this much shorter than asked for will do, where it is the rounder one. */
+const SHORTER = 0.85
+
 /** Round places within a range, about as many as wanted. */
 export function ticks(from: number, to: number, wanted = TICKS_WANTED): readonly number[] {
   const span = to - from
   if (!(span > 0)) return [from]
   const rough = span / wanted
   const decade = 10 ** Math.floor(Math.log10(rough))
-  const step = decade * ([1, 2, 2.5, 5, 10].find((factor) => factor * decade >= rough) ?? 10)
+  const step = decade * ([1, 2, 2.5, 5, 10].find((factor) => factor * decade >= SHORTER * rough) ?? 10)
   const first = Math.ceil(from / step - 1e-9)
   const count = Math.floor(to / step + 1e-9) - first + 1
   return Array.from({ length: count }, (_, i) => rounded((first + i) * step, 12))

@@ -47,7 +47,7 @@ const facet: FacetEntry = {
   name: 'Silicon-nitride facet',
   mfdX: quantityOf(3.4, 'um', 'estimate', 0.2),
   mfdY: quantityOf(2.8, 'um', 'estimate', 0.2),
-  index: { kind: 'value', index: quantityOf(1.49, '1', 'estimate', 0.01) },
+  index: { kind: 'value', index: quantityOf(1.457, '1', 'estimate', 0.01) },
   taperLoss: quantityOf(0.25, 'dB', 'estimate', 0.1),
   guideWidth: quantityOf(0.48, 'um', 'estimate'),
   guideHeight: quantityOf(0.2, 'um', 'estimate'),

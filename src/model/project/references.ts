@@ -55,6 +55,13 @@ export function usersOf(
   )
 }
 
+/** Name of the part that makes an element; empty where it has none. */
+export function partName(project: Project, element: ChainElement): string {
+  const [own] = elementReferences(element)
+  if (own === undefined) return ''
+  return project[own.list].find(({ id }) => id === own.partId)?.name ?? ''
+}
+
 /** Their names. */
 export function candidatesUsing(project: Project, list: PartList, partId: string): readonly string[] {
   return usersOf(project, list, partId).map((candidate) => candidate.name)

@@ -1,6 +1,7 @@
 // The totals below a budget, each with what it assumes.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText, throughputText } from '../../model/quantity/lossText'
@@ -88,6 +89,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
 /** Nominal, RSS, percentiles of a run that still holds, worst case; then what answers one question each. */
 export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitDb: number): readonly Total[] {
   const { nominalDb, rootSumSquare, worstCorner } = evaluation
+  const above = aboveWorstCase(evaluation, run)
   return [
     { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} transmitted`, main: true },
     { label: 'RSS', lossDb: rootSumSquare.lossDb, note: largestText(rootSumSquare), main: true },
@@ -95,7 +97,7 @@ export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitD
     {
       label: 'Worst case',
       lossDb: worstCorner.lossDb,
-      note: `all tolerances at limits${worstCorner.exhaustive ? '' : ' (search, not exhaustive)'}`,
+      note: `${worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive'}${above === null ? '' : `; ${above}`}`,
       main: true,
     },
     ...furtherTotals(evaluation),

@@ -11,6 +11,8 @@ import './sectionLight.css'
 const NEAR_RAY_PX = 190
 const FAR_RAY_PX = 190
 const ASIDE_PX = 30
+/** The axes in the lower left corner begin this far above the edge. */
+const TRIAD_PX = 58
 /** Rays this near to the axis would lie on it. */
 const ALONG_SINE = 0.1
 const ARROW_PX = 8
@@ -85,7 +87,9 @@ function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number 
 function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
   const x = zPx(scale, ray.fromZUm)
   const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
-  const y = transversePx(scale, ray.fromVUm) + (along ? ray.asidePx : 0)
+  const axisY = transversePx(scale, ray.fromVUm)
+  const asidePx = Math.min(ray.asidePx, Math.max(ASIDE_PX / 2, 2 * scale.middleYPx - TRIAD_PX - axisY))
+  const y = axisY + (along ? asidePx : 0)
   const lengthPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
   const endX = x + lengthPx * Math.cos(ray.towardsRad)
   const endY = y - lengthPx * Math.sin(ray.towardsRad)

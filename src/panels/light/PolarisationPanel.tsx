@@ -18,7 +18,14 @@ const HEIGHT_PX = 300
 /** Curves that differ by less than this are one. */
 const LEAST_DB = 0.0005
 
-function KeyAngles({ candidate }: { readonly candidate: Candidate }) {
+function KeyAngles({
+  candidate,
+  found,
+}: {
+  readonly candidate: Candidate
+  readonly found: ReturnType<typeof extinction>
+}) {
+  const nameOf = (id: string) => found.joins.find(({ elementId }) => elementId === id)?.label.toLowerCase()
   const joins = candidate.chain.filter(
     (each) => each.kind === 'splice' || each.kind === 'gap' || each.kind === 'relay',
   )
@@ -27,7 +34,7 @@ function KeyAngles({ candidate }: { readonly candidate: Candidate }) {
       {joins.map((join) => (
         <OptionalQuantity
           key={join.id}
-          label={`Key angle, ${join.id}`}
+          label={`Key angle, ${nameOf(join.id) ?? join.kind}`}
           field="keyAngle"
           rule="keyAngle"
           quantity={join.keyAngle}
@@ -56,6 +63,7 @@ export function PolarisationPanel({
   const settled = useDeferredValue(project)
   const curves = useMemo(() => polarisationSpectrum(settled, candidate.id), [settled, candidate.id])
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
+  const found = extinction(project, candidate)
   return (
     <section aria-label="Polarisation" className="light">
       <h2>Loss of both polarisations</h2>
@@ -90,8 +98,8 @@ export function PolarisationPanel({
         </ul>
       )}
       <h2>Extinction ratio</h2>
-      <ExtinctionTable found={extinction(project, candidate)} />
-      <KeyAngles candidate={candidate} />
+      <ExtinctionTable found={found} />
+      <KeyAngles candidate={candidate} found={found} />
       <p className="quiet">
         Angle between the axes of two polarisation-maintaining waveguides; crosstalk and stress inside the
         waveguides add to it. A joint without a key angle is not known.

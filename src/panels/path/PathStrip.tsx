@@ -12,6 +12,7 @@ import type { Project } from '../../model/schema/project'
 import { useSelection } from '../../store/selection'
 import { selectElement } from '../../store/view'
 import { MarkupView } from '../../ui/figures/MarkupView'
+import { typeScale } from '../../ui/figures/typeScale'
 import { usePalette } from '../../ui/figures/usePalette'
 import { useSize } from '../../ui/figures/useSize'
 import { makePathEdit } from '../../ui/path/PathActions'
@@ -37,8 +38,17 @@ export function PathStrip({
   const selectedId = selection.kind === 'element' ? selection.id : undefined
   const stops = useMemo(() => pathStops(project, design, evaluation), [project, design, evaluation])
   const mount = useMemo(() => mountStacks(design), [design])
-  const heightPx = Math.min(MOST_PX, Math.max(LEAST_PX, roomPx))
-  const places = stripPlaces(stops, widthPx)
+  // Drawn at the size of the smallest type, and shown as much larger as the page's type is.
+  const scale = typeScale()
+  const drawn = {
+    widthPx: widthPx / scale,
+    heightPx: Math.min(MOST_PX, Math.max(LEAST_PX, roomPx / scale)),
+  }
+  const places = stripPlaces(stops, drawn.widthPx).map((place) => ({
+    ...place,
+    leftPx: scale * place.leftPx,
+    rightPx: scale * place.rightPx,
+  }))
 
   const focus = (strip: Element | null, at: number) => {
     const button = strip?.querySelectorAll('button')[at]
@@ -75,9 +85,9 @@ export function PathStrip({
   return (
     <div ref={holder} className="path-holder">
       {widthPx > 0 && (
-        <div className="path-frame" style={{ blockSize: heightPx }}>
+        <div className="path-frame" style={{ blockSize: scale * drawn.heightPx }}>
           <div aria-hidden="true">
-            <MarkupView nodes={[drawPathStrip(stops, { widthPx, heightPx, selectedId, mount }, palette)]} />
+            <MarkupView nodes={[drawPathStrip(stops, { ...drawn, selectedId, mount }, palette)]} />
           </div>
           {places.map(({ stop, leftPx, rightPx }, at) => {
             const offsetPx = offsetOf(stop.id)

@@ -1,6 +1,6 @@
 // The review: what the engineer decides on the left, the document as it will be printed on the right.
 
-import { memo, useDeferredValue, useMemo, useState } from 'react'
+import { memo, useDeferredValue, useEffect, useMemo, useState } from 'react'
 import { restoredProject } from '../../model/project/revisions'
 import type { Section } from '../../report/document/blocks'
 import { headBody, sectionBody } from '../../report/document/body'
@@ -18,6 +18,7 @@ import { Downloads } from './Downloads'
 import { ReviewFields } from './ReviewFields'
 import { type Compared, Revisions } from './Revisions'
 import './review.css'
+import { RunMissing } from './RunMissing'
 import { SectionTicks } from './SectionTicks'
 import { useEvidence } from './useEvidence'
 import { useSheet } from './useSheet'
@@ -79,12 +80,21 @@ export function ReviewPage() {
     [evaluated, shown, today, name, yields, arrays, evidence, before, evaluate, withModes],
   )
   const { sheet, current, now } = useSheet(request)
+  // A printed file is named by it.
+  useEffect(() => {
+    const own = document.title
+    document.title = shown.name
+    return () => {
+      document.title = own
+    }
+  }, [shown.name])
   const tools = (
     <section className="pane screen-only" aria-label="Review settings">
       <header className="review-head">
         <button type="button" className="primary" onClick={() => window.print()}>
           Print or PDF
         </button>
+        <RunMissing sheet={sheet} current={current} />
         <span role="status" className="quiet">
           {busy ? 'Evaluating measurements…' : !evaluated ? 'Evaluating…' : ''}
         </span>

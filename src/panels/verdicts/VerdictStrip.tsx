@@ -4,6 +4,7 @@
 import { lazy, Suspense } from 'react'
 import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
@@ -79,22 +80,30 @@ function Headline({
   readonly run: YieldResult | null
 }) {
   const percentiles = run?.percentiles.filter(({ share }) => share >= 0.95) ?? []
-  const totals = [
+  const totals: readonly { label: string; lossDb: number; note?: string | null }[] = [
     { label: 'nominal', lossDb: evaluation.nominalDb },
     { label: 'RSS', lossDb: evaluation.rootSumSquare.lossDb },
     ...percentiles.map(({ share, lossDb }) => ({
       label: percentileName(100 * share),
       lossDb,
     })),
-    { label: 'worst case', lossDb: evaluation.worstCorner.lossDb },
+    { label: 'worst case', lossDb: evaluation.worstCorner.lossDb, note: aboveWorstCase(evaluation, run) },
   ]
   return (
     <div className="headline">
       <dl aria-label="Insertion loss">
-        {totals.map(({ label, lossDb }) => (
+        {totals.map(({ label, lossDb, note }) => (
           <div key={label} data-headline={label}>
             <dt>{label}</dt>
-            <dd>{lossText(lossDb)}</dd>
+            <dd>
+              {note == null ? (
+                lossText(lossDb)
+              ) : (
+                <Tooltip text={`${note}.`}>
+                  <span className="headline-noted">{lossText(lossDb)}</span>
+                </Tooltip>
+              )}
+            </dd>
           </div>
         ))}
       </dl>

@@ -3,6 +3,7 @@
 import { MOST_SAMPLES } from '../../analysis/yield/runYield'
 import { PAPERS, type Paper } from '../../model/words/review'
 import { FORMATS } from '../formats'
+import { DOCUMENT_RUNS } from '../summary/missingRuns'
 
 export interface SheetOptions {
   readonly projectPath: string
@@ -20,7 +21,8 @@ export interface SheetOptions {
   readonly figures: boolean
 }
 
-export const COMMAND_DEFAULTS = { samples: 20_000, blocks: 1024 } as const
+/** As the Review screen runs what is missing. */
+export const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUMENT_RUNS.arrays } as const
 
 export const USAGE = `npm run sheet -- project.json --out folder [options]
   --format ${FORMATS.map(({ id }) => id).join(',')}   one or several, all unless told otherwise

@@ -5,13 +5,12 @@ import { blockOf } from '../../analysis/array/block'
 import { runArray } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
 import { runYield, tryEvaluate } from '../../analysis/index'
+import type { NeededRun } from '../../analysis/results/verdict'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
 import { figureFileName, svgFile } from '../../figures/render/picture'
-import { readProjectText } from '../../model/index'
-import type { Issue } from '../../model/issue'
+import { issueText } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
-import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
 import { finish } from '../../numerics/steps'
 import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
@@ -21,52 +20,9 @@ import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
+import { missingRuns } from '../summary/missingRuns'
+import { CommandFault, type CommandWorld, EXIT, guarded, readProjectFile } from './commandWorld'
 import { readOptions, type SheetOptions, USAGE } from './options'
-
-export interface CommandWorld {
-  /** Text of a file; throws where it cannot be read. */
-  readonly readText: (path: string) => string
-  /** Writes a file into a folder, which is made where it is missing. */
-  readonly writeFile: (folder: string, name: string, content: string | Uint8Array) => void
-  readonly say: (line: string) => void
-  readonly complain: (line: string) => void
-  /** Today as an ISO day. */
-  readonly today: string
-}
-
-/** What the command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */
-export const EXIT = { met: 0, notMet: 1, notKnown: 2, badUse: 3, fileTrouble: 4 } as const
-
-/** What keeps the command from its work, in words for the person who called it. */
-class CommandFault extends Error {
-  readonly exit: number
-
-  constructor(message: string, exit: number) {
-    super(message)
-    this.exit = exit
-  }
-}
-
-const issueText = ({ message, fix }: Issue) => (fix === undefined ? message : `${message}. ${fix}`)
-
-function readFile(world: CommandWorld, path: string): Project {
-  let text: string
-  try {
-    text = world.readText(path)
-  } catch (error) {
-    throw new CommandFault(
-      `${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
-      EXIT.fileTrouble,
-    )
-  }
-  const result = readProjectText(text)
-  if (!result.ok)
-    throw new CommandFault(
-      [`${path} is not a usable project:`, ...result.issues.map(issueText)].join('\n'),
-      EXIT.fileTrouble,
-    )
-  return result.value
-}
 
 function revisionOf(project: Project, name: string): Project | null {
   const found = project.revisions?.find((each) => each.name === name)
@@ -100,27 +56,27 @@ function shownProject(project: Project, { candidateId, paper }: SheetOptions): P
 
 function earlierState(world: CommandWorld, file: Project, path: string): EarlierState {
   const kept = revisionOf(file, path)
-  return { name: path, project: kept ?? readFile(world, path) }
+  return { name: path, project: kept ?? readProjectFile(world, path) }
 }
 
-/**
- * Yields of all candidates, and arrays of all where a verdict asks for them: a percentile of several channels. Else the array of
- * the chosen one, because only it is shown.
- */
+/** The runs that the document asks for; an array that only the yields make necessary follows them. */
 function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
-  const { channels, losses } = project.requirements
-  const computable = project.candidates.map(({ id }) => id).filter((id) => tryEvaluate(project, id).ok)
-  const yields = new Map(
-    samples === 0 ? [] : computable.map((id) => [id, runYield(project, id, { samples })] as const),
-  )
-  const chosen = chosenCandidate(
-    project,
-    finish(sheetCandidates(project, tryEvaluate, { yields, arrays: NO_RUNS.arrays })),
-  )
-  const asksAll = losses.some((each) => asksAllChannels(each, project.requirements))
-  const wanted = asksAll ? computable : [chosen?.candidate.id ?? '']
-  const possible = blocks === 0 || channels === 1 ? [] : wanted.filter((id) => blockOf(project, id).ok)
-  return { yields, arrays: new Map(possible.map((id) => [id, runArray(project, id, { samples: blocks })])) }
+  const wanted = (runs: SheetRuns) => {
+    const seen = finish(sheetCandidates(project, tryEvaluate, runs))
+    return missingRuns(project, seen.candidates, chosenCandidate(project, seen)?.candidate.id ?? '')
+  }
+  const of = (runs: SheetRuns, kind: NeededRun) =>
+    wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
+  const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
+  const yields = new Map(yieldIds.map((id) => [id, runYield(project, id, { samples })] as const))
+  const arrayIds =
+    blocks === 0
+      ? []
+      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(project, id).ok)
+  return {
+    yields,
+    arrays: new Map(arrayIds.map((id) => [id, runArray(project, id, { samples: blocks })] as const)),
+  }
 }
 
 const stemOf = (path: string) =>
@@ -148,12 +104,14 @@ async function writeAll(
     world.say(`${name} written`)
   }
   const stem = stemOf(options.projectPath)
+  const nameOf = (figure: { readonly id: string }) => `${stem}-${figureFileName(figure)}`
+  const beside = figures ? (figure: { readonly id: string }) => `${nameOf(figure)}.svg` : undefined
   for (const { id, ending, render } of FORMATS) {
-    if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project))
+    if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project, beside))
   }
   if (!figures) return
   for (const figure of figuresOf(sheet.sections)) {
-    const name = `${stem}-${figureFileName(figure)}`
+    const name = nameOf(figure)
     write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
   }
@@ -193,8 +151,8 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     world.complain(USAGE)
     return EXIT.badUse
   }
-  try {
-    const file = readFile(world, options.projectPath)
+  return guarded(world, async () => {
+    const file = readProjectFile(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const sheet = buildSheet({
@@ -209,8 +167,5 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     })
     await writeAll(world, options, sheet, solved(project))
     return judged(world, sheet)
-  } catch (error) {
-    world.complain(error instanceof Error ? error.message : String(error))
-    return error instanceof CommandFault ? error.exit : EXIT.notKnown
-  }
+  })
 }

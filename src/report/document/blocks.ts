@@ -24,6 +24,8 @@ export interface TableRow {
   readonly total?: boolean
   /** True for what must be seen, such as a requirement that is not met: heavier, on a ground of its own. */
   readonly strong?: boolean
+  /** True for what rounds to nothing: in every file, but not on paper. */
+  readonly slight?: boolean
 }
 
 export interface TableBlock {

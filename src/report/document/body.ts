@@ -41,10 +41,10 @@ function tableBody(table: TableBlock): Markup {
     element(
       'tbody',
       {},
-      table.rows.map(({ cells, mark, total, strong }) =>
+      table.rows.map(({ cells, mark, total, strong, slight }) =>
         element(
           'tr',
-          { 'data-mark': mark, class: total ? 'total' : strong ? 'strong' : undefined },
+          { 'data-mark': mark, class: total ? 'total' : strong ? 'strong' : slight ? 'slight' : undefined },
           cells.map((content, i) =>
             i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
           ),

@@ -3,7 +3,7 @@
 import type { Figure, FigureCell, FigureColumn } from '../../figures/figure'
 import type { Size } from '../../figures/render/layout'
 import { PALETTES } from '../../figures/render/palette'
-import { CHART_SIZE, svgPicture } from '../../figures/render/picture'
+import { CHART_SIZE, described, svgPicture } from '../../figures/render/picture'
 import { fixedText, plainText } from '../../numerics/numberText'
 import type { Cell, FigureBlock, Section } from './blocks'
 import { plainBlocks, table } from './blocks'
@@ -25,7 +25,7 @@ export function figureBlock(
     kind: 'figure',
     id,
     caption: sentence,
-    drawing: svgPicture(picture, { palette: PALETTES.paper, size }),
+    drawing: described(svgPicture(picture, { palette: PALETTES.paper, size }), sentence),
     table: table(
       sentence,
       numbers.columns.map(({ label, unit }) => ({ label, ...(unit !== undefined && { unit }) })),

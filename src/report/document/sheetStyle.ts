@@ -55,16 +55,20 @@ const PRINT = `
   .review-sheet h2 { font-size: 11pt; margin: 0.9rem 0 0.3rem; padding-block-start: 0.2rem; border-block-start-width: 1.5px; }
   .review-sheet h3 { font-size: 9pt; margin: 0.5rem 0 0.15rem; }
   .review-sheet table { margin-block: 0.35rem 0.6rem; }
-  .review-sheet table.wide { font-size: 7.6pt; }
+  .review-sheet table.wide { font-size: 7.2pt; }
+  .review-sheet [data-table="comparison"] th:first-child { inline-size: 26%; }
   .review-sheet th, .review-sheet td { padding: 0.05rem 0.6rem 0.05rem 0; border-block-end-width: 0.5px; }
   .review-sheet figure { margin: 0.3rem 0 0.6rem; }
-  .review-sheet figure > svg.chart { max-inline-size: 28rem; }
+  .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 150pt; }
+  .review-sheet .beside figure > svg.map { max-block-size: 160pt; }
   .review-sheet ul { margin: 0.2rem 0 0.4rem; padding-inline-start: 1.1rem; }
   .review-sheet p { margin: 0.25rem 0; }
   .review-sheet header dl { font-size: 7pt; margin: 0.1rem 0; gap: 0 0.8rem; }
   .review-sheet header p { margin: 0.1rem 0; }
   .review-sheet .beside { grid-template-columns: 1fr 1fr; gap: 0 14pt; break-inside: avoid; }
   .review-sheet .columns { columns: 2; column-gap: 14pt; }
+  .review-sheet .columns :is(table, ul) { font-size: 7.4pt; }
+  .review-sheet .slight { display: none; }
   .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }

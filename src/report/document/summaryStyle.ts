@@ -2,7 +2,7 @@
 
 /** The first page: every row is one line, so that its height is known whatever is typed. */
 export const SUMMARY_STYLE = `
-.review-sheet [data-section="summary"] > h2 { display: none; }
+.review-sheet [data-section="summary"] > h2 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); margin: 0; }
 .review-sheet [data-section="summary"] table { table-layout: fixed; margin-block: 0.4rem; }
 .review-sheet [data-section="summary"] :is(caption, h3) { font-weight: 650; font-size: inherit; border-block-end: 1px solid #1c2126; margin: 0; padding-block-end: 0.1rem; }
 .review-sheet [data-section="summary"] .decision h3 { font-size: 1.25rem; border: 0; padding: 0; }

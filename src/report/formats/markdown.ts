@@ -12,6 +12,7 @@ import {
 } from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
+import type { FiguresBeside } from '../formats'
 import type { Printed } from '../sheet'
 
 /** Means something wherever it stands. */
@@ -54,12 +55,14 @@ function tableText(table: TableBlock): string {
   ].join('\n')
 }
 
-function blockText(block: PlainBlock): string {
+function blockText(block: PlainBlock, beside: FiguresBeside | undefined): string {
   switch (block.kind) {
     case 'table':
       return tableText(block)
     case 'figure':
-      return `*Figure:* ${markdownText(block.caption)}`
+      return beside === undefined
+        ? `*Figure:* ${markdownText(block.caption)}`
+        : `![${markdownText(block.caption)}](${beside(block)})`
     case 'list':
       return block.items.map((item) => `- ${markdownText(item)}`).join('\n')
     case 'signatures':
@@ -71,15 +74,16 @@ function blockText(block: PlainBlock): string {
   }
 }
 
-function sectionText({ title, blocks, remark }: Section): string {
+function sectionText({ title, blocks, remark }: Section, beside: FiguresBeside | undefined): string {
   return [
     `## ${title}`,
-    ...plainBlocks(blocks).map(blockText),
+    ...plainBlocks(blocks).map((block) => blockText(block, beside)),
     ...(remark === '' ? [] : [`**Remark:** ${markdownText(remark)}`]),
   ].join('\n\n')
 }
 
-export function sheetMarkdown({ head, sections }: Printed): string {
+/** With `beside`, figures are links to the files that were written beside the document. */
+export function sheetMarkdown({ head, sections }: Printed, beside?: FiguresBeside): string {
   const top = [
     `# ${markdownText(head.title)}`,
     ...(head.remark === '' ? [] : [markdownText(head.remark)]),
@@ -87,5 +91,5 @@ export function sheetMarkdown({ head, sections }: Printed): string {
       .map(([label, text]) => `- ${label}: ${markdownText(text)}`)
       .join('\n'),
   ]
-  return `${[...top, ...sections.map(sectionText)].join('\n\n')}\n`
+  return `${[...top, ...sections.map((section) => sectionText(section, beside))].join('\n\n')}\n`
 }

@@ -1,8 +1,11 @@
 // What has changed since an earlier state, and what each change did to loss and yield, alone and together.
 
 import { changeEffects, EFFECT_SAMPLES, type State } from '../../analysis/revisions/effects'
-import { type Block, type Cell, table, text } from '../document/blocks'
-import { fixedCell, percentCell } from '../document/cells'
+import { leadingLoss } from '../../model/project/lossCriteria'
+import { percentileName } from '../../model/project/statedRequirements'
+import { countText } from '../../numerics/numberText'
+import { type Block, type Cell, type Column, table, text } from '../document/blocks'
+import { fixedCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
@@ -15,9 +18,34 @@ const AWAITS =
 const difference = (now: number | null, before: number | null, digits: number, factor = 1): Cell =>
   now === null || before === null ? NONE : fixedCell(factor * (now - before), digits)
 
-function totals(name: string, { lossDb, yield: share }: State): readonly Cell[] {
-  return [name, lossDb === null ? NONE : fixedCell(lossDb, 3), share === null ? NONE : percentCell(share, 2)]
-}
+/** What is compared, in the order of the columns; losses in dB, the yield in points. */
+const EFFECTS: readonly {
+  readonly label: string
+  readonly unit: string
+  readonly digits: number
+  readonly factor: number
+  readonly of: (state: State) => number | null
+}[] = [
+  { label: 'Nominal', unit: 'dB', digits: 3, factor: 1, of: ({ lossDb }) => lossDb },
+  { label: 'RSS', unit: 'dB', digits: 3, factor: 1, of: ({ rootSumSquareDb }) => rootSumSquareDb },
+  { label: 'Worst case', unit: 'dB', digits: 3, factor: 1, of: ({ worstCaseDb }) => worstCaseDb },
+  { label: 'Percentile', unit: 'dB', digits: 3, factor: 1, of: ({ percentileDb }) => percentileDb },
+  { label: 'Yield', unit: '%', digits: 2, factor: 100, of: (state) => state.yield },
+]
+
+const columns = (percentile: string): readonly Column[] =>
+  EFFECTS.map(({ label, unit }) => ({ label: label === 'Percentile' ? percentile : label, unit }))
+
+const differences = (now: State, before: State): readonly Cell[] =>
+  EFFECTS.map(({ of, digits, factor }) => difference(of(now), of(before), digits, factor))
+
+const totals = (name: string, state: State): readonly Cell[] => [
+  name,
+  ...EFFECTS.map(({ of, digits, factor }): Cell => {
+    const value = of(state)
+    return value === null ? NONE : fixedCell(factor * value, digits)
+  }),
+]
 
 function build({ project, choice, before, withModes }: SheetContext): readonly Block[] {
   if (before === null || choice === null) return []
@@ -25,45 +53,33 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
   const found = changeEffects(before.project, project, id, withModes)
   const states = [found.before, found.after, ...found.effects.map(({ alone }) => alone)]
   if (found.effects.length === 0) return [text(`No input differs from ${before.name}.`)]
+  const percentile = percentileName(leadingLoss(project.requirements).percentile)
   return [
     table(
-      `${name}: inputs changed since ${before.name}`,
-      [
-        'Input',
-        'Before',
-        'Now',
-        { label: 'Loss, this change alone', unit: 'dB' },
-        { label: 'Yield, this change alone', unit: '%' },
-      ],
+      `${name}: inputs changed since ${before.name}, and what each changes alone; single effects do not add up`,
+      ['Input', 'Before', 'Now', ...columns(percentile)],
       [
         ...found.effects.map(({ change, alone }) => [
           change.label,
           change.before,
           change.after,
-          difference(alone.lossDb, found.before.lossDb, 3),
-          difference(alone.yield, found.before.yield, 2, 100),
+          ...differences(alone, found.before),
         ]),
         {
           total: true,
           mark: 'changes-together',
-          cells: [
-            'All changes together',
-            '',
-            '',
-            difference(found.after.lossDb, found.before.lossDb, 3),
-            difference(found.after.yield, found.before.yield, 2, 100),
-          ],
+          cells: ['All changes together', '', '', ...differences(found.after, found.before)],
         },
       ],
     ),
     table(
       'Before and after',
-      ['Revision', { label: 'Nominal loss', unit: 'dB' }, { label: 'Yield', unit: '%' }],
+      ['Revision', ...columns(percentile)],
       [totals(before.name, found.before), totals('now', found.after)],
     ),
     ...(states.some((state) => state.awaitsMode) ? [text(AWAITS)] : []),
     text(
-      `Yields from ${EFFECT_SAMPLES} assemblies each on the same Sobol points, seed ${project.seed}. Effects of single changes need not add up.`,
+      `Percentiles and yields from ${countText(EFFECT_SAMPLES)} assemblies each on the same Sobol points, seed ${project.seed}; one channel.`,
     ),
   ]
 }

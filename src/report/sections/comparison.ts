@@ -1,11 +1,11 @@
 // The chosen candidate beside the others, and why each of them was not chosen.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
-import type { Cell as ComparedCell } from '../../analysis/compare/comparison'
+import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
-import { type Block, type Cell, table } from '../document/blocks'
-import { lossCell } from '../document/cells'
+import { type Block, type Cell, columnTitle, type TableRow, table } from '../document/blocks'
+import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import { shortfall } from './verdictWords'
@@ -19,6 +19,36 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
 
 function cellOf({ value, text }: ComparedCell): Cell {
   return value === null ? text : { value, text: withMinus(text) }
+}
+
+/** Rows of requirements always; of the others those that say something of any design. */
+const saysAnything = ({ cells }: ComparisonRow): boolean =>
+  cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
+const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
+
+type Reach = readonly [fromC: number, toC: number] | null
+
+/** A row as it is printed; the usable temperature range has a number for each of its ends. */
+function printedRows(
+  row: ComparisonRow,
+  from: number,
+  to: number,
+  reaches: readonly Reach[],
+): readonly TableRow[] {
+  const label = columnTitle(row)
+  if (row.id !== 'temperature-span') {
+    return [{ mark: `compare-${row.id}`, cells: [label, ...row.cells.slice(from, to).map(cellOf)] }]
+  }
+  return (['from', 'to'] as const).map((end, at) => ({
+    mark: `compare-${row.id}-${end}`,
+    cells: [
+      `${row.label}, ${end}, °C`,
+      ...reaches.slice(from, to).map((reach, i): Cell => {
+        const value = reach?.[at]
+        return value === undefined ? (row.cells[from + i]?.text ?? '') : fixedCell(value, 0)
+      }),
+    ],
+  }))
 }
 
 /** As many candidates as a page is wide enough for. */
@@ -36,6 +66,11 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
   const others = candidates.filter(({ id }) => id !== choice.candidate.id)
   const remarked = others.some(({ remark }) => remark !== '')
   const comparison = compareCandidates(project, evaluate, runs.yields, runs.arrays)
+  const rows = comparison.rows.filter(saysAnything)
+  const reaches = comparison.columns.map(
+    ({ candidateId }) =>
+      candidates.find(({ id }) => id === candidateId)?.evaluation.temperature?.reachC ?? null,
+  )
   return [
     table(
       'Rejected alternatives',
@@ -56,11 +91,9 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
     ...columnGroups(comparison.columns.length).map(([from, to], i) =>
       table(
         i === 0 ? 'Comparison' : 'Comparison, continued',
-        ['Figure', 'Unit', ...comparison.columns.slice(from, to).map(({ name }) => name)],
-        comparison.rows.map((row) => ({
-          mark: `compare-${row.id}`,
-          cells: [row.label, row.unit, ...row.cells.slice(from, to).map(cellOf)],
-        })),
+        ['Figure', ...comparison.columns.slice(from, to).map(({ name }) => name)],
+        rows.flatMap((row) => printedRows(row, from, to, reaches)),
+        'comparison',
       ),
     ),
   ]

@@ -9,7 +9,6 @@ import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { QuantityDetails } from './QuantityDetails'
 import { useQuantityInput } from './useQuantityInput'
-import './fields.css'
 
 export interface QuantityFieldProps {
   readonly label: string

@@ -5,6 +5,7 @@ import { columnTitle, type Figure, type FigureTable } from '../../figures/figure
 import { cellText, tableCsv } from '../../figures/table'
 import { download, fileStem } from './download'
 import { PICTURE_FORMATS, type PictureFormat, pictureOf } from './figureFiles'
+import './figure.css'
 
 /** A table on the screen ends here; the copy holds every row. */
 const MOST_ROWS = 250

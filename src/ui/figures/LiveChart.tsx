@@ -8,7 +8,9 @@ import { chartLayout, type Frame, type Size } from '../../figures/render/layout'
 import { svgChart } from '../../figures/render/svgChart'
 import { MarkupView } from './MarkupView'
 import { mapOf, paintMap } from './mapCanvas'
+import { typeScale } from './typeScale'
 import { usePalette } from './usePalette'
+import './figure.css'
 
 export interface ChartPlace {
   readonly x: number
@@ -44,7 +46,7 @@ function placeIn(chart: Chart, frame: Frame, atX: number, atY: number): ChartPla
 
 export function LiveChart({
   chart,
-  size,
+  size: room,
   name,
   movable,
   onRead,
@@ -57,12 +59,18 @@ export function LiveChart({
 }) {
   const canvas = useRef<HTMLCanvasElement>(null)
   const palette = usePalette()
+  // Laid out for the smallest type, and shown as much larger as the page's type is.
+  const scale = typeScale()
+  const size = useMemo(
+    () => ({ widthPx: room.widthPx / scale, heightPx: room.heightPx / scale }),
+    [room, scale],
+  )
   const layout = useMemo(() => chartLayout(chart, size), [chart, size])
   const map = mapOf(chart)
   const [frame] = layout.frames
   const y = chart.panes[0]?.y
 
-  const ratio = window.devicePixelRatio || 1
+  const ratio = scale * (window.devicePixelRatio || 1)
   const widthPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.rightPx - frame.leftPx) * ratio))
   const heightPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.bottomPx - frame.topPx) * ratio))
   // In the layout phase, so that the colours are painted in the same frame as the numbers beside them.
@@ -77,7 +85,9 @@ export function LiveChart({
 
   const placeOf = ({ currentTarget, clientX, clientY }: PointerEvent) => {
     const { left, top } = currentTarget.getBoundingClientRect()
-    return frame === undefined ? null : placeIn(chart, frame, clientX - left, clientY - top)
+    return frame === undefined
+      ? null
+      : placeIn(chart, frame, (clientX - left) / scale, (clientY - top) / scale)
   }
   const read = (event: PointerEvent) => {
     const place = placeOf(event)
@@ -109,7 +119,7 @@ export function LiveChart({
   return (
     <div
       className="figure-chart"
-      style={{ blockSize: size.heightPx }}
+      style={{ blockSize: room.heightPx }}
       onPointerMove={read}
       onPointerLeave={() => onRead('')}
       {...interactive}
@@ -118,10 +128,10 @@ export function LiveChart({
         <canvas
           ref={canvas}
           style={{
-            insetInlineStart: frame.leftPx,
-            insetBlockStart: frame.topPx,
-            inlineSize: frame.rightPx - frame.leftPx,
-            blockSize: frame.bottomPx - frame.topPx,
+            insetInlineStart: scale * frame.leftPx,
+            insetBlockStart: scale * frame.topPx,
+            inlineSize: scale * (frame.rightPx - frame.leftPx),
+            blockSize: scale * (frame.bottomPx - frame.topPx),
           }}
         />
       )}

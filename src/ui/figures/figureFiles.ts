@@ -3,7 +3,7 @@
 import type { Figure } from '../../figures/figure'
 import type { Markup } from '../../figures/render/markup'
 import { PALETTES } from '../../figures/render/palette'
-import { figureFileName, svgFile, svgPicture } from '../../figures/render/picture'
+import { described, figureFileName, svgFile, svgPicture } from '../../figures/render/picture'
 import type { FigureBlock } from '../../report/document/blocks'
 import { mapPicture } from './mapCanvas'
 
@@ -34,9 +34,10 @@ async function pngOf(drawing: Markup): Promise<Blob> {
 }
 
 /** What a figure of the page looks like in a file: on white, with the colours of its map. */
-export function pictureOf({ picture }: Figure): Markup {
+export function pictureOf({ picture, sentence }: Figure): Markup {
   const mapHref = picture.kind === 'chart' ? () => mapPicture(picture) : undefined
-  return svgPicture(picture, { palette: PALETTES.paper, ...(mapHref !== undefined && { mapHref }) })
+  const look = { palette: PALETTES.paper, ...(mapHref !== undefined && { mapHref }) }
+  return described(svgPicture(picture, look), sentence)
 }
 
 export const PICTURE_FORMATS = {

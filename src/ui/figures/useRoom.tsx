@@ -2,6 +2,7 @@
 
 import type { ReactNode } from 'react'
 import { PANES_FIT, useMedia } from '../controls/useMedia'
+import { typeScale } from './typeScale'
 import { useSize } from './useSize'
 
 /** An element to set within a positioned one, and the height of the tab in px: 0 until known, null in one column. */
@@ -13,5 +14,6 @@ export function useRoom(): readonly [ReactNode, number | null] {
 
 /** The height of a figure beside or above `aroundPx` of other things, within what a picture needs and what suits it. */
 export function figurePx(roomPx: number | null, aroundPx: number, leastPx = 190, mostPx = 520): number {
-  return Math.min(mostPx, Math.max(leastPx, (roomPx ?? 0) - aroundPx))
+  const scale = typeScale()
+  return Math.min(scale * mostPx, Math.max(leastPx, (roomPx ?? 0) - scale * aroundPx))
 }

@@ -47,7 +47,7 @@ describe('the faces of a gap', () => {
       fresnelReflectance({ index1: silicaIndex, index2: air }).unpolarised,
       14,
     )
-    expect(far?.reflectance).toBeCloseTo(fresnelReflectance({ index1: air, index2: 1.49 }).unpolarised, 14)
+    expect(far?.reflectance).toBeCloseTo(fresnelReflectance({ index1: air, index2: 1.457 }).unpolarised, 14)
     expect(near?.intoNearDb).toBeCloseTo(-10 * Math.log10(near?.reflectance ?? 1), 12)
   })
 
@@ -72,7 +72,8 @@ describe('the faces of a gap', () => {
     const status = (project: Project) =>
       checkRequirements(project, evaluated(project)).find((verdict) => verdict.id === 'return-loss-fibre')
     expect(status(dry())?.status).toBe('not met')
-    expect(status(dry())?.reason).toMatch(/^11\.6 dB \(incoherent sum\); 8\.6 dB coherent worst case$/)
+    // By hand: R = 0.0329 and 0.0345; the far one passes the near face twice, 0.0323. -10 log of the sum, -20 log of the roots' sum.
+    expect(status(dry())?.reason).toMatch(/^11\.9 dB \(incoherent sum\); 8\.9 dB coherent worst case$/)
     expect(status(dry(angled(8, 8)))?.status).toBe('met')
     expect(status(dry(angled(8, 8)))?.reason).toContain('57.5 dB')
   })
@@ -122,8 +123,8 @@ describe('coatings', () => {
   })
 
   test('on both faces end the ripple', () => {
-    const both = { nearCoating: quarterWave(silicaIndex), farCoating: quarterWave(1.49) }
-    expect(evaluated(dry()).ripples[0]?.peakToPeakDb).toBeGreaterThan(0.6)
+    const both = { nearCoating: quarterWave(silicaIndex), farCoating: quarterWave(1.457) }
+    expect(evaluated(dry()).ripples[0]?.peakToPeakDb).toBeGreaterThan(0.55)
     expect(evaluated(dry(both)).ripples[0]?.peakToPeakDb ?? 0).toBeLessThan(1e-6)
   })
 })

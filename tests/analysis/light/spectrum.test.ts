@@ -165,7 +165,8 @@ describe('the requirement over the band', () => {
     expect(bandVerdict(demoProject(), 'high-na-bonded')?.status).toBe('met')
     const dry = bandVerdict(demoProject(), 'cleaved-dry')
     expect(dry?.status).toBe('not met')
-    expect(dry?.reason).toContain('including up to 0.30 dB ripple')
+    // Two faces of n = 1.4428 and 1.457 in air, r1 r2 = 0.0337: 20 log(1 + r1 r2) = 0.288 dB at no gap, a little less across 3 µm.
+    expect(dry?.reason).toContain('including up to 0.28 dB ripple')
   })
 
   test('is not asked where no band required, and not known where data end within it', () => {

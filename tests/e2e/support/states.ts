@@ -2,12 +2,15 @@
 // screens is asserted along this walk, and the pictures of the guide are taken on it.
 
 import type { Page } from 'playwright-core'
+import { OVERLAYS } from './overlays'
 import { partRow, showFacetView, showPart } from './parts'
 import { goTo, openTab, selectDesign, showView } from './screen'
 
 export interface ScreenState {
   readonly name: string
   readonly show: (page: Page) => Promise<void>
+  /** Back to what the next state begins with. */
+  readonly leave?: (page: Page) => Promise<void>
   /** The name of its picture in docs/guide/pictures. */
   readonly picture?: string
 }
@@ -54,6 +57,17 @@ const DEPTHS: readonly ScreenState[] = [
   },
   { name: 'Temperature, mount', show: (page) => showView(page, 'Mount') },
   { name: 'Fields', picture: 'fields', show: (page) => openTab(page, 'Fields') },
+  {
+    name: 'Fields with a shape',
+    show: async (page) => {
+      await page.getByLabel('Mode shape of Standard single-mode fibre').selectOption('core')
+      await page.getByText('All modes of this design are Gaussian').waitFor({ state: 'detached' })
+    },
+    leave: async (page) => {
+      await page.getByLabel('Mode shape of Standard single-mode fibre').selectOption('gaussian')
+      await page.getByText('All modes of this design are Gaussian').waitFor()
+    },
+  },
   { name: 'Reflections', picture: 'reflections', show: (page) => openTab(page, 'Reflections') },
   {
     name: 'Reflections, face angles',
@@ -127,6 +141,14 @@ const PAGES: readonly ScreenState[] = [
     },
   },
   {
+    name: 'Parts, a tolerance for several',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Set tolerance…' }).click()
+      await page.getByRole('dialog', { name: /^Set tolerance of / }).waitFor()
+    },
+    leave: (page) => page.keyboard.press('Escape'),
+  },
+  {
     name: 'the catalogue',
     picture: 'catalogue',
     show: async (page) => {
@@ -145,6 +167,12 @@ const PAGES: readonly ScreenState[] = [
       await page.getByLabel('Sidewall angle (90° = vertical)').first().waitFor()
     },
   },
+  ...['Solved mode', 'Sweep'].map(
+    (name): ScreenState => ({
+      name: `a cross-section, ${name.toLowerCase()}`,
+      show: (page) => page.getByRole('tab', { name, exact: true }).click(),
+    }),
+  ),
   {
     name: 'Compare',
     picture: 'compare',
@@ -187,6 +215,13 @@ const PAGES: readonly ScreenState[] = [
     },
   },
   {
+    name: 'predicted against measured',
+    show: async (page) => {
+      await page.getByRole('button', { name: /^Predicted against measured/ }).click()
+      await page.getByRole('heading', { name: 'Predicted against measured' }).first().waitFor()
+    },
+  },
+  {
     name: 'Review',
     picture: 'review',
     show: async (page) => {
@@ -194,10 +229,17 @@ const PAGES: readonly ScreenState[] = [
       await page.locator('.review-sheet').waitFor()
     },
   },
+  ...['Sections', 'Revisions', 'Files'].map(
+    (name): ScreenState => ({
+      name: `Review, ${name.toLowerCase()}`,
+      show: (page) => page.getByRole('tab', { name, exact: true }).click(),
+    }),
+  ),
 ]
 
 export const STATES: readonly ScreenState[] = [
   ...DESIGNS,
+  ...OVERLAYS,
   ...DEPTHS,
   { name: 'Design, restored', show: restore },
   ...PAGES,

@@ -50,11 +50,9 @@ export function csvRows(text: string, sheet: Sheet): readonly Row[] {
 /** Tables of the JSON file, row by row. */
 export function jsonRows(text: string): readonly Row[] {
   const { sections } = JSON.parse(text) as {
-    sections: { blocks: { table?: { rows: { cells: Row }[] } }[] }[]
+    sections: { tables: { rows: { cells: Row }[] }[] }[]
   }
-  return sections.flatMap(({ blocks }) =>
-    blocks.flatMap(({ table }) => table?.rows.map(({ cells }) => cells) ?? []),
-  )
+  return sections.flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map(({ cells }) => cells)))
 }
 
 const ENTITIES: Readonly<Record<string, string>> = {

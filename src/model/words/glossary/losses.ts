@@ -66,13 +66,13 @@ export const LOSS_TERMS = {
   worstCase: {
     name: 'Worst case',
     definition:
-      'Loss with all tolerances at their limits at once, the signs chosen by search for the highest loss. Improbable, but possible.',
+      'Loss with all tolerances at their limits at once, the signs chosen by search for the highest loss. Improbable, but possible. No upper bound where tolerances are normal: some parts lie beyond their ±, so a percentile can exceed it.',
     unit: 'dB',
   },
   percentile: {
     name: 'Percentile (P50, P95, P99)',
     definition:
-      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %.',
+      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %. Normal tolerances are sampled beyond their ±, and each assembly at its worst temperature.',
     unit: 'dB',
   },
   yield: {

@@ -77,7 +77,8 @@ function EntryFields({
   return (
     <fieldset className="section-entry">
       <legend>
-        {entry.name} <span className="quiet">{kind}</span>
+        {entry.name}
+        {!entry.name.toLowerCase().includes(kind) && <span className="quiet"> {kind}</span>}
       </legend>
       <div className="field-grid">
         <TextField

@@ -1,9 +1,10 @@
 // The budget of the chosen candidate: every line, the totals, what it was computed from, and how far the light gets.
 
 import { waterfallFigure, waterfallHeightPx } from '../../../figures/loss/waterfall'
+import { CHART_SIZE } from '../../../figures/render/picture'
 import { plainText, roundedTo } from '../../../numerics/numberText'
 import type { SheetCandidate } from '../../candidates'
-import { type Block, group, type TableBlock, type TableRow, table } from '../../document/blocks'
+import { type Block, group, type TableBlock, type TableRow, table, text } from '../../document/blocks'
 import { lossCell, percentCell, throughputCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
@@ -32,6 +33,11 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   ]
 }
 
+/** Rounds to nothing in a budget of two decimals. */
+const isSlight = ({ lossDb }: { readonly lossDb: number }) => Math.abs(lossDb) < 0.005
+
+export const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; every file has them.'
+
 /** Lines with their share of the loss, and totals with what is left of the light. */
 export function budgetTable(candidate: SheetCandidate): TableBlock {
   return table(
@@ -47,6 +53,7 @@ export function budgetTable(candidate: SheetCandidate): TableBlock {
     [
       ...candidate.lines.map((line) => ({
         mark: line.id,
+        slight: isSlight(line),
         cells: [
           line.label,
           lossCell(line.lossDb),
@@ -87,6 +94,7 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
     [
       ...lines.map(({ id, label, lossDb, share }) => ({
         mark: id,
+        slight: isSlight({ lossDb }),
         cells: [label, lossCell(lossDb), percentCell(share, 0)],
       })),
       total('Nominal', evaluation.nominalDb),
@@ -96,22 +104,17 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
   )
 }
 
-/** Beside the table of what it was computed from. */
-const WATERFALL_SIZE = { widthPx: 420 } as const
-
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { candidate } = choice
   return [
     budgetTable(candidate),
-    group(
-      'beside',
-      figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
-        ...WATERFALL_SIZE,
-        heightPx: waterfallHeightPx(candidate.lines.length),
-      }),
-      inputTable(candidate),
-    ),
+    ...(candidate.lines.some(isSlight) ? [text(SLIGHT_NOTE)] : []),
+    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
+      ...CHART_SIZE,
+      heightPx: waterfallHeightPx(candidate.lines.length),
+    }),
+    group('columns', inputTable(candidate)),
   ]
 }
 

@@ -42,7 +42,10 @@ function build(context: SheetContext): readonly Block[] {
             table(
               'Excess loss per tolerance, at its worse limit; combined in quadrature, not added',
               ['Quantity', { label: 'Excess loss', unit: 'dB' }],
-              costly.map(({ label, addedDb }) => [label, { value: addedDb, text: fixedText(addedDb, 3) }]),
+              costly.map(({ label, addedDb }) => ({
+                slight: addedDb < 0.005,
+                cells: [label, { value: addedDb, text: fixedText(addedDb, 3) }],
+              })),
             ),
           ),
         ]),

@@ -50,8 +50,8 @@ function windowTable(view: JointView, name: string) {
 }
 
 const MAP_POINTS = 41
-const CURVES_SIZE = { widthPx: 420, heightPx: 340 }
-const MAP_SIZE = { widthPx: 420, heightPx: 420 }
+const CURVES_SIZE = { widthPx: 420, heightPx: 270 }
+const MAP_SIZE = { widthPx: 320, heightPx: 290 }
 
 function offsetMap(view: JointView, stationUm: number) {
   const { elementId } = view

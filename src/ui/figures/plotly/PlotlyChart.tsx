@@ -7,8 +7,10 @@ import { readAt } from '../../../figures/readout'
 import { chartLayout, type Size } from '../../../figures/render/layout'
 import { svgChart } from '../../../figures/render/svgChart'
 import { MarkupView } from '../MarkupView'
+import { typeScale } from '../typeScale'
 import { usePalette } from '../usePalette'
 import { plotlyFigure } from './plotlyFigure'
+import '../figure.css'
 
 const CONFIG = { displayModeBar: false, displaylogo: false, doubleClick: 'reset' } as const
 
@@ -31,7 +33,7 @@ function paneOf(event: HoverEvent): number {
 
 export function PlotlyChart({
   chart,
-  size,
+  size: room,
   onRead,
   onFail,
 }: {
@@ -47,6 +49,12 @@ export function PlotlyChart({
   const latest = useRef({ chart, onRead, onFail })
   latest.current = { chart, onRead, onFail }
   const palette = usePalette()
+  // Laid out for the smallest type, and shown as much larger as the page's type is.
+  const scale = typeScale()
+  const size = useMemo(
+    () => ({ widthPx: room.widthPx / scale, heightPx: room.heightPx / scale }),
+    [room, scale],
+  )
   const layout = useMemo(() => chartLayout(chart, size), [chart, size])
 
   useEffect(() => {
@@ -85,10 +93,12 @@ export function PlotlyChart({
   }, [plotly])
 
   return (
-    <div className="figure-chart" style={{ blockSize: size.heightPx }}>
-      <div ref={holder} aria-hidden="true" />
-      <div className="figure-furniture" aria-hidden="true">
-        <MarkupView nodes={[svgChart(chart, size, { palette, furnitureOnly: true })]} />
+    <div className="figure-chart" style={{ blockSize: room.heightPx }}>
+      <div className="figure-scaled" style={{ inlineSize: size.widthPx, transform: `scale(${scale})` }}>
+        <div ref={holder} aria-hidden="true" />
+        <div className="figure-furniture" aria-hidden="true">
+          <MarkupView nodes={[svgChart(chart, size, { palette, furnitureOnly: true })]} />
+        </div>
       </div>
     </div>
   )

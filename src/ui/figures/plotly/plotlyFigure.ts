@@ -132,6 +132,7 @@ export function plotlyFigure(chart: Chart, layout: ChartLayout, palette: Palette
         domain: [0, 1],
         anchor: namesOf(chart.panes.length - 1).y,
         showgrid: false,
+        ...(chart.panes.length > 1 && { mirror: 'all' }), // closes the frame of every pane, not of the last one alone
         ...(!isMap && {
           showspikes: true,
           spikemode: 'across',
