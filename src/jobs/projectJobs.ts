@@ -1,9 +1,10 @@
 // Reading a project file as a plain function: run by the worker, by tests, and on the page where there is no worker.
 
 import type { Result } from '../model/issue'
-import { readProjectText } from '../model/project/parseProject'
+import { textReadingSteps } from '../model/project/parseProject'
 import type { Project } from '../model/schema/project'
 import type { Tell } from './jobRunner'
+import { walked } from './walked'
 
 /** Shares of the work that are done once the text is there. */
 const TEXT_THERE = 0.2
@@ -14,7 +15,7 @@ export const projectJobs = {
     tell(0)
     const text = await blob.text()
     tell(TEXT_THERE)
-    return readProjectText(text)
+    return walked(textReadingSteps(text), (share) => tell(TEXT_THERE + (1 - TEXT_THERE) * share))
   },
 }
 

@@ -10,3 +10,12 @@ export function finish<T>(steps: Generator<unknown, T, void>): T {
     if (step.done) return step.value
   }
 }
+
+/** The steps as a part of longer work, which they take from one share of it to another. */
+export function* within<T>(from: number, to: number, steps: Steps<T>): Steps<T> {
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+    yield from + (to - from) * step.value
+  }
+}

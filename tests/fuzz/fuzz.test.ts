@@ -20,6 +20,12 @@ describe.each(KINDS)('mutants: $label', (kind) => {
   }, 240_000)
 })
 
+// With seed 1: far fields whose peak was nothing over their floor, and whose one side held less than nothing.
+test.each([477, 521])('the damaged file %i, once a fault, stays refused or finite', async (number) => {
+  const kind = KINDS.find(({ id }) => id === 'file')
+  expect(kind && (await outcomeOf(kind, 1, number))).not.toHaveProperty('faults')
+})
+
 test('the look for numbers that are not finite finds them wherever they are', () => {
   const result = {
     a: [1, { b: Number.NaN }],

@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, test, vi } from 'vitest'
+import { projectJobs } from '../../src/jobs/projectJobs'
 import { demoProject, projectText } from '../../src/model/index'
 import { readProjectFile } from '../../src/store/files/reading'
 
@@ -16,6 +17,25 @@ describe('a project file', () => {
   test('that is large is read all the same where there are no workers', async () => {
     const read = await readProjectFile(new File([large], 'large.json'))
     expect(read.ok && read.value.name).toBe(demoProject().name)
+  })
+
+  test('that is large tells how far it is while it is counted and checked, never backwards', async () => {
+    const shares: number[] = []
+    const read = await projectJobs.read(
+      new Blob([large.replace('x'.repeat(600_000), 'x,'.repeat(4_000_000))]),
+      (share) => shares.push(share),
+    )
+    expect(read.ok && read.value.name).toBe(demoProject().name)
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b))
+    expect(new Set(shares).size).toBeGreaterThan(8)
+    expect(shares.at(-1)).toBeLessThan(1)
+  })
+
+  test('that is large can be given up between two steps', async () => {
+    const tell = (share: number) => {
+      if (share > 0.3) throw new DOMException('given up', 'AbortError')
+    }
+    await expect(projectJobs.read(new Blob([large]), tell)).rejects.toThrow('given up')
   })
 
   test('that is large goes to a worker', async () => {

@@ -79,6 +79,8 @@ export interface FarFieldResult {
 
 /** Weighted rms residual above which the fitted shape is not taken for the mode's. */
 const POOR_MISFIT = 3
+/** Peak over floor below which there is nothing to measure: no detector resolves a peak 90 dB below its own floor. */
+const LEAST_PEAK = 1e-9
 
 /**
  * Evaluates one scan. Angles in rad within ±π/2, in any order, at least 8; powers linear.
@@ -126,7 +128,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const { noise, limitRad, whole, slopes, noiseShare } =
     byShape.noiseShare < byNeighbours.noiseShare ? byShape : byNeighbours
   const integralUm = petermann2MfdUm(whole, wavelengthUm)
-  if (!(integralUm > 0))
+  if (!(integralUm > 0) || !(fit.peakPower > LEAST_PEAK * Math.abs(fit.floorPower)))
     throw new InputError('power', 'a scan without a net signal', 'a peak above its own floor')
 
   const truncation = truncationOf(fit, limitRad)
@@ -137,6 +139,8 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const halves = integralTo(shared, spline)
   const positive = petermann2MfdUm(halves.positive, wavelengthUm) / factor(fit, shared)
   const negative = petermann2MfdUm(halves.negative, wavelengthUm) / factor(fit, shared)
+  if (!(positive > 0 && negative > 0))
+    throw new InputError('power', 'a scan without a net signal on one side', 'a peak above its own floor')
 
   const byFloorAndShape = (floorPower: number, shape: FarFieldShape) =>
     withFloorLowered(whole, limitRad, fit.floorPower - floorPower, wavelengthUm) / factor(shape, limitRad)

@@ -1,12 +1,10 @@
 // What the header of an image promises, looked at before a decoder takes memory for it.
-// Sources: PNG (Third Edition), 11.2.1: IHDR is the first chunk, two 32-bit big-endian sizes first. TIFF Revision 6.0 (1992),
-// section 8: ImageWidth and ImageLength are one SHORT or LONG each.
+// Source: PNG (Third Edition), 11.2.1: IHDR is the first chunk, two 32-bit big-endian sizes first.
 
 import { READING_LIMITS } from '../../model/words/limits'
 import { InputError } from '../../numerics/inputError'
 import { megabytesText } from '../../numerics/numberText'
 import { inflatedLength } from './inflatedLength'
-import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'
 
 /** InputError for a size that no camera has, or that would take more memory than there may be. */
 export function requireImageSize(name: string, width: number, height: number): void {
@@ -49,8 +47,9 @@ function joined(pieces: readonly Uint8Array[]): Uint8Array {
   return whole
 }
 
-function requireInflated(name: string, what: string, stream: Uint8Array, most: number): void {
-  if (inflatedLength(stream, most) <= most) return
+/** InputError for data that unfold to more than they may. */
+export function requireUnfolded(name: string, what: string, length: number, most: number): void {
+  if (length <= most) return
   throw new InputError(
     name,
     `${what} that unfold to more than ${megabytesText(most)}`,
@@ -68,44 +67,11 @@ export function checkPngHeader(bytes: Uint8Array, name: string): void {
   const bitsPerPixel = view.getUint8(PNG_SIZE_AT + 8) * (PNG_SAMPLES[view.getUint8(PNG_SIZE_AT + 9)] ?? 4)
   // Section 7.2: a byte for the filter before every row. The passes of an interlaced image have fewer than twice the rows.
   const plain = height * (2 + Math.ceil((width * bitsPerPixel) / 8))
-  requireInflated(name, 'image data', joined(pngChunks(bytes, 'IDAT')), 2 * plain + 1000)
+  const most = 2 * plain + 1000
+  requireUnfolded(name, 'image data', inflatedLength(joined(pngChunks(bytes, 'IDAT')), most), most)
   for (const profile of pngChunks(bytes, 'iCCP')) {
     // Section 11.3.2.3: a name that ends with a zero, the method, the stream.
-    requireInflated(name, 'colour data', profile.subarray(profile.indexOf(0) + 2), MOST_PROFILE_BYTES)
-  }
-}
-
-/** Bytes of one value of each type, in the order of their numbers from 1. */
-const TIFF_BYTES = [1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8]
-const MOST_TAGS = 1000
-/** Values of the Compression tag: the registered one of TIFF Technical Note 3 (2002), and the old private one. */
-const TIFF_DEFLATED: ReadonlySet<number> = new Set([8, 32_946])
-const TIFF_MOST_PIXEL_BYTES = 32
-const MOST_TILE_BYTES = 4_000_000
-
-/** InputError for a TIFF whose tags promise too much: a size, a list that is longer than the file, lists upon lists. */
-export function checkTiffHeader(bytes: Uint8Array, name: string): void {
-  const directory = tiffDirectory(bytes)
-  const listed = directory.entries.reduce(
-    (sum, { type, count }) => sum + count * (TIFF_BYTES[type - 1] ?? 0),
-    0,
-  )
-  if (directory.entries.length > MOST_TAGS || listed > bytes.length) {
-    throw new InputError(name, `a TIFF with ${listed} bytes of tags`, `at most the file's ${bytes.length}`)
-  }
-  const only = (tag: number) => {
-    const numbers = tiffNumbers(bytes, directory, tag)
-    return numbers.length === 1 ? (numbers[0] ?? 0) : 0
-  }
-  const [width, height] = [only(TIFF_TAG.width), only(TIFF_TAG.height)]
-  requireImageSize(name, width, height)
-  if (!TIFF_DEFLATED.has(only(TIFF_TAG.compression))) return
-  // Up to four samples of 64 bits a pixel, and a tile may reach beyond the edge of its image.
-  const most = TIFF_MOST_PIXEL_BYTES * width * height + MOST_TILE_BYTES
-  const numbers = (tag: number) => tiffNumbers(bytes, directory, tag)
-  const counts = [...numbers(TIFF_TAG.stripCounts), ...numbers(TIFF_TAG.tileCounts)]
-  const starts = [...numbers(TIFF_TAG.stripOffsets), ...numbers(TIFF_TAG.tileOffsets)]
-  for (const [i, start] of starts.entries()) {
-    requireInflated(name, 'image data', bytes.subarray(start, start + (counts[i] ?? 0)), most)
+    const stream = profile.subarray(profile.indexOf(0) + 2)
+    requireUnfolded(name, 'colour data', inflatedLength(stream, MOST_PROFILE_BYTES), MOST_PROFILE_BYTES)
   }
 }

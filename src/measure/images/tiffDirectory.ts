@@ -17,6 +17,7 @@ export interface TiffDirectory {
 export const TIFF_TAG = {
   width: 256,
   height: 257,
+  bits: 258,
   compression: 259,
   stripOffsets: 273,
   samples: 277,

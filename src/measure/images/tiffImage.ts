@@ -5,9 +5,9 @@ import { decode as decodeTiff } from 'tiff'
 import { InputError } from '../../numerics/inputError'
 import { greyOf } from './greyPixels'
 import { type PlainImage, WHY_NO_JPEG } from './image'
-import { checkTiffHeader } from './imageSize'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'
 import { withoutPackBits } from './tiffPackBits'
+import { checkTiffHeader } from './tiffSize'
 
 /** The old and the present way of putting a JPEG inside. */
 const JPEG_COMPRESSIONS = new Set([6, 7])

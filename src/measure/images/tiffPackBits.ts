@@ -2,14 +2,10 @@
 //   n = 0 … 127: n + 1 bytes follow as they are;  n = −1 … −127: the next byte 1 − n times;  n = −128: nothing
 // Source: TIFF Revision 6.0 (1992), section 9.
 
-import { InputError } from '../../numerics/inputError'
 import { TIFF_TAG, tiffDirectory, tiffNumbers } from './tiffDirectory'
 
 const PACK_BITS = 32_773
 const LONG = 4
-/** A camera image of 50 million pixels of two bytes has a tenth of it. */
-const LARGEST_IMAGE = 1e9
-
 /** The same file without PackBits; any other file comes back as it is. Only its first image is kept. */
 export function withoutPackBits(bytes: Uint8Array): Uint8Array {
   const directory = tiffDirectory(bytes)
@@ -21,9 +17,6 @@ export function withoutPackBits(bytes: Uint8Array): Uint8Array {
   const counts = numbers(countTag)
   const parts = numbers(offsetTag).map((from, i) => unpacked(bytes.subarray(from, from + (counts[i] ?? 0))))
   const dataLength = parts.reduce((sum, part) => sum + part.length, 0)
-  if (dataLength > LARGEST_IMAGE) {
-    throw new InputError('TIFF image', `${dataLength} bytes long`, `at most ${LARGEST_IMAGE} bytes`)
-  }
 
   // Behind the old bytes: the data, where each part of it lies, how long it is, and a directory that says so.
   const { littleEndian, entries } = directory
@@ -56,10 +49,15 @@ export function withoutPackBits(bytes: Uint8Array): Uint8Array {
   return out
 }
 
-function unpacked(packed: Uint8Array): Uint8Array {
+/** Bytes that packed data become. */
+export function packBitsLength(packed: Uint8Array): number {
   let length = 0
   for (let i = 0; i < packed.length; i += runOf(packed[i] ?? 0).taken) length += runOf(packed[i] ?? 0).given
-  const out = new Uint8Array(length)
+  return length
+}
+
+function unpacked(packed: Uint8Array): Uint8Array {
+  const out = new Uint8Array(packBitsLength(packed))
   let at = 0
   for (let i = 0; i < packed.length; ) {
     const n = packed[i] ?? 0

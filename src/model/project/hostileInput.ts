@@ -2,6 +2,7 @@
 // prototype. A text is counted before it is parsed, so that a file of thirty million zeros takes no memory. Iterative, so that
 // deep nesting cannot exhaust the stack; a path is put together only for what is wrong.
 
+import { finish, type Steps } from '../../numerics/steps'
 import type { Issue, Path } from '../issue'
 import { pathText } from '../issue'
 import { LIMITS } from '../words/limits'
@@ -89,9 +90,13 @@ function afterString(text: string, from: number): number {
   return text.length
 }
 
-/** Whether a JSON text holds more values than are read, counted by what parts them; nothing is built. */
-export function holdsTooMuch(text: string): Issue | null {
+/** Characters between two pauses: some ten milliseconds. */
+const PAUSE_AFTER = 2_000_000
+
+/** Whether a JSON text holds more values than are read, counted by what parts them; nothing is built. In steps. */
+export function* countingSteps(text: string): Steps<Issue | null> {
   let count = 0
+  let pauseAt = PAUSE_AFTER
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at)
     if (code === QUOTE) at = afterString(text, at)
@@ -99,6 +104,15 @@ export function holdsTooMuch(text: string): Issue | null {
       count++
       if (count > INPUT_LIMITS.nodes) return tooMany
     }
+    if (at >= pauseAt) {
+      yield at / text.length
+      pauseAt = at + PAUSE_AFTER
+    }
   }
   return null
+}
+
+/** The same at once. */
+export function holdsTooMuch(text: string): Issue | null {
+  return finish(countingSteps(text))
 }

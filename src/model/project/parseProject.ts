@@ -2,13 +2,14 @@
 
 import type { z } from 'zod'
 import { megabytesText } from '../../numerics/numberText'
+import { finish, type Steps, within } from '../../numerics/steps'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
 import { type Project, projectSchema } from '../schema/project'
 import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
-import { holdsTooMuch, hostileInputIssues, INPUT_LIMITS } from './hostileInput'
+import { countingSteps, hostileInputIssues, INPUT_LIMITS } from './hostileInput'
 import { migrate } from './migrations'
 import { ProjectError } from './projectError'
-import { referenceIssues } from './references'
+import { PART_LISTS, referenceIssues } from './references'
 import { allowedText } from './zodText'
 
 function codeOf(issue: z.core.$ZodIssue, input: unknown): IssueCode {
@@ -71,36 +72,80 @@ function headIssue(json: unknown): Issue | null {
   return null
 }
 
-/** The validated, migrated project, or every fault found. Unknown fields are kept. */
-export function readProject(json: unknown): Result<Project> {
+/** Lists that are checked one after the other, with a pause between them. */
+const LISTS = [...PART_LISTS, 'candidates', 'measurements', 'revisions'] as const
+
+type Raw = Readonly<Record<string, unknown>>
+
+/** What the schema says of the project, list by list. */
+function* schemaSteps(raw: Raw): Steps<Result<Project>> {
+  const present = LISTS.filter((list) => raw[list] !== undefined)
+  const frame = projectSchema.safeParse({ ...raw, ...Object.fromEntries(present.map((list) => [list, []])) })
+  const faults = frame.success ? [] : frame.error.issues.map((issue) => issueOf(issue, raw))
+  const lists: Record<string, unknown> = {}
+  for (const [at, list] of present.entries()) {
+    yield at / present.length
+    const schema: z.ZodType = projectSchema.shape[list]
+    const parsed = schema.safeParse(raw[list])
+    if (parsed.success) lists[list] = parsed.data
+    else
+      faults.push(
+        ...parsed.error.issues.map((issue) => issueOf({ ...issue, path: [list, ...issue.path] }, raw)),
+      )
+  }
+  return frame.success && faults.length === 0 ? success({ ...frame.data, ...lists }) : failure(...faults)
+}
+
+/** Share of the steps that is done once the amount of the data is known to be right. */
+const AMOUNT_KNOWN = 0.3
+
+function* readingSteps(json: unknown): Steps<Result<Project>> {
   const head = headIssue(json)
   if (head !== null) return failure(head)
   const hostile = hostileInputIssues(json)
   if (hostile.length > 0) return failure(...hostile)
-  const raw = migrate(json as Record<string, unknown>)
-  const parsed = projectSchema.safeParse(raw)
-  if (!parsed.success) return failure(...parsed.error.issues.map((issue) => issueOf(issue, raw)))
-  const dangling = referenceIssues(parsed.data)
-  return dangling.length > 0 ? failure(...dangling) : success(parsed.data)
+  yield AMOUNT_KNOWN
+  const parsed = yield* within(AMOUNT_KNOWN, 1, schemaSteps(migrate(json as Raw)))
+  if (!parsed.ok) return parsed
+  const dangling = referenceIssues(parsed.value)
+  return dangling.length > 0 ? failure(...dangling) : parsed
 }
 
-/** The same, from a file's text; refuses text that is too long or not JSON. */
-export function readProjectText(text: string): Result<Project> {
+/** The validated, migrated project, or every fault found. Unknown fields are kept. */
+export function readProject(json: unknown): Result<Project> {
+  return finish(readingSteps(json))
+}
+
+/** Shares of the steps that are done once the values are counted, and once the text is parsed. */
+const [COUNTED, PARSED] = [0.3, 0.5]
+
+/** The same, from a file's text; refuses text that is too long or not JSON. In steps. */
+export function* textReadingSteps(text: string): Steps<Result<Project>> {
   if (text.length > INPUT_LIMITS.textBytes) {
+    const most = INPUT_LIMITS.textBytes / 1e6
     return failure({
       path: [],
       code: 'size',
-      message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
+      message: `the file has ${megabytesText(text.length)}; at most ${most} MB are read`,
     })
   }
-  const much = holdsTooMuch(text)
+  const much = yield* within(0, COUNTED, countingSteps(text))
   if (much !== null) return failure(much)
+  yield COUNTED
+  let json: unknown
   try {
-    return readProject(JSON.parse(text))
+    json = JSON.parse(text)
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error)
     return failure({ path: [], code: 'format', message: `the file is not JSON: ${reason}` })
   }
+  yield PARSED
+  return yield* within(PARSED, 1, readingSteps(json))
+}
+
+/** The same at once. */
+export function readProjectText(text: string): Result<Project> {
+  return finish(textReadingSteps(text))
 }
 
 /**

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { readImage } from '../../../src/measure'
 import { withoutPackBits } from '../../../src/measure/images/tiffPackBits'
+import { tiffFile } from '../support/tiffFile'
 
 const folder = new URL('../../reference/data/tiff/', import.meta.url)
 const bytes = (name: string) => new Uint8Array(readFileSync(new URL(name, folder)))
@@ -53,34 +54,7 @@ describe('PackBits', () => {
   })
 })
 
-/** An 8-bit little-endian TIFF of one row with one PackBits strip. */
+/** An 8-bit TIFF of one row with one PackBits strip. */
 function oneRow(packed: readonly number[], width: number): Uint8Array {
-  const [SHORT, LONG] = [3, 4]
-  const tags = [
-    [256, SHORT, width],
-    [257, SHORT, 1],
-    [258, SHORT, 8],
-    [259, SHORT, 32_773],
-    [262, SHORT, 1],
-    [273, LONG, 8],
-    [277, SHORT, 1],
-    [278, SHORT, 1],
-    [279, LONG, packed.length],
-  ] as const
-  const at = 8 + packed.length + (packed.length % 2)
-  const view = new DataView(new ArrayBuffer(at + 2 + 12 * tags.length + 4))
-  view.setUint32(0, 0x49492a00)
-  view.setUint32(4, at, true)
-  packed.forEach((byte, i) => {
-    view.setUint8(8 + i, byte)
-  })
-  view.setUint16(at, tags.length, true)
-  tags.forEach(([tag, type, value], i) => {
-    const entry = at + 2 + 12 * i
-    view.setUint16(entry, tag, true)
-    view.setUint16(entry + 2, type, true)
-    view.setUint32(entry + 4, 1, true)
-    view.setUint32(entry + 8, value, true)
-  })
-  return new Uint8Array(view.buffer)
+  return tiffFile({ width, height: 1, compression: 32_773, strips: [Uint8Array.from(packed)] })
 }
