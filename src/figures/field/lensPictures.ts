@@ -8,6 +8,7 @@ import type { Figure } from '../figure'
 
 /** The scale of a wavefront never shows less, in waves: less is a perfect lens. */
 const LEAST_WAVES = 0.02
+const SHOWN_RADII = 2
 const OUTLINE_STEPS = 72
 
 const radii = (title: string, reach: number): Axis => ({
@@ -22,19 +23,19 @@ const radii = (title: string, reach: number): Axis => ({
 export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: string): Figure<Chart> {
   const { side, reach, errorWaves, rmsWaves, strehl, lensName } = picture
   const places = Float64Array.from({ length: side }, (_, i) => reach * ((2 * i) / (side - 1) - 1))
-  const rows = Array.from({ length: side }, (_, j) => errorWaves.subarray(j * side, (j + 1) * side))
-  // Three radii out there is no light: the scale holds what two of them do.
-  const within = errorWaves.filter(
-    (_, i) => Math.hypot(places[i % side] ?? 0, places[Math.floor(i / side)] ?? 0) <= 2,
+  // Beyond two radii hardly any light is left: neither the picture nor its scale goes further.
+  const within = errorWaves.map((value, i) =>
+    Math.hypot(places[i % side] ?? 0, places[Math.floor(i / side)] ?? 0) <= SHOWN_RADII ? value : Number.NaN,
   )
+  const rows = Array.from({ length: side }, (_, j) => within.subarray(j * side, (j + 1) * side))
   const [least, most] = extent(within)
   const end = Math.max(LEAST_WAVES, -least, most)
   return {
     id,
     sentence: `${lensName}, wavefront of ${guide} in the collimated beam at best focus: ${fixedText(rmsWaves, 3)} waves rms, Strehl ratio ${fixedText(strehl, 3)}, both weighted by the power of the mode.`,
     picture: chart(
-      radii('x', 2),
-      radii('y', 2),
+      radii('x', SHOWN_RADII),
+      radii('y', SHOWN_RADII),
       [
         {
           kind: 'map',

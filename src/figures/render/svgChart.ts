@@ -129,7 +129,7 @@ export function svgChart(
   { palette, mapHref = null, furnitureOnly = false }: ChartLook,
 ): Markup {
   const layout = chartLayout(chart, size)
-  if (furnitureOnly) return svgRoot(size, 'chart', furniture(layout, palette))
+  if (furnitureOnly) return svgRoot(size, 'chart', [colourBar(layout, palette), furniture(layout, palette)])
   const panes = chart.panes.map((pane, i) => {
     const frame = layout.frames[i]
     if (frame === undefined) return null

@@ -33,7 +33,7 @@ export function ModeFieldsPanel({
           <LensFigures project={project} design={design} />
         </>
       )}
-      {views.every((view) => view.field === undefined) && (
+      {views.some((view) => view.isImage !== true) && views.every((view) => view.field === undefined) && (
         <p>
           All modes of this design are Gaussian. Choose a mode shape above: the budget then uses the fields of
           the joint, and shows their difference from the Gaussians as a line.

@@ -92,7 +92,7 @@ const lossRow = ({ id, label, lossDb, intervalDb, basis }: LossFigure) => ({
   mark: `summary-${id}`,
   cells: [
     label,
-    lossDb === null ? 'not evaluated' : lossCell(lossDb),
+    lossDb === null ? 'no run' : lossCell(lossDb),
     'dB',
     intervalDb === null
       ? basis
@@ -110,7 +110,7 @@ function yieldRow({ id, label, share, interval, limitDb, askedShare }: YieldFigu
     mark: `summary-${id}`,
     cells: [
       label,
-      share === null ? 'not evaluated' : percentCell(share, 1),
+      share === null ? 'no run' : percentCell(share, 1),
       '%',
       `${range}; limit ${limitDb} dB${asked}`,
     ] as readonly Cell[],
