@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { evaluateCandidate } from '../../src/analysis/index'
+import { evaluateCandidate, runYield } from '../../src/analysis/index'
 import { demoProject, projectText } from '../../src/model/index'
 import { projectChecksum } from '../../src/report/canonical'
 import { FORMATS } from '../../src/report/formats'
@@ -104,6 +104,22 @@ describe('the files of the sheet', () => {
     expect(complaints).toEqual([])
   })
 })
+
+test('what is missing is run by one button until the document asks for nothing more', async () => {
+  const { page, complaints } = await openApp(browser)
+  await openSheet(page)
+  const run = page.getByRole('button', { name: /^Run what is missing/ })
+  await run.click()
+  const busy = page.getByRole('region', { name: 'Review settings' }).locator('progress')
+  await busy.first().waitFor()
+  await expect.poll(() => busy.count(), { timeout: 120_000 }).toBe(0)
+  expect(await run.count()).toBe(0)
+  const row = page.locator('.review-sheet [data-mark="summary-percentile-0.95"]').first()
+  const { p95Db } = runYield(demoProject(), 'ssc-chip', { samples: 20_000 })
+  expect(await row.locator('td').first().textContent()).toBe(p95Db.toFixed(2))
+  expect(await page.locator('.review-sheet [data-section="summary"]').getByText('no run').count()).toBe(0)
+  expect(complaints).toEqual([])
+}, 180_000)
 
 describe('a figure of another screen', () => {
   test('is saved as vectors, as a picture and as its numbers', async () => {

@@ -7,13 +7,16 @@ import { cancelAll, runAll, useTurn } from '../../store/runAll'
 import { useRun } from '../../store/runs'
 import { Progress } from '../../ui/jobs/Progress'
 
+/** A document that asks for nothing more for so long is whole. */
+const SETTLE_MS = 600
+
 const NONE: readonly MissingRun[] = []
 const keyOf = ({ kind, candidateId }: MissingRun) => `${kind}/${candidateId}`
 
 function Going({ onCancel }: { readonly onCancel: () => void }) {
   const { running, current, done, of } = useTurn()
   const { progress } = useRun(current?.kind ?? 'yield', current?.candidateId ?? '')
-  if (current === null) return null
+  if (current === null) return <Progress label="Updating the document…" share={1} />
   return (
     <>
       <Progress label={`Simulating ${running}…`} share={(done + (progress ?? 0)) / of} />
@@ -33,8 +36,9 @@ export function RunMissing({ sheet, current }: { readonly sheet: Sheet | null; r
     if (tried === null || running !== '' || !current) return
     const open = missing.filter((each) => !tried.has(keyOf(each)))
     if (open.length === 0) {
-      setTried(null)
-      return
+      // The results may not have reached the document yet, and it may ask for more once they have.
+      const timer = setTimeout(() => setTried(null), SETTLE_MS)
+      return () => clearTimeout(timer)
     }
     const yields = open.filter(({ kind }) => kind === 'yield')
     const next = yields.length > 0 ? yields : open
