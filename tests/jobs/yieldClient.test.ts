@@ -10,7 +10,9 @@ import type { Project } from '../../src/model/schema/project'
 const project = ((): Project => {
   const whole = demoProject()
   const chain = whole.candidates.find(({ id }) => id === 'high-na-bonded')?.chain ?? []
-  const offsets = chain.flatMap((element) => (element.kind === 'gap' ? [element.offsetX, element.offsetY] : []))
+  const offsets = chain.flatMap((element) =>
+    element.kind === 'gap' ? [element.offsetX, element.offsetY] : [],
+  )
   const kept = new Set<unknown>(offsets)
   const strip = (value: unknown): void => {
     if (typeof value !== 'object' || value === null || kept.has(value)) return

@@ -53,7 +53,10 @@ export function* arrayRankingSteps(block: Block, seed: number, samples: number):
   const { compiled, limitDb, percentile } = block
   const { samplesABlock } = ARRAY_RANKING_DEFAULTS
   const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)
-  const blocks = Math.min(ARRAY_RANKING_DEFAULTS.blocks, Math.max(screened, Math.ceil(samples / samplesABlock)))
+  const blocks = Math.min(
+    ARRAY_RANKING_DEFAULTS.blocks,
+    Math.max(screened, Math.ceil(samples / samplesABlock)),
+  )
   const quantities = blockQuantities(block)
   const points = unitPoints('sobol', blockDimensions(block), mix32(seed ^ 0x5f356495))
   const point = new Float64Array(points.dimensions)
