@@ -59,8 +59,8 @@ const PRINT = `
   .review-sheet [data-table="comparison"] th:first-child { inline-size: 26%; }
   .review-sheet th, .review-sheet td { padding: 0.05rem 0.6rem 0.05rem 0; border-block-end-width: 0.5px; }
   .review-sheet figure { margin: 0.2rem 0 0.4rem; }
-  .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 130pt; }
-  .review-sheet .beside figure > svg.map { max-block-size: 135pt; }
+  .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 122pt; }
+  .review-sheet .beside figure > svg.map { max-block-size: 125pt; }
   .review-sheet ul { margin: 0.15rem 0 0.3rem; padding-inline-start: 1.1rem; }
   .review-sheet p { margin: 0.2rem 0; }
   .review-sheet header dl { font-size: 7pt; margin: 0.1rem 0; gap: 0 0.8rem; }
@@ -98,7 +98,7 @@ export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead
   const margin = 'font: 8pt "Source Sans 3 Variable", system-ui, sans-serif; color: #565d64;'
   return `@page {
   size: ${PAGE_SIZES[paper]};
-  margin: 14mm 15mm 16mm;
+  margin: 12mm 15mm 14mm;
   @bottom-left { content: ${quoted(running)}; ${margin} }
   @bottom-right { content: "page " counter(page) " of " counter(pages); ${margin} }
 }
