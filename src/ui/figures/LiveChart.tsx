@@ -67,6 +67,10 @@ export function LiveChart({
   )
   const layout = useMemo(() => chartLayout(chart, size), [chart, size])
   const map = mapOf(chart)
+  const drawn = useMemo(
+    () => [svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })],
+    [chart, size, palette, map],
+  )
   const [frame] = layout.frames
   const y = chart.panes[0]?.y
 
@@ -135,7 +139,7 @@ export function LiveChart({
           }}
         />
       )}
-      <MarkupView nodes={[svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })]} />
+      <MarkupView nodes={drawn} />
     </div>
   )
 }
