@@ -81,9 +81,9 @@ export function LiveChart({
   useLayoutEffect(() => {
     const { current } = canvas
     if (current === null || map === undefined || y === undefined) return
-    // A canvas that is given a size is empty, so it has to be painted with it.
-    current.width = widthPx
-    current.height = heightPx
+    // To be given a size, even the same, costs a canvas its pixels.
+    if (current.width !== widthPx) current.width = widthPx
+    if (current.height !== heightPx) current.height = heightPx
     paintMap(current, map, chart.x, y)
   }, [map, chart, y, widthPx, heightPx])
 
