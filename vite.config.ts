@@ -69,7 +69,7 @@ export default defineConfig(({ mode }) => {
             environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
-            setupFiles: ['tests/support/propertySeed.ts'],
+            setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
@@ -81,6 +81,7 @@ export default defineConfig(({ mode }) => {
             name: 'e2e',
             environment: 'node',
             include: ['tests/e2e/**/*.test.ts'],
+            setupFiles: ['tests/support/fitsHere.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 60_000,
             hookTimeout: 60_000,

@@ -8,7 +8,6 @@ import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
-import { startFitting } from '../store/jointFits'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
@@ -63,7 +62,6 @@ function useBackgroundWork(): void {
     const address = followAddress(openLink)
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
     const stopSolving = startSolving()
-    const stopFitting = startFitting()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
@@ -73,7 +71,6 @@ function useBackgroundWork(): void {
       address.stop()
       saving.abort()
       stopSolving()
-      stopFitting()
       stopRuns()
     }
   }, [])
