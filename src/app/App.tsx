@@ -14,7 +14,6 @@ import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
-import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { RefusedDialog } from '../ui/controls/RefusedDialog'
 import { focusRegion } from '../ui/controls/regions'
@@ -129,7 +128,6 @@ function useOnceTrue(now: boolean): boolean {
 export function App() {
   const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
-  const project = useWorkbench((state) => state.project)
   const page = useView((state) => state.page)
   const refusals = useRefusals()
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
@@ -142,7 +140,7 @@ export function App() {
       <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
         Skip to the page
       </button>
-      <ErrorBoundary resetKey={project}>
+      <ErrorBoundary>
         <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
       <Suspense fallback={null}>
@@ -150,11 +148,11 @@ export function App() {
       </Suspense>
       <SaveNotice />
       <ReadingFile />
-      <ErrorBoundary resetKey={project}>
+      <ErrorBoundary>
         <VerdictStrip />
       </ErrorBoundary>
       <main className="app-main" ref={main} tabIndex={-1}>
-        <ErrorBoundary key={page} resetKey={project}>
+        <ErrorBoundary key={page}>
           <Suspense
             fallback={
               <p className="page" role="status">

@@ -53,7 +53,7 @@ export function ProjectMenu({ run }: { readonly run: (command: Command) => void 
       <Menu
         label={`Project: ${name}`}
         className="app-project"
-        entries={[
+        entries={() => [
           entry(commandOf('new'), 'New…'),
           entry(commandOf('open'), 'Open…'),
           entry(commandOf('save'), 'Save'),
