@@ -115,6 +115,9 @@ export function finishYield(
     leastDb: tally.leastDb,
     greatestDb: tally.greatestDb,
     ...yieldOf(tally),
+    touching: assembly.compiled.joins.some(({ contact }) => contact !== undefined)
+      ? tally.touching / tally.samples
+      : null,
     confidence: CONFIDENCE,
     histogram: histogramOf(tally),
     worst: tally.worst,

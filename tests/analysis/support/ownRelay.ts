@@ -34,21 +34,28 @@ export interface OwnRelay {
 
 export const AT_REST: OwnPose = [0, 0, 0, 0, 0]
 
-interface Beam {
+/** A beam in one plane: its axis, and its complex parameter q = z + i zR. */
+export interface Beam {
   height: number
   slope: number
-  /** The complex beam parameter z + i zR. */
   qRe: number
   qIm: number
 }
 
-function travel(beam: Beam, um: number): void {
+export function travel(beam: Beam, um: number): void {
   beam.height += um * beam.slope
   beam.qRe += um
 }
 
-/** Refraction at a sphere whose vertex is at `vertex`, its axis sloping by `tilt`. */
-function refract(beam: Beam, n1: number, n2: number, radiusUm: number, vertex: number, tilt: number): void {
+/** Refraction at a sphere whose vertex is at `vertex`, its axis sloping by `tilt`; with the indices exchanged, its inverse. */
+export function refract(
+  beam: Beam,
+  n1: number,
+  n2: number,
+  radiusUm: number,
+  vertex: number,
+  tilt: number,
+): void {
   const power = (n2 - n1) / radiusUm
   const bend = Number.isFinite(radiusUm)
     ? -power * (beam.height - (vertex + radiusUm * tilt))

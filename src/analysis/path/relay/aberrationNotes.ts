@@ -36,7 +36,8 @@ export function aberrationNotes(
           `${lens.name}: ${fixedText(quality.rmsUm, 3)} µm rms, Strehl ratio ${fixedText(quality.strehl, 3)} at best focus`,
         ]
   })
-  const large = Math.abs(differenceDb) > CAUTION_DB
+  // Distances set for the real lenses are off focus by paraxial optics, which then looks worse than it is.
+  const large = differenceDb > CAUTION_DB
   const message =
     `Aberration: rays traced through the real lenses make the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
