@@ -1,9 +1,10 @@
 // One design in one view: the rail of designs, the path, the drawing of what is selected, its numbers, the budget, and the
-// depth tabs. Everything follows one selection (store/selection.ts); panes keep their sizes.
+// depth tabs. Everything follows one selection (store/selection.ts); panes keep their sizes. Each pane reads the design for
+// itself: an edit renders the panes, not the frame around them.
 
-import { lazy, Suspense } from 'react'
+import { lazy, type ReactNode, Suspense } from 'react'
 import type { Evaluation } from '../analysis/results/evaluation'
-import { issueText } from '../model/issue'
+import { issueText, type Result } from '../model/issue'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
 import { DesignsRail } from '../panels/designs/DesignsRail'
@@ -28,41 +29,138 @@ const Inspector = lazy(async () => ({ default: (await import('../panels/inspecto
 interface Shown {
   readonly project: Project
   readonly design: Candidate
-  readonly evaluation: Evaluation
+  readonly result: Result<Evaluation>
 }
 
-/** The panes by name, each failing for itself. */
-function panesOf({ project, design, evaluation }: Shown) {
-  const guarded = (name: string, view: React.ReactNode) => (
-    <ErrorBoundary key={`${design.id} ${name}`} resetKey={project}>
-      <Suspense fallback={null}>{view}</Suspense>
+/** The chosen design as it is now; it fails for itself, and starts anew with another design. */
+function Live({ show }: { readonly show: (shown: Shown) => ReactNode }) {
+  const project = useWorkbench((state) => state.project)
+  const design = useDesign()
+  const result = useEvaluations()(project, design?.id ?? '')
+  if (design === undefined) return null
+  return (
+    <ErrorBoundary key={design.id}>
+      <Suspense fallback={null}>{show({ project, design, result })}</Suspense>
     </ErrorBoundary>
   )
-  const shown = { project, design, evaluation }
-  return {
-    path: guarded('path', <PathPane {...shown} />),
-    drawing: guarded('drawing', <DrawingPane {...shown} />),
-    budget: guarded('budget', <BudgetPane {...shown} />),
-    depth: guarded('depth', <DepthTabs {...shown} />),
-  }
 }
 
-function Refused({ issues }: { readonly issues: readonly Parameters<typeof issueText>[0][] }) {
-  return (
-    <Pane name="Drawing" title="This design cannot be evaluated">
-      <ul className="complaints">
-        {issues.map((issue) => (
-          <li key={issue.message}>{issueText(issue)}</li>
-        ))}
-      </ul>
-    </Pane>
-  )
-}
+type Evaluated = Omit<Shown, 'result'> & { readonly evaluation: Evaluation }
+
+/** A pane of a design that can be evaluated. */
+const evaluated = (view: (shown: Evaluated) => ReactNode) => (
+  <Live show={({ result, ...shown }) => (result.ok ? view({ ...shown, evaluation: result.value }) : null)} />
+)
+
+const PATH = evaluated((shown) => <PathPane {...shown} />)
+const DRAWING = evaluated((shown) => <DrawingPane {...shown} />)
+const BUDGET = evaluated((shown) => <BudgetPane {...shown} />)
+const DEPTH = evaluated((shown) => <DepthTabs {...shown} />)
+const RAIL = (
+  <Pane name="Designs" headless>
+    <Live show={({ project, design }) => <DesignsRail project={project} design={design} />} />
+  </Pane>
+)
+const INSPECTOR = (
+  <Pane name="Inspector" headless>
+    <Live
+      show={({ project, design, result }) => (
+        <Inspector project={project} design={design} evaluation={result.ok ? result.value : null} />
+      )}
+    />
+  </Pane>
+)
+const REFUSED = (
+  <Pane name="Drawing" title="This design cannot be evaluated">
+    <Live
+      show={({ result }) =>
+        result.ok ? null : (
+          <ul className="complaints">
+            {result.issues.map((issue) => (
+              <li key={issue.message}>{issueText(issue)}</li>
+            ))}
+          </ul>
+        )
+      }
+    />
+  </Pane>
+)
+
+const LOWER = (
+  <Split
+    across
+    id="design-lower"
+    panes={[
+      { id: 'budget', view: BUDGET, least: '16rem', collapsible: true },
+      { id: 'depth', view: DEPTH, least: '18rem', collapsible: true },
+    ]}
+  />
+)
+const ALL_PANES = (
+  <Split
+    id="design-middle"
+    panes={[
+      { id: 'path', view: PATH, size: '9.8rem', least: '7rem', fixed: true, collapsible: true },
+      { id: 'drawing', view: DRAWING, least: '10rem' },
+      { id: 'lower', size: '48%', least: '10rem', view: LOWER },
+    ]}
+  />
+)
+
+/** The whole screen around its middle. */
+const framed = (middle: ReactNode) => (
+  <Split
+    across
+    id="design"
+    panes={[
+      {
+        id: 'designs',
+        view: RAIL,
+        size: '13.5rem',
+        least: '9rem',
+        most: '30%',
+        fixed: true,
+        collapsible: true,
+      },
+      { id: 'middle', view: middle, least: '34rem' },
+      {
+        id: 'inspector',
+        view: INSPECTOR,
+        size: '19rem',
+        least: '15rem',
+        most: '40%',
+        fixed: true,
+        collapsible: true,
+      },
+    ]}
+  />
+)
+const SIDE_BY_SIDE = { all: framed(ALL_PANES), depth: framed(DEPTH), refused: framed(REFUSED) } as const
+
+const STACKED = {
+  all: (
+    <>
+      {RAIL}
+      {PATH}
+      {DRAWING}
+      {INSPECTOR}
+      {BUDGET}
+      {DEPTH}
+    </>
+  ),
+  refused: (
+    <>
+      {RAIL}
+      {REFUSED}
+      {INSPECTOR}
+    </>
+  ),
+} as const
 
 export function DesignScreen() {
   const project = useWorkbench((state) => state.project)
   const design = useDesign()
-  const result = useEvaluations()(project, design?.id ?? '')
+  const { ok } = useEvaluations()(project, design?.id ?? '')
   const expanded = useView((state) => state.depthExpanded)
   const sideBySide = useMedia(PANES_FIT)
   if (design === undefined) {
@@ -73,102 +171,16 @@ export function DesignScreen() {
       </div>
     )
   }
-  const rail = (
-    <Pane name="Designs" headless>
-      <DesignsRail project={project} design={design} />
-    </Pane>
-  )
-  const inspector = (
-    <Pane name="Inspector" headless>
-      <ErrorBoundary key={design.id} resetKey={project}>
-        <Suspense fallback={null}>
-          <Inspector project={project} design={design} evaluation={result.ok ? result.value : null} />
-        </Suspense>
-      </ErrorBoundary>
-    </Pane>
-  )
-  const panes = result.ok ? panesOf({ project, design, evaluation: result.value }) : null
-  const refused = result.ok ? null : <Refused issues={result.issues} />
   const heading = <h1 className="visually-hidden">{design.name}</h1>
-  if (!sideBySide) {
-    return (
-      <div className="pane-stack">
-        {heading}
-        {rail}
-        {panes === null ? (
-          <>
-            {refused}
-            {inspector}
-          </>
-        ) : (
-          <>
-            {panes.path}
-            {panes.drawing}
-            {inspector}
-            {panes.budget}
-            {panes.depth}
-          </>
-        )}
-      </div>
-    )
-  }
-  const middle =
-    panes === null ? (
-      refused
-    ) : expanded ? (
-      panes.depth
-    ) : (
-      <Split
-        id="design-middle"
-        panes={[
-          { id: 'path', view: panes.path, size: '9.8rem', least: '7rem', fixed: true, collapsible: true },
-          { id: 'drawing', view: panes.drawing, least: '10rem' },
-          {
-            id: 'lower',
-            size: '48%',
-            least: '10rem',
-            view: (
-              <Split
-                across
-                id="design-lower"
-                panes={[
-                  { id: 'budget', view: panes.budget, least: '16rem', collapsible: true },
-                  { id: 'depth', view: panes.depth, least: '18rem', collapsible: true },
-                ]}
-              />
-            ),
-          },
-        ]}
-      />
-    )
-  return (
+  return sideBySide ? (
     <>
       {heading}
-      <Split
-        across
-        id="design"
-        panes={[
-          {
-            id: 'designs',
-            view: rail,
-            size: '13.5rem',
-            least: '9rem',
-            most: '30%',
-            fixed: true,
-            collapsible: true,
-          },
-          { id: 'middle', view: middle, least: '34rem' },
-          {
-            id: 'inspector',
-            view: inspector,
-            size: '19rem',
-            least: '15rem',
-            most: '40%',
-            fixed: true,
-            collapsible: true,
-          },
-        ]}
-      />
+      {SIDE_BY_SIDE[ok ? (expanded ? 'depth' : 'all') : 'refused']}
     </>
+  ) : (
+    <div className="pane-stack">
+      {heading}
+      {STACKED[ok ? 'all' : 'refused']}
+    </div>
   )
 }

@@ -5,6 +5,7 @@ import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { NO_LIGHT_DB } from '../../optics/index'
+import { clearanceFindings, clearanceNotes } from '../clearance/findings'
 import { bandFinding } from '../light/band'
 import { chainReflections, totalReturns } from '../light/chainReflections'
 import { polarisationLoss } from '../light/polarisationLoss'
@@ -69,6 +70,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     relays: compiled.joins.flatMap((join) => (join.relay === undefined ? [] : [join.relay(v)])),
     validity: [
       ...noLightNotes(compiled, nominalDb),
+      ...clearanceNotes(clearanceFindings(project, compiled.candidate, { joints })),
       ...compiled.notes,
       ...compiled.joins.flatMap((join) => join.notes(v)),
       ...rimContactNotes(project, compiled.candidate, joints),

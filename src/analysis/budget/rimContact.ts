@@ -4,8 +4,8 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
+import { endBodyUm } from '../clearance/endBody'
 import type { JointView, ValidityNote } from '../results/evaluation'
-import { endBodyUm } from './endBody'
 
 /**
  * The least gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane
@@ -25,9 +25,10 @@ export function rimContactNotes(
     const at = candidate.chain.findIndex((element) => element.id === view.elementId)
     const gap = candidate.chain[at]
     const bodyUm = endBodyUm(project, candidate.chain[at - 1])
-    const { directions, near, joint } = view
-    if (gap?.kind !== 'gap' || bodyUm === null || directions === undefined || near.tip !== undefined)
-      return []
+    const { directions, near, joint, contact } = view
+    // Where edge or outline is stated, contact is known better than that.
+    const isKnown = contact !== undefined || near.tip !== undefined
+    if (gap?.kind !== 'gap' || bodyUm === null || directions === undefined || isKnown) return []
     const leastUm = leastGapUm(
       bodyUm,
       directions.nearAxisXRad - leanDifference(gap, 'x'),

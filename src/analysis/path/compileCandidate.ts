@@ -62,6 +62,8 @@ export interface CompiledCandidate {
   /** The guides along the path. */
   readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
+  /** Gaps at which glass touches chip, um, by the place of the gap's own value; 0 where nothing is stated. */
+  readonly leastGapsUm: ReadonlyMap<number, number>
   /** For every join, what the guide in front of it loses, dB. */
   readonly guideLossesDb: readonly Reader[]
   /** What the guide behind the last join loses, dB. */
@@ -153,6 +155,21 @@ function namedByJoint(variables: readonly Variable[], { chain }: Candidate): rea
     const element = variable.path[2] === 'chain' ? chain[Number(variable.path[3])] : undefined
     return { ...variable, label: ofJoint(variable.label, names.get(element?.id ?? '')) }
   })
+}
+
+/** By the place of each gap's value: the joins are the odd elements of the chain. */
+function leastGapsUm(
+  variables: readonly Variable[],
+  { chain }: Candidate,
+  joins: readonly JoinModel[],
+): ReadonlyMap<number, number> {
+  return new Map(
+    variables.flatMap(({ path }, place): readonly (readonly [number, number])[] => {
+      const at = Number(path[3])
+      if (path[2] !== 'chain' || path[4] !== 'gap' || chain[at]?.kind !== 'gap') return []
+      return [[place, Math.max(0, joins[(at - 1) / 2]?.contact?.gapUm ?? 0)]]
+    }),
+  )
 }
 
 function sumOf(parts: readonly Reader[]): Reader {
@@ -280,6 +297,7 @@ export function compileCandidate(
       return model == null ? [] : [{ elementId: id, model }]
     }),
     joins,
+    leastGapsUm: leastGapsUm(variables, candidate, joins),
     guideLossesDb,
     lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
     places,

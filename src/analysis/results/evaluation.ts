@@ -7,6 +7,7 @@ import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
 import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
 import type { FieldLoss } from '../field/jointField'
+import type { Contact } from './contact'
 import type {
   BandFinding,
   ChainReflection,
@@ -88,6 +89,8 @@ export interface JointView {
   readonly isImage?: boolean
   /** Present for two faces across a plain gap. */
   readonly directions?: JointDirections
+  /** Where glass touches chip; `joint` has no smaller gap. Present where a chip edge or an outline is stated. */
+  readonly contact?: Contact
   /** Present where a mode is more than a Gaussian. */
   readonly field?: JointFieldView
 }

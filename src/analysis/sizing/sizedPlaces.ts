@@ -49,7 +49,8 @@ export function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
 export function widestHalf(compiled: CompiledCandidate, place: number): number {
   const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
   const nominal = compiled.nominal[place] ?? 0
-  return Math.max(0, Math.min(nominal - minCore, maxCore - nominal))
+  const least = compiled.leastGapsUm.get(place) ?? minCore
+  return Math.max(0, Math.min(nominal - least, maxCore - nominal))
 }
 
 /** Where nothing is stated the search begins at one step of the number's field. */

@@ -131,7 +131,7 @@ function scanned(
       { tolerance },
     )
     // Contact is an end of the range that Brent only comes near to.
-    if (from === 0 && lossAt(compiled, v, place, 0) <= Math.min(found.value, least)) v[place] = 0
+    if (from >= 0 && lossAt(compiled, v, place, from) <= Math.min(found.value, least)) v[place] = from
     else v[place] = found.value < least ? found.x : best
   }
 }
@@ -172,8 +172,9 @@ function distanceSearch(
         knob.name === name && !knob.pinned && (elementId === undefined || knob.elementId === elementId),
     )
   for (const { place } of free('gap')) {
+    const least = compiled.leastGapsUm.get(place) ?? 0
     const reach = Math.max(200, 3 * (compiled.nominal[place] ?? 0))
-    searches.push(scanned(compiled, place, 0, reach, GAP_SCAN, TOLERANCE[within]))
+    searches.push(scanned(compiled, place, least, least + reach, GAP_SCAN, TOLERANCE[within]))
   }
   for (const join of compiled.joins) {
     const view = join.relay?.(compiled.nominal)
@@ -243,11 +244,13 @@ export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Rea
   }
 }
 
-/** The best value to a fiftieth of the step that its field has: 0.01 um of a gap, 0.002 degrees. */
-function nearest(ruleName: RuleName, now: number, best: number): number {
+/** The best value to a fiftieth of the step that its field has: 0.01 um of a gap, 0.002 degrees; not below `least`. */
+function nearest(ruleName: RuleName, now: number, best: number, least = -Number.MAX_VALUE): number {
   const { dimension, unit, step } = RULES[ruleName]
   const grain = (step * (unitFactor(dimension, unit) ?? 1)) / 50
-  return Math.abs(best - now) < grain ? now : rounded(Math.round(best / grain) * grain, 10)
+  if (now >= least && Math.abs(best - now) < grain) return now
+  const nearby = Math.round(best / grain)
+  return rounded((nearby * grain < least ? Math.ceil(least / grain) : nearby) * grain, 10)
 }
 
 /** The present and the best value of every setting of the chain, and what the best would gain. */
@@ -261,7 +264,10 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
     const variable = compiled.variables[place]
     if (variable === undefined) return []
     const { nominal: now, label, rule, path } = variable
-    const best = gaining ? nearest(rule, now, v[place] ?? now) : now
+    const least = compiled.leastGapsUm.get(place)
+    // A gap below contact is no setting; what can be set is contact, though it loses the same.
+    const unreachable = least !== undefined && now < least && !pinned
+    const best = gaining || unreachable ? nearest(rule, now, v[place] ?? now, least) : now
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
   // What is gained below the grain of the fields is no gain that anybody could set.

@@ -10,6 +10,7 @@ import { staysParallel } from '../path/faces/parallelBeam'
 import type { Evaluation } from '../results/evaluation'
 import { type Verdict, verdict, within } from '../results/verdict'
 import type { YieldResult } from '../yield/yieldResult'
+import { clearanceVerdict } from './clearanceVerdict'
 import { isolatorVerdict } from './isolatorVerdict'
 import { bandVerdict, irradianceVerdict, polarisationVerdicts, returnLossVerdicts } from './lightVerdicts'
 import { lossVerdicts, temperatureVerdict } from './lossVerdicts'
@@ -88,6 +89,7 @@ export function checkRequirements(
     ...irradianceVerdict(evaluation),
     ...bondingVerdict(project, candidate),
     ...collimatedVerdict(project, evaluation),
+    ...clearanceVerdict(project, candidate, evaluation),
     ...pitchVerdict(project, candidate),
     ...costVerdict(project, candidate),
     temperatureVerdict(project, evaluation, runs),

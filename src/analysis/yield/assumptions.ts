@@ -3,6 +3,7 @@
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { setAxes } from '../../model/designs/stationTolerances'
 import { RULES } from '../../model/quantity/quantityRules'
+import { plainText, roundedTo } from '../../numerics/numberText'
 import { movedModels } from '../path/movedModels'
 import { drawnRange } from '../results/drawnRange'
 import type { Variable } from '../results/evaluation'
@@ -51,6 +52,13 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
       ? 'No mount defined: temperature causes no displacement.'
       : `Each assembly passes only if it passes at ${temperatureWords(temperaturesC)}.`,
     'Intervals: Wilson for the yield, order statistics for percentiles, both at 95 %, as if samples were independent; Sobol points scatter less.',
+    ...compiled.joins.flatMap(({ contact }) =>
+      contact === undefined || contact.gapUm <= 0
+        ? []
+        : [
+            `A sampled gap below ${plainText(roundedTo(contact.gapUm, 1))} µm is computed at that gap: ${contact.body} and ${contact.obstacle} touch there in the nominal pose.`,
+          ],
+    ),
     ...movedModels(compiled),
     ...stoppedAtLimits(compiled.variables),
   ]

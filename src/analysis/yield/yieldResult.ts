@@ -70,6 +70,8 @@ export interface YieldResult {
   readonly leastDb: number
   readonly greatestDb: number
   readonly yield: number
+  /** Share of the samples whose gap would be below contact; null where no chip edge or outline is stated. */
+  readonly touching: number | null
   readonly yieldInterval: { readonly low: number; readonly high: number }
   readonly confidence: number
   readonly histogram: LossHistogram

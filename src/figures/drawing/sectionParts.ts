@@ -1,6 +1,6 @@
 // The bodies on the two sides of a gap, as its drawing needs them.
 
-import { endBodyUm } from '../../analysis/budget/endBody'
+import { endBodyUm } from '../../analysis/clearance/endBody'
 import type { JointView } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'

@@ -15,6 +15,7 @@ import {
   USER_LINE_KINDS,
 } from '../words/candidate'
 import { LIMITS } from '../words/limits'
+import { barrelSchema, outlineSchema } from './build/outline'
 import { coatingSchema } from './coating'
 import { costSchema } from './cost'
 import { arraySchema } from './fibreArray'
@@ -32,12 +33,21 @@ const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatin
 /** Angle between the polarisation axes of the two guides; absent where nobody has stated it. */
 const keyed = { keyAngle: quantity('keyAngle').optional() }
 
+/** What is brought up to the next element; absent for the bare cladding, or a chip without a holder. */
+const outlined = { outline: outlineSchema.optional() }
+
 const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
 
 const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
 
 /** A lensed tip, where there is one, takes the place of the cleaved end face. */
-export const fibreElementSchema = open({ kind: z.literal('fibre'), id, fibreId: id, tipId: id.optional() })
+export const fibreElementSchema = open({
+  kind: z.literal('fibre'),
+  id,
+  fibreId: id,
+  tipId: id.optional(),
+  ...outlined,
+})
 
 export const stubElementSchema = open({
   kind: z.literal('stub'),
@@ -47,6 +57,7 @@ export const stubElementSchema = open({
   length: quantity('length'),
   /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
   form: z.enum(STUB_FORMS).optional(),
+  ...outlined,
 })
 
 export const spliceElementSchema = open({
@@ -142,6 +153,8 @@ export const relayElementSchema = open({
   ...faceCoatings,
   ...keyed,
   device: deviceSchema.optional(),
+  /** The holder of lens 2; absent where it is not looked at. */
+  barrel: barrelSchema.optional(),
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
   freed: freedSchema,
@@ -154,7 +167,12 @@ export const relayElementSchema = open({
 })
 export type RelayElement = ElementOf<'relay'>
 
-export const taperChipElementSchema = open({ kind: z.literal('taper chip'), id, converterId: id })
+export const taperChipElementSchema = open({
+  kind: z.literal('taper chip'),
+  id,
+  converterId: id,
+  ...outlined,
+})
 
 export const facetElementSchema = open({ kind: z.literal('facet'), id, facetId: id })
 

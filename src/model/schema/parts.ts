@@ -2,6 +2,7 @@
 
 import { z } from 'zod'
 import { MEDIUM_STATES } from '../words/parts'
+import { chipEdgeSchema } from './build/chipEdge'
 import { filmsSchema } from './coating'
 import { crossSectionSchema } from './crossSection'
 import { indexSourceSchema } from './indexSource'
@@ -36,6 +37,8 @@ export const fibreSchema = open({
   /** Absent for a Gaussian. */
   modeShape: fibreShapeSchema.optional(),
   claddingDiameter: quantity('claddingDiameter'),
+  /** Distance of the core from the middle of the cladding; absent where it is not looked at. */
+  concentricity: quantity('concentricity').optional(),
   /** Phase index of the mode, for reflection and refraction at the end face. */
   index: indexSourceSchema,
   polarisationMaintaining: z.boolean(),
@@ -81,6 +84,8 @@ export const facetSchema = open({
   depth: quantity('depth'),
   /** The guide at the facet as it is built, from which its mode can be solved; absent where only the mode is known. */
   crossSection: crossSectionSchema.optional(),
+  /** What glass may touch before it reaches the facet; absent where the chip ends in the plane of the facet. */
+  chipEdge: chipEdgeSchema.optional(),
   /** What the mode is taken to be; absent for a Gaussian. */
   modeShape: facetShapeSchema.optional(),
 })

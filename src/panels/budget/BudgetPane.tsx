@@ -1,12 +1,13 @@
 // The loss budget of a design: cautions about its numbers, lines, totals, and folded which tolerances matter.
 
-import { lazy, Suspense, useState } from 'react'
+import { lazy, Suspense } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
 import { useSelection } from '../../store/selection'
+import { Fold } from '../../ui/controls/Fold'
 import { Pane } from '../../ui/controls/Panes'
 import { BudgetTable } from './BudgetTable'
 import { CautionList } from './CautionList'
@@ -26,7 +27,6 @@ export function BudgetPane({
   readonly design: Candidate
   readonly evaluation: Evaluation
 }) {
-  const [stepsShown, setStepsShown] = useState(false)
   const run = useFreshRuns('yield', project).get(design.id) ?? null
   const selection = useSelection(design)
   const notes = evaluation.validity.filter(({ caution }) => caution !== true)
@@ -36,19 +36,15 @@ export function BudgetPane({
       <CautionList notes={evaluation.validity} />
       <BudgetTable lines={evaluation.lines} totals={totals} selectedId={selection.id} />
       <div className="budget-more">
-        <details>
-          <summary>Excess loss per tolerance</summary>
-          <Contributions evaluation={evaluation} />
-        </details>
+        <Fold summary="Excess loss per tolerance">{() => <Contributions evaluation={evaluation} />}</Fold>
         <WorstCornerSettings evaluation={evaluation} />
-        <details onToggle={(event) => setStepsShown(event.currentTarget.open)}>
-          <summary>Steps from zero to the total</summary>
-          {stepsShown && (
+        <Fold summary="Steps from zero to the total">
+          {() => (
             <Suspense fallback={null}>
               <BudgetSteps evaluation={evaluation} />
             </Suspense>
           )}
-        </details>
+        </Fold>
         {notes.length > 0 && (
           <details>
             <summary>Validity of the numbers</summary>

@@ -49,7 +49,7 @@ export function ColumnHead({
           label={`Actions for ${name}`}
           className="subtle compare-actions"
           align="end"
-          entries={[
+          entries={() => [
             { id: 'open', label: 'Open in Design', onChoose: () => view.open(candidateId) },
             {
               id: 'propose',

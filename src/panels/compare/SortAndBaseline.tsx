@@ -30,7 +30,7 @@ export function SortAndBaseline({
       <Menu
         label={`Ranked by ${order}`}
         className="subtle"
-        entries={[
+        entries={() => [
           {
             id: 'verdicts',
             label: `Requirements met, then ${FIGURE_NAMES[lossBasis]}`,
@@ -55,7 +55,7 @@ export function SortAndBaseline({
       <Menu
         label={`Baseline: ${base?.name ?? 'none'}`}
         className="subtle"
-        entries={[
+        entries={() => [
           { id: 'none', label: 'None', checked: base === undefined, onChoose: () => view.pin('') },
           ...comparison.columns.map(({ candidateId, name }) => ({
             id: candidateId,

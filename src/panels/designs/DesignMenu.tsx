@@ -62,7 +62,7 @@ export function DesignMenu({
         className="subtle design-actions"
         align="end"
         isStop={isStop}
-        entries={[
+        entries={() => [
           { id: 'rename', label: 'Rename…', onChoose: () => setRenaming(true) },
           {
             id: 'duplicate',

@@ -8,7 +8,7 @@ export function HelpMenu() {
     <Menu
       label="Help"
       align="end"
-      entries={[
+      entries={() => [
         {
           id: 'first',
           label: 'First ten minutes',

@@ -1,5 +1,6 @@
 // Several numbers of one owner, a row each.
 
+import { useMemo, useRef } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
@@ -26,15 +27,28 @@ export function Numbers<Field extends string>({
   readonly find: (draft: Project) => { [F in Field]?: Quantity | undefined } | undefined
   readonly noteOf?: (field: Field) => string | undefined
 }) {
-  return specs.map(({ field, label, rule }) => {
+  // Rows stay as they are while another number moves, so what they are given must not be new each time.
+  const latest = useRef(find)
+  latest.current = find
+  const finders = useMemo(
+    () =>
+      specs.map(
+        ({ field }) =>
+          (draft: Project) =>
+            latest.current(draft)?.[field],
+      ),
+    [specs],
+  )
+  return specs.map(({ field, label, rule }, at) => {
     const quantity = owner[field]
-    return quantity === undefined ? null : (
+    const findOwn = finders[at]
+    return quantity === undefined || findOwn === undefined ? null : (
       <QuantityRow
         key={field}
         label={`${prefix}${label}`}
         quantity={quantity}
         ruleName={rule}
-        find={(draft) => find(draft)?.[field]}
+        find={findOwn}
         note={noteOf(field)}
       />
     )

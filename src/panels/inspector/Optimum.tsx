@@ -1,6 +1,6 @@
 // The optimum of a design, what is pinned, and the click that applies it: one undo step.
 
-import { useMemo } from 'react'
+import { memo, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/sizing/partFits'
 import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
@@ -17,6 +17,7 @@ import { fixedText, plainText } from '../../numerics/numberText'
 import { useEvaluations } from '../../store/evaluations'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
+import { Fold } from '../../ui/controls/Fold'
 import { useAfterFrame } from '../../ui/figures/useAfterFrame'
 import { PartFitRows } from './PartFitRows'
 
@@ -35,13 +36,26 @@ function listed<T>(names: readonly T[] | undefined, name: T, on: boolean): T[] {
   return on ? [...rest, name] : rest
 }
 
-export function Optimum({ project, designId }: { readonly project: Project; readonly designId: string }) {
+interface OfDesign {
+  readonly project: Project
+  readonly designId: string
+}
+
+export function Optimum({ project, designId }: OfDesign) {
   // The search takes longer than a frame for a relay; it follows when there is time.
   const settled = useAfterFrame(project)
+  return (
+    <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>
+      <FoundOptimum project={settled} designId={designId} />
+    </section>
+  )
+}
+
+const FoundOptimum = memo(function FoundOptimum({ project, designId }: OfDesign) {
   const withModes = useWithSolvedFields()
   const evaluate = useEvaluations()
   const found = useMemo(() => {
-    const solved = withModes(settled)
+    const solved = withModes(project)
     const compiled = compileCandidate(solved, designId)
     if (!compiled.ok) return null
     const sized = withFreedParts(solved, designId)
@@ -53,10 +67,10 @@ export function Optimum({ project, designId }: { readonly project: Project; read
       changed: sized.changed,
       best: { ...bestSettings(there.value), nowDb },
     }
-  }, [settled, designId, withModes])
+  }, [project, designId, withModes])
   if (found === null || found.best.settings.length === 0) return null
   const { best, fits, changed } = found
-  const evaluation = evaluate(settled, designId)
+  const evaluation = evaluate(project, designId)
   const byFields = evaluation.ok && evaluation.value.joints.some(({ field }) => field !== undefined)
   const gained = best.nowDb - best.bestDb
   const gainDb = gained < WORTH_DB ? 0 : gained
@@ -87,7 +101,7 @@ export function Optimum({ project, designId }: { readonly project: Project; read
       ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}`
       : 'All unpinned parameters are at their optimum.'
   return (
-    <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>
+    <>
       <div className="optimum-line">
         <button type="button" className="primary" disabled={gainDb <= 0} onClick={use}>
           Apply optimum
@@ -97,46 +111,49 @@ export function Optimum({ project, designId }: { readonly project: Project; read
       {byFields && (
         <p className="quiet">Optimised with Gaussian modes; the field-based minimum may differ.</p>
       )}
-      <details className="inspector-section">
-        <summary>Current and optimum values</summary>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Parameter</th>
-              <th scope="col" className="number">
-                Current
-              </th>
-              <th scope="col" className="number">
-                Optimum
-              </th>
-              <th scope="col">Pinned</th>
-            </tr>
-          </thead>
-          <tbody>
-            {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
-              <tr key={`${elementId}/${name}`}>
-                <th scope="row">{label}</th>
-                <td className="number">{shown(path, project, rule, now)}</td>
-                <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
-                <td>
-                  <input
-                    type="checkbox"
-                    aria-label={`Pin ${label}`}
-                    checked={pinned}
-                    onChange={(event) => pin(elementId, name, event.target.checked)}
-                  />
-                </td>
-              </tr>
-            ))}
-            <PartFitRows project={settled} fits={fits} changed={changed} onFree={free} />
-          </tbody>
-        </table>
-        {changed.length > 0 && (
-          <p className="quiet">
-            Unpinning spot size or magnification edits the part, and so every design that uses it.
-          </p>
+      <Fold className="inspector-section" summary="Current and optimum values">
+        {() => (
+          <>
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Parameter</th>
+                  <th scope="col" className="number">
+                    Current
+                  </th>
+                  <th scope="col" className="number">
+                    Optimum
+                  </th>
+                  <th scope="col">Pinned</th>
+                </tr>
+              </thead>
+              <tbody>
+                {best.settings.map(({ elementId, name, label, rule, path, pinned, now, best: value }) => (
+                  <tr key={`${elementId}/${name}`}>
+                    <th scope="row">{label}</th>
+                    <td className="number">{shown(path, project, rule, now)}</td>
+                    <td className="number">{pinned ? 'pinned' : shown(path, project, rule, value)}</td>
+                    <td>
+                      <input
+                        type="checkbox"
+                        aria-label={`Pin ${label}`}
+                        checked={pinned}
+                        onChange={(event) => pin(elementId, name, event.target.checked)}
+                      />
+                    </td>
+                  </tr>
+                ))}
+                <PartFitRows project={project} fits={fits} changed={changed} onFree={free} />
+              </tbody>
+            </table>
+            {changed.length > 0 && (
+              <p className="quiet">
+                Unpinning spot size or magnification edits the part, and so every design that uses it.
+              </p>
+            )}
+          </>
         )}
-      </details>
-    </section>
+      </Fold>
+    </>
   )
-}
+})

@@ -1,6 +1,7 @@
 // A part of the inspector that is folded until it is needed.
 
 import type { ReactNode } from 'react'
+import { Fold } from '../../ui/controls/Fold'
 
 export function Section({
   title,
@@ -15,12 +16,17 @@ export function Section({
   readonly children: ReactNode
 }) {
   return (
-    <details className="inspector-section" open={open}>
-      <summary>
-        {title}
-        {note !== undefined && note !== '' && <span className="inspector-note">{note}</span>}
-      </summary>
-      <div className="inspector-fields">{children}</div>
-    </details>
+    <Fold
+      className="inspector-section"
+      open={open}
+      summary={
+        <>
+          {title}
+          {note !== undefined && note !== '' && <span className="inspector-note">{note}</span>}
+        </>
+      }
+    >
+      {() => <div className="inspector-fields">{children}</div>}
+    </Fold>
   )
 }

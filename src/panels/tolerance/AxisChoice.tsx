@@ -1,12 +1,13 @@
 // The axes that a map can have, and what the station holds on each.
 
+import { memo } from 'react'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import { MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 
-export function AxisChoice({
+export const AxisChoice = memo(function AxisChoice({
   label,
   axis,
   other,
@@ -31,7 +32,7 @@ export function AxisChoice({
       }}
     />
   )
-}
+})
 
 /** Half the range that the station holds an axis in, core unit. */
 export function stationHalf(station: Requirements['station'], axis: MisalignmentAxis): number {

@@ -1,5 +1,6 @@
 // The alignment tolerance of each axis for half, one and three decibels of excess loss.
 
+import { memo } from 'react'
 import { type AxisWindow, WINDOW_STEPS_DB } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { fixedText } from '../../numerics/numberText'
@@ -11,7 +12,7 @@ function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: numb
   return text === '' ? '–' : text
 }
 
-export function WindowTable({
+export const WindowTable = memo(function WindowTable({
   windows,
   about,
 }: {
@@ -57,4 +58,4 @@ export function WindowTable({
       </tbody>
     </table>
   )
-}
+})

@@ -2,13 +2,13 @@
 // and the headline of its loss. A mark and a word carry the verdict, never colour alone.
 
 import { lazy, Suspense } from 'react'
-import { checkRequirements, type Verdict, type VerdictStatus } from '../../analysis/index'
+import type { Verdict, VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
-import { useEvaluations } from '../../store/evaluations'
+import { rememberedVerdicts, useEvaluations } from '../../store/evaluations'
 import { useFreshRuns, useLastRuns } from '../../store/runs'
 import { useDesign } from '../../store/selection'
 import { openDesign, selectDesign, useView } from '../../store/view'
@@ -119,12 +119,14 @@ function DesignMenu({ name, designId }: { readonly name: string; readonly design
     <Menu
       label={`Design: ${name}`}
       className="subtle verdict-design"
-      entries={designs.map((each) => ({
-        id: each.id,
-        label: each.name,
-        checked: each.id === designId,
-        onChoose: () => selectDesign(each.id),
-      }))}
+      entries={() =>
+        designs.map((each) => ({
+          id: each.id,
+          label: each.name,
+          checked: each.id === designId,
+          onChoose: () => selectDesign(each.id),
+        }))
+      }
     >
       {name} <span aria-hidden="true">▾</span>
     </Menu>
@@ -145,7 +147,7 @@ export function VerdictStrip() {
   const before =
     design === undefined || result?.ok !== true
       ? []
-      : checkRequirements(project, result.value, lastYield, lastArray)
+      : rememberedVerdicts(project, result.value, lastYield, lastArray)
   /** An outdated answer to a verdict that needs a run. */
   const lastOf = ({ id, needs }: Verdict): Verdict | null => {
     const found = needs === undefined ? undefined : before.find((each) => each.id === id)
@@ -154,7 +156,7 @@ export function VerdictStrip() {
   const verdicts =
     design === undefined || result?.ok !== true
       ? []
-      : checkRequirements(project, result.value, run, arrays.get(design.id) ?? null).toSorted(
+      : rememberedVerdicts(project, result.value, run, arrays.get(design.id) ?? null).toSorted(
           (a, b) => ORDER.indexOf(a.status) - ORDER.indexOf(b.status),
         )
   const [holder, fitting] = useFitting(
@@ -190,12 +192,14 @@ export function VerdictStrip() {
               <Menu
                 label={`${folded.length} more verdicts`}
                 className="verdict-chip"
-                entries={folded.map((verdict) => ({
-                  id: verdict.id,
-                  label: `${SIGNS[verdict.status]} ${verdict.label}: ${WORDS[verdict.status]}`,
-                  note: verdict.reason,
-                  onChoose: () => openDesign(design.id, chipOf(verdict, project).tab),
-                }))}
+                entries={() =>
+                  folded.map((verdict) => ({
+                    id: verdict.id,
+                    label: `${SIGNS[verdict.status]} ${verdict.label}: ${WORDS[verdict.status]}`,
+                    note: verdict.reason,
+                    onChoose: () => openDesign(design.id, chipOf(verdict, project).tab),
+                  }))
+                }
               >
                 {folded.every(({ status }) => status === 'met')
                   ? `✓ ${folded.length} more met`

@@ -13,7 +13,7 @@ import { issueText } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import type { Project } from '../../model/schema/project'
 import { finish } from '../../numerics/steps'
-import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
+import { chosenCandidate, type Evaluate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
 import { FORMATS } from '../formats'
@@ -59,23 +59,40 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
   return { name: path, project: kept ?? readProjectFile(world, path) }
 }
 
+/** The same, each design of a project evaluated once: the runs that are missing, their arrays and the sheet all ask for it. */
+function evaluatedOnce(evaluate: Evaluate): Evaluate {
+  const known = new WeakMap<Project, Map<string, ReturnType<Evaluate>>>()
+  return (project, id) => {
+    const designs = known.get(project) ?? new Map<string, ReturnType<Evaluate>>()
+    known.set(project, designs)
+    const result = designs.get(id) ?? evaluate(project, id)
+    designs.set(id, result)
+    return result
+  }
+}
+
 /** The runs that the document asks for; an array that only the yields make necessary follows them. */
-function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
+function runsOf(
+  project: Project,
+  withModes: Project,
+  evaluate: Evaluate,
+  { samples, blocks }: SheetOptions,
+): SheetRuns {
   const wanted = (runs: SheetRuns) => {
-    const seen = finish(sheetCandidates(project, tryEvaluate, runs))
+    const seen = finish(sheetCandidates(project, evaluate, runs))
     return missingRuns(project, seen.candidates, chosenCandidate(project, seen)?.candidate.id ?? '')
   }
   const of = (runs: SheetRuns, kind: NeededRun) =>
     wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
   const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
-  const yields = new Map(yieldIds.map((id) => [id, runYield(project, id, { samples })] as const))
+  const yields = new Map(yieldIds.map((id) => [id, runYield(withModes, id, { samples })] as const))
   const arrayIds =
     blocks === 0
       ? []
-      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(project, id).ok)
+      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(withModes, id).ok)
   return {
     yields,
-    arrays: new Map(arrayIds.map((id) => [id, runArray(project, id, { samples: blocks })] as const)),
+    arrays: new Map(arrayIds.map((id) => [id, runArray(withModes, id, { samples: blocks })] as const)),
   }
 }
 
@@ -155,14 +172,15 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     const file = readProjectFile(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
+    const evaluate = evaluatedOnce((each, id) => tryEvaluate(solved(each), id))
     const sheet = buildSheet({
       project,
-      evaluate: (each, id) => tryEvaluate(solved(each), id),
+      evaluate,
       withModes: solved,
       date: options.date,
       ...(options.revision === null ? {} : { revision: options.revision }),
       ...(options.beforePath === null ? {} : { before: earlierState(world, file, options.beforePath) }),
-      runs: runsOf(solved(project), options),
+      runs: runsOf(project, solved(project), evaluate, options),
       evidence: measuredEvidence(project.measurements),
     })
     await writeAll(world, options, sheet, solved(project))

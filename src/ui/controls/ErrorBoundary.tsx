@@ -1,9 +1,10 @@
 // A fault in one screen must not take the others, nor the way to save, with it.
 
 import { Component, type ReactNode } from 'react'
+import { useWorkbench } from '../../store/workbench'
 
 interface Props {
-  /** A change of this tries the screen again, after an undo or a move to another page. */
+  /** A change of this tries the screen again, as after an undo. */
   readonly resetKey: unknown
   readonly children: ReactNode
 }
@@ -14,7 +15,7 @@ interface State {
 }
 
 /** The one class of the screens: React offers this only to classes. */
-export class ErrorBoundary extends Component<Props, State> {
+class Caught extends Component<Props, State> {
   override state: State = { message: null, failedKey: null }
 
   static getDerivedStateFromError(error: unknown): Partial<State> {
@@ -39,4 +40,10 @@ export class ErrorBoundary extends Component<Props, State> {
       </div>
     )
   }
+}
+
+/** Shows what is in it until that fails; a change of the project tries again. An edit alone does not render the content anew. */
+export function ErrorBoundary({ children }: { readonly children: ReactNode }) {
+  const project = useWorkbench((state) => state.project)
+  return <Caught resetKey={project}>{children}</Caught>
 }

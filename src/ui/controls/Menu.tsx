@@ -1,7 +1,8 @@
 // A menu button after the ARIA authoring practices: arrows, Home, End and first letters move, Enter chooses, Escape
 // and a click beside it close. An entry that cannot be chosen stays reachable and says why.
 
-import { type KeyboardEvent, type ReactNode, useId, useRef } from 'react'
+import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
+import { flushSync } from 'react-dom'
 import { placeBeside } from './placement'
 
 export interface MenuItem {
@@ -39,7 +40,8 @@ export function Menu({
   /** The name of the button, where what is shown on it does not say it. */
   readonly label?: string
   readonly children: ReactNode
-  readonly entries: readonly MenuEntry[]
+  /** Asked for while the menu is open. */
+  readonly entries: () => readonly MenuEntry[]
   readonly align?: 'start' | 'end'
   readonly className?: string
   readonly disabled?: boolean
@@ -49,11 +51,13 @@ export function Menu({
   const id = useId()
   const button = useRef<HTMLButtonElement>(null)
   const list = useRef<HTMLDivElement>(null)
+  const [shown, setShown] = useState(false)
   const items = () => [...(list.current?.querySelectorAll<HTMLElement>('[role^="menuitem"]') ?? [])]
 
   const open = (at: 'first' | 'last') => {
     const { current } = list
     if (current === null || button.current === null) return
+    flushSync(() => setShown(true))
     current.showPopover()
     placeBeside(current, button.current, align)
     items()
@@ -119,8 +123,9 @@ export function Menu({
         aria-label={label ?? (typeof children === 'string' ? children : undefined)}
         className="menu"
         onKeyDown={onKeyDown}
+        onToggle={(event) => setShown(event.newState === 'open')}
       >
-        {entries.map((entry) =>
+        {(shown ? entries() : []).map((entry) =>
           isItem(entry) ? (
             <button
               key={entry.id}

@@ -1,6 +1,6 @@
 // A number in one row: its name with its source, its value, its ±. What is behind the source opens below the row.
 
-import { type KeyboardEvent, useEffect, useId, useState } from 'react'
+import { type KeyboardEvent, memo, useEffect, useId, useState } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { TypedQuantity } from '../../model/quantity/quantityText'
@@ -80,7 +80,7 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
   )
 }
 
-export function QuantityRow({
+export const QuantityRow = memo(function QuantityRow({
   label,
   quantity,
   ruleName,
@@ -127,4 +127,4 @@ export function QuantityRow({
       )}
     </div>
   )
-}
+})

@@ -67,6 +67,10 @@ export function LiveChart({
   )
   const layout = useMemo(() => chartLayout(chart, size), [chart, size])
   const map = mapOf(chart)
+  const drawn = useMemo(
+    () => [svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })],
+    [chart, size, palette, map],
+  )
   const [frame] = layout.frames
   const y = chart.panes[0]?.y
 
@@ -77,9 +81,9 @@ export function LiveChart({
   useLayoutEffect(() => {
     const { current } = canvas
     if (current === null || map === undefined || y === undefined) return
-    // A canvas that is given a size is empty, so it has to be painted with it.
-    current.width = widthPx
-    current.height = heightPx
+    // To be given a size, even the same, costs a canvas its pixels.
+    if (current.width !== widthPx) current.width = widthPx
+    if (current.height !== heightPx) current.height = heightPx
     paintMap(current, map, chart.x, y)
   }, [map, chart, y, widthPx, heightPx])
 
@@ -135,7 +139,7 @@ export function LiveChart({
           }}
         />
       )}
-      <MarkupView nodes={[svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })]} />
+      <MarkupView nodes={drawn} />
     </div>
   )
 }

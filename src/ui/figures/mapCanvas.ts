@@ -14,10 +14,18 @@ function cellsShown({ from, to }: Axis, places: Float64Array): readonly [start: 
   return [(Math.min(from, to) - first) / step + 0.5, Math.abs(to - from) / step]
 }
 
-export function paintMap(canvas: HTMLCanvasElement, map: MapSeries, x: Axis, y: Axis): void {
+/** Kept from frame to frame: a new canvas each time would cost more than its colours. */
+let cells: OffscreenCanvas | undefined
+
+/** The cells of a map, a pixel each, the lowest row at the bottom. */
+function cellsOf(map: MapSeries): OffscreenCanvas {
   const [columns, rows] = [map.x.length, map.y.length]
-  const cells = new OffscreenCanvas(columns, rows)
+  if (cells?.width !== columns || cells.height !== rows) cells = new OffscreenCanvas(columns, rows)
   cells.getContext('2d')?.putImageData(new ImageData(mapPixels(map), columns, rows), 0, 0)
+  return cells
+}
+
+export function paintMap(canvas: HTMLCanvasElement, map: MapSeries, x: Axis, y: Axis): void {
   const context = canvas.getContext('2d')
   if (context === null) return
   const [left, across] = cellsShown(x, map.x)
@@ -29,7 +37,7 @@ export function paintMap(canvas: HTMLCanvasElement, map: MapSeries, x: Axis, y: 
     context.translate(0, height)
     context.scale(1, -1)
   }
-  context.drawImage(cells, left, rows - low - up, across, up, 0, 0, width, height)
+  context.drawImage(cellsOf(map), left, map.y.length - low - up, across, up, 0, 0, width, height)
   context.restore()
 }
 

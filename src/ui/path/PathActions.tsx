@@ -50,28 +50,28 @@ export function PathActions({
   readonly design: Candidate
   readonly at: number
 }) {
-  const edits = pathEdits(project, design, at).map((each) => ({
-    id: each.id,
-    label: each.label,
-    disabled: each.edit === null,
-    ...(each.edit === null ? { note: each.why } : {}),
-    onChoose: () => makePathEdit(design.id, each),
-  }))
   const element = design.chain[at]
-  const choices = element === undefined ? [] : partChoices(project, element)
-  const replacements = choices.flatMap(({ field, label, partId, options }): readonly MenuEntry[] => [
-    { id: field, break: true, label: `Replace ${label}` },
-    ...options.map((option) => ({
-      id: `${field} ${option.value}`,
-      label: option.label,
-      checked: option.value === partId,
-      onChoose: () => replacePart(design.id, element?.id ?? '', field, option.value),
-    })),
-  ])
-  const entries = [...edits, ...replacements]
-  if (entries.length === 0) return null
+  if (element === undefined) return null
+  const edits = () =>
+    pathEdits(project, design, at).map((each) => ({
+      id: each.id,
+      label: each.label,
+      disabled: each.edit === null,
+      ...(each.edit === null ? { note: each.why } : {}),
+      onChoose: () => makePathEdit(design.id, each),
+    }))
+  const replacements = () =>
+    partChoices(project, element).flatMap(({ field, label, partId, options }): readonly MenuEntry[] => [
+      { id: field, break: true, label: `Replace ${label}` },
+      ...options.map((option) => ({
+        id: `${field} ${option.value}`,
+        label: option.label,
+        checked: option.value === partId,
+        onChoose: () => replacePart(design.id, element.id, field, option.value),
+      })),
+    ])
   return (
-    <Menu className="subtle" entries={entries} align="end">
+    <Menu className="subtle" entries={() => [...edits(), ...replacements()]} align="end">
       Insert, move, remove, replace <span aria-hidden="true">▾</span>
     </Menu>
   )

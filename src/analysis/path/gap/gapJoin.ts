@@ -192,6 +192,7 @@ export function gapJoin(
     ],
     lossDb: wholeLoss(gap, context.wavelength, beside),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
+    ...(gap.contact && { contact: gap.contact, touches: (v: Values) => gap.read(v).touches }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
@@ -203,6 +204,7 @@ export function gapJoin(
     },
     view: (v) => ({
       ...jointView(state(v), element, path),
+      ...(gap.contact && { contact: gap.contact }),
       ...(correction?.view && { field: correction.view }),
     }),
     reflections: (v) => {

@@ -3,6 +3,9 @@
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
 import type { PoseAxis } from '../../../model/words/candidate'
+import { type BodyPose, contactOf } from '../../clearance/contact'
+import { clearanceSetup } from '../../clearance/jointClearance'
+import type { Contact } from '../../results/contact'
 import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
 import { type FaceReader, faceReader } from '../faces/faceReader'
 import { atAssembly } from '../vector/atAssembly'
@@ -27,6 +30,8 @@ export interface GapNumbers {
   readonly offsetXUm: number
   readonly offsetYUm: number
   readonly gapUm: number
+  /** Whether the gap that was asked for is below contact; `gapUm` is then that at contact. */
+  readonly touches: boolean
   readonly tiltXRad: number
   readonly tiltYRad: number
   readonly rollRad: number
@@ -43,6 +48,8 @@ export interface GapReader {
   readonly farFace: FaceReader
   /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
   readonly pointingRad: number
+  /** Where glass touches chip in the nominal pose; null where neither chip edge nor outline is stated. */
+  readonly contact: Contact | null
 }
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
@@ -99,6 +106,7 @@ export function gapReader(
     offsetXUm: 0,
     offsetYUm: 0,
     gapUm: 0,
+    touches: false,
     tiltXRad: 0,
     tiltYRad: 0,
     rollRad: 0,
@@ -167,20 +175,44 @@ export function gapReader(
     else numbers.tiltYRad += turned
   }
 
-  return {
-    nearFace,
-    farFace,
-    pointingRad,
-    read: (v) => {
-      if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
-      else assemble(v)
-      for (const movement of movements) {
-        numbers.offsetXUm += movement.x(v)
-        numbers.offsetYUm += movement.y(v)
-        numbers.gapUm += movement.z(v)
-      }
-      if (numbers.gapUm < 0) numbers.gapUm = 0 // a tolerance may reach past contact; the faces then touch
-      return numbers
-    },
+  /** Contact is that of the nominal pose for every pose: tolerances move it by less than they move the gap. */
+  let leastGapUm = 0
+  const read = (v: Values): GapNumbers => {
+    if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
+    else assemble(v)
+    for (const movement of movements) {
+      numbers.offsetXUm += movement.x(v)
+      numbers.offsetYUm += movement.y(v)
+      numbers.gapUm += movement.z(v)
+    }
+    // A tolerance may reach past contact; glass and chip then touch.
+    numbers.touches = numbers.gapUm < leastGapUm
+    if (numbers.touches) numbers.gapUm = leastGapUm
+    return numbers
   }
+  const contact = nominalContact(context, path, () =>
+    poseOf(read(Float64Array.from(context.readers.variables, (variable) => variable.nominal)), inX),
+  )
+  leastGapUm = Math.max(0, contact?.gapUm ?? 0)
+  return { nearFace, farFace, pointingRad, contact, read }
+}
+
+/** Slopes of the guide and of the chip's own beam, as the joint's view states them. */
+function poseOf(n: GapNumbers, inX: boolean): BodyPose {
+  const turnRad = n.far.slopeRad - n.near.slopeRad
+  return {
+    axisXRad: n.tiltXRad + (inX ? turnRad : 0),
+    axisYRad: n.tiltYRad + (inX ? 0 : turnRad),
+    rollRad: n.rollRad,
+    beamXRad: inX ? n.far.slopeRad : 0,
+    beamYRad: inX ? 0 : n.far.slopeRad,
+    offsetXUm: n.offsetXUm,
+    offsetYUm: n.offsetYUm,
+  }
+}
+
+function nominalContact({ project }: ChainContext, path: Path, pose: () => BodyPose): Contact | null {
+  const candidate = project.candidates[Number(path[1])]
+  const setup = candidate === undefined ? null : clearanceSetup(project, candidate, Number(path[3]))
+  return setup === null ? null : contactOf(setup.solids, setup.obstacles, pose())
 }

@@ -4,12 +4,12 @@
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
 import { fixedText } from '../../../numerics/numberText'
-import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
+import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
-import { FIT_ERROR_DB, type JointFit } from '../../field/fit/fitDifference'
 import type { JointRegion } from '../../field/fit/jointAxes'
+import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { fitOf } from '../../field/fit/knownFits'
-import { RELAY_AXES, type RelaySides } from '../../field/fit/relayDifference'
+import { RELAY_AXES, type RelaySides } from '../../field/fit/relayAxes'
 import type { Values } from '../vector/readers'
 import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'

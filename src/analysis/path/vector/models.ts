@@ -6,6 +6,7 @@ import type { Project } from '../../../model/schema/project'
 import type { RelayMember } from '../../../model/words/candidate'
 import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
 import type { PortShape } from '../../field/portShape'
+import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { LensPictures } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
@@ -119,6 +120,10 @@ export interface JoinModel {
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */
   readonly lensPictures?: (values: Values) => LensPictures | null
+  /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */
+  readonly contact?: Contact
+  /** Whether the values ask for a gap below contact; there where `contact` is. */
+  readonly touches?: (values: Values) => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**

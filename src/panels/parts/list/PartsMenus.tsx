@@ -68,15 +68,17 @@ export function PartsMenus({
       <Menu
         label="Add part"
         align="end"
-        entries={NEW_PARTS.map((each) => ({
-          id: each.kind,
-          label: KIND_LABELS[each.kind].one,
-          disabled: project[each.list].length >= LIMITS.parts,
-          ...(project[each.list].length >= LIMITS.parts
-            ? { note: `A project holds at most ${LIMITS.parts}` }
-            : {}),
-          onChoose: () => add(each),
-        }))}
+        entries={() =>
+          NEW_PARTS.map((each) => ({
+            id: each.kind,
+            label: KIND_LABELS[each.kind].one,
+            disabled: project[each.list].length >= LIMITS.parts,
+            ...(project[each.list].length >= LIMITS.parts
+              ? { note: `A project holds at most ${LIMITS.parts}` }
+              : {}),
+            onChoose: () => add(each),
+          }))
+        }
       >
         Add <span aria-hidden="true">▾</span>
       </Menu>
@@ -84,7 +86,7 @@ export function PartsMenus({
         label="Files of parts"
         align="end"
         className="subtle"
-        entries={[
+        entries={() => [
           { id: 'import', label: 'Import parts…', onChoose: () => run((files) => files.importParts()) },
           {
             id: 'json',

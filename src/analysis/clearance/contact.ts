@@ -1,0 +1,144 @@
+// How near a body can come to the chip along z: at every place of its silhouette its front must stay ahead of the chip's, and
+// where both have flat faces the nearest place is a corner or where an edge crosses the height at which an obstacle ends.
+
+import type { Contact } from '../results/contact'
+import type { Obstacle } from './obstacles'
+import type { Solid } from './solids'
+
+/** How the guide lies against the chip; slopes and offsets as in a joint. */
+export interface BodyPose {
+  /** Slopes of the guide's axis. */
+  readonly axisXRad: number
+  readonly axisYRad: number
+  readonly rollRad: number
+  /** Slopes of the chip's own beam in the gap, from which offsets count. */
+  readonly beamXRad: number
+  readonly beamYRad: number
+  readonly offsetXUm: number
+  readonly offsetYUm: number
+}
+
+/** Where the offset follows a slanted beam, gaps are looked at in so many steps, and the first that touches is bisected. */
+const STEPS = 24
+const BISECTIONS = 40
+const LEANING_UM = 10_000
+
+/** Corners of a body, turned by roll, then by the slopes of its axis. */
+function turned({ corners }: Solid, pose: BodyPose): Float64Array {
+  const out = new Float64Array(corners.length)
+  const [cr, sr] = [Math.cos(pose.rollRad), Math.sin(pose.rollRad)]
+  const [cx, sx] = [Math.cos(pose.axisXRad), Math.sin(pose.axisXRad)]
+  const [cy, sy] = [Math.cos(pose.axisYRad), Math.sin(pose.axisYRad)]
+  for (let i = 0; i < corners.length; i += 3) {
+    const [x0, y0, z0] = [corners[i] ?? 0, corners[i + 1] ?? 0, corners[i + 2] ?? 0]
+    const x1 = x0 * cr - y0 * sr
+    const y1 = x0 * sr + y0 * cr
+    const x2 = z0 * sx + x1 * cx
+    const z2 = z0 * cx - x1 * sx
+    out[i] = x2
+    out[i + 1] = z2 * sy + y1 * cy
+    out[i + 2] = z2 * cy - y1 * sy
+  }
+  return out
+}
+
+interface Place {
+  gapUm: number
+  xUm: number
+  yUm: number
+}
+
+/** The greatest lead of a body over an obstacle, with the body's face in the middle at (cx, cy); null where they never meet. */
+function lead(
+  corners: Float64Array,
+  { edges }: Solid,
+  { fromYUm, toYUm, frontZUm, face }: Obstacle,
+  cx: number,
+  cy: number,
+): Place | null {
+  let best: Place | null = null
+  const consider = (x: number, y: number, z: number) => {
+    const gapUm = z - frontZUm - face.x * x - face.y * y
+    if (best === null || gapUm > best.gapUm) best = { gapUm, xUm: x, yUm: y }
+  }
+  for (let i = 0; i < corners.length; i += 3) {
+    const y = (corners[i + 1] ?? 0) + cy
+    if (y > fromYUm && y < toYUm) consider((corners[i] ?? 0) + cx, y, corners[i + 2] ?? 0)
+  }
+  for (let e = 0; e < edges.length; e += 2) {
+    const [a, b] = [3 * (edges[e] ?? 0), 3 * (edges[e + 1] ?? 0)]
+    const [ya, yb] = [(corners[a + 1] ?? 0) + cy, (corners[b + 1] ?? 0) + cy]
+    for (const y of [fromYUm, toYUm]) {
+      if ((ya - y) * (yb - y) >= 0) continue
+      const t = (y - ya) / (yb - ya)
+      const along = (at: 0 | 2) => (corners[a + at] ?? 0) * (1 - t) + (corners[b + at] ?? 0) * t
+      consider(along(0) + cx, y, along(2))
+    }
+  }
+  return best
+}
+
+/**
+ * The smallest gap that a body reaches in a pose, and what touches there. Lengths in um, angles in rad up to 45 degrees; exact for flat
+ * faces and straight edges, to 4e-5 of the radius for round ones.
+ */
+export function contactOf(
+  solids: readonly Solid[],
+  obstacles: readonly Obstacle[],
+  pose: BodyPose,
+): Contact | null {
+  const bodies = solids.map((solid) => ({
+    solid,
+    corners: turned(solid, pose),
+  }))
+  const at = (gapUm: number): Contact | null => {
+    const cx = pose.offsetXUm - Math.max(0, gapUm) * Math.tan(pose.beamXRad)
+    const cy = pose.offsetYUm - Math.max(0, gapUm) * Math.tan(pose.beamYRad)
+    return bodies
+      .flatMap(({ solid, corners }) =>
+        obstacles.flatMap((obstacle): readonly Contact[] => {
+          const place = lead(corners, solid, obstacle, cx, cy)
+          return place === null ? [] : [{ ...place, body: solid.name, obstacle: obstacle.name }]
+        }),
+      )
+      .reduce<Contact | null>((best, each) => (best === null || each.gapUm > best.gapUm ? each : best), null)
+  }
+  if (pose.beamXRad === 0 && pose.beamYRad === 0) return at(0)
+  const touches = (gapUm: number) => (at(gapUm)?.gapUm ?? -1) > gapUm
+  const farthestUm = farthestOf(bodies, obstacles, pose)
+  for (let step = STEPS - 1; step >= 0; step--) {
+    let [no, yes] = [(farthestUm * step) / STEPS, (farthestUm * (step + 1)) / STEPS]
+    if (!touches(no)) continue
+    for (let i = 0; i < BISECTIONS; i++) {
+      const middle = (no + yes) / 2
+      if (touches(middle)) no = middle
+      else yes = middle
+    }
+    const found = at(no)
+    return found === null ? null : { ...found, gapUm: yes }
+  }
+  return at(0)
+}
+
+/** No body reaches an obstacle from a gap beyond this, um: the foremost corner against the foremost front. */
+function farthestOf(
+  bodies: readonly { readonly corners: Float64Array }[],
+  obstacles: readonly Obstacle[],
+  { offsetXUm, offsetYUm }: BodyPose,
+): number {
+  let [reachUm, acrossUm] = [0, 0]
+  for (const { corners } of bodies) {
+    for (let i = 0; i < corners.length; i += 3) {
+      const ahead = corners[i + 2] ?? 0
+      if (ahead > reachUm) reachUm = ahead
+      // Tails far behind reach nothing; what leans over the face of the chip does.
+      if (ahead > -LEANING_UM)
+        acrossUm = Math.max(acrossUm, Math.abs(corners[i] ?? 0), Math.abs(corners[i + 1] ?? 0))
+    }
+  }
+  const leanUm = Math.abs(offsetXUm) + Math.abs(offsetYUm) + acrossUm
+  return obstacles.reduce((most, { frontZUm, face }) => {
+    const lean = Math.hypot(face.x, face.y)
+    return Math.max(most, reachUm - frontZUm + lean * leanUm)
+  }, 1)
+}

@@ -1,0 +1,85 @@
+// Whether each joint of a design reaches the gap that is entered, with what touches first and what would help.
+
+import { coreValue } from '../../model/quantity/quantity'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { plainText, roundedTo } from '../../numerics/numberText'
+import type { Contact } from '../results/contact'
+import type { Evaluation, JointView, ValidityNote } from '../results/evaluation'
+import { type BodyPose, contactOf } from './contact'
+import { type ClearanceSetup, clearanceSetup } from './jointClearance'
+import { remediesFor } from './remedies'
+
+export interface ClearanceFinding {
+  readonly elementId: string
+  /** What is entered, um: of a relay the distance from the last lens; where the gap is aligned on power, the gap that this finds. */
+  readonly gapUm: number
+  /** Null where nothing is in the way. */
+  readonly contact: Contact | null
+  readonly reached: boolean
+  readonly setup: ClearanceSetup
+  readonly pose: BodyPose
+}
+
+/** The pose that a view states; a relay's last lens is taken to be centred and upright. */
+function poseOf(view: JointView | undefined): BodyPose {
+  const directions = view?.directions
+  return {
+    axisXRad: directions?.nearAxisXRad ?? 0,
+    axisYRad: directions?.nearAxisYRad ?? 0,
+    rollRad: directions === undefined ? 0 : (view?.joint.rollRad ?? 0),
+    beamXRad: directions?.farBeamXRad ?? 0,
+    beamYRad: directions?.farBeamYRad ?? 0,
+    offsetXUm: directions === undefined ? 0 : (view?.joint.offsetXUm ?? 0),
+    offsetYUm: directions === undefined ? 0 : (view?.joint.offsetYUm ?? 0),
+  }
+}
+
+/** One finding for every gap and relay of which a chip edge, an outline or a barrel is stated. */
+export function clearanceFindings(
+  project: Project,
+  candidate: Candidate,
+  { joints }: Pick<Evaluation, 'joints'>,
+): readonly ClearanceFinding[] {
+  return candidate.chain.flatMap((element, at): readonly ClearanceFinding[] => {
+    if (element.kind !== 'gap' && element.kind !== 'relay') return []
+    const setup = clearanceSetup(project, candidate, at)
+    if (setup === null) return []
+    const view = joints.find(({ elementId }) => elementId === element.id)
+    const pose = poseOf(view)
+    const contact = view?.contact ?? contactOf(setup.solids, setup.obstacles, pose)
+    const isAligned = element.kind === 'gap' && element.aligned?.includes('gap') === true
+    const entered = element.kind === 'gap' ? element.gap : element.backGap
+    const gapUm = isAligned ? (view?.joint.gapUm ?? 0) : coreValue(entered, 'gap')
+    return [
+      {
+        elementId: element.id,
+        gapUm,
+        contact,
+        reached: contact === null || contact.gapUm <= gapUm,
+        setup,
+        pose,
+      },
+    ]
+  })
+}
+
+const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
+
+/** `the 125 µm cladding meets the ledge at 15 µm gap` */
+export function contactText({ body, obstacle, gapUm }: Contact): string {
+  return `the ${body} meets the ${obstacle} at ${um(gapUm)} gap`
+}
+
+function sentence({ setup, pose, gapUm, contact }: ClearanceFinding): string {
+  if (contact === null) return ''
+  const remedies = remediesFor(setup, pose, gapUm, contact)
+  return `Cannot be reached: ${contactText(contact)}; the gap entered is ${um(gapUm)}. All results are at contact. What would fit: ${remedies.join('; or ')}.`
+}
+
+/** What has to be seen before the budget is believed. */
+export function clearanceNotes(findings: readonly ClearanceFinding[]): readonly ValidityNote[] {
+  return findings
+    .filter(({ reached }) => !reached)
+    .map((finding) => ({ elementId: finding.elementId, message: sentence(finding), caution: true }))
+}

@@ -1,0 +1,133 @@
+// What a chip edge does to a design: budget, verdict, optimum, widest tolerance, and the words about it.
+
+import { produce } from 'immer'
+import { describe, expect, test } from 'vitest'
+import { clearanceFindings } from '../../../src/analysis/clearance/findings'
+import { turnRange } from '../../../src/analysis/clearance/freedom'
+import { evaluateCandidate, runYield } from '../../../src/analysis/index'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import { widestHalf } from '../../../src/analysis/sizing/sizedPlaces'
+import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
+import { checkRequirements } from '../../../src/analysis/verdicts/checkRequirements'
+import { demoProject } from '../../../src/model/index'
+import { quantityOf } from '../../../src/model/quantity/quantity'
+import type { ChipEdge } from '../../../src/model/schema/build/chipEdge'
+import type { Project } from '../../../src/model/schema/project'
+
+const DEG = Math.PI / 180
+const EDGE: ChipEdge = {
+  recess: quantityOf(15, 'um'),
+  ledgeDepth: quantityOf(10, 'um'),
+  chipThickness: quantityOf(700, 'um'),
+}
+
+/** The demo's dry cleaved fibre before a chip with an edge, at a gap. */
+function facing(edge: Partial<ChipEdge>, gapUm: number, plusMinus = 1): Project {
+  return produce(demoProject(), (draft) => {
+    for (const facet of draft.facets) facet.chipEdge = { ...EDGE, ...edge }
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind === 'gap') gap.gap = quantityOf(gapUm, 'um', 'estimate', plusMinus)
+  })
+}
+const NAME = 'cleaved-dry'
+const compiled = (project: Project) => {
+  const result = compileCandidate(project, NAME)
+  if (!result.ok) throw new Error('compiles')
+  return result.value
+}
+const findings = (project: Project) => {
+  const [candidate] = project.candidates
+  if (candidate === undefined) throw new Error('the demo has designs')
+  return clearanceFindings(project, candidate, evaluateCandidate(project, NAME))
+}
+
+describe('a gap below contact', () => {
+  test('is computed at contact, cautioned with what meets what and what would fit, and not met', () => {
+    const project = facing({}, 3)
+    const evaluation = evaluateCandidate(project, NAME)
+    expect(evaluation.nominalDb).toBeCloseTo(evaluateCandidate(facing({}, 15), NAME).nominalDb, 9)
+    expect(evaluation.joints[0]?.joint.gapUm).toBe(15)
+    const [first] = evaluation.validity
+    expect(first?.caution).toBe(true)
+    expect(first?.message).toContain(
+      'Cannot be reached: the 125 µm cladding meets the ledge at 15 µm gap; the gap entered is 3 µm.',
+    )
+    // 2 (10 - 12 tan 10 deg) = 15.768 um; cladding radius; the gap itself.
+    expect(first?.message).toContain('tapered at a half angle of 10° to at most 15.7 µm')
+    expect(first?.message).toContain('at least 62.5 µm below the waveguide')
+    expect(first?.message).toContain('a recess of at most 3.0 µm')
+    expect(first?.message).toContain('a working distance above 15.0 µm')
+    const found = checkRequirements(project, evaluation).find(({ id }) => id === 'clearance')
+    expect(found).toMatchObject({ status: 'not met', value: '15', limit: '≤ 3 µm' })
+  })
+
+  test('is no matter where the edge is out of the way', () => {
+    const deep = facing({ ledgeDepth: quantityOf(80, 'um') }, 3)
+    const evaluation = evaluateCandidate(deep, NAME)
+    expect(evaluation.nominalDb).toBe(evaluateCandidate(demoProject(), NAME).nominalDb)
+    expect(evaluation.validity.filter(({ caution }) => caution)).toEqual([])
+    const found = checkRequirements(deep, evaluation).find(({ id }) => id === 'clearance')
+    expect(found?.status).toBe('met')
+  })
+})
+
+test('every remedy lets the gap be reached, by the same geometry, and a hair less does not', () => {
+  const reached = (edge: Partial<ChipEdge>) => findings(facing(edge, 3))[0]?.reached
+  expect(reached({ recess: quantityOf(3, 'um') })).toBe(true)
+  expect(reached({ recess: quantityOf(3.1, 'um') })).toBe(false)
+  expect(reached({ ledgeDepth: quantityOf(62.5, 'um') })).toBe(true)
+  expect(reached({ ledgeDepth: quantityOf(62.4, 'um') })).toBe(false)
+  const tapered = (endUm: number) =>
+    produce(facing({}, 3), (draft) => {
+      const fibre = draft.candidates[0]?.chain[0]
+      if (fibre?.kind === 'fibre')
+        fibre.outline = {
+          kind: 'tapered',
+          endDiameter: quantityOf(endUm, 'um'),
+          coneAngle: quantityOf(10, 'deg'),
+        }
+    })
+  expect(findings(tapered(15.7))[0]?.reached).toBe(true)
+  expect(findings(tapered(15.8))[0]?.reached).toBe(false)
+})
+
+test('the search for the best settings and tolerances stop at contact', () => {
+  const free = produce(facing({}, 3), (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind === 'gap') gap.pinned = []
+  })
+  const best = bestSettings(compiled(free)).settings.find(({ name }) => name === 'gap')
+  expect(best?.best).toBe(15)
+  const near = compiled(facing({}, 16))
+  const place = near.variables.findIndex(({ path }) => path.at(-1) === 'gap')
+  expect(widestHalf(near, place)).toBe(1)
+})
+
+test('a sampled gap below contact is contact, and is counted', () => {
+  const project = facing({}, 16, 1)
+  const run = runYield(project, NAME, { samples: 4096, seed: 1 })
+  // Uniform 15 to 17 um never touches; at 15.5 um a quarter does.
+  expect(run.touching).toBe(0)
+  const closer = runYield(facing({}, 15.5, 1), NAME, { samples: 4096, seed: 1 })
+  expect(closer.touching).toBeCloseTo(0.25, 2)
+  expect(closer.assumptions.join(' ')).toContain('15 µm')
+  const below = runYield(facing({}, 3, 1), NAME, { samples: 4096, seed: 1 })
+  expect(below.touching).toBe(1)
+  expect(below.p50Db).toBeCloseTo(runYield(facing({}, 15, 0), NAME, { samples: 4096, seed: 1 }).p50Db, 1)
+})
+
+test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over radius', () => {
+  const [finding] = findings(
+    facing({ recess: quantityOf(0, 'um'), chipThickness: quantityOf(5000, 'um') }, 3),
+  )
+  if (finding === undefined) throw new Error('an edge is stated')
+  const [negative, positive] = turnRange(finding.setup, finding.pose, 3, 'axisXRad')
+  const expected = Math.asin(3 / 62.5)
+  expect(positive).toBeCloseTo(expected, 6)
+  expect(negative).toBeCloseTo(expected, 6)
+  expect(expected / DEG).toBeCloseTo(2.7513, 4)
+  // Downwards the chip goes on; upwards it ends 3.3 um above the waveguide, and the rim passes above it.
+  const [up] = turnRange(finding.setup, finding.pose, 3, 'axisYRad')
+  expect(up).not.toBeCloseTo(expected, 3)
+  expect(turnRange(finding.setup, finding.pose, 3, 'rollRad')).toEqual([null, null])
+})
