@@ -18,6 +18,8 @@ import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
+import { PAPER_FORMATS } from '../paperFormats'
+import { PAPER_FILE_NAMES, PAPER_KINDS } from '../papers'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { missingRuns } from '../summary/missingRuns'
@@ -108,7 +110,7 @@ async function writeAll(
   sheet: Sheet,
   project: Project,
 ): Promise<void> {
-  const { outFolder, formatIds, figures } = options
+  const { outFolder, formatIds, figures, order } = options
   const write = (name: string, content: string | Uint8Array) => {
     try {
       world.writeFile(outFolder, name, content)
@@ -126,11 +128,19 @@ async function writeAll(
   for (const { id, ending, render } of FORMATS) {
     if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project, beside))
   }
-  if (!figures) return
-  for (const figure of figuresOf(sheet.sections)) {
+  for (const figure of figures ? figuresOf(sheet.sections) : []) {
     const name = nameOf(figure)
     write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
+  }
+  if (!order || sheet.chosen === null) return
+  const { candidate, evaluation } = sheet.chosen.candidate
+  const request = { project, candidate, evaluation, date: options.date, revision: sheet.head.revision }
+  for (const kind of PAPER_KINDS) {
+    for (const { id, ending, kinds, render } of PAPER_FORMATS) {
+      if (!formatIds.includes(id) || !kinds.includes(kind)) continue
+      write(`${stem}-${PAPER_FILE_NAMES[kind]}${ending}`, await render(kind, request))
+    }
   }
 }
 
