@@ -94,7 +94,7 @@ const DEPTHS: readonly ScreenState[] = [
     picture: 'clearance',
     show: async (page) => {
       await page.getByRole('button', { name: 'Add chip edge' }).click()
-      await page.getByText('Smallest reachable gap').waitFor()
+      await page.getByRole('rowheader', { name: 'Smallest reachable gap' }).waitFor()
     },
   },
   {
