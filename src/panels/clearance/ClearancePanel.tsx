@@ -13,7 +13,7 @@ import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
 import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
 import { BarrelFields, isOutlined, OutlineFields } from '../../ui/outlines/OutlineFields'
-import { ClearanceTables } from './ClearanceTables'
+import { ClearanceAdvice, ClearanceTables } from './ClearanceTables'
 import { GroovePlacementView } from './GroovePlacementView'
 import './clearance.css'
 
@@ -80,6 +80,7 @@ export function ClearancePanel({
           ) : (
             <p>{clearanceSentence(finding)}</p>
           )}
+          <ClearanceAdvice finding={finding} isGap={joint.kind === 'gap'} />
         </div>
         <ClearanceTables project={project} joint={joint} finding={finding} />
       </div>

@@ -60,6 +60,7 @@ function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly Fac
   ]
 }
 
+/** How near and how far turned, and where adhesive goes. */
 export function ClearanceTables({
   project,
   joint,
@@ -71,14 +72,49 @@ export function ClearanceTables({
 }) {
   const settled = useDeferredValue(finding)
   const turns = useMemo(() => turnRows(settled), [settled])
-  const { setup, pose, gapUm, contact, reached } = finding
   const filled = project.media.some(({ id, state }) => id === joint.mediumId && state !== 'gas')
   const adhesive = filled ? adhesiveRows(finding) : []
   return (
     <div>
+      <FactTable caption="Clearance" rows={[...gapRows(finding, joint), ...turns]} />
+      {adhesive.length > 0 && <FactTable caption="Adhesive path" rows={adhesive} />}
+    </div>
+  )
+}
+
+function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolean): readonly string[] {
+  const bare = end !== null && end.outline === undefined
+  return [
+    'Approach straight along the light, in the nominal pose; bodies are rigid and the chip is as wide as they are.',
+    ...(isGap ? ['Budget, tolerances and yield stop at the smallest reachable gap.'] : []),
+    ...(edge === null ? ['No chip edge is given: its face is taken to reach as far as the body.'] : []),
+    ...(edge?.grooved === true ? ['The V-groove lets the fibre into the ledge.'] : []),
+    ...(bare && end.tipRadiusUm !== undefined
+      ? [
+          'No cone is given: its sides are taken at 36° half angle behind the cap (common practice, no source).',
+        ]
+      : []),
+    ...(bare && !end.isFibre
+      ? [`No outline is given: ${um(end.acrossUm, 0)} are taken as its height (common practice, no source).`]
+      : []),
+    'Tilt and roll are from the nominal pose, about the middle of the end face.',
+  ]
+}
+
+/** What would fit where the gap is out of reach, and what all of it takes for granted. */
+export function ClearanceAdvice({
+  finding,
+  isGap,
+}: {
+  readonly finding: ClearanceFinding
+  readonly isGap: boolean
+}) {
+  const { setup, pose, gapUm, contact, reached } = finding
+  return (
+    <>
       {contact !== null && !reached && (
         <>
-          <h3>What would fit</h3>
+          <h2>What would fit</h2>
           <ul className="remedies">
             {remediesFor(setup, pose, gapUm, contact).map((each) => (
               <li key={each}>{each}</li>
@@ -86,19 +122,7 @@ export function ClearanceTables({
           </ul>
         </>
       )}
-      <FactTable caption="Clearance" rows={[...gapRows(finding, joint), ...turns]} />
-      {adhesive.length > 0 && <FactTable caption="Adhesive path" rows={adhesive} />}
-      <p className="quiet">
-        Approach straight along the light, in the nominal pose; bodies are rigid and the chip is as wide as
-        they are.{' '}
-        {joint.kind === 'gap' ? 'Budget, tolerances and yield stop at the smallest reachable gap. ' : ''}
-        {setup.edge === null ? 'No chip edge is given: its face is taken to reach as far as the body. ' : ''}
-        {setup.edge?.grooved === true ? 'The V-groove lets the fibre into the ledge. ' : ''}
-        {setup.end?.tipRadiusUm !== undefined && setup.end.outline === undefined
-          ? 'No cone is given: its sides are taken at 36° half angle behind the cap (common practice, no source). '
-          : ''}
-        Tilt and roll are from the nominal pose, about the middle of the end face.
-      </p>
-    </div>
+      <p className="quiet">{assumptionsOf(finding, isGap).join(' ')}</p>
+    </>
   )
 }

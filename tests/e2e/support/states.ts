@@ -101,6 +101,8 @@ const DEPTHS: readonly ScreenState[] = [
     name: 'Clearance, outlines',
     show: (page) => showView(page, 'Chip edge and outline'),
     leave: async (page) => {
+      // In one column the pane is another one, and begins at its first view.
+      await showView(page, 'Chip edge and outline')
       await page.getByRole('button', { name: 'Remove chip edge' }).click()
     },
   },
