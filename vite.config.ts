@@ -58,10 +58,21 @@ export default defineConfig(({ mode }) => {
       target: 'es2022',
       outDir: single ? 'dist-single' : 'dist',
       chunkSizeWarningLimit: 1600, // tests/size holds the real limits, gzipped
-      // The first load as one file: fifty small ones compress worse, by 10 kB of 190, and cost a request each.
-      rolldownOptions: single
+      // What the first picture needs comes in two files: one each for what changes with the libraries and with the app.
+      ...(single
         ? {}
-        : { output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } } },
+        : {
+            rolldownOptions: {
+              output: {
+                codeSplitting: {
+                  groups: [
+                    { name: 'libraries', tags: ['$initial'], test: /node_modules/, priority: 1 },
+                    { name: 'first', tags: ['$initial'] },
+                  ],
+                },
+              },
+            },
+          }),
     },
     worker: { format: single ? 'iife' : 'es' },
     test: {
@@ -73,7 +84,7 @@ export default defineConfig(({ mode }) => {
             environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
-            setupFiles: ['tests/support/propertySeed.ts'],
+            setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
@@ -85,6 +96,7 @@ export default defineConfig(({ mode }) => {
             name: 'e2e',
             environment: 'node',
             include: ['tests/e2e/**/*.test.ts'],
+            setupFiles: ['tests/support/fitsHere.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 60_000,
             hookTimeout: 60_000,

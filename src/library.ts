@@ -1,6 +1,10 @@
 // The library entry: what a script may use, in one module. `npm run build` bundles it as dist-lib/modeseam.js with types; package.json names
 // it, so that a script in this repository imports from 'modeseam'. Described with examples in docs/library.md, which a test runs.
 
+import { computeFitsHere } from './analysis/field/fit/fitHere'
+
+computeFitsHere()
+
 export { runArray } from './analysis/array/runArray'
 export { sectionSolver } from './analysis/field/solvedSections'
 export * from './analysis/index'

@@ -3,9 +3,11 @@ import './ui/css/index.css'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { App } from './app/App'
+import { startFitting } from './store/jointFits'
 
 const root = document.getElementById('root')
 if (root === null) throw new Error('the page has no root element')
+startFitting()
 createRoot(root).render(
   <StrictMode>
     <App />

@@ -6,21 +6,17 @@ import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { followAddress } from '../store/address/followAddress'
 import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
-import { openDropped } from '../store/files/droppedFiles'
 import { openHelp, useHelp } from '../store/help'
-import { startFitting } from '../store/jointFits'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
 import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
-import { RefusedDialog } from '../ui/controls/RefusedDialog'
 import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
-import { ReadingFile } from './ReadingFile'
 import { SaveNotice } from './SaveLine'
 import './frame.css'
 
@@ -31,6 +27,10 @@ const StartDialogs = lazy(async () => ({
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
 const TermTips = lazy(async () => ({ default: (await import('../ui/terms/TermTips')).TermTips }))
+const ReadingFile = lazy(async () => ({ default: (await import('./ReadingFile')).ReadingFile }))
+const RefusedDialog = lazy(async () => ({
+  default: (await import('../ui/controls/RefusedDialog')).RefusedDialog,
+}))
 const RecoveredDialog = lazy(async () => ({ default: (await import('./RecoveredDialog')).RecoveredDialog }))
 const Tour = lazy(async () => ({ default: (await import('../panels/help/Tour')).Tour }))
 const UpdateOffer = lazy(async () => ({ default: (await import('./UpdateOffer')).UpdateOffer }))
@@ -51,6 +51,11 @@ async function runCommand(command: Command): Promise<readonly Issue[]> {
   return command.run()
 }
 
+async function openFiles(files: readonly File[]): Promise<readonly Issue[]> {
+  const { openDropped } = await import('../store/files/droppedFiles')
+  return openDropped(files)
+}
+
 /** Keys that also edit text are left to a field whose text is not taken over yet. */
 function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
@@ -63,7 +68,6 @@ function useBackgroundWork(): void {
     const address = followAddress(openLink)
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
     const stopSolving = startSolving()
-    const stopFitting = startFitting()
     // Comes a moment after the first picture: nothing is out of date before the first edit.
     let stopRuns = () => {}
     void import('../store/idleRuns').then(({ startIdleRuns }) => {
@@ -73,7 +77,6 @@ function useBackgroundWork(): void {
       address.stop()
       saving.abort()
       stopSolving()
-      stopFitting()
       stopRuns()
     }
   }, [])
@@ -105,7 +108,7 @@ function useWindow(onHelp: () => void): boolean {
       event.preventDefault()
       setDropping(false)
       const files = [...(event.dataTransfer?.files ?? [])]
-      if (files.length > 0) void openDropped(files).then(refuse)
+      if (files.length > 0) void openFiles(files).then(refuse)
     }
     const stop = new AbortController()
     const { signal } = stop
@@ -130,6 +133,7 @@ export function App() {
   const linkShown = useOnceTrue(useLinkShown())
   const page = useView((state) => state.page)
   const refusals = useRefusals()
+  const everRefused = useOnceTrue(refusals.length > 0)
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
   const touring = useHelp((state) => state.tourStep !== null)
   useBackgroundWork()
@@ -145,9 +149,9 @@ export function App() {
       </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
+        <ReadingFile />
       </Suspense>
       <SaveNotice />
-      <ReadingFile />
       <ErrorBoundary>
         <VerdictStrip />
       </ErrorBoundary>
@@ -176,8 +180,8 @@ export function App() {
         {helpShown && <HelpDialog />}
         {touring && <Tour />}
         <RecoveredDialog />
+        {everRefused && <RefusedDialog issues={refusals} onClose={forgetRefusals} />}
       </Suspense>
-      <RefusedDialog issues={refusals} onClose={forgetRefusals} />
     </div>
   )
 }

@@ -1,18 +1,17 @@
 // The project's name as the menu of what is done with whole projects.
 
-import { useEffect, useState } from 'react'
+import { lazy, Suspense, useEffect, useState } from 'react'
 import { DEMO_DESIGN_ID } from '../model/index'
 import type { Issue } from '../model/issue'
 import { EXAMPLES } from '../panels/start/examples'
 import { type Command, commandOf, keyText } from '../store/commands'
-import { openRecent } from '../store/files/projectFiles'
-import { loadRecentFiles, useRecentFiles } from '../store/files/recentFiles'
+import { type FileHandle, loadRecentFiles, useRecentFiles } from '../store/files/recentFiles'
 import { openInstead } from '../store/files/starting'
 import { refuse } from '../store/refusals'
-import { editProject, useWorkbench } from '../store/workbench'
-import { Dialog } from '../ui/controls/Dialog'
+import { useWorkbench } from '../store/workbench'
 import { Menu, type MenuEntry } from '../ui/controls/Menu'
-import { TextField } from '../ui/fields/TextField'
+
+const RenameDialog = lazy(async () => ({ default: (await import('./RenameDialog')).RenameDialog }))
 
 function exampleEntries(): readonly MenuEntry[] {
   return EXAMPLES.map(({ id, label, story, load }) => ({
@@ -23,6 +22,10 @@ function exampleEntries(): readonly MenuEntry[] {
   }))
 }
 
+async function openRecent(file: FileHandle): Promise<readonly Issue[]> {
+  return (await import('../store/files/projectFiles')).openRecent(file)
+}
+
 function recentEntries(files: ReturnType<typeof useRecentFiles>): readonly MenuEntry[] {
   if (files.length === 0) return []
   return [
@@ -30,14 +33,14 @@ function recentEntries(files: ReturnType<typeof useRecentFiles>): readonly MenuE
     ...files.map((file, at) => ({
       id: `recent-${at}`,
       label: file.name,
-      onChoose: () => void openRecent(file).then((issues: readonly Issue[]) => refuse(issues)),
+      onChoose: () => void openRecent(file).then(refuse),
     })),
   ]
 }
 
 export function ProjectMenu({ run }: { readonly run: (command: Command) => void }) {
   const name = useWorkbench((state) => state.project.name)
-  const [renaming, setRenaming] = useState(false)
+  const [renaming, setRenaming] = useState<boolean | null>(null)
   const recent = useRecentFiles()
   useEffect(() => {
     void loadRecentFiles()
@@ -66,18 +69,11 @@ export function ProjectMenu({ run }: { readonly run: (command: Command) => void 
       >
         {name} <span aria-hidden="true">▾</span>
       </Menu>
-      <Dialog title="Rename project" shown={renaming} onClose={() => setRenaming(false)}>
-        <TextField
-          label="Project name"
-          text={name}
-          onCommit={(text) => {
-            editProject((draft) => {
-              draft.name = text
-            })
-            setRenaming(false)
-          }}
-        />
-      </Dialog>
+      {renaming !== null && (
+        <Suspense fallback={null}>
+          <RenameDialog name={name} shown={renaming} onClose={() => setRenaming(false)} />
+        </Suspense>
+      )}
     </>
   )
 }

@@ -7,8 +7,9 @@ import {
   type FieldToleranceRequest,
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
-import type { JointFit } from '../analysis/field/fit/fitDifference'
-import { type FitRequest, fitSteps } from '../analysis/field/fit/knownFits'
+import { fitSteps } from '../analysis/field/fit/fitHere'
+import type { JointFit } from '../analysis/field/fit/jointFit'
+import type { FitRequest } from '../analysis/field/fit/knownFits'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'

@@ -1,6 +1,7 @@
 // The worker: the jobs behind a message port, and nothing else.
 
 import { expose, transfer } from 'comlink'
+import { computeFitsHere } from '../analysis/field/fit/fitHere'
 import { type KnownFit, learnFits } from '../analysis/field/fit/knownFits'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights } from '../analysis/yield/shareOut'
@@ -47,5 +48,6 @@ const remote = {
 }
 export type YieldRemote = typeof remote
 
+computeFitsHere()
 announceLife()
 expose(remote)

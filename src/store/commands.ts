@@ -3,7 +3,6 @@
 import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
 import { showLink } from './address/openLink'
-import { openProject, saveProject } from './files/projectFiles'
 import { describeNew, openInstead } from './files/starting'
 import { nextTheme } from './theme'
 import { redo, undo } from './workbench'
@@ -17,6 +16,9 @@ export interface Command {
   readonly alsoForText: boolean
   readonly run: () => Promise<readonly Issue[]>
 }
+
+/** What works with files comes with the first file. */
+const files = () => import('./files/projectFiles')
 
 const plain = (act: () => void) => async (): Promise<readonly Issue[]> => {
   act()
@@ -44,8 +46,20 @@ export const COMMANDS: readonly Command[] = [
       return []
     },
   },
-  { id: 'open', label: 'Open', keys: ['o'], alsoForText: false, run: openProject },
-  { id: 'save', label: 'Save', keys: ['s'], alsoForText: false, run: saveProject },
+  {
+    id: 'open',
+    label: 'Open',
+    keys: ['o'],
+    alsoForText: false,
+    run: async () => (await files()).openProject(),
+  },
+  {
+    id: 'save',
+    label: 'Save',
+    keys: ['s'],
+    alsoForText: false,
+    run: async () => (await files()).saveProject(),
+  },
   { id: 'link', label: 'Copy link', keys: [], alsoForText: false, run: plain(() => showLink(true)) },
   { id: 'undo', label: 'Undo', keys: ['z'], alsoForText: true, run: plain(undo) },
   { id: 'redo', label: 'Redo', keys: ['shift+z', 'y'], alsoForText: true, run: plain(redo) },

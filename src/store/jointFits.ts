@@ -6,10 +6,11 @@ import { fitsLearned } from './solvedFields'
 
 /** A fit begins once nothing new has been wanted for so long: a drag wants another one in every frame. */
 const STILL_MS = 300
+/** A fit that was begun is worth ending. */
+const NEVER = new AbortController().signal
 
-/** Starts answering requests. Returns the function that ends it. */
-export function startFitting(): () => void {
-  const control = new AbortController()
+/** Starts answering requests, for as long as the page is open; called before anything is evaluated. */
+export function startFitting(): void {
   const wanted = new Map<string, FitRequest>()
   const failed = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
@@ -20,13 +21,13 @@ export function startFitting(): () => void {
   }
   const next = async (): Promise<void> => {
     const request = [...wanted.values()].at(-1)
-    if (running || request === undefined || control.signal.aborted) return
+    if (running || request === undefined) return
     running = true
     wanted.clear() // what is still wanted is asked for again when the numbers are drawn with this fit
     const { runFieldJob } = await import('../jobs/fieldClient')
     try {
-      learnFits([[request.key, await runFieldJob('fit', request, { signal: control.signal })]])
-      if (!control.signal.aborted) fitsLearned()
+      learnFits([[request.key, await runFieldJob('fit', request, { signal: NEVER })]])
+      fitsLearned()
     } catch {
       failed.add(request.key) // the Gaussian stays, and says so
     }
@@ -39,9 +40,4 @@ export function startFitting(): () => void {
     wanted.set(request.key, request)
     later()
   })
-  return () => {
-    control.abort()
-    clearTimeout(timer)
-    fitElsewhere(null)
-  }
 }

@@ -1,5 +1,6 @@
 // What the program makes of one damaged project: every answer a screen or a paper could show of it.
 
+import '../support/fitsHere'
 import { runArray } from '../../src/analysis/array/runArray'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { checkRequirements, runYield, tryEvaluate } from '../../src/analysis/index'

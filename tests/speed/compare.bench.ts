@@ -1,6 +1,7 @@
 // Eight candidates of all families compared anew after a change that touches every one of them: within 50 ms on a machine that does the
 // fixed loop of timing.ts in 25 ms, which is 2 loops on any.
 
+import '../support/fitsHere'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { tryEvaluate } from '../../src/analysis/index'
 import { insertStub } from '../../src/model/designs/chainEdits'

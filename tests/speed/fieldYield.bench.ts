@@ -1,6 +1,7 @@
 // A yield by real fields on one worker: the fit of the difference within 3 s, and a million samples with it within 1.5 s. The fibre is
 // the exact mode of a high-NA core, the facet a skewed mode with exponential tails in closed form.
 
+import '../support/fitsHere'
 import { tryEvaluate } from '../../src/analysis/index'
 import { assemblyOf } from '../../src/analysis/yield/assembly'
 import { blocksOf, runBlocks } from '../../src/analysis/yield/runBlocks'

@@ -1,6 +1,7 @@
 // A relay through its real lenses, with nothing remembered: rays of both lenses, the coupled beam, and the polynomial that
 // corners and yield ask: within 30 ms.
 
+import '../support/fitsHere'
 import { tryEvaluate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../src/model/quantity/quantity'

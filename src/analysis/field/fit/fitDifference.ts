@@ -3,18 +3,13 @@
 
 import { normalQuantile } from '../../../numerics/normal'
 import { chebyshevSeries } from '../../../numerics/polynomial/chebyshev'
-import {
-  fitSparse,
-  type Orders,
-  pruned,
-  type SparseSeries,
-  simplexOrders,
-  sparseValue,
-} from '../../../numerics/polynomial/sparseChebyshev'
+import { fitSparse, type Orders, pruned, simplexOrders } from '../../../numerics/polynomial/sparseChebyshev'
+import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import { unitPoints } from '../../../numerics/random/unitPoints'
 import type { Steps } from '../../../numerics/steps'
 import type { Difference, ExactDifference } from './exactDifference'
 import type { JointRegion } from './jointAxes'
+import { FIT_ERROR_DB, type JointFit } from './jointFit'
 
 /** What a new value along an axis costs: nothing, the field of one guide, or the fields of both. */
 export type AxisCost = 'pose' | 'field' | 'both fields'
@@ -27,18 +22,6 @@ export interface FitProblem {
   readonly mirrors: readonly (readonly number[])[]
   readonly mostTerms: number
 }
-
-export interface JointFit {
-  readonly region: JointRegion
-  /** Real less Gaussian loss over the region, dB. */
-  readonly series: SparseSeries
-  /** Largest difference from exact sums at held-out poses within the tolerances that lose at most 10 dB more than the best, dB. */
-  readonly errorDb: number
-  readonly evaluations: number
-}
-
-/** A fit that misses held-out poses by less is done. */
-export const FIT_ERROR_DB = 0.02
 
 const SEED = 20_251_126
 /** Poses that share one tilt, and so one transform. */

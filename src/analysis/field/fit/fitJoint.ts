@@ -3,8 +3,9 @@
 import type { Steps } from '../../../numerics/steps'
 import type { FieldJointSpec, GaussianJoint } from '../../../optics/index'
 import { exactDifference } from './exactDifference'
-import { type AxisCost, fitDifference, type JointFit } from './fitDifference'
+import { type AxisCost, fitDifference } from './fitDifference'
 import { FIT_AXES, type FitAxis, type JointRegion } from './jointAxes'
+import type { JointFit } from './jointFit'
 
 const COSTS: Readonly<Partial<Record<FitAxis, AxisCost>>> = {
   tiltXRad: 'field',

@@ -1,9 +1,11 @@
 // What is fitted for a relay: its real lenses against paraxial ones, over RELAY_AXES.
 
 import type { Steps } from '../../../numerics/steps'
-import { fitDifference, type JointFit } from './fitDifference'
+import { fitDifference } from './fitDifference'
 import type { JointRegion } from './jointAxes'
-import { RELAY_AXES, type RelaySides, relayDifference } from './relayDifference'
+import type { JointFit } from './jointFit'
+import { RELAY_AXES, type RelaySides } from './relayAxes'
+import { relayDifference } from './relayDifference'
 
 const along = (axis: 'X' | 'Y') => RELAY_AXES.flatMap((name, i) => (name.includes(axis) ? [i] : []))
 

@@ -1,15 +1,11 @@
-// Fits by the text of what they depend on. Whoever asks synchronously gets them computed on the spot, once; a page that may not
-// wait says so with `fitElsewhere`: it is then told what is wanted, and the Gaussian difference at the nominal values holds
-// until `learnFits`.
+// Fits by the text of what they depend on. A page may not wait for one and says so with `fitElsewhere`: it is then told what is
+// wanted, and the Gaussian difference at the nominal values holds until `learnFits`. Whoever can wait says `computeFitsHere`
+// (fitHere.ts), which a page does not load.
 
-import { InputError } from '../../../numerics/inputError'
-import { finish } from '../../../numerics/steps'
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
-import type { JointFit } from './fitDifference'
-import { fitJointSteps } from './fitJoint'
-import { fitRelaySteps } from './fitRelay'
 import type { JointRegion } from './jointAxes'
-import type { RelaySides } from './relayDifference'
+import type { JointFit } from './jointFit'
+import type { RelaySides } from './relayAxes'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
 export type FitSubject = { readonly region: JointRegion } & (
@@ -25,10 +21,16 @@ export type KnownFit = readonly [key: string, fit: JointFit | null]
 const MOST_KEPT = 60
 const known = new Map<string, JointFit | null>()
 let ask: ((request: FitRequest) => void) | null = null
+let compute: ((subject: FitSubject) => JointFit | null) | null = null
 
-/** From now on `fitOf` never computes here: it hands what is wanted to `wanted`; null ends that. */
-export function fitElsewhere(wanted: ((request: FitRequest) => void) | null): void {
+/** From now on `fitOf` never computes here: it hands what is wanted to `wanted`. */
+export function fitElsewhere(wanted: (request: FitRequest) => void): void {
   ask = wanted
+}
+
+/** From now on `fitOf` computes here, unless `fitElsewhere` says otherwise. */
+export function fitWith(solver: (subject: FitSubject) => JointFit | null): void {
+  compute = solver
 }
 
 /** Fits that were computed elsewhere. */
@@ -43,18 +45,6 @@ export function learnFits(fits: readonly KnownFit[]): void {
 /** All fits that are known, for handing on to a worker. */
 export function knownFits(): readonly KnownFit[] {
   return [...known]
-}
-
-/** Steps of one request; null as in KnownFit. */
-export function* fitSteps(request: FitSubject): Generator<number, JointFit | null, void> {
-  try {
-    return request.kind === 'gap'
-      ? yield* fitJointSteps(request.spec, request.nominal, request.region)
-      : yield* fitRelaySteps(request.sides, request.region)
-  } catch (error) {
-    if (error instanceof InputError) return null
-    throw error
-  }
 }
 
 /** The text of what a fit depends on. */
@@ -85,7 +75,9 @@ export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
     ask(request)
     return 'pending'
   }
-  const fit = finish(fitSteps(request))
+  if (compute === null)
+    throw new Error('nobody computes fits: neither computeFitsHere nor fitElsewhere was called')
+  const fit = compute(subject)
   learnFits([[key, fit]])
   return fit
 }

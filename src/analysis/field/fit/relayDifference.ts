@@ -25,30 +25,7 @@ import {
   waveNodes,
 } from '../../../optics/index'
 import type { Difference, ExactDifference } from './exactDifference'
-
-/** Offset and tilt of the image at the far face, displacement of both guides against their lenses, end distances. */
-export const RELAY_AXES = [
-  'offsetXUm',
-  'offsetYUm',
-  'tiltXRad',
-  'tiltYRad',
-  'nearXUm',
-  'nearYUm',
-  'farXUm',
-  'farYUm',
-  'frontUm',
-  'backUm',
-] as const
-
-/** Both sides of a relay at its nominal distances, and what lies between the lenses. Plain data. */
-export interface RelaySides {
-  readonly near: LensSide
-  readonly far: LensSide
-  /** Of the waist before the near face; the far guide has its waist at its face. */
-  readonly nearWaistUm: number
-  /** Between the lenses, as diffraction sees it. */
-  readonly stretchUm: number
-}
+import type { RelaySides } from './relayAxes'
 
 const AZIMUTHS = 18
 const SPREAD = 12

@@ -2,11 +2,11 @@
 // budget, exact at the nominal values. Tolerances, temperatures and wavelengths move it by a fit over the region that they reach.
 
 import { fixedText, significantText } from '../../../numerics/numberText'
-import { sparseValue } from '../../../numerics/polynomial/sparseChebyshev'
+import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
-import { FIT_ERROR_DB } from '../../field/fit/fitDifference'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
+import { FIT_ERROR_DB } from '../../field/fit/jointFit'
 import { fitOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'

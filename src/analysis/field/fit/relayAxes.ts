@@ -1,0 +1,27 @@
+// What the difference of a relay is a function of, and what a relay is for it.
+
+import type { LensSide } from '../../../optics/index'
+
+/** Offset and tilt of the image at the far face, displacement of both guides against their lenses, end distances. */
+export const RELAY_AXES = [
+  'offsetXUm',
+  'offsetYUm',
+  'tiltXRad',
+  'tiltYRad',
+  'nearXUm',
+  'nearYUm',
+  'farXUm',
+  'farYUm',
+  'frontUm',
+  'backUm',
+] as const
+
+/** Both sides of a relay at its nominal distances, and what lies between the lenses. Plain data. */
+export interface RelaySides {
+  readonly near: LensSide
+  readonly far: LensSide
+  /** Of the waist before the near face; the far guide has its waist at its face. */
+  readonly nearWaistUm: number
+  /** Between the lenses, as diffraction sees it. */
+  readonly stretchUm: number
+}
