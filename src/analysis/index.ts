@@ -1,4 +1,9 @@
-// The public face of the analysis.
+// The public face of the analysis. Whoever imports it can wait for the fits of real joints. The page cannot: its bundle takes from here
+// what it names and leaves out the call below (package.json, sideEffects), and main.tsx has a worker make the fits.
+
+import { computeFitsHere } from './field/fit/fitHere'
+
+computeFitsHere()
 
 export { evaluateCandidate, tryEvaluate } from './budget/evaluateCandidate'
 export { type LossCause, type LossCauses, lossCauses } from './budget/lossCauses'

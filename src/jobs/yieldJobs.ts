@@ -3,7 +3,7 @@
 
 import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
 import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
-import { type Ranking, rankingSteps } from '../analysis/yield/ranking'
+import { type Ranking, rankingPointsOf, rankingSteps } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
 import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
 import {
@@ -32,7 +32,7 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
   const assembly: Assembly = result.value
   return {
     blocks: (first, end) => runBlocks(assembly, plan, first, end),
-    ranking: () => rankingSteps(assembly, plan.seed),
+    ranking: () => rankingSteps(assembly, plan.seed, rankingPointsOf(plan.samples)),
     finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
     array: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
     shareOut: (wanted, weights) => {

@@ -14,7 +14,7 @@ export interface OrderList {
   readonly lines: readonly OrderLine[]
   /** What the mode-field diameters of the lines mean. */
   readonly basis: string
-  /** Every number of the parts that is only an estimate. */
+  /** For each part, every number of it that is only an estimate. */
   readonly questions: readonly string[]
 }
 
@@ -22,39 +22,57 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && 'unit' in value && 'provenance' in value
 }
 
-/** Questions about every estimate in an entry, however deep. */
-function questionsOf(name: string, entry: object): readonly string[] {
-  return Object.entries(entry).flatMap(([field, value]): readonly string[] => {
+/** A number that nobody has confirmed, and the part it belongs to. */
+interface Estimate {
+  readonly part: string
+  readonly words: string
+}
+
+/** Every estimate in an entry, however deep. */
+function estimatesOf(part: string, entry: object): readonly Estimate[] {
+  return Object.entries(entry).flatMap(([field, value]): readonly Estimate[] => {
     if (typeof value !== 'object' || value === null) return []
-    if (!isQuantity(value)) return questionsOf(field === 'tm' ? `${name}, TM mode` : name, value)
+    if (!isQuantity(value)) return estimatesOf(field === 'tm' ? `${part}, TM mode` : part, value)
     if (value.provenance !== 'estimate') return []
-    const text = `${valueText(value)} ${toleranceText(value)}`.trim()
-    return [`${name}: ${fieldWords(field)} ${text} is an estimate; please confirm value and tolerance.`]
+    const words = `${fieldWords(field)} ${valueText(value)} ${toleranceText(value)}`.trim()
+    return [{ part, words }]
   })
 }
 
 /** End faces are ordered too. */
-function faceQuestions(element: GapElement | RelayElement): readonly string[] {
+function faceEstimates(element: GapElement | RelayElement): readonly Estimate[] {
   const { nearFaceAngle, farFaceAngle } = element
-  return questionsOf('End faces', { nearFaceAngle, farFaceAngle })
+  return estimatesOf('End faces', { nearFaceAngle, farFaceAngle })
+}
+
+/** One question for each part, with all its estimates. */
+function questionsAbout(estimates: readonly Estimate[]): readonly string[] {
+  const parts = [...new Set(estimates.map(({ part }) => part))]
+  return parts.map((part) => {
+    const own = [...new Set(estimates.filter((each) => each.part === part).map(({ words }) => words))]
+    const [first] = own
+    return own.length === 1
+      ? `${part}: ${first} is an estimate; please confirm value and tolerance.`
+      : `${part}: please confirm value and tolerance of these estimates: ${own.join('; ')}.`
+  })
 }
 
 function openQuestions(project: Project, candidate: Candidate): readonly string[] {
-  const questions = candidate.chain.flatMap((element) => [
+  const estimates = candidate.chain.flatMap((element) => [
     ...elementReferences(element).flatMap(({ list, partId }) =>
-      project[list].filter((part) => part.id === partId).flatMap((part) => questionsOf(part.name, part)),
+      project[list].filter((part) => part.id === partId).flatMap((part) => estimatesOf(part.name, part)),
     ),
     ...(element.kind === 'splice' && element.basis === 'typed'
-      ? questionsOf('Fusion splice', { loss: element.loss })
+      ? estimatesOf('Fusion splice', { loss: element.loss })
       : []),
-    ...(element.kind === 'stub' ? questionsOf('Stub', { length: element.length }) : []),
-    ...(element.kind === 'gap' || element.kind === 'relay' ? faceQuestions(element) : []),
+    ...(element.kind === 'stub' ? estimatesOf('Stub', { length: element.length }) : []),
+    ...(element.kind === 'gap' || element.kind === 'relay' ? faceEstimates(element) : []),
     ...(element.kind === 'relay' && element.device !== undefined
-      ? questionsOf(element.device.name, element.device)
+      ? estimatesOf(element.device.name, element.device)
       : []),
   ])
-  const block = candidate.array === undefined ? [] : questionsOf('Fibre array', candidate.array)
-  return [...new Set([...questions, ...block])]
+  const block = candidate.array === undefined ? [] : estimatesOf('Fibre array', candidate.array)
+  return questionsAbout([...estimates, ...block])
 }
 
 /** The order list of one candidate, or null where the project has no such. */

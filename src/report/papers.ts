@@ -22,6 +22,13 @@ export const PAPER_TITLES: Readonly<Record<PaperKind, string>> = {
   inspection: 'Incoming inspection plan',
 }
 
+/** What a paper's file is called, behind the name of its project. */
+export const PAPER_FILE_NAMES: Readonly<Record<PaperKind, string>> = {
+  specification: 'purchase-specification',
+  process: 'process-sheet',
+  inspection: 'inspection-plan',
+}
+
 /** Every part begins a page, so that its sheet can be sent by itself; drawings are small, their letters are not. */
 const PAPER_STYLE = `
 .review-sheet [data-section^="part-"] table:first-of-type th:first-child { inline-size: 30%; }

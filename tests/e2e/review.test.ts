@@ -48,6 +48,12 @@ async function saved(page: Page, button: string): Promise<Buffer> {
   return readFileSync(await (await download).path())
 }
 
+/** Pages of the document as it is on screen, printed on its own paper. */
+async function pagesPrinted(page: Page): Promise<number> {
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
+  return pdf.match(/\/Type\s*\/Page[^s]/g)?.length ?? 0
+}
+
 /** A browser's sines and logarithms may differ from Node's in their last digits. */
 function expectSame(rows: readonly Row[], expected: readonly Row[]): void {
   expect(rows.map((row) => row.map((cell) => typeof cell))).toEqual(
@@ -118,6 +124,8 @@ test('what is missing is run by one button until the document asks for nothing m
   const { p95Db } = runYield(demoProject(), 'ssc-chip', { samples: 20_000 })
   expect(await row.locator('td').first().textContent()).toBe(p95Db.toFixed(2))
   expect(await page.locator('.review-sheet [data-section="summary"]').getByText('no run').count()).toBe(0)
+  await page.emulateMedia({ media: 'print' })
+  expect(await pagesPrinted(page)).toBeLessThanOrEqual(8)
   expect(complaints).toEqual([])
 }, 180_000)
 

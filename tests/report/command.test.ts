@@ -16,6 +16,7 @@ import { projectChecksum } from '../../src/report/canonical'
 import type { CommandWorld } from '../../src/report/command/commandWorld'
 import { readOptions } from '../../src/report/command/options'
 import { sheetCommand } from '../../src/report/command/sheetCommand'
+import { PAPER_FORMATS } from '../../src/report/paperFormats'
 import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
 import { numberAt } from './support/recalculate'
@@ -143,6 +144,40 @@ describe('the sheet command', () => {
     expect(names).toContain('out/demo-section-gap.svg')
     expect(names).toContain('out/demo-array.csv')
     expect(names.filter((name) => name.endsWith('.svg'))).toHaveLength(10)
+  })
+
+  test('writes the papers of the order where asked, as the Order page saves them', async () => {
+    const { machine, written } = world({ 'demo.json': text() })
+    await sheetCommand(
+      [
+        'demo.json',
+        '--out',
+        'out',
+        '--format',
+        'csv,json',
+        '--order',
+        '--candidate',
+        'cleaved-dry',
+        ...QUICK,
+      ],
+      machine,
+    )
+    expect([...written.keys()].filter((name) => !name.includes('demo-sheet.')).toSorted()).toEqual([
+      'out/demo-inspection-plan.csv',
+      'out/demo-inspection-plan.json',
+      'out/demo-process-sheet.csv',
+      'out/demo-purchase-specification.csv',
+      'out/demo-purchase-specification.json',
+    ])
+    const project = parseProject(JSON.parse(text()))
+    const candidate = project.candidates.find(({ id }) => id === 'cleaved-dry')!
+    const evaluation = evaluateCandidate(project, candidate.id)
+    const request = { project, candidate, evaluation, date: '2026-11-25' }
+    const json = PAPER_FORMATS.find(({ id }) => id === 'json')!
+    const saved = JSON.parse(String(await json.render('specification', request))) as { checksum: string }
+    const own = JSON.parse(String(written.get('out/demo-purchase-specification.json'))) as typeof saved
+    // The command chose the design itself, which is part of the checksum.
+    expect({ ...own, checksum: saved.checksum }).toEqual(saved)
   })
 
   test.each([

@@ -86,15 +86,17 @@ describe('an order list', () => {
   test('asks about the length of a stub and the block that holds it, where they are estimates', () => {
     const { questions } = listOf('high-na-bonded', demoProject())
     expect(questions).toContain('Stub: length 10 mm is an estimate; please confirm value and tolerance.')
-    expect(questions.join()).toContain('Fibre array: bow 0 µm ± 0.2 µm is an estimate')
+    expect(questions.at(-1)).toMatch(/^Fibre array: please confirm .*; bow 0 µm ± 0\.2 µm\.$/)
   })
 
   test('asks about every number that is an estimate, and about nothing once all are known', () => {
     const { questions } = listOf('relay')
     const estimates = Object.values(newIsolator()).filter((each) => typeof each === 'object').length
-    expect(questions.filter((each) => each.startsWith('Isolator:'))).toHaveLength(estimates)
-    expect(questions).toContain(
-      'Silicon-nitride facet: taper loss 0.25 dB ± 0.1 dB is an estimate; please confirm value and tolerance.',
+    const [isolator, ...more] = questions.filter((each) => each.startsWith('Isolator:'))
+    expect(more).toEqual([])
+    expect(isolator?.split(';')).toHaveLength(estimates)
+    expect(questions.find((each) => each.startsWith('Silicon-nitride facet:'))).toContain(
+      'taper loss 0.25 dB ± 0.1 dB',
     )
     const project = JSON.parse(
       JSON.stringify(familiesProject()).replaceAll('"estimate"', '"data sheet"'),

@@ -38,8 +38,8 @@ describe('the review sheet', () => {
 
   test('has every section that has something to say, in the order of the list', () => {
     const shown = titles(sheetOf(twoDesigns(), { runs: demoRuns() }))
-    // None of these is in the demo, and everybody signs on the first page.
-    const silent = ['fields', 'power', 'evidence', 'changes', 'sign-off']
+    // None of these is in the demo; the decision and all signatures are on the first page.
+    const silent = ['choice', 'fields', 'power', 'evidence', 'changes', 'sign-off']
     expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
   })
 

@@ -8,7 +8,7 @@ import { chipJoint } from '../../src/analysis/tolerance/viewWindows'
 import { demoProject } from '../../src/model/index'
 import { type Cell, plainBlocks, type TableBlock } from '../../src/report/document/blocks'
 import { FORMATS } from '../../src/report/formats'
-import { foldedSteps } from '../../src/report/sections/summary'
+import { foldedSteps } from '../../src/report/summary/foldedSteps'
 import { missingText } from '../../src/report/summary/missingRuns'
 import { cutOff, shortened } from '../../src/report/summary/shorten'
 import { csvRows, expectedRows, htmlRows, jsonRows, markdownRows, type Row } from './support/readBack'
@@ -86,7 +86,7 @@ describe('the first page', () => {
   })
 
   test('folds the budget without losing a part of it', () => {
-    const steps = foldedSteps(sheet.summary!)
+    const steps = foldedSteps(sheet.summary!.steps, 7)
     expect(steps.length).toBeLessThanOrEqual(8)
     expect(steps.reduce((sum, { lossDb }) => sum + lossDb, 0)).toBeCloseTo(evaluation.nominalDb, 9)
   })

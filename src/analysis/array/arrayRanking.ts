@@ -12,7 +12,11 @@ import { lossAtShare } from '../results/lossAtShare'
 import { type Block, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
-export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128 } as const
+/** At most so many blocks find out which tolerances matter, and count those. */
+const MOST = { screened: 128, blocks: 1024 } as const
+/** Blocks of a run for each of them. */
+const SAMPLES_A_BLOCK = { screened: 16, blocks: 4 } as const
+const LEAST_SCREENED = 32
 
 const HALF = 0.5
 /** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
@@ -50,8 +54,9 @@ export interface ArrayRanking {
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
 export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb, percentile } = block
-  const blocks = Math.min(samples, ARRAY_RANKING_DEFAULTS.blocks)
-  const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)
+  const share = (of: keyof typeof MOST) => Math.min(MOST[of], Math.ceil(samples / SAMPLES_A_BLOCK[of]))
+  const screened = Math.min(samples, Math.max(LEAST_SCREENED, share('screened')))
+  const blocks = Math.max(screened, share('blocks'))
   const quantities = blockQuantities(block)
   const points = unitPoints('sobol', blockDimensions(block), mix32(seed ^ 0x5f356495))
   const point = new Float64Array(points.dimensions)

@@ -8,14 +8,12 @@ import type { Project } from '../../model/schema/project'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { compileCandidate } from '../path/compileCandidate'
 import { staysParallel } from '../path/faces/parallelBeam'
-import { withFittingLenses } from '../tolerance/relayLenses'
+import { STRETCHES_MM, withFittingLenses } from '../tolerance/relayLenses'
 import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, mediumBetween, type Site } from './ground'
 import { meanUm } from './matching'
 import { rowLenses } from './rowLenses'
 
-/** Lengths of the section between the lenses that are tried, longest first. */
-const STRETCHES_MM = [5, 3, 2, 1, 0.5] as const
 /** A usual isolator or filter fits into these. */
 const DEVICE_STRETCHES_MM = [5, 4, 3] as const
 

@@ -277,7 +277,9 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
 
 /** The candidate as the project would hold it with every free setting at its best; as it is where it cannot be computed. */
 export function settledCandidate(project: Project, candidate: Candidate): Candidate {
-  const trial = { ...project, candidates: [...project.candidates, structuredClone(candidate)] }
+  // A changed design takes the place of the one that has its id.
+  const others = project.candidates.filter(({ id }) => id !== candidate.id)
+  const trial = { ...project, candidates: [...others, structuredClone(candidate)] }
   const compiled = compileCandidate(trial, candidate.id)
   if (!compiled.ok) return candidate
   for (const { path, rule, best, pinned } of bestSettings(compiled.value).settings) {

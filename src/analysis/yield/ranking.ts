@@ -19,7 +19,18 @@ export interface RankingPoints {
   readonly fewPoints: number
 }
 
-export const RANKING_POINTS: RankingPoints = { effectPoints: 2048, yieldPoints: 4096, fewPoints: 512 }
+/** Greatest and least numbers of points on which yields are counted, and the assemblies of a run for each of its points. */
+const MOST_POINTS = 4096
+const LEAST_POINTS = 512
+const SAMPLES_A_POINT = 16
+
+/** The points of the ranking of a run of so many assemblies: powers of two, as low-discrepancy points want them. */
+export function rankingPointsOf(samples: number): RankingPoints {
+  const wanted = 2 ** Math.floor(Math.log2(samples / SAMPLES_A_POINT))
+  const yieldPoints = Math.min(MOST_POINTS, Math.max(LEAST_POINTS, wanted))
+  return { effectPoints: yieldPoints / 2, yieldPoints, fewPoints: yieldPoints / 8 }
+}
+
 /** Share of the total effect below which a quantity makes hardly any of the spread. */
 export const HARDLY_ANY = 0.005
 
@@ -68,7 +79,7 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
 export function* rankingSteps(
   assembly: Assembly,
   seed: number,
-  { effectPoints, yieldPoints, fewPoints }: RankingPoints = RANKING_POINTS,
+  { effectPoints, yieldPoints, fewPoints }: RankingPoints,
 ): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
   const count = draws.places.length
@@ -125,6 +136,6 @@ export function* rankingSteps(
   return { ranking: ranking.sort((a, b) => b.total - a.total), rankingYield }
 }
 
-export function rankTolerances(assembly: Assembly, seed: number, points?: RankingPoints): Ranking {
+export function rankTolerances(assembly: Assembly, seed: number, points: RankingPoints): Ranking {
   return finish(rankingSteps(assembly, seed, points))
 }

@@ -9,7 +9,7 @@ import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
-import { type Ranking, type RankingPoints, rankTolerances } from './ranking'
+import { type Ranking, type RankingPoints, rankingPointsOf, rankTolerances } from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
 import {
@@ -34,9 +34,9 @@ export interface YieldOptions {
   readonly stopAtDb?: number
 }
 
-/** A run may rank its tolerances on fewer points, where its figures only have to be there. */
+/** A run may rank its tolerances on fewer points, or with null leave out the ranking, which takes longer than the rest. */
 export interface WholeRunOptions extends YieldOptions {
-  readonly rankingPoints?: RankingPoints
+  readonly rankingPoints?: RankingPoints | null
 }
 
 export interface YieldPlan extends SamplingOptions {
@@ -144,5 +144,10 @@ export function runYield(project: Project, candidateId: string, options: WholeRu
     first = end
     if (knownWellEnough(tally, plan)) break
   }
-  return finishYield(assembly, plan, tally, rankTolerances(assembly, plan.seed, options.rankingPoints))
+  const { rankingPoints = rankingPointsOf(plan.samples) } = options
+  const ranking =
+    rankingPoints === null
+      ? { ranking: [], rankingYield: yieldOf(tally).yield }
+      : rankTolerances(assembly, plan.seed, rankingPoints)
+  return finishYield(assembly, plan, tally, ranking)
 }

@@ -18,8 +18,8 @@ import { type SectionParts, sectionParts } from './sectionParts'
 import { type SectionPlane, sectionPlane } from './sectionPlane'
 
 const WIDTH_PX = 960
-const VIEW_PX = 210
-const RELAY_PX = 190
+const VIEW_PX = 136
+const RELAY_PX = 136
 const MARGIN_PX = 90
 const DIMENSION_PX = 46
 const TICK_PX = 5

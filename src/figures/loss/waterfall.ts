@@ -16,11 +16,14 @@ const FRAME_PX = 66
 
 export const waterfallHeightPx = (lines: number): number => (lines + 1) * ROW_PX + FRAME_PX
 
-/** The lines of one optical path in their order from fibre to waveguide. Losses in dB; a gain steps back. */
+/**
+ * The lines of one optical path in their order from fibre to waveguide. Losses in dB; a gain steps back. A line may stand for
+ * several contributions.
+ */
 export function waterfallFigure(
   id: string,
   name: string,
-  lines: readonly Pick<BudgetLine, 'label' | 'lossDb'>[],
+  lines: readonly (Pick<BudgetLine, 'label' | 'lossDb'> & { readonly parts?: number })[],
 ): Figure<Chart> {
   const from: number[] = []
   const to: number[] = []
@@ -29,6 +32,7 @@ export function waterfallFigure(
     to.push((to.at(-1) ?? 0) + lossDb)
   }
   const totalDb = to.at(-1) ?? 0
+  const count = lines.reduce((sum, { parts = 1 }) => sum + parts, 0)
   const names = [...lines.map(({ label }) => label), TOTAL]
   const lossesDb = [...lines.map(({ lossDb }) => lossDb), totalDb]
   from.push(0)
@@ -44,7 +48,7 @@ export function waterfallFigure(
     sentence:
       largest === undefined
         ? `${name}: the loss budget has no contributions.`
-        : `${name}: ${lines.length} contributions add up to ${fixedText(totalDb, 2)} dB; the largest is ${largest.label} with ${fixedText(largest.lossDb, 2)} dB.`,
+        : `${name}: ${count} contributions add up to ${fixedText(totalDb, 2)} dB; the largest is ${largest.label} with ${fixedText(largest.lossDb, 2)} dB.`,
     picture: chart(
       { title: 'Cumulative loss', unit: 'dB', from: least, to: least + span * (1 + NUMBER_ROOM) },
       {

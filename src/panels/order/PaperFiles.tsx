@@ -2,14 +2,8 @@
 
 import { useState } from 'react'
 import { PAPER_FORMATS, type PaperFormat } from '../../report/paperFormats'
-import { PAPER_TITLES, type PaperKind, type PaperRequest } from '../../report/papers'
+import { PAPER_FILE_NAMES, PAPER_TITLES, type PaperKind, type PaperRequest } from '../../report/papers'
 import { fileNameOf } from '../../store/files/projectFiles'
-
-const FILE_WORDS: Readonly<Record<PaperKind, string>> = {
-  specification: 'purchase-specification',
-  process: 'process-sheet',
-  inspection: 'inspection-plan',
-}
 
 export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readonly request: PaperRequest }) {
   const [said, setSaid] = useState('')
@@ -19,7 +13,7 @@ export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readon
       render(kind, request),
       import('../../store/files/saveFile'),
     ])
-    return saveFile(content, fileNameOf(request.project, `-${FILE_WORDS[kind]}${ending}`), mediaType)
+    return saveFile(content, fileNameOf(request.project, `-${PAPER_FILE_NAMES[kind]}${ending}`), mediaType)
   }
   return (
     <section aria-label="Files">

@@ -52,7 +52,7 @@ export function designNumbers(project: Project, designId: string, samples = 0): 
     return { id: designId, name, faults, ...none, lines: [], verdicts: [], yield: null }
   }
   const evaluation = result.value
-  const run = samples > 0 ? runYield(project, designId, { samples }) : null
+  const run = samples > 0 ? runYield(project, designId, { samples, rankingPoints: null }) : null
   return {
     id: designId,
     name,

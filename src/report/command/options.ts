@@ -19,6 +19,8 @@ export interface SheetOptions {
   /** Blocks of the array run; 0 runs none. */
   readonly blocks: number
   readonly figures: boolean
+  /** The papers of the order too. */
+  readonly order: boolean
 }
 
 /** As the Review screen runs what is missing. */
@@ -27,6 +29,7 @@ export const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUME
 export const USAGE = `npm run sheet -- project.json --out folder [options]
   --format ${FORMATS.map(({ id }) => id).join(',')}   one or several, all unless told otherwise
   --figures            every figure as SVG, and its numbers as CSV
+  --order              the papers of the order too: purchase specification, process sheet, inspection plan
   --date 2026-11-25    the day on the sheet, today unless told otherwise
   --revision name      a revision that the project keeps, in place of its present state
   --before other.json  compare with another project file, or with a kept revision by its name
@@ -55,6 +58,7 @@ interface Words {
   readonly paths: readonly string[]
   readonly values: ReadonlyMap<Valued, string>
   readonly figures: boolean
+  readonly order: boolean
   readonly faults: readonly string[]
 }
 
@@ -63,6 +67,7 @@ function wordsOf(args: readonly string[]): Words {
   const values = new Map<Valued, string>()
   const faults: string[] = []
   let figures = false
+  let order = false
   for (let i = 0; i < args.length; i++) {
     const word = args[i] ?? ''
     if (!word.startsWith('--')) {
@@ -71,6 +76,7 @@ function wordsOf(args: readonly string[]): Words {
     }
     const name = VALUED.find((each) => word === `--${each}`)
     if (word === '--figures') figures = true
+    else if (word === '--order') order = true
     else if (name === undefined) faults.push(`${word} is not an option`)
     else {
       const value = args[i + 1]
@@ -81,7 +87,7 @@ function wordsOf(args: readonly string[]): Words {
       }
     }
   }
-  return { paths, values, figures, faults }
+  return { paths, values, figures, order, faults }
 }
 
 /** Whether the text is an ISO day that the calendar has. */
@@ -95,7 +101,7 @@ function isDay(text: string): boolean {
 
 /** The options, or what is wrong with them. `today` is the day where none is given. */
 export function readOptions(args: readonly string[], today: string): SheetOptions | readonly string[] {
-  const { paths, values, figures, faults } = wordsOf(args)
+  const { paths, values, figures, order, faults } = wordsOf(args)
   const wrong = [...faults]
   const [projectPath] = paths
   const outFolder = values.get('out')
@@ -135,5 +141,6 @@ export function readOptions(args: readonly string[], today: string): SheetOption
     samples,
     blocks,
     figures,
+    order,
   }
 }

@@ -13,11 +13,13 @@ import { issueText } from '../../model/issue'
 import { restoredProject } from '../../model/project/revisions'
 import type { Project } from '../../model/schema/project'
 import { finish } from '../../numerics/steps'
-import { chosenCandidate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
+import { chosenCandidate, type Evaluate, NO_RUNS, type SheetRuns, sheetCandidates } from '../candidates'
 import { figuresOf } from '../document/figureBlock'
 import { measuredEvidence } from '../evidence'
 import { FORMATS } from '../formats'
 import { tableText } from '../formats/csv'
+import { PAPER_FORMATS } from '../paperFormats'
+import { PAPER_FILE_NAMES, PAPER_KINDS } from '../papers'
 import { statusText } from '../sections/verdictWords'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { missingRuns } from '../summary/missingRuns'
@@ -59,23 +61,40 @@ function earlierState(world: CommandWorld, file: Project, path: string): Earlier
   return { name: path, project: kept ?? readProjectFile(world, path) }
 }
 
+/** The same, each design of a project evaluated once: the runs that are missing, their arrays and the sheet all ask for it. */
+function evaluatedOnce(evaluate: Evaluate): Evaluate {
+  const known = new WeakMap<Project, Map<string, ReturnType<Evaluate>>>()
+  return (project, id) => {
+    const designs = known.get(project) ?? new Map<string, ReturnType<Evaluate>>()
+    known.set(project, designs)
+    const result = designs.get(id) ?? evaluate(project, id)
+    designs.set(id, result)
+    return result
+  }
+}
+
 /** The runs that the document asks for; an array that only the yields make necessary follows them. */
-function runsOf(project: Project, { samples, blocks }: SheetOptions): SheetRuns {
+function runsOf(
+  project: Project,
+  withModes: Project,
+  evaluate: Evaluate,
+  { samples, blocks }: SheetOptions,
+): SheetRuns {
   const wanted = (runs: SheetRuns) => {
-    const seen = finish(sheetCandidates(project, tryEvaluate, runs))
+    const seen = finish(sheetCandidates(project, evaluate, runs))
     return missingRuns(project, seen.candidates, chosenCandidate(project, seen)?.candidate.id ?? '')
   }
   const of = (runs: SheetRuns, kind: NeededRun) =>
     wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
   const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
-  const yields = new Map(yieldIds.map((id) => [id, runYield(project, id, { samples })] as const))
+  const yields = new Map(yieldIds.map((id) => [id, runYield(withModes, id, { samples })] as const))
   const arrayIds =
     blocks === 0
       ? []
-      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(project, id).ok)
+      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(withModes, id).ok)
   return {
     yields,
-    arrays: new Map(arrayIds.map((id) => [id, runArray(project, id, { samples: blocks })] as const)),
+    arrays: new Map(arrayIds.map((id) => [id, runArray(withModes, id, { samples: blocks })] as const)),
   }
 }
 
@@ -91,7 +110,7 @@ async function writeAll(
   sheet: Sheet,
   project: Project,
 ): Promise<void> {
-  const { outFolder, formatIds, figures } = options
+  const { outFolder, formatIds, figures, order } = options
   const write = (name: string, content: string | Uint8Array) => {
     try {
       world.writeFile(outFolder, name, content)
@@ -109,11 +128,19 @@ async function writeAll(
   for (const { id, ending, render } of FORMATS) {
     if (formatIds.includes(id)) write(`${stem}-sheet${ending}`, await render(sheet, project, beside))
   }
-  if (!figures) return
-  for (const figure of figuresOf(sheet.sections)) {
+  for (const figure of figures ? figuresOf(sheet.sections) : []) {
     const name = nameOf(figure)
     write(`${name}.svg`, svgFile(figure.drawing, FONT_FACE))
     write(`${name}.csv`, tableText(figure.table))
+  }
+  if (!order || sheet.chosen === null) return
+  const { candidate, evaluation } = sheet.chosen.candidate
+  const request = { project, candidate, evaluation, date: options.date, revision: sheet.head.revision }
+  for (const kind of PAPER_KINDS) {
+    for (const { id, ending, kinds, render } of PAPER_FORMATS) {
+      if (!formatIds.includes(id) || !kinds.includes(kind)) continue
+      write(`${stem}-${PAPER_FILE_NAMES[kind]}${ending}`, await render(kind, request))
+    }
   }
 }
 
@@ -155,14 +182,15 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     const file = readProjectFile(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
+    const evaluate = evaluatedOnce((each, id) => tryEvaluate(solved(each), id))
     const sheet = buildSheet({
       project,
-      evaluate: (each, id) => tryEvaluate(solved(each), id),
+      evaluate,
       withModes: solved,
       date: options.date,
       ...(options.revision === null ? {} : { revision: options.revision }),
       ...(options.beforePath === null ? {} : { before: earlierState(world, file, options.beforePath) }),
-      runs: runsOf(solved(project), options),
+      runs: runsOf(project, solved(project), evaluate, options),
       evidence: measuredEvidence(project.measurements),
     })
     await writeAll(world, options, sheet, solved(project))

@@ -50,24 +50,26 @@ ${SUMMARY_STYLE}`
 
 const PRINT = `
 @media print {
-  .review-sheet { font-size: 8.6pt; line-height: 1.25; max-inline-size: none; padding: 0; }
+  .review-sheet { font-size: 8.5pt; line-height: 1.23; max-inline-size: none; padding: 0; }
   .review-sheet h1 { font-size: 16pt; }
-  .review-sheet h2 { font-size: 11pt; margin: 0.9rem 0 0.3rem; padding-block-start: 0.2rem; border-block-start-width: 1.5px; }
-  .review-sheet h3 { font-size: 9pt; margin: 0.5rem 0 0.15rem; }
-  .review-sheet table { margin-block: 0.35rem 0.6rem; }
+  .review-sheet h2 { font-size: 11pt; margin: 0.65rem 0 0.2rem; padding-block-start: 0.15rem; border-block-start-width: 1.5px; }
+  .review-sheet h3 { font-size: 9pt; margin: 0.35rem 0 0.1rem; }
+  .review-sheet table { margin-block: 0.2rem 0.4rem; }
   .review-sheet table.wide { font-size: 7.2pt; }
   .review-sheet [data-table="comparison"] th:first-child { inline-size: 26%; }
   .review-sheet th, .review-sheet td { padding: 0.05rem 0.6rem 0.05rem 0; border-block-end-width: 0.5px; }
-  .review-sheet figure { margin: 0.3rem 0 0.6rem; }
-  .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 150pt; }
-  .review-sheet .beside figure > svg.map { max-block-size: 160pt; }
-  .review-sheet ul { margin: 0.2rem 0 0.4rem; padding-inline-start: 1.1rem; }
-  .review-sheet p { margin: 0.25rem 0; }
+  .review-sheet figure { margin: 0.2rem 0 0.4rem; }
+  .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 122pt; }
+  .review-sheet .beside figure > svg.map { max-block-size: 125pt; }
+  .review-sheet ul { margin: 0.15rem 0 0.3rem; padding-inline-start: 1.1rem; }
+  .review-sheet p { margin: 0.2rem 0; }
   .review-sheet header dl { font-size: 7pt; margin: 0.1rem 0; gap: 0 0.8rem; }
   .review-sheet header p { margin: 0.1rem 0; }
   .review-sheet .beside { grid-template-columns: 1fr 1fr; gap: 0 14pt; break-inside: avoid; }
   .review-sheet .columns { columns: 2; column-gap: 14pt; }
   .review-sheet .columns :is(table, ul) { font-size: 7.4pt; }
+  .review-sheet [data-section="other-budgets"] .columns { columns: 3; }
+  .review-sheet [data-table="inputs"] :is(td:nth-child(3), td:nth-child(4)) { white-space: nowrap; }
   .review-sheet .slight { display: none; }
   .review-sheet tr, .review-sheet li, .review-sheet figure, .review-sheet .remark, .review-sheet header { break-inside: avoid; }
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
@@ -96,7 +98,7 @@ export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead
   const margin = 'font: 8pt "Source Sans 3 Variable", system-ui, sans-serif; color: #565d64;'
   return `@page {
   size: ${PAGE_SIZES[paper]};
-  margin: 16mm 15mm 18mm;
+  margin: 12mm 15mm 14mm;
   @bottom-left { content: ${quoted(running)}; ${margin} }
   @bottom-right { content: "page " counter(page) " of " counter(pages); ${margin} }
 }

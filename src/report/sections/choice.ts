@@ -4,6 +4,7 @@ import { type Block, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
+import { leavesOutSummary, MOST_VERDICTS } from './summary'
 import { countsText, statusCounts, statusText } from './verdictWords'
 
 function why({ project, choice, candidates }: SheetContext): string {
@@ -20,10 +21,15 @@ function build(context: SheetContext): readonly Block[] {
     return [text(refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
   }
   const { name, remark, verdicts, evaluation } = choice.candidate
+  const own = remark === '' ? [] : [text(remark)]
+  // The first page has the decision and its grounds; it shortens a long reason and a long list of requirements.
+  if (context.summary !== null && !leavesOutSummary(context) && verdicts.length <= MOST_VERDICTS) {
+    return choice.byEngineer && own.length + why(context).length > 0 ? [text(why(context)), ...own] : own
+  }
   return [
     text(`${name}, ${lossCell(evaluation.nominalDb).text} dB nominal. ${countsText(statusCounts(verdicts))}`),
     text(why(context)),
-    ...(remark === '' ? [] : [text(remark)]),
+    ...own,
     table(
       `Requirements, ${name}`,
       ['Requirement', 'Verdict', 'Because'],

@@ -2,9 +2,10 @@
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
+import { musts } from '../../analysis/verdicts/verdictGroups'
 import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
-import { type Block, type Cell, columnTitle, type TableRow, table } from '../document/blocks'
+import { type Block, type Cell, columnTitle, type TableRow, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
@@ -12,9 +13,14 @@ import { shortfall } from './verdictWords'
 
 function against(other: SheetCandidate, chosen: SheetCandidate): string {
   const missed = shortfall(other.verdicts)
+  const open = musts(other.verdicts)
+    .filter(({ status }) => status === 'not known')
+    .map(({ label }) => label)
   const more = other.evaluation.nominalDb - chosen.evaluation.nominalDb
   const besides = `${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'less' : 'more'} than ${chosen.name}`
-  return missed === '' ? `Meets every requirement; ${besides}.` : `${missed}. Nominal loss ${besides}.`
+  if (missed !== '') return `${missed}. Nominal loss ${besides}.`
+  if (open.length > 0) return `Not evaluated: ${open.join('; ')}. Nominal loss ${besides}.`
+  return `Meets every requirement; ${besides}.`
 }
 
 function cellOf({ value, text }: ComparedCell): Cell {
@@ -25,6 +31,12 @@ function cellOf({ value, text }: ComparedCell): Cell {
 const saysAnything = ({ cells }: ComparisonRow): boolean =>
   cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
 const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
+
+/** A row that tells no design from another, other than a requirement. */
+const isEqual = ({ cells }: ComparisonRow): boolean =>
+  cells.every(({ text, verdict }) => verdict === undefined && text === cells[0]?.text)
+
+const EQUAL_NOTE = 'Figures that are the same for all designs are not printed; every file has them.'
 
 type Reach = readonly [fromC: number, toC: number] | null
 
@@ -37,7 +49,8 @@ function printedRows(
 ): readonly TableRow[] {
   const label = columnTitle(row)
   if (row.id !== 'temperature-span') {
-    return [{ mark: `compare-${row.id}`, cells: [label, ...row.cells.slice(from, to).map(cellOf)] }]
+    const cells = [label, ...row.cells.slice(from, to).map(cellOf)]
+    return [{ mark: `compare-${row.id}`, slight: isEqual(row), cells }]
   }
   return (['from', 'to'] as const).map((end, at) => ({
     mark: `compare-${row.id}-${end}`,
@@ -96,6 +109,7 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
         'comparison',
       ),
     ),
+    ...(rows.some(isEqual) ? [text(EQUAL_NOTE)] : []),
   ]
 }
 

@@ -6,7 +6,7 @@ import { requirementLabel, statedRequirements } from '../../model/project/stated
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { Project } from '../../model/schema/project'
-import { type Cell, table, text } from '../document/blocks'
+import { type Cell, group, table, text } from '../document/blocks'
 import type { SectionSpec } from '../section'
 
 const words = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
@@ -50,18 +50,21 @@ export const jobSection: SectionSpec = {
   title: 'Requirements and application',
   build: ({ project }) => [
     ...(project.remark === undefined || project.remark === '' ? [] : [text(project.remark)]),
-    table(
-      'Conditions',
-      ['Quantity', 'Value'],
-      facts(project).map((fact): readonly Cell[] => fact),
-    ),
-    table(
-      'Requirements as agreed',
-      ['Requirement', 'Must or wish'],
-      statedRequirements(project.requirements).map(({ id, label }) => ({
-        mark: `requirement-${id}`,
-        cells: [label, weight(project, id)],
-      })),
+    group(
+      'beside',
+      table(
+        'Conditions',
+        ['Quantity', 'Value'],
+        facts(project).map((fact): readonly Cell[] => fact),
+      ),
+      table(
+        'Requirements as agreed',
+        ['Requirement', 'Must or wish'],
+        statedRequirements(project.requirements).map(({ id, label }) => ({
+          mark: `requirement-${id}`,
+          cells: [label, weight(project, id)],
+        })),
+      ),
     ),
   ],
 }

@@ -1,21 +1,28 @@
 // What is still open: what somebody wrote down, losses that are only estimates, and the questions to the suppliers.
 
+import type { SheetCandidate } from '../candidates'
 import { group, list } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { orderList } from '../orderList'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-/** Lines whose number is only an estimate become questions to whoever supplies the part. */
+/** Losses that are only estimates, each with the designs that count it. */
+function estimatedLosses(candidates: readonly SheetCandidate[]): readonly string[] {
+  const designs = new Map<string, string[]>()
+  for (const { name, lines } of candidates) {
+    for (const { label, lossDb, provenance } of lines) {
+      if (provenance !== 'estimate' || !(lossDb > 0)) continue
+      const what = `${label} of ${lossCell(lossDb).text} dB`
+      designs.set(what, [...(designs.get(what) ?? []), name])
+    }
+  }
+  return [...designs].map(([what, names]) => `${names.join('; ')}: ${what} is an estimate; confirm it.`)
+}
+
+/** What the engineer asks, losses that are only estimates, and what whoever supplies the parts is to confirm. */
 export function openQuestions({ project, choice, candidates }: SheetContext): readonly string[] {
-  const estimates = candidates.flatMap((candidate) =>
-    candidate.lines
-      .filter((line) => line.provenance === 'estimate' && line.lossDb > 0)
-      .map(
-        ({ label, lossDb }) =>
-          `${candidate.name}: ${label} of ${lossCell(lossDb).text} dB is an estimate; confirm it.`,
-      ),
-  )
+  const estimates = estimatedLosses(candidates)
   const asked = choice === null ? [] : (orderList(project, choice.candidate.id)?.questions ?? [])
   return [...(project.review?.openQuestions ?? []), ...estimates, ...asked]
 }

@@ -5,12 +5,16 @@ import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { pathFigure } from '../../figures/path/pathStrip'
+import { leadingLoss } from '../../model/project/lossCriteria'
+import { percentileName } from '../../model/project/statedRequirements'
+import type { Project } from '../../model/schema/project'
 import { plainText } from '../../numerics/numberText'
 import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
+import { foldedSteps } from '../summary/foldedSteps'
 import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
 import { cutOff, shortened } from '../summary/shorten'
@@ -20,8 +24,10 @@ import { countsText, statusText } from './verdictWords'
 
 export const SUMMARY_ID = 'summary'
 
-/** Lines that the page has room for. */
-const MOST = { verdicts: 8, steps: 7, alternatives: 8, roles: 6 } as const
+/** Requirements that the page has room for. */
+export const MOST_VERDICTS = 8
+/** Other lines that it has room for. */
+const MOST = { steps: 7, alternatives: 8, roles: 6 } as const
 /** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
 const ROOM_PX = {
   line: 640,
@@ -33,6 +39,7 @@ const ROOM_PX = {
   name: 190,
   alternative: 330,
   role: 100,
+  step: 170,
 } as const
 const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
@@ -62,7 +69,7 @@ function verdictTable({ verdicts }: Summary): TableBlock {
   const kept = new Set(
     verdicts
       .toSorted((a, b) => rank[a.status] - rank[b.status])
-      .slice(0, verdicts.length > MOST.verdicts ? MOST.verdicts - 1 : MOST.verdicts),
+      .slice(0, verdicts.length > MOST_VERDICTS ? MOST_VERDICTS - 1 : MOST_VERDICTS),
   )
   const more = verdicts.length - kept.size
   return table(
@@ -125,22 +132,6 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
     'summary-loss',
   )
 
-/** The budget's largest steps along the path; the others are one step. */
-export function foldedSteps({ steps }: Pick<Summary, 'steps'>): readonly { label: string; lossDb: number }[] {
-  const kept = new Set(
-    steps
-      .filter(({ lossDb }) => Math.abs(lossDb) >= 0.005)
-      .toSorted((a, b) => Math.abs(b.lossDb) - Math.abs(a.lossDb))
-      .slice(0, MOST.steps),
-  )
-  const others = steps.filter((step) => !kept.has(step))
-  const restDb = others.reduce((sum, { lossDb }) => sum + lossDb, 0)
-  const own = steps
-    .filter((step) => kept.has(step))
-    .map(({ label, lossDb }) => ({ label: shortened(label, 170), lossDb }))
-  return others.length === 0 ? own : [...own, { label: `${others.length} others`, lossDb: restDb }]
-}
-
 function windowTable({ windows }: Summary): TableBlock {
   const sideCell = (value: number | null): Cell => (value === null ? 'never' : fixedCell(value, 2))
   return table(
@@ -155,7 +146,8 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives }: Summary): TableBlock {
+function alternativeTable({ alternatives }: Summary, project: Project): TableBlock {
+  const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
     alternatives.length > MOST.alternatives ? MOST.alternatives - 1 : MOST.alternatives,
@@ -164,7 +156,7 @@ function alternativeTable({ alternatives }: Summary): TableBlock {
   const lossOf = (lossDb: number | null): Cell => (lossDb === null ? '–' : lossCell(lossDb))
   return table(
     'Alternatives considered',
-    ['Design', { label: 'Nominal', unit: 'dB' }, { label: 'Percentile', unit: 'dB' }, 'Reason for rejection'],
+    ['Design', { label: 'Nominal', unit: 'dB' }, { label: percentile, unit: 'dB' }, 'Reason for rejection'],
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
         mark: `summary-alternative-${designId}`,
@@ -188,7 +180,10 @@ function build(context: SheetContext): readonly Block[] {
   if (summary === null) {
     return [text(context.refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')]
   }
-  const steps = foldedSteps(summary)
+  const steps = foldedSteps(summary.steps, MOST.steps).map((step) => ({
+    ...step,
+    label: shortened(step.label, ROOM_PX.step),
+  }))
   const missing = missingText(summary.missing)
   const waterfall = figureBlock(
     waterfallFigure('summary-budget', shortened(summary.decision.name, 400), steps),
@@ -208,7 +203,7 @@ function build(context: SheetContext): readonly Block[] {
       ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
       group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk')))),
     ),
-    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary)]),
+    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project)]),
     ...(missing === '' ? [] : [text(missing)]),
     text(CAUTION),
     ...(signed

@@ -1,6 +1,6 @@
 // What can be inserted into the path at an element, moved, removed or replaced. What cannot be built says why.
 
-import { withFittingLenses } from '../../analysis/tolerance/relayLenses'
+import { fittingRelay } from '../../analysis/tolerance/relayLenses'
 import { addParts } from '../../model/parts/addParts'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -14,28 +14,30 @@ import { type ChainEdit, type PathEdit, pathEdits } from './pathEdits'
 /** Makes an edit of the path; the element that was removed is no longer selected. */
 export function makePathEdit(designId: string, { id, edit, lenses }: PathEdit): void {
   if (edit === null) return
-  if (lenses.length > 0) insertRowLenses(designId, edit, lenses)
+  if (lenses.length > 0) insertRelay(designId, edit, lenses)
   else editChain(designId, edit)
   if (id === 'remove') selectElement('')
 }
 
-/** A relay for a row of channels, with the pair of the given lenses that suits it best, at its optimum; one undo step. */
-function insertRowLenses(designId: string, edit: ChainEdit, lenses: PathEdit['lenses']): void {
+/** A relay with the pair of the given lenses that suits it best, at its optimum; the rest of the path stays. One undo step. */
+function insertRelay(designId: string, edit: ChainEdit, lenses: PathEdit['lenses']): void {
   const { project } = workbench.getState()
   const design = project.candidates.find(({ id }) => id === designId)
   if (design === undefined) return
   const chain = structuredClone(design.chain)
   edit(chain)
-  const fitted = withFittingLenses({ ...project, lenses: [...lenses] }, { ...design, chain })
-  const used = new Set(
-    fitted.chain.flatMap((each) => (each.kind === 'relay' ? [each.lens1Id, each.lens2Id] : [])),
-  )
+  const at = chain.findIndex(({ kind }, i) => kind === 'relay' && design.chain[i]?.kind !== 'relay')
+  const relay = fittingRelay({ ...project, lenses: [...lenses] }, { ...design, chain }, chain[at]?.id ?? '')
+  if (relay === null) return
   editProject((draft) => {
     const own = draft.candidates.find(({ id }) => id === designId)
     if (own === undefined) return
-    const missing = lenses.filter(({ id }) => used.has(id) && !draft.lenses.some((each) => each.id === id))
+    const missing = lenses.filter(
+      ({ id }) =>
+        (id === relay.lens1Id || id === relay.lens2Id) && !draft.lenses.some((each) => each.id === id),
+    )
     addParts(draft, { lenses: missing })
-    own.chain = structuredClone(fitted.chain)
+    own.chain[at] = structuredClone(relay)
   })
 }
 

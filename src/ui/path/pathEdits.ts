@@ -23,7 +23,7 @@ export interface PathEdit {
   /** Null where it cannot be made; `why` then says the reason. */
   readonly edit: ChainEdit | null
   readonly why: string
-  /** Lenses for a row of channels to choose from when the edit is made, listed ones among them; empty where none are chosen. */
+  /** Lenses to choose from when the edit is made, those of the catalogue among them; empty where none are chosen. */
   readonly lenses: readonly LensEntry[]
 }
 
@@ -115,7 +115,7 @@ export function pathEdits(
           gas === undefined || !inRow
             ? 'Needs a lens and a gas in Parts.'
             : `No lens array is listed for ${valueText(requirements.pitch)} pitch. Fan the channels out first.`,
-          inRow ? pool : [],
+          pool,
         ),
         offered('remove', 'Remove gap', null, 'Two waveguides need a joint between them.'),
       ]

@@ -286,7 +286,7 @@ describe('a relay', () => {
       const rows = evaluateCandidate(project, 'relay').reflections
       return rows.find((row) => row.label === 'Lens 1, last face')?.intoNearDb ?? 0
     }
-    const best = Math.min(...Array.from({ length: 41 }, (_, i) => at(focal - 20 + i)))
+    const best = Math.min(...[-8, -4, 0, 4, 8].map((fromFocalUm) => at(focal + fromFocalUm)))
     // 0.25 % stated for a coated face is 26.02 dB; the near face is passed twice.
     expect(best).toBeGreaterThan(26.02)
     expect(best).toBeLessThan(26.8)

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { tryEvaluate } from '../../../src/analysis/index'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
-import { withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
+import { fittingRelay, withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { familiesProject, relayElement } from '../support/families'
@@ -50,4 +51,26 @@ describe('the lenses of a new relay', () => {
     const own = { ...butt, id: 'new' }
     expect(withFittingLenses(project, own)).toEqual(settledCandidate(project, own))
   })
+})
+
+test('a relay inserted into a design is worked out in it as it will be, and its beam stays parallel', () => {
+  const few = { ...project, lenses: project.lenses.slice(0, 2) }
+  const [first] = few.candidates
+  if (first === undefined) throw new Error('no design')
+  // The design that it changes is still in the project, under the same id.
+  const own = { ...relayWith('plano-2', 'lens-1'), id: first.id }
+  const relay = fittingRelay(few, own, 'relay')
+  if (relay === null) throw new Error('no relay')
+  const inserted = { ...own, chain: own.chain.map((each) => (each.kind === 'relay' ? relay : each)) }
+  // 250 um before the lenses and 5 mm between them, as a new relay begins, are nobody's optimum.
+  expect(lossDb(few, inserted)).toBeLessThan(lossDb(few, own) - 1)
+  const compiled = compileCandidate({ ...few, candidates: [inserted] }, inserted.id)
+  if (!compiled.ok) throw new Error('not computed')
+  const { joins, nominal } = compiled.value
+  const { focal1Um = 0 } = joins[0]?.relayFoci?.(nominal) ?? {}
+  const mfdUm = joins[0]?.view?.(nominal).near.mfdXUm ?? 0
+  const wavelengthUm = joins[0]?.view?.(nominal).joint.wavelengthUm ?? 1
+  // By hand: behind lens 1 the Rayleigh range is f1 squared over that of the fibre, and two of them are parallel.
+  const rayleighUm = (Math.PI * mfdUm ** 2) / (4 * wavelengthUm)
+  expect(relay.stretch.value * 1000).toBeLessThan((2 * focal1Um ** 2) / rayleighUm)
 })

@@ -11,6 +11,7 @@ import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { fitOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelaySides } from '../../field/fit/relayAxes'
 import type { Values } from '../vector/readers'
+import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
 import {
   type AlongDb,
@@ -40,29 +41,11 @@ const MOST_ERROR_DB = 0.15
 /** Writes the coordinates of RELAY_AXES at a vector of values. */
 export type RelayCoordinates = (v: Values, out: Float64Array) => void
 
-/** Points of the polynomial along each distance, and its half width in Rayleigh ranges of the guide's mode. */
+/** Points of the table of each distance, and its half width in Rayleigh ranges of the guide's mode. */
 const POINTS = 9
 const HALF_RANGES = 2
-
-const NODES = Float64Array.from({ length: POINTS }, (_, i) => Math.cos((Math.PI * (i + 0.5)) / POINTS))
-/** Barycentric weights of the Chebyshev points of the first kind. */
-const WEIGHTS = NODES.map((_, i) => (i % 2 === 0 ? 1 : -1) * Math.sin((Math.PI * (i + 0.5)) / POINTS))
-
-/** Shares with which the values at the nodes make the value at t, written into `out`. */
-function shares(t: number, out: Float64Array): void {
-  let sum = 0
-  for (let i = 0; i < POINTS; i++) {
-    const distance = t - (NODES[i] ?? 0)
-    if (distance === 0) {
-      out.fill(0)
-      out[i] = 1
-      return
-    }
-    out[i] = (WEIGHTS[i] ?? 0) / distance
-    sum += out[i] ?? 0
-  }
-  for (let i = 0; i < POINTS; i++) out[i] = (out[i] ?? 0) / sum
-}
+/** Points over the region of the tolerances, which is smaller. */
+const REGION_POINTS = 5
 
 /** How a relay moves: its geometry at a vector of values, and where tolerances and conditions take it; null where they leave it. */
 export interface RelayMovement {
@@ -121,35 +104,22 @@ export function relayAberration(
     ready ??= prepare()
     return ready
   }
-  let table: Float64Array | null = null
-  const fill = ({ direct, at, half }: ReturnType<typeof prepare>) =>
-    Float64Array.from({ length: POINTS * POINTS }, (_, i) =>
-      direct(
-        at[0] + half[0] * (NODES[Math.floor(i / POINTS)] ?? 0),
-        at[1] + half[1] * (NODES[i % POINTS] ?? 0),
-      ),
-    )
-  const frontShares = new Float64Array(POINTS)
-  const backShares = new Float64Array(POINTS)
+  let table: DistanceTable | null = null
+  const isTabled = (frontUm: number, backUm: number): boolean => {
+    const { at, half } = prepared()
+    return Math.abs(frontUm - at[0]) <= half[0] && Math.abs(backUm - at[1]) <= half[1]
+  }
+  const tabled = (): DistanceTable => {
+    const { at, half, direct } = prepared()
+    table ??= distanceTable(at, half, POINTS, direct)
+    return table
+  }
   /** By the distances alone. */
   const alongDb = (frontUm: number, backUm: number): number => {
-    const all = prepared()
-    const { at, half, direct } = all
-    const x = (frontUm - at[0]) / half[0]
-    const y = (backUm - at[1]) / half[1]
-    if (!(Math.abs(x) <= 1 && Math.abs(y) <= 1)) return direct(frontUm, backUm)
+    const { at, direct } = prepared()
     // The budget itself is exact.
-    if (x === 0 && y === 0) return direct(frontUm, backUm)
-    table ??= fill(all)
-    shares(x, frontShares)
-    shares(y, backShares)
-    let sum = 0
-    for (let i = 0; i < POINTS; i++) {
-      for (let j = 0; j < POINTS; j++) {
-        sum += (frontShares[i] ?? 0) * (backShares[j] ?? 0) * (table[POINTS * i + j] ?? 0)
-      }
-    }
-    return sum
+    if (!isTabled(frontUm, backUm) || (frontUm === at[0] && backUm === at[1])) return direct(frontUm, backUm)
+    return tabled()(frontUm, backUm)
   }
   let comas: readonly [Coma, Coma] | null = null
   const sides = (): RelaySides => {
@@ -188,7 +158,9 @@ export function relayAberration(
   const nominalPoint = new Float64Array(RELAY_AXES.length)
   interface Moving {
     readonly fit: JointFit
-    readonly changeDb: (at: Float64Array) => number
+    readonly valueDb: (at: Float64Array) => number
+    /** What the fit misses where nothing is displaced, over its region. */
+    readonly missedDb: DistanceTable
   }
   const startMoving = (): Moving | 'pending' | null => {
     const { base, state, nominal } = prepared()
@@ -203,9 +175,25 @@ export function relayAberration(
     const fit = fitOf({ kind: 'relay', sides: sides(), region })
     if (fit === 'pending') return fit
     if (fit === null || fit.errorDb > MOST_ERROR_DB) return null
-    const value = sparseValue(fit.series)
-    const fromDb = value(nominalPoint)
-    return { fit, changeDb: (at) => value(at) - fromDb }
+    const valueDb = sparseValue(fit.series)
+    const { from, to } = fit.region
+    const over = (axis: number) => {
+      const [low, high] = [from[axis] ?? 0, to[axis] ?? 0]
+      return { at: (low + high) / 2, half: Math.max(1e-6, (high - low) / 2) }
+    }
+    const [front, back] = [over(8), over(9)]
+    const node = Float64Array.from(nominalPoint)
+    const missedDb = distanceTable(
+      [front.at, back.at],
+      [front.half, back.half],
+      REGION_POINTS,
+      (frontUm, backUm) => {
+        node[8] = frontUm
+        node[9] = backUm
+        return prepared().direct(frontUm, backUm) - valueDb(node)
+      },
+    )
+    return { fit, valueDb, missedDb }
   }
   let moving: ReturnType<typeof startMoving> | undefined
   const movement = () => {
@@ -236,7 +224,7 @@ export function relayAberration(
       return `Tolerances, yield and temperature move the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
     },
     differenceDb: (g, state) => {
-      const { base, state: nominalState, acrossDb, nominalDb, focus: nominalFocus } = prepared()
+      const { base, state: nominalState, acrossDb, focus: nominalFocus } = prepared()
       const [front, back] = focus(g)
       const frontUm = state.frontGapUm - front + nominalFocus[0]
       const backUm = state.backGapUm - back + nominalFocus[1]
@@ -251,7 +239,8 @@ export function relayAberration(
         backUm <= (to[9] ?? 0)
       if (!inside) return acrossDb + alongDb(frontUm, backUm)
       fillCoordinates(g, state, point)
-      return nominalDb + now.changeDb(point)
+      // Along the light the rays are closer than the fit, and no jump is left where nothing is displaced.
+      return acrossDb + now.valueDb(point) + now.missedDb(frontUm, backUm)
     },
   }
 }

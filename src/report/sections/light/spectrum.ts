@@ -9,7 +9,7 @@ import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
-const BAND_SIZE = { widthPx: 420, heightPx: 260 }
+const BAND_SIZE = { widthPx: 420, heightPx: 210 }
 
 function bandBlocks(
   { project, choice, withModes }: SheetContext,

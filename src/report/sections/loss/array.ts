@@ -11,7 +11,7 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 import { runOffer } from '../../summary/missingRuns'
 
-const CHANNELS_SIZE = { widthPx: 420, heightPx: 300 }
+const CHANNELS_SIZE = { widthPx: 420, heightPx: 260 }
 
 function channelTable({ channels, aim }: AimResult): Block {
   return table(

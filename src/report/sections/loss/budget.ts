@@ -9,6 +9,7 @@ import { lossCell, percentCell, throughputCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
+import { foldedSteps, isSlight } from '../../summary/foldedSteps'
 
 function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
@@ -32,9 +33,6 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
         ]),
   ]
 }
-
-/** Rounds to nothing in a budget of two decimals. */
-const isSlight = ({ lossDb }: { readonly lossDb: number }) => Math.abs(lossDb) < 0.005
 
 export const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; every file has them.'
 
@@ -72,13 +70,11 @@ const inputTable = ({ inputs }: SheetCandidate): TableBlock =>
   table(
     'Calculated from',
     ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'Source'],
-    inputs.map(({ label, value, unit, tolerance, provenance }) => [
-      label,
-      value,
-      unit,
-      tolerance,
-      provenance,
-    ]),
+    inputs.map(({ label, value, unit, tolerance, provenance }) => ({
+      slight: value.value === 0 && tolerance === '',
+      cells: [label, value, unit, tolerance, provenance],
+    })),
+    'inputs',
   )
 
 /** The same in brief, for designs that were not selected. */
@@ -107,12 +103,13 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { candidate } = choice
+  const steps = foldedSteps(candidate.lines)
   return [
     budgetTable(candidate),
     ...(candidate.lines.some(isSlight) ? [text(SLIGHT_NOTE)] : []),
-    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, candidate.lines), {
+    figureBlock(waterfallFigure(`budget-${candidate.id}`, candidate.name, steps), {
       ...CHART_SIZE,
-      heightPx: waterfallHeightPx(candidate.lines.length),
+      heightPx: waterfallHeightPx(steps.length),
     }),
     group('columns', inputTable(candidate)),
   ]

@@ -37,7 +37,7 @@ function build(context: SheetContext): readonly Block[] {
       ? [totals, text('No tolerance of this path adds loss.')]
       : [
           group(
-            'beside',
+            'columns',
             totals,
             table(
               'Excess loss per tolerance, at its worse limit; combined in quadrature, not added',
@@ -55,10 +55,13 @@ function build(context: SheetContext): readonly Block[] {
           text(
             `Worst case, ${worstCorner.exhaustive ? 'exhaustive' : 'search from several starting points, flipping single limits and pairs; not exhaustive'}:`,
           ),
-          list([
-            `at the upper limit: ${settings(worstCorner.settings, 1)}`,
-            `at the lower limit: ${settings(worstCorner.settings, -1)}`,
-          ]),
+          group(
+            'columns',
+            list([
+              `at the upper limit: ${settings(worstCorner.settings, 1)}`,
+              `at the lower limit: ${settings(worstCorner.settings, -1)}`,
+            ]),
+          ),
         ]),
   ]
 }

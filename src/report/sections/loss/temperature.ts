@@ -11,7 +11,7 @@ import { figureBlock } from '../../document/figureBlock'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
-const SWEEP_SIZE = { widthPx: 420, heightPx: 260 }
+const SWEEP_SIZE = { widthPx: 420, heightPx: 210 }
 
 /** Both ends of the range within which the nominal loss meets the limit. */
 function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly Block[] {

@@ -50,8 +50,8 @@ function windowTable(view: JointView, name: string) {
 }
 
 const MAP_POINTS = 41
-const CURVES_SIZE = { widthPx: 420, heightPx: 270 }
-const MAP_SIZE = { widthPx: 320, heightPx: 290 }
+const CURVES_SIZE = { widthPx: 420, heightPx: 230 }
+const MAP_SIZE = { widthPx: 320, heightPx: 240 }
 
 function offsetMap(view: JointView, stationUm: number) {
   const { elementId } = view

@@ -10,7 +10,7 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 import { runOffer } from '../../summary/missingRuns'
 
-const HISTOGRAM_SIZE = { widthPx: 420, heightPx: 260 }
+const HISTOGRAM_SIZE = { widthPx: 420, heightPx: 210 }
 
 const METHODS = { sobol: 'Sobol', random: 'random' } as const
 
