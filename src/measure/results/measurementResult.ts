@@ -1,9 +1,9 @@
 // What a measurement says, as plain data thin enough to draw and to send between threads.
 
+import type { Outcome } from '../../numerics/outcome'
 import type { FarFieldAxes } from '../farField/farFieldAxes'
 import type { FarFieldResult } from '../farField/farFieldMfd'
 import type { Gaussianity } from '../fit/gaussianity'
-import type { Outcome } from '../fit/outcome'
 import type { UncertaintyBudget } from '../fit/uncertaintyBudget'
 import type { LoopbackResult } from '../loopback/loopback'
 import type { RepeatedResult } from '../loopback/repeatedMeasurements'

@@ -15,6 +15,7 @@ import {
   USER_LINE_KINDS,
 } from '../words/candidate'
 import { LIMITS } from '../words/limits'
+import { assemblySchema } from './build/assembly'
 import { barrelSchema, outlineSchema } from './build/outline'
 import { coatingSchema } from './coating'
 import { costSchema } from './cost'
@@ -209,5 +210,7 @@ export const candidateSchema = open({
   /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
   array: arraySchema.optional(),
   cost: costSchema.optional(),
+  /** How it is put together, step by step; absent while nobody has planned it. */
+  assembly: assemblySchema.optional(),
 })
 export type Candidate = z.infer<typeof candidateSchema>
