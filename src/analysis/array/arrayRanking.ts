@@ -27,7 +27,7 @@ const LEAST_CHANGE_DB = 1e-6
 export interface ArrayTolerance {
   readonly path: Path
   readonly label: string
-  /** Half width as it stands, and its unit. */
+  /** Present half width, and its unit. */
   readonly plusMinus: number
   readonly unit: string
   /** Change of the share of blocks whose every channel passes, when the tolerance is halved. */

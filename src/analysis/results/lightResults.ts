@@ -46,7 +46,7 @@ export interface Ripple {
   /** Loss less than a single pass at a crest, more at a trough; both 0 or more. */
   readonly crestGainDb: number
   readonly troughLossDb: number
-  /** Signed change of the loss as the gap stands. */
+  /** Signed change of the loss at the present gap. */
   readonly hereDb: number
   /** Fringes past the nearest crest, -0.5 to 0.5. */
   readonly fromCrest: number

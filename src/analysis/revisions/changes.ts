@@ -71,7 +71,7 @@ function wholeWords(value: Json): string {
   return typeof value === 'string' ? value : JSON.stringify(value)
 }
 
-/** The value with what stands at the steps replaced; undefined takes it away. */
+/** The value with the entry at the steps replaced; undefined removes it. */
 function replaced(root: Json, steps: readonly Step[], value: Json): Json {
   const [step, ...rest] = steps
   if (step === undefined) return value

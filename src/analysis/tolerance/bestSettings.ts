@@ -157,7 +157,7 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
   }
 }
 
-/** 'everywhere' finds the deepest dip; 'nearby' follows one from where the settings already stand. */
+/** 'everywhere' finds the deepest dip; 'nearby' follows one from the present settings. */
 type Reach = 'everywhere' | 'nearby'
 
 function distanceSearch(

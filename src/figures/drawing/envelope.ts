@@ -11,7 +11,7 @@ export interface OutlinePoint {
 
 const STEPS = 24
 
-/** z is 0 where the axis meets the receiving face; the emitting face stands at -gap about its middle. */
+/** z is 0 where the axis meets the receiving face; the emitting face is at -gap about its middle. */
 function outline(
   gapUm: number,
   plane: SectionPlane,

@@ -2,7 +2,7 @@
 //
 // Floor: a constant, found by fitting a mode shape on a floor (farFieldFit.ts) and subtracted before anything else.
 // Axis: from the same fit. The standard's integrals (petermannIntegral.ts) then run over a spline of the measured
-// points from the axis to the last angle at which the fitted shape still stands above the noise; where one side
+// points from the axis to the last angle at which the fitted shape is still above the noise; where one side
 // of the scan is shorter, the other side replaces it. What lies beyond is estimated from the fitted shape: the
 // result is corrected for up to 1 %, and not at all for more (farFieldTruncation.ts).
 // Valid for circular modes; scalar far field, so doubtful below about MFD = 1.5 λ.

@@ -12,7 +12,7 @@ import { type NumberedLine, numberedLines } from './textLines'
 const FEWEST = 5
 /** Departure of steps from their mean, as a fraction, up to which positions count as evenly spaced. */
 const EVEN = 0.02
-/** The row of positions stands among the first lines. */
+/** The row of positions is among the first lines. */
 const LAST_HEAD_LINE = 200
 
 interface Grid {

@@ -1,5 +1,5 @@
 // As a schema: a candidate: one complete interface from fibre to waveguide, as a chain of elements along the path.
-// Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
+// Guides (fibre, stub, taper chip, facet) are at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
 import {
@@ -88,7 +88,7 @@ export const gapElementSchema = open({
   ...keyed,
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
-  /** A figure that stands for the whole joint instead of the computed one. */
+  /** An entered loss of the whole joint, used instead of the computed one. */
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
   freed: freedSchema,

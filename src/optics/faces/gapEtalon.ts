@@ -96,7 +96,7 @@ export interface EtalonExtremes {
 
 const SCAN_POINTS = 48
 
-/** Crest and trough of a fringe, and where in it the gap stands. */
+/** Maximum and minimum of the ripple, and where in its period the gap is. */
 export function etalonExtremes(series: EtalonSeries): EtalonExtremes {
   const step = (2 * Math.PI) / SCAN_POINTS
   let [highest, lowest] = [0, 0]

@@ -24,7 +24,7 @@ export interface PointField {
 /** Writes real and imaginary part of a field at a point. */
 export type FieldLookup = (xUm: number, yUm: number, out: Float64Array) => void
 
-/** How the points stand against the other field: moved by a shift and a tilt. */
+/** Pose of the points relative to the other field: a shift and a tilt. */
 export interface BeamMove {
   readonly shiftXUm: number
   readonly shiftYUm: number

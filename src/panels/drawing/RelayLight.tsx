@@ -1,5 +1,5 @@
 // What the faces of a relay send back, as rays over the top view with their return loss.
-// Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
+// Labels are on the side of the middle of the picture. Of those that would overlap, the outer one is higher, so that no
 // line crosses a label. Two labels of a row that would meet in the middle say the loss only; the name is in the tooltip.
 
 import type { RelayView } from '../../analysis/results/evaluation'
@@ -38,7 +38,7 @@ interface Face {
 
 interface Ray extends Face {
   readonly yPx: number
-  /** Whether the label stands left of the face. */
+  /** Whether the label is left of the face. */
   readonly left: boolean
 }
 

@@ -19,7 +19,7 @@ import './light.css'
 
 /** Faces this near to each other in angle, rad, count as parallel in words. */
 const PARALLEL_RAD = 0.05
-/** What stands above and below the figure of the face angle, and those of the ripple. */
+/** What is above and below the figure of the face angle, and those of the ripple. */
 const ANGLES_AROUND_PX = 170
 const RIPPLE_AROUND_PX = 330
 

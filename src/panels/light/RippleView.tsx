@@ -1,4 +1,4 @@
-// The fringes of one gap: how large, where the design stands, what moves them, what they do to budget and yield.
+// The fringes of one gap: how large, where in a period the design is, what moves them, what they do to budget and yield.
 
 import { useDeferredValue, useMemo } from 'react'
 import { rippleCurve } from '../../analysis/light/rippleCurve'

@@ -26,7 +26,7 @@ export function readChange(word: string): ProjectChange | null {
 
 const refused = (message: string): Result<never> => failure({ path: [], code: 'reference', message })
 
-/** The steps of a written path: names after dots, what is in brackets as it stands. */
+/** The steps of a written path: names after dots, what is in brackets unchanged. */
 function stepsOf(place: string): readonly string[] | null {
   const steps: string[] = []
   let left = place

@@ -15,7 +15,7 @@ import { cellText } from '../document/cells'
 import type { FiguresBeside } from '../formats'
 import type { Printed } from '../sheet'
 
-/** Means something wherever it stands. */
+/** Has a meaning at any place of a line. */
 const MARKUP = /[\\`*_{}[\]|~$@]|!(?=\[)|:(?=\/\/|[a-z0-9_+-]+:)/gi
 /** Means something at the start of a line only. Elsewhere it stays as it is: people read the file without a renderer too. */
 const AT_START = /^([#>+=-])|^(\d+)([.)])(?=\s|$)/
