@@ -18,7 +18,7 @@ export interface MfdValue {
   readonly id: string
   /** "Petermann II", "P along x", "major axis, Gaussian fit". */
   readonly label: string
-  /** The direction it was measured along, where the file tells. */
+  /** The direction it was measured along, where the file says so. */
   readonly axis: 'x' | 'y' | null
   readonly valueUm: number
   /** Expanded, k = 2. */
