@@ -15,6 +15,7 @@ import { lossCell } from '../document/cells'
 import { pointingsOf } from '../pointings'
 import { excessAtLimits } from './excessAtLimits'
 import { lossLimitText } from './lossLimits'
+import { sequenceSection } from './sequenceSection'
 
 interface Step {
   readonly project: Project
@@ -211,6 +212,7 @@ export function processSections(
   const { temperatureMin, temperatureMax, wavelength } = project.requirements
   return [
     section('cautions', 'Cautions', [text(CAUTIONS)]),
+    sequenceSection(project, candidate),
     ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Step ${i + 1}. ${title}`, blocks)),
     section('final-test', 'Final test and record', [
       table(
