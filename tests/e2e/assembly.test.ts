@@ -26,7 +26,7 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   await type(panel.getByLabel('Spoiled by the step, %', { exact: true }), '20')
   await panel.getByText('Planned for this design').waitFor()
   await panel.getByRole('button', { name: 'Run assembly' }).click()
-  await showView(page, 'Result')
+  await showView(page, 'Cost by step')
   const row = panel.locator('table', { hasText: 'Cost per good part by step' }).locator('tbody tr')
   await expect.poll(() => row.first().locator('td').nth(1).textContent()).toBe('20.0 %')
   expect(await row.first().locator('td').first().textContent()).toBe('100.0 %')

@@ -1,5 +1,5 @@
 // A million assemblies through five steps on one worker: the demo's bonded stub, placed, aligned, dispensed, cured, checked. Asked
-// for: two seconds.
+// for: two seconds, at the temperature of assembly; over a range every finished assembly is looked at three times.
 
 import { compileSequence } from '../../src/analysis/assembly/compileSequence'
 import { sequenceBlocks } from '../../src/analysis/assembly/runSequence'
@@ -13,7 +13,11 @@ const RUNS = 5
 const MOST_SECONDS = 2
 const DESIGN = 'high-na-bonded'
 
-const project = demoProject()
+const demo = demoProject()
+const project = {
+  ...demo,
+  candidates: demo.candidates.map((each) => ({ ...each, mount: undefined })),
+}
 const design = project.candidates.find(({ id }) => id === DESIGN)
 if (design === undefined) throw new Error(`the demo has no ${DESIGN}`)
 const sequence = usualSequence(project, design)

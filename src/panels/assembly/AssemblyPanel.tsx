@@ -13,7 +13,7 @@ import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
-import { AssemblyNumbers, ImprovementTable } from './AssemblyNumbers'
+import { AssemblyNumbers, CostTable, ImprovementTable } from './AssemblyNumbers'
 import { StepsEditor } from './StepsEditor'
 import './assembly.css'
 
@@ -55,6 +55,15 @@ export function AssemblyPanel({
                   <ScrapPlot result={result} heightPx={figurePx(roomPx, AROUND_PX)} />
                   <AssemblyNumbers result={result} />
                 </div>
+              </StaleFrame>
+            ),
+          },
+          {
+            id: 'cost',
+            label: 'Cost by step',
+            view: () => (
+              <StaleFrame staleness={staleness}>
+                <CostTable result={result} />
               </StaleFrame>
             ),
           },

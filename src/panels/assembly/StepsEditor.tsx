@@ -3,12 +3,16 @@
 import { useState } from 'react'
 import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/assembly'
 import type { Candidate } from '../../model/schema/candidate'
-import { ASSEMBLY_LIMITS, STEP_LABELS } from '../../model/words/assembly'
+import { ASSEMBLY_LIMITS, STEP_LABELS, type StepKind } from '../../model/words/assembly'
 import { freeId } from '../../model/words/freeName'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
 import { editSequence, removeSequence } from './editAssembly'
 import { StepFields } from './StepFields'
+
+/** Whether a name begins with the kind of its step. */
+const saysKind = (name: string, kind: StepKind) =>
+  name.toLowerCase().startsWith(STEP_LABELS[kind].toLowerCase().split(' ')[0] ?? '')
 
 export function StepsEditor({
   candidate,
@@ -62,7 +66,8 @@ export function StepsEditor({
                 aria-pressed={id === step?.id}
                 onClick={() => setChosen(id)}
               >
-                {name} <span className="quiet">{STEP_LABELS[kind].toLowerCase()}</span>
+                {name}{' '}
+                {!saysKind(name, kind) && <span className="quiet">{STEP_LABELS[kind].toLowerCase()}</span>}
               </button>
             </li>
           ))}

@@ -213,7 +213,7 @@ export function processSections(
   return [
     section('cautions', 'Cautions', [text(CAUTIONS)]),
     sequenceSection(project, candidate),
-    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Step ${i + 1}. ${title}`, blocks)),
+    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Joint ${i + 1}. ${title}`, blocks)),
     section('final-test', 'Final test and record', [
       table(
         'Insertion loss of every channel',

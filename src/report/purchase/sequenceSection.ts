@@ -68,6 +68,9 @@ export function sequenceSection(project: Project, candidate: Candidate): Section
           ? 'Usual sequence, from the tolerances of the design; none is planned for it yet.'
           : 'As planned for this design.',
       ),
+      ...(candidate.chain.some(({ kind }) => kind === 'splice')
+        ? [text('Splices are made before these steps.')]
+        : []),
       table(
         'Steps',
         ['Step', 'Kind', 'Joint', 'Set, moved or checked', 'Time, min', 'Expected to be spoiled, %'],

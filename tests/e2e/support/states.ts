@@ -115,6 +115,7 @@ const DEPTHS: readonly ScreenState[] = [
       await showView(page, 'Result')
     },
   },
+  { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
   { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 
