@@ -1,11 +1,11 @@
 // The public face of the bench: every name another layer may use.
 
 export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
+export { attempted, type Outcome } from '../numerics/outcome'
 export { type FarFieldAxes, farFieldAxes, farFieldPair } from './farField/farFieldAxes'
 export { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farField/farFieldMfd'
 export { petermann1Over2 } from './farField/petermannRatio'
 export type { Gaussianity } from './fit/gaussianity'
-export { attempted, type Outcome } from './fit/outcome'
 export { COVERAGE_FACTOR, type Contribution, type UncertaintyBudget } from './fit/uncertaintyBudget'
 export type { BenchImage } from './images/image'
 export { readImage } from './images/readImage'

@@ -1,6 +1,6 @@
-// What to tighten for all channels together: the share of blocks whose every channel passes, and the loss of the worst channel
-// at the percentile, with each tolerance halved, counted on the same blocks so that only the tolerance makes the difference.
-// The percentile ranks also where no block passes, or every one.
+// What to tighten for all channels together: the share of arrays whose channels all pass, and the loss of the worst channel
+// at the percentile, with each tolerance halved, evaluated on the same arrays so that only the tolerance makes the difference.
+// The percentile ranks also where no array passes, or every one.
 
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
@@ -12,8 +12,11 @@ import { lossAtShare } from '../results/lossAtShare'
 import { type Block, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
-/** At most so many blocks count a tolerance; a run has so many blocks for each of them. */
-export const ARRAY_RANKING_DEFAULTS = { blocks: 1024, screened: 128, samplesABlock: 4 } as const
+/** At most so many arrays find out which tolerances matter, and rank those. */
+const MOST = { screened: 128, blocks: 1024 } as const
+/** Blocks of a run for each of them. */
+const SAMPLES_A_BLOCK = { screened: 16, blocks: 4 } as const
+const LEAST_SCREENED = 32
 
 const HALF = 0.5
 /** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
@@ -24,10 +27,10 @@ const LEAST_CHANGE_DB = 1e-6
 export interface ArrayTolerance {
   readonly path: Path
   readonly label: string
-  /** Half width as it stands, and its unit. */
+  /** Present half width, and its unit. */
   readonly plusMinus: number
   readonly unit: string
-  /** Change of the share of blocks whose every channel passes, when the tolerance is halved. */
+  /** Change of the share of arrays whose channels all pass, when the tolerance is halved. */
   readonly yieldGainHalved: number
   /** What the percentile of the worst channel's loss falls by when the tolerance is halved, dB. */
   readonly percentileGainHalvedDb: number
@@ -51,12 +54,9 @@ export interface ArrayRanking {
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
 export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb, percentile } = block
-  const { samplesABlock } = ARRAY_RANKING_DEFAULTS
-  const screened = Math.min(samples, ARRAY_RANKING_DEFAULTS.screened)
-  const blocks = Math.min(
-    ARRAY_RANKING_DEFAULTS.blocks,
-    Math.max(screened, Math.ceil(samples / samplesABlock)),
-  )
+  const share = (of: keyof typeof MOST) => Math.min(MOST[of], Math.ceil(samples / SAMPLES_A_BLOCK[of]))
+  const screened = Math.min(samples, Math.max(LEAST_SCREENED, share('screened')))
+  const blocks = Math.max(screened, share('blocks'))
   const quantities = blockQuantities(block)
   const points = unitPoints('sobol', blockDimensions(block), mix32(seed ^ 0x5f356495))
   const point = new Float64Array(points.dimensions)

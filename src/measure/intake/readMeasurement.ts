@@ -1,4 +1,4 @@
-// A file of any kind the bench knows, told by its content and not by its name.
+// A measurement file of any known kind, recognised by its content and not by its name.
 
 import { READING_LIMITS } from '../../model/words/limits'
 import { packNumbers, unpackNumbers } from '../../numerics/compactNumbers'

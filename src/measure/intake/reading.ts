@@ -1,4 +1,4 @@
-// What the bench tells about a file before anybody has agreed to it, and what it would keep.
+// What is shown of a file before it is imported, and what would be kept of it.
 
 import type { CompactNumbers } from '../../numerics/compactNumbers'
 import type { PixelMap } from '../nearField/imageFit'

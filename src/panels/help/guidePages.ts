@@ -16,6 +16,7 @@ export const GUIDE_PAGES = [
   ['temperature', 'Temperature'],
   ['fields', 'Fields'],
   ['light', 'Reflections, spectrum, polarisation, power'],
+  ['clearance', 'Clearance'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['order', 'Order'],

@@ -1,7 +1,7 @@
 // The kind of an imported measurement, for where the reader guessed wrong. What the other kind needs is asked for first;
 // the change is one undo step.
 
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import {
   ANGLE_UNITS,
   type AngleUnit,
@@ -41,8 +41,10 @@ export function KindField({
   readonly measurement: Measurement
 }) {
   const kinds = possibleKinds(measurement)
-  const [wanted, setWanted] = useState<TableKind | null>(null)
+  const [chosen, setWanted] = useState<TableKind | null>(null)
+  const wanted = chosen === measurement.method ? null : chosen
   const [unit, setUnit] = useState<AngleUnit>('deg')
+  const field = useRef<HTMLSelectElement>(null)
   if (kinds.length < 2) return null
   const change = (kind: TableKind) => {
     const next = measurementAs(measurement, kind, firstFacts(project, measurement, kind), unit)
@@ -51,11 +53,18 @@ export function KindField({
       const at = draft.measurements.findIndex((each) => each.id === measurement.id)
       if (at >= 0) draft.measurements[at] = next
     })
+    decided()
+  }
+  /** The question goes, and the focus is where it was asked. */
+  const decided = () => {
+    setWanted(null)
+    field.current?.focus()
   }
   const missing = wanted === null ? null : factForKind(measurement, wanted)
   return (
     <>
       <ChoiceField
+        ref={field}
         label="Kind"
         value={wanted ?? measurement.method}
         choices={kinds.map((value) => ({ value, label: METHOD_NAMES[value] }))}
@@ -85,7 +94,7 @@ export function KindField({
             <button type="button" className="primary" onClick={() => change(wanted)}>
               Change kind
             </button>
-            <button type="button" onClick={() => setWanted(null)}>
+            <button type="button" onClick={decided}>
               Cancel
             </button>
           </p>

@@ -96,7 +96,7 @@ function Conditions({ project, measurement }: MeasurementViewProps) {
           })
         }
       />
-      <KindField key={measurement.method} project={project} measurement={measurement} />
+      <KindField project={project} measurement={measurement} />
       <MeasurementFields measurement={measurement} />
       <button
         type="button"

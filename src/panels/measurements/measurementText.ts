@@ -50,7 +50,7 @@ export const MARK_CHOICES = [
   { value: ',', label: 'comma' },
 ]
 
-/** The file's notes, without what stands among the findings already. */
+/** The file's notes, without what is among the findings already. */
 export function ownNotes({ notes, findings }: Reading): readonly string[] {
   return [...new Set(notes)].filter((note) => findings.every((finding) => finding.message !== note))
 }

@@ -1,6 +1,6 @@
 // What the alignment station holds, by kind of axis, and the offer to bring the designs to it.
 
-import { useMemo, useState } from 'react'
+import { useEffect, useMemo, useRef, useState } from 'react'
 import { type AxisKind, accuracyRule, heldTo, statedAccuracy } from '../../model/designs/stationAccuracy'
 import { stationChanges } from '../../model/designs/stationTolerances'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
@@ -40,6 +40,13 @@ export function StationFields({ requirements }: { readonly requirements: Require
   const designs = new Set(changes.map(({ designId }) => designId)).size
   const tolerances = `${changes.length} ${changes.length === 1 ? 'tolerance' : 'tolerances'}`
   const { station } = requirements
+  const status = useRef<HTMLParagraphElement>(null)
+  const wasShown = useRef(false)
+  // The button that opened the dialog is gone once nothing differs; the focus goes to what is said in its place.
+  useEffect(() => {
+    if (wasShown.current && !shown && changes.length === 0) status.current?.focus()
+    wasShown.current = shown
+  }, [shown, changes])
   return (
     <fieldset className="field-grid" data-fields="station">
       <legend>Alignment station</legend>
@@ -80,15 +87,19 @@ export function StationFields({ requirements }: { readonly requirements: Require
           {requirements.channels > 1 &&
             ' Roll and yaw of an array, unless roll is given: both outer channels set as the station sets one, but no wider than the angular accuracy (common practice, no source).'}
         </p>
-        {changes.length > 0 && (
-          <p role="status">
-            {tolerances} in {designs} {designs === 1 ? 'design differs' : 'designs differ'} from these
-            figures.{' '}
-            <button type="button" onClick={() => setShown(true)}>
-              Update designs…
-            </button>
-          </p>
-        )}
+        <p role="status" ref={status} tabIndex={-1}>
+          {changes.length === 0 ? (
+            'All set axes of the designs have these tolerances.'
+          ) : (
+            <>
+              {tolerances} in {designs} {designs === 1 ? 'design differs' : 'designs differ'} from these
+              figures.{' '}
+              <button type="button" onClick={() => setShown(true)}>
+                Update designs…
+              </button>
+            </>
+          )}
+        </p>
       </div>
       <StationUpdate changes={changes} shown={shown} onClose={() => setShown(false)} />
     </fieldset>

@@ -45,7 +45,7 @@ export function Ranking({
 }
 
 export const RANKING_METHOD =
-  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, evaluated on the same samples with each tolerance changed; the effect of a single assembly counts as zero.'
+  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, from the same samples with each tolerance changed; a change of one assembly is shown as zero.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
 function stepOf(plusMinus: number): number {

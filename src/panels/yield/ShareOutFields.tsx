@@ -52,6 +52,7 @@ export function ShareOutFields({
     <div data-table="share-out">
       <div className="run-settings">
         <TextField
+          numeric
           label="Target yield, %"
           text={String(wanted)}
           onCommit={numberCommit('Target yield', [1, 99.99], false, setWanted, NEVER_ALL)}
@@ -122,6 +123,7 @@ function WeightTable({
                 <td className="number">{shortText(plusMinus, unit)}</td>
                 <td>
                   <TextField
+                    numeric
                     label={`Cost weight of ${label}`}
                     text={String(weights[key] ?? 1)}
                     onCommit={numberCommit(`Cost weight of ${label}`, [0.001, 1000], false, (weight) =>

@@ -1,6 +1,6 @@
 // One of several named things.
 
-import { useId } from 'react'
+import { type Ref, useId } from 'react'
 
 export interface Choice {
   readonly value: string
@@ -12,17 +12,20 @@ export function ChoiceField({
   value,
   choices,
   onChoose,
+  ref,
 }: {
   readonly label: string
   readonly value: string
   readonly choices: readonly Choice[]
   readonly onChoose: (value: string) => void
+  /** For a focus that comes back to it. */
+  readonly ref?: Ref<HTMLSelectElement>
 }) {
   const id = useId()
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChoose(event.target.value)}>
+      <select ref={ref} id={id} value={value} onChange={(event) => onChoose(event.target.value)}>
         {choices.map((choice) => (
           <option key={choice.value} value={choice.value}>
             {choice.label}

@@ -71,13 +71,16 @@ export function RelayAlignment({
       const own = find(draft)
       if (own !== undefined) recipe(own, draft)
     })
-  const move = (at: number, by: -1 | 1) =>
+  // At an end the button does nothing and keeps the focus, which has moved there with it.
+  const move = (at: number, by: -1 | 1) => {
+    if (order[at + by] === undefined) return
     edit((own) => {
       const next = [...order]
       const [member] = next.splice(at, 1)
       if (member !== undefined) next.splice(at + by, 0, member)
       own.alignOrder = next
     })
+  }
   const members = alignedMembers(relay)
   return (
     <div className="relay-alignment">
@@ -108,7 +111,7 @@ export function RelayAlignment({
                 type="button"
                 className="subtle"
                 aria-label={`Align ${MEMBER_NAMES[member]} earlier`}
-                disabled={at === 0}
+                aria-disabled={at === 0}
                 onClick={() => move(at, -1)}
               >
                 ↑
@@ -117,7 +120,7 @@ export function RelayAlignment({
                 type="button"
                 className="subtle"
                 aria-label={`Align ${MEMBER_NAMES[member]} later`}
-                disabled={at === order.length - 1}
+                aria-disabled={at === order.length - 1}
                 onClick={() => move(at, 1)}
               >
                 ↓

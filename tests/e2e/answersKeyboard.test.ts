@@ -1,0 +1,128 @@
+// Station dialog, sizing, order of alignment and kind of a measurement by keys alone: everything is reached, the focus is always
+// seen, and it is never lost where a dialog closes, a button comes to its end or a question is answered.
+
+import type { Browser, Page } from 'playwright-core'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await sharedBrowser()
+})
+
+/** The name of what has the focus; a focus that nobody sees is an error. */
+const focused = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const own = document.activeElement
+    if (own === null || own === document.body) return 'nothing'
+    const { outlineStyle, outlineWidth } = getComputedStyle(own)
+    const isSeen = own.matches(':focus-visible') && outlineStyle !== 'none' && outlineWidth !== '0px'
+    const labels = own instanceof HTMLInputElement || own instanceof HTMLSelectElement ? own.labels : null
+    const name = own.getAttribute('aria-label') ?? labels?.[0]?.textContent ?? own.textContent ?? ''
+    return isSeen ? name.trim() : `unseen: ${name}`
+  })
+
+async function tabTo(page: Page, name: string | RegExp): Promise<void> {
+  const seen: string[] = []
+  for (let i = 0; i < 160; i++) {
+    await page.keyboard.press('Tab')
+    const here = await focused(page)
+    seen.push(here)
+    if (typeof name === 'string' ? here === name : name.test(here)) return
+  }
+  throw new Error(`${name} is not reached by Tab: ${seen.slice(-12).join(', ')}`)
+}
+
+/** F6 goes round the regions. */
+async function toRegion(page: Page, selector: string): Promise<void> {
+  for (let i = 0; i < 12; i++) {
+    await page.keyboard.press('F6')
+    if (await page.evaluate((each) => document.activeElement?.closest(each) != null, selector)) return
+  }
+  throw new Error(`${selector} is not reached by F6`)
+}
+
+async function openPage(page: Page, name: string): Promise<void> {
+  await toRegion(page, '.app-pages')
+  await tabTo(page, name)
+  await page.keyboard.press('Enter')
+}
+
+test('tolerances of the station, sizing, the order of alignment and the kind of a measurement are set by keys alone', async () => {
+  const { page, complaints } = await openApp(browser, { asOpened: true })
+  await page.setViewportSize({ width: 1280, height: 720 })
+
+  await tabTo(page, 'Requirements')
+  await page.keyboard.press('Enter')
+  await tabTo(page, 'Alignment-station accuracy, lateral (±)')
+  await page.keyboard.press('Control+a')
+  await page.keyboard.type('0.3 um')
+  await page.keyboard.press('Enter')
+  await tabTo(page, 'Update designs…')
+  await page.keyboard.press('Enter')
+  const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
+  await dialog.waitFor()
+  const update = dialog.getByRole('button', { name: /^Update \d+ tolerances$/ })
+  const count = async () => Number(/\d+/.exec((await update.textContent()) ?? '')?.[0])
+  const all = await count()
+  const ofFirst = (await dialog.locator('tbody').first().locator('tr').count()) - 1
+  await tabTo(page, 'Cleaved fibre, dry')
+  await page.keyboard.press('Space')
+  await expect.poll(count).toBe(all - ofFirst)
+  await page.keyboard.press('Escape')
+  await dialog.waitFor({ state: 'hidden' })
+  await expect.poll(() => focused(page)).toBe('Update designs…')
+  await page.keyboard.press('Enter')
+  await tabTo(page, /^Update \d+ tolerances$/)
+  await page.keyboard.press('Enter')
+  await expect.poll(() => focused(page)).toBe('All set axes of the designs have these tolerances.')
+
+  await openPage(page, 'Sizing')
+  await tabTo(page, 'Criterion')
+  await page.keyboard.press('ArrowDown')
+  await page.getByText(/Worst case: [\d.]+ dB now/).waitFor()
+  expect(await focused(page)).toBe('Criterion')
+  await tabTo(page, 'Apply allocated tolerances')
+
+  await openPage(page, 'Design')
+  await toRegion(page, '[data-pane="Designs"]')
+  for (let i = 0; i < 6 && !(await focused(page)).startsWith('Two-lens relay'); i++)
+    await page.keyboard.press('ArrowUp')
+  await page.keyboard.press('Enter')
+  await toRegion(page, '[data-pane="Inspector"]')
+  await tabTo(page, /^Alignment and cure shift/)
+  await page.keyboard.press('Enter')
+  await tabTo(page, 'Lens 2 decentre x, active alignment')
+  await page.keyboard.press('Space')
+  await tabTo(page, 'Align fibre side earlier')
+  const order = () =>
+    page
+      .locator('.relay-alignment li')
+      .evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label')))
+  // Once more than there is room for: at the top the button does nothing, and is still there.
+  for (let i = 0; i < 3; i++) await page.keyboard.press('Enter')
+  await expect.poll(order).toEqual(['Fibre side', 'Lens 1', 'Lens 2'])
+  expect(await focused(page)).toBe('Align fibre side earlier')
+  await page.getByText('Aligned: fibre side, then lens 2').waitFor()
+  await page.keyboard.press('Control+z')
+  await expect.poll(order).toEqual(['Lens 1', 'Fibre side', 'Lens 2'])
+
+  await openPage(page, 'Measurements')
+  await tabTo(page, 'Offset scan over the facet')
+  await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'Import' }).waitFor()
+  await tabTo(page, 'Import')
+  await page.keyboard.press('Enter')
+  await page.getByText('Uncertainty budget').waitFor()
+  const kind = page.getByLabel('Kind', { exact: true })
+  await tabTo(page, 'Kind')
+  const before = await kind.inputValue()
+  await page.keyboard.press('ArrowUp')
+  await tabTo(page, 'Change kind')
+  await page.keyboard.press('Enter')
+  await expect.poll(() => focused(page)).toBe('Kind')
+  expect(await kind.inputValue()).toBe('far-field')
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => kind.inputValue()).toBe(before)
+  expect(complaints).toEqual([])
+}, 120_000)
