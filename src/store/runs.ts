@@ -125,7 +125,7 @@ export interface OutdatedRun {
   readonly kind: 'yield' | 'array'
   readonly key: string
   readonly candidateId: string
-  /** Samples or blocks of the run that no longer holds. */
+  /** Samples or arrays of the run that no longer holds. */
   readonly samples: number
   /** What the project's inputs are now. */
   readonly inputs: string

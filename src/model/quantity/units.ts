@@ -52,7 +52,7 @@ export function unitLabel(unit: Unit): string {
   return SCREEN_NAMES[unit] ?? unit
 }
 
-/** Degrees of angle stand at their number; other units after a space. */
+/** No space before a degree sign of an angle; one before every other unit. */
 export function withUnit(text: string, unit: Unit): string {
   return unit === 'deg' ? `${text}${unitLabel(unit)}` : `${text} ${unitLabel(unit)}`.trim()
 }

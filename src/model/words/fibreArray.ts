@@ -1,5 +1,5 @@
-// The block that holds one fibre in front of every channel of the chip.
+// The fibre array: one fibre in front of every channel of the chip.
 
-/** What the position of the whole block is optimised for, on power. */
+/** What the position of the whole array is optimised for, on power. */
 export const ARRAY_AIMS = ['sum of all', 'worst channel', 'outer two'] as const
 export type ArrayAim = (typeof ARRAY_AIMS)[number]

@@ -1,4 +1,4 @@
-// What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
+// What each alignment strategy gives and loses against the best; the chosen row is the one shown below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { WORST_SINGLE_CHANNEL } from '../../analysis/results/worstChannel'

@@ -1,4 +1,4 @@
-// The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
+// The fibre array: pitch, errors of its cores, bow, and what its position is optimised for.
 
 import { plainArray } from '../../analysis/array/block'
 import { usualArray } from '../../model/designs/usualArray'

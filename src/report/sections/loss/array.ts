@@ -1,4 +1,4 @@
-// All channels at once: what share of blocks passes, by what the block is placed for.
+// All channels at once: the yield of arrays, by alignment strategy.
 
 import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
