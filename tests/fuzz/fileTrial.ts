@@ -11,8 +11,10 @@ import { demoProject } from '../../src/model/index'
 import { readProject } from '../../src/model/project/parseProject'
 import { type Quantity, quantityOf } from '../../src/model/quantity/quantity'
 import type { RuleName } from '../../src/model/quantity/quantityRules'
+import { evidenceOf } from '../../src/report/evidence'
 import { nonFinitePaths, notANumberIn } from './nonFinite'
 import type { Outcome } from './outcome'
+import { wordedNumbers } from './worded'
 
 /** What somebody would answer where the file does not say. */
 const ANSWERS: Readonly<Partial<Record<RuleName, Quantity>>> = {
@@ -25,7 +27,7 @@ const ANSWERS: Readonly<Partial<Record<RuleName, Quantity>>> = {
 
 const fault = (...faults: string[]): Outcome => ({ kind: 'fault', faults })
 
-export function fileTrial(bytes: Uint8Array, name: string): Outcome {
+export async function fileTrial(bytes: Uint8Array, name: string): Promise<Outcome> {
   const outcome = attempted(() => readMeasurement(bytes, name))
   if (!outcome.ok) return outcome.message === '' ? fault('refused without a word') : { kind: 'refused' }
   const reading = outcome.value
@@ -43,6 +45,7 @@ export function fileTrial(bytes: Uint8Array, name: string): Outcome {
     const named = notANumberIn(result.message)
     return named === null ? { kind: 'refused' } : fault(`refused with ${result.message}`)
   }
-  const wrong = nonFinitePaths(result.value)
+  const worded = await wordedNumbers(() => evidenceOf(measurement, result))
+  const wrong = [...nonFinitePaths(result.value), ...worded]
   return wrong.length === 0 ? { kind: 'finite' } : fault(...wrong.map((path) => `result${path}`))
 }

@@ -1,8 +1,11 @@
 // A short fixed run of what `npm run fuzz` does at length: only refusals by name, or finite results.
 
 import { describe, expect, test } from 'vitest'
+import { fixedText, percentText, withUncertainty } from '../../src/numerics/numberText'
+import { fixedCell } from '../../src/report/document/cells'
 import { KINDS, outcomeOf } from './kinds'
 import { nonFinitePaths } from './nonFinite'
+import { wordedNumbers } from './worded'
 
 const SEED = 12
 const COUNTS: Readonly<Record<string, number>> = { project: 5, file: 30, number: 300 }
@@ -34,4 +37,17 @@ test('the look for numbers that are not finite finds them wherever they are', ()
   }
   expect(nonFinitePaths(result)).toHaveLength(3)
   expect(nonFinitePaths({ a: 1, b: 'a name like Infinityx', c: null })).toEqual([])
+})
+
+test('numbers that the formatters put into words are overheard, those that others look at are not', async () => {
+  for (const work of [
+    () => fixedText(Number.NaN, 2),
+    () => percentText(Number.POSITIVE_INFINITY),
+    () => withUncertainty(Number.NaN, null),
+    () => fixedCell(Number.NEGATIVE_INFINITY, 1),
+    async () => fixedText(await Promise.resolve(Number.NaN), 2),
+  ]) {
+    expect(await wordedNumbers(work)).toHaveLength(1)
+  }
+  expect(await wordedNumbers(() => [fixedText(1, 2), Number.isFinite(Number.NaN)])).toEqual([])
 })

@@ -1,5 +1,7 @@
 import { readXlsx } from 'hucre/xlsx'
+import Papa from 'papaparse'
 import { describe, expect, test } from 'vitest'
+import { evaluateCandidate } from '../../src/analysis/index'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
 import { svgFile } from '../../src/figures/render/picture'
 import { plain } from '../../src/model/parts/neutralText'
@@ -8,6 +10,8 @@ import { plainBlocks } from '../../src/report/document/blocks'
 import { cellText } from '../../src/report/document/cells'
 import { figuresOf } from '../../src/report/document/figureBlock'
 import { FORMATS } from '../../src/report/formats'
+import { PAPER_FORMATS } from '../../src/report/paperFormats'
+import { PAPER_KINDS, type PaperKind } from '../../src/report/papers'
 import type { Sheet } from '../../src/report/sheet'
 import { HOSTILE_NAMES, hostileProject, LONG_TEXTS } from './support/hostile'
 import {
@@ -43,6 +47,12 @@ async function made(name: string) {
 
 const markupTags = (markup: string) =>
   new Set(Array.from(markup.matchAll(/<\/?([a-z][\w-]*)/gi), (match) => match[1]?.toLowerCase()))
+
+/** Cells of a workbook whose text begins like a formula. */
+const formulaTexts = (pages: Awaited<ReturnType<typeof readXlsx>>['sheets']) =>
+  pages.flatMap(({ rows }) =>
+    rows.flat().filter((cell) => typeof cell === 'string' && /^[=+\-@\t\r＝＋－＠]/.test(cell)),
+  )
 
 /** Tags that the sheet itself is made of. */
 const HTML_TAGS = new Set(
@@ -83,6 +93,7 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
     )
     expect(rows).toEqual(expected)
     const { sheets, namedRanges } = await readXlsx(bytes)
+    expect(formulaTexts(sheets)).toEqual([])
     for (const page of sheets) {
       for (const cell of page.cells?.values() ?? []) {
         // Only what the formulas are made of: references, functions, numbers, signs.
@@ -133,6 +144,26 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
       expect(drawing).not.toMatch(/<script|<foreignObject|<[^>]*\sonerror/i)
       expect(drawing.isWellFormed?.() ?? true).toBe(true)
     }
+  })
+})
+
+const FORMULAS = CASES.filter(([, name]) => /^[=+\-@\t＝＋－＠]/.test(name))
+
+describe.each(FORMULAS)('%s in the names of what is ordered', (_, name) => {
+  const project = hostileProject(name, LONG)
+  const candidate = project.candidates[0]
+  if (candidate === undefined) throw new Error('no design')
+  const evaluation = evaluateCandidate(project, candidate.id)
+  const request = { project, candidate, evaluation, date: '2026-03-14' }
+  const file = async (id: string, kind: PaperKind) =>
+    (await PAPER_FORMATS.find((each) => each.id === id)?.render(kind, request)) ?? ''
+
+  test.each(PAPER_KINDS)('begins no cell of the %s like a formula', async (kind) => {
+    const fields = Papa.parse<string[]>(String(await file('csv', kind)).replace('\ufeff', '')).data.flat()
+    expect(fields.filter((field) => /^[=+@\t\r＝＋－＠]|^-(?![\d.])/.test(field))).toEqual([])
+    expect(fields.some((field) => field.startsWith(`'${name}`))).toBe(true)
+    const { sheets } = await readXlsx((await file('xlsx', kind)) as Uint8Array)
+    expect(formulaTexts(sheets)).toEqual([])
   })
 })
 

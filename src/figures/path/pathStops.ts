@@ -216,7 +216,7 @@ export function pathStops(
     const joint = evaluation.joints.find(({ elementId }) => elementId === id)
     const relay = evaluation.relays.find(({ elementId }) => elementId === id)
     if (relay !== undefined) {
-      const name = `relay × ${significantText(relay.magnification, 3)}`
+      const name = `Relay × ${significantText(relay.magnification, 3)}`
       return [{ ...common, name, detail: lossText, ...relayShape(relay) }]
     }
     if (element.kind === 'gap' && joint !== undefined) {
@@ -224,7 +224,7 @@ export function pathStops(
         {
           ...common,
           ...PLAIN,
-          name: `gap ${valueText(element.gap)}`,
+          name: `Gap ${valueText(element.gap)}`,
           detail: lossText,
           stations: gapStations(joint),
         },
@@ -234,7 +234,7 @@ export function pathStops(
     return [
       {
         ...common,
-        name: element.kind,
+        name: element.kind === 'splice' ? 'Splice' : element.kind === 'relay' ? 'Relay' : 'Gap',
         detail: lossText,
         stations: transition(insideOf(before), insideOf(behind)),
       },

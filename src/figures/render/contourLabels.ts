@@ -71,8 +71,8 @@ export function contourLabels(
   return levels.flatMap((level, index) => {
     const half = (widthsPx[index] ?? 0) / 2
     for (let turn = 0; turn < SPOKES; turn++) {
-      // Diagonals first, and neighbours on different ones.
-      const spoke = (2 + 4 * index + turn * 3) % SPOKES
+      // Above and below first, where the words lie along the line and cover little of what is inside of it.
+      const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
       const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
       if (place === null) continue
       const [xPx, yPx] = place

@@ -42,6 +42,7 @@ function Line({
     <button
       type="button"
       className="budget-name"
+      title={line.label}
       tabIndex={isStop ? 0 : -1}
       aria-pressed={line.elementId === selectedId}
       onClick={() => selectElement(line.elementId)}

@@ -78,7 +78,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
       label: 'Worst case over temperature',
       lossDb: temperature.worstDb,
       note: minus(
-        `at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
+        `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
       ),
       main: false,
     })

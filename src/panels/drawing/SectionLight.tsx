@@ -24,7 +24,7 @@ const LEAST_END_PX = 130
 const EDGE_PX = 14
 const NAMES_PX = 44
 const LEAST_ARC_PX = 60
-/** Angles smaller than this are no dimension. */
+/** Angles smaller than this are not dimensioned. */
 const LEAST_RAD = 1e-5
 const DEG = 180 / Math.PI
 
@@ -39,7 +39,7 @@ interface Ray {
   readonly asidePx: number
 }
 
-/** Where a ray of direction `rad` goes from a face whose normal leans by `normalRad`. */
+/** Where a ray of direction `rad` goes from a face whose normal is tilted by `normalRad`. */
 const mirrored = (rad: number, normalRad: number) => Math.PI + 2 * normalRad - rad
 
 function raysOf(
@@ -78,7 +78,8 @@ function raysOf(
 /** How much of the ray from (x, y) stays in the view, with its label. */
 function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number {
   const [cosine, sine] = [Math.cos(ray.towardsRad), Math.sin(ray.towardsRad)]
-  const toSide = cosine < 0 ? (x - LEAST_END_PX) / -cosine : ray.lengthPx
+  const besidePx = x - LEAST_END_PX
+  const toSide = cosine < 0 ? (besidePx < 2 * ARROW_PX ? x - ARROW_PX : besidePx) / -cosine : ray.lengthPx
   const edge = sine > 0 ? y - NAMES_PX : heightPx - EDGE_PX - y
   const toEdge = sine === 0 ? ray.lengthPx : edge / Math.abs(sine)
   return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
@@ -97,16 +98,19 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
     const back = ray.towardsRad + Math.PI + turn
     return `M${endX} ${endY}l${ARROW_PX * Math.cos(back)} ${-ARROW_PX * Math.sin(back)}`
   }
+  // A face near the left edge leaves no room before the arrow: the number goes below it, right of the axes.
+  const isBelow = endX < LEAST_END_PX
   return (
     <g data-ray={ray.face.face}>
       <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
       <text
-        x={Math.max(endX, LEAST_END_PX) - LABEL_PX / 2}
-        y={endY}
-        textAnchor="end"
+        x={isBelow ? TRIAD_PX : endX - LABEL_PX / 2}
+        y={isBelow ? endY + LABEL_PX : endY}
+        textAnchor={isBelow ? 'start' : 'end'}
         dominantBaseline="central"
       >
-        {`${ray.face.label.toLowerCase()} ${returnLossText(ray.face.intoNearDb)}`}
+        {isBelow ? '' : `${ray.face.label.toLowerCase()} `}
+        {returnLossText(ray.face.intoNearDb)}
       </text>
     </g>
   )
@@ -153,7 +157,7 @@ export function SectionLight({
   readonly view: JointView
   readonly plane: SectionPlane
   readonly scale: Scale
-  /** Whether the faces lean in this plane; the rays are drawn in that one only. */
+  /** Whether the faces are angled in this plane; the rays are drawn in that one only. */
   readonly leans: boolean
   readonly reflections: readonly FaceReflection[]
 }) {

@@ -67,6 +67,7 @@ export function DesignSection({
       />
       {COSTS.map(({ field, label }) => (
         <TextField
+          numeric
           key={field}
           label={label}
           text={String(design.cost?.[field] ?? 0)}

@@ -35,13 +35,13 @@ export function BuildFields({
         hint={
           purchase?.yieldLossPercent === undefined
             ? 'Not stated: no assembly is expected to fail.'
-            : 'Assemblies that fail take their parts with them.'
+            : 'The parts of a failed assembly are lost.'
         }
         onSet={(value) => setBuild('yieldLossPercent', value)}
       />
       {simulated !== null && simulated !== purchase?.yieldLossPercent && simulated <= 99 && (
         <button type="button" className="subtle" onClick={() => setBuild('yieldLossPercent', simulated)}>
-          Apply {simulated} % of the yield run
+          Apply {simulated} % from the yield run
         </button>
       )}
       <OptionalNumber

@@ -23,6 +23,7 @@ export function OptionalNumber({
   return (
     <div>
       <TextField
+        numeric
         label={label}
         text={value === undefined ? '' : String(value)}
         emptyAllowed

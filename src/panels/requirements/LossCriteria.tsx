@@ -77,6 +77,7 @@ function CriterionFields({
       />
       {basis === 'percentile' && (
         <TextField
+          numeric
           label={named('Percentile')}
           text={String(criterion.percentile)}
           onCommit={numberField('Percentile', [50, 99.99], false, (value) =>

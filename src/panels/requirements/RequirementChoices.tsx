@@ -19,6 +19,7 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
   return (
     <>
       <TextField
+        numeric
         label="Channels"
         text={String(requirements.channels)}
         onCommit={numberField('Channels', [1, 64], true, (value) =>
@@ -69,6 +70,7 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
       />
       <div className="cost-field">
         <TextField
+          numeric
           label="Maximum cost per channel (0 = no limit)"
           text={String(requirements.costCeiling ?? 0)}
           onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>

@@ -1,6 +1,6 @@
 // The few numbers that a job starts with, each with what it decides.
 
-import { useId } from 'react'
+import { useEffect, useId, useRef } from 'react'
 import {
   type Brief,
   FIBRE_CHOICES,
@@ -80,6 +80,9 @@ export function BriefFields({
 }) {
   const nameId = useId()
   const channelsId = useId()
+  const name = useRef<HTMLInputElement>(null)
+  // The fields come after the dialog, which has given the focus to its own button.
+  useEffect(() => name.current?.focus(), [])
   const platform = platformOf(brief.platformId)
   const canSolve = platform?.core !== undefined
   return (
@@ -88,6 +91,7 @@ export function BriefFields({
         <div className="brief-input brief-wide">
           <label htmlFor={nameId}>Project name</label>
           <input
+            ref={name}
             id={nameId}
             value={brief.name}
             maxLength={200}
@@ -219,7 +223,7 @@ export function BriefFields({
         />
       </Group>
       <Group why="Several channels need fibre or lens arrays that share the pitch of the chip.">
-        <div className="brief-input">
+        <div className="brief-input brief-number">
           <label htmlFor={channelsId}>Channels</label>
           <input
             id={channelsId}

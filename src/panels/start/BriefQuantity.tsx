@@ -29,7 +29,7 @@ export function BriefQuantity({
     { keepsRefused: false },
   )
   return (
-    <div className="brief-input">
+    <div className="brief-input brief-number">
       <label htmlFor={id}>{label}</label>
       <input id={id} aria-describedby={complaint === '' ? undefined : `${id}-complaint`} {...inputProps} />
       {complaint !== '' && (

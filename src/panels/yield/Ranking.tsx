@@ -3,6 +3,7 @@
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
+import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
@@ -45,7 +46,7 @@ export function Ranking({
 }
 
 export const RANKING_METHOD =
-  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, evaluated on the same samples with each tolerance changed; the effect of a single assembly counts as zero.'
+  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, from the same samples with each tolerance changed; a change of one assembly is shown as zero.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
 function stepOf(plusMinus: number): number {
@@ -54,7 +55,7 @@ function stepOf(plusMinus: number): number {
 
 function slopeText({ yieldPerUnit, plusMinus, unit }: RankedTolerance): string {
   const step = stepOf(plusMinus)
-  return `${pointsText(yieldPerUnit * step, 1)} per ${plainText(step, 1)} ${unit}`.trim()
+  return `${pointsText(yieldPerUnit * step, 1)} per ${withUnitLabel(plainText(step, 1), unit)}`
 }
 
 const percent = (share: number) => fixedText(Math.max(0, 100 * share), 0)

@@ -45,6 +45,7 @@ export function RunSettings({
           onChoose={(value) => onSet({ ...settings, method: value === 'random' ? 'random' : 'sobol' })}
         />
         <TextField
+          numeric
           label="Seed"
           text={String(project.seed)}
           onCommit={numberCommit('Seed', [0, 4_294_967_295], true, (seed) =>
@@ -54,6 +55,7 @@ export function RunSettings({
           )}
         />
         <TextField
+          numeric
           label="Stop within ± dB"
           text={String(settings.stopAtDb)}
           onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}

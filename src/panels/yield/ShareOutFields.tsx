@@ -4,7 +4,7 @@ import { useState } from 'react'
 import { type CostWeights, SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
-import { unitLabel } from '../../model/quantity/units'
+import { unitLabel, withUnitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
@@ -52,6 +52,7 @@ export function ShareOutFields({
     <div data-table="share-out">
       <div className="run-settings">
         <TextField
+          numeric
           label="Target yield, %"
           text={String(wanted)}
           onCommit={numberCommit('Target yield', [1, 99.99], false, setWanted, NEVER_ALL)}
@@ -82,7 +83,7 @@ export function ShareOutFields({
   )
 }
 
-const shortText = (plusMinus: number, unit: string) => `${plainText(plusMinus, 3)} ${unit}`.trim()
+const shortText = (plusMinus: number, unit: string) => withUnitLabel(plainText(plusMinus, 3), unit)
 
 function WeightTable({
   lines,
@@ -122,6 +123,7 @@ function WeightTable({
                 <td className="number">{shortText(plusMinus, unit)}</td>
                 <td>
                   <TextField
+                    numeric
                     label={`Cost weight of ${label}`}
                     text={String(weights[key] ?? 1)}
                     onCommit={numberCommit(`Cost weight of ${label}`, [0.001, 1000], false, (weight) =>

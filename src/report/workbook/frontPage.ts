@@ -1,6 +1,5 @@
 // The first page: the summary of the review (summary/summary.ts), with the totals of all designs live and the loss budget as bars.
 
-import { neutral } from '../../model/parts/neutralText'
 import { statusText } from '../sections/verdictWords'
 import type { Sheet } from '../sheet'
 import type { Summary } from '../summary/summary'
@@ -27,7 +26,7 @@ interface Rows {
 }
 
 function across(rows: Rows, from: number, content: string, style: CellStyleName = 'text'): void {
-  rows.writer.text(rows.at, from, neutral(content), style)
+  rows.writer.text(rows.at, from, content, style)
   if (from < LAST) rows.spans.push([rows.at, from, LAST])
 }
 
@@ -47,10 +46,10 @@ function verdictRows(rows: Rows, { verdicts }: Summary): void {
     writer.text(rows.at, i, head, 'head')
   rows.at += 1
   for (const { label, status, wish, found, limit, reason } of verdicts) {
-    writer.text(rows.at, 0, neutral(wish ? `${label} (wish)` : label))
+    writer.text(rows.at, 0, wish ? `${label} (wish)` : label)
     writer.text(rows.at, 1, statusText(status), status === 'met' ? 'text' : 'total')
-    writer.text(rows.at, 2, neutral(found))
-    writer.text(rows.at, 3, neutral(limit))
+    writer.text(rows.at, 2, found)
+    writer.text(rows.at, 3, limit)
     across(rows, 4, reason)
     rows.at += 1
   }
@@ -65,7 +64,7 @@ function lossRows(rows: Rows, { losses, yields, limitDb }: Summary): void {
   writer.text(rows.at, 3, 'Basis', 'head')
   rows.at += 1
   const put = (label: string, value: number | null, unit: string, basis: string) => {
-    writer.text(rows.at, 0, neutral(label))
+    writer.text(rows.at, 0, label)
     if (value === null) writer.text(rows.at, 1, 'not evaluated', 'carried')
     else writer.number(rows.at, 1, value, 'result')
     writer.text(rows.at, 2, unit, 'unit')
@@ -130,7 +129,7 @@ export function frontPage(
   if (summary !== null && summary.alternatives.length > 0) {
     line(rows, 'Alternatives considered', 'title')
     for (const { name, reason } of summary.alternatives) {
-      writer.text(rows.at, 0, neutral(name))
+      writer.text(rows.at, 0, name)
       across(rows, 1, reason)
       rows.at += 1
     }

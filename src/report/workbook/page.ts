@@ -1,5 +1,6 @@
 // A page of the workbook while it is filled: cells by row and column, both from 0.
 
+import { neutral } from '../../model/parts/neutralText'
 import type { Term } from './term'
 
 /** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
@@ -98,6 +99,7 @@ export function address(row: number, column: number, page?: string): string {
 
 export interface PageWriter {
   readonly name: string
+  /** A text; one that a spreadsheet program could take for a formula is led by an apostrophe. */
   readonly text: (row: number, column: number, content: string, style?: CellStyleName) => void
   /** A plain number; returns the reference to its cell. */
   readonly number: (row: number, column: number, value: number, style?: CellStyleName) => Term
@@ -118,11 +120,11 @@ export function pageWriter(name: string): PageWriter {
     text: address(row, column, name),
     value,
   })
-  const own = new RegExp(`'${name.replaceAll('.', '\\.')}'!\\$([A-Z]+)\\$`, 'g')
+  const own = new RegExp(`'${name.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')}'!\\$([A-Z]+)\\$`, 'g')
   return {
     name,
     text: (row, column, content, style = 'text') => {
-      put(row, column, { value: content, style })
+      put(row, column, { value: neutral(content), style })
     },
     number: (row, column, value, style = 'input') => {
       put(row, column, { value, style })

@@ -1,6 +1,5 @@
 // A printed document as a workbook: a page a section, its tables in cells.
 
-import { neutral } from '../../model/parts/neutralText'
 import type { Block, Cell, Section } from '../document/blocks'
 import { columnTitle } from '../document/blocks'
 import { cellText } from '../document/cells'
@@ -46,7 +45,7 @@ function columnWidths(section: Section): readonly number[] {
 }
 
 function put(writer: PageWriter, row: number, column: number, cell: Cell, style: CellStyleName): void {
-  if (typeof cell === 'string') writer.text(row, column, neutral(cell), style)
+  if (typeof cell === 'string') writer.text(row, column, cell, style)
   else if (Number.isFinite(cell.value))
     writer.number(row, column, cell.value, style === 'text' ? 'plain' : style)
   else writer.text(row, column, cell.text, style)
@@ -58,7 +57,7 @@ function sectionPage(name: string, section: Section): Page {
   const spans: (readonly [number, number, number])[] = []
   let row = 0
   const line = (text: string, style: CellStyleName) => {
-    writer.text(row, 0, neutral(text), style)
+    writer.text(row, 0, text, style)
     spans.push([row, 0, widths.length - 1])
     row += 1
   }

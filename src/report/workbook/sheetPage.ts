@@ -1,6 +1,5 @@
 // The whole sheet as one page: every section, table and number, to read and to filter.
 
-import { neutral } from '../../model/parts/neutralText'
 import { type SheetRow, sheetRows } from '../formats/sheetRows'
 import type { Sheet } from '../sheet'
 import { type CellStyleName, type Page, pageWriter } from './page'
@@ -20,7 +19,7 @@ export function sheetPage(sheet: Sheet): Page {
     writer.text(i + 1, 1, kind, 'note')
     for (const [column, cell] of cells.entries()) {
       const style = STYLES[kind]
-      if (typeof cell === 'string') writer.text(i + 1, column + 2, neutral(cell), style)
+      if (typeof cell === 'string') writer.text(i + 1, column + 2, cell, style)
       else if (Number.isFinite(cell.value)) {
         writer.number(
           i + 1,

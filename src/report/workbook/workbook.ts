@@ -2,7 +2,6 @@
 
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import type { Variable } from '../../analysis/results/evaluation'
-import { neutral } from '../../model/parts/neutralText'
 import { PART_LISTS } from '../../model/project/references'
 import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
@@ -46,7 +45,7 @@ export async function sheetWorkbook(sheet: Sheet, project: Project): Promise<Uin
   const comparison = whatIf(ids.length, sharedQuantities(project, ids))
   const joints: JointSheet = { writer: pageWriter('Joints'), row: 0, widths: [], groups: [] }
   const budgets = sheet.candidates.flatMap((candidate, at): readonly PlacedBudget[] => {
-    const budget = liveBudget(project, candidate, at + 1, neutral(candidate.name), joints, comparison.shared)
+    const budget = liveBudget(project, candidate, at + 1, candidate.name, joints, comparison.shared)
     return budget === null ? [] : [{ at, budget }]
   })
   return workbookOf(

@@ -2,6 +2,8 @@
 
 import { type ReactNode, useEffect, useId, useRef } from 'react'
 
+const FIELDS = 'input:not([type=checkbox], [type=radio]), select, textarea'
+
 export function Dialog({
   title,
   shown,
@@ -20,8 +22,11 @@ export function Dialog({
   const dialog = useRef<HTMLDialogElement>(null)
   useEffect(() => {
     const { current } = dialog
-    if (shown && current?.open === false) current.showModal()
-    else if (!shown && current?.open === true) current.close()
+    if (shown && current?.open === false) {
+      current.showModal()
+      // The first thing to fill in rather than the button that gives up.
+      current.querySelector<HTMLElement>(FIELDS)?.focus()
+    } else if (!shown && current?.open === true) current.close()
   }, [shown])
   return (
     <dialog ref={dialog} onClose={onClose} aria-labelledby={id} className={className}>

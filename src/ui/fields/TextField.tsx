@@ -1,4 +1,5 @@
 // A line of text, committed on Enter or when left; Escape brings the old text back.
+// A number that has no unit is one too, set flush right like every number.
 // `onCommit` may answer with a complaint: it is shown, and the text stays as typed.
 
 import { useEffect, useId, useState } from 'react'
@@ -12,6 +13,7 @@ export function TextField({
   text,
   onCommit,
   title = false,
+  numeric = false,
   emptyAllowed = false,
   longest = LONGEST,
 }: {
@@ -19,6 +21,7 @@ export function TextField({
   readonly text: string
   /** True for the name on top of the page, whose label is heard but not seen. */
   readonly title?: boolean
+  readonly numeric?: boolean
   /** True where the text may be taken away. */
   readonly emptyAllowed?: boolean
   readonly longest?: number
@@ -38,11 +41,12 @@ export function TextField({
     else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
   }
   return (
-    <div className={title ? 'field text-field title-field' : 'field text-field'}>
+    <div className={title ? 'field text-field title-field' : numeric ? 'field' : 'field text-field'}>
       <label htmlFor={id}>{label}</label>
       <input
         id={id}
         value={typed}
+        inputMode={numeric ? 'decimal' : undefined}
         maxLength={longest}
         aria-invalid={complaint !== ''}
         {...{ [UNCOMMITTED]: typed === text ? undefined : '' }}

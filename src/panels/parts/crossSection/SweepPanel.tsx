@@ -104,16 +104,19 @@ export function SweepPanel({
           }}
         />
         <TextField
+          numeric
           label={`From, ${unit.label}`}
           text={plainText(from / unit.size, 6)}
           onCommit={numberCommit('Start', limits, false, (value) => setRange([value * unit.size, to]))}
         />
         <TextField
+          numeric
           label={`To, ${unit.label}`}
           text={plainText(to / unit.size, 6)}
           onCommit={numberCommit('End', limits, false, (value) => setRange([from, value * unit.size]))}
         />
         <TextField
+          numeric
           label="Number of points"
           text={String(points)}
           onCommit={numberCommit('Number of points', [2, 100], true, setPoints)}
