@@ -15,6 +15,7 @@ import { lossCell } from '../document/cells'
 import { pointingsOf } from '../pointings'
 import { excessAtLimits } from './excessAtLimits'
 import { lossLimitText } from './lossLimits'
+import { sequenceSection } from './sequenceSection'
 
 interface Step {
   readonly project: Project
@@ -211,7 +212,8 @@ export function processSections(
   const { temperatureMin, temperatureMax, wavelength } = project.requirements
   return [
     section('cautions', 'Cautions', [text(CAUTIONS)]),
-    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Step ${i + 1}. ${title}`, blocks)),
+    sequenceSection(project, candidate),
+    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Joint ${i + 1}. ${title}`, blocks)),
     section('final-test', 'Final test and record', [
       table(
         'Insertion loss of every channel',

@@ -190,12 +190,23 @@ describe('the inspection plan', () => {
 })
 
 describe('the process sheet', () => {
+  test('has the assembly sequence, each kind of step with its caution', () => {
+    const { sections } = buildPaper('process', requestOf('high-na-bonded'))
+    const text = JSON.stringify(sections.find(({ id }) => id === 'assembly-sequence'))
+    expect(text).toContain('1. Place stub to facet')
+    expect(text).toContain('on transmitted power; residual offset x 0 µm ± 0.2 µm')
+    expect(text).toContain('reject above 2 dB')
+    for (const said of ['glass shards', 'Invisible laser light', 'Uncured adhesive', 'UV lamps'])
+      expect(text).toContain(said)
+  })
+
   test('has a step for every joint and splice with its limits, and the cautions first', () => {
     const { sections } = buildPaper('process', requestOf('high-na-bonded'))
     expect(sections.map(({ title }) => title)).toEqual([
       'Cautions',
-      'Step 1. Fusion splice',
-      'Step 2. Align and fix stub to facet',
+      'Assembly sequence',
+      'Joint 1. Fusion splice',
+      'Joint 2. Align and fix stub to facet',
       'Final test and record',
     ])
     const text = JSON.stringify(sections)
