@@ -8,6 +8,7 @@ import {
   TABLE_KINDS,
   type TableReading,
 } from '../../../measure/index'
+import { withUnitLabel } from '../../../model/quantity/units'
 import { plainText } from '../../../numerics/numberText'
 import { answerDoubts } from '../../../store/benchDesk'
 import {
@@ -58,7 +59,7 @@ function KindSelect({ reading }: { readonly reading: TableReading | LotReading }
 function rangeText({ low, high, coreUnit }: TableReading['columns'][number]): string {
   const shown = (value: number) => plainText(coreUnit === 'rad' ? degrees(value) : value, RANGE_DIGITS)
   const unit = coreUnit === 'rad' ? '°' : CORE_UNIT_NAMES[coreUnit]
-  return `${shown(low)} to ${shown(high)} ${unit}`.trim()
+  return withUnitLabel(`${shown(low)} to ${shown(high)}`, unit)
 }
 
 export function TableConclusions({ reading }: { readonly reading: TableReading | ListReading | LotReading }) {
