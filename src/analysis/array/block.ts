@@ -45,10 +45,14 @@ export function plainArray(project: Project, candidate: Candidate): FibreArray {
 }
 
 /** The array of a design, prepared for sampling, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string): Result<Block> {
+export function blockOf(project: Project, candidateId: string, widening?: number): Result<Block> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', ...(array && { array }) })
+  const result = compileCandidate(project, candidateId, {
+    modes: 'tabled',
+    ...(array && { array }),
+    ...(widening !== undefined && { widening }),
+  })
   if (!result.ok) return result
   const compiled = result.value
   const { arrayPlaces, variables } = compiled

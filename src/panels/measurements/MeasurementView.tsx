@@ -132,6 +132,8 @@ function ResultView({
     case 'repeated':
       return <RepeatedView result={result} />
     case 'lot':
-      return <LotView project={project} result={result} />
+      return measurement.method === 'lot' ? (
+        <LotView project={project} measurement={measurement} result={result} />
+      ) : null
   }
 }

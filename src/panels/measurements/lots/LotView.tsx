@@ -5,10 +5,12 @@ import { controlChartFigure } from '../../../figures/lots/controlChart'
 import { lossDistributionFigure } from '../../../figures/lots/lossDistribution'
 import { type LotOutcome, type LotSummary, nextLot } from '../../../measure/index'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import type { MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
 import { fixedText, withUncertainty } from '../../../numerics/numberText'
 import { FactTable } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
+import { LotComparison } from './LotComparison'
 import { VarianceTable } from './VarianceTable'
 
 const HEIGHT_PX = 280
@@ -16,7 +18,15 @@ const percent = (share: number) => fixedText(100 * share, 1)
 const rangeText = ({ low, high }: { readonly low: number; readonly high: number }) =>
   `${percent(low)} to ${percent(high)} %`
 
-export function LotView({ project, result }: { readonly project: Project; readonly result: LotOutcome }) {
+export function LotView({
+  project,
+  measurement,
+  result,
+}: {
+  readonly project: Project
+  readonly measurement: MeasurementOf<'lot'>
+  readonly result: LotOutcome
+}) {
   const { lot } = result
   const limitDb = leadingLimitDb(project.requirements)
   const losses = useMemo(
@@ -45,6 +55,7 @@ export function LotView({ project, result }: { readonly project: Project; readon
           <VarianceTable lot={lot} />
         </div>
       </div>
+      <LotComparison project={project} measurement={measurement} lot={lot} />
     </>
   )
 }
