@@ -127,7 +127,7 @@ export function TaperPanel({
             <p className="stale-note">Out of date: inputs have changed. Solve along the taper again.</p>
           )}
           <p>
-            <strong>{`Taper loss ${words(found.lossDb)}.`}</strong>
+            <strong>{`Taper loss ${words(found.lossDb)}.`}</strong>{' '}
             <button type="button" onClick={apply} disabled={stale}>
               Apply taper loss
             </button>
