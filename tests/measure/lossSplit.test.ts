@@ -160,7 +160,7 @@ describe('loopback and cut-back', () => {
 
   test('a source that walks from reading to reading at one length widens the interval of the mean', () => {
     const { inside, warned } = walkingAtOneLength(0.05)
-    // Student t of the scatter alone holds it in far fewer; without the step since the reference in 155.
+    // Student t of the scatter alone holds it in far fewer; without the step since the reference in 151.
     expect(inside).toBeGreaterThanOrEqual(165)
     expect(warned).toBeGreaterThan(130)
     const still = walkingAtOneLength(0)

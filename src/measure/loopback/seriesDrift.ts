@@ -8,7 +8,7 @@ import { type LinearModel, restrictedFit, varianceThrough } from '../fit/restric
 
 /** Steps of the source from reading to reading, beside the scatter, and their odds beside no drift. */
 const STEPS = [0.5, 1, 2, 4] as const
-const ODDS = 0.3
+const ODDS = 0.2
 /** Likelihood ratio from which the drift is not chance: as in fit/noiseComponents.ts, for one variance. */
 const NOTED = 2
 const FEWEST = 5
