@@ -54,7 +54,7 @@ function quantityWords(quantity: Quantity): string {
   return [valueText(quantity), spread.trim(), provenance].filter((each) => each !== '').join(', ')
 }
 
-/** Longer texts, such as packed readings, are told by their beginning. */
+/** Longer texts, such as packed readings, are shown by their beginning. */
 const LONGEST_WORDS = 200
 
 function words(value: Json): string {

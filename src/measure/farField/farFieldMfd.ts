@@ -160,7 +160,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const withoutFloor = byFloorAndShape(0, fit)
   const floorChange = Number.isFinite(withoutFloor) ? Math.abs(withoutFloor - mfdUm) : mfdUm
   const floorDoubt = fit.misfit > POOR_MISFIT ? floorChange / Math.sqrt(3) : 0
-  // The halves differ by twice the noise of the whole; what is more than two standard deviations is no noise.
+  // The halves differ by twice the noise of the whole; what exceeds two standard deviations is not noise.
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
   // The fitted shape through the same points tells what a spline between them makes of it.
   const atPoints = scan.at.map((angle) => fit.intensity(Math.abs(Math.sin(angle - fit.axisRad))))

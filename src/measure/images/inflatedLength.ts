@@ -60,7 +60,7 @@ function bitReader(bytes: Uint8Array, from: number) {
   }
   return {
     take,
-    /** The next symbol; -1 where the bits are no code. */
+    /** The next symbol; -1 where the bits are not a code. */
     symbol: (table: CodeTable) => {
       const entry = table[peek(MOST_BITS)] ?? 0
       at += entry & 15

@@ -24,7 +24,7 @@ interface Grid {
   readonly head: NumberedLine | null
 }
 
-/** The unfolded table, or `table` itself where it is no grid. The answer 'grid' says what runs along the first row. */
+/** The unfolded table, or `table` itself where it is not a grid. The answer 'grid' says what runs along the first row. */
 export function unfoldedGrid(
   text: string,
   table: TextTable,

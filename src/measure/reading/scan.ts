@@ -49,6 +49,7 @@ export type FindingCode =
   | 'duplicates'
   | 'no-roles'
   | 'thinned'
+  | 'wide'
   | 'too-large'
   | 'too-small'
 

@@ -32,7 +32,7 @@ function requirementsOf(asked: Raw): Raw {
   }
 }
 
-/** What version 1 wrote behind a value that was taken over from a measurement. */
+/** What version 1 wrote after a value that was applied from a measurement. */
 const MEASURED_NOTE = /U = \S+ um \(k = 2\)$/
 
 /** The tolerance of an applied measurement was the measurement's uncertainty; the lot's own was lost, and is not known. */

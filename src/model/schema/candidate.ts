@@ -56,7 +56,7 @@ export const stubElementSchema = open({
   fibreId: id,
   tipId: id.optional(),
   length: quantity('length'),
-  /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
+  /** How it is ordered: a stub for every channel, or one array with all of them. Absent while undecided. */
   form: z.enum(STUB_FORMS).optional(),
   ...outlined,
 })
@@ -82,7 +82,7 @@ export const gapElementSchema = open({
   roll: quantity('roll'),
   nearFaceAngle: quantity('faceAngle'),
   farFaceAngle: quantity('faceAngle'),
-  /** The plane in which both end faces lean. */
+  /** The plane in which both end faces are angled. */
   facePlane: z.enum(FACE_PLANES),
   ...faceCoatings,
   ...keyed,
@@ -94,7 +94,7 @@ export const gapElementSchema = open({
   freed: freedSchema,
   /**
    * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
-   * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
+   * each assembly, and their tolerance is the residual misalignment. The others are placed as entered.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
   /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
@@ -207,7 +207,7 @@ export const candidateSchema = open({
   userLines: z.array(userLineSchema).max(LIMITS.userLines),
   /** What holds both sides; absent where temperature is not looked at. */
   mount: mountSchema.optional(),
-  /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
+  /** The fibre array in front of the chip's channels; absent where it is perfect. */
   array: arraySchema.optional(),
   cost: costSchema.optional(),
   /** How it is put together, step by step; absent while nobody has planned it. */

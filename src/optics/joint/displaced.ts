@@ -11,7 +11,7 @@ export interface Ray {
   readonly slopeRad: number
 }
 
-/** The ray behind an element of matrix `element` and length `lengthUm` that is displaced and leans. */
+/** The ray behind an element of matrix `element` and length `lengthUm` that is decentred and tilted. */
 export function throughDisplaced(
   element: RayMatrix,
   lengthUm: number,

@@ -1,4 +1,4 @@
-// What comes back: every face of the path; of the joint that is selected the angle of its faces, the fringes between them,
+// Back-reflection: every face of the path; of the joint that is selected the angle of its faces, the ripple between them,
 // their coatings.
 
 import type { Evaluation } from '../../analysis/results/evaluation'

@@ -11,6 +11,7 @@ export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
   loopback: 'Loopback or cut-back series',
   repeated: 'Repeated readings',
   image: 'Near-field image',
+  lot: 'Lot of assemblies',
 }
 
 export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {

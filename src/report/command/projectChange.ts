@@ -90,7 +90,7 @@ function plainValue(now: unknown, text: string): unknown {
   return undefined
 }
 
-/** The project with one value changed, checked as a file is; or why that is no project. */
+/** The project with one value changed, checked as a file is; or why that is not a project. */
 export async function withChange(project: Project, { place, text }: ProjectChange): Promise<Result<Project>> {
   const found = findPlace(project, place)
   if (!found.ok) return found

@@ -21,7 +21,7 @@ const MARKUP = /[\\`*_{}[\]|~$@]|!(?=\[)|:(?=\/\/|[a-z0-9_+-]+:)/gi
 const AT_START = /^([#>+=-])|^(\d+)([.)])(?=\s|$)/
 const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '&': '&amp;' }
 
-/** One line of text: breaks become `<br>`, spaces in front stay, and an address is no link. */
+/** One line of text: breaks become `<br>`, spaces in front stay, and an address is not a link. */
 export function markdownText(text: string): string {
   return writable(text)
     .replace(/\r\n?/g, '\n')

@@ -106,6 +106,17 @@ const DEPTHS: readonly ScreenState[] = [
       await page.getByRole('button', { name: 'Remove chip edge' }).click()
     },
   },
+  { name: 'Assembly, steps', show: (page) => openTab(page, 'Assembly') },
+  {
+    name: 'Assembly',
+    picture: 'assembly',
+    show: async (page) => {
+      await run(page, 'Run assembly')
+      await showView(page, 'Result')
+    },
+  },
+  { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
+  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
