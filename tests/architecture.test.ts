@@ -14,7 +14,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   measure: ['numerics', 'optics', 'model'],
   figures: ['numerics', 'optics', 'model', 'analysis', 'measure'],
   report: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures'],
-  jobs: ['model', 'analysis', 'measure'],
+  jobs: ['numerics', 'model', 'analysis', 'measure'],
   store: ['numerics', 'model', 'analysis', 'jobs'],
   ui: ['numerics', 'optics', 'model', 'analysis', 'figures', 'report', 'jobs', 'store'],
   panels: ['numerics', 'optics', 'model', 'analysis', 'measure', 'figures', 'report', 'jobs', 'store', 'ui'],

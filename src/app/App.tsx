@@ -56,7 +56,7 @@ async function openFiles(files: readonly File[]): Promise<readonly Issue[]> {
   return openDropped(files)
 }
 
-/** Keys that also edit text are left to a field whose text is not taken over yet. */
+/** Keys that also edit text are left to a field whose text is not committed yet. */
 function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
 }

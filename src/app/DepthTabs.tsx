@@ -6,7 +6,15 @@ import { jointNames } from '../model/designs/jointNames'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
 import { useSelection } from '../store/selection'
-import { DEPTH_TABS, type DepthTab, expandDepth, LIGHT_TABS, showDepthTab, useView } from '../store/view'
+import {
+  BUILD_TABS,
+  DEPTH_TABS,
+  type DepthTab,
+  expandDepth,
+  LIGHT_TABS,
+  showDepthTab,
+  useView,
+} from '../store/view'
 import { Tabs } from '../ui/controls/Tabs'
 
 // Each comes when it is first looked at; the page, with its numbers and its drawing, does not wait for them.
@@ -40,6 +48,12 @@ const PolarisationPanel = lazy(() =>
 )
 const PathShapes = lazy(() =>
   import('../panels/parts/modeShape/PathShapes').then((each) => ({ default: each.PathShapes })),
+)
+const ClearancePanel = lazy(() =>
+  import('../panels/clearance/ClearancePanel').then((each) => ({ default: each.ClearancePanel })),
+)
+const AssemblyPanel = lazy(() =>
+  import('../panels/assembly/AssemblyPanel').then((each) => ({ default: each.AssemblyPanel })),
 )
 const PowerPanel = lazy(() =>
   import('../panels/light/PowerPanel').then((each) => ({ default: each.PowerPanel })),
@@ -103,9 +117,13 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
     <PolarisationPanel project={project} candidate={design} evaluation={evaluation} />
   ),
   power: ({ project, evaluation }) => <PowerPanel project={project} evaluation={evaluation} />,
+  assembly: ({ project, design }) => <AssemblyPanel project={project} candidate={design} />,
+  clearance: ({ project, design, evaluation }) => (
+    <ClearancePanel project={project} candidate={design} evaluation={evaluation} />
+  ),
 }
 
-const LABELS: Readonly<Record<DepthTab | 'light', string>> = {
+const LABELS: Readonly<Record<DepthTab | GroupId, string>> = {
   tolerance: 'Tolerance',
   yield: 'Yield',
   array: 'Array',
@@ -116,9 +134,20 @@ const LABELS: Readonly<Record<DepthTab | 'light', string>> = {
   spectrum: 'Spectrum',
   polarisation: 'Polarisation',
   power: 'Power',
+  build: 'Build',
+  clearance: 'Clearance',
+  assembly: 'Assembly',
 }
-const isLight = (tab: string) => LIGHT_TABS.some((each) => each === tab)
-const TABS = [...DEPTH_TABS.filter((tab) => !isLight(tab)), 'light'] as const
+type GroupId = 'light' | 'build'
+/** Tabs that share one place in the row. */
+const GROUPS: Readonly<Record<GroupId, readonly DepthTab[]>> = { light: LIGHT_TABS, build: BUILD_TABS }
+const GROUP_IDS: readonly GroupId[] = ['light', 'build']
+const groupOf = (tab: string) => GROUP_IDS.find((id) => GROUPS[id].some((each) => each === tab))
+const TABS: readonly (DepthTab | GroupId)[] = [
+  ...DEPTH_TABS.filter((tab) => groupOf(tab) === undefined),
+  ...GROUP_IDS,
+]
+const isGroup = (id: DepthTab | GroupId): id is GroupId => GROUP_IDS.some((each) => each === id)
 
 export function DepthTabs(shown: Shown) {
   const chosen = useView((state) => state.depthTab)
@@ -131,13 +160,17 @@ export function DepthTabs(shown: Shown) {
     window.addEventListener('keydown', onKeyDown)
     return () => window.removeEventListener('keydown', onKeyDown)
   }, [expanded])
-  const choose = (id: string) => showDepthTab(DEPTH_TABS.find((tab) => tab === id) ?? LIGHT_TABS[0])
+  const choose = (id: string) => {
+    const group = GROUP_IDS.find((each) => each === id)
+    const first = group === undefined ? DEPTH_TABS.find((tab) => tab === id) : GROUPS[group][0]
+    if (first !== undefined) showDepthTab(first)
+  }
   // Choices and refused texts in a panel are those of its design.
   const panel = (tab: DepthTab) => later(PANELS[tab](shown), `${shown.design.id} ${tab}`)
-  const light = (
+  const group = (id: GroupId) => (
     <>
-      <fieldset className="segmented" aria-label="Light">
-        {LIGHT_TABS.map((tab) => (
+      <fieldset className="segmented" aria-label={LABELS[id]}>
+        {GROUPS[id].map((tab) => (
           <button key={tab} type="button" aria-pressed={tab === chosen} onClick={() => showDepthTab(tab)}>
             {LABELS[tab]}
           </button>
@@ -150,13 +183,13 @@ export function DepthTabs(shown: Shown) {
     <div className="pane" data-pane="Depth">
       <Tabs
         label="In depth"
-        chosen={isLight(chosen) ? 'light' : chosen}
+        chosen={groupOf(chosen) ?? chosen}
         onChoose={choose}
         onChosenAgain={() => expandDepth(!expanded)}
         tabs={TABS.map((tab) => ({
           id: tab,
           label: LABELS[tab],
-          view: () => (tab === 'light' ? light : panel(tab)),
+          view: () => (isGroup(tab) ? group(tab) : panel(tab)),
         }))}
         tools={
           <button

@@ -1,6 +1,5 @@
 // Fields of joints as plain functions: run by the worker, by tests, and on the page where there is no worker.
 
-import { type Refusable, refusable } from '../analysis/crossSection/refusable'
 import { type FieldPictures, type FieldPicturesRequest, fieldPictures } from '../analysis/field/fieldPictures'
 import {
   type FieldTolerance,
@@ -13,6 +12,7 @@ import type { FitRequest } from '../analysis/field/fit/knownFits'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
+import { attemptedSteps, type Outcome } from '../numerics/outcome'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
 
@@ -34,18 +34,20 @@ function* atOnce<T>(work: () => T): Generator<number, T, void> {
 }
 
 export const fieldJobs = {
-  table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Refusable<ImportedShape>> =>
-    walked(refusable(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
-  image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Refusable<ImportedShape>> =>
+  table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Outcome<ImportedShape>> =>
+    walked(attemptedSteps(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
+  image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Outcome<ImportedShape>> =>
     walked(
-      refusable(atOnce(() => importedShape(readFieldImage(measurement, wavelengthUm), measurement.fileName))),
+      attemptedSteps(
+        atOnce(() => importedShape(readFieldImage(measurement, wavelengthUm), measurement.fileName)),
+      ),
       tell,
     ),
-  tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Refusable<FieldTolerance>> =>
-    walked(refusable(fieldToleranceSteps(request)), tell),
+  tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Outcome<FieldTolerance>> =>
+    walked(attemptedSteps(fieldToleranceSteps(request)), tell),
   fit: (request: FitRequest, tell: Tell): Promise<JointFit | null> => walked(fitSteps(request), tell),
-  pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Refusable<FieldPictures>> =>
-    walked(refusable(fieldPictures(request)), tell),
+  pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Outcome<FieldPictures>> =>
+    walked(attemptedSteps(fieldPictures(request)), tell),
 }
 
 export type FieldJobs = typeof fieldJobs

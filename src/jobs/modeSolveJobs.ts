@@ -2,15 +2,15 @@
 
 import { type FacetMode, facetModeSteps, type ModeRequest } from '../analysis/crossSection/facetMode'
 import { type SweepRequest, type SweepResult, sweepSteps } from '../analysis/crossSection/modeSweep'
-import { type Refusable, refusable } from '../analysis/crossSection/refusable'
+import { attemptedSteps, type Outcome } from '../numerics/outcome'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
 
 export const modeJobs = {
-  solve: (request: ModeRequest, tell: Tell): Promise<Refusable<FacetMode>> =>
-    walked(refusable(facetModeSteps(request)), tell),
-  sweep: (request: SweepRequest, tell: Tell): Promise<Refusable<SweepResult>> =>
-    walked(refusable(sweepSteps(request)), tell),
+  solve: (request: ModeRequest, tell: Tell): Promise<Outcome<FacetMode>> =>
+    walked(attemptedSteps(facetModeSteps(request)), tell),
+  sweep: (request: SweepRequest, tell: Tell): Promise<Outcome<SweepResult>> =>
+    walked(attemptedSteps(sweepSteps(request)), tell),
 }
 
 export type ModeJobs = typeof modeJobs

@@ -1,8 +1,11 @@
-// The one error for bad numbers at a function's door.
+// What a person's data do not allow, and the one error for bad numbers at a function's door.
 // Message shape: what is wrong, the value seen, what is allowed: "gapUm is -3; must be 0 to 500".
 
+/** Work that the data do not allow; its message says why, in words for whoever gave them. Every other error is a bug. */
+export class RefusalError extends Error {}
+
 /** A value that a calculation cannot accept. `allowed` finishes the sentence "must be ...". */
-export class InputError extends Error {
+export class InputError extends RefusalError {
   readonly field: string
   readonly value: unknown
   readonly allowed: string

@@ -5,7 +5,7 @@ import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { FacetMode, ModeRequest } from '../analysis/crossSection/facetMode'
 import type { SweepRequest, SweepResult } from '../analysis/crossSection/modeSweep'
-import type { Refusable } from '../analysis/crossSection/refusable'
+import type { Outcome } from '../numerics/outcome'
 
 interface Requests {
   readonly solve: ModeRequest
@@ -66,7 +66,7 @@ export async function startModeRun<K extends ModeRunKind>(
     const outcome = (await runModeJob(kind, request as never, {
       signal: controller.signal,
       onProgress: (progress) => update({ progress }),
-    })) as Refusable<Results[K]>
+    })) as Outcome<Results[K]>
     if (outcome.ok) update({ finished: { request, result: outcome.value }, progress: null })
     else update({ finished: null, progress: null, message: outcome.message })
   } catch (error) {

@@ -17,7 +17,17 @@ export const PAGES = [
 export type Page = (typeof PAGES)[number]
 
 export const LIGHT_TABS = ['reflections', 'spectrum', 'polarisation', 'power'] as const
-export const DEPTH_TABS = ['tolerance', 'yield', 'array', 'temperature', 'fields', ...LIGHT_TABS] as const
+/** From the design to parts that fit together. */
+export const BUILD_TABS = ['clearance', 'assembly'] as const
+export const DEPTH_TABS = [
+  'tolerance',
+  'yield',
+  'array',
+  'temperature',
+  'fields',
+  ...LIGHT_TABS,
+  ...BUILD_TABS,
+] as const
 export type DepthTab = (typeof DEPTH_TABS)[number]
 
 /** Selects the design as a whole in place of one of its elements. */

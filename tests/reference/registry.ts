@@ -3,6 +3,7 @@
 import type { CheckRow, CheckSection } from './checkRow'
 import { beamChecks } from './checks/beams'
 import { benchChecks } from './checks/bench'
+import { clearanceChecks } from './checks/clearance'
 import { coatingChecks } from './checks/coatings'
 import { faceChecks } from './checks/faces'
 import { fibreModeChecks } from './checks/fibreModes'
@@ -25,6 +26,7 @@ const SECTIONS: readonly CheckSection[] = [
   { title: 'Real tips, lenses and angled fibres', rows: lensChecks },
   { title: 'Bench: scans, images, fits, uncertainty', rows: benchChecks },
   { title: 'Yield, arrays, temperature', rows: yieldChecks },
+  { title: 'Clearance and assembly', rows: clearanceChecks },
 ]
 
 /** Some numbers take long: each is worked out once, for its own check and for the page. */

@@ -1,6 +1,10 @@
 // The worked examples of docs/physics.md: each name in the text and the call that must return its number.
 
 import { rollForLossRad } from '../../src/analysis/array/blockGeometry'
+import { contactOf } from '../../src/analysis/clearance/contact'
+import { obstaclesOf } from '../../src/analysis/clearance/obstacles'
+import { revolved, UPRIGHT } from '../../src/analysis/clearance/solids'
+import { grooveHeightUm, SILICON_WALL_RAD } from '../../src/analysis/clearance/vGroove'
 import { evaluateCandidate, runYield, type YieldResult } from '../../src/analysis/index'
 import { standardDeviationOf } from '../../src/analysis/tolerance/deviation'
 import { type Distribution, quantityOf } from '../../src/model/quantity/quantity'
@@ -244,6 +248,25 @@ const alignedOffset = () => {
   return evaluateCandidate(project, 'matched').joints[0]?.joint.offsetXUm ?? Number.NaN
 }
 
+function coneContact(): number {
+  const cone = revolved('cone', [
+    { zUm: 0, radiusUm: 8.5 },
+    { zUm: -300, radiusUm: 8.5 + 300 * Math.tan(10 * DEGREE) },
+  ])
+  const edge = { recessUm: 15, ledgeDepthUm: 10, trench: null, topUm: 3, bottomUm: -700, lid: null }
+  const straight = {
+    axisXRad: 0,
+    axisYRad: 0,
+    rollRad: 0,
+    beamXRad: 0,
+    beamYRad: 0,
+    offsetXUm: 0,
+    offsetYUm: 0,
+  }
+  const contact = contactOf([cone], obstaclesOf({ ...edge, grooved: false }, UPRIGHT), straight)
+  return contact?.gapUm ?? Number.NaN
+}
+
 export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'effective index of a 1.0 x 0.4 um nitride strip in oxide, quasi-TE at 1.55 um': () =>
     solveMode(rectangle(1, 0.4, 1.996, 1.444), { kind: 'TE', wavelengthUm: 1.55 }).effectiveIndex,
@@ -387,5 +410,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'roll for 1 dB at the edge of 12 channels, 127 um, MFD 10.4 um': () =>
     (rollForLossRad({ ...misalignmentForm(MATCHED), slopeDb: new Float64Array(4) }, 12, 127, 1) ??
       Number.NaN) / DEGREE,
+  'core height of a 125 um fibre in a 150 um groove in (100) silicon': () =>
+    grooveHeightUm(62.5, 150, SILICON_WALL_RAD),
+  'gap at which a cone of 10 degrees and 17 um tip meets a ledge 10 um deep, recess 15 um': coneContact,
   'growth of 10 mm of silicon over 60 K': () => SOLIDS.silicon.perKelvin * 10_000 * 60,
 }

@@ -3,8 +3,8 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { attemptedSteps } from '../../numerics/outcome'
 import { facetModeSteps, type SolvedField } from '../crossSection/facetMode'
-import { refusable } from '../crossSection/refusable'
 import { SECTION_CELLS, wantedSection, withSolvedField } from './portShape'
 
 /**
@@ -20,7 +20,9 @@ export function sectionSolver(refuse: (facetName: string, reason: string) => voi
       if (wanted === null) return facet
       const { key, section } = wanted
       if (!known.has(key)) {
-        const steps = refusable(facetModeSteps({ section, wavelengthUm, fibre: null, cells: SECTION_CELLS }))
+        const steps = attemptedSteps(
+          facetModeSteps({ section, wavelengthUm, fibre: null, cells: SECTION_CELLS }),
+        )
         let step = steps.next()
         while (!step.done) step = steps.next()
         const outcome = step.value

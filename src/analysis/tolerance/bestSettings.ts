@@ -157,7 +157,7 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
   }
 }
 
-/** 'everywhere' finds the deepest dip; 'nearby' follows one from where the settings already stand. */
+/** 'everywhere' finds the deepest dip; 'nearby' follows one from the present settings. */
 type Reach = 'everywhere' | 'nearby'
 
 function distanceSearch(
@@ -265,12 +265,12 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
     if (variable === undefined) return []
     const { nominal: now, label, rule, path } = variable
     const least = compiled.leastGapsUm.get(place)
-    // A gap below contact is no setting; what can be set is contact, though it loses the same.
+    // A gap below contact cannot be set; contact can, and loses the same.
     const unreachable = least !== undefined && now < least && !pinned
     const best = gaining || unreachable ? nearest(rule, now, v[place] ?? now, least) : now
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
-  // What is gained below the grain of the fields is no gain that anybody could set.
+  // A gain below the resolution of the fields cannot be set.
   const gained = settings.some(({ now, best, pinned }) => !pinned && best !== now)
   return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
 }

@@ -7,71 +7,24 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
-import { type Child, element, type Markup } from '../render/markup'
-import { FONT_FAMILY, FONT_PX } from '../render/palette'
+import { element, type Markup } from '../render/markup'
 import { fittedText } from '../render/textWidth'
-import { withLook } from './look'
 import { relayPlane, relayShapes } from './relaySection'
-import { fittedPxPerUm, type Scale, scaleBarUm, transversePx, zPx } from './scale'
+import { fittedPxPerUm, type Scale, transversePx, zPx } from './scale'
 import { sectionShapes } from './section'
 import { type SectionParts, sectionParts } from './sectionParts'
 import { type SectionPlane, sectionPlane } from './sectionPlane'
+import { bar, drawn, SHEET_WIDTH_PX, view, words } from './sheet'
 
-const WIDTH_PX = 960
 const VIEW_PX = 136
 const RELAY_PX = 136
 const MARGIN_PX = 90
 const DIMENSION_PX = 46
 const TICK_PX = 5
-const LONGEST_BAR_PX = 160
 const SHORTEST_OFFSET_PX = 2
 const NAME_PX = 260
 
 const um = (value: number) => `${plainText(roundedTo(value, 2))} µm`
-const words = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
-  element('text', { class: 'drawn-label', x, y, 'text-anchor': anchor }, content)
-
-/** One view in a window of its own, which cuts what runs out of it. */
-function view(id: string, atPx: number, heightPx: number, shapes: readonly Markup[]): Markup {
-  return element(
-    'svg',
-    {
-      x: 0,
-      y: atPx,
-      width: WIDTH_PX,
-      height: heightPx,
-      viewBox: `0 0 ${WIDTH_PX} ${heightPx}`,
-      'data-view': id,
-    },
-    element('path', { class: 'drawn-sheet', d: `M0 0h${WIDTH_PX}v${heightPx}h-${WIDTH_PX}z` }),
-    shapes,
-  )
-}
-
-function drawn(heightPx: number, views: Child): Drawing {
-  const drawing = element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      class: 'drawn',
-      viewBox: `0 0 ${WIDTH_PX} ${heightPx}`,
-      role: 'presentation',
-      'font-family': FONT_FAMILY,
-      'font-size': FONT_PX,
-    },
-    views,
-  )
-  return { kind: 'drawing', widthPx: WIDTH_PX, heightPx, draw: (palette) => withLook(drawing, palette) }
-}
-
-function bar(pxPerUm: number, heightPx: number): readonly Markup[] {
-  const lengthUm = scaleBarUm(pxPerUm, LONGEST_BAR_PX)
-  const [end, y] = [WIDTH_PX - 20, heightPx - 14]
-  return [
-    element('line', { class: 'drawn-bar', x1: end - lengthUm * pxPerUm, x2: end, y1: y, y2: y }),
-    words(end, y - 7, lengthUm >= 1000 ? `${lengthUm / 1000} mm` : `${lengthUm} µm`, 'end'),
-  ]
-}
 
 function dimensions(
   gapUm: number,
@@ -101,8 +54,8 @@ function gapScale({ joint, near, far }: JointView): Scale {
   const across = 2 * Math.max(near.mfdXUm, near.mfdYUm, far.mfdXUm, far.mfdYUm)
   const offset = 2 * Math.max(Math.abs(joint.offsetXUm), Math.abs(joint.offsetYUm))
   return {
-    pxPerUm: fittedPxPerUm(joint.gapUm + 2 * across, 1.3 * across + offset, WIDTH_PX, VIEW_PX),
-    middleXPx: WIDTH_PX / 2,
+    pxPerUm: fittedPxPerUm(joint.gapUm + 2 * across, 1.3 * across + offset, SHEET_WIDTH_PX, VIEW_PX),
+    middleXPx: SHEET_WIDTH_PX / 2,
     middleYPx: VIEW_PX / 2,
     centreZUm: -joint.gapUm / 2,
   }
@@ -131,7 +84,7 @@ function partLabels({ near, far }: JointParts, joint: JointView, axis: 'x' | 'y'
     said(name, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
   return [
     words(10, VIEW_PX - 10, of(joint.near, near), 'start'),
-    words(WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
+    words(SHEET_WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
   ]
 }
 
@@ -147,7 +100,7 @@ function gapFigure(
   const views = (['y', 'x'] as const).map((axis, i) => {
     const plane = sectionPlane(joint, parts, axis)
     return view(axis, i * VIEW_PX, VIEW_PX, [
-      ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: WIDTH_PX }),
+      ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: SHEET_WIDTH_PX }),
       ...partLabels(names, joint, axis),
       ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
       ...bar(scale.pxPerUm, VIEW_PX),
@@ -173,7 +126,7 @@ function gapFigure(
 function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing> {
   const planes = (['y', 'x'] as const).map((axis) =>
     relayPlane(relay, axis, {
-      widthPx: WIDTH_PX,
+      widthPx: SHEET_WIDTH_PX,
       heightPx: RELAY_PX,
       marginPx: MARGIN_PX,
       topPx: 0,

@@ -19,6 +19,14 @@ function looks(palette: Palette): Readonly<Record<string, Attributes>> {
   }
   return {
     'drawn-body': body,
+    'drawn-keep-out': {
+      fill: palette.bad,
+      'fill-opacity': 0.14,
+      stroke: palette.bad,
+      'stroke-dasharray': DASHES.dot,
+    },
+    'drawn-below': { ...body, 'fill-opacity': 0.5, 'stroke-dasharray': DASHES.dash },
+    'drawn-above': { ...body, fill: 'none', 'stroke-dasharray': DASHES.dot },
     'drawn-lens': { ...body, stroke: palette.ink },
     'drawn-mode': { fill: 'none', stroke: palette.accent, 'stroke-dasharray': DASHES.dash },
     'drawn-guide': { fill: palette.core, stroke: 'none' },

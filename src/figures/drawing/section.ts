@@ -1,9 +1,13 @@
 // One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
 // sheet draw the same shapes.
 
+import { ASSUMED_TIP_RADIUS_UM } from '../../analysis/clearance/outlines'
 import type { JointView } from '../../analysis/results/evaluation'
+import { plainText, roundedTo } from '../../numerics/numberText'
 import { element, type Markup } from '../render/markup'
 import { px } from '../render/svgShapes'
+import { bodyOutline } from './bodyOutline'
+import { CHIP_HALF_UM, chipShapes, keepOut } from './chipOutline'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
 import { type Scale, transversePx, zPx } from './scale'
@@ -20,11 +24,7 @@ export interface SectionOptions {
   readonly widthPx: number
 }
 
-/** The chip reaches this far below and beside its waveguide in the drawing. */
-const CHIP_HALF_UM = 400
 const GUIDE_LEAST_PX = 1.5
-/** A tip known by its spot only is drawn with this radius. */
-const DRAWN_TIP_RADIUS_UM = 10
 
 export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const { axis, view, plane, parts, scale, widthPx } = options
@@ -55,28 +55,24 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const nearMode = tip === undefined ? view.near : { mfdXUm: tip.modeMfdXUm, mfdYUm: tip.modeMfdYUm }
   const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
-  const chipTopUm = inX ? CHIP_HALF_UM : parts.depthUm
-  const fibre = [
+  const bare = [
     { zUm: leftUm, vUm: claddingHalfUm },
     ...(tip === undefined
       ? [
           { zUm: claddingHalfUm * nearSlope, vUm: claddingHalfUm },
           { zUm: -claddingHalfUm * nearSlope, vUm: -claddingHalfUm },
         ]
-      : tipOutline(0, 0, tip.radiusUm ?? DRAWN_TIP_RADIUS_UM, claddingHalfUm)),
+      : tipOutline(0, 0, tip.radiusUm ?? ASSUMED_TIP_RADIUS_UM, claddingHalfUm)),
     { zUm: leftUm, vUm: -claddingHalfUm },
-  ].map(turned)
-  const chip = [
-    { zUm: rightUm, vUm: chipTopUm },
-    { zUm: chipTopUm * farSlope, vUm: chipTopUm },
-    { zUm: -CHIP_HALF_UM * farSlope, vUm: -CHIP_HALF_UM },
-    { zUm: rightUm, vUm: -CHIP_HALF_UM },
   ]
+  const bodies = parts.solids === null ? [bare] : parts.solids.map((each) => bodyOutline(each, axis, leftUm))
+  const contactUm = view.contact?.gapUm ?? 0
+  const heights = bodies.flatMap((each) => each.map(turned).map(({ vUm }) => vUm))
   return [
     element(
       'g',
       { class: 'drawn-fibre', 'data-drag': 'fibre' },
-      outline('polygon', 'drawn-body', fibre),
+      bodies.map((each) => outline('polygon', 'drawn-body', each.map(turned))),
       [-nearHalfUm, nearHalfUm, 0].map((vUm) =>
         outline(
           'polyline',
@@ -91,7 +87,9 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
     element(
       'g',
       { class: 'drawn-chip' },
-      outline('polygon', 'drawn-body', chip),
+      chipShapes(axis, parts.edge, parts.depthUm, farSlope, rightUm).map(({ className, points }) =>
+        outline('polygon', className, points),
+      ),
       [-farHalfUm, farHalfUm].map((vUm) =>
         outline('polyline', 'drawn-mode', [
           { zUm: vUm * farSlope, vUm },
@@ -100,6 +98,25 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
       ),
       outline('polygon', 'drawn-guide', guideOutline(parts, axis, rightUm, GUIDE_LEAST_PX / scale.pxPerUm)),
     ),
+    ...(contactUm > 0
+      ? [
+          outline(
+            'polygon',
+            'drawn-keep-out',
+            keepOut(contactUm, Math.min(...heights), Math.max(...heights)),
+          ),
+          element(
+            'text',
+            {
+              class: 'drawn-label drawn-low',
+              x: px(z(-contactUm / 2)),
+              y: scale.middleYPx * 2 - 26,
+              'text-anchor': 'middle',
+            },
+            `keep-out to ${plainText(roundedTo(contactUm, 1))} µm${joint.gapUm > contactUm ? '' : ', drawn at contact'}`,
+          ),
+        ]
+      : []),
     outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
     outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),

@@ -1,6 +1,9 @@
 // The bodies on the two sides of a gap, as its drawing needs them.
 
 import { endBodyUm } from '../../analysis/clearance/endBody'
+import { clearanceSetup } from '../../analysis/clearance/jointClearance'
+import type { EdgeSizes } from '../../analysis/clearance/obstacles'
+import type { Solid } from '../../analysis/clearance/solids'
 import type { JointView } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
@@ -19,6 +22,10 @@ export interface SectionParts extends LeaningFaces {
     readonly tipWidthUm: number
     readonly routingWidthUm: number
   } | null
+  /** Null where the facet states no chip edge. */
+  readonly edge: EdgeSizes | null
+  /** Bodies of the fibre side where their outline is stated; null for the bare cladding. */
+  readonly solids: readonly Solid[] | null
 }
 
 const CHIP_DEPTH_UM = 60
@@ -58,17 +65,21 @@ function farBody(project: Project, element: ChainElement | undefined): FarBody |
 /** The parts of a gap; null where the view is of another kind of join. */
 export function sectionParts(
   project: Project,
-  { chain }: Pick<Candidate, 'chain'>,
+  candidate: Pick<Candidate, 'chain'>,
   view: JointView,
 ): SectionParts | null {
+  const { chain } = candidate
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]
   const claddingDiameterUm = endBodyUm(project, chain[at - 1])
   const far = farBody(project, chain[at + 1])
   if (gap?.kind !== 'gap' || claddingDiameterUm === null || far === null) return null
+  const setup = clearanceSetup(project, candidate, at)
   return {
     claddingDiameterUm,
     ...far,
+    edge: setup?.edge ?? null,
+    solids: setup?.end?.outline === undefined ? null : setup.solids,
     nearFaceAngleRad: coreValue(gap.nearFaceAngle, 'faceAngle'),
     farFaceAngleRad: coreValue(gap.farFaceAngle, 'faceAngle'),
     facePlane: gap.facePlane,

@@ -171,7 +171,7 @@ function averaged(
   const highest = Math.max(...explanations.map(({ ratio, penalty }) => ratio - penalty))
   const raw = explanations.map(({ ratio, penalty }) => Math.exp((ratio - penalty - highest) / 2))
   const total = raw.reduce((sum, weight) => sum + weight, 0)
-  // A fault of one shape only, where it is the likeliest, is known well enough to be taken out.
+  // A fault of one shape only, where it is the likeliest, is known well enough to be subtracted.
   const isShapeOpen = explanations.every(({ isOneShape }, m) => !isOneShape || (raw[m] as number) < 1)
   const shift = new Float64Array(count)
   const variance = new Float64Array(count)

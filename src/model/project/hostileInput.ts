@@ -1,4 +1,4 @@
-// A first look at data from outside, before any schema walks it: amount, depth, and keys that could reach an object's
+// A first look at data from outside, before any schema reads it: amount, depth, and keys that could reach an object's
 // prototype. A text is counted before it is parsed, so that a file of thirty million zeros takes no memory. Iterative, so that
 // deep nesting cannot exhaust the stack; a path is put together only for what is wrong.
 

@@ -39,7 +39,7 @@ interface Weight {
 }
 
 const utf8 = new TextEncoder()
-/** Two spaces for each of the two levels that an entry of a list stands below the top, and the comma behind it. */
+/** Two spaces for each of the two levels of an entry of a list, and the comma after it. */
 const INDENT = 4
 const COMMA = 2
 
@@ -70,7 +70,7 @@ function soundWeight(sound: Sound, schema: z.ZodType, entry: unknown): Weight | 
   if (typeof entry !== 'object' || entry === null) return null
   const known = sound.get(entry)
   if (known !== undefined) return known
-  // An entry stands two levels below the top of its file.
+  // An entry is two levels below the top of its file.
   if (hostileInputIssues([[entry]]).length > 0 || !schema.safeParse(entry).success) return null
   if (schema === revisionSchema && designReferenceIssues((entry as { design: never }).design).length > 0) {
     return null

@@ -99,7 +99,7 @@ export const mediumSchema = open({
   state: z.enum(MEDIUM_STATES),
   index: indexSourceSchema,
   thermoOptic: quantity('thermoOptic').optional(),
-  /** What the engineer lets it bear, by the supplier's or own tests. */
+  /** The limit that the engineer sets, by the supplier's or own tests. */
   irradianceLimit: quantity('irradiance').optional(),
 })
 export type MediumEntry = z.infer<typeof mediumSchema>

@@ -42,6 +42,8 @@ export const READING_LIMITS = {
   fileBytes: 50_000_000,
   columns: 40,
   numbers: 4_000_000,
+  /** Readings of one lot of assemblies. */
+  lotRows: 100_000,
   /** Of one column or image, as base64. */
   packedCharacters: 12_000_000,
   /** Pixels along a side of an image. */

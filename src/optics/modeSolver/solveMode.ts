@@ -1,6 +1,6 @@
 // The fundamental mode of a cross-section: window, grids of growing fineness, substrate, and what is wrong in words.
 
-import { InputError, requireInRange } from '../../numerics/inputError'
+import { InputError, RefusalError, requireInRange } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'
 import { autoWindow, edgeLevel } from './autoWindow'
 import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
@@ -65,7 +65,7 @@ export interface SolvedMode {
 }
 
 /** Why there is no mode; `message` is fit to be shown. */
-export class NoModeError extends Error {
+export class NoModeError extends RefusalError {
   readonly reason: 'cut-off' | 'too wide'
   constructor(reason: NoModeError['reason'], message: string) {
     super(message)

@@ -46,9 +46,12 @@ export function GapDrawing({
         ?.chain.find((each) => each.id === view.elementId)
       if (element?.kind === 'gap') change(element)
     })
+  /** Contact, on the next hundredth of a micrometre. */
+  const leastGapUm = Math.max(0, Math.ceil((view.contact?.gapUm ?? 0) * 100) / 100)
   const move = (to: FibreMove) =>
     editGap((element) => {
-      setCoreValue(element.gap, 'gap', to.gapUm)
+      // A gap below contact is drawn at contact; what is entered stays until the gap itself is moved.
+      if (to.gapUm !== view.joint.gapUm) setCoreValue(element.gap, 'gap', Math.max(to.gapUm, leastGapUm))
       setCoreValue(element.offsetX, 'offset', to.offsetXUm)
       setCoreValue(element.offsetY, 'offset', to.offsetYUm)
     })

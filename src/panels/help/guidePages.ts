@@ -16,6 +16,8 @@ export const GUIDE_PAGES = [
   ['temperature', 'Temperature'],
   ['fields', 'Fields'],
   ['light', 'Reflections, spectrum, polarisation, power'],
+  ['clearance', 'Clearance'],
+  ['assembly', 'Assembly'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['order', 'Order'],

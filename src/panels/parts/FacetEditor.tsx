@@ -12,6 +12,7 @@ import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
+import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
 import type { SectionView, SolveChoice } from './crossSection/CrossSectionPanel'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { FacetShapeFields } from './modeShape/ModeShapeFields'
@@ -90,6 +91,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           label={`Views of ${facet.name}`}
           tabs={[
             { id: 'facet', label: 'Facet', view: () => fields },
+            { id: 'chip-edge', label: 'Chip edge', view: () => <ChipEdgeFields facet={facet} /> },
             ...SECTION_VIEWS.map(({ id, label }) => ({ id, label, view: () => section(id) })),
           ]}
           chosen={tab}

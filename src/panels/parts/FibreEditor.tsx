@@ -6,6 +6,7 @@ import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
+import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { ComputedMode } from './ComputedMode'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
@@ -113,6 +114,14 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         quantity={fibre.claddingDiameter}
         ruleName="claddingDiameter"
         find={(draft) => find(draft)?.claddingDiameter}
+      />
+      <OptionalQuantity
+        label="Core-cladding concentricity error"
+        field="concentricity"
+        rule="concentricity"
+        quantity={fibre.concentricity}
+        first={() => quantityOf(0.5, 'um', 'estimate')}
+        find={find}
       />
       <FibreShapeFields project={project} fibre={fibre} />
       <IndexField label="Effective index of the mode" source={fibre.index} find={find} />

@@ -1,10 +1,10 @@
 // From the brief to the open project: the facet's mode is solved where only its core is known, then every family is drafted.
 
 import type { FacetMode } from '../../analysis/crossSection/facetMode'
-import type { Refusable } from '../../analysis/crossSection/refusable'
 import { type Brief, type SolvedFacet, sectionOf } from '../../analysis/proposals/brief'
 import { type Proposal, proposeSteps } from '../../analysis/proposals/proposeProject'
 import { coreValue } from '../../model/quantity/quantity'
+import type { Outcome } from '../../numerics/outcome'
 
 const CELLS = { x: 100, y: 76 }
 const SOLVED_SHARE = 0.5
@@ -24,7 +24,7 @@ async function solved(
   if (section === null) return null
   const { runModeJob } = await import('../../jobs/modeSolveClient')
   const wavelengthUm = coreValue(brief.wavelength, 'wavelength')
-  const outcome: Refusable<FacetMode> = await runModeJob(
+  const outcome: Outcome<FacetMode> = await runModeJob(
     'solve',
     { section, wavelengthUm, fibre: null, cells: CELLS },
     {

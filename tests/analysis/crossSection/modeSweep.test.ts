@@ -5,11 +5,11 @@ import {
   type ModeRequest,
 } from '../../../src/analysis/crossSection/facetMode'
 import { bestOf, betweenPoints, sweepSteps } from '../../../src/analysis/crossSection/modeSweep'
-import { refusable } from '../../../src/analysis/crossSection/refusable'
 import { setVariable, sweepChoices } from '../../../src/analysis/crossSection/sweepVariable'
 import { demoProject } from '../../../src/model/index'
 import { newCrossSection } from '../../../src/model/parts/newCrossSection'
 import { coreValue } from '../../../src/model/quantity/quantity'
+import { attemptedSteps } from '../../../src/numerics/outcome'
 
 const CELLS = { x: 60, y: 60 }
 const fibre = demoProject().fibres[0]!
@@ -122,7 +122,7 @@ describe('a sweep', () => {
 
   test('of no extent or of one value is refused by name', () => {
     const refused = (change: object) => {
-      const outcome = finished(refusable(sweepSteps({ ...wanted, ...change }))).value
+      const outcome = finished(attemptedSteps(sweepSteps({ ...wanted, ...change }))).value
       return outcome.ok ? '' : outcome.message
     }
     expect(refused({ to: 0.1 })).toBe('to is 0.1; must be above 0.1, where the sweep begins')

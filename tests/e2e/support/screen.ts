@@ -99,15 +99,19 @@ export async function showView(page: Page, name: string): Promise<void> {
     .click()
 }
 
-/** Opens a depth tab, also one of those under Light. */
+/** Tabs that share one place, with what they hold. */
+const GROUPS = { Build: ['Clearance', 'Assembly', 'First light'] } as const
+
+/** Opens a depth tab, also one of those under Light or Build. */
 export async function openTab(page: Page, name: string): Promise<void> {
   const tab = page.getByRole('tab', { name, exact: true })
   if ((await tab.count()) > 0) {
     await tab.click()
     return
   }
-  await page.getByRole('tab', { name: 'Light', exact: true }).click()
-  await page.getByRole('group', { name: 'Light' }).getByRole('button', { name, exact: true }).click()
+  const group = GROUPS.Build.some((each) => each === name) ? 'Build' : 'Light'
+  await page.getByRole('tab', { name: group, exact: true }).click()
+  await page.getByRole('group', { name: group }).getByRole('button', { name, exact: true }).click()
 }
 
 const COLOUR_RULES = ['color-contrast', 'link-in-text-block'] as const

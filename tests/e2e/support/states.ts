@@ -88,6 +88,35 @@ const DEPTHS: readonly ScreenState[] = [
   },
   { name: 'Polarisation', picture: 'polarisation', show: (page) => openTab(page, 'Polarisation') },
   { name: 'Power', picture: 'power', show: (page) => openTab(page, 'Power') },
+  { name: 'Clearance without a chip edge', show: (page) => openTab(page, 'Clearance') },
+  {
+    name: 'Clearance',
+    picture: 'clearance',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Add chip edge' }).click()
+      await page.getByRole('rowheader', { name: 'Smallest reachable gap' }).waitFor()
+    },
+  },
+  {
+    name: 'Clearance, outlines',
+    show: (page) => showView(page, 'Chip edge and outline'),
+    leave: async (page) => {
+      // In one column the pane is another one, and begins at its first view.
+      await showView(page, 'Chip edge and outline')
+      await page.getByRole('button', { name: 'Remove chip edge' }).click()
+    },
+  },
+  { name: 'Assembly, steps', show: (page) => openTab(page, 'Assembly') },
+  {
+    name: 'Assembly',
+    picture: 'assembly',
+    show: async (page) => {
+      await run(page, 'Run assembly')
+      await showView(page, 'Result')
+    },
+  },
+  { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
+  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()

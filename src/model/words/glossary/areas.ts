@@ -2,6 +2,7 @@
 
 import { ALIGNMENT_TERMS } from './alignment'
 import { ARRAY_TERMS } from './arrays'
+import { BUILD_TERMS } from './build'
 import { COMPONENT_TERMS } from './components'
 import { CROSS_SECTION_TERMS } from './crossSection'
 import { LIGHT_TERMS } from './light'
@@ -15,6 +16,7 @@ export const AREAS = {
   'Losses and budget': LOSS_TERMS,
   'Optical path and designs': PATH_TERMS,
   'Alignment and assembly': ALIGNMENT_TERMS,
+  'Clearance and build': BUILD_TERMS,
   'Modes and indices': MODE_TERMS,
   'Reflections, polarisation and power': LIGHT_TERMS,
   'Tolerances and yield': TOLERANCE_TERMS,

@@ -199,5 +199,11 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   standardUncertainty: ['Standard uncertainty of the loss', 'Combined standard uncertainty'],
   expandedUncertainty: ['Expanded uncertainty', 'Expanded, k = 2'],
   stageOrigin: ['Stage zero is'],
+  clearance: ['Fits the chip edge', 'Clearance at the gap entered'],
+  trench: ['Trench length', 'Trench below waveguide'],
+  lid: ['Lid height', 'Lid behind facet'],
+  outline: ['Outline of the fibre side'],
+  vGroove: ['V-groove placement', 'Groove width', 'Groove side-wall angle'],
+  fillet: ['Fillet at 45°', 'Longest fillet leg'],
   fileInterpretation: ['File interpretation and columns', 'Read as'],
 }

@@ -2,11 +2,11 @@
 
 import { fileOpen } from 'browser-fs-access'
 import { useEffect, useState } from 'react'
-import type { Refusable } from '../../../analysis/crossSection/refusable'
 import { runFieldJob } from '../../../jobs/fieldClient'
 import type { ImportedShape } from '../../../model/schema/modeShape'
 import type { Project } from '../../../model/schema/project'
 import { megabytesText } from '../../../numerics/numberText'
+import type { Outcome } from '../../../numerics/outcome'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
 const TABLES = { description: 'Field as a table', extensions: ['.csv', '.txt', '.dat', '.tsv'] }
@@ -32,7 +32,7 @@ export function ImportField({
   useEffect(() => () => job?.abort(), [job])
   const busy = job !== null
   const images = project.measurements.filter((each) => each.method === 'image')
-  const take = async (work: (signal: AbortSignal) => Promise<Refusable<ImportedShape>>) => {
+  const take = async (work: (signal: AbortSignal) => Promise<Outcome<ImportedShape>>) => {
     const own = new AbortController()
     setJob(own)
     setComplaint('')

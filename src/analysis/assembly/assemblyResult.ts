@@ -1,0 +1,176 @@
+// What a run through the sequence says: yield step by step, cost per good part, where scrap occurs, which step to improve.
+
+import { ProjectError } from '../../model/project/projectError'
+import type { AssemblySequence } from '../../model/schema/build/assembly'
+import type { Project } from '../../model/schema/project'
+import type { StepKind } from '../../model/words/assembly'
+import { InputError } from '../../numerics/inputError'
+import { wilsonInterval } from '../../numerics/proportion'
+import { finish, type Steps } from '../../numerics/steps'
+import { blocksOf } from '../yield/runBlocks'
+import { tallyQuantile } from '../yield/tally'
+import { CONFIDENCE } from '../yield/yieldResult'
+import { type CompiledSequence, compileSequence, type StepFactor } from './compileSequence'
+import { addSequenceTallies, emptySequenceTally, type SequenceTally, sequenceBlocks } from './runSequence'
+
+export const ASSEMBLY_SAMPLES = 100_000
+const MOST_SAMPLES = 10_000_000
+/** Assemblies of each trial in which one step is made better. */
+const TRIAL_SAMPLES = 32_768
+/** What a trial leaves of a step's spreads, of what it spoils and of the uncertainty of its check. */
+const TRIAL_FACTOR = 0.5
+
+export interface StepResult {
+  readonly id: string
+  readonly name: string
+  readonly kind: StepKind
+  /** Shares of all assemblies that are started. */
+  readonly reached: number
+  readonly spoiled: number
+  readonly rejected: number
+  /** Per good part: time at the step, and what fails at it. */
+  readonly timeCost: number
+  readonly scrapCost: number
+  /** What halving the step's spreads and what it spoils gains: yield, and cost per good part; null where none is good. */
+  readonly yieldGain: number
+  readonly costGain: number | null
+}
+
+export interface AssemblyResult {
+  readonly candidateId: string
+  readonly samples: number
+  readonly seed: number
+  readonly limitDb: number
+  readonly yield: number
+  readonly yieldInterval: { readonly low: number; readonly high: number }
+  /** Assemblies that pass all steps and are beyond the loss limit all the same. */
+  readonly escaped: number
+  /** Time and scrap per good part; null where none is good. */
+  readonly costPerGood: number | null
+  readonly minutesPerGood: number | null
+  /** Loss of the finished ones, dB; null where none is. */
+  readonly p50Db: number | null
+  readonly p95Db: number | null
+  readonly steps: readonly StepResult[]
+}
+
+/** Cost and minutes of all assemblies of a tally. */
+function spent({ steps, costPerHour }: AssemblySequence, tally: SequenceTally) {
+  const each = steps.map((step, s) => {
+    const minutes = (tally.reached[s] ?? 0) * step.minutes
+    const scrapped = (tally.spoiled[s] ?? 0) + (tally.rejected[s] ?? 0)
+    return { minutes, timeCost: (minutes / 60) * costPerHour, scrapCost: scrapped * step.scrapCost }
+  })
+  const sum = (of: (one: (typeof each)[number]) => number) => each.reduce((total, one) => total + of(one), 0)
+  return {
+    each,
+    cost: sum(({ timeCost, scrapCost }) => timeCost + scrapCost),
+    minutes: sum(({ minutes }) => minutes),
+  }
+}
+
+const perGood = (amount: number, good: number): number | null => (good > 0 ? amount / good : null)
+
+function tallyOf(compiled: CompiledSequence, samples: number, seed: number): SequenceTally {
+  return sequenceBlocks(compiled, { samples, seed }, 0, blocksOf(samples))
+}
+
+function compiledOr(project: Project, id: string, sequence: AssemblySequence, factor?: StepFactor) {
+  const result = compileSequence(project, id, sequence, factor)
+  if (!result.ok) throw new ProjectError(result.issues)
+  return result.value
+}
+
+export interface AssemblyOptions {
+  readonly samples?: number
+  readonly seed?: number
+}
+
+/**
+ * A run in steps that tell how far it is. The same project, sequence, samples and seed give the same result.
+ * @throws ProjectError that lists every reason why the design cannot be computed
+ * @throws InputError for a number of samples out of range
+ */
+export function* assemblySteps(
+  project: Project,
+  candidateId: string,
+  sequence: AssemblySequence,
+  { samples = ASSEMBLY_SAMPLES, seed = project.seed }: AssemblyOptions = {},
+): Steps<AssemblyResult> {
+  if (!Number.isInteger(samples) || samples < 1 || samples > MOST_SAMPLES) {
+    throw new InputError('samples', samples, `a whole number, 1 to ${MOST_SAMPLES}`)
+  }
+  const compiled = compiledOr(project, candidateId, sequence)
+  const blocks = blocksOf(samples)
+  const trials = Math.min(samples, TRIAL_SAMPLES)
+  const work = blocks + (sequence.steps.length + 1) * blocksOf(trials)
+  let tally = emptySequenceTally(sequence.steps.length)
+  for (let block = 0; block < blocks; block++) {
+    tally = addSequenceTallies(tally, sequenceBlocks(compiled, { samples, seed }, block, block + 1))
+    yield (block + 1) / work
+  }
+  const before = tallyOf(compiled, trials, seed)
+  const costBefore = perGood(spent(sequence, before).cost, before.good)
+  const gains: { readonly yieldGain: number; readonly costGain: number | null }[] = []
+  for (let at = 0; at < sequence.steps.length; at++) {
+    yield (blocks + (at + 1) * blocksOf(trials)) / work
+    const better = compiledOr(project, candidateId, sequence, (step) => (step === at ? TRIAL_FACTOR : 1))
+    const after = tallyOf(better, trials, seed)
+    const costAfter = perGood(spent(sequence, after).cost, after.good)
+    gains.push({
+      yieldGain: (after.good - before.good) / trials,
+      costGain: costBefore === null || costAfter === null ? null : costBefore - costAfter,
+    })
+  }
+  return finishedRun(candidateId, compiled, tally, seed, gains)
+}
+
+function finishedRun(
+  candidateId: string,
+  { sequence, limitDb }: CompiledSequence,
+  tally: SequenceTally,
+  seed: number,
+  gains: readonly { readonly yieldGain: number; readonly costGain: number | null }[],
+): AssemblyResult {
+  const { samples, good, finished } = tally
+  const { each, cost, minutes } = spent(sequence, tally)
+  // What the quantile reads of a yield run's tally.
+  const losses = { counts: tally.counts, samples: finished, leastDb: 0, greatestDb: Number.POSITIVE_INFINITY }
+  const quantile = (share: number) =>
+    finished === 0 ? null : tallyQuantile({ ...losses, passed: 0, touching: 0, worst: [], blocks: [] }, share)
+  return {
+    candidateId,
+    samples,
+    seed,
+    limitDb,
+    yield: good / samples,
+    yieldInterval: wilsonInterval(good, samples, CONFIDENCE),
+    escaped: (finished - good) / samples,
+    costPerGood: perGood(cost, good),
+    minutesPerGood: perGood(minutes, good),
+    p50Db: quantile(0.5),
+    p95Db: quantile(0.95),
+    steps: sequence.steps.map(({ id, name, kind }, s) => ({
+      id,
+      name,
+      kind,
+      reached: (tally.reached[s] ?? 0) / samples,
+      spoiled: (tally.spoiled[s] ?? 0) / samples,
+      rejected: (tally.rejected[s] ?? 0) / samples,
+      timeCost: perGood(each[s]?.timeCost ?? 0, good) ?? 0,
+      scrapCost: perGood(each[s]?.scrapCost ?? 0, good) ?? 0,
+      yieldGain: gains[s]?.yieldGain ?? 0,
+      costGain: gains[s]?.costGain ?? null,
+    })),
+  }
+}
+
+/** The same at once. */
+export function runAssembly(
+  project: Project,
+  candidateId: string,
+  sequence: AssemblySequence,
+  options: AssemblyOptions = {},
+): AssemblyResult {
+  return finish(assemblySteps(project, candidateId, sequence, options))
+}

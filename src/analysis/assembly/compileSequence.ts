@@ -1,0 +1,194 @@
+// A sequence made ready for many assemblies: what each step writes into the vector of values, and where its draws come from.
+
+import { failure, type Issue, type Result, success } from '../../model/issue'
+import { coreValue, type Quantity } from '../../model/quantity/quantity'
+import type { RuleName } from '../../model/quantity/quantityRules'
+import { spreadOf } from '../../model/quantity/spread'
+import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/assembly'
+import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
+import { requiredRises } from '../temperature/rises'
+import { type Deviation, deviationOf } from '../tolerance/deviation'
+import { type Assembly, assemblyOf } from '../yield/assembly'
+
+/** One number that a step sets or adds to. */
+export interface Write {
+  readonly place: number
+  readonly value: number
+  /** Null where nothing is drawn. */
+  readonly deviation: Deviation | null
+  /** Coordinate of the point that it is drawn from. */
+  readonly coordinate: number
+  /** Place of the movement that an alignment makes up for; -1 for none. */
+  readonly clears: number
+}
+
+export interface CompiledStep {
+  readonly step: AssemblyStep
+  readonly sets: readonly Write[]
+  readonly moves: readonly Write[]
+  readonly spoiled: number
+  readonly spoiledCoordinate: number
+  /** Null where the step checks nothing. */
+  readonly limitDb: number | null
+  readonly uncertaintyDb: number
+  readonly uncertaintyCoordinate: number
+}
+
+export interface CompiledSequence {
+  readonly sequence: AssemblySequence
+  readonly assembly: Assembly
+  readonly steps: readonly CompiledStep[]
+  /** Places of movements, which every assembly begins without. */
+  readonly movePlaces: readonly number[]
+  /** Coordinates of a point: first those of the parts, then those of the steps. */
+  readonly dimensions: number
+  readonly limitDb: number
+  /** Temperatures at which a finished assembly must work, above that of assembly, K; without that one itself. */
+  readonly rises: readonly number[]
+}
+
+const RULE: Readonly<Record<PoseAxis, RuleName>> = {
+  offsetX: 'offset',
+  offsetY: 'offset',
+  gap: 'gap',
+  tiltX: 'tilt',
+  tiltY: 'tilt',
+  roll: 'roll',
+}
+const MOVES = ['x', 'y', 'z'] as const
+/** The movement that an alignment of the axis makes up for. */
+const CLEARED: Readonly<Partial<Record<PoseAxis, 'x' | 'y' | 'z'>>> = {
+  offsetX: 'x',
+  offsetY: 'y',
+  gap: 'z',
+}
+
+type Joint = GapElement | RelayElement
+const isJoint = (element: Candidate['chain'][number] | undefined): element is Joint =>
+  element?.kind === 'gap' || element?.kind === 'relay'
+
+/** The joint that a step works on. */
+export function jointOfStep({ chain }: Candidate, { elementId }: AssemblyStep): Joint | undefined {
+  const named = chain.find(({ id }) => id === elementId)
+  return isJoint(named) ? named : chain.findLast(isJoint)
+}
+
+const bare = (value: Quantity): Quantity => ({ value: value.value, unit: value.unit, provenance: 'computed' })
+const still = (): Quantity => ({ value: 0, unit: 'um', provenance: 'computed' })
+
+const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
+  step.kind === 'place' || step.kind === 'align'
+    ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
+    : []
+
+/** The design in which nothing is drawn that a step draws: aligned as the sequence aligns, moved by nothing. */
+function stripped(project: Project, candidate: Candidate, { steps }: AssemblySequence): Project {
+  const chain = candidate.chain.map((element) => {
+    if (!isJoint(element)) return element
+    const own = steps.filter((step) => jointOfStep(candidate, step)?.id === element.id)
+    const aligned = POSE_AXES.filter((axis) =>
+      own.some((step) => step.kind === 'align' && step.sets?.[axis] !== undefined),
+    )
+    const axes = POSE_AXES.filter((axis) => own.some((step) => setAxes(step).includes(axis)))
+    const moved = own.some((step) => step.moves !== undefined)
+    const values = Object.fromEntries(
+      axes.flatMap((axis) => {
+        const value = (element as Partial<Record<PoseAxis, Quantity>>)[axis]
+        return value === undefined ? [] : [[axis, bare(value)]]
+      }),
+    )
+    return {
+      ...element,
+      ...values,
+      ...(axes.length > 0 && { aligned }),
+      ...((moved || element.bondShift !== undefined) && {
+        bondShift: { x: still(), y: still(), z: still() },
+      }),
+    } as Joint
+  })
+  const own = { ...candidate, chain }
+  return {
+    ...project,
+    candidates: project.candidates.map((each) => (each.id === candidate.id ? own : each)),
+  }
+}
+
+/** Factors by which a step is made better: of its spreads and of what it spoils; 1 leaves it as it is. */
+export type StepFactor = (at: number) => number
+
+/** The sequence of a design, or every reason why it cannot be computed. */
+export function compileSequence(
+  project: Project,
+  candidateId: string,
+  sequence: AssemblySequence,
+  factorOf: StepFactor = () => 1,
+): Result<CompiledSequence> {
+  const candidate = project.candidates.find(({ id }) => id === candidateId)
+  if (candidate === undefined) {
+    const issue: Issue = {
+      path: ['candidates'],
+      code: 'reference',
+      message: `design is "${candidateId}", which the project does not have`,
+    }
+    return failure(issue)
+  }
+  const result = assemblyOf(stripped(project, candidate, sequence), candidateId)
+  if (!result.ok) return result
+  const assembly = result.value
+  const { variables } = assembly.compiled
+  const placeOf = (joint: Joint, ...field: readonly string[]) => {
+    const at = candidate.chain.indexOf(joint)
+    return variables.findIndex(
+      ({ path }) => path[2] === 'chain' && path[3] === at && path.slice(4).join('.') === field.join('.'),
+    )
+  }
+  let next = assembly.draws.places.length
+  const movePlaces = new Set<number>()
+  const steps = sequence.steps.map((step, at): CompiledStep => {
+    const factor = factorOf(at)
+    const joint = jointOfStep(candidate, step)
+    const write = (quantity: Quantity, rule: RuleName, place: number, clears: number): readonly Write[] => {
+      if (place < 0) return []
+      const spread = spreadOf(quantity, rule)
+      const narrowed = { ...spread, halfWidth: spread.halfWidth * factor }
+      const deviation = narrowed.halfWidth === 0 ? null : deviationOf(narrowed)
+      const coordinate = spread.halfWidth === 0 ? -1 : next++
+      return [{ place, value: coreValue(quantity, rule), deviation, coordinate, clears }]
+    }
+    const sets = setAxes(step).flatMap((axis) => {
+      const quantity = step.sets?.[axis]
+      if (quantity === undefined || joint === undefined) return []
+      const cleared = step.kind === 'align' ? CLEARED[axis] : undefined
+      const clears = cleared === undefined ? -1 : placeOf(joint, 'bondShift', cleared)
+      return write(quantity, RULE[axis], placeOf(joint, axis), clears)
+    })
+    const moves = MOVES.flatMap((axis) => {
+      const quantity = step.moves?.[axis]
+      if (quantity === undefined || joint === undefined) return []
+      return write(quantity, 'offset', placeOf(joint, 'bondShift', axis), -1)
+    })
+    for (const { place } of moves) movePlaces.add(place)
+    const uncertainty = step.uncertainty === undefined ? 0 : coreValue(step.uncertainty, 'loss')
+    return {
+      step,
+      sets,
+      moves,
+      spoiled: (step.spoiledPercent / 100) * factor,
+      spoiledCoordinate: step.spoiledPercent > 0 ? next++ : -1,
+      limitDb: step.kind === 'check' && step.limit !== undefined ? coreValue(step.limit, 'loss') : null,
+      uncertaintyDb: uncertainty * factor,
+      uncertaintyCoordinate: uncertainty > 0 ? next++ : -1,
+    }
+  })
+  return success({
+    sequence,
+    assembly,
+    steps,
+    movePlaces: [...movePlaces],
+    dimensions: Math.max(1, next),
+    limitDb: assembly.limitDb,
+    rises: requiredRises(project, assembly.compiled).filter((rise) => rise !== 0),
+  })
+}

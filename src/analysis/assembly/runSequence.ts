@@ -1,0 +1,135 @@
+// Assemblies one by one through the steps of a sequence: blocks of numbers, each a function of the seed and its number alone, so
+// that any worker may do any block.
+
+import { normalQuantile } from '../../numerics/normal'
+import { unitPoints } from '../../numerics/random/unitPoints'
+import { atMostNoLight } from '../../optics/index'
+import { BLOCK_SAMPLES, CLASSES, classOf } from '../yield/tally'
+import type { CompiledSequence, CompiledStep, Write } from './compileSequence'
+
+/** Counts only, so that tallies of any workers add up to the same numbers. */
+export interface SequenceTally {
+  readonly samples: number
+  /** By step: assemblies that reach it, that it spoils, that it rejects. */
+  readonly reached: Float64Array
+  readonly spoiled: Float64Array
+  readonly rejected: Float64Array
+  /** Assemblies that pass all steps, and those of them within the loss limit. */
+  readonly finished: number
+  readonly good: number
+  /** Loss of the finished ones, in the classes of a yield run. */
+  readonly counts: Uint32Array
+}
+
+export function emptySequenceTally(steps: number): SequenceTally {
+  return {
+    samples: 0,
+    reached: new Float64Array(steps),
+    spoiled: new Float64Array(steps),
+    rejected: new Float64Array(steps),
+    finished: 0,
+    good: 0,
+    counts: new Uint32Array(CLASSES),
+  }
+}
+
+function added<T extends Float64Array | Uint32Array>(a: T, b: T): T {
+  const sum = a.slice() as T
+  for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) + (b[i] ?? 0)
+  return sum
+}
+
+export function addSequenceTallies(a: SequenceTally, b: SequenceTally): SequenceTally {
+  return {
+    samples: a.samples + b.samples,
+    reached: added(a.reached, b.reached),
+    spoiled: added(a.spoiled, b.spoiled),
+    rejected: added(a.rejected, b.rejected),
+    finished: a.finished + b.finished,
+    good: a.good + b.good,
+    counts: added(a.counts, b.counts),
+  }
+}
+
+const drawnValue = ({ value, deviation, coordinate }: Write, point: Float64Array): number =>
+  deviation === null ? value : value + deviation(point[coordinate] ?? 0.5)
+
+/** Writes what a step sets and moves. */
+function doStep({ sets, moves }: CompiledStep, point: Float64Array, values: Float64Array): void {
+  for (let i = 0; i < sets.length; i++) {
+    const write = sets[i]
+    if (write === undefined) continue
+    values[write.place] = drawnValue(write, point)
+    if (write.clears >= 0) values[write.clears] = 0
+  }
+  for (let i = 0; i < moves.length; i++) {
+    const write = moves[i]
+    if (write !== undefined) values[write.place] = (values[write.place] ?? 0) + drawnValue(write, point)
+  }
+}
+
+/** Assemblies number `first` times a block up to block `end`, at most `samples` of them. No allocation in the loop. */
+export function sequenceBlocks(
+  { assembly, steps, movePlaces, dimensions, limitDb, rises }: CompiledSequence,
+  { samples, seed }: { readonly samples: number; readonly seed: number },
+  first: number,
+  end: number,
+): SequenceTally {
+  const { draws, compiled } = assembly
+  const { lossDb } = compiled
+  const risePlace = compiled.places.temperatureRise
+  const points = unitPoints('sobol', dimensions, seed)
+  const point = new Float64Array(dimensions)
+  const values = Float64Array.from(compiled.nominal)
+  const reached = new Float64Array(steps.length)
+  const spoiled = new Float64Array(steps.length)
+  const rejected = new Float64Array(steps.length)
+  const counts = new Uint32Array(CLASSES)
+  const from = first * BLOCK_SAMPLES
+  const to = Math.min(samples, end * BLOCK_SAMPLES)
+  let finished = 0
+  let good = 0
+  for (let index = from; index < to; index++) {
+    points.point(index, point)
+    values.set(compiled.nominal)
+    draws.apply(point, values)
+    for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
+    let alive = true
+    let known = Number.NaN // the loss as the values are now, at the temperature of assembly
+    for (let s = 0; s < steps.length && alive; s++) {
+      const step = steps[s] as CompiledStep
+      reached[s] = (reached[s] ?? 0) + 1
+      if (step.spoiledCoordinate >= 0 && (point[step.spoiledCoordinate] ?? 1) < step.spoiled) {
+        spoiled[s] = (spoiled[s] ?? 0) + 1
+        alive = false
+      } else if (step.limitDb !== null) {
+        if (Number.isNaN(known)) known = atMostNoLight(lossDb(values))
+        const seen =
+          step.uncertaintyCoordinate < 0
+            ? known
+            : known + step.uncertaintyDb * normalQuantile(point[step.uncertaintyCoordinate] ?? 0.5)
+        if (!(seen <= step.limitDb)) {
+          rejected[s] = (rejected[s] ?? 0) + 1
+          alive = false
+        }
+      } else if (step.sets.length + step.moves.length > 0) {
+        doStep(step, point, values)
+        known = Number.NaN
+      }
+    }
+    if (!alive) continue
+    if (Number.isNaN(known)) known = atMostNoLight(lossDb(values))
+    // A check is made where the assembly is built; what is good must work over the range.
+    let worst = known
+    for (let i = 0; i < rises.length; i++) {
+      values[risePlace] = rises[i] ?? 0
+      const there = atMostNoLight(lossDb(values))
+      if (!(there <= worst)) worst = there
+    }
+    finished++
+    const place = classOf(worst)
+    counts[place] = (counts[place] ?? 0) + 1
+    if (worst <= limitDb) good++
+  }
+  return { samples: Math.max(0, to - from), reached, spoiled, rejected, finished, good, counts }
+}

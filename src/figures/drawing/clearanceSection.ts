@@ -1,0 +1,73 @@
+// What is brought up to the chip and the chip's edge, whole and to scale, with where no end face can be.
+
+import type { ClearanceFinding } from '../../analysis/clearance/findings'
+import { contactText } from '../../analysis/clearance/findings'
+import type { JointView } from '../../analysis/results/evaluation'
+import { plainText, roundedTo } from '../../numerics/numberText'
+import type { Drawing, Figure } from '../figure'
+import { fittedPxPerUm } from './scale'
+import { sectionShapes } from './section'
+import type { SectionParts } from './sectionParts'
+import { sectionPlane } from './sectionPlane'
+import { bar, drawn, view as viewOf } from './sheet'
+
+const WIDTH_PX = 560
+const HEIGHT_PX = 320
+/** Air about the body in the picture. */
+const AROUND = 1.2
+
+const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
+
+/** Reach of the bodies about the axis, and how deep the ledge lies. */
+function halfHeightUm({ setup }: ClearanceFinding, parts: SectionParts): number {
+  let most = 0
+  for (const { corners } of setup.solids) {
+    for (let i = 1; i < corners.length; i += 3) most = Math.max(most, Math.abs(corners[i] ?? 0))
+  }
+  return Math.max(most, parts.claddingDiameterUm / 2, Math.min(1000, setup.edge?.ledgeDepthUm ?? 0))
+}
+
+/** The answer in one sentence. */
+export function clearanceSentence({ contact, gapUm, reached }: ClearanceFinding): string {
+  if (contact === null) return 'Nothing is in the way of the end face.'
+  const what = contactText(contact)
+  const touch = `${what.charAt(0).toUpperCase()}${what.slice(1)}`
+  return reached
+    ? `Fits: the gap of ${um(gapUm)} is ${um(gapUm - contact.gapUm)} above contact. ${touch}.`
+    : `Cannot be reached: the gap entered is ${um(gapUm)}, ${um(contact.gapUm - gapUm)} below contact. ${touch}.`
+}
+
+export function clearanceFigure(
+  finding: ClearanceFinding,
+  view: JointView,
+  parts: SectionParts,
+): Figure<Drawing> {
+  const heightUm = 2 * AROUND * halfHeightUm(finding, parts)
+  const { gapUm } = view.joint
+  const scale = {
+    pxPerUm: fittedPxPerUm(gapUm + heightUm, heightUm, WIDTH_PX, HEIGHT_PX),
+    middleXPx: WIDTH_PX / 2,
+    middleYPx: HEIGHT_PX / 2,
+    centreZUm: -gapUm / 2,
+  }
+  const plane = sectionPlane(view, parts, 'y')
+  const shapes = sectionShapes({ axis: 'y', view, plane, parts, scale, widthPx: WIDTH_PX })
+  return {
+    id: `clearance-${view.elementId}`,
+    sentence: clearanceSentence(finding),
+    picture: drawn(
+      HEIGHT_PX,
+      [viewOf('y', 0, HEIGHT_PX, [...shapes, ...bar(scale.pxPerUm, HEIGHT_PX, WIDTH_PX)], WIDTH_PX)],
+      WIDTH_PX,
+    ),
+    table: {
+      columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 2 }],
+      rows: [
+        ['Gap entered', finding.gapUm],
+        ['Smallest reachable gap', Math.max(0, finding.contact?.gapUm ?? 0)],
+        ['Contact x', finding.contact?.xUm ?? 0],
+        ['Contact y', finding.contact?.yUm ?? 0],
+      ],
+    },
+  }
+}

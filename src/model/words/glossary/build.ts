@@ -1,0 +1,96 @@
+// Whether parts fit together, and how they are assembled.
+
+import type { Term } from './term'
+
+export const BUILD_TERMS = {
+  clearance: {
+    name: 'Clearance',
+    definition: 'Distance between the fibre side and the chip before they touch, straight along the light.',
+    unit: 'µm',
+  },
+  smallestGap: {
+    name: 'Smallest reachable gap',
+    definition:
+      'Gap between the middles of both end faces at which the first part of the fibre side touches the chip. Smaller gaps are computed at contact.',
+    unit: 'µm',
+  },
+  keepOut: {
+    name: 'Keep-out',
+    definition:
+      'Where the middle of the end face cannot be, from the facet to contact: shaded in the drawing.',
+  },
+  facetRecess: {
+    name: 'Facet recess behind dicing edge',
+    definition:
+      'Length of chip that the saw cut leaves in front of an etched facet. Its surface is the ledge.',
+    unit: 'µm',
+    sign: 'From the facet towards the fibre.',
+  },
+  ledge: {
+    name: 'Ledge below waveguide',
+    definition: 'Depth of the surface in front of the facet, from the axis of the waveguide.',
+    unit: 'µm',
+  },
+  trench: {
+    name: 'Trench',
+    definition:
+      'Deeper etch between facet and ledge, by its length and its depth below the waveguide. A trench as long as the recess leaves no ledge.',
+    unit: 'µm',
+  },
+  lid: {
+    name: 'Lid',
+    definition:
+      'What rises above the chip surface: its height, and how far behind the facet it begins; negative in front of the facet.',
+    unit: 'µm',
+  },
+  outline: {
+    name: 'Outline',
+    definition:
+      'Shape of what is brought up to the chip: bare cladding, tapered tip, or a glass block with a lid.',
+  },
+  coneHalfAngle: {
+    name: 'Cone half angle',
+    definition: 'Angle between the axis and the side of a tapered tip.',
+    unit: '°',
+  },
+  lidOverhang: {
+    name: 'Lid overhang',
+    definition: 'How far the lid of a glass block reaches beyond the end face.',
+    unit: 'µm',
+    sign: 'Positive towards the chip.',
+  },
+  vGroove: {
+    name: 'V-groove',
+    definition: 'Etched groove that places a bare fibre by its cladding.',
+    formula: 'h = r / cos α − (W / 2) tan α; in (100) silicon α = 54.74° and h = r√3 − W / √2',
+  },
+  concentricity: {
+    name: 'Core-cladding concentricity error',
+    definition: 'Distance between the centres of core and cladding of a fibre.',
+    unit: 'µm',
+  },
+  fillet: {
+    name: 'Fillet',
+    definition: 'Adhesive in the corner between the fibre side and the chip surface.',
+    unit: 'pL',
+  },
+  assemblySequence: {
+    name: 'Assembly sequence',
+    definition:
+      'Steps in which a design is put together. Yield is simulated through them, each assembly until a step spoils or rejects it.',
+  },
+  spoiled: {
+    name: 'Spoiled by the step',
+    definition: 'Share of the assemblies that a step itself destroys, by handling or breakage.',
+    unit: '%',
+  },
+  scrapCost: {
+    name: 'Scrap cost',
+    definition: 'What an assembly that fails at a step is worth, beside the time spent on it until then.',
+  },
+  costPerGoodPart: {
+    name: 'Cost per good part',
+    definition:
+      'Time at the station and scrap of all assemblies that are started, divided by those that pass every step within the loss limit.',
+  },
+} as const satisfies Readonly<Record<string, Term>>

@@ -1,0 +1,31 @@
+// What came of work on a person's data: a value, or the reason in words.
+
+import { RefusalError } from './inputError'
+import type { Steps } from './steps'
+
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly message: string }
+
+function refused(error: unknown): { readonly ok: false; readonly message: string } {
+  if (error instanceof RefusalError) return { ok: false, message: error.message }
+  throw error
+}
+
+/** What is wrong with the data becomes the outcome's message; a bug stays an error. */
+export function attempted<T>(work: () => T): Outcome<T> {
+  try {
+    return { ok: true, value: work() }
+  } catch (error) {
+    return refused(error)
+  }
+}
+
+/** The same for work in steps. */
+export function* attemptedSteps<T>(steps: Steps<T>): Steps<Outcome<T>> {
+  try {
+    return { ok: true, value: yield* steps }
+  } catch (error) {
+    return refused(error)
+  }
+}

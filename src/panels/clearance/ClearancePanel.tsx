@@ -1,0 +1,122 @@
+// Whether the fibre side fits the chip's edge: contact, tilt and roll before contact, adhesive path, passive placement.
+
+import { useMemo } from 'react'
+import { clearanceFindings } from '../../analysis/clearance/findings'
+import { facetAt } from '../../analysis/clearance/jointClearance'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import { clearanceFigure, clearanceSentence } from '../../figures/drawing/clearanceSection'
+import { sectionParts } from '../../figures/drawing/sectionParts'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { useSelection } from '../../store/selection'
+import { Views } from '../../ui/controls/Views'
+import { FigureView } from '../../ui/figures/FigureView'
+import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
+import { BarrelFields, isOutlined, OutlineFields } from '../../ui/outlines/OutlineFields'
+import { ClearanceAdvice, ClearanceTables } from './ClearanceTables'
+import { GroovePlacementView } from './GroovePlacementView'
+import './clearance.css'
+
+const FIGURE_PX = 200
+
+export function ClearancePanel({
+  project,
+  candidate,
+  evaluation,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+  readonly evaluation: Evaluation
+}) {
+  const selection = useSelection(candidate)
+  const { chain } = candidate
+  const findings = useMemo(
+    () => clearanceFindings(project, candidate, evaluation),
+    [project, candidate, evaluation],
+  )
+  const isFree = (at: number) => chain[at]?.kind === 'gap' || chain[at]?.kind === 'relay'
+  const selected = selection.kind === 'element' && isFree(selection.at) ? selection.at : -1
+  const at = selected >= 0 ? selected : chain.findLastIndex((_, place) => isFree(place))
+  const joint = chain[at]
+  if (joint?.kind !== 'gap' && joint?.kind !== 'relay') {
+    return <p className="quiet">This path has no gap or relay, so nothing can touch.</p>
+  }
+  const finding = findings.find(({ elementId }) => elementId === joint.id)
+  const view = evaluation.joints.find(({ elementId }) => elementId === joint.id)
+  const facet = facetAt(project, chain[at + 1])
+  const near = chain[at - 1]
+  const parts = view === undefined ? null : sectionParts(project, candidate, view)
+  const fields = (
+    <div className="depth-columns">
+      <div>
+        {facet === null ? (
+          <p className="quiet">This joint ends at no facet.</p>
+        ) : (
+          <ChipEdgeFields facet={facet} />
+        )}
+      </div>
+      <div>
+        {joint.kind === 'relay' ? (
+          <BarrelFields relay={joint} designId={candidate.id} />
+        ) : (
+          isOutlined(near) && <OutlineFields element={near} designId={candidate.id} />
+        )}
+      </div>
+    </div>
+  )
+  const result =
+    finding === undefined ? (
+      <>
+        <p className="quiet">
+          Neither the edge of the chip nor the outline of the fibre side is given, so contact is not checked.
+        </p>
+        {fields}
+      </>
+    ) : (
+      <div className="depth-columns">
+        <div>
+          {view !== undefined && parts !== null ? (
+            <FigureView figure={clearanceFigure(finding, view, parts)} heightPx={FIGURE_PX} />
+          ) : (
+            <p>{clearanceSentence(finding)}</p>
+          )}
+          <ClearanceAdvice finding={finding} isGap={joint.kind === 'gap'} />
+        </div>
+        <ClearanceTables project={project} joint={joint} finding={finding} />
+      </div>
+    )
+  const groove = facet?.chipEdge?.groove
+  const fibre =
+    near?.kind === 'fibre' || near?.kind === 'stub'
+      ? project.fibres.find(({ id }) => id === near.fibreId)
+      : undefined
+  return (
+    <section aria-label="Clearance" className="clearance">
+      <Views
+        label="Views of clearance"
+        views={[
+          { id: 'result', label: 'Result', view: () => result },
+          ...(finding === undefined
+            ? []
+            : [{ id: 'outlines', label: 'Chip edge and outline', view: () => fields }]),
+          ...(groove === undefined || fibre === undefined || joint.kind !== 'gap'
+            ? []
+            : [
+                {
+                  id: 'groove',
+                  label: 'V-groove placement',
+                  view: () => (
+                    <GroovePlacementView
+                      groove={groove}
+                      fibre={fibre}
+                      designId={candidate.id}
+                      gapId={joint.id}
+                    />
+                  ),
+                },
+              ]),
+        ]}
+      />
+    </section>
+  )
+}

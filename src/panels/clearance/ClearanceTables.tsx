@@ -1,0 +1,128 @@
+// The numbers of clearance: how near, how far turned, how much adhesive, and what would fit where the gap is out of reach.
+
+import { useDeferredValue, useMemo } from 'react'
+import { adhesivePath } from '../../analysis/clearance/adhesivePath'
+import type { ClearanceFinding } from '../../analysis/clearance/findings'
+import { type TurnAxis, turnRange } from '../../analysis/clearance/freedom'
+import { remediesFor } from '../../analysis/clearance/remedies'
+import { spreadEnds, spreadOf } from '../../model/quantity/spread'
+import type { GapElement, RelayElement } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { fixedText, signedText } from '../../numerics/numberText'
+import { type FactRow, FactTable } from '../../ui/figures/FactTable'
+
+const DEG = 180 / Math.PI
+const um = (value: number, decimals = 1) => `${fixedText(value, decimals)} µm`
+const TURNS: readonly (readonly [string, TurnAxis])[] = [
+  ['Tilt x before contact', 'axisXRad'],
+  ['Tilt y before contact', 'axisYRad'],
+  ['Roll before contact', 'rollRad'],
+]
+
+function sideText(turnRad: number | null, sign: 1 | -1): string {
+  return turnRad === null ? 'free' : `${signedText(sign * turnRad * DEG, 2)}°`
+}
+
+function turnRows({ setup, pose, gapUm, contact }: ClearanceFinding): readonly FactRow[] {
+  const atUm = Math.max(gapUm, contact?.gapUm ?? 0)
+  return TURNS.map(([name, axis]): FactRow => {
+    const [negative, positive] = turnRange(setup, pose, atUm, axis)
+    const free = negative === null && positive === null
+    const limit = axis === 'rollRad' ? 180 : 45
+    return [name, free ? `free to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`]
+  })
+}
+
+function gapRows({ gapUm, contact }: ClearanceFinding, joint: GapElement | RelayElement): readonly FactRow[] {
+  const entered = joint.kind === 'gap' ? joint.gap : joint.backGap
+  const [below] = spreadEnds(spreadOf(entered, 'gap'))
+  const contactUm = Math.max(0, contact?.gapUm ?? 0)
+  return [
+    ['Smallest reachable gap', um(contactUm)],
+    ['Gap entered', um(gapUm)],
+    ['Clearance at the gap entered', um(gapUm - contactUm)],
+    ['Clearance at the lower limit of the gap', um(gapUm + below - contactUm)],
+    ['First contact', contact === null ? 'none' : `${contact.body}, ${contact.obstacle}`],
+    ...(contact === null ? [] : [['Contact at x, y', `${um(contact.xUm)}, ${um(contact.yUm)}`] as const]),
+  ]
+}
+
+function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly FactRow[] {
+  const path = adhesivePath(setup, Math.max(gapUm, contact?.gapUm ?? 0))
+  if (path === null) return []
+  const picolitres = (um3: number) => `${fixedText(um3 / 1000, 1)} pL`
+  return [
+    ['Bond area', `${fixedText(path.bondAreaUm2, 0)} µm²`],
+    ['Layer between the faces', picolitres(path.layerUm3)],
+    ['End face above the chip surface', um(path.aboveSurfaceUm)],
+    ['Longest fillet leg', um(path.filletLegUm)],
+    ['Fillet at 45°', picolitres(path.filletUm3)],
+  ]
+}
+
+/** How near and how far turned, and where adhesive goes. */
+export function ClearanceTables({
+  project,
+  joint,
+  finding,
+}: {
+  readonly project: Project
+  readonly joint: GapElement | RelayElement
+  readonly finding: ClearanceFinding
+}) {
+  const settled = useDeferredValue(finding)
+  const turns = useMemo(() => turnRows(settled), [settled])
+  const filled = project.media.some(({ id, state }) => id === joint.mediumId && state !== 'gas')
+  const adhesive = filled ? adhesiveRows(finding) : []
+  return (
+    <div>
+      <FactTable caption="Clearance" rows={[...gapRows(finding, joint), ...turns]} />
+      {adhesive.length > 0 && <FactTable caption="Adhesive path" rows={adhesive} />}
+    </div>
+  )
+}
+
+function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolean): readonly string[] {
+  const bare = end !== null && end.outline === undefined
+  return [
+    'Approach straight along the light, in the nominal pose; bodies are rigid and the chip is as wide as they are.',
+    ...(isGap ? ['Budget, tolerances and yield stop at the smallest reachable gap.'] : []),
+    ...(edge === null ? ['No chip edge is given: its face is taken to reach as far as the body.'] : []),
+    ...(edge?.grooved === true ? ['The V-groove lets the fibre into the ledge.'] : []),
+    ...(bare && end.tipRadiusUm !== undefined
+      ? [
+          'No cone is given: its sides are taken at 36° half angle behind the cap (common practice, no source).',
+        ]
+      : []),
+    ...(bare && !end.isFibre
+      ? [`No outline is given: ${um(end.acrossUm, 0)} are taken as its height (common practice, no source).`]
+      : []),
+    'Tilt and roll are from the nominal pose, about the middle of the end face.',
+  ]
+}
+
+/** What would fit where the gap is out of reach, and what all of it takes for granted. */
+export function ClearanceAdvice({
+  finding,
+  isGap,
+}: {
+  readonly finding: ClearanceFinding
+  readonly isGap: boolean
+}) {
+  const { setup, pose, gapUm, contact, reached } = finding
+  return (
+    <>
+      {contact !== null && !reached && (
+        <>
+          <h2>What would fit</h2>
+          <ul className="remedies">
+            {remediesFor(setup, pose, gapUm, contact).map((each) => (
+              <li key={each}>{each}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      <p className="quiet">{assumptionsOf(finding, isGap).join(' ')}</p>
+    </>
+  )
+}
