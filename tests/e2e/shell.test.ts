@@ -86,8 +86,8 @@ test.each([
     'The header',
     () => {
       const make = Document.prototype.createElement
-      Document.prototype.createElement = function (tag: string, ...rest: []) {
-        if (tag === 'header') throw new Error('a fault made by the test')
+      Document.prototype.createElement = function (this: Document, tag: string, ...rest: []) {
+        if (tag === 'nav') throw new Error('a fault made by the test')
         return make.call(this, tag, ...rest)
       } as typeof make
     },
