@@ -12,6 +12,8 @@ const BISECTIONS = 36
 /** The half angle at which a tapered tip is offered, and the narrowest end that is; common practice, no source. */
 const TAPER_DEG = 10
 const NARROWEST_TIP_UM = 8
+/** What a trench must leave of the chip. */
+const LEAST_LEDGE_UM = 50
 
 /** The value nearest to `bad` for which `fits` holds, `good` being one for which it does; null where it does not even there. */
 function nearestFitting(bad: number, good: number, fits: (value: number) => boolean): number | null {
@@ -53,7 +55,7 @@ export function remediesFor(
       remedies.push(`a tip tapered at a half angle of ${TAPER_DEG}° to at most ${atMost(found)}`)
   }
   if (edge !== null && contact.obstacle === 'ledge') {
-    const deeper = nearestFitting(-ledgeTopUm(edge), edge.topUm - edge.bottomUm, (um) =>
+    const deeper = nearestFitting(-ledgeTopUm(edge), -edge.bottomUm - LEAST_LEDGE_UM, (um) =>
       withEdge({ ledgeDepthUm: um, trench: null }),
     )
     if (deeper !== null)
@@ -71,6 +73,13 @@ export function remediesFor(
     if (lower !== null && lower > 0) remedies.push(`a lid at most ${atMost(lower)} high`)
   }
   if (contact.obstacle === 'end face of the chip') remedies.push('end faces that are parallel')
-  remedies.push(`a lens or lensed fibre with a working distance above ${atLeast(contact.gapUm)}`)
+  if (contact.body === 'lens barrel') {
+    remedies.push(`a lens barrel set back by ${atLeast(contact.gapUm - gapUm)}`)
+  }
+  remedies.push(
+    end === null
+      ? `lenses with a working distance above ${atLeast(contact.gapUm)}`
+      : `a lens or lensed fibre with a working distance above ${atLeast(contact.gapUm)}`,
+  )
   return remedies
 }
