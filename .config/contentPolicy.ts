@@ -1,6 +1,6 @@
 // The Content-Security-Policy that the built pages carry: nothing is fetched from or sent to anywhere else, no text becomes code,
 // and an inline script runs by its hash only. Source: Content Security Policy Level 3, W3C.
-// Small sample files are `data:` addresses, which is no connection. Styles may stand in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
+// Small sample files are `data:` addresses, which is no connection. Styles are allowed in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
 
 import { createHash } from 'node:crypto'
 import type { Plugin } from 'vite'

@@ -56,7 +56,7 @@ async function openFiles(files: readonly File[]): Promise<readonly Issue[]> {
   return openDropped(files)
 }
 
-/** Keys that also edit text are left to a field whose text is not taken over yet. */
+/** Keys that also edit text are left to a field whose text is not committed yet. */
 function holdsTypedText(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.hasAttribute(UNCOMMITTED)
 }
@@ -144,7 +144,7 @@ export function App() {
       <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
         Skip to the page
       </button>
-      <ErrorBoundary>
+      <ErrorBoundary part="The header">
         <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
       <Suspense fallback={null}>
@@ -152,7 +152,7 @@ export function App() {
         <ReadingFile />
       </Suspense>
       <SaveNotice />
-      <ErrorBoundary>
+      <ErrorBoundary part="The row of requirements">
         <VerdictStrip />
       </ErrorBoundary>
       <main className="app-main" ref={main} tabIndex={-1}>

@@ -52,6 +52,9 @@ const PathShapes = lazy(() =>
 const ClearancePanel = lazy(() =>
   import('../panels/clearance/ClearancePanel').then((each) => ({ default: each.ClearancePanel })),
 )
+const AssemblyPanel = lazy(() =>
+  import('../panels/assembly/AssemblyPanel').then((each) => ({ default: each.AssemblyPanel })),
+)
 const PowerPanel = lazy(() =>
   import('../panels/light/PowerPanel').then((each) => ({ default: each.PowerPanel })),
 )
@@ -114,6 +117,7 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
     <PolarisationPanel project={project} candidate={design} evaluation={evaluation} />
   ),
   power: ({ project, evaluation }) => <PowerPanel project={project} evaluation={evaluation} />,
+  assembly: ({ project, design }) => <AssemblyPanel project={project} candidate={design} />,
   clearance: ({ project, design, evaluation }) => (
     <ClearancePanel project={project} candidate={design} evaluation={evaluation} />
   ),
@@ -132,6 +136,7 @@ const LABELS: Readonly<Record<DepthTab | GroupId, string>> = {
   power: 'Power',
   build: 'Build',
   clearance: 'Clearance',
+  assembly: 'Assembly',
 }
 type GroupId = 'light' | 'build'
 /** Tabs that share one place in the row. */

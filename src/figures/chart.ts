@@ -133,7 +133,7 @@ export type Series =
   | MapSeries
   | ContourSeries
 
-/** One of the frames that stand over each other on a common x axis. */
+/** One of the frames above each other on a common x axis. */
 export interface Pane {
   readonly y: Axis
   readonly right?: Axis

@@ -1,5 +1,6 @@
 // What a chart shows at a place: the values under the pointer, in words, for the line beside the picture.
 
+import { withUnitLabel } from '../model/quantity/units'
 import { fixedText } from '../numerics/numberText'
 import type { Chart, GridValues, Pane, Series } from './chart'
 
@@ -15,8 +16,7 @@ function gridValue({ x, y, rows }: GridValues, atX: number, atY: number): number
   return rows[nearest(y, atY)]?.[nearest(x, atX)] ?? Number.NaN
 }
 
-const withUnit = (text: string, unit: string | undefined) =>
-  unit === undefined || unit === '' || unit === '°' ? `${text}${unit ?? ''}` : `${text} ${unit}`
+const withUnit = (text: string, unit = '') => withUnitLabel(text, unit)
 
 function seriesText(pane: Pane, series: Series, atX: number, atY: number): string | null {
   const axis = 'right' in series && series.right && pane.right !== undefined ? pane.right : pane.y

@@ -1,6 +1,7 @@
 // Somebody who can do the jobs of a yield run: a worker behind a message port, or the page itself in slices.
 
 import type { ArrayResult } from '../analysis/array/runArray'
+import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
 import type { Ranking } from '../analysis/yield/ranking'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
@@ -13,6 +14,7 @@ export interface CrewMember {
   readonly blocks: (first: number, end: number) => Promise<Tally>
   readonly ranking: () => Promise<Ranking>
   readonly array: (samples: number, onProgress: (share: number) => void) => Promise<ArrayResult>
+  readonly assembly: (samples: number, onProgress: (share: number) => void) => Promise<AssemblyResult>
   readonly shareOut: (wanted: number, weights: CostWeights) => Promise<ShareOut>
   /** Ends it at once, in the middle of whatever it does. */
   readonly stop: () => void
@@ -59,6 +61,7 @@ export function pageMember(): CrewMember {
     },
     ranking: async () => walk((await own()).ranking()),
     array: async (samples, onProgress) => walk((await own()).array(samples), onProgress),
+    assembly: async (samples, onProgress) => walk((await own()).assembly(samples), onProgress),
     shareOut: async (wanted, weights) => walk((await own()).shareOut(wanted, weights)),
     stop: () => {
       stopped = true

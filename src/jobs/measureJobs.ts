@@ -1,11 +1,13 @@
 // The heavy work of the bench as plain functions: run by the worker, by tests, and on the page where there is no worker.
 
 import { lossCauses } from '../analysis/index'
+import { explainLotSteps, type LotExplanation, type MeasuredLot } from '../analysis/production/explainLot'
 import type { DifferenceResult, MeasurementResult, Outcome, Reading, ScanAnswers } from '../measure/index'
 import { attempted, evaluateMeasurement, explainDifference, readMeasurement } from '../measure/index'
 import type { Measurement } from '../model/schema/measurement'
 import type { Project } from '../model/schema/project'
 import type { JobOutput, Tell } from './jobRunner'
+import { walked } from './walked'
 
 export interface ReadInput {
   readonly blob: Blob
@@ -24,6 +26,12 @@ export interface ExplainInput {
   readonly shapeOnly: boolean
   /** Names of causes that the measurement cannot speak about. */
   readonly without: readonly string[]
+}
+
+export interface LotInput {
+  readonly project: Project
+  readonly candidateId: string
+  readonly lot: MeasuredLot
 }
 
 export interface Explanation {
@@ -63,6 +71,15 @@ export const measureJobs = {
       predictedDb: [...predict({})],
       held,
     }))
+  },
+  explainLot: async (
+    { project, candidateId, lot }: LotInput,
+    tell: Tell,
+  ): Promise<Outcome<LotExplanation>> => {
+    const result = await walked(explainLotSteps(project, candidateId, lot), tell)
+    return result.ok
+      ? { ok: true, value: result.value }
+      : { ok: false, message: result.issues.map((issue) => issue.message).join(' ') }
   },
 }
 

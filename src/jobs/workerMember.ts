@@ -9,6 +9,13 @@ import type { YieldRemote } from './yieldWorker'
 
 const LONGEST_SILENCE_MS = 15_000
 
+/** Progress that is a sign of life too. */
+const telling = (heard: () => void, onProgress: (share: number) => void) =>
+  proxy((share: number) => {
+    heard()
+    onProgress(share)
+  })
+
 /** Throws where the browser refuses workers. */
 export function workerMember(): CrewMember {
   const worker = new Worker(new URL('./yieldWorker.ts', import.meta.url), { type: 'module' })
@@ -44,16 +51,9 @@ export function workerMember(): CrewMember {
     prepare: (project, plan) => watched(() => remote.prepare(project, plan, knownFits())),
     blocks: (first, end) => watched(() => remote.blocks(first, end)),
     ranking: () => watched((heard) => remote.ranking(proxy(heard))),
-    array: (samples, onProgress) =>
-      watched((heard) =>
-        remote.array(
-          samples,
-          proxy((share: number) => {
-            heard()
-            onProgress(share)
-          }),
-        ),
-      ),
+    array: (samples, onProgress) => watched((heard) => remote.array(samples, telling(heard, onProgress))),
+    assembly: (samples, onProgress) =>
+      watched((heard) => remote.assembly(samples, telling(heard, onProgress))),
     shareOut: (wanted, weights) => watched((heard) => remote.shareOut(wanted, weights, proxy(heard))),
     stop: () => {
       die(new Error('stopped'))

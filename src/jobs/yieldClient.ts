@@ -20,7 +20,7 @@ export interface RunOptions {
   readonly onProgress: (share: number) => void
   readonly size: number
   readonly hire: () => CrewMember
-  /** Stands in where a hired member cannot even be prepared: workers are blocked. */
+  /** Takes over where a hired member cannot be prepared because workers are blocked. */
   readonly standIn: () => CrewMember
 }
 

@@ -2,6 +2,8 @@
 // the page and in tests.
 
 import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
+import { type AssemblyResult, assemblySteps } from '../analysis/assembly/assemblyResult'
+import { sequenceOf } from '../analysis/assembly/usualSequence'
 import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
 import { type Ranking, rankingPointsOf, rankingSteps } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
@@ -22,6 +24,7 @@ export interface YieldJobs {
   readonly ranking: () => Generator<number, Ranking, void>
   readonly finish: (tally: Tally, ranking: Ranking) => YieldResult
   readonly array: (samples: number) => Generator<number, ArrayResult, void>
+  readonly assembly: (samples: number) => Generator<number, AssemblyResult, void>
   readonly shareOut: (wanted: number, weights: CostWeights) => Generator<unknown, ShareOut, void>
 }
 
@@ -35,6 +38,10 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
     ranking: () => rankingSteps(assembly, plan.seed, rankingPointsOf(plan.samples)),
     finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
     array: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
+    assembly: (samples) => {
+      const sequence = sequenceOf(project, assembly.compiled.candidate)
+      return assemblySteps(project, plan.candidateId, sequence, { samples, seed: plan.seed })
+    },
     shareOut: (wanted, weights) => {
       const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
       if (!wide.ok) throw new ProjectError(wide.issues)

@@ -43,6 +43,8 @@ const remote = {
   ranking: (onStep: (share: number) => void) => walked(prepared().ranking(), onStep),
   array: (samples: number, onProgress: (share: number) => void) =>
     walked(prepared().array(samples), onProgress),
+  assembly: (samples: number, onProgress: (share: number) => void) =>
+    walked(prepared().assembly(samples), onProgress),
   shareOut: (wanted: number, weights: CostWeights, onStep: (step: unknown) => void) =>
     walked(prepared().shareOut(wanted, weights), onStep),
 }

@@ -36,6 +36,7 @@ export {
   type ImageReading,
   LIST_QUANTITIES,
   type ListReading,
+  type LotReading,
   type Preview,
   type Reading,
   type TableReading,
@@ -57,6 +58,8 @@ export {
 } from './loopback/loopback'
 export { type MeasurementOrigin, measuredLength } from './loopback/measuredQuantity'
 export { type RepeatedResult, repeatedMeasurements } from './loopback/repeatedMeasurements'
+export type { LotSummary } from './lots/lotSummary'
+export { type NextLot, nextLot } from './lots/nextLot'
 export {
   fitImageGaussian,
   type ImageGaussian,
@@ -75,6 +78,7 @@ export { type MeasuredLossCurve, measuredLossCurve } from './offset/measuredLoss
 export { type OffsetScanInput, type OffsetScanResult, offsetScanMfd } from './offset/offsetScanMfd'
 export { type RasterScanInput, type RasterScanResult, rasterScanMfd } from './offset/rasterScanMfd'
 export { type ToleranceWindow, toleranceWindows, WINDOW_LEVELS_DB } from './offset/toleranceWindow'
+export { LOT_ROLES } from './reading/lotColumns'
 export { readScan } from './reading/readScan'
 export type {
   ColumnRole,
@@ -94,6 +98,7 @@ export type {
   FarFieldOutcome,
   ImageOutcome,
   LoopbackOutcome,
+  LotOutcome,
   MeasurementResult,
   MfdValue,
   OffsetOutcome,

@@ -50,6 +50,13 @@ function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
       const { mean, expanded, count } = result.result
       return [row(`Mean of ${count} readings`, mean, expanded, result.unit === 'um' ? 'µm' : 'dB')]
     }
+    case 'lot': {
+      const { meanDb, meanPlusMinusDb, p95Db, assemblies } = result.lot
+      return [
+        row(`Mean loss of ${assemblies.length} assemblies`, meanDb, meanPlusMinusDb, 'dB'),
+        row('P95 of the losses', p95Db, null, 'dB'),
+      ]
+    }
     default:
       return mfds
   }

@@ -103,7 +103,7 @@ function mediumBehind(place: Place): string {
   return place.project.media.find((each) => each.id === join.mediumId)?.name ?? ''
 }
 
-/** The fibre block's own tolerances, at the fibre whose end it holds. */
+/** The fibre array's own tolerances, at the fibre whose end it holds. */
 function blockText({ candidate, at }: Place): string {
   const { array, chain } = candidate
   const join = chain[at + 1]

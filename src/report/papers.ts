@@ -78,7 +78,7 @@ function sectionsOf(kind: PaperKind, request: PaperRequest): readonly Section[] 
   switch (kind) {
     case 'specification':
       return [
-        // What others deliver is no business of a supplier.
+        // A supplier does not need to see what others deliver.
         ...(supplier === undefined ? [summarySection(specification, candidate)] : []),
         ...specification.items.map((item, i) => itemSection(project, candidate, evaluation, item, i + 1)),
       ]

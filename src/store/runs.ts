@@ -5,6 +5,7 @@ import { useRef } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { ArrayResult } from '../analysis/array/runArray'
+import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
@@ -12,13 +13,14 @@ import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
 
-export const RUN_KINDS = ['yield', 'array', 'shareOut'] as const
+export const RUN_KINDS = ['yield', 'array', 'shareOut', 'assembly'] as const
 export type RunKind = (typeof RUN_KINDS)[number]
 
 interface RunResults {
   readonly yield: YieldResult
   readonly array: ArrayResult
   readonly shareOut: ShareOut
+  readonly assembly: AssemblyResult
 }
 
 /** A finished run and what it was made from. */
@@ -58,12 +60,16 @@ function textOf(value: object): string {
   return text
 }
 
-/** Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count. */
-export function inputsOf(project: Project, candidateId: string): string {
+/**
+ * Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count, and the
+ * assembly sequence only for a run through it.
+ */
+export function inputsOf(project: Project, candidateId: string, kind: RunKind = 'yield'): string {
   const candidate = project.candidates.find((each) => each.id === candidateId)
-  const { name: _, remark: __, ...chain } = candidate ?? { name: '' }
+  const { name: _, remark: __, assembly, ...chain } = candidate ?? { name: '', assembly: undefined }
   const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
-  return [...kept, JSON.stringify(chain), solvedKeys(project)].join('\n')
+  const steps = kind === 'assembly' ? [JSON.stringify(assembly ?? null)] : []
+  return [...kept, JSON.stringify(chain), solvedKeys(project), ...steps].join('\n')
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
@@ -89,7 +95,7 @@ export function useFreshRuns<K extends RunKind>(
   const now = new Map(
     project.candidates.flatMap(({ id }) => {
       const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
-      return finished != null && finished.inputs === inputsOf(project, id)
+      return finished != null && finished.inputs === inputsOf(project, id, kind)
         ? [[id, finished.result] as const]
         : []
     }),
@@ -119,7 +125,7 @@ export interface OutdatedRun {
   readonly kind: 'yield' | 'array'
   readonly key: string
   readonly candidateId: string
-  /** Samples or blocks of the run that no longer holds. */
+  /** Samples or arrays of the run that no longer holds. */
   readonly samples: number
   /** What the project's inputs are now. */
   readonly inputs: string
@@ -167,7 +173,7 @@ async function start<K extends RunKind>(
     if (!newest()) return
     const { finished } = stateOf(kind, candidateId)
     update(kind, candidateId, {
-      finished: { result, inputs: inputsOf(project, candidateId) },
+      finished: { result, inputs: inputsOf(project, candidateId, kind) },
       before: finished,
       progress: null,
     })
@@ -228,6 +234,19 @@ export function startShareOut(
       yieldPlan(project, candidateId),
       (member) => member.shareOut(wanted, weights),
       work,
+    )
+  })
+}
+
+/** Through the sequence of the design, or through the usual one where none is planned. */
+export function startAssembly(project: Project, candidateId: string, samples: number): Promise<void> {
+  return start('assembly', project, candidateId, async (signal, onProgress) => {
+    const { BROWSER_CREW, runJob, yieldPlan } = await runTools()
+    return runJob(
+      withSolvedFields(project),
+      yieldPlan(project, candidateId),
+      (member) => member.assembly(samples, onProgress),
+      { ...BROWSER_CREW, signal },
     )
   })
 }

@@ -71,11 +71,11 @@ describe('a reference file dropped on the window', () => {
     await drop(page, reference('far-field-3.csv'))
     const question = page.getByLabel('Column 1 "theta" has no unit', { exact: false })
     await expect.poll(() => question.inputValue()).toBe('rad')
-    await page.getByText('−28 to 28 °').waitFor()
+    await page.getByText('−28 to 28°').waitFor()
     await question.selectOption('deg')
-    await page.getByText('−0.4887 to 0.4887 °').waitFor()
+    await page.getByText('−0.4887 to 0.4887°').waitFor()
     await question.selectOption('rad')
-    await page.getByText('−28 to 28 °').waitFor()
+    await page.getByText('−28 to 28°').waitFor()
   })
 
   test.each(['offset-scan-1.csv', 'offset-scan-2.csv'] as const)(

@@ -4,7 +4,7 @@
 import fc from 'fast-check'
 import { RULES, type RuleName } from '../../src/model/quantity/quantityRules'
 import { unitFactor, unitsOf } from '../../src/model/quantity/units'
-import { packedNumbersSchema } from '../../src/model/schema/measurement'
+import { lotRowsSchema, packedNumbersSchema } from '../../src/model/schema/measurement'
 import { modePointSchema } from '../../src/model/schema/modeOverWavelength'
 import { importedShapeSchema, indexProfileSchema } from '../../src/model/schema/modeShape'
 import { packNumbers } from '../../src/numerics/compactNumbers'
@@ -42,6 +42,7 @@ const DAYS = ['2026-03-14', '1999-12-31', '2024-02-29']
 const byHand = new Map<Schema, fc.Arbitrary<unknown>>([
   [packedNumbersSchema, packed(1, 400)],
   [importedShapeSchema, importedShapes()],
+  [lotRowsSchema, lotRows()],
   [indexProfileSchema, indexProfiles()],
 ])
 
@@ -154,6 +155,31 @@ function packed(fewest: number, most: number): fc.Arbitrary<unknown> {
       fc.constantFrom((value: number) => value, Math.round, Math.fround),
     )
     .map(([values, kind]) => packNumbers(values.map(kind)))
+}
+
+function lotRows(): fc.Arbitrary<unknown> {
+  return fc
+    .record({
+      losses: fc.array(anyWithin(-1, 60), { minLength: 2, maxLength: 30 }),
+      assemblies: fc.integer({ min: 1, max: 5 }),
+      returns: fc.boolean(),
+      days: fc.boolean(),
+    })
+    .map(({ losses, assemblies, returns, days }) => {
+      const packed = packNumbers(Float64Array.from(losses))
+      return {
+        labels: [
+          {
+            role: 'assembly',
+            names: Array.from({ length: assemblies }, (_, i) => `A${i}`),
+            values: packNumbers(Float64Array.from(losses, (_, i) => i % assemblies)),
+          },
+        ],
+        lossDb: packed,
+        ...(returns ? { returnLossDb: packed } : {}),
+        ...(days ? { day: packed } : {}),
+      }
+    })
 }
 
 function importedShapes(): fc.Arbitrary<unknown> {

@@ -1,6 +1,6 @@
-// What to tighten for all channels together: the share of blocks whose every channel passes, and the loss of the worst channel
-// at the percentile, with each tolerance halved, counted on the same blocks so that only the tolerance makes the difference.
-// The percentile ranks also where no block passes, or every one.
+// What to tighten for all channels together: the share of arrays whose channels all pass, and the loss of the worst channel
+// at the percentile, with each tolerance halved, evaluated on the same arrays so that only the tolerance makes the difference.
+// The percentile ranks also where no array passes, or every one.
 
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
@@ -12,7 +12,7 @@ import { lossAtShare } from '../results/lossAtShare'
 import { type Block, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
-/** At most so many blocks find out which tolerances matter, and count those. */
+/** At most so many arrays find out which tolerances matter, and rank those. */
 const MOST = { screened: 128, blocks: 1024 } as const
 /** Blocks of a run for each of them. */
 const SAMPLES_A_BLOCK = { screened: 16, blocks: 4 } as const
@@ -27,10 +27,10 @@ const LEAST_CHANGE_DB = 1e-6
 export interface ArrayTolerance {
   readonly path: Path
   readonly label: string
-  /** Half width as it stands, and its unit. */
+  /** Present half width, and its unit. */
   readonly plusMinus: number
   readonly unit: string
-  /** Change of the share of blocks whose every channel passes, when the tolerance is halved. */
+  /** Change of the share of arrays whose channels all pass, when the tolerance is halved. */
   readonly yieldGainHalved: number
   /** What the percentile of the worst channel's loss falls by when the tolerance is halved, dB. */
   readonly percentileGainHalvedDb: number

@@ -1,4 +1,4 @@
-// The block of fibres of a candidate, ready for draws: what is drawn once for the block and what for each channel, and
+// The fibre array of a design, prepared for sampling: what is sampled once per array and what per channel, and
 // the joins at which rows of channels face each other.
 
 import { type Result, success } from '../../model/issue'
@@ -26,29 +26,33 @@ export interface Block {
   /** Draws that all channels share, and those that each has for itself. */
   readonly common: Draws
   readonly own: Draws
-  /** K above the temperature of assembly at which every block is looked at. */
+  /** K above the temperature of assembly at which every array is evaluated. */
   readonly rises: readonly number[]
 }
 
-/** The pitch that a block of fibres faces: that of a taper chip's input, or of the chip. */
+/** The pitch that a fibre array faces: that of a taper chip's input, or of the chip. */
 function facedPitch({ converters, requirements }: Project, { chain }: Candidate): Quantity {
   const element = chain.find(({ kind }) => kind === 'taper chip')
   const chip = converters.find(({ id }) => element?.kind === 'taper chip' && element.converterId === id)
   return chip?.kind === 'taper chip' ? chip.inputPitch : requirements.pitch
 }
 
-/** A block as good as its drawing, at the pitch that it faces. */
+/** A perfect array, at the pitch that it faces. */
 export function plainArray(project: Project, candidate: Candidate): FibreArray {
   const none = { value: 0, unit: 'um', provenance: 'estimate' } as const
   const { value, unit, provenance } = facedPitch(project, candidate)
   return { pitch: { value, unit, provenance }, coreX: none, coreY: none, bow: none, aim: 'sum of all' }
 }
 
-/** The block of a candidate, ready for draws, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string): Result<Block> {
+/** The array of a design, prepared for sampling, or every reason why there is none. */
+export function blockOf(project: Project, candidateId: string, widening?: number): Result<Block> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', ...(array && { array }) })
+  const result = compileCandidate(project, candidateId, {
+    modes: 'tabled',
+    ...(array && { array }),
+    ...(widening !== undefined && { widening }),
+  })
   if (!result.ok) return result
   const compiled = result.value
   const { arrayPlaces, variables } = compiled
@@ -83,7 +87,7 @@ export function fibreForm(project: Project, candidateId: string): PoseForm | nul
   return joins[0]?.model.poseForm?.(compiled.nominal) ?? null
 }
 
-/** Number of coordinates that one block draws. */
+/** Number of coordinates that one array needs. */
 export function blockDimensions({ common, own, channels }: Block): number {
   return Math.max(1, common.places.length + channels * own.places.length)
 }

@@ -1,14 +1,14 @@
-// A channel of a block as its placing sees it, and what the station can move.
+// A channel of an array as its alignment sees it, and what the station can move.
 
-/** One channel as the block sees it, um and dB: loss(u) = leastDb + (u - best)' A (u - best), u its displacement. */
+/** One channel as the array sees it, um and dB: loss(u) = leastDb + (u - best)' A (u - best), u its displacement. */
 export interface BlockChannel {
-  /** Place along the block, from its middle. */
+  /** Place along the array, from its middle. */
   readonly alongUm: number
   readonly leastDb: number
   readonly a11: number
   readonly a12: number
   readonly a22: number
-  /** Displacement of the block that would bring this channel to its best. */
+  /** Displacement of the array that would bring this channel to its optimum. */
   readonly bestXUm: number
   readonly bestYUm: number
 }
@@ -26,7 +26,7 @@ export interface BlockFreedom {
   readonly roll: boolean
 }
 
-/** Loss of a channel with the block at a place, dB. */
+/** Loss of a channel with the array at a place, dB. */
 export function channelLossDb(channel: BlockChannel, { xUm, yUm, rollRad }: BlockPlace): number {
   const x = xUm - channel.bestXUm
   const y = yUm + channel.alongUm * rollRad - channel.bestYUm

@@ -1,4 +1,4 @@
-// Where the fibres of a block stand against their waveguides, and how much roll an array may have.
+// Positions of the fibres of an array relative to their waveguides, and how much roll an array may have.
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 

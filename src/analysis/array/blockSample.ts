@@ -1,4 +1,4 @@
-// One drawn block in front of the chip: every channel's values, where the station puts every row, every channel's loss.
+// One simulated array in front of the chip: every channel's values, where the station puts every row, every channel's loss.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
 import type { Values } from '../path/vector/readers'
@@ -9,7 +9,7 @@ import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
 import { movesAcross, type RowStep } from './rowSteps'
 
-/** Values of a drawn block, not yet in their places: those that all channels share, and all of every channel. */
+/** Values of a simulated array, not yet in their places: those that all channels share, and all of every channel. */
 export interface DrawnBlock {
   readonly shared: Values
   readonly channels: readonly Values[]
@@ -21,7 +21,7 @@ export interface Station {
   readonly moves: readonly Move[]
 }
 
-/** A block drawn from a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
+/** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
 export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): DrawnBlock {
   const { compiled, common, own, channels } = block
   const shared = Float64Array.from(compiled.nominal)
@@ -38,7 +38,7 @@ export function drawBlock(block: Block, point: Float64Array, factors?: Float64Ar
   }
 }
 
-/** The block as drawn on paper, without errors. */
+/** The nominal array, without errors. */
 export function paperBlock({ compiled, channels }: Block): DrawnBlock {
   return {
     shared: Float64Array.from(compiled.nominal),
@@ -97,7 +97,7 @@ function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number)
 const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
 /**
- * Where the station puts every row of a drawn block, at the temperature of assembly; where it was put by hand if it moves
+ * Where the station puts every row of a simulated array, at the temperature of assembly; where it was put by hand if it moves
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */

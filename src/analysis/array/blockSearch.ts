@@ -1,4 +1,4 @@
-// Newton's method for the place of a block: all channels watched at once, each a quadratic form about its own best point.
+// Newton's method for the position of an array: all channels watched at once, each a quadratic form about its own best point.
 // The unknowns are x, y and roll times the half length. Without allocation once it is set up.
 
 import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'

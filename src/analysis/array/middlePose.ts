@@ -1,4 +1,4 @@
-// What the station's search adds to gap and tilts of a block: their best for a perfect channel in its middle.
+// What active alignment adds to gap and tilts of an array: their optimum for a perfect channel in its middle.
 
 import type { PoseAxis, RelayMember } from '../../model/words/candidate'
 import { poseAligner } from '../path/gap/alignPose'

@@ -1,4 +1,4 @@
-// Where a block of fibres is held best: its position across the chip, and its roll if the station turns it too.
+// The optimum position of a fibre array: its position across the chip, and its roll if the station turns it too.
 // Each channel's loss is a quadratic form about its own best point, so
 //   the sum of powers rises with every weighted mean of those points, weights being the powers themselves
 //   (exp(-q) lies above its tangent in q, so each step is an ascent: D. R. Hunter and K. Lange, Am. Stat. 58 (2004) 30);
@@ -22,7 +22,7 @@ const STAGES = [
 const LEAST_SHARE = 1e-6
 const MEAN_SHARE = 0.005
 
-/** The best place of the block for what is `free`. At least one channel, finite curvatures above 0. */
+/** The optimum position of the array for what is `free`. At least one channel, finite curvatures above 0. */
 export function placeBlock(channels: readonly BlockChannel[], aim: ArrayAim, free: BlockFreedom): BlockPlace {
   const watched =
     aim === 'outer two' ? channels.filter((_, i) => i === 0 || i === channels.length - 1) : channels

@@ -1,4 +1,4 @@
-// The yield of an array: blocks drawn as wholes, so that what their channels share, they share.
+// The yield of an array: whole arrays are sampled, so that what their channels share is the same for all.
 
 import { askedShares } from '../../model/project/lossCriteria'
 import { ProjectError } from '../../model/project/projectError'
@@ -32,7 +32,7 @@ export interface ArrayOptions {
 export interface ChannelResult {
   /** Number from 1. */
   readonly channel: number
-  /** Loss of the block as drawn on paper, without errors. */
+  /** Loss of the nominal array, without errors. */
   readonly nominalDb: number
   readonly p5Db: number
   readonly p50Db: number
@@ -40,18 +40,18 @@ export interface ChannelResult {
   readonly yield: number
 }
 
-/** What one way of placing the block comes to. */
+/** Results of one alignment strategy. */
 export interface AimResult {
   readonly aim: ArrayAim
-  /** Of the block as drawn on paper, one place a join. */
+  /** Of the nominal array, one place per join. */
   readonly nominalPlaces: readonly BlockPlace[]
   readonly channels: readonly ChannelResult[]
-  /** Mean over blocks of the power of all channels together, as a loss; and of the worst channel's loss. */
+  /** Mean over arrays of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
   readonly meanWorstDb: number
   /** Loss of the worst channel of each assembly, at 50, 95, 99 % and what the requirements ask for. */
   readonly worstChannelPercentiles: readonly Percentile[]
-  /** Share of blocks whose every channel meets the limit; the least share of one channel. */
+  /** Share of arrays whose channels all meet the limit; the smallest share of one channel. */
   readonly allChannelsYield: number
   readonly allChannelsInterval: Interval
   readonly worstChannelYield: number
@@ -67,7 +67,7 @@ export interface ArrayResult {
   readonly aims: readonly AimResult[]
   /** What to tighten for the aim. */
   readonly ranking: ArrayRanking
-  /** Temperatures at which every block is looked at, degC; empty where no mount is described. */
+  /** Temperatures at which every array is evaluated, degC; empty where no mount is described. */
   readonly temperaturesC: readonly number[]
   readonly assumptions: readonly string[]
 }
@@ -79,7 +79,7 @@ function sortedQuantile(sorted: Float64Array, p: number): number {
   return low === high ? low : low + (high - low) * (at - Math.floor(at))
 }
 
-/** Losses of one aim: row `channel` of `channelDb` holds its loss in every block. */
+/** Losses of one strategy: row `channel` of `channelDb` holds its loss in every array. */
 interface AimLosses {
   readonly aim: ArrayAim
   readonly channelDb: readonly Float64Array[]

@@ -8,6 +8,7 @@ import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/as
 import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
+import { requiredRises } from '../temperature/rises'
 import { type Deviation, deviationOf } from '../tolerance/deviation'
 import { type Assembly, assemblyOf } from '../yield/assembly'
 
@@ -44,6 +45,8 @@ export interface CompiledSequence {
   /** Coordinates of a point: first those of the parts, then those of the steps. */
   readonly dimensions: number
   readonly limitDb: number
+  /** Temperatures at which a finished assembly must work, above that of assembly, K; without that one itself. */
+  readonly rises: readonly number[]
 }
 
 const RULE: Readonly<Record<PoseAxis, RuleName>> = {
@@ -186,5 +189,6 @@ export function compileSequence(
     movePlaces: [...movePlaces],
     dimensions: Math.max(1, next),
     limitDb: assembly.limitDb,
+    rises: requiredRises(project, assembly.compiled).filter((rise) => rise !== 0),
   })
 }

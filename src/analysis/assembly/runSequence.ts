@@ -70,12 +70,14 @@ function doStep({ sets, moves }: CompiledStep, point: Float64Array, values: Floa
 
 /** Assemblies number `first` times a block up to block `end`, at most `samples` of them. No allocation in the loop. */
 export function sequenceBlocks(
-  { assembly, steps, movePlaces, dimensions, limitDb }: CompiledSequence,
+  { assembly, steps, movePlaces, dimensions, limitDb, rises }: CompiledSequence,
   { samples, seed }: { readonly samples: number; readonly seed: number },
   first: number,
   end: number,
 ): SequenceTally {
-  const { draws, lossDb, compiled } = assembly
+  const { draws, compiled } = assembly
+  const { lossDb } = compiled
+  const risePlace = compiled.places.temperatureRise
   const points = unitPoints('sobol', dimensions, seed)
   const point = new Float64Array(dimensions)
   const values = Float64Array.from(compiled.nominal)
@@ -93,7 +95,7 @@ export function sequenceBlocks(
     draws.apply(point, values)
     for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
     let alive = true
-    let known = Number.NaN // the loss as the values are now
+    let known = Number.NaN // the loss as the values are now, at the temperature of assembly
     for (let s = 0; s < steps.length && alive; s++) {
       const step = steps[s] as CompiledStep
       reached[s] = (reached[s] ?? 0) + 1
@@ -117,10 +119,17 @@ export function sequenceBlocks(
     }
     if (!alive) continue
     if (Number.isNaN(known)) known = atMostNoLight(lossDb(values))
+    // A check is made where the assembly is built; what is good must work over the range.
+    let worst = known
+    for (let i = 0; i < rises.length; i++) {
+      values[risePlace] = rises[i] ?? 0
+      const there = atMostNoLight(lossDb(values))
+      if (!(there <= worst)) worst = there
+    }
     finished++
-    const place = classOf(known)
+    const place = classOf(worst)
     counts[place] = (counts[place] ?? 0) + 1
-    if (known <= limitDb) good++
+    if (worst <= limitDb) good++
   }
   return { samples: Math.max(0, to - from), reached, spoiled, rejected, finished, good, counts }
 }

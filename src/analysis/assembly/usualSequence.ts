@@ -97,3 +97,8 @@ export function usualSequence(project: Project, candidate: Candidate): AssemblyS
     costPerHour: USUAL_COST_PER_HOUR,
   }
 }
+
+/** What is planned, or the usual sequence where nothing is. */
+export function sequenceOf(project: Project, candidate: Candidate): AssemblySequence {
+  return candidate.assembly ?? usualSequence(project, candidate)
+}

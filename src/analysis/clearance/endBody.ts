@@ -1,4 +1,4 @@
-// The body whose end face stands at a gap: a fibre's glass or a chip's block.
+// The body whose end face is at a gap: a fibre's glass or a chip's block.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'

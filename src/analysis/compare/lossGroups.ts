@@ -1,4 +1,4 @@
-// The lines of a budget in a few groups of causes, for bars that stand side by side.
+// The lines of a budget in a few groups of causes, for bars side by side.
 
 import type { BudgetLine, LineKind } from '../results/evaluation'
 

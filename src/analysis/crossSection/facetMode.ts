@@ -1,4 +1,4 @@
-// Everything that is told about the mode of a facet's cross-section: numbers with their doubt, the field, warnings.
+// Everything that is shown of the mode of a facet's cross-section: numbers with their uncertainty, the field, warnings.
 
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { FibreEntry } from '../../model/schema/parts'

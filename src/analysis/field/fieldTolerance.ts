@@ -25,7 +25,7 @@ import { jointByField, knownPair } from './jointField'
 
 export interface FieldToleranceRequest {
   readonly spec: FieldJointSpec
-  /** The joint as Gaussians: where it stands, and how far the axes are looked at. */
+  /** The joint as Gaussians: its pose, and how far the axes reach. */
   readonly joint: GaussianJoint
   readonly x: MisalignmentAxis
   readonly y: MisalignmentAxis
@@ -48,7 +48,7 @@ const MAP_POINTS = 41
 const WINDOWS_DONE = 0.3
 const CURVE_DONE = 0.45
 
-/** Change of the loss at the working point up to which windows, which count from it, stand on a grid half as fine. */
+/** Change of the loss at the working point up to which windows, measured from it, use a grid half as fine. */
 const COARSE_DB = 0.02
 const LEAST_POINTS = 128
 

@@ -1,5 +1,5 @@
 // Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle that a wanted return
-// loss takes. A small mode spreads so wide that leaning its face does little.
+// loss takes. A small mode spreads so wide that angling its face does little.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
@@ -19,7 +19,7 @@ export const USUAL_ANGLE_RAD = (8 * Math.PI) / 180
 
 export interface FaceAngleSide {
   readonly side: 'near' | 'far'
-  /** Diameter in the plane of the lean, um. */
+  /** Diameter in the plane of the face angle, um. */
   readonly mfdUm: number
   readonly reflectance: number
   readonly lossesDb: Float64Array

@@ -1,4 +1,4 @@
-// Optical power along a chain, and the irradiance on its faces against what the engineer lets them bear.
+// Optical power along a chain, and the irradiance on its faces against the limits that the engineer sets.
 // No damage or two-photon limits are known here; nothing says that a set-up is safe.
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'

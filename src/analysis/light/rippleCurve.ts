@@ -1,4 +1,4 @@
-// The fringes of one gap: loss while the gap moves about its place, and how the fringes fade as it opens.
+// The ripple of one gap: loss while the gap moves about its place, and how the ripple fades as it opens.
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
@@ -14,12 +14,12 @@ export interface RippleCurve {
   readonly gapsUm: Float64Array
   readonly lossesDb: Float64Array
   readonly singleDb: Float64Array
-  /** Peak to peak of the fringes over a wider range of the gap. */
+  /** Ripple, peak to peak, over a wider range of the gap. */
   readonly fadeGapsUm: Float64Array
   readonly fadeDb: Float64Array
 }
 
-/** Curves about the nominal gap, or every reason why there are none; null where the gap has no fringes. */
+/** Curves about the nominal gap, or every reason why there are none; null where the gap has no ripple. */
 export function rippleCurve(
   project: Project,
   candidateId: string,

@@ -1,5 +1,5 @@
-// What the fringes do to the share of assemblies that pass, from a run that counted single passes only.
-// Gap tolerances of a fringe or more leave the phase to chance: every phase is then equally likely, and the ripple adds
+// What the ripple does to the yield, from a run that counted single passes only.
+// Gap tolerances of a period or more leave the phase to chance: every phase is then equally likely, and the ripple adds
 // -10 log10 of the round-trip factor at a random phase. Ripples of several gaps are taken together at their largest.
 
 import type { Ripple } from '../results/lightResults'
@@ -7,7 +7,7 @@ import type { YieldResult } from '../yield/yieldResult'
 
 const PHASES = 64
 
-/** Loss beyond a single pass at a phase; a cosine between crest and trough, which small ripples are. */
+/** Loss beyond a single pass at a phase; a cosine between maximum and minimum, which small ripples are. */
 function rippleAt({ crestGainDb, troughLossDb }: Ripple, phaseRad: number): number {
   const middle = (troughLossDb - crestGainDb) / 2
   const half = (troughLossDb + crestGainDb) / 2

@@ -1,11 +1,11 @@
-// Interference between the two faces of each gap: how much, where in the fringe, and what moves it.
+// Interference between the two faces of each gap: how much, where in the period, and what moves it.
 
 import { etalonExtremes } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel } from '../path/vector/models'
 import type { Ripple } from '../results/lightResults'
 
-/** Steps of the numeric slopes of the phase: small against a fringe, large against rounding. */
+/** Steps of the numeric slopes of the phase: small against a period, large against rounding. */
 const WAVELENGTH_STEP_UM = 1e-5
 const TEMPERATURE_STEP_K = 0.01
 /** Ripples below this are not spoken of. */
@@ -17,7 +17,7 @@ const db = (ratio: number) => 10 * Math.log10(ratio)
 const LEAST_SLOPE = 1e-9
 
 /**
- * What moves the phase of a gap by one fringe, or null where it does not move: at contact. The slope is taken over one small
+ * What moves the phase of a gap by one period, or null where it does not move: at contact. The slope is taken over one small
  * step of a place in the vector.
  */
 function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number | null {

@@ -15,11 +15,11 @@ import { dispersionNotes } from './dispersionNotes'
 
 export const SPECTRUM_DEFAULTS = {
   points: 201,
-  /** Parts and return loss have no fringes, and need fewer points. */
+  /** Parts and return loss have no ripple, and need fewer points. */
   coarsePoints: 41,
 } as const
 
-/** Excess losses whose bandwidth is told. */
+/** Excess losses whose bandwidth is given. */
 export const BANDWIDTH_DB = [0.5, 1] as const
 
 export interface Bandwidth {
@@ -55,7 +55,7 @@ export interface Spectrum {
   readonly leastUm: number
   readonly worstDb: number
   readonly worstUm: number
-  /** With the round trips of the gaps just as long as they are stated: a fringe further they do the opposite. */
+  /** With the gaps exactly as entered: half a period further the ripple has the opposite sign. */
   readonly rippledLeastDb: number
   readonly rippledWorstDb: number
   /** Greatest difference between the rippled and the single-pass loss, dB. */
@@ -66,7 +66,7 @@ export interface Spectrum {
   readonly notes: readonly string[]
 }
 
-/** Loss that the round trips of all gaps add; negative at a crest. */
+/** Loss that the round trips of all gaps add; negative at a ripple maximum. */
 export function rippleLossDb(compiled: CompiledCandidate, v: Values): number {
   let sum = 0
   for (const join of compiled.joins) {
@@ -150,7 +150,7 @@ function sweep(
   })
 }
 
-/** What has no fringes: the lines by their kind, and the return loss. */
+/** What has no ripple: the lines by their kind, and the return loss. */
 function coarse(
   compiled: CompiledCandidate,
   bandUm: readonly [number, number],

@@ -31,15 +31,15 @@ import { sequenceIssues } from './vector/sequence'
 import { toleranceEndIssues } from './vector/toleranceEnds'
 
 export interface CompileOptions {
-  /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many draws. */
+  /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many samples. */
   readonly modes?: ChainContext['modes']
-  /** How much wider than typed the tolerances may be drawn, 1 unless told otherwise; matters for tabled modes. */
+  /** How much wider than entered the tolerances may be sampled, 1 by default; matters for tabled modes. */
   readonly widening?: number
   /** Wavelengths that will be asked for, um, where the vector's wavelength is to be moved. */
   readonly bandUm?: ChainContext['bandUm']
-  /** The block of fibres whose quantities are registered too; its position is then the caller's to optimise. */
+  /** The fibre array whose quantities are registered too; its position is then the caller's to optimise. */
   readonly array?: FibreArray
-  /** Whether each joint aligns itself for one channel; unless told otherwise so without an array only. */
+  /** Whether each joint aligns itself for one channel; by default only without an array. */
   readonly alignsEachChannel?: boolean
 }
 

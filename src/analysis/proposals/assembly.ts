@@ -32,7 +32,7 @@ export function usualMount(): Mount {
   }
 }
 
-/** Array and mount of a proposed design. A relay's lens arrays carry its pitch instead of a block. */
+/** Array and mount of a proposed design. A relay's lens arrays carry its pitch instead of a fibre array. */
 export function surroundings(
   chain: readonly ChainElement[],
   requirements: Requirements,

@@ -124,7 +124,7 @@ export interface GuideView {
   readonly exit: Port
 }
 
-/** A lens of a relay as it stands: z counts from the near end face, the offset from the far guide's axis. */
+/** A lens of a relay in place: z is measured from the fibre-side end face, the offset from the far guide's axis. */
 export interface LensView {
   readonly name: string
   readonly frontZUm: number

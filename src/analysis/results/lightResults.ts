@@ -43,14 +43,14 @@ export interface Ripple {
   readonly elementId: string
   readonly path: Path
   readonly peakToPeakDb: number
-  /** Loss less than a single pass at a crest, more at a trough; both 0 or more. */
+  /** Loss below that of a single pass at a ripple maximum, above it at a minimum; both 0 or more. */
   readonly crestGainDb: number
   readonly troughLossDb: number
-  /** Signed change of the loss as the gap stands. */
+  /** Signed change of the loss at the present gap. */
   readonly hereDb: number
-  /** Fringes past the nearest crest, -0.5 to 0.5. */
+  /** Periods past the nearest maximum, -0.5 to 0.5. */
   readonly fromCrest: number
-  /** One fringe, as a change of gap, wavelength and temperature; null where that does not move it, as at contact. */
+  /** One period, as a change of gap, wavelength and temperature; null where that does not move it, as at contact. */
   readonly periodGapUm: number
   readonly periodWavelengthUm: number | null
   readonly periodTemperatureK: number | null

@@ -54,7 +54,7 @@ function quantityWords(quantity: Quantity): string {
   return [valueText(quantity), spread.trim(), provenance].filter((each) => each !== '').join(', ')
 }
 
-/** Longer texts, such as packed readings, are told by their beginning. */
+/** Longer texts, such as packed readings, are shown by their beginning. */
 const LONGEST_WORDS = 200
 
 function words(value: Json): string {
@@ -71,7 +71,7 @@ function wholeWords(value: Json): string {
   return typeof value === 'string' ? value : JSON.stringify(value)
 }
 
-/** The value with what stands at the steps replaced; undefined takes it away. */
+/** The value with the entry at the steps replaced; undefined removes it. */
 function replaced(root: Json, steps: readonly Step[], value: Json): Json {
   const [step, ...rest] = steps
   if (step === undefined) return value

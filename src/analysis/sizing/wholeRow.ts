@@ -20,7 +20,7 @@ export interface SizedCandidate extends CompiledCandidate {
   readonly channels: number
   /** The same losses read from tabled modes, for many samples; made when first asked for. */
   readonly sampled: () => ChannelLosses
-  /** Places that are drawn for each channel by itself. */
+  /** Places that are sampled for each channel by itself. */
   readonly ownPlaces: ReadonlySet<number>
 }
 
@@ -42,7 +42,7 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   return success({
     ...compiled,
     lossDb: exact.worstDb,
-    // The worst of several channels is no sum of parts that read a few places each.
+    // The worst of several channels is not a sum of parts that read a few places each.
     terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
     channels,
     sampled: () => {

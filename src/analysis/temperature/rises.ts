@@ -1,4 +1,4 @@
-// Temperatures at which a drawn assembly is looked at, as rises over the temperature where it was aligned.
+// Temperatures at which a simulated assembly is evaluated, as rises over the temperature where it was aligned.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'

@@ -15,7 +15,7 @@ import {
 
 export const SWEEP_DEFAULTS = { points: 21, assemblies: 256 } as const
 
-/** Shares of the drawn assemblies between which the band lies. */
+/** Shares of the simulated assemblies between which the band lies. */
 export const BAND = [0.05, 0.95] as const
 
 export interface JointMovement {
@@ -83,7 +83,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   })
 }
 
-/** Quantiles of drawn assemblies at every temperature; the assemblies are the same at each. */
+/** Quantiles of simulated assemblies at every temperature; the assemblies are the same at each. */
 function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64Array, assemblyC: number) {
   const draws = drawsOf(compiled.variables)
   const points = unitPoints('sobol', Math.max(1, draws.places.length), seed)

@@ -157,7 +157,7 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
   }
 }
 
-/** 'everywhere' finds the deepest dip; 'nearby' follows one from where the settings already stand. */
+/** 'everywhere' finds the deepest dip; 'nearby' follows one from the present settings. */
 type Reach = 'everywhere' | 'nearby'
 
 function distanceSearch(
@@ -169,7 +169,10 @@ function distanceSearch(
   const free = (name: SettingName, elementId?: string) =>
     knobs.filter(
       (knob) =>
-        knob.name === name && !knob.pinned && (elementId === undefined || knob.elementId === elementId),
+        knob.name === name &&
+        !knob.pinned &&
+        !foundByStation(compiled, knob) &&
+        (elementId === undefined || knob.elementId === elementId),
     )
   for (const { place } of free('gap')) {
     const least = compiled.leastGapsUm.get(place) ?? 0
@@ -193,6 +196,15 @@ function distanceSearch(
     })
   }
   return searches
+}
+
+/** Distances of a relay that the station finds itself, because a member beside them is aligned along the light. */
+function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: Knob): boolean {
+  const relay = candidate.chain.find(({ id }) => id === elementId)
+  if (relay?.kind !== 'relay') return false
+  const along = (aligned: readonly string[] | undefined) => aligned?.includes('offsetZ') === true
+  if (name === 'backGap') return along(relay.lens2.aligned)
+  return name === 'frontGap' && (along(relay.lens1.aligned) || along(relay.aligned))
 }
 
 /** Searches the front distance between two ends, with the back distance following at every trial. */
@@ -265,12 +277,12 @@ export function bestSettings(compiled: CompiledCandidate): BestSettings {
     if (variable === undefined) return []
     const { nominal: now, label, rule, path } = variable
     const least = compiled.leastGapsUm.get(place)
-    // A gap below contact is no setting; what can be set is contact, though it loses the same.
+    // A gap below contact cannot be set; contact can, and loses the same.
     const unreachable = least !== undefined && now < least && !pinned
     const best = gaining || unreachable ? nearest(rule, now, v[place] ?? now, least) : now
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
-  // What is gained below the grain of the fields is no gain that anybody could set.
+  // A gain below the resolution of the fields cannot be set.
   const gained = settings.some(({ now, best, pinned }) => !pinned && best !== now)
   return { settings, nowDb, bestDb: gained ? bestDb : nowDb }
 }

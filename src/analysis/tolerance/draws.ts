@@ -9,7 +9,7 @@ export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
   readonly places: readonly number[]
   /**
-   * Writes the drawn values of the point's assembly over `values`; the others stay. `factors` narrow (below 1) or
+   * Writes the sampled values of the point's assembly over `values`; the others stay. `factors` narrow (below 1) or
    * widen the tolerances, one for each of `places`. A draw beyond what the quantity can be stops at that limit.
    */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void

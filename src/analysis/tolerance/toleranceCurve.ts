@@ -39,7 +39,7 @@ const REACH: Readonly<Record<MisalignmentAxis, { readonly first: number; readonl
 
 const least = (axis: MisalignmentAxis): number => (axis === 'gapUm' ? 0 : Number.NEGATIVE_INFINITY)
 
-/** Loss of a joint as it stands: by Gaussians, or by the fields of its modes. */
+/** Present loss of a joint: by Gaussians, or by the fields of its modes. */
 export type LossOf = (joint: GaussianJoint) => number
 
 function lossAt(joint: GaussianJoint, axis: MisalignmentAxis, position: number, lossOf: LossOf): number {

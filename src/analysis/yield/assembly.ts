@@ -1,4 +1,4 @@
-// A candidate made ready for many draws: what is drawn, and what one drawn assembly loses.
+// A design prepared for many samples: what is sampled, and the loss of one simulated assembly.
 
 import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
@@ -39,7 +39,7 @@ function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader
 const RANKING_WIDENING = 1.2
 
 /**
- * The assembly, or every reason why the candidate cannot be computed. Tolerances may be drawn `widening` times as wide
+ * The assembly, or every reason why the candidate cannot be computed. Tolerances may be sampled `widening` times as wide
  * as they are typed; where a core has no mode out there, the loss is NaN, and such an assembly does not pass.
  */
 export function assemblyOf(

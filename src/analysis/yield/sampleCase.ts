@@ -1,4 +1,4 @@
-// A drawn assembly as a candidate of its own, to look at: its parts are copies that hold the drawn values.
+// A simulated assembly as a design of its own, to look at: its parts are copies that hold the sampled values.
 
 import { ProjectError } from '../../model/project/projectError'
 import { elementReferences } from '../../model/project/references'
@@ -14,7 +14,7 @@ import { type YieldOptions, yieldPlan } from './runYield'
 
 /**
  * The project with one more candidate, sample number `index` of the run, and with copies of every part that it drew.
- * What was drawn has no tolerance left. Throws as runYield does.
+ * What was sampled has no tolerance left. Throws as runYield does.
  */
 export function withSampleCase(
   project: Project,
@@ -53,7 +53,7 @@ export function withSampleCase(
   return { project: next, candidateId: candidate.id }
 }
 
-/** The element, pointing to a copy of every part of which the sample has drawn anything. */
+/** The element, pointing to a copy of every part that the sample has changed. */
 function copyPart(
   element: Candidate['chain'][number],
   drawn: Project,

@@ -1,4 +1,4 @@
-// What is furthest off in a drawn assembly: the quantities with the largest deviations in standard deviations of theirs.
+// What is furthest off in a simulated assembly: the quantities with the largest deviations in standard deviations of theirs.
 
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'

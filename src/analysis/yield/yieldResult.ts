@@ -34,7 +34,7 @@ export interface LossHistogram {
 export interface RankedTolerance {
   readonly path: Path
   readonly label: string
-  /** Half width as it stands, and its unit. */
+  /** Present half width, and its unit. */
   readonly plusMinus: number
   readonly unit: string
   /** Share of the variance of the loss that this quantity makes alone, and with its interactions. */

@@ -11,14 +11,14 @@ export interface OutlinePoint {
 
 const STEPS = 24
 
-/** z is 0 where the axis meets the receiving face; the emitting face stands at -gap about its middle. */
+/** z is 0 where the axis meets the receiving face; the emitting face is at -gap about its middle. */
 function outline(
   gapUm: number,
   plane: SectionPlane,
   edgeUm: (zUm: number, side: 1 | -1) => number,
 ): readonly OutlinePoint[] {
   const point = (i: number, side: 1 | -1): OutlinePoint => {
-    // The edges bend little within the lean of a face, so each is cut where it would meet an upright one.
+    // The edges bend little over the depth of an angled face, so each is cut where it would meet an upright one.
     const fromUm = -gapUm + (edgeUm(-gapUm, side) - plane.centreVUm) * plane.nearFaceSlope
     const toUm = edgeUm(0, side) * plane.farFaceSlope
     const zUm = fromUm + ((toUm - fromUm) * i) / STEPS

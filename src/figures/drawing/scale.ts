@@ -5,7 +5,7 @@ export interface Scale {
   /** Middle of the picture, pixels. */
   readonly middleXPx: number
   readonly middleYPx: number
-  /** What stands there, micrometres. */
+  /** The coordinate there, micrometres. */
   readonly centreZUm: number
 }
 

@@ -1,13 +1,13 @@
-// How a joint lies in one plane of the drawing, against the chip's guide axis: what leans, what is turned, where
+// How a joint lies in one plane of the drawing, against the chip's guide axis: what is angled, what is tilted, where
 // the fibre's axis meets its face.
 
 import type { JointView } from '../../analysis/results/evaluation'
 
 export interface LeaningFaces {
-  /** Both positive when the faces are parallel; a positive face leans downstream on the positive side. */
+  /** Both positive when the faces are parallel; a positive face is further downstream on the positive side. */
   readonly nearFaceAngleRad: number
   readonly farFaceAngleRad: number
-  /** The plane in which the faces lean. */
+  /** The plane in which the faces are angled. */
   readonly facePlane: 'x' | 'y'
 }
 

@@ -4,7 +4,7 @@ import { tipRings } from '../../analysis/clearance/outlines'
 import type { OutlinePoint } from './envelope'
 
 /**
- * Points of the end from the upper edge of the cladding over the tip to the lower edge; the tip stands at `tipZUm`.
+ * Points of the end from the upper edge of the cladding over the tip to the lower edge; the tip is at `tipZUm`.
  * A radius that reaches the cladding leaves no cone.
  */
 export function tipOutline(

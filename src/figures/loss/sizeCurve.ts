@@ -1,6 +1,7 @@
 // Loss against the size of a part: the optimum, the present size, and the range that meets the limit.
 
 import type { SizeCurve } from '../../analysis/sizing/sizeCurve'
+import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type Series } from '../chart'
@@ -13,7 +14,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
   const { bestDb, nowDb, readings } = curve
   const shown = (core: number) => (readings === null ? core * text.perCore : core)
   const number = (core: number) => plainText(shown(core), readings === null ? 4 : 3)
-  const sized = (core: number) => `${number(core)} ${text.unit}`.trim()
+  const sized = (core: number) => withUnitLabel(number(core), text.unit)
   // A reading, such as a magnification, takes the place of the size that produces it.
   const values = readings?.values ?? curve.values
   const now = readings?.now ?? curve.now

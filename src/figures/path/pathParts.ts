@@ -39,7 +39,7 @@ function guide({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }
   ]
 }
 
-/** What fills a joint, between its faces, which lean as they do; fine upright lines where glass ends. */
+/** What fills a joint, between its faces, at their angles; fine upright lines where glass ends. */
 function joint({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
   const bottom = topPx + bodyPx
   if (stop.kind === 'splice') {
@@ -69,7 +69,7 @@ function joint({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }
   ]
 }
 
-/** Glass first, so that the leaning faces of joints lie over it. */
+/** Glass first, so that the angled faces of joints lie over it. */
 export function bodies(places: readonly StripPlace[], look: BodyLook): Child {
   return [
     places.filter(({ stop }) => !isJoin(stop)).map((place) => [guide(place, look), channels(place, look)]),

@@ -234,7 +234,7 @@ export function pathStops(
     return [
       {
         ...common,
-        name: element.kind,
+        name: element.kind === 'splice' ? 'Splice' : element.kind === 'relay' ? 'Relay' : 'Gap',
         detail: lossText,
         stations: transition(insideOf(before), insideOf(behind)),
       },

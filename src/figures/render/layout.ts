@@ -1,4 +1,4 @@
-// Where everything of a chart lies, in px. Titles and names stand outside the frames in rows of their own, so that no word
+// Where everything of a chart lies, in px. Titles and names are outside the frames in rows of their own, so that no word
 // can lie over a curve or another word. Both renderers place by it.
 
 import {
@@ -57,7 +57,7 @@ export interface ChartLayout extends Size {
 export const SWATCH_PX = 22
 export const BAR_PX = 12
 const ROW_PX = 17
-/** A title right above a frame stands clear of a tick at the frame's upper edge. */
+/** A title right above a frame is clear of a tick at the frame's upper edge. */
 const TITLE_PX = 21
 const EDGE_PX = 3
 const GAP_PX = 8

@@ -101,7 +101,7 @@ export function svgFile(drawing: Markup, fontFace: string, ground: string = PALE
   return `${markupText(whole)}\n`
 }
 
-/** Name and description stand before everything that is drawn (SVG 2, 5.7). */
+/** Name and description come before everything that is drawn (SVG 2, 5.7). */
 const isWords = (child: Markup | string): boolean =>
   typeof child !== 'string' && (child.tag === 'title' || child.tag === 'desc')
 

@@ -95,7 +95,7 @@ export function stopColour(stops: (typeof SCALES)['loss'], place: number): strin
   return `#${mixed.map((value) => value.toString(16).padStart(2, '0')).join('')}`
 }
 
-/** Titles, names of rules and the legend: what stands outside the frames. */
+/** Titles, names of rules and the legend: what is outside the frames. */
 export function furniture(layout: ChartLayout, palette: Palette): Child {
   return [
     layout.texts.map(({ xPx, yPx, words: text, anchor, quiet }) =>

@@ -2,7 +2,7 @@
 //
 // Floor: a constant, found by fitting a mode shape on a floor (farFieldFit.ts) and subtracted before anything else.
 // Axis: from the same fit. The standard's integrals (petermannIntegral.ts) then run over a spline of the measured
-// points from the axis to the last angle at which the fitted shape still stands above the noise; where one side
+// points from the axis to the last angle at which the fitted shape is still above the noise; where one side
 // of the scan is shorter, the other side replaces it. What lies beyond is estimated from the fitted shape: the
 // result is corrected for up to 1 %, and not at all for more (farFieldTruncation.ts).
 // Valid for circular modes; scalar far field, so doubtful below about MFD = 1.5 λ.
@@ -160,7 +160,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const withoutFloor = byFloorAndShape(0, fit)
   const floorChange = Number.isFinite(withoutFloor) ? Math.abs(withoutFloor - mfdUm) : mfdUm
   const floorDoubt = fit.misfit > POOR_MISFIT ? floorChange / Math.sqrt(3) : 0
-  // The halves differ by twice the noise of the whole; what is more than two standard deviations is no noise.
+  // The halves differ by twice the noise of the whole; what exceeds two standard deviations is not noise.
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
   // The fitted shape through the same points tells what a spline between them makes of it.
   const atPoints = scan.at.map((angle) => fit.intensity(Math.abs(Math.sin(angle - fit.axisRad))))

@@ -2,7 +2,7 @@
 //   bias b = (integral of the fitted shape up to the last angle) / (Petermann II of its whole near field) − 1
 // A small bias is a recognised systematic effect, and the result is corrected for it (JCGM 100:2008, 3.2.3 and 5.1):
 // divided by 1 + b, with the uncertainty of b in the budget. A large one would make the fitted shape the result, so
-// the integral then stands as the scan gives it and the size of the bias is added to the interval (F.2.4.5).
+// the integral is then kept as the scan gives it and the size of the bias is added to the interval (F.2.4.5).
 
 import type { FarFieldFit, FarFieldShape } from './farFieldFit'
 import { petermann2MfdUm, petermannIntegrals } from './petermannIntegral'

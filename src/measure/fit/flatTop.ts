@@ -11,7 +11,7 @@ const STEEP = 0.02
  */
 const STEEP_STEPS = 7
 
-/** Below this share of the greatest value a step is no rounding but the numbers' own last digits. */
+/** Below this share of the greatest value a step is not rounding but the last digits of the numbers. */
 const LEAST_STEP = 1e-9
 
 /** The greatest step that all values are whole multiples of, by Euclid's algorithm; next to nothing where there is none. */

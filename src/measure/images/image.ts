@@ -9,7 +9,7 @@ export interface BenchImage {
   readonly bitDepth: number
   /** Highest count that the file format allows. */
   readonly fullScale: number
-  /** Pixel pitch at the object, where the file's comments tell it. */
+  /** Pixel pitch at the object, where the file's comments give it. */
   readonly pixelUm?: number
   readonly saturatedCount: number
   readonly format: 'pgm' | 'png' | 'tiff'

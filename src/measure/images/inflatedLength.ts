@@ -8,7 +8,7 @@ const LENGTH_FROM = [
   227, 258,
 ]
 const LENGTH_BITS = [0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 2, 2, 2, 2, 3, 3, 3, 3, 4, 4, 4, 4, 5, 5, 5, 5, 0]
-/** Section 3.2.7: the order in which the lengths of the code of code lengths stand. */
+/** Section 3.2.7: the order of the lengths of the code of code lengths. */
 const ORDER = [16, 17, 18, 0, 8, 7, 9, 6, 10, 5, 11, 4, 12, 3, 13, 2, 14, 1, 15]
 const MOST_BITS = 15
 const END_OF_BLOCK = 256
@@ -16,7 +16,7 @@ const END_OF_BLOCK = 256
 /** By the next bits of the stream: the symbol and the length of its code, as `16 * symbol + length`; 0 for no code. */
 type CodeTable = Int32Array
 
-/** Section 3.2.2; codes are read from their highest bit, and so stand reversed in the table. */
+/** Section 3.2.2; codes are read from their highest bit, and so are reversed in the table. */
 function codeTable(lengths: ArrayLike<number>): CodeTable {
   const table = new Int32Array(1 << MOST_BITS)
   const counts = new Int32Array(MOST_BITS + 1)
@@ -60,7 +60,7 @@ function bitReader(bytes: Uint8Array, from: number) {
   }
   return {
     take,
-    /** The next symbol; -1 where the bits are no code. */
+    /** The next symbol; -1 where the bits are not a code. */
     symbol: (table: CodeTable) => {
       const entry = table[peek(MOST_BITS)] ?? 0
       at += entry & 15

@@ -68,7 +68,7 @@ function binaryPixels(bytes: Uint8Array, from: number, count: number, wide: bool
 }
 
 function plainPixels(bytes: Uint8Array, from: number, count: number, maxValue: number): Float64Array {
-  // A value is a digit at least, and a blank stands before the next one.
+  // A value is a digit at least, and a blank precedes the next one.
   if (bytes.length - from < 2 * count - 1) throw tooFew(Math.ceil((bytes.length - from) / 2), count)
   const pixels = new Float64Array(count)
   let found = 0

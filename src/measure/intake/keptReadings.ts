@@ -57,7 +57,7 @@ export interface KeptImage {
 
 /**
  * The image as it is, or a square around its beam, averaged in blocks where even that is too large. Counts that are not
- * whole are kept to seven digits. InputError for counts that are no numbers or larger than such a number can be.
+ * whole are kept to seven digits. InputError for counts that are not numbers or larger than such a number can be.
  */
 export function keptImage(image: BenchImage): KeptImage {
   const { width, height, pixels } = image

@@ -2,7 +2,7 @@
 
 import { READING_LIMITS } from '../../model/words/limits'
 
-/** Characters kept of the end of a long file name, where its number and its ending stand. */
+/** Characters kept of the end of a long file name, where its number and its ending are. */
 const NAME_END = 60
 
 /** The file's name, or its beginning and end where it is longer than a project keeps. */

@@ -37,7 +37,7 @@ function stated(valueUm: number | undefined | null, rule: RuleName): Pick<Needed
 
 /** What must be known before the reading can be evaluated; empty where nothing can be made of it. */
 export function neededFacts(reading: Reading): readonly NeededFact[] {
-  if (reading.kind === 'list') return []
+  if (reading.kind === 'list' || reading.kind === 'lot') return []
   if (reading.kind === 'image') {
     return [
       {
@@ -106,6 +106,9 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
   return facts
 }
 
+/** Standard uncertainty of an insertion loss with reconnection: common practice, no source. */
+const USUAL_LOSS_UNCERTAINTY_DB = 0.1
+
 export interface NewMeasurement {
   readonly id: string
   readonly fileName: string
@@ -126,6 +129,11 @@ export function newMeasurement(reading: Reading, facts: Facts, origin: NewMeasur
     if (reading.findings.some((finding) => finding.severity === 'error')) return null
     const unit = reading.quantity === 'loss in dB' ? 'dB' : 'um'
     return { ...common, method: 'repeated', unit, values: reading.values }
+  }
+  if (reading.kind === 'lot') {
+    if (reading.findings.some((finding) => finding.severity === 'error')) return null
+    const lossUncertainty = quantityOf(USUAL_LOSS_UNCERTAINTY_DB, 'dB', 'estimate')
+    return { ...common, method: 'lot', rows: reading.kept, lossUncertainty }
   }
   if (reading.kind === 'image') {
     const { width, height, binning, fullScale, pixels } = reading.kept

@@ -1,21 +1,23 @@
-// A file of any kind the bench knows, told by its content and not by its name.
+// A measurement file of any known kind, recognised by its content and not by its name.
 
 import { READING_LIMITS } from '../../model/words/limits'
-import { packNumbers } from '../../numerics/compactNumbers'
+import { packNumbers, unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { megabytesText } from '../../numerics/numberText'
 import { readImage } from '../images/readImage'
 import { type LineScan, lineScans } from '../reading/lineScans'
 import { readingsList } from '../reading/readingsList'
+import { type LotTable, readLot } from '../reading/readLot'
 import { readScan } from '../reading/readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from '../reading/scan'
-import { decodeText } from '../reading/textLines'
+import { decodeText, looksBinary } from '../reading/textLines'
 import { KEPT_LIMITS, keptImage, keptRows, packedColumn } from './keptReadings'
 import type {
   ColumnReport,
   ImageReading,
   ListQuantity,
   ListReading,
+  LotReading,
   Preview,
   Reading,
   TableReading,
@@ -55,6 +57,8 @@ export function readMeasurement(
     )
   }
   const text = decodeText(bytes)
+  const lot = looksBinary(text) ? null : readLot(text, answers)
+  if (lot !== null) return lotReading(lot)
   const scan = readScan(text, answers, tell)
   return scan.findings.some((finding) => finding.code === 'one-column')
     ? listReading(text, answers)
@@ -125,6 +129,23 @@ function tableReading(scan: Scan): TableReading {
           ? linePreviews(wanted, lines)
           : scanPreviews(wanted, coordinate),
     kept,
+  }
+}
+
+function lotReading(lot: LotTable): LotReading {
+  const losses = unpackNumbers(lot.kept.lossDb)
+  const places = drawnPlaces(losses)
+  return {
+    ...lot,
+    kind: 'lot',
+    refusedLines: lot.refusedLines.slice(0, LISTED_REFUSALS),
+    refusedCount: lot.refusedLines.length,
+    preview: {
+      label: 'Loss',
+      x: Float64Array.from(places, (place) => place + 1),
+      y: pickedValues(losses, places),
+      power: null,
+    },
   }
 }
 

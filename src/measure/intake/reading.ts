@@ -1,7 +1,8 @@
-// What the bench tells about a file before anybody has agreed to it, and what it would keep.
+// What is shown of a file before it is imported, and what would be kept of it.
 
 import type { CompactNumbers } from '../../numerics/compactNumbers'
 import type { PixelMap } from '../nearField/imageFit'
+import type { LotTable } from '../reading/readLot'
 import type {
   ColumnRole,
   CoreUnit,
@@ -89,7 +90,14 @@ export interface ImageReading {
   }
 }
 
-export type Reading = TableReading | ListReading | ImageReading
+/** A table of measured assemblies. */
+export interface LotReading extends LotTable {
+  readonly kind: 'lot'
+  readonly refusedCount: number
+  readonly preview: Preview
+}
+
+export type Reading = TableReading | ListReading | LotReading | ImageReading
 
 export const LIST_QUANTITIES = ['loss in dB', 'mode-field diameter in µm'] as const
 export type ListQuantity = (typeof LIST_QUANTITIES)[number]

@@ -1,4 +1,4 @@
-// Whether the background of a beam image is level. A plane through the pixels outside the beam is taken out where it is
+// Whether the background of a beam image is level. A plane through the pixels outside the beam is subtracted where it is
 // seen; what is then left uneven, from sector to sector around the beam or as a skirt close to it, is an uncertainty of the
 // level beneath the beam, which second moments weigh with the square of the distance.
 

@@ -1,13 +1,13 @@
 // Second moments where the detector rounds more than it rustles. Far from the beam every pixel then has one and the same
 // count, off by up to half a count from the background that the beam itself adds to, and r² weighs that heavily.
-// Within the ellipse where the beam stands several counts high, rounding errs as often up as down: there the pixels
+// Within the ellipse where the beam is several counts high, rounding errs as often up as down: there the pixels
 // are summed, on the background of a Gaussian fitted to them, and that Gaussian replaces the wings outside.
 //   outside ρ = p (in 1/e² radii): share e^(−2p²) of the power, (1 + 2p²) e^(−2p²) of every second moment
 
 import { fitGaussian2d } from './gaussian2d'
 import { type ImageView, type Moments, principalWidths } from './imageMoments'
 
-/** The beam is summed where it stands this many counts high. */
+/** The beam is summed where it is this many counts high. */
 const LEAST_COUNTS = 3
 const FITTED_PIXELS = 40_000
 const ROUNDS = 2

@@ -56,9 +56,9 @@ export const MOMENT_DEFAULTS = {
   /** Aperture in beam widths (ISO 11146-1). */
   aperture: 3,
   maxIterations: 30,
-  /** Relative change of the moments at which the aperture stands still; whole pixels come and go below this. */
+  /** Relative change of the moments at which the aperture has converged; whole pixels come and go below this. */
   tolerance: 1e-5,
-  /** The background is measured afresh in the first few rounds only, then it stands. */
+  /** The background is measured afresh in the first few rounds only, then kept. */
   backgroundRounds: 4,
 } as const
 
@@ -185,7 +185,7 @@ function checkPixels({ pixels, width, height }: ImageInput) {
   return { low, high }
 }
 
-/** Beam and background, each measured about the other until both stand still. */
+/** Beam and background, each measured about the other until both converge. */
 function settled(image: ImageInput, range: { readonly low: number; readonly high: number }) {
   let background = frameBackground(image)
   let beam = firstGuess(image, background.level)
@@ -211,7 +211,7 @@ function settled(image: ImageInput, range: { readonly low: number; readonly high
   return { beam, background, iterations, change }
 }
 
-/** Moments of what stands above 30 % of the peak, spread to the whole Gaussian. */
+/** Moments of what is above 30 % of the peak, spread to the whole Gaussian. */
 function firstGuess(input: ImageInput, background: number): Moments {
   let peak = -Infinity
   for (let i = 0; i < input.pixels.length; i++) peak = Math.max(peak, (input.pixels[i] ?? 0) - background)

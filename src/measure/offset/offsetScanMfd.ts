@@ -57,7 +57,7 @@ export interface OffsetScanResult {
   }
 }
 
-/** Files carry five or six digits; their rounding is no random noise that a fit could see. */
+/** Files carry five or six digits; their rounding is not random noise that a fit could see. */
 const NUMBER_RESOLUTION = 1e-6
 const NON_GAUSSIAN_RMS = 0.02
 

@@ -129,7 +129,7 @@ function checked(field: string, values: ArrayLike<number>, unit: 'um' | 'relativ
   return Float64Array.from(values, (_, i) => requireReading(field, values, i, unit))
 }
 
-/** Moments of what stands above a third of the range. */
+/** Moments of what is above a third of the range. */
 function startOf(x: Float64Array, y: Float64Array, value: Float64Array) {
   const background = quantile(value, 0.05)
   const top = value.reduce((high, v) => Math.max(high, v), -Infinity)

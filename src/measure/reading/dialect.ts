@@ -79,7 +79,7 @@ export function findDialect(
 /** "2026-03-14", "14.03.2026 12:33:01.5", "2026-03-14T12:33:01Z", "12:33": as loggers put them beside every reading. */
 const TIME = /^(\d{1,4}([-./])\d{1,2}\2\d{1,4}([T ]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\d{2}(:\d{2})?([.,]\d+)?)Z?$/
 
-/** A remark, a status, a unit: begins with a letter or a bracket, and is no word for a number that is missing. */
+/** A remark, a status, a unit: begins with a letter or a bracket, and is not a word for a missing number. */
 const WORDS = /^(?!nan|inf|over|under|ovf|err|n\/?a$|null|none|---)["'([]?\p{L}/iu
 
 /** One letter a field: n for a number, t for a time, w for words; null for a line of anything else or of fewer than two numbers. */

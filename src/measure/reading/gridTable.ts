@@ -12,7 +12,7 @@ import { type NumberedLine, numberedLines } from './textLines'
 const FEWEST = 5
 /** Departure of steps from their mean, as a fraction, up to which positions count as evenly spaced. */
 const EVEN = 0.02
-/** The row of positions stands among the first lines. */
+/** The row of positions is among the first lines. */
 const LAST_HEAD_LINE = 200
 
 interface Grid {
@@ -24,7 +24,7 @@ interface Grid {
   readonly head: NumberedLine | null
 }
 
-/** The unfolded table, or `table` itself where it is no grid. The answer 'grid' says what runs along the first row. */
+/** The unfolded table, or `table` itself where it is not a grid. The answer 'grid' says what runs along the first row. */
 export function unfoldedGrid(
   text: string,
   table: TextTable,

@@ -30,7 +30,7 @@ function parsed(text: string, mark: DecimalMark): number {
   return fortran !== pointed && PLAIN.test(fortran) ? Number(fortran) : Number.NaN
 }
 
-/** Why `text` is no number, in words. */
+/** Why `text` is not a number, in words. */
 export function whyNotNumber(text: string): string {
   const bare = text.trim()
   if (bare === '') return 'is empty'

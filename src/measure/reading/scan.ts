@@ -49,6 +49,7 @@ export type FindingCode =
   | 'duplicates'
   | 'no-roles'
   | 'thinned'
+  | 'wide'
   | 'too-large'
   | 'too-small'
 
@@ -62,7 +63,7 @@ export interface Finding {
 export interface ScanMetadata {
   readonly wavelengthUm?: number
   readonly probeMfdUm?: number
-  /** Comment and preamble lines as they stand. */
+  /** Comment and preamble lines, unchanged. */
   readonly notes: readonly string[]
 }
 

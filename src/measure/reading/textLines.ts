@@ -25,7 +25,7 @@ export function* numberedLines(text: string): Generator<NumberedLine> {
 /** The text of a comment line without its mark; null for any other line. */
 export function commentText(line: string): string | null {
   const mark = COMMENT.exec(line)
-  // A row that starts with an empty field is no comment.
+  // A row that starts with an empty field is not a comment.
   return mark && mark[1] !== undefined
     ? line.slice(mark[0].length - (/[a-z]$/i.test(mark[0]) ? 1 : 0)).trim()
     : null

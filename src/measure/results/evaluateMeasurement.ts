@@ -4,6 +4,7 @@ import type { Measurement, MeasurementMethod, MeasurementOf } from '../../model/
 import { evaluateFarField } from './evaluateFarField'
 import { evaluateImage } from './evaluateImage'
 import { evaluateLoopback } from './evaluateLoopback'
+import { evaluateLot } from './evaluateLot'
 import { evaluateOffset } from './evaluateOffset'
 import { evaluateRaster } from './evaluateRaster'
 import { evaluateRepeated } from './evaluateRepeated'
@@ -18,6 +19,7 @@ const EVALUATE: {
   image: evaluateImage,
   loopback: evaluateLoopback,
   repeated: evaluateRepeated,
+  lot: evaluateLot,
 }
 
 /** InputError, with the reason, for readings that cannot be evaluated; single signals fail within the result. */

@@ -7,6 +7,7 @@ import type { Gaussianity } from '../fit/gaussianity'
 import type { UncertaintyBudget } from '../fit/uncertaintyBudget'
 import type { LoopbackResult } from '../loopback/loopback'
 import type { RepeatedResult } from '../loopback/repeatedMeasurements'
+import type { LotSummary } from '../lots/lotSummary'
 import type { ImageGaussian, LineCut, PixelMap } from '../nearField/imageFit'
 import type { KnifeEdgeWidth } from '../nearField/knifeEdge'
 import type { SecondMomentResult } from '../nearField/secondMomentWidths'
@@ -18,7 +19,7 @@ export interface MfdValue {
   readonly id: string
   /** "Petermann II", "P along x", "major axis, Gaussian fit". */
   readonly label: string
-  /** The direction it was measured along, where the file tells. */
+  /** The direction it was measured along, where the file says so. */
   readonly axis: 'x' | 'y' | null
   readonly valueUm: number
   /** Expanded, k = 2. */
@@ -95,6 +96,11 @@ export interface RepeatedOutcome {
   readonly readings: readonly number[]
 }
 
+export interface LotOutcome {
+  readonly method: 'lot'
+  readonly lot: LotSummary
+}
+
 export type MethodOutcome =
   | FarFieldOutcome
   | OffsetOutcome
@@ -102,5 +108,6 @@ export type MethodOutcome =
   | ImageOutcome
   | LoopbackOutcome
   | RepeatedOutcome
+  | LotOutcome
 
 export type MeasurementResult = MethodOutcome & { readonly mfds: readonly MfdValue[] }

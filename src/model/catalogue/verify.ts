@@ -1,4 +1,4 @@
-// What stands at every entry of the starter catalogue.
+// The remark on every entry of the starter catalogue.
 
 import { type Quantity, quantityOf } from '../quantity/quantity'
 import type { Unit } from '../quantity/units'

@@ -43,7 +43,7 @@ export function newLensPlace(): LensPlace {
   }
 }
 
-/** Two lenses with room for a device between them; the distances wait for the search of the best ones. */
+/** Two lenses with space for a device between them; the distances are set by the search for the optimum. */
 export function newRelayElement(
   id: string,
   mediumId: string,

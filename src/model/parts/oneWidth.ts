@@ -18,7 +18,7 @@ export interface Follower {
   readonly perCore: number
 }
 
-/** What follows a quantity of a part, so that it is written together with it; null where it stands alone. */
+/** What follows a quantity of a part, so that it is written together with it; null where nothing does. */
 export function followerOf({ facets }: Project, path: Path): Follower | null {
   const [list, at, field] = path
   const facet = list === 'facets' ? facets[Number(at)] : undefined

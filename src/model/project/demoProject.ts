@@ -12,7 +12,7 @@ import { demoChip, demoFamilies, demoLenses, demoLowAdhesive, demoTip, demoWideF
 import { demoPurchase } from './demoPurchase'
 import { emptyProject } from './emptyProject'
 
-/** Stands at every number of the demo. */
+/** The remark on every number of the demo. */
 const INVENTED = 'Invented for the demo.'
 
 const standardFibre: FibreEntry = {

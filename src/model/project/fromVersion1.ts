@@ -1,5 +1,5 @@
 // From file version 1 to 2: one loss limit becomes a list of loss criteria, the return loss is that towards the fibre, the direction of
-// light is stated, and a measurement's uncertainty stands beside the tolerance of the part. What is not an object is left for the schema to judge.
+// light is stated, and a measurement's uncertainty is kept beside the tolerance of the part. What is not an object is left for the schema to judge.
 
 type Raw = Readonly<Record<string, unknown>>
 
@@ -32,7 +32,7 @@ function requirementsOf(asked: Raw): Raw {
   }
 }
 
-/** What version 1 wrote behind a value that was taken over from a measurement. */
+/** What version 1 wrote after a value that was applied from a measurement. */
 const MEASURED_NOTE = /U = \S+ um \(k = 2\)$/
 
 /** The tolerance of an applied measurement was the measurement's uncertainty; the lot's own was lost, and is not known. */

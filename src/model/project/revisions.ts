@@ -4,7 +4,7 @@ import type { Design, Project, Revision } from '../schema/project'
 import { freeId } from '../words/freeName'
 import { LIMITS } from '../words/limits'
 
-/** The design of a project as it stands now. */
+/** The design of a project in its present state. */
 export function designOf(project: Project): Design {
   const { format: _, version: __, measurements: ___, revisions: ____, ...design } = project
   return design

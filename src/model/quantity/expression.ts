@@ -84,7 +84,7 @@ function isAllowed(node: MathNode): boolean {
   }
 }
 
-/** Units that mathjs does not know stand at the end of the text and are taken off before it is read. */
+/** Units that mathjs does not know come last in the text and are removed before it is read. */
 function withoutForeignUnit(text: string, dimension: Dimension): string {
   const foreign = unitsOf(dimension).filter((unit) => !MATH_UNITS.has(unit) && unit !== '1')
   const found = foreign.filter((unit) => text.endsWith(unit)).sort((a, b) => b.length - a.length)[0]

@@ -52,7 +52,12 @@ export function unitLabel(unit: Unit): string {
   return SCREEN_NAMES[unit] ?? unit
 }
 
-/** Degrees of angle stand at their number; other units after a space. */
+/** Text of a number with the printed name of its unit: no space before the degree sign of an angle, one before every other. */
+export function withUnitLabel(text: string, label: string): string {
+  return label === '' || label === '°' ? `${text}${label}` : `${text} ${label}`
+}
+
+/** The same for a unit as it is stored. */
 export function withUnit(text: string, unit: Unit): string {
-  return unit === 'deg' ? `${text}${unitLabel(unit)}` : `${text} ${unitLabel(unit)}`.trim()
+  return withUnitLabel(text, unitLabel(unit))
 }

@@ -1,5 +1,5 @@
 // As a schema: a candidate: one complete interface from fibre to waveguide, as a chain of elements along the path.
-// Guides (fibre, stub, taper chip, facet) stand at even places, the joins between them (splice, gap, relay) at odd ones.
+// Guides (fibre, stub, taper chip, facet) are at even places, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
 import {
@@ -56,7 +56,7 @@ export const stubElementSchema = open({
   fibreId: id,
   tipId: id.optional(),
   length: quantity('length'),
-  /** How it is ordered: a stub for every channel, or one block with all of them. Absent while undecided. */
+  /** How it is ordered: a stub for every channel, or one array with all of them. Absent while undecided. */
   form: z.enum(STUB_FORMS).optional(),
   ...outlined,
 })
@@ -82,19 +82,19 @@ export const gapElementSchema = open({
   roll: quantity('roll'),
   nearFaceAngle: quantity('faceAngle'),
   farFaceAngle: quantity('faceAngle'),
-  /** The plane in which both end faces lean. */
+  /** The plane in which both end faces are angled. */
   facePlane: z.enum(FACE_PLANES),
   ...faceCoatings,
   ...keyed,
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
-  /** A figure that stands for the whole joint instead of the computed one. */
+  /** An entered loss of the whole joint, used instead of the computed one. */
   typedLoss: quantity('loss').optional(),
   pinned: pinnedSchema,
   freed: freedSchema,
   /**
    * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
-   * the assembly in hand, and their tolerance is what the search leaves. The others are placed as typed.
+   * each assembly, and their tolerance is the residual misalignment. The others are placed as entered.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
   /** How far the near side moves after alignment, when the joint is bonded or as its holder drifts; z opens the gap. */
@@ -207,7 +207,7 @@ export const candidateSchema = open({
   userLines: z.array(userLineSchema).max(LIMITS.userLines),
   /** What holds both sides; absent where temperature is not looked at. */
   mount: mountSchema.optional(),
-  /** The block of fibres in front of the chip's channels; absent where it is as good as its drawing. */
+  /** The fibre array in front of the chip's channels; absent where it is perfect. */
   array: arraySchema.optional(),
   cost: costSchema.optional(),
   /** How it is put together, step by step; absent while nobody has planned it. */

@@ -1,4 +1,4 @@
-// As a schema: the block that holds one fibre in front of every channel of the chip.
+// As a schema: the fibre array, one fibre in front of every channel of the chip.
 
 import { z } from 'zod'
 import { ARRAY_AIMS } from '../words/fibreArray'

@@ -4,7 +4,7 @@
 import { z } from 'zod'
 import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
 import { READING_LIMITS } from '../words/limits'
-import { READING_ROLES, READING_UNITS } from '../words/measurement'
+import { LOT_LABELS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
@@ -67,6 +67,53 @@ export const readingColumnSchema = open({
 })
 export type ReadingColumn = z.infer<typeof readingColumnSchema>
 
+/** Words of one column of a lot table: each once, and which of them every row has. */
+const lotLabelSchema = open({
+  role: z.enum(LOT_LABELS),
+  names: z.array(z.string().max(READING_LIMITS.labelCharacters)).max(READING_LIMITS.lotRows),
+  values: packedNumbersSchema,
+}).check((context) => {
+  const { names, values } = context.value
+  if (context.issues.length > 0) return
+  const at = unpackNumbers(values).findIndex((place) => !Number.isInteger(place) || !(place in names))
+  if (at < 0) return
+  context.issues.push({
+    code: 'custom',
+    message: `row ${at + 1} names entry ${unpackNumbers(values)[at]}; must be a whole number from 0, below ${names.length}`,
+    input: values,
+    path: ['values'],
+  })
+})
+
+/** The rows of a lot: every column has one entry per measured channel. */
+export const lotRowsSchema = open({
+  labels: z.array(lotLabelSchema).max(LOT_LABELS.length),
+  lossDb: packedNumbersSchema,
+  returnLossDb: packedNumbersSchema.optional(),
+  /** Days since 1970-01-01, with their fractions. */
+  day: packedNumbersSchema.optional(),
+}).check((context) => {
+  const { labels, lossDb, returnLossDb, day } = context.value
+  refuseBeyond(context, lossDb, READING_LIMITS.most.dB, ['lossDb'])
+  if (returnLossDb !== undefined)
+    refuseBeyond(context, returnLossDb, READING_LIMITS.most.dB, ['returnLossDb'])
+  const columns = [
+    ...labels.map(({ role, values }) => ({ name: role, count: values.count })),
+    { name: 'returnLossDb', count: returnLossDb?.count ?? lossDb.count },
+    { name: 'day', count: day?.count ?? lossDb.count },
+  ]
+  for (const { name, count } of columns) {
+    if (count === lossDb.count) continue
+    context.issues.push({
+      code: 'custom',
+      message: `${name} has ${count} rows; must be ${lossDb.count}, one for each loss`,
+      input: count,
+      path: [name],
+    })
+  }
+})
+export type LotRows = z.infer<typeof lotRowsSchema>
+
 const common = {
   id,
   name: z.string().min(1).max(200),
@@ -125,6 +172,13 @@ export const measurementSchema = z.discriminatedUnion('method', [
   }).check((context) => {
     const { unit, values } = context.value
     refuseBeyond(context, values, READING_LIMITS.most[unit], ['values'])
+  }),
+  open({
+    ...common,
+    method: z.literal('lot'),
+    rows: lotRowsSchema,
+    /** Standard uncertainty of one measured loss. */
+    lossUncertainty: quantity('loss'),
   }),
   open({
     ...common,

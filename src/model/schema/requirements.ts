@@ -52,7 +52,7 @@ export const requirementsSchema = open({
   isolator: wantedIsolatorSchema.optional(),
   /** Launched in each channel, into the fibre or out of the chip's waveguide as the light goes; absent where power is not looked at. */
   powerIn: quantity('power').optional(),
-  /** What the engineer lets a coating or a bare end face bear. */
+  /** The irradiance limit that the engineer sets for a coating or a bare end face. */
   faceIrradiance: quantity('irradiance').optional(),
   temperatureMin: quantity('temperature'),
   temperatureMax: quantity('temperature'),

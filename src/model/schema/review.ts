@@ -10,7 +10,7 @@ export const reviewSchema = open({
   chosenId: z.string().min(1).max(80).optional(),
   reason: z.string().max(10_000).optional(),
   paper: z.enum(PAPERS).optional(),
-  /** Sections that do not stand on the sheet, by id; ids of sections that a program does not know are kept. */
+  /** Sections left out of the sheet, by id; ids of sections that a program does not know are kept. */
   left: z.array(z.string().min(1).max(80)).max(LIMITS.sections).optional(),
   /** Remarks by section id. */
   remarks: z.record(z.string().max(80), z.string().max(20_000)).optional(),

@@ -3,3 +3,7 @@
 
 export const READING_ROLES = ['angle', 'position', 'length', 'power', 'loss'] as const
 export const READING_UNITS = ['rad', 'um', 'uW', 'relative', 'dB'] as const
+
+/** What a column of a lot table sorts its readings by. */
+export const LOT_LABELS = ['assembly', 'channel', 'batch', 'station'] as const
+export type LotLabel = (typeof LOT_LABELS)[number]

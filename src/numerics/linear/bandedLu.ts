@@ -69,7 +69,7 @@ interface Elimination {
   readonly inversePivots: Float64Array
 }
 
-/** Takes all earlier rows out of rows `row` and `row + 1`; column c of either stands at place c - row + band. */
+/** Eliminates all earlier rows from rows `row` and `row + 1`; column c of either is at place c - row + band. */
 function eliminate(
   { row, band, upper, stride, inversePivots }: Elimination,
   w: Float64Array,

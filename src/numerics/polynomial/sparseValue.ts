@@ -49,7 +49,7 @@ function runsOf({ orders, before, factor, coefficients }: SparseSeries, along: n
 
 /**
  * The function of the series: beyond its box it holds the value of the nearest point. Allocates nothing when called.
- * Sums run along the variable of highest order, whose polynomials stand beside one another.
+ * Sums run along the variable of highest order, whose polynomials are stored beside one another.
  */
 export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) => number {
   const { box, orders } = series

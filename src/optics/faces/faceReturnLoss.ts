@@ -12,7 +12,7 @@ import { type GaussianJoint, JOINT_RANGES, requireJoint } from '../joint/gaussia
 import { jointEfficiency } from '../joint/joint'
 import { fresnelReflectance } from './fresnel'
 
-/** Return losses computed above this are not to be trusted: scatter takes over. Common practice, no source. */
+/** Return losses computed above this are not to be trusted: scatter dominates. Common practice, no source. */
 export const RETURN_LOSS_TRUST_DB = 65
 
 export interface AngledFace {
@@ -52,7 +52,7 @@ export function faceReturnLoss(face: AngledFace): number {
 }
 
 /**
- * What the lean of an end face adds to its return loss, dB, whatever its reflectance: the mode against itself turned by
+ * What the angle of an end face adds to its return loss, dB, whatever its reflectance: the mode against itself turned by
  * twice the angle. Throws InputError for numbers as faceReturnLoss does.
  */
 export function turnedReturnDb(face: Omit<AngledFace, 'mediumIndex'>): number {
@@ -70,7 +70,7 @@ export function turnedReturnDb(face: Omit<AngledFace, 'mediumIndex'>): number {
 
 /**
  * The face angle, 0 or more, at which a guide's own face returns `returnLossDb`; 0 where the square face already does.
- * `mfdUm` is the diameter in the plane of the lean. Throws InputError for a reflectance outside 0 to 1.
+ * `mfdUm` is the diameter in the plane of the face angle. Throws InputError for a reflectance outside 0 to 1.
  */
 export function faceAngleForReturnLoss(
   guide: { readonly wavelengthUm: number; readonly guideIndex: number; readonly mfdUm: number },

@@ -39,7 +39,7 @@ export interface EtalonSeries {
 /** Terms smaller than this share of the first are left out: 1e-6 dB. */
 const LEAST_TERM = 1e-7
 const MOST_TERMS = 200
-/** Images that lean more than this couple nothing, and the paraxial integral would not hold. */
+/** Images tilted by more than this couple nothing, and the paraxial integral would not hold. */
 const STEEPEST_RAD = 0.7
 
 /** The round trips of a gap, or null where not even the direct light couples. Throws InputError as jointEfficiency does. */
@@ -85,18 +85,18 @@ export function etalonFactor({ terms }: EtalonSeries, phaseRad: number): number 
 }
 
 export interface EtalonExtremes {
-  /** Transmission over that of a single pass: here, at the crest, at the trough, and on average over a fringe. */
+  /** Transmission over that of a single pass: here, at the ripple maximum, at the minimum, and on average over a period. */
   readonly here: number
   readonly crest: number
   readonly trough: number
   readonly mean: number
-  /** How far the phase is past the nearest crest, in fringes, -0.5 to 0.5. */
+  /** How far the phase is past the nearest maximum, in periods, -0.5 to 0.5. */
   readonly fromCrest: number
 }
 
 const SCAN_POINTS = 48
 
-/** Crest and trough of a fringe, and where in it the gap stands. */
+/** Maximum and minimum of the ripple, and where in its period the gap is. */
 export function etalonExtremes(series: EtalonSeries): EtalonExtremes {
   const step = (2 * Math.PI) / SCAN_POINTS
   let [highest, lowest] = [0, 0]
@@ -157,7 +157,7 @@ function mirrored({ at, along }: Placed, point: Vector, normal: Vector): Placed 
 /** Along the beam from the emitter to the plane of the receiver. */
 const pathUm = ({ at, along }: Placed) => -at[2] / along[2]
 
-/** The joint that an image makes; null where it leans too far or lies behind the receiver. */
+/** The joint that an image makes; null where it is tilted too far or lies behind the receiver. */
 function jointOf(joint: GaussianJoint, { at, along }: Placed): GaussianJoint | null {
   const tiltXRad = along[0] / along[2]
   const tiltYRad = along[1] / along[2]

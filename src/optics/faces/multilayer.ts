@@ -69,7 +69,7 @@ export function stackResponse(stack: FilmStack, polarisation: Polarisation): Sta
   const square = squareOf(plus(first, c))
   const amplitude = over(minus(first, c), plus(first, c))
   const passed = Math.max(0, eta2.re)
-  // Rounding alone could put a perfect face at 1 + 2e-16, which is no power ratio.
+  // Rounding alone could put a perfect face at 1 + 2e-16, which is not a power ratio.
   return {
     reflectance: Math.min(1, squareOf(amplitude)),
     transmittance: Math.min(1, (4 * eta1 * passed) / square),

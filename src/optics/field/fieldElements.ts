@@ -79,7 +79,7 @@ export function thinLensField(field: SampledField, focalLengthUm: number): Sampl
 /** A refracting sphere in the plane of its apex; the field is then in the medium behind it. */
 export function refractField(field: SampledField, face: Omit<FacePhase, 'wavelengthUm'>): SampledField {
   let current: Amplitude = { re: 0, im: 0 }
-  // refractedProfile holds the physics of the face; here its input is the sample in hand.
+  // refractedProfile holds the physics of the face; here its input is the present sample.
   const sample: ModeProfile = {
     at: (_x, _y, out) => {
       out.re = current.re

@@ -34,7 +34,7 @@ function axisGrid(axis: 'x' | 'y', windowUm: number, stepUm: number): { n: numbe
   return { n, dUm: stepUm * Math.sqrt(wanted / n) }
 }
 
-/** Rungs of the ladder on which windows and steps stand, an octave: close poses then share one grid. */
+/** Windows and steps are quantised to this many values per octave, so that close poses share one grid. */
 const RUNGS = 4
 const rungAbove = (value: number) => 2 ** (Math.ceil(RUNGS * Math.log2(value)) / RUNGS)
 const rungBelow = (value: number) => 2 ** (Math.floor(RUNGS * Math.log2(value)) / RUNGS)

@@ -16,7 +16,7 @@ export interface FieldPair {
   readonly powerShare?: number
 }
 
-/** How the emitter stands: the same numbers, signs and axes as in GaussianJoint. */
+/** Pose of the emitter: the same numbers, signs and axes as in GaussianJoint. */
 export interface FieldPose {
   readonly offsetXUm: number
   readonly offsetYUm: number

@@ -1,5 +1,5 @@
 // A field on the graded grid that a mode was solved on. Its plane waves are summed there directly, by one matrix product along
-// each axis, so that no regular grid stands between the solver and the joint:
+// each axis, so that no regular grid comes between the solver and the joint:
 //   F(kx, ky) = sum over cells of amplitude * area * exp(-i (kx x + ky y))
 
 import { gridProfile } from './gridProfile'

@@ -8,7 +8,7 @@ import { requireField, type SampledField } from './sampledField'
 
 const POLE = Math.sqrt(3) - 2
 const GAIN = 6
-/** After this many samples the recursion has forgotten where it began: the pole to this power is 1e-16. */
+/** After this many samples the recursion no longer depends on where it began: the pole to this power is 1e-16. */
 const MEMORY = 28
 
 /** Turns a line of samples into spline coefficients, in place. */

@@ -88,7 +88,7 @@ export function gaussianProfile(shape: GaussianShape): ModeProfile {
   }
 }
 
-/** The profile stretched along x and y, as a leaning face widens a beam. Factors above 0, else InputError. */
+/** The profile stretched along x and y, as an angled face widens a beam. Factors above 0, else InputError. */
 export function stretchedProfile(profile: ModeProfile, factorX: number, factorY: number): ModeProfile {
   requirePositive('factorX', factorX)
   requirePositive('factorY', factorY)

@@ -12,7 +12,7 @@ export interface ProfileWaves {
   readonly squares: number
 }
 
-/** How the profile stands: transverse wavenumbers of its slope, 1/um, and its roll. */
+/** Pose of the profile: transverse wavenumbers of its slope, 1/um, and its roll. */
 export interface WavePose {
   readonly xPerUm: number
   readonly yPerUm: number

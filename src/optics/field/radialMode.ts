@@ -33,7 +33,7 @@ const MOST_POINTS = 400
 const STEPS_A_WAVE = 60
 const LEAST_STEPS = 8
 
-/** Throws InputError for a table that is no fibre: its fields are named. */
+/** Throws InputError for a table that is not a fibre: its fields are named. */
 export function requireRadialIndex({ radiiUm, indices }: RadialIndex): void {
   requireInRange('number of radii', radiiUm.length, 2, MOST_POINTS)
   if (indices.length !== radiiUm.length) {
@@ -115,7 +115,7 @@ function shoot(steps: Steps, k0: number, beta: number, field?: Float64Array, slo
   return { field: e, slope: p / edge, nodes: crossings }
 }
 
-/** The fundamental mode. Throws InputError for a table that is no fibre, and where nothing is guided. */
+/** The fundamental mode. Throws InputError for a table that is not a fibre, and where nothing is guided. */
 export function radialMode(index: RadialIndex, wavelengthUm: number): RadialMode {
   requireRadialIndex(index)
   requirePositive('wavelengthUm', wavelengthUm)

@@ -19,7 +19,7 @@ export interface SampledField {
   readonly re: Float64Array
   readonly im: Float64Array
   readonly wavelengthUm: number
-  /** Refractive index of the medium in which the field stands. */
+  /** Refractive index of the medium of the field. */
   readonly index: number
 }
 

@@ -1,4 +1,4 @@
-// Elements that stand off the axis or lean: ray matrices with a constant part, [height; angle; 1] -> M [height; angle; 1].
+// Elements that are decentred or tilted: ray matrices with a constant part, [height; angle; 1] -> M [height; angle; 1].
 // In the frame of the element the ray is the axial one's; going there and back adds the constants. The element leans
 // about its middle. q, and so the size and curvature of a beam, does not feel any of it.
 // Source: A. E. Siegman, Lasers (1986), sect. 15.4 (from memory); the form follows from the change of frame.
@@ -11,7 +11,7 @@ export interface Ray {
   readonly slopeRad: number
 }
 
-/** The ray behind an element of matrix `element` and length `lengthUm` that is displaced and leans. */
+/** The ray behind an element of matrix `element` and length `lengthUm` that is decentred and tilted. */
 export function throughDisplaced(
   element: RayMatrix,
   lengthUm: number,

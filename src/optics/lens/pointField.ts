@@ -24,7 +24,7 @@ export interface PointField {
 /** Writes real and imaginary part of a field at a point. */
 export type FieldLookup = (xUm: number, yUm: number, out: Float64Array) => void
 
-/** How the points stand against the other field: moved by a shift and a tilt. */
+/** Pose of the points relative to the other field: a shift and a tilt. */
 export interface BeamMove {
   readonly shiftXUm: number
   readonly shiftYUm: number
@@ -186,7 +186,7 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
   const dy = yUm.map((y) => y - field.centreYUm)
   const alongX = turns(waves, dx, -1)
   const alongY = turns(dy, waves, -1)
-  // Each point's share, its chief slope taken out, goes into the x factors.
+  // Each point's share, less its chief slope, goes into the x factors.
   for (let j = 0; j < points; j++) {
     const phase = (phaseRad[j] as number) + tiltX * (dx[j] as number) + tiltY * (dy[j] as number)
     const [c, s] = [(amount[j] as number) * Math.cos(phase), (amount[j] as number) * Math.sin(phase)]

@@ -9,7 +9,7 @@ import { minimiseBrent } from '../../numerics/minimise'
 import { type LensedTip, lensedTipFocus } from './lensedTip'
 import { gaussianAmplitude, type RadialAmplitude, type TipSpectrum, tipSpectrum } from './tipSpectrum'
 
-/** The receiver's mode and where the tip stands; the receiver's axes are x and y. */
+/** The receiver's mode and the position of the tip; the receiver's axes are x and y. */
 export interface TipPose {
   readonly receiverMfdXUm: number
   readonly receiverMfdYUm: number

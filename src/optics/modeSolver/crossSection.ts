@@ -161,7 +161,7 @@ function overlapping(cores: readonly Core[]): boolean {
   return cores.some((core, at) => cores.slice(at + 1).some((other) => !apart(core, other)))
 }
 
-/** Returns the cross-section if it can be built; throws InputError naming the field that stands against it. */
+/** Returns the cross-section if it can be built; throws InputError naming the field at fault. */
 export function requireCrossSection(section: CrossSection): CrossSection {
   const { index, thicknessUm, sizeUm, placeUm, sidewallRad } = CROSS_SECTION_LIMITS
   requireInRange('substrateIndex', section.substrateIndex, ...index)

@@ -1,4 +1,4 @@
-// A grid of cells that are finest at the edges of cores and grow away from them, so that the border can stand far out
+// A grid of cells that are finest at the edges of cores and grow away from them, so that the border can be far away
 // at little cost: a stretched border. Every edge of the structure is a face between cells. A grid refined by doubling keeps
 // its shape, so that errors fall with the square of the cell size.
 
@@ -7,9 +7,9 @@ import { InputError } from '../../numerics/inputError'
 export interface Axis {
   /** Faces of the cells, one more than there are cells. */
   readonly faces: Float64Array
-  /** Where the values stand; between the faces, but not always midway. */
+  /** Where the values are sampled; between the faces, but not always midway. */
   readonly centres: Float64Array
-  /** Where the border stands: the outermost faces, or half a cell beyond them. */
+  /** Where the border is: the outermost faces, or half a cell beyond them. */
   readonly ends: readonly [number, number]
 }
 
@@ -124,7 +124,7 @@ export function cellSizes({ faces }: Axis): Float64Array {
 }
 
 /**
- * The axis whose values stand on the faces of another one and whose cells reach from centre to centre there. The outermost
+ * The axis whose values are sampled on the faces of another one and whose cells reach from centre to centre there. The outermost
  * faces are borders and hold no value, save the first one where `keepFirst` says so.
  */
 export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {

@@ -1,8 +1,9 @@
-// What each way of placing the block comes to and costs against the best; the chosen row is the one drawn below.
+// What each alignment strategy gives and loses against the best; the chosen row is the one shown below.
 
 import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { WORST_SINGLE_CHANNEL } from '../../analysis/results/worstChannel'
 import { lossText } from '../../model/quantity/lossText'
+import { AIM_NAMES } from '../../model/words/fibreArray'
 import { countText, fixedText } from '../../numerics/numberText'
 import { shareText } from '../../ui/jobs/YieldNumbers'
 
@@ -47,7 +48,7 @@ export function AimTable({
   return (
     <div className="wide-table">
       <table>
-        <caption>{several ? 'Array aligned for' : 'Yield of the array'}</caption>
+        <caption>{several ? 'Alignment strategies' : 'Yield of the array'}</caption>
         <thead>
           <tr>
             <th scope="col">Alignment strategy</th>
@@ -80,7 +81,7 @@ export function AimTable({
             const earlier = before?.aims.find(({ aim }) => aim === each.aim)
             return (
               <tr key={each.aim} data-aim={each.aim}>
-                <th scope="row">{several ? each.aim : 'as entered'}</th>
+                <th scope="row">{several ? AIM_NAMES[each.aim] : 'as entered'}</th>
                 <td className="number">
                   <strong>{shareText(each.allChannelsYield)}</strong>
                   <span className="quiet interval">
@@ -103,7 +104,7 @@ export function AimTable({
                       onClick={() => onChoose(each.aim)}
                     >
                       {each.aim === chosen ? 'Shown' : 'Show'}
-                      <span className="visually-hidden"> {each.aim}</span>
+                      <span className="visually-hidden"> {AIM_NAMES[each.aim]}</span>
                     </button>
                   </td>
                 )}

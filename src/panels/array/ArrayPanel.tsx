@@ -1,4 +1,4 @@
-// All channels at once: the block of fibres, the loss of every channel, and what each way of placing the block costs.
+// All channels at once: the fibre array, the loss of every channel, and the alignment strategies.
 
 import { useMemo, useState } from 'react'
 import { ARRAY_DEFAULTS } from '../../analysis/array/arrayDefaults'

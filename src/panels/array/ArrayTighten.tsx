@@ -3,6 +3,7 @@
 import { type ArrayTolerance, worthNarrowing } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
 import type { Path } from '../../model/issue'
+import { AIM_NAMES } from '../../model/words/fibreArray'
 import { fallText, pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
@@ -51,7 +52,8 @@ export function ArrayTighten({
         onTighten={onTighten}
       />
       <p className="quiet">
-        Yield in percentage points, aligned for {result.aim}, evaluated on the same {rankingBlocks} arrays.
+        Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same {rankingBlocks}{' '}
+        arrays.
         {unlisted > 0 && ` ${unlisted} more gain less than half a point and a hundredth of a dB each.`}
       </p>
     </>

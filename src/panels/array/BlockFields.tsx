@@ -1,4 +1,4 @@
-// The block of fibres: pitch, errors of its cores, bow, and what its position is optimised for.
+// The fibre array: pitch, errors of its cores, bow, and what its position is optimised for.
 
 import { plainArray } from '../../analysis/array/block'
 import { usualArray } from '../../model/designs/usualArray'
@@ -6,7 +6,7 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
-import { ARRAY_AIMS } from '../../model/words/fibreArray'
+import { AIM_NAMES, ARRAY_AIMS } from '../../model/words/fibreArray'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { QuantityField } from '../../ui/fields/QuantityField'
@@ -76,7 +76,7 @@ export function BlockFields({
         <ChoiceField
           label="Align the array for"
           value={array.aim}
-          choices={ARRAY_AIMS.map((value) => ({ value, label: value }))}
+          choices={ARRAY_AIMS.map((value) => ({ value, label: AIM_NAMES[value] }))}
           onChoose={(value) =>
             edit((own) => {
               if (own.array !== undefined) {

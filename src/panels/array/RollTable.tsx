@@ -1,4 +1,4 @@
-// How much roll the outer channels bear, for this array and for other numbers of channels and pitches.
+// How much roll the outer channels tolerate, for this array and for other numbers of channels and pitches.
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
 import type { PoseForm } from '../../analysis/path/vector/models'

@@ -16,7 +16,7 @@ export interface SortOrder {
 }
 
 export interface CompareView {
-  /** Places of the shown columns, in the order in which they stand. */
+  /** Places of the shown columns, in their order. */
   readonly shown: readonly number[]
   readonly hiddenCount: number
   readonly sort: SortOrder | null

@@ -41,7 +41,7 @@ export interface Place {
   readonly yPx: number
 }
 
-/** Where the middle of each number stands; it stays in the picture when its line has left it. */
+/** The middle of each number; it stays in the picture when its line has left it. */
 export function dimensionPlaces(
   { gapUm, plane, scale }: DimensionsProps,
   widthPx: number,

@@ -1,11 +1,12 @@
 // What the faces of a relay send back, as rays over the top view with their return loss.
-// Labels stand towards the middle of the picture. Of those that would overlap, the outer one stands higher, so that no
+// Labels are on the side of the middle of the picture. Of those that would overlap, the outer one is higher, so that no
 // line crosses a label. Two labels of a row that would meet in the middle say the loss only; the name is in the tooltip.
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import type { RelayPlane } from '../../figures/drawing/relaySection'
+import { typeScale } from '../../ui/figures/typeScale'
 import './sectionLight.css'
 
 const LOWEST_PX = 46
@@ -13,8 +14,9 @@ const ROW_PX = 16
 const MOST_ROWS = 3
 const TAIL_PX = 18
 const WING_PX = 6
-/** Room that a letter is given. */
+/** Room that a letter of the smallest type is given. */
 const LETTER_PX = 7.5
+const letterPx = () => LETTER_PX * typeScale()
 const APART_PX = 8
 
 /** Places of the faces along z, um, by their labels. */
@@ -36,7 +38,7 @@ interface Face {
 
 interface Ray extends Face {
   readonly yPx: number
-  /** Whether the label stands left of the face. */
+  /** Whether the label is left of the face. */
   readonly left: boolean
 }
 
@@ -49,11 +51,11 @@ function inRows(faces: readonly Face[], left: boolean): readonly Ray[] {
     .toSorted((a, b) => outwards * (b.xPx - a.xPx))
     .map((face) => {
       const nearPx = -outwards * face.xPx
-      const fromPx = nearPx - TAIL_PX - LETTER_PX * face.text.length - APART_PX
+      const fromPx = nearPx - TAIL_PX - letterPx() * face.text.length - APART_PX
       const free = taken.findIndex((end) => end < fromPx)
       const row = Math.min(free < 0 ? taken.length : free, MOST_ROWS - 1)
       for (let i = 0; i <= row; i++) taken[i] = nearPx // its own line passes the rows below
-      return { ...face, left, yPx: LOWEST_PX - ROW_PX * row }
+      return { ...face, left, yPx: (LOWEST_PX - ROW_PX * row) * typeScale() }
     })
 }
 
@@ -78,7 +80,7 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
 
 /** Where a label ends towards the middle of the picture. */
 const innerPx = ({ left, xPx, text }: Ray) =>
-  left ? xPx - TAIL_PX - LETTER_PX * text.length : xPx + LETTER_PX * text.length
+  left ? xPx - TAIL_PX - letterPx() * text.length : xPx + letterPx() * text.length
 
 function shortened(rays: readonly Ray[], opposite: readonly Ray[]): readonly Ray[] {
   const meets = (ray: Ray) =>

@@ -24,7 +24,7 @@ const LEAST_END_PX = 130
 const EDGE_PX = 14
 const NAMES_PX = 44
 const LEAST_ARC_PX = 60
-/** Angles smaller than this are no dimension. */
+/** Angles smaller than this are not dimensioned. */
 const LEAST_RAD = 1e-5
 const DEG = 180 / Math.PI
 
@@ -39,7 +39,7 @@ interface Ray {
   readonly asidePx: number
 }
 
-/** Where a ray of direction `rad` goes from a face whose normal leans by `normalRad`. */
+/** Where a ray of direction `rad` goes from a face whose normal is tilted by `normalRad`. */
 const mirrored = (rad: number, normalRad: number) => Math.PI + 2 * normalRad - rad
 
 function raysOf(
@@ -157,7 +157,7 @@ export function SectionLight({
   readonly view: JointView
   readonly plane: SectionPlane
   readonly scale: Scale
-  /** Whether the faces lean in this plane; the rays are drawn in that one only. */
+  /** Whether the faces are angled in this plane; the rays are drawn in that one only. */
   readonly leans: boolean
   readonly reflections: readonly FaceReflection[]
 }) {

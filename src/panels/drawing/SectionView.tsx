@@ -29,7 +29,7 @@ const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
 }
 const KEY_STEP_UM = 0.1
 const KEY_COARSE_UM = 1
-/** Smaller views have no room for the joint in little. */
+/** Smaller views have no space for the overview of the joint. */
 const LOCATOR_FROM: Size = { widthPx: 560, heightPx: 170 }
 
 export interface SectionProps {

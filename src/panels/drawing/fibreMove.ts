@@ -1,4 +1,4 @@
-// Where the fibre stands and where a move along z and across it brings it; micrometres.
+// Position of the fibre, and the position after a move along z and across it; micrometres.
 
 import { roundedTo } from '../../numerics/numberText'
 

@@ -17,6 +17,7 @@ export const GUIDE_PAGES = [
   ['fields', 'Fields'],
   ['light', 'Reflections, spectrum, polarisation, power'],
   ['clearance', 'Clearance'],
+  ['assembly', 'Assembly'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['order', 'Order'],

@@ -1,4 +1,4 @@
-// A fibre, stub, SSC chip or facet: what it is made of is a part; here stands what the path does with it.
+// A fibre, stub, SSC chip or facet: what it is made of is a part; this section has what the path does with it.
 
 import type { GuideView, Port } from '../../analysis/results/evaluation'
 import type { ChainElement, ElementOf } from '../../model/schema/candidate'

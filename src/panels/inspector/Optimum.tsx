@@ -9,7 +9,7 @@ import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { lossText } from '../../model/quantity/lossText'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES } from '../../model/quantity/quantityRules'
-import { unitFactor, unitLabel } from '../../model/quantity/units'
+import { unitFactor, withUnit } from '../../model/quantity/units'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
@@ -27,7 +27,7 @@ const WORTH_DB = 5e-4
 function shown(path: Path, project: Project, rule: keyof typeof RULES, core: number): string {
   const unit = quantityAt(project, path)?.unit ?? RULES[rule].unit
   const factor = unitFactor(RULES[rule].dimension, unit) ?? 1
-  return `${plainText(core / factor, 5)} ${unitLabel(unit)}`
+  return withUnit(plainText(core / factor, 5), unit)
 }
 
 /** A list of names with one more, or without it. */

@@ -9,7 +9,7 @@ import { coreText } from '../../ui/text/coreText'
 const shown = ({ name }: PartFit, value: number) =>
   name === 'magnification' ? `× ${significantText(value, 3)}` : `${plainText(value, 4)} µm`
 
-/** Whether the part states the very number of the row, so that there is nothing more to say. */
+/** Whether the part is defined by the number of the row itself, so that nothing needs adding. */
 const isItself = ({ name, dimension }: PartFit) =>
   name === 'spot' && dimension !== null && !dimension.id.endsWith('/radius')
 

@@ -1,4 +1,4 @@
-// What leaning end faces do to the beam: where it goes in the medium, and how wide it gets in the plane of the lean.
+// What angled end faces do to the beam: its direction in the medium, and its width in the plane of the angle.
 
 import type { JointView } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
@@ -66,7 +66,7 @@ export function AngledFaces({
               faceAngleRad: each.angleRad,
             })
             if (found.totalInternalReflection) return null
-            // On the face the mode is stretched in the plane of the lean.
+            // On the face the mode is stretched in the plane of the angle.
             const stretch = 1 / Math.cos(each.angleRad)
             const [x, y] = [each.mfdXUm * (inX ? stretch : 1), each.mfdYUm * (inX ? 1 : stretch)]
             return (

@@ -1,4 +1,4 @@
-// What comes back: every face of the path; of the joint that is selected the angle of its faces, the fringes between them,
+// Back-reflection: every face of the path; of the joint that is selected the angle of its faces, the ripple between them,
 // their coatings.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
@@ -19,7 +19,7 @@ import './light.css'
 
 /** Faces this near to each other in angle, rad, count as parallel in words. */
 const PARALLEL_RAD = 0.05
-/** What stands above and below the figure of the face angle, and those of the ripple. */
+/** What is above and below the figure of the face angle, and those of the ripple. */
 const ANGLES_AROUND_PX = 170
 const RIPPLE_AROUND_PX = 330
 

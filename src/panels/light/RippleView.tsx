@@ -1,4 +1,4 @@
-// The fringes of one gap: how large, where the design stands, what moves them, what they do to budget and yield.
+// The ripple of one gap: how large, where in a period the design is, what moves them, what they do to budget and yield.
 
 import { useDeferredValue, useMemo } from 'react'
 import { rippleCurve } from '../../analysis/light/rippleCurve'
@@ -11,7 +11,7 @@ import type { Project } from '../../model/schema/project'
 import { fixedText, signedText } from '../../numerics/numberText'
 import { FigureView } from '../../ui/figures/FigureView'
 
-/** A fringe wider than this in kelvin is none that a part will see. */
+/** A period longer than this in kelvin is never seen by a part. */
 const WIDEST_KELVIN = 1e4
 
 const percent = (share: number) => `${fixedText(100 * share, 1)} %`
@@ -78,7 +78,7 @@ export function RippleView({
   readonly project: Project
   readonly candidateId: string
   readonly ripple: Ripple
-  /** True where both faces lean alike. */
+  /** True where both faces have the same angle. */
   readonly oblique: boolean
   readonly run: YieldResult | null
   readonly heightPx: number

@@ -16,6 +16,7 @@ type SettingName =
   | 'pixelPitch'
   | 'propagation'
   | 'referencePower'
+  | 'lossUncertainty'
 
 interface Setting {
   readonly name: SettingName
@@ -58,6 +59,13 @@ const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
     { name: 'referencePower', label: 'Reference power', rule: 'power' },
   ],
   repeated: [],
+  lot: [
+    {
+      name: 'lossUncertainty',
+      label: 'Standard uncertainty of a loss',
+      rule: 'loss',
+    },
+  ],
 }
 
 function settingOf(measurement: Measurement | undefined, name: SettingName): Quantity | undefined {

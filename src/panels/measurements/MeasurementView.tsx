@@ -10,6 +10,7 @@ import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
 import { TextField } from '../../ui/fields/TextField'
 import { ApplyToPart } from './ApplyToPart'
 import { KindField } from './KindField'
+import { LotView } from './lots/LotView'
 import { MeasurementFields } from './MeasurementFields'
 import { METHOD_NAMES } from './measurementText'
 import { FarFieldView } from './results/FarFieldView'
@@ -130,5 +131,9 @@ function ResultView({
       return <LoopbackView result={result} />
     case 'repeated':
       return <RepeatedView result={result} />
+    case 'lot':
+      return measurement.method === 'lot' ? (
+        <LotView project={project} measurement={measurement} result={result} />
+      ) : null
   }
 }

@@ -11,6 +11,7 @@ export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
   loopback: 'Loopback or cut-back series',
   repeated: 'Repeated readings',
   image: 'Near-field image',
+  lot: 'Lot of assemblies',
 }
 
 export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {
@@ -49,7 +50,7 @@ export const MARK_CHOICES = [
   { value: ',', label: 'comma' },
 ]
 
-/** The file's notes, without what stands among the findings already. */
+/** The file's notes, without what is among the findings already. */
 export function ownNotes({ notes, findings }: Reading): readonly string[] {
   return [...new Set(notes)].filter((note) => findings.every((finding) => finding.message !== note))
 }

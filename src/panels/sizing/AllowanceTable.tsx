@@ -1,7 +1,7 @@
 // How wide every tolerance may be for the loss limit, alone and allocated together; a click applies the allocated ones as
 // one undo step.
 
-import { useMemo, useState } from 'react'
+import { useDeferredValue, useMemo, useState } from 'react'
 import { allowances } from '../../analysis/sizing/allowances'
 import {
   isSampled,
@@ -17,6 +17,7 @@ import { percentileName } from '../../model/project/statedRequirements'
 import { setCoreHalfWidthWithin } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Project } from '../../model/schema/project'
+import type { LossCriterion } from '../../model/schema/requirements'
 import { fixedText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -41,6 +42,12 @@ const labelOf = (criterion: SizingCriterion, percentile: number, channels: numbe
     'all channels': `${percentileName(percentile)}, all ${channels} channels`,
   })[criterion]
 
+/** The criterion of the leading requirement; RSS where it asks for the nominal loss, which leaves nothing to size by. */
+function askedCriterion({ basis, channels }: LossCriterion): SizingCriterion {
+  if (basis === 'percentile') return channels === 'all' ? 'all channels' : 'percentile'
+  return basis === 'worst case' ? 'worst case' : 'RSS'
+}
+
 /** A number without a tolerance is excluded until somebody wants it allocated too. */
 const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
 
@@ -56,11 +63,18 @@ export function AllowanceTable({
   readonly project: Project
   readonly compiled: SizedCandidate
 }) {
-  const [criterion, setCriterion] = useState<SizingCriterion>('RSS')
+  const [chosen, setCriterion] = useState<SizingCriterion | null>(null)
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
   const limitDb = leadingLimitDb(project.requirements)
-  const { percentile } = leadingLoss(project.requirements)
+  const leading = leadingLoss(project.requirements)
+  const { percentile } = leading
   const { channels } = project.requirements
+  const asked = askedCriterion(leading)
+  // Every assembly of a relay is a search or a trace: seconds to minutes, which nobody should meet unasked.
+  const isSlow = isSampled(asked) && compiled.candidate.chain.some(({ kind }) => kind === 'relay')
+  const wanted = chosen ?? (isSlow ? 'RSS' : asked)
+  // A percentile takes longer than a frame; the page is there before it.
+  const criterion = useDeferredValue(wanted, 'RSS')
   const label = labelOf(criterion, percentile, channels)
   const result = useMemo(
     () =>
@@ -83,21 +97,26 @@ export function AllowanceTable({
     })
   const { nominalDb, nowDb, sharedDb, possible, rows } = result
   return (
-    <div className="allowances">
+    <div className="allowances" aria-busy={criterion !== wanted}>
       <h2>Tolerance allocation for a {limitDb} dB limit</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
           label="Criterion"
-          value={criterion}
+          value={wanted}
           choices={SIZING_CRITERIA.filter((value) => value !== 'all channels' || channels > 1).map(
             (value) => ({
               value,
               label: labelOf(value, percentile, channels),
             }),
           )}
-          onChoose={(value) => setCriterion(SIZING_CRITERIA.find((each) => each === value) ?? criterion)}
+          onChoose={(value) => setCriterion(SIZING_CRITERIA.find((each) => each === value) ?? wanted)}
         />
-        <button type="button" className="primary" disabled={!possible} onClick={write}>
+        <button
+          type="button"
+          className="primary"
+          disabled={!possible || criterion !== wanted}
+          onClick={write}
+        >
           Apply allocated tolerances
         </button>
       </div>
@@ -111,6 +130,9 @@ export function AllowanceTable({
           `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one. `}
         {isSampled(criterion) &&
           `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
+        {isSlow &&
+          chosen === null &&
+          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: it takes a while.`}
       </p>
       <table>
         <thead>

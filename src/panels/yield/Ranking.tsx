@@ -3,6 +3,7 @@
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
+import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
@@ -54,7 +55,7 @@ function stepOf(plusMinus: number): number {
 
 function slopeText({ yieldPerUnit, plusMinus, unit }: RankedTolerance): string {
   const step = stepOf(plusMinus)
-  return `${pointsText(yieldPerUnit * step, 1)} per ${plainText(step, 1)} ${unit}`.trim()
+  return `${pointsText(yieldPerUnit * step, 1)} per ${withUnitLabel(plainText(step, 1), unit)}`
 }
 
 const percent = (share: number) => fixedText(Math.max(0, 100 * share), 0)

@@ -4,7 +4,7 @@ import { useState } from 'react'
 import { type CostWeights, SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
-import { unitLabel } from '../../model/quantity/units'
+import { unitLabel, withUnitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
@@ -83,7 +83,7 @@ export function ShareOutFields({
   )
 }
 
-const shortText = (plusMinus: number, unit: string) => `${plainText(plusMinus, 3)} ${unit}`.trim()
+const shortText = (plusMinus: number, unit: string) => withUnitLabel(plainText(plusMinus, 3), unit)
 
 function WeightTable({
   lines,

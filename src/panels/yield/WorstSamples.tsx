@@ -31,7 +31,7 @@ export function WorstSamples({
   readonly stale: boolean
 }) {
   const { samples, seed, method, worst } = result
-  // A stale result's samples cannot be drawn again: its numbers are gone.
+  // A stale result's samples cannot be simulated again: its numbers are gone.
   const deviations = useMemo(() => {
     if (stale) return null
     const indices = worst.slice(0, SHOWN).map((each) => each.index)

@@ -26,7 +26,7 @@ export function readChange(word: string): ProjectChange | null {
 
 const refused = (message: string): Result<never> => failure({ path: [], code: 'reference', message })
 
-/** The steps of a written path: names after dots, what is in brackets as it stands. */
+/** The steps of a written path: names after dots, what is in brackets unchanged. */
 function stepsOf(place: string): readonly string[] | null {
   const steps: string[] = []
   let left = place
@@ -90,7 +90,7 @@ function plainValue(now: unknown, text: string): unknown {
   return undefined
 }
 
-/** The project with one value changed, checked as a file is; or why that is no project. */
+/** The project with one value changed, checked as a file is; or why that is not a project. */
 export async function withChange(project: Project, { place, text }: ProjectChange): Promise<Result<Project>> {
   const found = findPlace(project, place)
   if (!found.ok) return found

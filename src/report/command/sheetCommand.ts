@@ -144,7 +144,7 @@ async function writeAll(
   }
 }
 
-/** Says how the chosen candidate stands. Wishes are said and decide nothing. */
+/** Reports the verdicts of the chosen design. Wishes are listed and decide nothing. */
 function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   for (const { name, issues } of refused) {
     world.complain(`${name} is not evaluated: ${issues.map(issueText).join('; ')}`)

@@ -26,7 +26,7 @@ function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string)
   return element(tag, attributes, element('data', { value: content.value }, content.text))
 }
 
-/** Columns of numbers stand to the right; the first names its rows, even by a number. */
+/** Columns of numbers are aligned right; the first names its rows, even by a number. */
 const isNumeric = (table: TableBlock, column: number) =>
   column > 0 && table.rows.some(({ cells }) => typeof cells[column] === 'object')
 
@@ -117,7 +117,7 @@ const fitted = (name: string): string =>
     ? shortened(name, TITLE.roomPx, TITLE.sizePx)
     : name
 
-/** What stands above the first section. */
+/** What comes before the first section. */
 export function headBody(head: SheetHead): Markup {
   return element(
     'header',

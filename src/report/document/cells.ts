@@ -1,4 +1,4 @@
-// Numbers as they stand on screen and paper: fixed digits, a true minus, never NaN.
+// Numbers as shown on screen and paper: fixed digits, a true minus, never NaN.
 
 import { lossText } from '../../model/quantity/lossText'
 import type { Quantity } from '../../model/quantity/quantity'

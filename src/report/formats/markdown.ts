@@ -15,13 +15,13 @@ import { cellText } from '../document/cells'
 import type { FiguresBeside } from '../formats'
 import type { Printed } from '../sheet'
 
-/** Means something wherever it stands. */
+/** Has a meaning at any place of a line. */
 const MARKUP = /[\\`*_{}[\]|~$@]|!(?=\[)|:(?=\/\/|[a-z0-9_+-]+:)/gi
 /** Means something at the start of a line only. Elsewhere it stays as it is: people read the file without a renderer too. */
 const AT_START = /^([#>+=-])|^(\d+)([.)])(?=\s|$)/
 const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '&': '&amp;' }
 
-/** One line of text: breaks become `<br>`, spaces in front stay, and an address is no link. */
+/** One line of text: breaks become `<br>`, spaces in front stay, and an address is not a link. */
 export function markdownText(text: string): string {
   return writable(text)
     .replace(/\r\n?/g, '\n')

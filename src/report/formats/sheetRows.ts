@@ -1,4 +1,4 @@
-// The sheet as rows of cells, for formats that have nothing else. The first column says where a row stands.
+// The sheet as rows of cells, for formats that have nothing else. The first column says where a row belongs.
 
 import { type Cell, columnTitle, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
 import { headLines } from '../document/body'

@@ -2,6 +2,7 @@
 // these is missing, the next of the others follows. The order within each kind is that of the core.
 
 import { worthNarrowing } from '../../analysis/array/arrayRanking'
+import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
 
@@ -23,14 +24,14 @@ function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly
     .slice(0, 1)
     .map(
       ({ label, plusMinus, unit, yieldGainHalved }) =>
-        `${label}, ± ${plainText(plusMinus, 3)} ${unit}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
+        `${label}, ± ${withUnitLabel(plainText(plusMinus, 3), unit)}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
     )
   if (run !== null) {
     const ranked = run.ranking
       .filter(({ total }) => total >= 0.05)
       .map(
         ({ label, plusMinus, unit, total, percentileGainHalvedDb, yieldGainHalved }) =>
-          `${label}, ± ${plainText(plusMinus, 3)} ${unit}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
+          `${label}, ± ${withUnitLabel(plainText(plusMinus, 3), unit)}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
       )
     return [...ofArray, ...ranked]
   }

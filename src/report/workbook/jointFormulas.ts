@@ -162,7 +162,7 @@ export function alignsInClosedForm(aligned: readonly PoseAxis[]): boolean {
 }
 
 /**
- * Offsets after alignment on power: where the loss is least for the tilts in hand, plus what the search leaves.
+ * Offsets after alignment on power: where the loss is least for the present tilts, plus the residual misalignment.
  * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is left out of it here.
  */
 export function alignedOffsets(

@@ -34,7 +34,7 @@ export interface LiveJoint {
 export const JOINT_PARTS = ['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll'] as const
 export type JointPart = (typeof JOINT_PARTS)[number]
 
-/** The fields that a part leaves as they are; all other misalignment is taken out. */
+/** The fields that a part leaves as they are; all other misalignment is removed. */
 const KEPT: Readonly<Record<JointPart, readonly (keyof GaussianJoint)[]>> = {
   'mode mismatch': [],
   gap: ['gapUm', 'waistXUm', 'waistYUm'],
@@ -118,7 +118,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
     roll: placed('roll'),
     nearAngle: placed('nearFaceAngle'),
     farAngle: placed('farFaceAngle'),
-    // A coating has no closed form in cells: what its face lets through stands as a number.
+    // A coating has no closed form in cells: the transmission of its face is written as a number.
     nearThrough: live.element.nearCoating === undefined ? null : through('near', live.nearFaceLossDb),
     farThrough: live.element.farCoating === undefined ? null : through('far', live.farFaceLossDb),
     bondX: pose('bondShift', 'x'),
@@ -197,7 +197,7 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
   }
 }
 
-/** A pose whose alignment has no closed form stands as the numbers that the program found. */
+/** A pose whose alignment has no closed form is written as the numbers that the program found. */
 function carriedPose(put: Put, joint: JointTerms, found: GaussianJoint): JointTerms {
   const carry = (title: string, value: number) => put(`${title}, carried`, literal(value))
   return {

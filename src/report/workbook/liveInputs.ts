@@ -10,7 +10,7 @@ import { spreadEnds } from '../../model/quantity/spread'
 import { unitFactor } from '../../model/quantity/units'
 import type { Term } from './term'
 
-/** One set of values at which the budget stands: nominal, the worst corner, or one tolerance at one of its ends. */
+/** One set of values of the budget: nominal, the worst corner, or one tolerance at one of its ends. */
 export interface Scenario {
   readonly title: string
   /** By place in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */

@@ -1,4 +1,4 @@
-// Pages as the bytes of a workbook: looks, column widths, row heights, validation, printing, charts. Text of people never stands where
+// Pages as the bytes of a workbook: looks, column widths, row heights, validation, printing, charts. Text of people is never written where
 // a program would compute it.
 
 import { type CellStyle, type SheetChart, type WriteOptions, type WriteSheet, writeXlsx } from 'hucre/xlsx'
@@ -19,7 +19,7 @@ const colour = (tone: Tone) => ({ rgb: PALETTES.paper[tone].slice(1).toUpperCase
 const INK = colour('ink')
 const thin = { style: 'thin', color: colour('rule') } as const
 const solid = (tone: Tone) => ({ type: 'pattern', pattern: 'solid', fgColor: colour(tone) }) as const
-/** Everything stands at the top of its row, so that a number is level with its text where that takes several lines. */
+/** Everything is aligned to the top of its row, so that a number is level with its text where that takes several lines. */
 const top = { vertical: 'top' } as const
 const wrapped = { ...top, wrapText: true } as const
 /** Programs put their own letters where a font has no name. */

@@ -72,7 +72,7 @@ export interface FollowedAddress {
  */
 export function followAddress(openLink: (fragment: string) => Promise<void>): FollowedAddress {
   isSettled = false
-  /** True while the address is the cause of a change, which then is no step of its own. */
+  /** True while the address is the cause of a change, which then is not a step of its own. */
   let following = false
   const correct = () => {
     if (isSettled && location.hash !== fragmentNow()) history.replaceState(null, '', fragmentNow())

@@ -19,7 +19,7 @@ export function placeFragment({ page, item, tab }: Place): string {
   return `#/${steps.map(encoded).join('/')}`
 }
 
-/** The place of a fragment, or null where it is none: whatever else stands behind `#` is not ours. */
+/** The place of a fragment, or null where it is none: anything else after `#` is not ours. */
 export function placeOf(fragment: string): Place | null {
   if (!fragment.startsWith('#/') || fragment.length > LONGEST) return null
   const [page = '', item = '', tab = '', ...more] = fragment.slice(2).split('/').map(decoded)

@@ -45,6 +45,6 @@ export async function rememberFile(handle: unknown): Promise<void> {
     recent.setState({ files })
     await set(KEY, files)
   } catch {
-    // The list is a convenience: a handle that cannot be kept is no fault worth a message.
+    // The list is a convenience: a handle that cannot be kept is not worth a message.
   }
 }

@@ -73,7 +73,7 @@ export function Pane({
 }: {
   /** The accessible name of the region. */
   readonly name: string
-  /** What stands above it, where that says more than the name. */
+  /** The heading, where it says more than the name. */
   readonly title?: ReactNode
   readonly tools?: ReactNode
   /** True where the content has a head of its own. */

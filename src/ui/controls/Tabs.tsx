@@ -24,7 +24,7 @@ export function Tabs({
   readonly onChoose: (id: string) => void
   /** Enter or a double click on the tab that is chosen. */
   readonly onChosenAgain?: () => void
-  /** What stands at the other end of the row. */
+  /** Shown at the other end of the row. */
   readonly tools?: ReactNode
   /** True where the pane around them scrolls, and not the panel. */
   readonly flowing?: boolean

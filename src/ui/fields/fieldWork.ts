@@ -1,6 +1,6 @@
-// Text that fields are still taking over, so that a command waits for it: an expression is read by a library that loads late.
+// Text that fields are still committing, so that a command waits for it: an expression is read by a library that loads late.
 
-/** Marks an input that holds text not taken over yet: undo there belongs to the text. */
+/** Marks an input that holds uncommitted text: undo there belongs to the text. */
 export const UNCOMMITTED = 'data-uncommitted'
 
 let underway: Promise<unknown> = Promise.resolve()

@@ -5,7 +5,7 @@ import { type Dimension, type Unit, unitFactor } from '../../model/quantity/unit
 import { LIMITS } from '../../model/words/limits'
 import { plainText, rounded } from '../../numerics/numberText'
 
-/** A longer text is no number that anybody typed. */
+/** A longer text is not a number that anybody typed. */
 const LONGEST_TEXT = 200
 const NUMBER = /^[±+]?\s*(\d+(?:\.\d*)?|\.\d+)/
 

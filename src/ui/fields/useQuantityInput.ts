@@ -85,7 +85,7 @@ export function useQuantityInput(
   }
 
   const step = (steps: number) => {
-    // A number typed but not taken over yet is where the step starts from.
+    // A number typed but not yet committed is where the step starts.
     const typed = text === shown ? null : readPlainQuantityText(text, rule, quantity.unit)
     if (typed?.ok === false) {
       refuse(typed.issues.map((issue) => issue.message).join(' '))
@@ -104,7 +104,7 @@ export function useQuantityInput(
       event.preventDefault()
       step(steps)
     } else if (event.key === 'Enter') {
-      // What Enter takes over is a step of its own; a run of arrow keys is one step.
+      // What Enter commits is a step of its own; a run of arrow keys is one step.
       endGesture()
       fieldWork(commit().finally(endGesture))
     } else if (event.key === 'Escape') {

@@ -12,7 +12,7 @@ const isTightened = (path: Path) => path.at(-1) !== UNCERTAINTY
 export interface Tightenable {
   readonly path: Path
   readonly label: string
-  /** Half width as it stands, and its unit. */
+  /** Present half width, and its unit. */
   readonly plusMinus: number
   readonly unit: string
 }

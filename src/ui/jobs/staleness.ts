@@ -9,7 +9,7 @@ export interface Staleness {
   readonly reason: string
 }
 
-/** How a run's result stands to the project, whose inputs `present` are. */
+/** Whether a run's result is still that of the project, whose inputs `present` are. */
 export function stalenessOf<K extends RunKind>(
   { finished, message, progress }: RunState<K>,
   present: string,

@@ -1,4 +1,4 @@
-// A job on the fields of a joint, run off the page whenever its request changes. The last answer stands, marked as old, while
+// A job on the fields of a joint, run off the page whenever its request changes. The last answer is kept, marked as out of date, while
 // the next is computed.
 
 import { useEffect, useState } from 'react'
@@ -18,7 +18,7 @@ export interface FieldJobState<K extends JobName> {
   readonly progress: number | null
 }
 
-/** A drag asks for many; only one that stands this long is computed. */
+/** A drag makes many requests; only one that is unchanged for this long is computed. */
 const SETTLE_MS = 150
 
 export function useFieldJob<K extends JobName>(name: K, request: Request<K>): FieldJobState<K> {

@@ -62,7 +62,11 @@ export function PathActions({
     }))
   const replacements = () =>
     partChoices(project, element).flatMap(({ field, label, partId, options }): readonly MenuEntry[] => [
-      { id: field, break: true, label: `Replace ${label}` },
+      {
+        id: field,
+        break: true,
+        label: `Replace ${label.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())}`,
+      },
       ...options.map((option) => ({
         id: `${field} ${option.value}`,
         label: option.label,

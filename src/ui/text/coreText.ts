@@ -3,7 +3,7 @@
 import type { Path } from '../../model/issue'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
-import { type Unit, unitFactor, unitLabel } from '../../model/quantity/units'
+import { type Unit, unitFactor, withUnit } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { plainText } from '../../numerics/numberText'
 
@@ -19,5 +19,5 @@ export function perCore(unit: Unit, rule: RuleName): number {
 /** A core value in the unit of the quantity at the path, to three digits. */
 export function coreText(project: Project, path: Path, rule: RuleName, core: number): string {
   const unit = shownUnit(project, path, rule)
-  return `${plainText(core * perCore(unit, rule), 3)} ${unitLabel(unit)}`.trim()
+  return withUnit(plainText(core * perCore(unit, rule), 3), unit)
 }

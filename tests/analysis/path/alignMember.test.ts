@@ -260,6 +260,51 @@ describe('what the search makes up for, and what it leaves', () => {
   })
 })
 
+test('a lens aligned along the light stays where the station left it while the temperature moves the fibre side', () => {
+  const at: OwnPoses = { ...OFF, lens2: [0, 0, 0, 0, 0] }
+  const riseK = 60
+  const lengthMm = 200
+  // 2.6e-6 per kelvin of silicon, 200 mm that grow towards the chip.
+  const closerUm = 2.6e-6 * riseK * lengthMm * 1000
+  const project = familiesProject(relay(THIN, at, { lens2: ['offsetZ'] }))
+  project.candidates = project.candidates.map((each) =>
+    each.id === 'relay'
+      ? {
+          ...each,
+          mount: {
+            assemblyTemperature: quantityOf(20, 'degC'),
+            fibreSide: [
+              {
+                expansion: { kind: 'material', material: 'silicon' },
+                axis: 'z',
+                length: quantityOf(lengthMm, 'mm'),
+              },
+            ],
+            chipSide: [],
+          },
+        }
+      : each,
+  )
+  const result = compileCandidate(project, 'relay')
+  if (!result.ok) throw new Error('not computed')
+  const { lines, nominal, places } = result.value
+  const jointAt = (rise: number) => {
+    const v = Float64Array.from(nominal)
+    v[places.temperatureRise] = rise
+    return lines
+      .filter((line) => line.elementId === 'relay' && !BESIDE.includes(line.kind))
+      .reduce((sum, line) => sum + line.lossDb(v), 0)
+  }
+  const own = ownRelay(THIN)
+  const aligned = ownBest((lens2) => ownRelayLossDb(own, { ...at, lens2 }), at.lens2, ['offsetZ'], 30)
+  const warm = { ...own, frontUm: own.frontUm - closerUm }
+  const again = ownBest((lens2) => ownRelayLossDb(warm, { ...at, lens2 }), at.lens2, ['offsetZ'], 30)
+  expect(jointAt(0)).toBeCloseTo(ownRelayLossDb(own, { ...at, lens2: aligned }), 4)
+  expect(jointAt(riseK)).toBeCloseTo(ownRelayLossDb(warm, { ...at, lens2: aligned }), 4)
+  // Alignment at every temperature would be another answer.
+  expect(jointAt(riseK)).toBeGreaterThan(ownRelayLossDb(warm, { ...at, lens2: again }) + 0.01)
+})
+
 test('shifts and alignment along the light go through a file unchanged', () => {
   const own = familiesProject(
     relay(THIN, OFF, { guide: ALL, lens1: ALL, lens2: ALL }, ['guide', 'lens2', 'lens1']),

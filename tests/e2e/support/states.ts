@@ -106,6 +106,17 @@ const DEPTHS: readonly ScreenState[] = [
       await page.getByRole('button', { name: 'Remove chip edge' }).click()
     },
   },
+  { name: 'Assembly, steps', show: (page) => openTab(page, 'Assembly') },
+  {
+    name: 'Assembly',
+    picture: 'assembly',
+    show: async (page) => {
+      await run(page, 'Run assembly')
+      await showView(page, 'Result')
+    },
+  },
+  { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
+  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
@@ -191,6 +202,17 @@ const PAGES: readonly ScreenState[] = [
       show: (page) => page.getByRole('tab', { name, exact: true }).click(),
     }),
   ),
+  {
+    name: 'the taper behind a facet',
+    picture: 'taper',
+    show: async (page) => {
+      await page.getByRole('tab', { name: 'Sweep', exact: true }).click()
+      await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
+      await page.getByRole('tab', { name: 'Taper', exact: true }).click()
+      await page.getByRole('button', { name: 'Solve along the taper' }).click()
+      await page.getByRole('button', { name: 'Apply taper loss' }).waitFor({ timeout: 60_000 })
+    },
+  },
   {
     name: 'Compare',
     picture: 'compare',

@@ -1,4 +1,4 @@
-// Which mode stands behind the return loss of an angled end face, where that is an assumption.
+// Which mode the return loss of an angled end face assumes, where that is an assumption.
 
 import { fixedText } from '../../../numerics/numberText'
 import type { Port, ValidityNote } from '../../results/evaluation'

@@ -1,4 +1,4 @@
-// What a leaning end face does to a beam, written into a record that is made once: no allocation in hot loops.
+// What an angled end face does to a beam, written into a record that is made once: no allocation in hot loops.
 
 export type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 
@@ -9,7 +9,7 @@ export interface FaceNumbers {
   readonly mediumAngleRad: number
   /** Slope of the beam in the medium against the guide's axis. */
   readonly slopeRad: number
-  /** Width of the beam in the plane of the lean, in the medium over in the guide. */
+  /** Width of the beam in the plane of the angle, in the medium over in the guide. */
   readonly widthScale: number
   /** Reflected and transmitted power for the polarisation that `fill` was asked for. */
   readonly reflectance: number
@@ -29,7 +29,7 @@ export const newFace = (): Mutable<FaceNumbers> => ({
 })
 
 /**
- * What a leaning face does to the beam: Snell, footprint, Fresnel (see optics/snell.ts and optics/fresnel.ts, whose
+ * What an angled face does to the beam: Snell, footprint, Fresnel (see optics/snell.ts and optics/fresnel.ts, whose
  * results these are, without records and checks).
  */
 export function fillFace(

@@ -49,7 +49,7 @@ export function filmReaders(
   })
 }
 
-/** TE has its field along x, the chip's surface: p for a face that leans in x, s for one that leans in y. */
+/** TE has its field along x, the chip's surface: p for a face angled in x, s for one angled in y. */
 function seenBy(context: ChainContext, plane: 'x' | 'y'): (v: Values) => Seen {
   const [te, tm]: readonly Seen[] = plane === 'x' ? ['p', 's'] : ['s', 'p']
   return (v) => {
@@ -58,7 +58,7 @@ function seenBy(context: ChainContext, plane: 'x' | 'y'): (v: Values) => Seen {
   }
 }
 
-/** Reader of a face that leans in `plane`. `name` is that of the face in labels: "near face". */
+/** Reader of a face angled in `plane`. `name` is that of the face in labels: "near face". */
 export function faceReader(
   context: ChainContext,
   coating: Coating | undefined,

@@ -37,7 +37,7 @@ export type AlignPose = (gap: AlignableGap, leftoverXRad: number, leftoverYRad: 
 
 /**
  * The alignment of the given degrees. It replaces them by their best place plus what they held on entry (the residual).
- * The tilts on entry contain `leftoverXRad` and `leftoverYRad`, the pointing that drawn faces add; alignment takes these
+ * The tilts on entry contain `leftoverXRad` and `leftoverYRad`, the pointing that sampled faces add; alignment takes these
  * out. No allocation unless the gap is searched.
  */
 export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number): AlignPose {

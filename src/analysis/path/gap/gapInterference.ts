@@ -22,7 +22,7 @@ export function gapInterference(
   const inX = faces.plane === 'x'
   return etalonSeries({
     joint,
-    // The near face turns with the emitter; its normal leans from the beam by the angle of refraction.
+    // The near face turns with the emitter; its normal differs from the beam by the angle of refraction.
     near: { xRad: joint.tiltXRad - (inX ? leanNear : 0), yRad: joint.tiltYRad - (inX ? 0 : leanNear) },
     far: { xRad: inX ? -leanFar : 0, yRad: inX ? 0 : -leanFar },
     nearAmplitude: faces.near.inside(v, n.nearIndex, n.mediumIndex, of),

@@ -34,7 +34,7 @@ export interface GapState {
   readonly near: Port
   readonly far: Port
   readonly pointingRad: number
-  /** Slopes in the plane of the lean: of the near guide's beam and of the far guide's own, against their axes. */
+  /** Slopes in the plane of the face angles: of the near guide's beam and of the far guide's own, against their axes. */
   readonly nearSlopeRad: number
   readonly farSlopeRad: number
 }
@@ -99,7 +99,7 @@ function wholeLoss(
     const ratio = efficiency * n.near.transmission * n.far.transmission
     if (ratio > NO_LIGHT_RATIO) return beside(v, n, n.mediumIndex, wavelengthUm) - 10 * Math.log10(ratio)
     const faces = lossDb(n.near.transmission) + lossDb(n.far.transmission)
-    // A drawn core without a mode has a NaN width.
+    // A sampled core without a mode has a NaN width.
     const joint = Number.isNaN(efficiency) ? efficiency : jointLossDb(jointOf(n, wavelengthUm))
     return beside(v, n, n.mediumIndex, wavelengthUm) + beyond(joint) + faces
   }

@@ -46,7 +46,7 @@ export interface GapReader {
   readonly read: (v: Values) => GapNumbers
   readonly nearFace: FaceReader
   readonly farFace: FaceReader
-  /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
+  /** Angle by which the near guide is turned against the far one, in the plane of the face angles. */
   readonly pointingRad: number
   /** Where glass touches chip in the nominal pose; null where neither chip edge nor outline is stated. */
   readonly contact: Contact | null
@@ -150,7 +150,7 @@ export function gapReader(
   /** The pose as assembled, before anything moves it. */
   const assemble = (v: Values) => {
     fillFaces(v)
-    // The guides are turned once, for the nominal faces; what drawn faces and indices add is a tilt.
+    // The guides are turned once, for the nominal faces; what sampled faces and indices add is a tilt.
     const leftover = pointingRad + near.slopeRad - far.slopeRad
     const leftoverX = inX ? leftover : 0
     const leftoverY = inX ? 0 : leftover

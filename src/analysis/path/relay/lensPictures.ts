@@ -21,7 +21,7 @@ const AXIS = { heightUm: 0, slopeRad: 0 }
 const RINGS = 6
 const OUTERMOST = 1.5
 
-/** The wavefront without level, tilt and focus, which the station takes out. */
+/** The wavefront without level, tilt and focus, which alignment removes. */
 function wavefrontOf(
   lens: 1 | 2,
   lensName: string,

@@ -56,7 +56,7 @@ function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
     imageX.waistDistanceUm - backGapUm,
     imageY.waistDistanceUm - backGapUm,
   )
-  // A drawn core without a mode has a NaN width, and its loss stays NaN.
+  // A sampled core without a mode has a NaN width, and its loss stays NaN.
   if (!(efficiency <= NO_LIGHT_RATIO)) return -10 * Math.log10(efficiency)
   return jointLossDb(atReceiver(relayJoint(g, state)))
 }

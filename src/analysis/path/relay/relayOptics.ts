@@ -1,5 +1,5 @@
 // What a relay does to one beam: matrices from end face to end face, beam sizes at the apertures, the chief ray
-// through displaced and leaning lenses, and the joint that the image makes with the far guide.
+// through decentred and tilted lenses, and the joint that the image makes with the far guide.
 
 import {
   chainMatrices,

@@ -14,7 +14,7 @@ export interface DeviceReaders {
   readonly isolationDb: Reader
 }
 
-/** How far the channel's lens of an array stands from its guide behind the relay; a single lens has no pitch. */
+/** Offset of the channel's lens of an array from its guide behind the relay; a single lens has no pitch. */
 export function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
   const at = project.lenses.findIndex((each) => each.id === lensId)
   const lens = project.lenses[at]

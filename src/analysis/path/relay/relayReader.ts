@@ -52,7 +52,7 @@ export interface RelayReader {
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
-  /** Angle by which the near guide is turned against the far one, in the plane of the lean. */
+  /** Angle by which the near guide is turned against the far one, in the plane of the face angles. */
   readonly pointingRad: number
 }
 
@@ -149,7 +149,7 @@ export function relayReader(
     for (const movement of movements) sum += movement[along](v)
     return sum
   }
-  /** Both guides are turned once, so that their nominal beams lie on the axis; drawn faces and indices add a tilt. */
+  /** Both guides are turned once, so that their nominal beams lie on the axis; sampled faces and indices add a tilt. */
   const leftover = () => faces.near.slopeRad - nearSlope - (faces.far.slopeRad - farSlope)
 
   /** Everything as assembled, before the joint moves; the faces are those filled last. */

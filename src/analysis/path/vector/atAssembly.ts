@@ -2,7 +2,7 @@
 
 import type { Values } from './readers'
 
-/** `work` with the operating places of the vector at 0, which is how they stand at assembly; they come back after it. */
+/** `work` with the operating places of the vector at 0, their values at assembly; they are restored after it. */
 export function atAssembly(operating: readonly number[], work: (v: Values) => void): (v: Values) => void {
   const now = new Float64Array(operating.length)
   return (v) => {

@@ -10,7 +10,7 @@ import type { Variable } from '../../results/evaluation'
 const SHARE_HELD = 1e-3
 /** Movements below this do not count: um, rad or a ratio. */
 const STILL = 1e-7
-/** Ends stand on a ladder of so many rungs a span, so that a small edit finds the fit that is known. */
+/** Ends are quantised to this many steps per span, so that a small edit finds the fit that is known. */
 const RUNGS = 4
 /** Coordinates that end at contact. */
 const DISTANCES: ReadonlySet<string> = new Set(['gapUm', 'frontUm', 'backUm'])

@@ -39,9 +39,9 @@ export interface ChainContext {
   /** Wavelengths that will be asked for, um; both the project's own unless a spectrum is computed. */
   readonly bandUm: readonly [from: number, to: number]
   readonly readers: ReaderTable
-  /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many draws. */
+  /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many samples. */
   readonly modes: 'solved' | 'tabled'
-  /** How much wider than typed the tolerances may be made by whoever draws; at least 1. */
+  /** How much wider than entered the tolerances may be sampled; at least 1. */
   readonly widening: number
   /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
   readonly alignsEachChannel: boolean
@@ -50,7 +50,7 @@ export interface ChainContext {
   /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
   readonly operating: readonly number[]
   /**
-   * How far a part in a row at a join is from the row behind the join, on the channel in hand, um. Null where
+   * How far a part in a row at a join is from the row behind the join, on the present channel, um. Null where
    * there is no array.
    */
   readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null
@@ -79,7 +79,7 @@ export interface CoreReader {
   readonly at: (v: Values) => StepIndexCore
 }
 
-/** A lensed end face; the radius is null where the data sheet tells the spot only. */
+/** A lensed end face; the radius is null where the data sheet gives the spot only. */
 export interface TipReaders {
   readonly radiusUm: Reader | null
   readonly modeMfdXUm: Reader

@@ -1,4 +1,4 @@
-// Places in the vector that no part of the chain fills: the temperature, and where a channel of an array stands.
+// Places in the vector that no part of the chain fills: the temperature, and the position of a channel of an array.
 
 import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
@@ -111,7 +111,7 @@ export function arrayPlaces(
   }
 }
 
-/** Readers of how far a part of a row stands from the row behind a join, on the channel in hand. */
+/** Readers of the offset of a part of a row from the row behind a join, on the present channel. */
 export function rowShift(
   readers: ReaderTable,
   { channel }: OperatingPlaces,

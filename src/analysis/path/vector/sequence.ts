@@ -95,7 +95,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
   return null
 }
 
-/** Why the converter that an element names cannot stand there. */
+/** Why the converter that an element names cannot be used there. */
 function wrongConverter(element: ChainElement, project: Pick<Project, 'converters'>): Refusal | null {
   const check = (id: string, wanted: ConverterKind): Refusal | null => {
     const found = project.converters.find((each) => each.id === id)

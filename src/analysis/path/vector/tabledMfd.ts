@@ -8,7 +8,7 @@ import { drawnRange } from '../../results/drawnRange'
 import type { ChainContext } from './models'
 import { constantReader, type Reader } from './readers'
 
-/** Error of w/a that the table keeps over the whole range of draws, as a share of the width. */
+/** Error of w/a that the table keeps over the whole sampled range, as a share of the width. */
 export const TABLED_MFD_ERROR = 1e-8
 const POINT_COUNTS = [12, 24, 48, 96, 192] as const
 
@@ -38,9 +38,9 @@ function tableOver(from: number, to: number): ChebyshevSeries {
 }
 
 /**
- * Reader of the MFD for a core whose diameter and NA are drawn; the table covers every draw that can occur, also with
+ * Reader of the MFD for a core whose diameter and NA are sampled; the table covers every sample that can occur, also with
  * the tolerances as wide as the context says. Draws that leave the range of the mode solver are reported, and the
- * candidate is then not computed; where only widened tolerances leave it, such a draw has no mode and reads NaN.
+ * candidate is then not computed; where only widened tolerances leave it, such a sample has no mode and reads NaN.
  */
 export function tabledMfd(
   context: ChainContext,

@@ -17,7 +17,7 @@ export const stepSchema = open({
   signal: z.enum(ALIGN_SIGNALS).optional(),
   /**
    * What placing or aligning sets, by degree of freedom: the value aimed at, and what is left as its tolerance. Aligned ones count
-   * from the optimum of the assembly in hand.
+   * from the optimum of each assembly.
    */
   sets: open({
     offsetX: quantity('offset').optional(),

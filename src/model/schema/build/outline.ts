@@ -31,7 +31,7 @@ export type OutlineKind = Outline['kind']
 /** The holder of the lens that is nearest to the chip. */
 export const barrelSchema = open({
   diameter: quantity('bodySize'),
-  /** How far it reaches beyond the last surface of the lens; negative where the lens stands out. */
+  /** How far it reaches beyond the last surface of the lens; negative where the lens protrudes. */
   barrelOverhang: quantity('overhang'),
 })
 export type Barrel = z.infer<typeof barrelSchema>

@@ -74,4 +74,23 @@ export const BUILD_TERMS = {
     definition: 'Adhesive in the corner between the fibre side and the chip surface.',
     unit: 'pL',
   },
+  assemblySequence: {
+    name: 'Assembly sequence',
+    definition:
+      'Steps in which a design is put together. Yield is simulated through them, each assembly until a step spoils or rejects it.',
+  },
+  spoiled: {
+    name: 'Spoiled by the step',
+    definition: 'Share of the assemblies that a step itself destroys, by handling or breakage.',
+    unit: '%',
+  },
+  scrapCost: {
+    name: 'Scrap cost',
+    definition: 'What an assembly that fails at a step is worth, beside the time spent on it until then.',
+  },
+  costPerGoodPart: {
+    name: 'Cost per good part',
+    definition:
+      'Time at the station and scrap of all assemblies that are started, divided by those that pass every step within the loss limit.',
+  },
 } as const satisfies Readonly<Record<string, Term>>

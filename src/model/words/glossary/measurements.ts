@@ -27,6 +27,26 @@ export const MEASUREMENT_TERMS = {
       'Loss of waveguides of several lengths. The slope is the propagation loss, the intercept the loss of both facets.',
     formula: 'L = 2 L_facet + α · length',
   },
+  lot: {
+    name: 'Lot of assemblies',
+    definition: 'Measured losses of many assemblies of one design, by assembly and channel.',
+  },
+  varianceComponents: {
+    name: 'Variance components',
+    definition:
+      'The variance of the losses of a lot, split into batch, station, assembly, channel and the rest, each taken as random.',
+  },
+  controlChart: {
+    name: 'Control chart (individuals and moving range)',
+    definition:
+      'Values in their order with limits that an unchanged process exceeds about three times in a thousand.',
+    formula: 'limits = mean ± 3 · mean moving range / 1.128',
+  },
+  toleranceFactor: {
+    name: 'Tolerance factor',
+    definition:
+      'By how much the stated tolerance would have to be scaled to explain a measured lot, with its 95 % interval.',
+  },
   repeatedReadings: {
     name: 'Repeated readings',
     definition: 'Several readings of one quantity, for its mean and standard uncertainty.',

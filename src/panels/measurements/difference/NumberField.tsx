@@ -11,7 +11,7 @@ export function NumberField({
   readonly label: string
   readonly value: number | null
   readonly least: number
-  /** Null where the text is no number of the allowed range. */
+  /** Null where the text is not a number in the allowed range. */
   readonly onSet: (value: number | null) => void
 }) {
   const id = useId()

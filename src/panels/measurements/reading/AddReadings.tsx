@@ -1,4 +1,4 @@
-// How readings come to the bench: a file, a dropped file, a pasted table, an example.
+// How measurements are opened: a file, a dropped file, a pasted table, an example.
 
 import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useState } from 'react'

@@ -24,7 +24,7 @@ export function firstFacts(needed: readonly NeededFact[], project: Project): Fac
   )
 }
 
-/** The mode of a fibre as a probe: its diameter as it stands, or computed from its core. */
+/** The mode of a fibre as a probe: its diameter as entered, or computed from its core. */
 function probeOf(fibre: FibreEntry, wavelengthUm: number): Quantity | null {
   if (fibre.mode.kind === 'mfd') return { ...fibre.mode.mfdX }
   try {

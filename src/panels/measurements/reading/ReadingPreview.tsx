@@ -33,6 +33,11 @@ function previewFigure(reading: Reading) {
     const titles = { x: 'Reading', y: reading.quantity }
     return readingsFigure([reading.preview], titles, `${reading.rowsRead} readings.`)
   }
+  if (reading.kind === 'lot') {
+    const { losses, assemblies, channels } = reading.counts
+    const sentence = `${losses} losses of ${assemblies} assemblies, ${channels} ${channels === 1 ? 'channel' : 'channels'}.`
+    return readingsFigure([reading.preview], { x: 'Row', y: 'Loss, dB' }, sentence)
+  }
   const [first] = reading.previews
   if (first === undefined) return null
   const sentence = `${reading.rowsRead} rows as they were read.`

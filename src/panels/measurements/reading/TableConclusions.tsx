@@ -4,62 +4,52 @@ import {
   answersForKind,
   isTableKind,
   type ListReading,
+  type LotReading,
   TABLE_KINDS,
   type TableReading,
 } from '../../../measure/index'
+import { withUnitLabel } from '../../../model/quantity/units'
 import { plainText } from '../../../numerics/numberText'
-import { answerDoubt, answerDoubts } from '../../../store/benchDesk'
+import { answerDoubts } from '../../../store/benchDesk'
 import {
   CORE_UNIT_NAMES,
   DELIMITER_CHOICES,
   degrees,
   MARK_CHOICES,
+  METHOD_NAMES,
   ownNotes,
   SCAN_NAMES,
 } from '../measurementText'
+import { AnswerSelect } from './AnswerSelect'
+import { LotColumnsTable } from './LotColumnsTable'
 
 const ROLES = ['angle', 'position', 'length', 'power', 'loss', 'other'] as const
 const RANGE_DIGITS = 4
 
-function AnswerSelect({
-  label,
-  value,
-  choices,
-  answers,
-}: {
-  readonly label: string
-  readonly value: string
-  readonly choices: readonly { readonly value: string; readonly label: string }[]
-  /** Id of the answer that a choice gives. */
-  readonly answers: string
-}) {
-  return (
-    <select aria-label={label} value={value} onChange={(event) => answerDoubt(answers, event.target.value)}>
-      {choices.map((choice) => (
-        <option key={choice.value} value={choice.value}>
-          {choice.label}
-        </option>
-      ))}
-    </select>
-  )
-}
-
 /** The kind by hand: the columns are read again as it needs them. */
-function KindSelect({ reading }: { readonly reading: TableReading }) {
-  const known = isTableKind(reading.scanKind)
+const LOT = 'lot' as const
+
+function KindSelect({ reading }: { readonly reading: TableReading | LotReading }) {
+  const kind = reading.kind === 'lot' ? LOT : reading.scanKind
   return (
     <select
       aria-label="Kind"
-      value={reading.scanKind}
+      value={kind}
       onChange={(event) => {
-        const kind = TABLE_KINDS.find((each) => each === event.target.value)
-        if (kind !== undefined) answerDoubts(answersForKind(reading.columns, kind))
+        const chosen = TABLE_KINDS.find((each) => each === event.target.value)
+        if (chosen === undefined) answerDoubts({ kind: LOT })
+        else if (reading.kind === 'lot') answerDoubts({ kind: 'scan' })
+        else
+          answerDoubts({
+            kind: 'scan',
+            ...answersForKind(reading.columns, chosen),
+          })
       }}
     >
-      {!known && <option value={reading.scanKind}>{SCAN_NAMES[reading.scanKind]}</option>}
-      {TABLE_KINDS.map((kind) => (
-        <option key={kind} value={kind}>
-          {SCAN_NAMES[kind]}
+      {!isTableKind(kind) && kind !== LOT && <option value={kind}>{SCAN_NAMES[kind]}</option>}
+      {[...TABLE_KINDS, LOT].map((each) => (
+        <option key={each} value={each}>
+          {METHOD_NAMES[each]}
         </option>
       ))}
     </select>
@@ -69,10 +59,10 @@ function KindSelect({ reading }: { readonly reading: TableReading }) {
 function rangeText({ low, high, coreUnit }: TableReading['columns'][number]): string {
   const shown = (value: number) => plainText(coreUnit === 'rad' ? degrees(value) : value, RANGE_DIGITS)
   const unit = coreUnit === 'rad' ? '°' : CORE_UNIT_NAMES[coreUnit]
-  return `${shown(low)} to ${shown(high)} ${unit}`.trim()
+  return withUnitLabel(`${shown(low)} to ${shown(high)}`, unit)
 }
 
-export function TableConclusions({ reading }: { readonly reading: TableReading | ListReading }) {
+export function TableConclusions({ reading }: { readonly reading: TableReading | ListReading | LotReading }) {
   return (
     <>
       <table className="conclusions">
@@ -86,7 +76,7 @@ export function TableConclusions({ reading }: { readonly reading: TableReading |
             <th scope="row">Rows read</th>
             <td>{reading.rowsRead}</td>
           </tr>
-          {reading.kind === 'table' && reading.delimiter !== '' && (
+          {reading.kind !== 'list' && reading.delimiter !== '' && (
             <tr>
               <th scope="row">Delimiter</th>
               <td>
@@ -118,6 +108,7 @@ export function TableConclusions({ reading }: { readonly reading: TableReading |
           ))}
         </tbody>
       </table>
+      {reading.kind === 'lot' && <LotColumnsTable columns={reading.columns} />}
       {reading.kind === 'table' && reading.columns.length > 0 && (
         <table className="conclusions">
           <caption>Columns</caption>

@@ -34,7 +34,7 @@ export function diameterBy(
 
 const DIGITS = 4
 
-/** The tolerance stays what it was: it speaks of fabrication, the solver of the drawn shape. */
+/** The tolerance stays what it was: it describes fabrication, the solver the nominal shape. */
 function computed(before: Quantity, value: number, unit: 'um' | '1', note: string): Quantity {
   const { tolerance } = before
   const entry: Quantity = { ...quantityOf(rounded(value, DIGITS + 1), unit, 'computed'), note }

@@ -20,7 +20,7 @@ export interface OrderedItem {
   readonly characteristics: readonly Characteristic[]
   /** What is ordered in words: material, coating, medium at the end face. */
   readonly facts: readonly (readonly [label: string, text: string])[]
-  /** Joints at which it stands, by element: their drawings belong to the order. */
+  /** Joints where it is used, by element: their drawings belong to the order. */
   readonly jointIds: readonly string[]
   /** Whether order texts ask for connector and length, end-face finish, and key orientation. */
   readonly has: { readonly cable: boolean; readonly endFace: boolean; readonly key: boolean }

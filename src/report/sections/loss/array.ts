@@ -1,9 +1,10 @@
-// All channels at once: what share of blocks passes, by what the block is placed for.
+// All channels at once: the yield of arrays, by alignment strategy.
 
 import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
+import { AIM_NAMES } from '../../../model/words/fibreArray'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -15,7 +16,7 @@ const CHANNELS_SIZE = { widthPx: 420, heightPx: 260 }
 
 function channelTable({ channels, aim }: AimResult): Block {
   return table(
-    `Loss of every channel, aligned for ${aim}`,
+    `Loss of every channel, aligned for ${AIM_NAMES[aim]}`,
     CHANNEL_COLUMNS,
     channels.map((each) => [
       String(each.channel),
@@ -34,7 +35,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
   const worth = run.ranking.tolerances.filter(worthNarrowing)
   return [
     table(
-      several ? 'Array aligned for' : 'Array placed as entered',
+      several ? 'Alignment strategies' : 'Array placed as entered',
       [
         'Alignment strategy',
         { label: 'All channels within the limit', unit: '%' },
@@ -47,7 +48,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       run.aims.map((each) => ({
         mark: `aim-${each.aim}`,
         cells: [
-          several ? each.aim : 'no alignment on power',
+          several ? AIM_NAMES[each.aim] : 'no alignment on power',
           percentCell(each.allChannelsYield, 2),
           percentCell(each.allChannelsInterval.low, 2),
           percentCell(each.allChannelsInterval.high, 2),

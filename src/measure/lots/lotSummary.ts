@@ -1,0 +1,148 @@
+// A lot of assemblies in numbers: mean and percentiles, the sources of its spread, its assemblies in their order, its channels.
+
+import { InputError } from '../../numerics/inputError'
+import { mean, quantile, standardDeviation, studentT } from '../../numerics/statistics'
+import { type ControlChart, controlChart } from './controlChart'
+import { type VarianceComponents, varianceComponents } from './varianceComponents'
+
+export interface LotWords {
+  readonly names: readonly string[]
+  /** Place in the names, one for each loss. */
+  readonly places: Float64Array
+}
+
+export interface LotInput {
+  readonly lossDb: Float64Array
+  readonly returnLossDb: Float64Array | null
+  readonly day: Float64Array | null
+  readonly assembly: LotWords | null
+  readonly channel: LotWords | null
+  readonly batch: LotWords | null
+  readonly station: LotWords | null
+  /** Standard uncertainty of one loss, dB. */
+  readonly standardDb: number
+}
+
+export interface LotAssembly {
+  readonly name: string
+  readonly meanDb: number
+  readonly worstDb: number
+  readonly losses: number
+  /** Day since 1970-01-01, and place among the batches; null where the file has none. */
+  readonly day: number | null
+  readonly batch: number | null
+}
+
+export interface LotSummary {
+  readonly lossDb: Float64Array
+  /** Assembly of each loss, by its place in `assemblies`, and channel by its place in `channels`. */
+  readonly assemblyOf: Float64Array
+  readonly channelOf: Float64Array
+  readonly standardDb: number
+  readonly meanDb: number
+  /** Half width of the 95 % interval of the mean, from batches where they differ, else from assemblies; null for one of them. */
+  readonly meanPlusMinusDb: number | null
+  readonly meanFrom: 'batches' | 'assemblies'
+  readonly spreadDb: number
+  readonly p50Db: number
+  readonly p95Db: number
+  readonly worstDb: number
+  /** Lowest return loss, dB; null where none was measured. */
+  readonly lowestReturnLossDb: number | null
+  readonly variances: VarianceComponents
+  /** By date where there is one, else in the order of the file. */
+  readonly assemblies: readonly LotAssembly[]
+  readonly byDate: boolean
+  readonly channels: readonly {
+    readonly name: string
+    readonly meanDb: number
+    readonly losses: number
+  }[]
+  /** Of the assemblies' means; null for fewer than four assemblies. */
+  readonly chart: ControlChart | null
+}
+
+/** InputError for fewer than two losses. */
+export function lotSummary(input: LotInput): LotSummary {
+  const { lossDb, returnLossDb, day, batch, station, standardDb } = input
+  const count = lossDb.length
+  if (count < 2) throw new InputError('the lot', `${count} losses long`, 'at least two losses')
+  const each = { names: ['all'], places: new Float64Array(count) }
+  const assembly = input.assembly ?? {
+    names: Array.from(lossDb, (_, i) => `${i + 1}`),
+    places: Float64Array.from(lossDb, (_, i) => i),
+  }
+  const channel = input.channel ?? each
+  const factors = [
+    ...(batch === null ? [] : [{ name: 'batch', levels: batch.places }]),
+    ...(station === null ? [] : [{ name: 'station', levels: station.places }]),
+    { name: 'assembly', levels: assembly.places },
+    ...(input.channel === null ? [] : [{ name: 'channel', levels: channel.places }]),
+  ]
+  const variances = varianceComponents(lossDb, factors)
+  const rowsOf = places(assembly)
+  const unsorted = assembly.names.flatMap((name, i): readonly (LotAssembly & { readonly at: number })[] => {
+    const own = rowsOf[i] ?? []
+    const first = own[0]
+    if (first === undefined) return []
+    const losses = own.map((row) => lossDb[row] ?? 0)
+    return [
+      {
+        at: i,
+        name,
+        meanDb: mean(losses),
+        worstDb: Math.max(...losses),
+        losses: losses.length,
+        day: day?.[first] ?? null,
+        batch: batch?.places[first] ?? null,
+      },
+    ]
+  })
+  const sorted = day === null ? unsorted : [...unsorted].sort((a, b) => (a.day ?? 0) - (b.day ?? 0))
+  const newPlace = new Map(sorted.map(({ at }, i) => [at, i]))
+  const assemblies = sorted.map(({ at: _, ...rest }) => rest)
+  const batchesDiffer = (variances.components.find(({ name }) => name === 'batch')?.variance ?? 0) > 0
+  const groups =
+    batchesDiffer && batch !== null
+      ? places(batch)
+          .filter((rows) => rows.length > 0)
+          .map((rows) => mean(rows.map((row) => lossDb[row] ?? 0)))
+      : assemblies.map(({ meanDb }) => meanDb)
+  return {
+    lossDb,
+    assemblyOf: assembly.places.map((place) => newPlace.get(place) ?? 0),
+    channelOf: channel.places,
+    standardDb,
+    meanDb: mean(lossDb),
+    meanPlusMinusDb:
+      groups.length < 2
+        ? null
+        : (studentT(0.95, groups.length - 1) * standardDeviation(groups)) / Math.sqrt(groups.length),
+    meanFrom: batchesDiffer ? 'batches' : 'assemblies',
+    spreadDb: standardDeviation(lossDb),
+    p50Db: quantile(lossDb, 0.5),
+    p95Db: quantile(lossDb, 0.95),
+    worstDb: lossDb.reduce((worst, loss) => Math.max(worst, loss), Number.NEGATIVE_INFINITY),
+    lowestReturnLossDb:
+      returnLossDb === null
+        ? null
+        : returnLossDb.reduce((least, each) => Math.min(least, each), Number.POSITIVE_INFINITY),
+    variances,
+    assemblies,
+    byDate: day !== null,
+    channels: places(channel).map((rows, i) => ({
+      name: channel.names[i] ?? '',
+      meanDb: rows.length === 0 ? 0 : mean(rows.map((row) => lossDb[row] ?? 0)),
+      losses: rows.length,
+    })),
+    chart: assemblies.length < 4 ? null : controlChart(assemblies.map(({ meanDb }) => meanDb)),
+  }
+}
+
+function places({ names, places: of }: LotWords): readonly (readonly number[])[] {
+  const rows: number[][] = names.map(() => [])
+  of.forEach((place, row) => {
+    rows[place]?.push(row)
+  })
+  return rows
+}

@@ -1,0 +1,77 @@
+// What the next lot will yield, from the assemblies of this one that pass.
+// An assembly passes where all its channels do. Shares: Wilson's interval on the effective number of assemblies, which is
+// lower where assemblies of one batch pass or fail together (design effect, L. Kish, Survey Sampling (1965), from memory).
+// The next lot: beta-binomial with Jeffreys' prior Beta(1/2, 1/2), e.g. L. D. Brown et al., Stat. Sci. 16 (2001) 101.
+
+import { InputError } from '../../numerics/inputError'
+import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { varianceComponents } from './varianceComponents'
+
+const CONFIDENCE = 0.95
+
+export interface NextLot {
+  readonly passed: number
+  readonly assemblies: number
+  /** Assemblies that count as independent: fewer where batches differ. */
+  readonly effective: number
+  readonly yield: number
+  /** 95 % interval of the yield of the process, shares. */
+  readonly interval: Interval
+  /** Of the next lot of as many assemblies: the expected share that pass, and a range that holds it in 95 % of cases. */
+  readonly expected: number
+  readonly range: Interval
+}
+
+/** `passes` and `batches`, one of each per assembly; null for batches that are not known. */
+export function nextLot(passes: readonly boolean[], batches: readonly number[] | null): NextLot {
+  const assemblies = passes.length
+  if (assemblies === 0) throw new InputError('passes', 'an empty list', 'at least one assembly')
+  const passed = passes.filter(Boolean).length
+  const effective = assemblies / designEffect(passes, batches)
+  const shrunk = (passed * effective) / assemblies
+  const a = shrunk + 0.5
+  const b = effective - shrunk + 0.5
+  return {
+    passed,
+    assemblies,
+    effective,
+    yield: passed / assemblies,
+    interval: wilsonInterval(shrunk, effective, CONFIDENCE),
+    expected: a / (a + b),
+    range: betaBinomialRange(assemblies, a, b, CONFIDENCE),
+  }
+}
+
+/** 1 + (n - 1) times the correlation of two assemblies of a batch, n their weighted mean number per batch. */
+function designEffect(passes: readonly boolean[], batches: readonly number[] | null): number {
+  if (batches === null || passes.length < 3 || passes.every((each) => each === passes[0])) return 1
+  const values = passes.map(Number)
+  const { components, residual } = varianceComponents(values, [{ name: 'batch', levels: batches }])
+  const between = components[0]?.variance ?? 0
+  const total = between + residual.variance
+  if (!(total > 0)) return 1
+  const sizes = new Map<number, number>()
+  for (const batch of batches) sizes.set(batch, (sizes.get(batch) ?? 0) + 1)
+  const weighted = [...sizes.values()].reduce((sum, n) => sum + n * n, 0) / passes.length
+  return Math.min(passes.length, 1 + ((weighted - 1) * between) / total)
+}
+
+/**
+ * Shares of `trials` between which a beta-binomial count lies with at least the confidence, the tails cut alike. Each probability
+ * follows from the one before: P(k + 1) / P(k) = (n - k)(k + a) / ((k + 1)(n - k - 1 + b)).
+ */
+function betaBinomialRange(trials: number, a: number, b: number, confidence: number): Interval {
+  const logs = new Float64Array(trials + 1)
+  for (let k = 0; k < trials; k++) {
+    logs[k + 1] = (logs[k] ?? 0) + Math.log(((trials - k) * (k + a)) / ((k + 1) * (trials - k - 1 + b)))
+  }
+  const most = logs.reduce((greatest, each) => Math.max(greatest, each), Number.NEGATIVE_INFINITY)
+  const weights = logs.map((each) => Math.exp(each - most))
+  const total = weights.reduce((sum, each) => sum + each, 0)
+  const tail = ((1 - confidence) / 2) * total
+  let [low, below] = [0, weights[0] ?? 0]
+  while (below <= tail && low < trials) below += weights[++low] ?? 0
+  let [high, above] = [trials, weights[trials] ?? 0]
+  while (above <= tail && high > low) above += weights[--high] ?? 0
+  return { low: low / trials, high: high / trials }
+}

@@ -1,0 +1,71 @@
+// A production lot in a real browser: 50 assemblies of 12 channels dropped, read, compared with their design and explained.
+
+import { readFile } from 'node:fs/promises'
+import { expect, test } from 'vitest'
+import { lotDraw } from '../../src/analysis/production/lotLayout'
+import { lotSimulator } from '../../src/analysis/production/lotSimulator'
+import { demoProject, parseProject } from '../../src/model/index'
+import { openApp, sharedBrowser } from './support/browser'
+import { drop, textFile } from './support/drop'
+import { faultsOf, goTo } from './support/screen'
+
+const ASSEMBLIES = 50
+
+/** The lot that the demo's first design would give with every tolerance twice as wide. */
+function lotText(): string {
+  const project = demoProject()
+  const made = lotSimulator(project, project.candidates[0]!.id, 77)
+  if (!made.ok) throw new Error('no simulator')
+  const { channels, tolerances } = made.value
+  const rows = Array.from({ length: ASSEMBLIES * channels }, (_, i) => i)
+  const layout = {
+    assemblyOf: rows.map((i) => Math.floor(i / channels)),
+    channelOf: rows.map((i) => i % channels),
+    assemblies: ASSEMBLIES,
+    channels,
+    standardDb: 0.1,
+  }
+  const losses = lotDraw(made.value, layout, 78)(0, new Float64Array(tolerances.length).fill(2))
+  const lines = rows.map((i) => {
+    const assembly = Math.floor(i / channels)
+    const day = String(1 + (assembly % 28)).padStart(2, '0')
+    return `SN-${assembly + 1};${1 + (i % channels)};${losses[i]!.toFixed(3).replace('.', ',')};2026-0${assembly < 28 ? 2 : 3}-${day};W${1 + Math.floor(assembly / 10)}`
+  })
+  return `Assembly;Channel;Insertion loss [dB];Date;Wafer\n${lines.join('\n')}\n`
+}
+
+test('a lot of 50 × 12 losses is dropped, compared, explained and applied in one undo step', async () => {
+  const { page, complaints } = await openApp(await sharedBrowser(), {})
+  await goTo(page, 'Measurements')
+  await drop(page, textFile('lot-7.csv', lotText()))
+  await page.getByText('600 losses of 50 assemblies, 12 channels.').waitFor()
+  await page.getByText('No ambiguities.').waitFor()
+  expect(await page.getByLabel('Column 5 is').inputValue()).toBe('batch')
+  await page.getByRole('button', { name: 'Import', exact: true }).click()
+  await page.getByRole('table', { name: 'Variance components' }).waitFor()
+  const variances = page.getByRole('table', { name: 'Variance components' })
+  expect(await variances.getByRole('row').count()).toBe(5)
+  await page.getByRole('heading', { name: 'Control chart (individuals and moving range)' }).waitFor()
+  await page.getByText(/^Expected yield of the next 50/).waitFor()
+
+  await page.getByRole('button', { name: 'Compare with design' }).click()
+  await page.getByText('The lot does not agree with the prediction.').waitFor({ timeout: 120_000 })
+  const tolerances = page.getByRole('table', { name: 'Tolerances that would explain the lot' })
+  expect(await tolerances.getByRole('cell', { name: 'wider' }).count()).toBeGreaterThan(0)
+  expect(await tolerances.getByRole('cell', { name: 'tighter' }).count()).toBe(0)
+  expect(await faultsOf(page)).toEqual([])
+
+  const saved = async () => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Control+s')])
+    return readFile(await download.path(), 'utf8')
+  }
+  await page.getByRole('button', { name: /^Apply \d+ measured tolerances?$/ }).click()
+  await page.getByText('The project has changed since this comparison.').waitFor()
+  const after = await saved()
+  expect(after).toContain('Tolerance measured on lot-7.csv, 2026-03-14')
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
+  const before = await saved()
+  expect(before).not.toContain('Tolerance measured on')
+  expect(parseProject(JSON.parse(before)).measurements.map(({ method }) => method)).toContain('lot')
+  expect(complaints).toEqual([])
+})
