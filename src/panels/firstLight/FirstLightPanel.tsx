@@ -91,7 +91,7 @@ export function FirstLightPanel({
             requirements={project.requirements}
           />
         )}
-        <h3>Station</h3>
+        <h2>Station</h2>
         <div className="run-settings">
           {STATION_FIELDS.map(({ name, label, range }) => (
             <TextField
