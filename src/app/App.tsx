@@ -144,7 +144,7 @@ export function App() {
       <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
         Skip to the page
       </button>
-      <ErrorBoundary>
+      <ErrorBoundary part="The header">
         <Header run={(command) => void runCommand(command).then(refuse)} />
       </ErrorBoundary>
       <Suspense fallback={null}>
@@ -152,7 +152,7 @@ export function App() {
         <ReadingFile />
       </Suspense>
       <SaveNotice />
-      <ErrorBoundary>
+      <ErrorBoundary part="The row of requirements">
         <VerdictStrip />
       </ErrorBoundary>
       <main className="app-main" ref={main} tabIndex={-1}>

@@ -5,7 +5,7 @@ import { type Command, commandOf, keyText } from '../store/commands'
 import { startTour, useHelp } from '../store/help'
 import { useTheme } from '../store/theme'
 import { showPage, useView } from '../store/view'
-import { useHistory } from '../store/workbench'
+import { UNDO_STEPS, useHistory } from '../store/workbench'
 import { ProjectMenu } from './ProjectMenu'
 import { PAGE_LIST } from './pages'
 import { SaveLine } from './SaveLine'
@@ -19,8 +19,8 @@ export function Header({ run }: { readonly run: (command: Command) => void }) {
   const canUndo = useHistory((state) => state.pastStates.length > 0)
   const canRedo = useHistory((state) => state.futureStates.length > 0)
   const signs = [
-    { command: commandOf('undo'), sign: '↶', enabled: canUndo },
-    { command: commandOf('redo'), sign: '↷', enabled: canRedo },
+    { command: commandOf('undo'), sign: '↶', enabled: canUndo, depth: `, up to ${UNDO_STEPS} steps` },
+    { command: commandOf('redo'), sign: '↷', enabled: canRedo, depth: '' },
   ]
   return (
     <header className="app-header screen-only">
@@ -40,12 +40,12 @@ export function Header({ run }: { readonly run: (command: Command) => void }) {
         ))}
       </nav>
       <div className="app-commands">
-        {signs.map(({ command, sign, enabled }) => (
+        {signs.map(({ command, sign, enabled, depth }) => (
           <button
             key={command.id}
             type="button"
             aria-label={command.label}
-            title={`${command.label} (${command.keys.map(keyText).join(', ')})`}
+            title={`${command.label} (${command.keys.map(keyText).join(', ')})${depth}`}
             disabled={!enabled}
             onClick={() => run(command)}
           >

@@ -2,6 +2,7 @@
 
 import { type FacetMode, facetModeSteps, type ModeRequest } from '../analysis/crossSection/facetMode'
 import { type SweepRequest, type SweepResult, sweepSteps } from '../analysis/crossSection/modeSweep'
+import { type TaperChain, type TaperRequest, taperSteps } from '../analysis/crossSection/taperChain'
 import { attemptedSteps, type Outcome } from '../numerics/outcome'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
@@ -11,6 +12,8 @@ export const modeJobs = {
     walked(attemptedSteps(facetModeSteps(request)), tell),
   sweep: (request: SweepRequest, tell: Tell): Promise<Outcome<SweepResult>> =>
     walked(attemptedSteps(sweepSteps(request)), tell),
+  taper: (request: TaperRequest, tell: Tell): Promise<Outcome<TaperChain>> =>
+    walked(attemptedSteps(taperSteps(request)), tell),
 }
 
 export type ModeJobs = typeof modeJobs

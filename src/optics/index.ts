@@ -227,6 +227,13 @@ export {
 } from './materials/thermalExpansion'
 export { couplingField, gradedField } from './modeSolver/coupling/couplingField'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/coupling/fibreOverlap'
+export { modeOverlap } from './modeSolver/coupling/modeOverlap'
+export {
+  type LocalModes,
+  localModeLoss,
+  type Taper,
+  taperLoss,
+} from './modeSolver/coupling/taperTransmission'
 export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
 export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'

@@ -1,19 +1,22 @@
-// Solved and swept cross-sections of facets: derived, so never saved and no part of undo. A result is kept with the request
+// Solved and swept cross-sections of facets, and the modes along their tapers: derived, so never saved and no part of undo. A result is kept with the request
 // it answers; once the request has changed it is shown as out of date.
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { FacetMode, ModeRequest } from '../analysis/crossSection/facetMode'
 import type { SweepRequest, SweepResult } from '../analysis/crossSection/modeSweep'
+import type { TaperChain, TaperRequest } from '../analysis/crossSection/taperChain'
 import type { Outcome } from '../numerics/outcome'
 
 interface Requests {
   readonly solve: ModeRequest
   readonly sweep: SweepRequest
+  readonly taper: TaperRequest
 }
 interface Results {
   readonly solve: FacetMode
   readonly sweep: SweepResult
+  readonly taper: TaperChain
 }
 export type ModeRunKind = keyof Requests
 

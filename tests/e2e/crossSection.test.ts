@@ -77,6 +77,40 @@ describe('the cross-section of a tip', () => {
     expect(complaints).toEqual([])
   })
 
+  test('gives the loss of its taper, which enters the budget as computed once it is applied', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
+    const before = Number(await nominalDb(page))
+    await openSection(page)
+    await type(page, 'Core width at half height', '600 nm')
+    await view(page, 'Sweep')
+    await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
+    await view(page, 'Taper')
+    const taper = page.getByRole('region', { name: 'Taper', exact: true })
+    const enter = async (label: string, text: string) => {
+      const field = taper.getByLabel(label, { exact: true })
+      if ((await field.count()) === 0) {
+        await taper.getByRole('button', { name: `Add ${label.toLowerCase()}` }).click()
+      }
+      await field.fill(text)
+      await field.press('Enter')
+    }
+    await enter('Routing width', '1.2 µm')
+    await enter('Taper length', '150 µm')
+    await taper.getByRole('button', { name: 'Solve along the taper' }).click()
+    const answer = taper.getByText(/^Taper loss [\d.]+ dB for a tip of/)
+    await answer.waitFor(PATIENT)
+    const shownDb = async () => Number(/loss ([\d.]+) dB/.exec((await answer.textContent()) ?? '')?.[1])
+    const linearDb = await shownDb()
+    await taper.getByLabel('Taper profile').selectOption('quadratic')
+    await expect.poll(shownDb).not.toBe(linearDb)
+    const quadraticDb = await shownDb()
+    await taper.getByRole('button', { name: 'Apply taper loss' }).click()
+    // The facet's own 0.25 dB makes way for it, and nothing else changes.
+    expect(Number(await nominalDb(page))).toBeCloseTo(before - 0.25 + quadraticDb, 1)
+    expect(complaints).toEqual([])
+  })
+
   test('too thin to hold a mode is told so; cancelling leaves the last result', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)

@@ -43,14 +43,29 @@ test('60 MB of zeros are refused by their number, and typing is heard while they
   expect(complaints).toEqual([])
 })
 
+test.each([
+  [
+    'numbers that no project needs',
+    '0.12345678901234567890,',
+    2_500_000,
+    'more than 24.0 MB besides readings',
+  ],
+  ['one text', `"${'x'.repeat(57_000_000)}",`, 1, 'a text of 57 000 000 characters'],
+])('60 MB of %s are refused with what is allowed', async (_, piece, times, said) => {
+  const { page, complaints } = await openApp(browser)
+  await dropMade(page, `${demo},"more":[`, piece, times, '0]}')
+  await page.getByText(said).waitFor(PATIENT)
+  expect(complaints).toEqual([])
+})
+
 test('a large file that is whole opens', async () => {
   const { page, complaints } = await openApp(browser)
   await dropMade(
     page,
-    `${demo.replace('"name": "', '"name": "Read from a large file, ')},"more":"`,
-    'x',
-    20_000_000,
-    '"}',
+    `${demo.replace('"name": "', '"name": "Read from a large file, ')},"more":[`,
+    `"${'x'.repeat(1_000_000)}",`,
+    20,
+    '0]}',
   )
   await page.getByText('Read from a large file').first().waitFor(PATIENT)
   expect(complaints).toEqual([])

@@ -1,4 +1,4 @@
-// A relay put into a design by a click and aligned along the light; a facet whose two diameters are one width, sized by what is
+// A relay put into a design by a click; a facet whose two diameters are one width, sized by what is
 // required. Read off the screen and worked out once more (support/own).
 
 import { readFileSync } from 'node:fs'
@@ -8,7 +8,7 @@ import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
 import { ownNominalDb } from './support/own/statistics'
 import { showPart } from './support/parts'
-import { goTo, nominal, pane, projectMenu, total, type } from './support/screen'
+import { goTo, nominal, pane, projectMenu, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -25,7 +25,7 @@ async function saved(page: Page): Promise<unknown> {
   return JSON.parse(readFileSync(await (await download).path(), 'utf8'))
 }
 
-test('a relay inserted by a click has lenses of the pitch and is at its optimum; a lens aligned along the light lowers its worst case', async () => {
+test('a relay inserted by a click has lenses of the pitch and is at its optimum, as worked out once more', async () => {
   const { page, complaints } = await openApp(browser)
   const before = number(await nominal(page).textContent())
   await pane(page, 'Path').getByRole('button', { name: /gap/i }).first().click()
@@ -50,13 +50,6 @@ test('a relay inserted by a click has lenses of the pitch and is at its optimum;
       v[at(name)] = um
       expect(own.lossDb(v, 0), `${name} ${um}`).toBeGreaterThan(ownNominalDb(own) - 0.02)
     }
-  const worst = number(await total(page, 'Worst case').textContent())
-  await page.getByText('Alignment and cure shift').first().click()
-  await page.getByLabel('Lens 2 axial shift z, active alignment').click()
-  await expect
-    .poll(async () => number(await total(page, 'Worst case').textContent()), PATIENT)
-    .toBeLessThan(worst - 0.1)
-  expect(Math.abs(number(await nominal(page).textContent()) - shown)).toBeLessThan(0.02)
   expect(complaints).toEqual([])
 }, 180_000)
 

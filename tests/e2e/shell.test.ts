@@ -80,3 +80,47 @@ test('a number that is stated by keyboard has the focus at once, and gives it ba
   await expect.poll(() => require.evaluate((button) => button === document.activeElement)).toBe(true)
   expect(complaints).toEqual([])
 })
+
+test.each([
+  [
+    'The header',
+    () => {
+      const make = Document.prototype.createElement
+      Document.prototype.createElement = function (this: Document, tag: string, ...rest: []) {
+        if (tag === 'nav') throw new Error('a fault made by the test')
+        return make.call(this, tag, ...rest)
+      } as typeof make
+    },
+  ],
+  [
+    'The row of requirements',
+    () => {
+      const observe = ResizeObserver.prototype.observe
+      ResizeObserver.prototype.observe = function (target, options) {
+        if (target.closest('[aria-label="Verdicts"]')) throw new Error('a fault made by the test')
+        observe.call(this, target, options)
+      }
+    },
+  ],
+] as const)('%s that fails says so, and the page goes on', async (part, breakIt) => {
+  const { page } = await openApp(browser, { ownProfile: true })
+  await page.addInitScript(breakIt)
+  await page.reload()
+  const alert = page.getByRole('alert')
+  await alert.getByText(`${part} has stopped working`).waitFor()
+  await alert.getByText('a fault made by the test').waitFor()
+  const before = await gapField(page).inputValue()
+  await gapField(page).fill('12')
+  await gapField(page).press('Enter')
+  await expect.poll(() => gapField(page).inputValue()).toBe('12 µm')
+  await gapField(page).blur()
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => gapField(page).inputValue()).toBe(before)
+})
+
+test('the depth of undo is where undo is', async () => {
+  const { page } = await openApp(browser)
+  expect(await page.getByRole('button', { name: 'Undo' }).getAttribute('title')).toBe(
+    'Undo (Ctrl+Z), up to 200 steps',
+  )
+})

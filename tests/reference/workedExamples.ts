@@ -48,6 +48,7 @@ import {
   groupIndex,
   jointEfficiency,
   lensedTipFocus,
+  localModeLoss,
   lossDb,
   lp01FarField,
   type ModeAtFace,
@@ -413,5 +414,19 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'core height of a 125 um fibre in a 150 um groove in (100) silicon': () =>
     grooveHeightUm(62.5, 150, SILICON_WALL_RAD),
   'gap at which a cone of 10 degrees and 17 um tip meets a ledge 10 um deep, recess 15 um': coneContact,
+  'loss of two modes turning by 0.4 rad over 73 um, index step 0.01 at 1.55 um': () =>
+    lossDb(
+      1 -
+        localModeLoss(
+          {
+            widthUm: [1, 2],
+            effectiveIndex: [1.46, 1.46],
+            claddingIndex: [1.45, 1.45],
+            overlapWithNext: [Math.cos(0.4)],
+            overlapOfEnds: Math.cos(0.4),
+          },
+          { wavelengthUm: 1.55, lengthUm: 73, exponent: 1 },
+        ),
+    ),
   'growth of 10 mm of silicon over 60 K': () => SOLIDS.silicon.perKelvin * 10_000 * 60,
 }

@@ -1,6 +1,6 @@
 // npm run soak -- --seed N --minutes M: random actions on the built app in a browser, ten minutes unless told otherwise. It acts on
 // whatever buttons, links, tabs, fields and drawings there are, so that it knows nothing of the screens. It fails for a complaint
-// of the console, for a NaN, Infinity or undefined in sight, and for a heap that has grown by more than half.
+// of the console, for a NaN, Infinity or undefined in sight, in words or in a drawing, and for a heap that has grown by more than half.
 // Needs `npm run build` first.
 
 import { fileURLToPath } from 'node:url'
@@ -146,7 +146,20 @@ const wrongInSight = () =>
     const fields = [...document.querySelectorAll('input, textarea')].map((field) => field.value)
     const text = `${document.body.innerText}\n${fields.join('\n')}`
     const match = /.{0,40}(?<![\w"'“])(NaN|Infinity|undefined|\[object Object\])(?!\w).{0,40}/.exec(text)
-    return match?.[0] ?? null
+    if (match !== null) return match[0]
+    // The formatters word a number that is not finite: "not known dB", "± no limit".
+    const worded =
+      /.{0,40}(?:± (?:not known|no limit)|\b(?:not known|no limit) (?:dB|µm|nm|mm|°|%|mrad|µrad|K|mW|µW|W|ps)(?![\w])).{0,20}/.exec(
+        text,
+      )
+    if (worded !== null) return worded[0]
+    for (const shape of document.querySelectorAll('svg *')) {
+      for (const { name, value } of shape.attributes) {
+        if (/\b(?:NaN|Infinity)\b|not known|no limit/.test(value) && !/^aria-|^data-unformatted/.test(name))
+          return `<${shape.tagName} ${name}="${value.slice(0, 60)}">`
+      }
+    }
+    return null
   })
 
 async function undoAll() {

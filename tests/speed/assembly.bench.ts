@@ -1,6 +1,7 @@
 // A million assemblies through five steps on one worker: the demo's bonded stub, placed, aligned, dispensed, cured, checked. Asked
 // for: two seconds, at the temperature of assembly; over a range every finished assembly is looked at three times.
 
+import '../support/fitsHere'
 import { compileSequence } from '../../src/analysis/assembly/compileSequence'
 import { sequenceBlocks } from '../../src/analysis/assembly/runSequence'
 import { usualSequence } from '../../src/analysis/assembly/usualSequence'

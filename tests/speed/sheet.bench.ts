@@ -1,6 +1,7 @@
 // The review sheet of the full demo, runs included: from the project to the page's markup within a second, in a process
 // that has never made one; and each file, the workbook's code not yet loaded.
 
+import '../support/fitsHere'
 import { runArray } from '../../src/analysis/array/runArray'
 import { runYield } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'

@@ -1,5 +1,6 @@
 // A spectrum of 201 points over a chain of five joints, coated and with round trips in every gap: within 30 ms.
 
+import '../support/fitsHere'
 import { spectrum } from '../../src/analysis/light/spectrum'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { fiveJointProject } from '../analysis/support/fiveJoints'

@@ -3,6 +3,7 @@
 // workers 1.7 times as fast as one (4 million samples each way, the workers started and warm). A machine that is busy with
 // other things gives nobody two cores, so the same is measured with a loop of sines in turn, and the claim is 0.85 of that.
 
+import '../support/fitsHere'
 import { isMainThread, parentPort, Worker } from 'node:worker_threads'
 import { assemblyOf } from '../../src/analysis/yield/assembly'
 import { blocksOf, runBlocks } from '../../src/analysis/yield/runBlocks'

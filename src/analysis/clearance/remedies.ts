@@ -3,15 +3,17 @@
 import type { Outline } from '../../model/schema/build/outline'
 import { fixedText } from '../../numerics/numberText'
 import type { Contact } from '../results/contact'
-import { type BodyPose, contactOf } from './contact'
+import { type BodyPose, isReached } from './contact'
 import type { ClearanceSetup } from './jointClearance'
 import { type EdgeSizes, ledgeTopUm, obstaclesOf } from './obstacles'
 import { endSolids } from './outlines'
 
-const BISECTIONS = 40
+const BISECTIONS = 36
 /** The half angle at which a tapered tip is offered, and the narrowest end that is; common practice, no source. */
 const TAPER_DEG = 10
 const NARROWEST_TIP_UM = 8
+/** What a trench must leave of the chip. */
+const LEAST_LEDGE_UM = 50
 
 /** The value nearest to `bad` for which `fits` holds, `good` being one for which it does; null where it does not even there. */
 function nearestFitting(bad: number, good: number, fits: (value: number) => boolean): number | null {
@@ -26,8 +28,8 @@ function nearestFitting(bad: number, good: number, fits: (value: number) => bool
 }
 
 /** Limits in words, rounded so that the limit itself still fits. */
-const atLeast = (um: number) => `${fixedText(Math.ceil(um * 10 - 1e-6) / 10, 1)} µm`
-const atMost = (um: number) => `${fixedText(Math.floor(um * 10 + 1e-6) / 10, 1)} µm`
+const atLeast = (um: number) => `${fixedText(Math.ceil(um * 10 - 1e-4) / 10, 1)} µm`
+const atMost = (um: number) => `${fixedText(Math.floor(um * 10 + 1e-4) / 10, 1)} µm`
 
 /** Remedies for a gap, um, that is below contact, in words with their numbers; the cheapest for the chip first. */
 export function remediesFor(
@@ -37,10 +39,8 @@ export function remediesFor(
   contact: Contact,
 ): readonly string[] {
   const { edge, end, nearFace, farFace, solids, obstacles } = setup
-  // Contact to the last bit is still reached.
-  const reaches = (found: Contact | null) => found === null || found.gapUm <= gapUm + 1e-9
   const withEdge = (change: Partial<EdgeSizes>) =>
-    edge !== null && reaches(contactOf(solids, obstaclesOf({ ...edge, ...change }, farFace), pose))
+    edge !== null && isReached(solids, obstaclesOf({ ...edge, ...change }, farFace), pose, gapUm)
   const remedies: string[] = []
   if (end?.isFibre === true && end.tipRadiusUm === undefined && end.outline?.kind !== 'block') {
     const tapered = (endDiameterUm: number): Outline => ({
@@ -49,13 +49,13 @@ export function remediesFor(
       coneAngle: { value: TAPER_DEG, unit: 'deg', provenance: 'computed' },
     })
     const fits = (um: number) =>
-      reaches(contactOf(endSolids({ ...end, outline: tapered(um) }, nearFace), obstacles, pose))
+      isReached(endSolids({ ...end, outline: tapered(um) }, nearFace), obstacles, pose, gapUm)
     const found = nearestFitting(end.acrossUm, NARROWEST_TIP_UM, fits)
     if (found !== null)
       remedies.push(`a tip tapered at a half angle of ${TAPER_DEG}° to at most ${atMost(found)}`)
   }
   if (edge !== null && contact.obstacle === 'ledge') {
-    const deeper = nearestFitting(-ledgeTopUm(edge), edge.topUm - edge.bottomUm, (um) =>
+    const deeper = nearestFitting(-ledgeTopUm(edge), -edge.bottomUm - LEAST_LEDGE_UM, (um) =>
       withEdge({ ledgeDepthUm: um, trench: null }),
     )
     if (deeper !== null)
@@ -73,6 +73,13 @@ export function remediesFor(
     if (lower !== null && lower > 0) remedies.push(`a lid at most ${atMost(lower)} high`)
   }
   if (contact.obstacle === 'end face of the chip') remedies.push('end faces that are parallel')
-  remedies.push(`a lens or lensed fibre with a working distance above ${atLeast(contact.gapUm)}`)
+  if (contact.body === 'lens barrel') {
+    remedies.push(`a lens barrel set back by ${atLeast(contact.gapUm - gapUm)}`)
+  }
+  remedies.push(
+    end === null
+      ? `lenses with a working distance above ${atLeast(contact.gapUm)}`
+      : `a lens or lensed fibre with a working distance above ${atLeast(contact.gapUm)}`,
+  )
   return remedies
 }

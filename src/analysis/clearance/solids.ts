@@ -23,8 +23,8 @@ export interface Ring {
   readonly radiusUm: number
 }
 
-/** Corners of a circle: the extremes along x and y are among them, and its radius is short by 4e-5 between them. */
-const AROUND = 360
+/** Corners of a circle: the extremes along x and y are among them, and its radius is short by 1.5e-4 between them. */
+const AROUND = 180
 
 /** The body that rings make, the end face first, with falling z and a convex profile. `face` turns the plane of the first ring. */
 export function revolved(name: string, rings: readonly Ring[], face: FaceSlopes = UPRIGHT): Solid {

@@ -169,7 +169,10 @@ function distanceSearch(
   const free = (name: SettingName, elementId?: string) =>
     knobs.filter(
       (knob) =>
-        knob.name === name && !knob.pinned && (elementId === undefined || knob.elementId === elementId),
+        knob.name === name &&
+        !knob.pinned &&
+        !foundByStation(compiled, knob) &&
+        (elementId === undefined || knob.elementId === elementId),
     )
   for (const { place } of free('gap')) {
     const least = compiled.leastGapsUm.get(place) ?? 0
@@ -193,6 +196,15 @@ function distanceSearch(
     })
   }
   return searches
+}
+
+/** Distances of a relay that the station finds itself, because a member beside them is aligned along the light. */
+function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: Knob): boolean {
+  const relay = candidate.chain.find(({ id }) => id === elementId)
+  if (relay?.kind !== 'relay') return false
+  const along = (aligned: readonly string[] | undefined) => aligned?.includes('offsetZ') === true
+  if (name === 'backGap') return along(relay.lens2.aligned)
+  return name === 'frontGap' && (along(relay.lens1.aligned) || along(relay.aligned))
 }
 
 /** Searches the front distance between two ends, with the back distance following at every trial. */

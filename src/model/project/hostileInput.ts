@@ -2,10 +2,11 @@
 // prototype. A text is counted before it is parsed, so that a file of thirty million zeros takes no memory. Iterative, so that
 // deep nesting cannot exhaust the stack; a path is put together only for what is wrong.
 
+import { countText, megabytesText } from '../../numerics/numberText'
 import { finish, type Steps } from '../../numerics/steps'
 import type { Issue, Path } from '../issue'
 import { pathText } from '../issue'
-import { LIMITS } from '../words/limits'
+import { LIMITS, READING_LIMITS } from '../words/limits'
 
 export const INPUT_LIMITS = LIMITS.file
 
@@ -16,6 +17,18 @@ const tooMany: Issue = {
   code: 'size',
   message: `the file holds more than ${INPUT_LIMITS.nodes} values; at most that many are read`,
 }
+
+const tooMuchText = (message: string): Issue => ({ path: [], code: 'size', message })
+const { plainBytes, plainCharacters } = INPUT_LIMITS
+/** No text is longer than the readings of one column or image. */
+const textCharacters = READING_LIMITS.packedCharacters
+const tooLongText = (characters: number) =>
+  tooMuchText(
+    `the file holds a text of ${countText(characters)} characters; at most ${countText(textCharacters)} are read`,
+  )
+const tooPlain = tooMuchText(
+  `the file holds more than ${megabytesText(plainBytes)} besides readings; at most that much is read`,
+)
 
 /** A list or an object of the data, and how it was reached. */
 interface Place {
@@ -93,17 +106,27 @@ function afterString(text: string, from: number): number {
 /** Characters between two pauses: some ten milliseconds. */
 const PAUSE_AFTER = 2_000_000
 
-/** Whether a JSON text holds more values than are read, counted by what parts them; nothing is built. In steps. */
+/**
+ * Whether a JSON text holds more values or more text than are read. Values are counted by what parts them; nothing is built.
+ * In steps.
+ */
 export function* countingSteps(text: string): Steps<Issue | null> {
   let count = 0
+  let readings = 0
   let pauseAt = PAUSE_AFTER
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at)
-    if (code === QUOTE) at = afterString(text, at)
-    else if (code === COMMA || code === LIST || code === FIELDS) {
+    if (code === QUOTE) {
+      const end = afterString(text, at)
+      const characters = end - at - 1
+      if (characters > textCharacters) return tooLongText(characters)
+      if (characters > plainCharacters) readings += characters
+      at = end
+    } else if (code === COMMA || code === LIST || code === FIELDS) {
       count++
       if (count > INPUT_LIMITS.nodes) return tooMany
     }
+    if (at - readings > plainBytes) return tooPlain
     if (at >= pauseAt) {
       yield at / text.length
       pauseAt = at + PAUSE_AFTER

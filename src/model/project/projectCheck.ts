@@ -33,6 +33,8 @@ const NO_ENTRIES = Object.fromEntries(LISTS.map(({ list }) => [list, []]))
 /** What an entry adds to a file, a little more rather than less. */
 interface Weight {
   readonly bytes: number
+  /** The same without readings. */
+  readonly plainBytes: number
   readonly values: number
 }
 
@@ -44,7 +46,15 @@ const COMMA = 2
 function weightOf(value: unknown): Weight {
   const text = JSON.stringify(value, null, 2) ?? ''
   const lines = text.split('\n').length
-  return { bytes: utf8.encode(text).length + lines * INDENT + COMMA, values: valuesIn(value) }
+  const bytes = utf8.encode(text).length + lines * INDENT + COMMA
+  return { bytes, plainBytes: bytes - readingsIn(value), values: valuesIn(value) }
+}
+
+/** Characters of the texts that are too long to be anything but readings. */
+function readingsIn(value: unknown): number {
+  if (typeof value === 'string') return value.length > INPUT_LIMITS.plainCharacters ? value.length : 0
+  if (typeof value !== 'object' || value === null) return 0
+  return Object.values(value).reduce<number>((sum, each) => sum + readingsIn(each), 0)
 }
 
 function valuesIn(value: unknown): number {
@@ -73,7 +83,7 @@ function soundWeight(sound: Sound, schema: z.ZodType, entry: unknown): Weight | 
 function isSound(sound: Sound, project: Project): boolean {
   const frame = { ...project, ...NO_ENTRIES }
   if (hostileInputIssues(frame).length > 0 || !projectSchema.safeParse(frame).success) return false
-  let { bytes, values } = weightOf(frame)
+  let { bytes, plainBytes, values } = weightOf(frame)
   for (const { list, entry: schema, most } of LISTS) {
     const entries: unknown = project[list] ?? []
     if (!Array.isArray(entries) || entries.length > most) return false
@@ -81,11 +91,13 @@ function isSound(sound: Sound, project: Project): boolean {
       const weight = soundWeight(sound, schema, entry)
       if (weight === null) return false
       bytes += weight.bytes
+      plainBytes += weight.plainBytes
       values += weight.values
     }
   }
   return (
     bytes <= INPUT_LIMITS.textBytes &&
+    plainBytes <= INPUT_LIMITS.plainBytes &&
     values <= INPUT_LIMITS.nodes &&
     duplicateIds(project.measurements, ['measurements']).length === 0 &&
     duplicateIds(project.revisions ?? [], ['revisions']).length === 0 &&

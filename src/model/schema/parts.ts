@@ -1,7 +1,7 @@
 // As a schema: the parts a project knows: fibres, chip facets, gap media, converters and lenses.
 
 import { z } from 'zod'
-import { MEDIUM_STATES } from '../words/parts'
+import { MEDIUM_STATES, TAPER_PROFILES } from '../words/parts'
 import { chipEdgeSchema } from './build/chipEdge'
 import { filmsSchema } from './coating'
 import { crossSectionSchema } from './crossSection'
@@ -79,6 +79,8 @@ export const facetSchema = open({
   routingWidth: quantity('guideSize').optional(),
   /** From the narrow end to the routing waveguide. */
   taperLength: quantity('taperLength').optional(),
+  /** Linear where absent. */
+  taperProfile: z.enum(TAPER_PROFILES).optional(),
   guideWidth: quantity('guideSize'),
   guideHeight: quantity('guideSize'),
   depth: quantity('depth'),

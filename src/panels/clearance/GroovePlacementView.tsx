@@ -5,7 +5,7 @@ import { quantityOf } from '../../model/quantity/quantity'
 import type { VGroove } from '../../model/schema/build/chipEdge'
 import type { FibreEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
-import { fixedText, rounded, signedText } from '../../numerics/numberText'
+import { fixedText, rounded, roundedTo, signedText } from '../../numerics/numberText'
 import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
@@ -70,7 +70,7 @@ export function GroovePlacementView({
       const gap = findElement(draft, designId, gapId, 'gap')
       if (gap === undefined) return
       const offset = (valueUm: number, errors: readonly PlacementError[]) =>
-        quantityOf(rounded(valueUm, 6), 'um', 'computed', rounded(rssUm(errors), 3))
+        quantityOf(roundedTo(valueUm, 3), 'um', 'computed', rounded(rssUm(errors), 3))
       gap.offsetX = offset(placed.offsetXUm, placed.errorsX)
       gap.offsetY = offset(placed.offsetYUm, placed.errorsY)
       gap.aligned = gap.aligned?.filter((axis) => axis !== 'offsetX' && axis !== 'offsetY')

@@ -27,6 +27,7 @@ const SECTION_VIEWS: readonly { readonly id: SectionView; readonly label: string
   { id: 'cross-section', label: 'Waveguide cross-section' },
   { id: 'mode', label: 'Solved mode' },
   { id: 'sweep', label: 'Sweep' },
+  { id: 'taper', label: 'Taper' },
 ]
 
 /** Whether one width, such as that of the taper's tip, lies behind both diameters. */

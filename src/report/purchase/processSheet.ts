@@ -1,5 +1,6 @@
 // The process sheet: splicing, alignment and bonding of a design, step by step, with the limits that its budget assumes.
 
+import { clearanceFindings, contactText } from '../../analysis/clearance/findings'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointWords } from '../../model/designs/jointNames'
@@ -85,12 +86,25 @@ function jointText({ candidate, evaluation, project }: Step, element: GapElement
 
 const requirementOf = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
 
+/** Where glass meets chip, for whoever drives the stage. */
+function contactBlocks({ project, candidate, evaluation }: Step, element: GapElement): readonly Block[] {
+  const found = clearanceFindings(project, candidate, evaluation).find(
+    ({ elementId }) => elementId === element.id,
+  )
+  if (found?.contact == null) return []
+  const { contact, reached } = found
+  if (contact.gapUm <= 0 && reached) return []
+  const limit = `Never drive the gap below ${fixedText(Math.max(0, contact.gapUm), 1)} µm: ${contactText(contact)}.`
+  return [text(reached ? limit : `The gap cannot be reached. ${limit}`)]
+}
+
 function gapBlocks(step: Step, element: GapElement): readonly Block[] {
   const medium = step.project.media.find(({ id }) => id === element.mediumId)
   const bonded = medium?.state === 'adhesive'
   const axes = AXES.map(([axis, label]): Row => [label, element[axis], setBy(element.aligned, axis)])
   return [
     text(jointText(step, element)),
+    ...contactBlocks(step, element),
     table('Alignment', [...COLUMNS], rows(step, axes)),
     ...(element.bondShift === undefined
       ? []

@@ -1,11 +1,15 @@
 // A fault in one screen must not take the others, nor the way to save, with it.
 
 import { Component, type ReactNode } from 'react'
+import { commandOf, keyText } from '../../store/commands'
 import { useWorkbench } from '../../store/workbench'
+
+const keysOf = (id: Parameters<typeof commandOf>[0]) => commandOf(id).keys.map(keyText).join(', ')
 
 interface Props {
   /** A change of this tries the screen again, as after an undo. */
   readonly resetKey: unknown
+  readonly part: string
   readonly children: ReactNode
 }
 
@@ -28,14 +32,15 @@ class Caught extends Component<Props, State> {
   }
 
   override render(): ReactNode {
-    if (this.state.message === null) return this.props.children
+    const { part, children } = this.props
+    if (this.state.message === null) return children
     return (
       <div className="page" role="alert">
-        <h1>This page has stopped working</h1>
+        <h1>{part} has stopped working</h1>
         <p>{this.state.message}</p>
         <p>
-          Your project is intact. Undo the last change, save the project, or open another page. This is a
-          software fault.
+          Your project is intact. Undo the last change ({keysOf('undo')}), save the project ({keysOf('save')}
+          ), or open another page. This is a software fault.
         </p>
       </div>
     )
@@ -43,7 +48,18 @@ class Caught extends Component<Props, State> {
 }
 
 /** Shows what is in it until that fails; a change of the project tries again. An edit alone does not render the content anew. */
-export function ErrorBoundary({ children }: { readonly children: ReactNode }) {
+export function ErrorBoundary({
+  part = 'This page',
+  children,
+}: {
+  /** What has failed, as the first words of a sentence. */
+  readonly part?: string
+  readonly children: ReactNode
+}) {
   const project = useWorkbench((state) => state.project)
-  return <Caught resetKey={project}>{children}</Caught>
+  return (
+    <Caught part={part} resetKey={project}>
+      {children}
+    </Caught>
+  )
 }

@@ -56,6 +56,16 @@ export function YieldNumbers({
             </td>
             {before !== null && <td className="number">{shareText(before.yield)}</td>}
           </tr>
+          {result.touching !== null && (
+            <tr data-yield="touching">
+              <th scope="row">Touching the chip, computed at contact</th>
+              <td className="number">{shareText(result.touching)}</td>
+              <td />
+              {before !== null && (
+                <td className="number">{before.touching === null ? '' : shareText(before.touching)}</td>
+              )}
+            </tr>
+          )}
           {result.percentiles.map(({ share, lossDb, lowDb, highDb }) => (
             <tr key={share} data-yield={percentileName(100 * share)}>
               <th scope="row">{percentileName(100 * share)}</th>

@@ -10,6 +10,7 @@ import { rounded } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { OptionalQuantity } from '../fields/OptionalQuantity'
 import { QuantityRow } from '../fields/QuantityRow'
+import './outlines.css'
 
 /** A diced chip whose facet was etched behind the saw cut (common practice, no source). */
 const newEdge = (): ChipEdge => ({
@@ -79,7 +80,7 @@ export function ChipEdgeFields({ facet }: { readonly facet: FacetEntry }) {
   }
   const { groove } = chipEdge
   return (
-    <fieldset className="assembly">
+    <fieldset className="assembly chip-edge">
       <legend>Chip edge of {facet.name}</legend>
       {ALWAYS.map(({ field, label, rule }) => (
         <QuantityRow

@@ -131,3 +131,20 @@ test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over
   expect(up).not.toBeCloseTo(expected, 3)
   expect(turnRange(finding.setup, finding.pose, 3, 'rollRad')).toEqual([null, null])
 })
+
+test('a lens barrel that meets the ledge is said to be in the way, and the relay is computed where it is entered', () => {
+  const edged = produce(demoProject(), (draft) => {
+    for (const facet of draft.facets) facet.chipEdge = { ...EDGE }
+    const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind === 'relay')
+      relay.barrel = { diameter: quantityOf(2, 'mm'), barrelOverhang: quantityOf(40, 'um') }
+  })
+  const evaluation = evaluateCandidate(edged, 'relay')
+  // Contact at recess and overhang together, 55 um; the lens is 46.73 um before the facet: 8.27 um too near.
+  const said = evaluation.validity[0]?.message
+  expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the gap entered is 46.7 µm')
+  expect(said).toContain('Results are those of the distance entered')
+  expect(said).toContain('a lens barrel set back by 8.3 µm')
+  expect(said).not.toContain('trench')
+  expect(evaluation.nominalDb).toBe(evaluateCandidate(demoProject(), 'relay').nominalDb)
+})

@@ -211,6 +211,17 @@ const PAGES: readonly ScreenState[] = [
     }),
   ),
   {
+    name: 'the taper behind a facet',
+    picture: 'taper',
+    show: async (page) => {
+      await page.getByRole('tab', { name: 'Sweep', exact: true }).click()
+      await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
+      await page.getByRole('tab', { name: 'Taper', exact: true }).click()
+      await page.getByRole('button', { name: 'Solve along the taper' }).click()
+      await page.getByRole('button', { name: 'Apply taper loss' }).waitFor({ timeout: 60_000 })
+    },
+  },
+  {
     name: 'Compare',
     picture: 'compare',
     show: async (page) => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject, projectText, readProject, readProjectText } from '../../../src/model/index'
 import { holdsTooMuch, hostileInputIssues, INPUT_LIMITS } from '../../../src/model/project/hostileInput'
+import { READING_LIMITS } from '../../../src/model/words/limits'
 import { growthOf, MOST_GROWTH } from '../../support/growth'
 
 const message = (text: string) => {
@@ -39,6 +40,27 @@ describe('a file of too many values', () => {
     const more = new Array(INPUT_LIMITS.nodes + 1).fill(0)
     expect(hostileInputIssues({ more })[0]?.message).toBe(TOO_MANY)
     expect(hostileInputIssues({ more: more.slice(10_000) })).toEqual([])
+  })
+})
+
+describe('a file of too much text', () => {
+  const { plainBytes, plainCharacters } = INPUT_LIMITS
+  const textCharacters = READING_LIMITS.packedCharacters
+
+  test('is refused for one text longer than any reading', () => {
+    const of = (length: number) => withField(JSON.stringify('x'.repeat(length)))
+    expect(message(of(textCharacters + 1))).toContain('a text of 12\u202f000\u202f001 characters; at most')
+    expect(readProjectText(of(textCharacters)).ok).toBe(true)
+  })
+
+  test('is refused for more than readings can account for, numbers, names or spaces alike', () => {
+    const REFUSED = 'the file holds more than 24.0 MB besides readings; at most that much is read'
+    expect(message(withField(`[${'0.1234567890123456789012345,'.repeat(plainBytes / 27)}0]`))).toBe(REFUSED)
+    const name = `"${'n'.repeat(plainCharacters)}",`
+    expect(message(withField(`[${name.repeat(plainBytes / plainCharacters)}0]`))).toBe(REFUSED)
+    expect(message(withField(`[${' '.repeat(plainBytes)}0]`))).toBe(REFUSED)
+    const readings = `"${'n'.repeat(plainCharacters + 1)}",`
+    expect(readProjectText(withField(`[${readings.repeat(plainBytes / plainCharacters)}0]`)).ok).toBe(true)
   })
 })
 

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject, parseProject } from '../../../src/model/index'
 import { projectText } from '../../../src/model/project/projectText'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
@@ -190,6 +191,26 @@ describe('the inspection plan', () => {
 })
 
 describe('the process sheet', () => {
+  test('says below which gap nobody may drive where the chip has an edge, and the order states that edge', () => {
+    const request = requestOf('high-na-bonded')
+    const facets = request.project.facets.map((facet) => ({
+      ...facet,
+      chipEdge: {
+        recess: quantityOf(2, 'um', 'data sheet', 0.5),
+        ledgeDepth: quantityOf(40, 'um'),
+        chipThickness: quantityOf(700, 'um'),
+      },
+    }))
+    const edged = { ...request, project: { ...request.project, facets } }
+    const said = JSON.stringify(buildPaper('process', edged).sections)
+    expect(said).toContain(
+      'Never drive the gap below 2.0 µm: the 125 µm cladding meets the ledge at 2 µm gap.',
+    )
+    const ordered = JSON.stringify(buildPaper('specification', edged).sections)
+    expect(ordered).toContain('≤ 2.5 µm')
+    expect(ordered).toContain('≥ 40 µm')
+  })
+
   test('has the assembly sequence, each kind of step with its caution', () => {
     const { sections } = buildPaper('process', requestOf('high-na-bonded'))
     const text = JSON.stringify(sections.find(({ id }) => id === 'assembly-sequence'))

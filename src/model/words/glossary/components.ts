@@ -32,6 +32,17 @@ export const COMPONENT_TERMS = {
     definition: 'Length from the tip to the full routing width.',
     unit: 'µm',
   },
+  taperProfile: {
+    name: 'Taper profile',
+    definition:
+      'How the width rises from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
+  },
+  taperTransmission: {
+    name: 'Taper loss from its modes',
+    definition:
+      'Power that the taper scatters while its mode changes from the routing waveguide to the tip, estimated from the solved modes along it. Substrate leakage, roughness and bends are not included.',
+    unit: 'dB',
+  },
   inverseTaper: {
     name: 'Inverse taper',
     definition: 'On-chip waveguide that narrows towards the facet, so that its mode grows to match a fibre.',

@@ -1,4 +1,4 @@
-// The cross-section of a facet's waveguide in three views: its geometry, its solved mode, and a sweep.
+// The cross-section of a facet's waveguide in four views: its geometry, its solved mode, a sweep, and the taper behind it.
 
 import { newCrossSection } from '../../../model/parts/newCrossSection'
 import { coreValue } from '../../../model/quantity/quantity'
@@ -13,6 +13,7 @@ import { ModeView } from './ModeView'
 import { SectionDrawing } from './SectionDrawing'
 import { SectionFields } from './SectionFields'
 import { SweepPanel } from './SweepPanel'
+import { TaperPanel } from './TaperPanel'
 import './crossSection.css'
 
 const GRIDS = [
@@ -23,7 +24,7 @@ const GRIDS = [
 const USUAL_GRID = GRIDS[1]
 const NO_FIBRE = ''
 
-export type SectionView = 'cross-section' | 'mode' | 'sweep'
+export type SectionView = 'cross-section' | 'mode' | 'sweep' | 'taper'
 
 /** What the mode is solved for, beside the cross-section itself. */
 export interface SolveChoice {
@@ -123,6 +124,13 @@ export function CrossSectionPanel({
       <div className="guide-section">
         {settings}
         <SweepPanel facet={facet} request={request} section={section} />
+      </div>
+    )
+  }
+  if (view === 'taper') {
+    return (
+      <div className="guide-section">
+        <TaperPanel facet={facet} request={request} section={section} />
       </div>
     )
   }

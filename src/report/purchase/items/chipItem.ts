@@ -47,6 +47,25 @@ export function taperChipItem(place: Place, chip: TaperChipEntry): OrderedItem {
   }
 }
 
+/** The edge in front of the facet, as it is to be etched and diced. */
+function edgeCharacteristics({ chipEdge }: FacetEntry) {
+  if (chipEdge === undefined) return []
+  const { groove } = chipEdge
+  return stated([
+    ['recess', 'Facet recess behind dicing edge', chipEdge.recess, 'size', 'at most'],
+    ['ledgeDepth', 'Ledge below waveguide', chipEdge.ledgeDepth, 'size', 'at least'],
+    ['trenchLength', 'Trench length', chipEdge.trenchLength, 'size', 'at least'],
+    ['trenchDepth', 'Trench below waveguide', chipEdge.trenchDepth, 'size', 'at least'],
+    ['chipThickness', 'Chip thickness', chipEdge.chipThickness, 'size'],
+    ['lidHeight', 'Lid height', chipEdge.lidHeight, 'size', 'at most'],
+    ['lidDistance', 'Lid behind facet', chipEdge.lidDistance, 'size', 'at least'],
+    ['grooveWidth', 'Groove width', groove?.grooveWidth, 'size'],
+    ['wallAngle', 'Groove side-wall angle', groove?.wallAngle, 'faceAngle'],
+    ['grooveSurface', 'Groove surface below waveguide', groove?.grooveSurface, 'size'],
+    ['groovePosition', 'Groove position x', groove?.groovePosition, 'size'],
+  ])
+}
+
 export function facetItem(place: Place, facet: FacetEntry): OrderedItem {
   const { channels, pitch } = place.project.requirements
   return {
@@ -76,6 +95,7 @@ export function facetItem(place: Place, facet: FacetEntry): OrderedItem {
         ['guideHeight', 'Waveguide height at the facet', facet.guideHeight, 'filmThickness'],
         ['depth', 'Depth of the waveguide below the surface', facet.depth, 'size'],
       ]),
+      ...edgeCharacteristics(facet),
       ...(channels === 1 ? [] : stated([['pitch', 'Pitch', pitch, 'pitch']])),
       ...faceCharacteristics(place),
     ],

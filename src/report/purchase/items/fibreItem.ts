@@ -15,7 +15,25 @@ import {
   type Place,
 } from './orderedItem'
 
-function fibreNumbers({ mode, claddingDiameter }: FibreEntry): readonly Characteristic[] {
+/** The outline that the design counts on: what is larger may touch the chip. */
+function outlineNumbers({ outline }: ElementOf<'fibre' | 'stub'>): readonly Characteristic[] {
+  if (outline === undefined) return []
+  if (outline.kind === 'tapered') {
+    return stated([
+      ['endDiameter', 'Diameter of the tapered tip', outline.endDiameter, 'size', 'at most'],
+      ['coneAngle', 'Cone half angle', outline.coneAngle, 'faceAngle', 'at most'],
+    ])
+  }
+  return stated([
+    ['blockWidth', 'Block width', outline.width, 'size'],
+    ['blockBelow', 'Block below axis', outline.below, 'size', 'at most'],
+    ['blockAbove', 'Block above axis', outline.above, 'size', 'at most'],
+    ['protrusion', 'Fibre protrusion', outline.protrusion, 'size'],
+    ['lidOverhang', 'Lid overhang', outline.lidOverhang, 'size', 'at most'],
+  ])
+}
+
+function fibreNumbers({ mode, claddingDiameter, concentricity }: FibreEntry): readonly Characteristic[] {
   const known =
     mode.kind === 'mfd'
       ? stated([
@@ -26,7 +44,13 @@ function fibreNumbers({ mode, claddingDiameter }: FibreEntry): readonly Characte
           ['coreDiameter', 'Core diameter', mode.coreDiameter, 'coreGeometry'],
           ['na', 'Numerical aperture', mode.na, 'numericalAperture'],
         ])
-  return [...known, ...stated([['claddingDiameter', 'Cladding diameter', claddingDiameter, 'cladding']])]
+  return [
+    ...known,
+    ...stated([
+      ['claddingDiameter', 'Cladding diameter', claddingDiameter, 'cladding'],
+      ['concentricity', 'Core-cladding concentricity error', concentricity, 'coreGeometry', 'at most'],
+    ]),
+  ]
 }
 
 function tipNumbers({ tip }: LensedTipEntry): readonly Characteristic[] {
@@ -86,6 +110,7 @@ export function fibreItem(place: Place, element: ElementOf<'fibre' | 'stub'>): O
       ...(tip === undefined ? [] : tipNumbers(tip)),
       ...(stub ? stated([['length', 'Stub length', element.length, 'length']]) : []),
       ...(array ? arrayNumbers(place) : []),
+      ...outlineNumbers(element),
       ...faceCharacteristics(place, tip !== undefined),
       ...(fibre.polarisationMaintaining ? keyCharacteristics(place) : []),
     ],
