@@ -86,7 +86,7 @@ export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () =
     const tell: Tell = (share) => {
       if (!signal.aborted) onProgress(share)
     }
-    // On the page there is nothing to terminate: a job ends where it next tells how far it is.
+    // On the page there is nothing to terminate: a job ends where it next reports its progress.
     const tellHere: Tell = (share) => {
       signal.throwIfAborted()
       onProgress(share)

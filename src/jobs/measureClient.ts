@@ -1,4 +1,4 @@
-// The jobs of the bench, run off the page.
+// The jobs of the measurements, run off the page.
 
 import { jobRunner } from './jobRunner'
 import type { MeasureJobs } from './measureJobs'

@@ -1,6 +1,6 @@
 // How a page learns that a worker of its has ended: no event tells of a worker that was killed or ran out of memory. The worker
 // holds a lock as long as it lives, and the page waits for the same lock. Source: Web Locks API, W3C: a lock is released when
-// the agent that holds it ends. Where there are no locks (a page from a disk), silence has to tell.
+// the agent that holds it ends. Where there are no locks (a page from a disk), silence is the only sign.
 
 export const WORKER_ENDED = 'A background worker ended before the work was done. Start the run again.'
 export const WORKER_SILENT = 'A background worker no longer answers. Start the run again.'
@@ -22,7 +22,7 @@ export function announceLife(): void {
       self.postMessage(message)
       return new Promise<never>(() => undefined)
     })
-    .catch(() => undefined) // locks are refused here: silence has to tell
+    .catch(() => undefined) // locks are refused here: silence is the only sign
 }
 
 /** On the page: calls `ended` once the worker is gone, whoever ended it. */

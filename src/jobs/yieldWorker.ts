@@ -19,7 +19,7 @@ function prepared(): YieldJobs {
 /** A sign of life so often, so that a long job is not taken for a dead worker. */
 const TELL_EVERY_MS = 200
 
-/** Runs a long job to its end and tells how far it is. */
+/** Runs a long job to its end and reports its progress. */
 function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
   let told = performance.now()
   for (;;) {

@@ -1,4 +1,4 @@
-// The public face of the bench: every name another layer may use.
+// The public face of the measurements: every name another layer may use.
 
 export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
 export { attempted, type Outcome } from '../numerics/outcome'

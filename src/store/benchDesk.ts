@@ -1,4 +1,4 @@
-// The files on the bench that nobody has agreed to yet, one after the other, and which measurement is looked at.
+// The opened files that are not imported yet, one after the other, and which measurement is shown.
 // None of this is in the project: a reading enters it only when it is taken.
 
 import { useStore } from 'zustand'
@@ -93,7 +93,7 @@ function next(): void {
   void read(file, {})
 }
 
-/** Puts files on the bench and shows it; they are read one after the other. */
+/** Opens files on the Measurements page; they are read one after the other. */
 export function offerFiles(files: readonly File[]): void {
   const offered = files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) }))
   const { waiting, stage } = desk.getState()

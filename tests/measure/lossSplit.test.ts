@@ -140,6 +140,34 @@ describe('loopback and cut-back', () => {
     expect(result.assumptions.join()).toMatch(/0.5 dB\/cm, as given/)
   })
 
+  /** Of 200 seeded series of ten readings, the source walking from the reference on. */
+  function walkingAtOneLength(stepDb: number) {
+    let inside = 0
+    let warned = 0
+    for (let seed = 1; seed <= 200; seed++) {
+      const { normal } = randomSource(seed)
+      let walk = 0
+      const points = Array.from({ length: 10 }, () => {
+        walk += stepDb * normal()
+        return { lengthCm: 1, lossDb: 3 + walk + 0.02 * normal() }
+      })
+      const result = loopbackLoss({ points, propagationDbPerCm: 0.5 })
+      if (Math.abs(result.facetLossDb.value - 1.25) <= result.facetLossDb.plusMinus!) inside++
+      if (result.warnings.join().includes('drifted during the series')) warned++
+    }
+    return { inside, warned }
+  }
+
+  test('a source that walks from reading to reading at one length widens the interval of the mean', () => {
+    const { inside, warned } = walkingAtOneLength(0.05)
+    // Student t of the scatter alone holds it in far fewer; without the step since the reference in 151.
+    expect(inside).toBeGreaterThanOrEqual(165)
+    expect(warned).toBeGreaterThan(130)
+    const still = walkingAtOneLength(0)
+    expect(still.inside).toBeGreaterThan(184)
+    expect(still.warned).toBeLessThan(20)
+  })
+
   test('two points give no interval, lengths too alike and negative losses are warned of', () => {
     const two = loopbackLoss({
       points: [

@@ -87,7 +87,7 @@ export interface AssemblyOptions {
 }
 
 /**
- * A run in steps that tell how far it is. The same project, sequence, samples and seed give the same result.
+ * A run in steps that report its progress. The same project, sequence, samples and seed give the same result.
  * @throws ProjectError that lists every reason why the design cannot be computed
  * @throws InputError for a number of samples out of range
  */

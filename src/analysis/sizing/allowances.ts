@@ -179,7 +179,7 @@ function scaledToLimit(
 
 /**
  * How wide the tolerances of a candidate may be for a limit in dB. A weight above 1 gives a tolerance that is hard to
- * hold a larger share of the decibels, a weight of 0 leaves it out. Unless told otherwise all that are stated share alike.
+ * hold a larger share of the decibels, a weight of 0 leaves it out. By default all tolerances that are given share alike.
  */
 export function allowances(
   compiled: SizedCandidate,

@@ -9,6 +9,7 @@
 import { studentT } from '../../numerics/statistics'
 import { CORRELATED, findNoise } from './noiseComponents'
 import type { NoiseModel } from './noiseModel'
+import { oneSided } from './oneSided'
 import {
   independentVariance,
   type LinearModel,
@@ -27,6 +28,8 @@ export interface Fault {
   readonly odds: number
   /** Likelihood ratio from which it is said. */
   readonly noted: number
+  /** Whether it only ever adds light, so that its size is never negative. */
+  readonly isLight: boolean
 }
 
 export interface CorrelatedFit {
@@ -120,13 +123,15 @@ export function correlatedFit(
       const ratio = n * Math.log((alone.scale * (n - count)) / (fit.scale * Math.max(1, n - count - 1)))
       // What the width of its own size costs (Occam factor), and the choice among alternatives.
       const width = 2 * Math.log(fault.standard / Math.sqrt(fit.covariance.at(-1) as number))
-      const penalty = width + 2 * Math.log(fault.alternatives.length / fault.odds)
+      const bounded = fault.isLight ? oneSided(fit) : { fit, evidence: 1 }
+      if (bounded === null) continue
+      const penalty = width + 2 * Math.log(fault.alternatives.length / fault.odds / bounded.evidence)
       explanations.push({
-        fit,
+        fit: bounded.fit,
         ratio,
         penalty,
         cause: fault.cause,
-        isNoted: ratio > fault.noted,
+        isNoted: ratio > fault.noted && (!fault.isLight || (fit.shift.at(-1) as number) > 0),
         isOneShape: fault.alternatives.length === 1,
       })
     }

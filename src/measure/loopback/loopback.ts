@@ -96,15 +96,20 @@ function oneLength({
   )
   const reducedChiSquare = n > 1 ? chiSquare / (n - 1) : null
   const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - mean) ** 2, 0) / Math.max(1, n - 1))
-  const random = n > 1 ? (spread / Math.sqrt(n)) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
+  const residualsDb = facets.map((facet) => 2 * (facet - mean))
+  const drift = seriesDrift(residualsDb, [new Float64Array(n).fill(1)], [new Float64Array(n).fill(1 / n)])
+  const [meanDrift = 1] = drift?.factor ?? []
+  const random =
+    n > 1 ? spread * Math.sqrt(meanDrift / n) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
   const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
   const warnings = n > 1 ? [] : ['One reading only: its scatter is unknown.']
+  if (drift?.isNoted) warnings.push(driftWarning(meanDrift))
   if (mean < 0)
     warnings.push('The facet loss comes out below zero: the reference or the propagation loss is wrong.')
   return {
     facetLossDb: { value: mean, plusMinus },
     propagationDbPerCm: { value: propagationDbPerCm, plusMinus: 2 * propagationStandardDbPerCm },
-    residualsDb: facets.map((facet) => 2 * (facet - mean)),
+    residualsDb,
     residualRmsDb: 2 * spread * Math.sqrt((n - 1) / n),
     degreesOfFreedom: n - 1,
     reducedChiSquare,
@@ -116,6 +121,9 @@ function oneLength({
     warnings,
   }
 }
+
+const driftWarning = (factor: number) =>
+  `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(Math.sqrt(factor), 2)} times.`
 
 function ownSpread(points: readonly LoopbackPoint[]): number | null {
   const standard = points[0]?.standardDb
@@ -189,11 +197,7 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
       `The readings scatter ${significantText(Math.sqrt(reducedChiSquare), 2)} times as much as their stated uncertainties (reduced χ² ${significantText(reducedChiSquare, 2)}); the intervals are widened by that factor.`,
     )
   }
-  if (drift?.isNoted) {
-    warnings.push(
-      `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(Math.sqrt(interceptDrift), 2)} times.`,
-    )
-  }
+  if (drift?.isNoted) warnings.push(driftWarning(interceptDrift))
   if (runsWithLength(points)) {
     warnings.push(
       'The readings are in order of length. If they were taken in that order, source drift and propagation loss are not distinguishable: measure the first length again at the end.',

@@ -1,4 +1,4 @@
-// A bench result as a quantity of the project: provenance `measured`, its uncertainty beside the tolerance of the part, its origin as note.
+// A measurement result as a quantity of the project: provenance `measured`, its uncertainty beside the tolerance of the part, its origin as note.
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { InputError, requirePositive } from '../../numerics/inputError'
@@ -6,7 +6,7 @@ import { rounded, roundedTo } from '../../numerics/numberText'
 
 export interface MeasurementOrigin {
   readonly fileName: string
-  /** ISO date, "2026-03-14": given by the caller, for the bench knows no clock. */
+  /** ISO date, "2026-03-14": given by the caller, because this layer knows no clock. */
   readonly date: string
   /** What was done: "transverse-offset scan along x, probe MFD 4 um". */
   readonly method: string

@@ -1,5 +1,6 @@
 // How far a source that drifts from reading to reading may have moved a straight line through losses.
-//   V = s² (I + q² K),   K_ij = min(i, j) in the order of the readings;   u² = Σ w(q) s²(q) aᵀ (I + q² K) a
+//   V = s² (I + q² K),   K_ij = min(i, j) in the order of the readings, from 1;   u² = Σ w(q) s²(q) aᵀ (I + q² K) a
+// The reference is the reading before the first, so that the first is already one step away from it.
 // a is what least squares makes of the readings, and w(q) the restricted likelihood of each q (fit/restrictedLikelihood.ts):
 // with few readings no single q can be told, so that all of them have their share.
 
@@ -7,7 +8,7 @@ import { type LinearModel, restrictedFit, varianceThrough } from '../fit/restric
 
 /** Steps of the source from reading to reading, beside the scatter, and their odds beside no drift. */
 const STEPS = [0.5, 1, 2, 4] as const
-const ODDS = 0.1
+const ODDS = 0.2
 /** Likelihood ratio from which the drift is not chance: as in fit/noiseComponents.ts, for one variance. */
 const NOTED = 2
 const FEWEST = 5
@@ -34,7 +35,8 @@ export function seriesDrift(
     if (fit === null) return []
     const variance = weights.map((weight) => {
       const { independent, walks } = varianceThrough(weight, model, components)
-      return fit.scale * (independent + walks)
+      const sinceReference = (baseStep * weight.reduce((sum, value) => sum + value, 0)) ** 2
+      return fit.scale * (independent + walks + sinceReference)
     })
     return [{ variance, deviance: fit.deviance, odds: baseStep === 0 ? 1 : ODDS / STEPS.length }]
   })

@@ -18,8 +18,10 @@ const FEWEST_FOR_BACKLASH = 16
 const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from) => ({ from, wide })))
 /** How likely each of the faults is beforehand, beside a scan without any. */
 const ODDS = 0.5
+/** Where it lies under the mode, the residuals hardly show it: only these odds then widen the interval. */
+const SIDE_PEAK_ODDS = 1
 /** Likelihood ratios from which a fault is noted; about 4 % of scans with independent noise get a note (tests/measure/intervals). */
-const NOTED = { one: 7, several: 9 } as const
+const NOTED = { one: 7, several: 7.7 } as const
 
 /** From the plain fit's peak, centre, radius and background. Null where this one does not settle beside it. */
 export function fitOffsetScan(scan: OrderedScan, start: readonly number[]): CorrelatedFit | null {
@@ -63,6 +65,7 @@ function faultsOf(at: Float64Array, p: Float64Array): readonly Fault[] {
       standard: 0.01,
       odds: ODDS,
       noted: NOTED.one,
+      isLight: false,
     },
     {
       cause: 'the mode is wider on one side',
@@ -70,13 +73,15 @@ function faultsOf(at: Float64Array, p: Float64Array): readonly Fault[] {
       standard: 0.1,
       odds: ODDS,
       noted: NOTED.one,
+      isLight: false,
     },
     {
       cause: 'there is a weak side peak or a scatter skirt under the mode',
       alternatives: SIDE_PEAKS.map(({ from, wide }) => of((u) => Math.exp(-2 * ((u - from) / wide) ** 2))),
       standard: 0.01,
-      odds: ODDS,
+      odds: SIDE_PEAK_ODDS,
       noted: NOTED.several,
+      isLight: true,
     },
   ]
 }

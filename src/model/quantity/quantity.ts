@@ -22,7 +22,7 @@ export const SIDES = ['above', 'below'] as const
 
 /**
  * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for `coverage` standard
- * deviations (2 unless told otherwise); the truncated one ends there. One-sided is uniform from the value to `plusMinus`
+ * deviations (2 by default); the truncated one ends there. One-sided is uniform from the value to `plusMinus`
  * above or below it. `share` says whether one sample serves the whole part or each channel has its own.
  */
 export interface Tolerance {

@@ -3,7 +3,7 @@
 import { coreHalfWidth, coreValue, type Distribution, type Quantity } from './quantity'
 import type { RuleName } from './quantityRules'
 
-/** Standard deviations that the half width of a normal tolerance stands for, unless told otherwise. */
+/** Standard deviations that the half width of a normal tolerance stands for by default. */
 export const DEFAULT_COVERAGE = 2
 
 export interface Spread {

@@ -44,7 +44,7 @@ export const projectSchema = open({
   format: z.literal(PROJECT_FORMAT),
   version: z.literal(PROJECT_VERSION),
   ...design,
-  /** Files written before there was a bench have none. */
+  /** Files written before there were measurements have none. */
   measurements: z.array(measurementSchema).max(LIMITS.measurements).default([]),
   revisions: z.array(revisionSchema).max(LIMITS.revisions).optional(),
 })

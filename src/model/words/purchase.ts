@@ -13,7 +13,7 @@ export const ORDER_TEXT_LABELS: Readonly<Record<OrderText, string>> = {
   note: 'Further terms',
 }
 
-/** What incoming inspection assumes unless told otherwise, %: common practice, no source. */
+/** What incoming inspection assumes by default, %: common practice, no source. */
 export const INSPECTION_DEFAULTS = {
   /** A lot with `defectivePercent` outside its limits is rejected with this probability. */
   confidencePercent: 95,

@@ -7,7 +7,7 @@ import { InputError, requireInRange } from '../../numerics/inputError'
 export const NEPERS_PER_DB = Math.LN10 / 10
 
 /**
- * The loss at which no light arrives; greater losses are not told apart. Of 1 W, more than a joint is ever given, 200 dB
+ * The loss at which no light arrives; greater losses are not distinguished. Of 1 W, more than a joint is ever given, 200 dB
  * leave 1e-20 W: a photon carries h c / wavelength (CODATA 2018: 1.3e-19 J at 1.55 um, 4e-20 J at 5 um), so less than one
  * of them arrives in a second. Scattered light exceeds that by far.
  */

@@ -12,7 +12,7 @@ export interface FieldPair {
   readonly wavelengthUm: number
   readonly index: number
   readonly propagation: Propagation
-  /** Share of both modes' power that the profiles hold, 1 unless told. */
+  /** Share of both modes' power that the profiles hold, 1 by default. */
   readonly powerShare?: number
 }
 

@@ -1,4 +1,4 @@
-// What the evaluate command is told: `project.json [--set path=value] [--sweep path=from:to:count] [--json] ...`.
+// Arguments of the evaluate command: `project.json [--set path=value] [--sweep path=from:to:count] [--json] ...`.
 
 import { MOST_SAMPLES } from '../../analysis/yield/runYield'
 import { rounded } from '../../numerics/numberText'

@@ -1,4 +1,4 @@
-// What the sheet command is told: `project.json --out folder [--format html,csv] [--date 2026-11-25] ...`.
+// Arguments of the sheet command: `project.json --out folder [--format html,csv] [--date 2026-11-25] ...`.
 
 import { MOST_SAMPLES } from '../../analysis/yield/runYield'
 import { PAPERS, type Paper } from '../../model/words/review'

@@ -120,7 +120,7 @@ function designJson(project: Project, candidate: SheetCandidate): Design {
   }
 }
 
-/** JSON has no infinities; such a number is told as its text. */
+/** JSON has no infinities; such a number is written as text. */
 const tableJson = ({ caption, columns, rows }: TableBlock): Table => ({
   caption,
   columns: columns.map(({ label, unit = '' }) => ({ label, unit })),

@@ -1,4 +1,4 @@
-// Dropped files go by what they hold: a project opens, readings go to the bench.
+// Dropped files go by what they hold: a project opens, readings go to Measurements.
 
 import type { Issue } from '../../model/issue'
 import { loadProjectFile } from './projectFiles'
@@ -15,7 +15,7 @@ async function isProject(file: File): Promise<boolean> {
   }
 }
 
-/** Opens the last of the projects among the files, or says why not; all other files wait on the bench. */
+/** Opens the last of the projects among the files, or says why not; all other files wait on the Measurements page. */
 export async function openDropped(files: readonly File[]): Promise<readonly Issue[]> {
   const kinds = await Promise.all(files.map(isProject))
   const readings = files.filter((_, i) => !kinds[i])

@@ -123,7 +123,7 @@ function Drift({ lot }: { readonly lot: LotSummary }) {
   return (
     <p>
       Trend over the lot: {withUncertainty(slope * steps, slopePlusMinus * steps)} dB (95 %),{' '}
-      {isNoted ? 'a significant drift.' : 'not significant.'}{' '}
+      {isNoted ? 'a significant drift' : 'not significant'}.{' '}
       <span className="quiet">
         Limits: mean ± 3 × mean moving range / 1.128; range limit 3.267 × mean moving range.
       </span>

@@ -1,4 +1,4 @@
-// The file that lies on the bench: being read, refused, or waiting to be agreed to.
+// The opened file: being read, refused, or waiting to be imported.
 
 import { clearDesk, type DeskStage, useDesk } from '../../../store/benchDesk'
 import { ReadingView } from './ReadingView'

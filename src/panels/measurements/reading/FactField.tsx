@@ -1,4 +1,4 @@
-// A fact that the file does not tell, or tells and may be corrected.
+// A fact that the file does not give, or gives and that may be corrected.
 
 import { useEffect, useId, useState } from 'react'
 import type { Facts, NeededFact } from '../../../measure/index'

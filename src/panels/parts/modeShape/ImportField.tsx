@@ -1,4 +1,4 @@
-// Bringing a field: a table from a file, or an image that is on the bench.
+// Bringing a field: a table from a file, or an image among the measurements.
 
 import { fileOpen } from 'browser-fs-access'
 import { useEffect, useState } from 'react'
