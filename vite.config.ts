@@ -87,7 +87,7 @@ export default defineConfig(({ mode }) => {
             setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
             isolate: false,
             maxWorkers: WORKERS,
-            testTimeout: 30_000, // long runs on a busy machine; nothing here is a timed test
+            testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
           },
         },
         {
@@ -98,8 +98,8 @@ export default defineConfig(({ mode }) => {
             include: ['tests/e2e/**/*.test.ts'],
             setupFiles: ['tests/support/fitsHere.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
-            testTimeout: 60_000,
-            hookTimeout: 60_000,
+            testTimeout: 120_000,
+            hookTimeout: 120_000,
             expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: WORKERS,

@@ -55,6 +55,9 @@ const ClearancePanel = lazy(() =>
 const AssemblyPanel = lazy(() =>
   import('../panels/assembly/AssemblyPanel').then((each) => ({ default: each.AssemblyPanel })),
 )
+const FirstLightPanel = lazy(() =>
+  import('../panels/firstLight/FirstLightPanel').then((each) => ({ default: each.FirstLightPanel })),
+)
 const PowerPanel = lazy(() =>
   import('../panels/light/PowerPanel').then((each) => ({ default: each.PowerPanel })),
 )
@@ -118,6 +121,9 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
   ),
   power: ({ project, evaluation }) => <PowerPanel project={project} evaluation={evaluation} />,
   assembly: ({ project, design }) => <AssemblyPanel project={project} candidate={design} />,
+  firstLight: ({ project, design, evaluation }) => (
+    <FirstLightPanel project={project} candidate={design} evaluation={evaluation} />
+  ),
   clearance: ({ project, design, evaluation }) => (
     <ClearancePanel project={project} candidate={design} evaluation={evaluation} />
   ),
@@ -137,6 +143,7 @@ const LABELS: Readonly<Record<DepthTab | GroupId, string>> = {
   build: 'Build',
   clearance: 'Clearance',
   assembly: 'Assembly',
+  firstLight: 'First light',
 }
 type GroupId = 'light' | 'build'
 /** Tabs that share one place in the row. */

@@ -18,6 +18,7 @@ export const GUIDE_PAGES = [
   ['light', 'Reflections, spectrum, polarisation, power'],
   ['clearance', 'Clearance'],
   ['assembly', 'Assembly'],
+  ['first-light', 'First light'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['order', 'Order'],

@@ -116,6 +116,14 @@ const DEPTHS: readonly ScreenState[] = [
     },
   },
   { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
+  {
+    name: 'First light',
+    picture: 'first-light',
+    show: async (page) => {
+      await openTab(page, 'First light')
+      await page.getByRole('table', { name: 'Search', exact: true }).waitFor()
+    },
+  },
   { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 

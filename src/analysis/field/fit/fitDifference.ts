@@ -37,6 +37,10 @@ const SCAN_DB = 0.004
 const LEVELS = [1, 1.3, 1.7, 2.2]
 /** A pose that loses so much more than the best counts half. */
 const HALF_WEIGHT_DB = 6
+const weightOf = (fieldDb: number, leastDb: number) =>
+  1 / (1 + Math.max(0, fieldDb - leastDb) / HALF_WEIGHT_DB)
+/** A pose along one axis counts so many times one where all axes are off. */
+const AXIS_WEIGHT = 3
 /** Held-out poses of a smaller weight do not count: nobody accepts a joint that loses 10 dB more than its best. */
 const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
 /** Terms that together make less are left out, dB. */
@@ -94,19 +98,35 @@ function* sampleStates(
       const { differenceDb, fieldDb } = of(at)
       into.points.push(at)
       into.valuesDb.push(differenceDb)
-      into.weights.push(1 / (1 + Math.max(0, fieldDb - options.leastDb) / HALF_WEIGHT_DB))
+      into.weights.push(weightOf(fieldDb, options.leastDb))
     }
     yield
   }
 }
 
-/** The order that each axis alone needs; 0 for an axis that nothing moves. */
-function scanned(of: ExactDifference, { from, to }: JointRegion): readonly number[] {
+/**
+ * The order that each axis alone needs; 0 for an axis that nothing moves. What was looked at goes into the fit, which is thereby
+ * held along the axes, where a root sum of squares reads it.
+ */
+function scanned(
+  of: ExactDifference,
+  { from, to }: JointRegion,
+  leastDb: number,
+  into: Sampled,
+): readonly number[] {
   const middle = from.map((low, i) => (low + (to[i] ?? low)) / 2)
   return from.map((low, i) => {
     const high = to[i] ?? low
     if (high === low) return 0
-    const series = chebyshevSeries((x) => of(middle.with(i, x)).differenceDb, low, high, SCAN_POINTS)
+    const along = (x: number): number => {
+      const point = Float64Array.from(middle.with(i, x))
+      const { differenceDb, fieldDb } = of(point)
+      into.points.push(point)
+      into.valuesDb.push(differenceDb)
+      into.weights.push(AXIS_WEIGHT * weightOf(fieldDb, leastDb))
+      return differenceDb
+    }
+    const series = chebyshevSeries(along, low, high, SCAN_POINTS)
     let order = SCAN_POINTS - 1
     let left = 0
     for (; order > 2; order--) {
@@ -143,6 +163,22 @@ function boundedOrders(
   }
 }
 
+/** Each axis alone at every order that it needs, however short the series is cut. */
+function withAxisOrders(
+  wanted: readonly Orders[],
+  needed: readonly number[],
+  isEven: (orders: Orders) => boolean,
+): readonly Orders[] {
+  const known = new Set(wanted.map((orders) => orders.join()))
+  const alone = needed.flatMap((most, axis) =>
+    Array.from(
+      { length: most },
+      (_, order): Orders => needed.map((_each, i) => (i === axis ? order + 1 : 0)),
+    ),
+  )
+  return [...wanted, ...alone.filter((orders) => isEven(orders) && !known.has(orders.join()))]
+}
+
 /** Steps of the fit. */
 export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const { region } = problem
@@ -154,7 +190,8 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const middle = region.from.map((low, i) => (low + (region.to[i] ?? low)) / 2)
   const leastDb = of(middle).fieldDb
   yield 0.02
-  const needed = scanned(of, region)
+  const taken: Sampled = { points: [], valuesDb: [], weights: [] }
+  const needed = scanned(of, region, leastDb, taken)
   const even = evenGroups({ ...problem, of })
   yield 0.1
   const isEven = (orders: Orders) =>
@@ -162,12 +199,11 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const held: Sampled = { points: [], valuesDb: [], weights: [] }
   const asHeld = { seed: SEED + 7, place: asDrawn, leastDb }
   for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
-  const taken: Sampled = { points: [], valuesDb: [], weights: [] }
   let states = 0
   let tried = 0
   let best: JointFit | null = null
   for (const level of LEVELS) {
-    const wanted = boundedOrders(needed, level, isEven, problem.mostTerms)
+    const wanted = withAxisOrders(boundedOrders(needed, level, isEven, problem.mostTerms), needed, isEven)
     if (wanted.length <= tried) break
     tried = wanted.length
     const wantedStates = Math.min(

@@ -3,6 +3,17 @@
 import type { Term } from './term'
 
 export const BUILD_TERMS = {
+  captureRange: {
+    name: 'Capture range',
+    definition:
+      'Displacement of one axis from the optimum at which the power falls to the detector floor: within it light is found.',
+    formula: 'for matched Gaussian modes x = w √(L / 4.343), L the reserve in dB',
+  },
+  reserve: {
+    name: 'Reserve',
+    definition: 'Launch power less insertion loss and detector floor.',
+    unit: 'dB',
+  },
   clearance: {
     name: 'Clearance',
     definition: 'Distance between the fibre side and the chip before they touch, straight along the light.',

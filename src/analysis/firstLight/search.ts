@@ -1,0 +1,185 @@
+// Whether first light can be found: how far each axis may be off before the detector sees nothing, how far apart the points of a
+// search may be, and how many points and how long a raster and a spiral take.
+// A point of the search sees light if the light axis lies within an ellipse of the capture ranges about it. Points sqrt(2) ranges
+// apart cover the area: the middle of four of them lies on all four ellipses.
+
+import { InputError } from '../../numerics/inputError'
+import { normalProbability } from '../../numerics/normal'
+import { type GaussianJoint, jointLossDb, type MisalignmentAxis } from '../../optics/index'
+import { windowMark } from '../tolerance/toleranceCurve'
+
+export interface StationNumbers {
+  readonly launchDbm: number
+  /** Lowest power that is told from the dark level. */
+  readonly detectorFloorDbm: number
+  /** Pre-alignment accuracy, ± in each direction (two standard deviations). */
+  readonly lateralUm: number
+  readonly axialUm: number
+  readonly tiltRad: number
+  /** Time of one search point, move and reading. */
+  readonly secondsPerPoint: number
+}
+
+export interface CaptureRange {
+  readonly axis: MisalignmentAxis
+  /** Displacement from the optimum to either side, core units; null where light is never lost. */
+  readonly below: number | null
+  readonly above: number | null
+}
+
+export interface SearchPlan {
+  /** Launch power less detector floor and insertion loss, dB. */
+  readonly reserveDb: number
+  /** The same with gap and tilts at their pre-alignment limits: what is left for the lateral search. */
+  readonly searchReserveDb: number
+  /** Each axis alone, the others at their working point. */
+  readonly ranges: readonly CaptureRange[]
+  /** Null where nothing is seen even on axis. */
+  readonly search: LateralSearch | null
+}
+
+export interface LateralSearch {
+  /** Half axes of the ellipse about each point, um. */
+  readonly captureXUm: number
+  readonly captureYUm: number
+  readonly stepXUm: number
+  readonly stepYUm: number
+  /** Points of the raster along each axis. */
+  readonly countX: number
+  readonly countY: number
+  readonly raster: PointCount
+  readonly spiral: PointCount
+}
+
+/** The last point that may be needed, and the mean number for normally distributed positions. */
+export interface PointCount {
+  readonly most: number
+  readonly mean: number
+}
+
+export const FIRST_LIGHT_AXES = [
+  'offsetXUm',
+  'offsetYUm',
+  'gapUm',
+  'tiltXRad',
+  'tiltYRad',
+  'rollRad',
+] as const
+/** Finer searches than this are not listed. */
+export const MOST_POINTS = 1_000_000
+
+/** How far each axis may be from the joint's position before it has lost `reserveDb`; nothing where that is not above 0. */
+export function captureRanges(joint: GaussianJoint, reserveDb: number): readonly CaptureRange[] {
+  if (!(reserveDb > 0)) return []
+  return FIRST_LIGHT_AXES.map((axis) => {
+    const { below, above } = windowMark(joint, axis, reserveDb)
+    return { axis, below, above }
+  })
+}
+
+/**
+ * The plan for a joint with all other losses of the path, dB. InputError for accuracies that are not above 0, and for
+ * searches of more than a million points.
+ */
+export function searchPlan(joint: GaussianJoint, otherLossDb: number, station: StationNumbers): SearchPlan {
+  for (const name of ['lateralUm', 'axialUm', 'tiltRad', 'secondsPerPoint'] as const) {
+    if (!(station[name] > 0)) throw new InputError(name, station[name], 'above 0')
+  }
+  const budgetDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
+  const reserveDb = budgetDb - jointLossDb(joint)
+  // The axial error that loses more, and tilts away from where the joint works.
+  const poses = [-1, 1].flatMap((axial) =>
+    [-1, 1].map((tilt) => ({
+      ...joint,
+      gapUm: Math.max(0, joint.gapUm + axial * station.axialUm),
+      tiltXRad: joint.tiltXRad + tilt * station.tiltRad,
+      tiltYRad: joint.tiltYRad + tilt * station.tiltRad,
+    })),
+  )
+  // Tilt and gap move the lateral optimum, but not the size of the area about it: seen from there.
+  const worst = poses
+    .map((pose) => ({ ...pose, ...lateralOptimum(pose) }))
+    .reduce((most, pose) => (jointLossDb(pose) > jointLossDb(most) ? pose : most))
+  const searchReserveDb = budgetDb - jointLossDb(worst)
+  return {
+    reserveDb,
+    searchReserveDb,
+    ranges: captureRanges(joint, reserveDb),
+    search: searchReserveDb > 0 ? lateralSearch(worst, searchReserveDb, station.lateralUm) : null,
+  }
+}
+
+/** The logarithm of a Gaussian overlap is a parabola of the offsets: three losses an axis give its lowest point. */
+function lateralOptimum(joint: GaussianJoint): Pick<GaussianJoint, 'offsetXUm' | 'offsetYUm'> {
+  let [x, y] = [joint.offsetXUm, joint.offsetYUm]
+  const lowest = (lossAt: (by: number) => number): number => {
+    const [below, here, above] = [lossAt(-1), lossAt(0), lossAt(1)]
+    const curvature = below - 2 * here + above
+    return curvature > 0 ? (below - above) / (2 * curvature) : 0
+  }
+  for (let turn = 0; turn < 20; turn++) {
+    x += lowest((by) => jointLossDb({ ...joint, offsetXUm: x + by, offsetYUm: y }))
+    y += lowest((by) => jointLossDb({ ...joint, offsetXUm: x, offsetYUm: y + by }))
+  }
+  return { offsetXUm: x, offsetYUm: y }
+}
+
+function lateralSearch(joint: GaussianJoint, reserveDb: number, lateralUm: number): LateralSearch {
+  const half = (axis: 'offsetXUm' | 'offsetYUm') => {
+    const { below, above } = windowMark(joint, axis, reserveDb)
+    return Math.min(below ?? Number.POSITIVE_INFINITY, above ?? Number.POSITIVE_INFINITY)
+  }
+  const [captureXUm, captureYUm] = [half('offsetXUm'), half('offsetYUm')]
+  const countOf = (captureUm: number) => Math.max(1, Math.ceil((Math.SQRT2 * lateralUm) / captureUm))
+  const [countX, countY] = [countOf(captureXUm), countOf(captureYUm)]
+  if (!(countX * countY <= MOST_POINTS))
+    throw new InputError('the search', `${countX} × ${countY} points`, `at most ${MOST_POINTS} points`)
+  // As many points as are needed, evenly over the area.
+  const [stepXUm, stepYUm] = [(2 * lateralUm) / countX, (2 * lateralUm) / countY]
+  const cells = cellShares(countX, countY)
+  const bySpiral = cells
+    .map(({ share, x, y }) => ({ share, far: Math.hypot(x * stepXUm, y * stepYUm) }))
+    .sort((a, b) => a.far - b.far)
+  return {
+    captureXUm,
+    captureYUm,
+    stepXUm,
+    stepYUm,
+    countX,
+    countY,
+    raster: { most: cells.length, mean: meanNumber(cells) },
+    spiral: { most: cells.length, mean: meanNumber(bySpiral) },
+  }
+}
+
+/** Probability of each cell of the raster, row by row, and its place from the middle in steps; ± the area is two sigma. */
+function cellShares(countX: number, countY: number) {
+  const shares = (count: number) =>
+    Array.from({ length: count }, (_, i) => {
+      const edge = (k: number) => normalProbability((4 * k) / count - 2)
+      return edge(i + 1) - edge(i)
+    })
+  const [alongX, alongY] = [shares(countX), shares(countY)]
+  return alongY.flatMap((shareY, j) =>
+    alongX.map((shareX, i) => ({
+      share: shareX * shareY,
+      x: i - (countX - 1) / 2,
+      y: j - (countY - 1) / 2,
+    })),
+  )
+}
+
+function meanNumber(cells: readonly { readonly share: number }[]): number {
+  let [total, sum] = [0, 0]
+  cells.forEach(({ share }, i) => {
+    total += share
+    sum += share * (i + 1)
+  })
+  return sum / total
+}
+
+/** Roll within which the outermost channel of a row sees light while the middle one is on axis, rad; null for one channel. */
+export function rollCaptureRad(captureYUm: number, channels: number, pitchUm: number): number | null {
+  const lever = ((channels - 1) / 2) * pitchUm
+  return lever > 0 ? Math.asin(Math.min(1, captureYUm / lever)) : null
+}

@@ -1,0 +1,114 @@
+// Whether first light can be found with the numbers of the station, and how long it takes.
+
+import { useMemo } from 'react'
+import { hillClimb } from '../../analysis/firstLight/hillClimb'
+import { searchPlan } from '../../analysis/firstLight/search'
+import type { Evaluation } from '../../analysis/results/evaluation'
+import { searchAreaFigure } from '../../figures/firstLight/searchArea'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { fixedText } from '../../numerics/numberText'
+import { attempted } from '../../numerics/outcome'
+import { jointLossDb } from '../../optics/index'
+import { useSelection } from '../../store/selection'
+import { Cautions } from '../../ui/cautions/Cautions'
+import { numberCommit } from '../../ui/fields/numberCommit'
+import { TextField } from '../../ui/fields/TextField'
+import { FigureView } from '../../ui/figures/FigureView'
+import { CaptureTable, SearchTable } from './SearchTables'
+import { STATION_FIELDS, useStation } from './stationNumbers'
+
+const HEIGHT_PX = 300
+const RAD_PER_DEG = Math.PI / 180
+
+export function FirstLightPanel({
+  project,
+  candidate,
+  evaluation,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+  readonly evaluation: Evaluation
+}) {
+  const station = useStation()
+  const selection = useSelection(candidate)
+  const view =
+    evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
+  const outcome = useMemo(() => {
+    if (view === undefined) return null
+    const otherLossDb = evaluation.nominalDb - jointLossDb(view.joint)
+    return attempted(() =>
+      searchPlan(view.joint, otherLossDb, {
+        ...station,
+        tiltRad: station.tiltDeg * RAD_PER_DEG,
+      }),
+    )
+  }, [view, evaluation, station])
+  const figure = useMemo(
+    () =>
+      outcome?.ok && outcome.value.search !== null
+        ? searchAreaFigure(outcome.value.search, station.lateralUm)
+        : null,
+    [outcome, station.lateralUm],
+  )
+  const climb = useMemo(
+    () =>
+      outcome?.ok && outcome.value.searchReserveDb > 0
+        ? hillClimb({ reserveDb: outcome.value.searchReserveDb, seed: project.seed })
+        : null,
+    [outcome, project.seed],
+  )
+  if (outcome === null) return <p className="quiet">This path has no joint to align.</p>
+  const plan = outcome.ok ? outcome.value : null
+  return (
+    <div className="depth-columns">
+      <div>
+        {!outcome.ok && (
+          <p className="complaint" role="alert">
+            {outcome.message}
+          </p>
+        )}
+        {plan !== null && (
+          <p>
+            <strong>
+              {plan.search === null
+                ? 'First light cannot be found: with gap and tilts at their limits the detector sees nothing on axis.'
+                : `First light can be found: ${plan.search.raster.most} search points at most.`}
+            </strong>{' '}
+            Reserve {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
+            {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
+          </p>
+        )}
+        {figure !== null && <FigureView figure={figure} heightPx={HEIGHT_PX} />}
+        {plan !== null && <CaptureTable plan={plan} />}
+      </div>
+      <div>
+        {plan?.search != null && climb !== null && (
+          <SearchTable
+            search={plan.search}
+            climb={climb}
+            station={station}
+            requirements={project.requirements}
+          />
+        )}
+        <h2>Station</h2>
+        <div className="run-settings">
+          {STATION_FIELDS.map(({ name, label, range }) => (
+            <TextField
+              key={name}
+              label={label}
+              text={String(station[name])}
+              onCommit={numberCommit(label, range, false, (value) => useStation.setState({ [name]: value }))}
+            />
+          ))}
+        </div>
+        <p className="quiet">
+          Enter the numbers of your station: initial values are common practice, no source. They are kept
+          until the page is closed. Modes are taken as Gaussian; side lobes of real modes can be seen further
+          out.
+        </p>
+        <Cautions />
+      </div>
+    </div>
+  )
+}
