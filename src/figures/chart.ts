@@ -64,7 +64,7 @@ export interface BarSeries extends Named {
   readonly labels?: readonly string[]
 }
 
-export interface BandSeries extends Named {
+interface BandSeries extends Named {
   readonly kind: 'band'
   readonly x: ArrayLike<number>
   readonly low: ArrayLike<number>
@@ -72,7 +72,7 @@ export interface BandSeries extends Named {
 }
 
 /** A range on each point, as a thin upright line with ends. */
-export interface WhiskerSeries extends Named {
+interface WhiskerSeries extends Named {
   readonly kind: 'whiskers'
   readonly x: ArrayLike<number>
   readonly low: ArrayLike<number>
@@ -80,7 +80,7 @@ export interface WhiskerSeries extends Named {
 }
 
 /** A rectangle; null ends lie at the frame. */
-export interface BoxSeries {
+interface BoxSeries {
   readonly kind: 'box'
   readonly x: readonly [from: number, to: number] | null
   readonly y: readonly [from: number, to: number] | null

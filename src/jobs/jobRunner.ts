@@ -6,13 +6,13 @@ import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
 
 export type Tell = (share: number) => void
 
-export interface JobOptions {
+interface JobOptions {
   readonly signal: AbortSignal
   readonly onProgress?: Tell
 }
 
-export type JobTable = Readonly<Record<string, (input: never, tell: Tell) => Promise<unknown>>>
-export type JobInput<Jobs extends JobTable, K extends keyof Jobs> = Parameters<Jobs[K]>[0]
+type JobTable = Readonly<Record<string, (input: never, tell: Tell) => Promise<unknown>>>
+type JobInput<Jobs extends JobTable, K extends keyof Jobs> = Parameters<Jobs[K]>[0]
 export type JobOutput<Jobs extends JobTable, K extends keyof Jobs> = Awaited<ReturnType<Jobs[K]>>
 
 /** The remote is kept with its worker: once it is collected as garbage, the worker stops listening. */

@@ -3,7 +3,7 @@
 
 import { InputError } from './inputError'
 
-export type NumberType = 'u1' | 'u2' | 'f4' | 'f8'
+type NumberType = 'u1' | 'u2' | 'f4' | 'f8'
 
 export interface CompactNumbers {
   readonly type: NumberType

@@ -4,17 +4,17 @@
 
 import { requireFinite } from './inputError'
 
-export const MINIMUM_DEFAULTS = { tolerance: 1e-9, maxIterations: 200 } as const
+const MINIMUM_DEFAULTS = { tolerance: 1e-9, maxIterations: 200 } as const
 
-export type MinimumEnd = 'converged' | 'max-iterations' | 'not-finite'
+type MinimumEnd = 'converged' | 'max-iterations' | 'not-finite'
 
-export interface MinimumOptions {
+interface MinimumOptions {
   /** Relative position tolerance. Below about 1e-8 rounding in f, not this, limits the position. */
   readonly tolerance?: number
   readonly maxIterations?: number
 }
 
-export interface MinimumResult {
+interface MinimumResult {
   readonly x: number
   readonly value: number
   readonly iterations: number

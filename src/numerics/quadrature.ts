@@ -5,7 +5,7 @@
 import { InputError } from './inputError'
 
 /** Nodes in ascending order and their weights. */
-export interface QuadratureRule {
+interface QuadratureRule {
   readonly nodes: Float64Array
   readonly weights: Float64Array
 }

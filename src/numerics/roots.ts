@@ -4,17 +4,17 @@
 
 import { InputError } from './inputError'
 
-export const ROOT_DEFAULTS = { tolerance: 1e-14, maxIterations: 200 } as const
+const ROOT_DEFAULTS = { tolerance: 1e-14, maxIterations: 200 } as const
 
-export type RootEnd = 'converged' | 'no-sign-change' | 'max-iterations' | 'not-finite'
+type RootEnd = 'converged' | 'no-sign-change' | 'max-iterations' | 'not-finite'
 
-export interface RootOptions {
+interface RootOptions {
   /** Relative width of the final bracket, in units of the root (absolute for roots below 1e-300). */
   readonly tolerance?: number
   readonly maxIterations?: number
 }
 
-export interface RootResult {
+interface RootResult {
   readonly x: number
   readonly residual: number
   readonly iterations: number

@@ -9,7 +9,7 @@ import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
 import { type SheetInput, sheetInputs } from './inputs'
 
-export interface SheetLine extends BudgetLine {
+interface SheetLine extends BudgetLine {
   /** Share of the nominal loss, 0 to 1; 0 where the nominal loss is not positive. */
   readonly share: number
 }
@@ -42,7 +42,7 @@ export interface RefusedCandidate {
   readonly issues: readonly Issue[]
 }
 
-export interface SheetCandidates {
+interface SheetCandidates {
   readonly candidates: readonly SheetCandidate[]
   readonly refused: readonly RefusedCandidate[]
 }

@@ -5,7 +5,7 @@ import type { Measurement } from '../model/schema/measurement'
 import { fixedText } from '../numerics/numberText'
 import type { NumberCell } from './document/blocks'
 
-export interface EvidenceRow {
+interface EvidenceRow {
   readonly label: string
   readonly value: NumberCell
   /** Expanded, k = 2; null where none is stated. */

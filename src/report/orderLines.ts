@@ -63,7 +63,7 @@ function channelsText(project: Project, form?: StubForm): string {
 }
 
 /** An element of a candidate's chain. */
-export interface Place {
+interface Place {
   /** Pointing of the guide in front of a join, by the join's id, as text. */
   readonly pointings: ReadonlyMap<string, string>
   readonly project: Project

@@ -8,7 +8,7 @@ import type { Project } from '../model/schema/project'
 import { type OrderLine, orderLines } from './orderLines'
 import { pointingsOf } from './pointings'
 
-export interface OrderList {
+interface OrderList {
   readonly candidateId: string
   readonly name: string
   readonly lines: readonly OrderLine[]

@@ -17,7 +17,7 @@ export interface PaperFormat {
 const EVERY: readonly PaperKind[] = ['specification', 'process', 'inspection']
 const WITH_NUMBERS: readonly PaperKind[] = ['specification', 'inspection']
 
-export const PAPER_FORMAT_VERSION = 1
+const PAPER_FORMAT_VERSION = 1
 
 /** A row a characteristic, for whoever filters and sorts; the process sheet by its sections. */
 async function csv(kind: PaperKind, request: PaperRequest): Promise<string> {

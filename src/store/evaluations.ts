@@ -98,7 +98,7 @@ export function evaluateSlice(
   return []
 }
 
-export interface EvaluationsInTurn {
+interface EvaluationsInTurn {
   /** The result of a design; null while it waits for its turn. */
   readonly of: (candidateId: string) => Result<Evaluation> | null
   /** What it was before the change, for a design that waits; null where nothing is known. */

@@ -20,7 +20,7 @@ interface Results {
 }
 export type ModeRunKind = keyof Requests
 
-export interface ModeRun<K extends ModeRunKind> {
+interface ModeRun<K extends ModeRunKind> {
   readonly finished: { readonly request: Requests[K]; readonly result: Results[K] } | null
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null

@@ -11,7 +11,7 @@ import type { PartList, PartLists } from '../model/project/references'
 import { registerDetail } from './address/details'
 import { editProject } from './workbench'
 
-export interface PartsView {
+interface PartsView {
   readonly shelf: 'project' | 'catalogue'
   readonly chosen: string
   readonly picked: readonly string[]

@@ -7,14 +7,14 @@ import type { Project } from '../model/schema/project'
 import { cancelRun, startArray, startYield } from './runs'
 import { workbench } from './workbench'
 
-export interface WantedRun {
+interface WantedRun {
   readonly candidateId: string
   readonly name: string
   readonly kind: 'yield' | 'array'
 }
 
 /** Samples of every run in place of the usual ones. */
-export interface RunSizes {
+interface RunSizes {
   readonly samples?: number
   readonly arrays?: number
 }

@@ -13,7 +13,7 @@ import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
 
-export const RUN_KINDS = ['yield', 'array', 'shareOut', 'assembly'] as const
+const RUN_KINDS = ['yield', 'array', 'shareOut', 'assembly'] as const
 export type RunKind = (typeof RUN_KINDS)[number]
 
 interface RunResults {
@@ -24,7 +24,7 @@ interface RunResults {
 }
 
 /** A finished run and what it was made from. */
-export interface FinishedRun<K extends RunKind> {
+interface FinishedRun<K extends RunKind> {
   readonly result: RunResults[K]
   readonly inputs: string
 }

@@ -1,8 +1,8 @@
 // The design and the element that the screen is about, as the project has them now. Undo may have taken either away.
 
 import type { Candidate, ChainElement, UserLine } from '../model/schema/candidate'
-import { useView, view, WHOLE_DESIGN } from './view'
-import { useWorkbench, workbench } from './workbench'
+import { useView, WHOLE_DESIGN } from './view'
+import { useWorkbench } from './workbench'
 
 /** The chosen design, or the first where that one is gone; undefined where the project has none. */
 export function chosenDesign(candidates: readonly Candidate[], designId: string): Candidate | undefined {
@@ -14,11 +14,6 @@ export function useDesign(): Candidate | undefined {
   return useWorkbench((state) => chosenDesign(state.project.candidates, designId))
 }
 
-/** The chosen design outside of a screen. */
-export function designNow(): Candidate | undefined {
-  return chosenDesign(workbench.getState().project.candidates, view.getState().designId)
-}
-
 export type Selection =
   | { readonly kind: 'element'; readonly id: string; readonly element: ChainElement; readonly at: number }
   | { readonly kind: 'user line'; readonly id: string; readonly line: UserLine }
@@ -28,7 +23,7 @@ export type Selection =
  * What an element id selects in a design: an element of its path, a user line, or the whole design. An id that is empty
  * or gone selects the last gap or relay, which is the joint at the chip.
  */
-export function selectionIn(design: Candidate, elementId: string): Selection {
+function selectionIn(design: Candidate, elementId: string): Selection {
   const line = design.userLines.find(({ id }) => id === elementId)
   if (line !== undefined) return { kind: 'user line', id: line.id, line }
   const own = design.chain.findIndex(({ id }) => id === elementId)

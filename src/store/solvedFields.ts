@@ -11,7 +11,7 @@ import type { FacetEntry } from '../model/schema/parts'
 import type { Project } from '../model/schema/project'
 import { workbench } from './workbench'
 
-export interface SolvedFields {
+interface SolvedFields {
   readonly fields: ReadonlyMap<string, SolvedField>
   /** Why a cross-section has no mode, by its key. */
   readonly refusals: ReadonlyMap<string, string>

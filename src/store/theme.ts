@@ -3,8 +3,8 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 
-export const THEMES = ['system', 'light', 'dark'] as const
-export type Theme = (typeof THEMES)[number]
+const THEMES = ['system', 'light', 'dark'] as const
+type Theme = (typeof THEMES)[number]
 
 const KEY = 'modeseam-theme'
 

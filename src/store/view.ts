@@ -33,7 +33,7 @@ export type DepthTab = (typeof DEPTH_TABS)[number]
 /** Selects the design as a whole in place of one of its elements. */
 export const WHOLE_DESIGN = 'design'
 
-export interface View {
+interface View {
   readonly page: Page
   /** The design shown in depth. It may be gone from the project; `store/selection.ts` then falls back to the first. */
   readonly designId: string

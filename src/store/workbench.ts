@@ -11,7 +11,7 @@ import { readBackIssues } from './readBack'
 import { refuse } from './refusals'
 import { view } from './view'
 
-export interface Workbench {
+interface Workbench {
   readonly project: Project
   /** Takes the edit, or refuses it where its project could not be read back: answers why. */
   readonly edit: (recipe: (draft: Project) => void) => readonly Issue[]

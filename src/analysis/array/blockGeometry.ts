@@ -4,7 +4,7 @@
 
 import type { PoseForm } from '../path/vector/models'
 
-export interface BlockErrors {
+interface BlockErrors {
   readonly nearPitchUm: number
   readonly farPitchUm: number
   readonly rollRad: number
@@ -13,7 +13,7 @@ export interface BlockErrors {
   readonly bowUm: number
 }
 
-export interface ChannelDisplacement {
+interface ChannelDisplacement {
   /** Along the near row from its middle. */
   readonly alongUm: number
   readonly xUm: number

@@ -10,13 +10,13 @@ import { placeBlock } from './placeBlock'
 import { movesAcross, type RowStep } from './rowSteps'
 
 /** Values of a simulated array, not yet in their places: those that all channels share, and all of every channel. */
-export interface DrawnBlock {
+interface DrawnBlock {
   readonly shared: Values
   readonly channels: readonly Values[]
 }
 
 /** Where the station leaves the rows of a block: the guides at every join, and what else it has moved, for all channels alike. */
-export interface Station {
+interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
 }

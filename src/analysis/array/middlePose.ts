@@ -44,7 +44,7 @@ export function gapMiddle(
 }
 
 /** Places of a member of a relay along the light and in tilt. */
-export interface MemberPlaces {
+interface MemberPlaces {
   readonly axial: number
   readonly tiltX: number
   readonly tiltY: number

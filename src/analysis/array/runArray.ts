@@ -24,12 +24,12 @@ const PAUSE_AFTER = 4
 /** Share of the work that is not the ranking. */
 const RUN_SHARE = 0.6
 
-export interface ArrayOptions {
+interface ArrayOptions {
   readonly samples?: number
   readonly seed?: number
 }
 
-export interface ChannelResult {
+interface ChannelResult {
   /** Number from 1. */
   readonly channel: number
   /** Loss of the nominal array, without errors. */

@@ -20,7 +20,7 @@ const TRIAL_SAMPLES = 32_768
 /** What a trial leaves of a step's spreads, of what it spoils and of the uncertainty of its check. */
 const TRIAL_FACTOR = 0.5
 
-export interface StepResult {
+interface StepResult {
   readonly id: string
   readonly name: string
   readonly kind: StepKind
@@ -81,7 +81,7 @@ function compiledOr(project: Project, id: string, sequence: AssemblySequence, fa
   return result.value
 }
 
-export interface AssemblyOptions {
+interface AssemblyOptions {
   readonly samples?: number
   readonly seed?: number
 }

@@ -4,7 +4,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { ClearanceSetup } from './jointClearance'
 import { ledgeTopUm } from './obstacles'
 
-export interface AdhesivePath {
+interface AdhesivePath {
   /** Chip face that the end covers, um^2. */
   readonly bondAreaUm2: number
   /** Of the layer between both faces at the gap, um^3; 1000 um^3 are 1 pL. */
@@ -18,7 +18,7 @@ export interface AdhesivePath {
 }
 
 /** Area of a circle between two heights about its middle. */
-export function circleBandArea(radiusUm: number, fromUm: number, toUm: number): number {
+function circleBandArea(radiusUm: number, fromUm: number, toUm: number): number {
   const below = (h: number) => {
     const at = Math.min(radiusUm, Math.max(-radiusUm, h))
     return radiusUm ** 2 * (Math.PI / 2 + Math.asin(at / radiusUm)) + at * Math.sqrt(radiusUm ** 2 - at ** 2)

@@ -6,7 +6,7 @@ import type { ClearanceSetup } from './jointClearance'
 export type TurnAxis = 'axisXRad' | 'axisYRad' | 'rollRad'
 
 /** From the pose, rad: how far to the negative and to the positive side; null on a side that meets nothing up to the limit. */
-export type TurnRange = readonly [negative: number | null, positive: number | null]
+type TurnRange = readonly [negative: number | null, positive: number | null]
 
 const DEG = Math.PI / 180
 const LIMIT_RAD: Readonly<Record<TurnAxis, number>> = {

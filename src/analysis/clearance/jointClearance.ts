@@ -44,7 +44,7 @@ function tipRadiusUm(project: Project, element: ChainElement): number | undefine
 }
 
 /** The body that a guide ends in; null where it has no end of its own. */
-export function endBodyOf(project: Project, element: ChainElement | undefined): EndBody | null {
+function endBodyOf(project: Project, element: ChainElement | undefined): EndBody | null {
   const acrossUm = endBodyUm(project, element)
   if (acrossUm === null || element === undefined) return null
   return {
@@ -104,6 +104,6 @@ export function clearanceSetup(
   }
 }
 
-export function nearFaceOf(gap: GapElement): FaceSlopes {
+function nearFaceOf(gap: GapElement): FaceSlopes {
   return faceSlopes(coreValue(gap.nearFaceAngle, 'faceAngle'), gap.facePlane)
 }

@@ -30,7 +30,7 @@ export interface PlacementError {
   readonly plusMinusUm: number
 }
 
-export interface GroovePlacement {
+interface GroovePlacement {
   /** Of the core above the groove's surface, um. */
   readonly coreHeightUm: number
   /** Of the core against the waveguide, um: the joint's offsets. */

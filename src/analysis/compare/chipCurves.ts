@@ -5,7 +5,7 @@ import { windowMark } from '../tolerance/toleranceCurve'
 import { chipJoint } from '../tolerance/viewWindows'
 import type { ChipAxis } from './chipWindows'
 
-export const CURVES_TO_DB = 3
+const CURVES_TO_DB = 3
 const POINTS = 81
 /** Where no candidate ever gets to the shown excess: um or rad. */
 const FALLBACK_REACH: Readonly<Record<ChipAxis, number>> = {
@@ -16,7 +16,7 @@ const FALLBACK_REACH: Readonly<Record<ChipAxis, number>> = {
   tiltYRad: 0.1,
 }
 
-export interface ChipCurve {
+interface ChipCurve {
   /** From the working point, core units. */
   readonly displacements: Float64Array
   readonly excessDb: Float64Array

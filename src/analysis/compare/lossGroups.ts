@@ -18,9 +18,9 @@ export const LOSS_GROUPS = [
   readonly label: string
   readonly kinds: readonly LineKind[]
 }[]
-export type LossGroupId = (typeof LOSS_GROUPS)[number]['id']
+type LossGroupId = (typeof LOSS_GROUPS)[number]['id']
 
-export interface LossShare {
+interface LossShare {
   readonly id: LossGroupId
   readonly label: string
   /** May be negative where a `combined` line outweighs the others. */

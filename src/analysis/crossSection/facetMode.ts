@@ -32,12 +32,12 @@ export interface ModeRequest {
 }
 
 /** Loss against the fibre at the best place, faces in contact, from the field and from the two best Gaussians. */
-export interface FibreLoss {
+interface FibreLoss {
   readonly fieldDb: number
   readonly gaussianDb: number
 }
 
-export interface LevelRow {
+interface LevelRow {
   readonly nx: number
   readonly ny: number
   readonly effectiveIndex: number

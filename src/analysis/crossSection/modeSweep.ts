@@ -29,7 +29,7 @@ export interface SweepResult {
   readonly best: { readonly value: number; readonly lossDb: number; readonly atEnd: boolean } | null
 }
 
-export const SWEEP_POINTS = [2, 100] as const
+const SWEEP_POINTS = [2, 100] as const
 
 const lossOf = (point: SweepPoint | undefined) =>
   point?.numbers?.fibreLoss?.fieldDb ?? Number.POSITIVE_INFINITY

@@ -27,7 +27,7 @@ export interface TaperRequest {
 }
 
 /** One width of the chain. */
-export interface TaperStation {
+interface TaperStation {
   readonly widthUm: number
   readonly effectiveIndex: number
   readonly claddingIndex: number

@@ -130,7 +130,7 @@ function* pointMap(
 }
 
 /** The joint's correlation over all offsets at its gap, tilts and roll. */
-export function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap {
+function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap {
   const { pair } = knownPair(spec)
   const k = (2 * Math.PI * spec.index) / spec.wavelengthUm
   const grid = fieldMapGrid(pair, pose)

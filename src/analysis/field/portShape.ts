@@ -49,7 +49,7 @@ const isSolved = (shape: FacetShape): shape is SolvedShape =>
 const unpacked = new WeakMap<ImportedShape, SampledField>()
 
 /** An imported field as samples; the same object for the same shape. */
-export function importedField(shape: ImportedShape, wavelengthUm: number): SampledField {
+function importedField(shape: ImportedShape, wavelengthUm: number): SampledField {
   const known = unpacked.get(shape)
   if (known?.wavelengthUm === wavelengthUm) return known
   const { nx, ny, dxUm, dyUm, x0Um, y0Um } = shape

@@ -12,7 +12,7 @@ export interface HillClimb {
   readonly arrived: number
 }
 
-export interface ClimbInput {
+interface ClimbInput {
   /** Loss above the optimum at the edge of the capture range, dB. */
   readonly reserveDb: number
   readonly seed: number

@@ -8,7 +8,7 @@ import { normalProbability } from '../../numerics/normal'
 import { type GaussianJoint, jointLossDb, type MisalignmentAxis } from '../../optics/index'
 import { windowMark } from '../tolerance/toleranceCurve'
 
-export interface StationNumbers {
+interface StationNumbers {
   readonly launchDbm: number
   /** Lowest power that is told from the dark level. */
   readonly detectorFloorDbm: number
@@ -20,7 +20,7 @@ export interface StationNumbers {
   readonly secondsPerPoint: number
 }
 
-export interface CaptureRange {
+interface CaptureRange {
   readonly axis: MisalignmentAxis
   /** Displacement from the optimum to either side, core units; null where light is never lost. */
   readonly below: number | null
@@ -52,21 +52,14 @@ export interface LateralSearch {
 }
 
 /** The last point that may be needed, and the mean number for normally distributed positions. */
-export interface PointCount {
+interface PointCount {
   readonly most: number
   readonly mean: number
 }
 
-export const FIRST_LIGHT_AXES = [
-  'offsetXUm',
-  'offsetYUm',
-  'gapUm',
-  'tiltXRad',
-  'tiltYRad',
-  'rollRad',
-] as const
+const FIRST_LIGHT_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad', 'rollRad'] as const
 /** Finer searches than this are not listed. */
-export const MOST_POINTS = 1_000_000
+const MOST_POINTS = 1_000_000
 
 /** How far each axis may be from the joint's position before it has lost `reserveDb`; nothing where that is not above 0. */
 export function captureRanges(joint: GaussianJoint, reserveDb: number): readonly CaptureRange[] {

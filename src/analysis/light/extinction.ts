@@ -7,7 +7,7 @@ import type { LightDirection } from '../../model/words/requirements'
 import { seriesExtinction } from '../../optics/index'
 
 /** Axes of two neighbouring guides at one join. */
-export interface KeyedJoin {
+interface KeyedJoin {
   readonly elementId: string
   readonly label: string
   /** Null where nobody has stated the angle. */

@@ -7,7 +7,7 @@ import { coreAngleForReturnLoss, faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB } 
 import { angledReturnDb } from '../path/faces/reflections'
 import type { Evaluation, JointView } from '../results/evaluation'
 
-export const FACE_ANGLE_DEFAULTS = {
+const FACE_ANGLE_DEFAULTS = {
   mostRad: (15 * Math.PI) / 180,
   points: 61,
   /** Looked for where no return loss is required; what angled faces are sold for (common practice, no source). */
@@ -15,7 +15,7 @@ export const FACE_ANGLE_DEFAULTS = {
 } as const
 
 /** The usual angle of a polished fibre; common practice, no source. */
-export const USUAL_ANGLE_RAD = (8 * Math.PI) / 180
+const USUAL_ANGLE_RAD = (8 * Math.PI) / 180
 
 export interface FaceAngleSide {
   readonly side: 'near' | 'far'

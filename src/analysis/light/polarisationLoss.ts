@@ -4,7 +4,7 @@ import type { CompiledCandidate } from '../path/compileCandidate'
 import type { PolarisationLoss } from '../results/lightResults'
 
 /** Values of the polarisation's place in the vector. */
-export const POLARISATION = { budget: 0, te: 1, tm: 2 } as const
+const POLARISATION = { budget: 0, te: 1, tm: 2 } as const
 
 /** Losses of TE and TM at the values of a vector, whose polarisation is put back afterwards. */
 export function polarisationLoss(compiled: CompiledCandidate, v: Float64Array): PolarisationLoss {

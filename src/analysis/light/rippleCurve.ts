@@ -6,7 +6,7 @@ import { etalonExtremes, etalonFactor } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Ripple } from '../results/lightResults'
 
-export const RIPPLE_DEFAULTS = { points: 121, fringes: 3, fadePoints: 41, fadeLeastUm: 60 } as const
+const RIPPLE_DEFAULTS = { points: 121, fringes: 3, fadePoints: 41, fadeLeastUm: 60 } as const
 
 export interface RippleCurve {
   readonly gapUm: number

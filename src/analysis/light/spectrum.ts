@@ -13,16 +13,16 @@ import { shownBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'
 import { dispersionNotes } from './dispersionNotes'
 
-export const SPECTRUM_DEFAULTS = {
+const SPECTRUM_DEFAULTS = {
   points: 201,
   /** Parts and return loss have no ripple, and need fewer points. */
   coarsePoints: 41,
 } as const
 
 /** Excess losses whose bandwidth is given. */
-export const BANDWIDTH_DB = [0.5, 1] as const
+const BANDWIDTH_DB = [0.5, 1] as const
 
-export interface Bandwidth {
+interface Bandwidth {
   readonly excessDb: number
   readonly fromUm: number
   readonly toUm: number
@@ -31,7 +31,7 @@ export interface Bandwidth {
   readonly openAbove: boolean
 }
 
-export interface SpectrumPart {
+interface SpectrumPart {
   readonly kind: LineKind
   readonly lossesDb: Float64Array
 }
@@ -67,7 +67,7 @@ export interface Spectrum {
 }
 
 /** Loss that the round trips of all gaps add; negative at a ripple maximum. */
-export function rippleLossDb(compiled: CompiledCandidate, v: Values): number {
+function rippleLossDb(compiled: CompiledCandidate, v: Values): number {
   let sum = 0
   for (const join of compiled.joins) {
     const series = join.etalon?.(v) ?? null

@@ -30,7 +30,7 @@ import { type Reader, readerAt, readerTable, type Values } from './vector/reader
 import { sequenceIssues } from './vector/sequence'
 import { toleranceEndIssues } from './vector/toleranceEnds'
 
-export interface CompileOptions {
+interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many samples. */
   readonly modes?: ChainContext['modes']
   /** How much wider than entered the tolerances may be sampled, 1 by default; matters for tabled modes. */
@@ -44,7 +44,7 @@ export interface CompileOptions {
 }
 
 /** A summand of the loss, with the places of the vector that it may read: moving any other leaves it as it is. */
-export interface LossTerm {
+interface LossTerm {
   readonly lossDb: Reader
   readonly reads: ReadonlySet<number>
 }

@@ -18,7 +18,7 @@ const NOT_TOLD = 0.85
 const TAIL = 0.025
 
 /** Simulated lots: logarithms of the factors, and what is compared of each. */
-export interface ReferenceTable {
+interface ReferenceTable {
   readonly logFactors: readonly Float64Array[]
   readonly features: readonly Float64Array[]
 }

@@ -7,7 +7,7 @@ import type { Mount } from '../../model/schema/mount'
 import type { Requirements } from '../../model/schema/requirements'
 
 /** A glass block beside a chip on a ceramic carrier of equal height, aligned at 23 °C (common practice, no source). */
-export function usualMount(): Mount {
+function usualMount(): Mount {
   return {
     assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
     fibreSide: [

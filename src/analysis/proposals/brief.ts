@@ -12,7 +12,7 @@ import type { LightDirection, LossBasis } from '../../model/words/requirements'
 import { plainText, rounded } from '../../numerics/numberText'
 
 /** A fibre to start from, and the wavelengths at which it carries one mode without bending away, nm. */
-export interface FibreChoice {
+interface FibreChoice {
   readonly id: string
   readonly label: string
   readonly bandNm: readonly [from: number, to: number]
@@ -42,7 +42,7 @@ export const FIBRE_CHOICES: readonly FibreChoice[] = [
 ]
 
 /** Where the facet's usual numbers come from: catalogue facets, and the wider mode that a taper of the platform can show. */
-export interface Platform {
+interface Platform {
   readonly id: string
   readonly label: string
   readonly widerIds: readonly string[]

@@ -12,7 +12,7 @@ export interface ModeSize {
 }
 
 /** Diameters of catalogue facets and converters are stated for these wavelengths, um. Common practice, no source. */
-export const CATALOGUE_BAND_UM = [1.26, 1.7] as const
+const CATALOGUE_BAND_UM = [1.26, 1.7] as const
 
 export const inCatalogueBand = (wavelengthUm: number): boolean =>
   wavelengthUm >= CATALOGUE_BAND_UM[0] && wavelengthUm <= CATALOGUE_BAND_UM[1]
@@ -75,7 +75,7 @@ export function mismatchDb(from: ModeSize, to: ModeSize): number {
   })
 }
 
-export interface Offer<T> {
+interface Offer<T> {
   readonly part: T
   /** True for a part of the project, false for one of the catalogue. */
   readonly own: boolean

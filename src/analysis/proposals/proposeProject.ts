@@ -19,7 +19,7 @@ import { FAMILIES, type Family, type FamilyId } from './families'
 import { type Ground, groundOf, type Parts, siteOf } from './ground'
 import { rankDesigns } from './ranking'
 
-export interface FamilyOutcome {
+interface FamilyOutcome {
   readonly familyId: FamilyId
   /** Null where the family does not apply. */
   readonly candidateId: string | null

@@ -13,7 +13,7 @@ const FIGURES = {
 
 export type RankedBy = keyof typeof FIGURES
 
-export interface Rank {
+interface Rank {
   readonly candidateId: string
   /** Place of the column in the comparison. */
   readonly at: number

@@ -17,7 +17,7 @@ const pitchOf = ({ pitch }: LensEntry): number | null =>
   pitch === undefined ? null : coreValue(pitch, 'pitch')
 
 /** Whether the lens, as one of its kind a channel, can serve the row. */
-export function suitsRow(lens: LensEntry, { channels, pitch }: Row): boolean {
+function suitsRow(lens: LensEntry, { channels, pitch }: Row): boolean {
   const own = pitchOf(lens)
   if (channels < 2) return own === null
   const wantedUm = coreValue(pitch, 'pitch')

@@ -5,7 +5,7 @@ import { spreadEnds } from '../../model/quantity/spread'
 import type { Variable } from './evaluation'
 
 /** No draw of 32 bits lies further out than this many standard deviations: the normal quantile of 2^-33. */
-export const FURTHEST_SIGMA = 6.5
+const FURTHEST_SIGMA = 6.5
 
 /** Least and greatest value that a draw of the variable can take with its tolerance `widening` times as wide, core unit. */
 export function drawnRange(

@@ -108,7 +108,7 @@ export interface JointFieldView {
 }
 
 /** Slopes in the planes of x and y against the receiving guide's axis, rad: pointing, refraction and tilt together. */
-export interface JointDirections {
+interface JointDirections {
   /** The emitting guide's axis. */
   readonly nearAxisXRad: number
   readonly nearAxisYRad: number
@@ -205,7 +205,7 @@ export interface CornerSetting {
   readonly sign: -1 | 1
 }
 
-export interface Contribution {
+interface Contribution {
   readonly label: string
   readonly path: Path
   /** Loss added when this quantity alone goes to the worse end of its tolerance; dB, never negative. */

@@ -2,7 +2,7 @@
 
 import type { Path } from '../../model/issue'
 
-export type FaceName = 'near' | 'far' | 'splice' | 'lens'
+type FaceName = 'near' | 'far' | 'splice' | 'lens'
 
 /** What one face sends back into the guides on either side of its join; null where nothing comes back or is counted. */
 export interface FaceReflection {

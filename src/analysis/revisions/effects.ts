@@ -25,13 +25,13 @@ export interface State {
   readonly awaitsMode: boolean
 }
 
-export interface ChangeEffect {
+interface ChangeEffect {
   readonly change: Change
   /** The earlier state with this change alone. */
   readonly alone: State
 }
 
-export interface Effects {
+interface Effects {
   readonly before: State
   readonly after: State
   readonly effects: readonly ChangeEffect[]

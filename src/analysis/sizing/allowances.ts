@@ -12,7 +12,7 @@ import { criterionDb, criterionFollower, isSampled, type SizingBasis } from './c
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 import type { SizedCandidate } from './wholeRow'
 
-export interface Allowance {
+interface Allowance {
   readonly place: number
   readonly path: Path
   readonly label: string
@@ -26,7 +26,7 @@ export interface Allowance {
   readonly shared: number | null
 }
 
-export interface Allowances {
+interface Allowances {
   readonly nominalDb: number
   readonly limitDb: number
   /** What the basis says with the tolerances as they are, and shared out. */

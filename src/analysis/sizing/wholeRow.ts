@@ -9,7 +9,7 @@ import { type CompiledCandidate, compileCandidate } from '../path/compileCandida
 import type { Values } from '../path/vector/readers'
 
 /** Losses of the channels of a design at a vector of values, dB. */
-export interface ChannelLosses {
+interface ChannelLosses {
   /** Of the worst of the outer two and the middle channel. */
   readonly worstDb: (v: Values) => number
   /** Of one channel, numbered from 0. */

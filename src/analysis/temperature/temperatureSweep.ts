@@ -13,10 +13,10 @@ import {
   worstPlace,
 } from './worstTemperature'
 
-export const SWEEP_DEFAULTS = { points: 21, assemblies: 256 } as const
+const SWEEP_DEFAULTS = { points: 21, assemblies: 256 } as const
 
 /** Shares of the simulated assemblies between which the band lies. */
-export const BAND = [0.05, 0.95] as const
+const BAND = [0.05, 0.95] as const
 
 export interface JointMovement {
   readonly temperatureC: number

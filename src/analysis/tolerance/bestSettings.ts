@@ -16,7 +16,7 @@ import { rounded } from '../../numerics/numberText'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 
-export interface BestSetting {
+interface BestSetting {
   readonly elementId: string
   readonly name: SettingName
   readonly label: string
@@ -28,7 +28,7 @@ export interface BestSetting {
   readonly best: number
 }
 
-export interface BestSettings {
+interface BestSettings {
   readonly settings: readonly BestSetting[]
   readonly nowDb: number
   readonly bestDb: number

@@ -5,7 +5,7 @@ import { type GaussianJoint, jointLossDb, MISALIGNMENT_AXES, type MisalignmentAx
 
 export const WINDOW_STEPS_DB = [0.5, 1, 3] as const
 
-export interface WindowMark {
+interface WindowMark {
   readonly excessDb: number
   /** Displacement from the working point to either side, core units; null where the axis never gets there. */
   readonly below: number | null

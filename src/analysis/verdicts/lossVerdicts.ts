@@ -12,7 +12,7 @@ import type { Evaluation } from '../results/evaluation'
 import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 
-export interface Runs {
+interface Runs {
   /** Runs of the values as they are now; null where there is none. */
   readonly one: YieldResult | null
   readonly all: ArrayResult | null

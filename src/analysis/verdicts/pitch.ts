@@ -5,13 +5,13 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
 
-export interface PitchStop {
+interface PitchStop {
   readonly label: string
   /** Null where the part does not state one. */
   readonly pitchUm: number | null
 }
 
-export interface PitchFinding {
+interface PitchFinding {
   readonly channels: number
   readonly wantedUm: number
   /** Parts along the path; neighbours must agree, and the last with the chip. */

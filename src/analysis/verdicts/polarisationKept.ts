@@ -3,7 +3,7 @@
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 
-export interface PolarisationFinding {
+interface PolarisationFinding {
   readonly kept: 'yes' | 'made to order' | 'no' | 'not known'
   readonly reason: string
 }

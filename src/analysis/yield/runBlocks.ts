@@ -11,7 +11,7 @@ export interface SamplingOptions {
   readonly method: PointKind
 }
 
-export function pointsOf(assembly: Assembly, { seed, method }: SamplingOptions): UnitPoints {
+function pointsOf(assembly: Assembly, { seed, method }: SamplingOptions): UnitPoints {
   return unitPoints(method, Math.max(1, assembly.draws.places.length), seed)
 }
 

@@ -27,7 +27,7 @@ const BISECTIONS = 12
 /** What it costs to hold a tolerance as it is, in any one currency, by the quantity's path. */
 export type CostWeights = Readonly<Record<string, number>>
 
-export interface SharedTolerance {
+interface SharedTolerance {
   readonly path: Path
   readonly label: string
   /** New half width over the present one. */

@@ -5,7 +5,7 @@ import { NO_LIGHT_DB } from '../../optics/index'
 
 export const CLASSES_PER_DB = 2000
 /** Losses from here on are told apart to a tenth of a dB only, and from NO_LIGHT_DB on not at all. */
-export const FINE_UP_TO_DB = 64
+const FINE_UP_TO_DB = 64
 export const FINE_CLASSES = CLASSES_PER_DB * FINE_UP_TO_DB
 const COARSE_PER_DB = 10
 export const CLASSES = FINE_CLASSES + COARSE_PER_DB * (NO_LIGHT_DB - FINE_UP_TO_DB) + 1
@@ -19,7 +19,7 @@ export interface WorstSample {
 }
 
 /** Sums of one block; kept by block, so that adding them up in order gives the same last bits on any workers. */
-export interface BlockSums {
+interface BlockSums {
   readonly block: number
   readonly samples: number
   readonly sumDb: number

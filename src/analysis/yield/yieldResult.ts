@@ -22,7 +22,7 @@ export interface Percentile {
   readonly highDb: number
 }
 
-export interface LossHistogram {
+interface LossHistogram {
   readonly fromDb: number
   readonly stepDb: number
   readonly counts: readonly number[]

@@ -11,7 +11,7 @@ const AROUND = 1.2
 const LEAST_SPAN = 1
 
 /** Yield and cost in one sentence. */
-export function assemblySentence({ yield: good, costPerGood, escaped }: AssemblyResult): string {
+function assemblySentence({ yield: good, costPerGood, escaped }: AssemblyResult): string {
   const cost =
     costPerGood === null ? 'no part is good' : `${fixedText(costPerGood, 2)} of time and scrap per good part`
   const beyond =

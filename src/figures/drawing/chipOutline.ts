@@ -6,7 +6,7 @@ import type { OutlinePoint } from './envelope'
 /** The chip reaches this far below and beside its waveguide in the drawing, where its thickness is not known. */
 export const CHIP_HALF_UM = 400
 
-export interface ChipShape {
+interface ChipShape {
   readonly className: string
   readonly points: readonly OutlinePoint[]
 }

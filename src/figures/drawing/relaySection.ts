@@ -7,7 +7,7 @@ import { viewTitle } from './section'
 
 const BODY_LEAST_PX = 6
 const ARC_STEPS = 16
-export const DRAWN_FIBRE_UM = 125
+const DRAWN_FIBRE_UM = 125
 
 /** One view: places along z and across, in pixels. */
 export interface RelayPlane {
@@ -100,7 +100,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
 }
 
 /** What a view of a relay has for the drawing, pixels: its size, the margin at either end, and what stays free of the beam. */
-export interface RelayPicture {
+interface RelayPicture {
   readonly widthPx: number
   readonly heightPx: number
   readonly marginPx: number

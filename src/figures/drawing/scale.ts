@@ -15,14 +15,14 @@ export interface Frame {
   readonly centreZUm: number
 }
 
-export const ZOOM_RANGE_PX_PER_UM = [0.05, 400] as const
+const ZOOM_RANGE_PX_PER_UM = [0.05, 400] as const
 
 export const zPx = (scale: Scale, zUm: number): number =>
   scale.middleXPx + (zUm - scale.centreZUm) * scale.pxPerUm
 
 export const transversePx = (scale: Scale, vUm: number): number => scale.middleYPx - vUm * scale.pxPerUm
 
-export function clampZoom(pxPerUm: number): number {
+function clampZoom(pxPerUm: number): number {
   const [least, greatest] = ZOOM_RANGE_PX_PER_UM
   return Math.min(greatest, Math.max(least, pxPerUm))
 }

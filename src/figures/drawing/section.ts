@@ -15,7 +15,7 @@ import type { SectionParts } from './sectionParts'
 import type { SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
 
-export interface SectionOptions {
+interface SectionOptions {
   readonly axis: 'x' | 'y'
   readonly view: JointView
   readonly plane: SectionPlane

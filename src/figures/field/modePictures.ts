@@ -105,7 +105,7 @@ export function modePhaseFigure(id: string, field: DrawnField, sentence: string)
   }
 }
 
-export interface NamedCut {
+interface NamedCut {
   readonly name: string
   readonly cut: FieldCut
 }

@@ -4,7 +4,7 @@ import { along, extent, lossAxis } from '../axes'
 import type { Chart, LineSeries, Pane, RuleSeries } from '../chart'
 import type { Figure } from '../figure'
 
-export interface SweepLines {
+interface SweepLines {
   readonly name: string
   readonly unit: string
   readonly values: readonly number[]

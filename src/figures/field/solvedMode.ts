@@ -9,12 +9,12 @@ const GAUSSIAN_WIDTH_DB = -20 / Math.LN10
 const FLOOR_DB = -40
 const OUTLINE_POINTS = 121
 
-export interface Outline {
+interface Outline {
   readonly x: readonly number[]
   readonly y: readonly number[]
 }
 
-export interface SolvedModePicture {
+interface SolvedModePicture {
   readonly xUm: readonly number[]
   readonly yUm: readonly number[]
   /** Row by row from the lowest, 0 at the peak. */

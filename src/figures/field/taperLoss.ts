@@ -5,7 +5,7 @@ import { along, lossAxis } from '../axes'
 import type { Chart, RuleSeries } from '../chart'
 import type { Figure } from '../figure'
 
-export interface TaperLine {
+interface TaperLine {
   readonly id: string
   readonly name: string
   readonly points: readonly TaperPoint[]

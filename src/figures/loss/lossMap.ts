@@ -7,7 +7,7 @@ import type { Figure } from '../figure'
 import type { AxisText } from './axisText'
 
 /** Station accuracy, core units: half of the box about the working point. */
-export interface MapBox {
+interface MapBox {
   readonly halfX: number
   readonly halfY: number
 }
@@ -19,7 +19,7 @@ const LETTERED_DB: readonly number[] = [1, 3, 5]
 /** Room about the outermost contour, as a part of the way to it. */
 const ROOM = 1.12
 /** Colours end this far above the minimum, dB. */
-export const SHOWN_ABOVE_MINIMUM_DB = 5
+const SHOWN_ABOVE_MINIMUM_DB = 5
 
 const scaled = (values: Float64Array, { perCore }: AxisText) =>
   perCore === 1 ? values : values.map((value) => value * perCore)
@@ -53,7 +53,7 @@ function shownPart(map: LossMap, xText: AxisText, yText: AxisText): number {
 }
 
 /** From and to in the axis' unit; an axis that cannot go below a least value ends there. */
-export function boxSide(at: number, half: number, text: AxisText): readonly [from: number, to: number] {
+function boxSide(at: number, half: number, text: AxisText): readonly [from: number, to: number] {
   const from = Math.max(text.least ?? Number.NEGATIVE_INFINITY, at - half)
   return [from * text.perCore, (at + half) * text.perCore]
 }

@@ -7,7 +7,7 @@ import { type BarSeries, type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
 import type { Tone } from '../render/palette'
 
-export const CAUSES: readonly {
+const CAUSES: readonly {
   readonly name: string
   readonly tone: Tone
   readonly kinds: readonly LineKind[]
@@ -25,7 +25,7 @@ export const CAUSES: readonly {
   { name: 'user-defined', tone: 'user', kinds: ['user line'] },
 ]
 
-export interface StackedDesign {
+interface StackedDesign {
   readonly name: string
   readonly lines: readonly Pick<BudgetLine, 'kind' | 'lossDb'>[]
 }
@@ -34,7 +34,7 @@ const ROOM = 1.14
 const THICKNESS = 0.62
 
 /** Loss by cause, in the order of `CAUSES`; they add up to the sum of the lines. */
-export function lossByCause(lines: StackedDesign['lines']): readonly number[] {
+function lossByCause(lines: StackedDesign['lines']): readonly number[] {
   return CAUSES.map(({ kinds }) =>
     lines.reduce((sum, line) => sum + (kinds.includes(line.kind) ? line.lossDb : 0), 0),
   )

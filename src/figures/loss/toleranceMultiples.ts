@@ -4,7 +4,7 @@ import { type Chart, chart } from '../chart'
 import type { Figure, Multiples } from '../figure'
 import type { AxisText } from './axisText'
 
-export interface DesignCurve {
+interface DesignCurve {
   readonly name: string
   /** Displacement from the working point, core units, and the excess loss there, dB. */
   readonly displacements: Float64Array

@@ -8,7 +8,7 @@ import { LEAST_LOSS_SPAN_DB } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
 
-export type LossSpread = Pick<
+type LossSpread = Pick<
   YieldResult,
   'histogram' | 'percentiles' | 'limitDb' | 'samples' | 'yield' | 'p50Db' | 'p95Db' | 'p99Db'
 >

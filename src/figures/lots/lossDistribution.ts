@@ -11,7 +11,7 @@ const FEWEST_BINS = 8
 const MOST_BINS = 40
 
 /** Losses of both, in dB; `predicted` is empty where nothing is compared. */
-export interface LossDistributions {
+interface LossDistributions {
   readonly measured: ArrayLike<number>
   readonly predicted: ArrayLike<number>
   readonly limitDb: number

@@ -5,7 +5,7 @@ import { type Axis, type Chart, chart, type LineSeries, type MapSeries, type Ser
 import type { Figure } from '../figure'
 
 /** Row-major values on a square grid; `xUm` and `yUm` are the place of the first one. */
-export interface PictureMap {
+interface PictureMap {
   readonly width: number
   readonly height: number
   readonly xUm: number
@@ -15,7 +15,7 @@ export interface PictureMap {
 }
 
 /** An ellipse drawn over a picture: full widths, azimuth from x towards y. */
-export interface PictureEllipse {
+interface PictureEllipse {
   readonly centreX: number
   readonly centreY: number
   readonly major: number
@@ -23,7 +23,7 @@ export interface PictureEllipse {
   readonly azimuthRad: number
 }
 
-export interface PictureText {
+interface PictureText {
   readonly unit: string
   readonly value: string
   readonly sentence: string
@@ -114,7 +114,7 @@ export function imageFigure(
   }
 }
 
-export interface PicturePoints {
+interface PicturePoints {
   readonly x: ArrayLike<number>
   readonly y: ArrayLike<number>
   readonly value: ArrayLike<number>

@@ -4,13 +4,13 @@ import { spanning } from '../axes'
 import { type Chart, chart, type Mark, type Series } from '../chart'
 import type { Figure } from '../figure'
 
-export interface PlottedSignal {
+interface PlottedSignal {
   readonly label: string
   readonly x: ArrayLike<number>
   readonly y: ArrayLike<number>
 }
 
-export interface AxisTitles {
+interface AxisTitles {
   readonly x: string
   readonly y: string
 }
@@ -66,7 +66,7 @@ export function readingsFigure(
   }
 }
 
-export interface FittedSignal extends PlottedSignal {
+interface FittedSignal extends PlottedSignal {
   readonly fitted: ArrayLike<number>
   readonly residual: ArrayLike<number>
 }

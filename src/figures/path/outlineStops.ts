@@ -2,7 +2,7 @@
 
 import type { PathStop, Station } from './pathStops'
 
-export interface OutlinePoint {
+interface OutlinePoint {
   /** Place along the path, 0 to 1. */
   readonly at: number
   readonly mfdUm: number

@@ -12,7 +12,7 @@ import type { StripPlace } from './stripLayout'
 const SHELLS = [1, 0.82, 0.66, 0.5, 0.34, 0.18] as const
 const SHELL_OPACITY = 0.15
 
-export interface LightLook {
+interface LightLook {
   readonly palette: Palette
   readonly half: (radiusUm: number) => number
   readonly middlePx: number

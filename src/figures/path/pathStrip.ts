@@ -15,7 +15,7 @@ import { type BodyLook, bodies, deviceName, lensedTip, optics, waveguide } from 
 import type { PathStop } from './pathStops'
 import { heightLaw, isJoin, type StripPlace, smallHeightLaw, stripPlaces } from './stripLayout'
 
-export interface StripOptions {
+interface StripOptions {
   readonly widthPx: number
   readonly heightPx: number
   readonly selectedId?: string | undefined

@@ -3,7 +3,7 @@
 
 import type { GridValues } from '../chart'
 
-export interface ContourLabel {
+interface ContourLabel {
   /** Of the level in the list that was given. */
   readonly index: number
   readonly xPx: number
@@ -15,7 +15,7 @@ const STEPS = 120
 const HEIGHT_PX = 15
 const RIM_PX = 6
 
-export interface Box {
+interface Box {
   readonly left: number
   readonly right: number
   readonly top: number

@@ -1,7 +1,7 @@
 // Lines of equal value on a grid, by marching squares: every cell gives at most two pieces.
 // Source of the method: W. E. Lorensen and H. E. Cline, Comput. Graph. 21 (1987) 163, in two dimensions.
 
-export interface Grid {
+interface Grid {
   readonly x: Float64Array
   readonly y: Float64Array
   /** `rows[j][i]` belongs to `y[j]`, `x[i]`. */

@@ -19,7 +19,7 @@ export interface Size {
   readonly heightPx: number
 }
 
-export interface PlacedText {
+interface PlacedText {
   readonly xPx: number
   /** Of the baseline. */
   readonly yPx: number
@@ -39,7 +39,7 @@ export interface Frame {
   readonly right: (value: number) => number
 }
 
-export interface PlacedLegend {
+interface PlacedLegend {
   readonly xPx: number
   readonly yPx: number
   readonly series: ReturnType<typeof legendSeries>[number]

@@ -57,7 +57,7 @@ export function writable(text: string): string {
   return text.replace(UNWRITABLE, '\ufffd')
 }
 
-export function escaped(text: string): string {
+function escaped(text: string): string {
   return writable(text).replace(/[&<>"']/g, (letter) => ESCAPES[letter] ?? letter)
 }
 

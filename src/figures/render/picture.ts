@@ -15,7 +15,7 @@ const MULTIPLE_PX: Size = { widthPx: 220, heightPx: 170 }
 const NAME_PX = 20
 const ROW_GAP_PX = 12
 
-export interface PictureLook {
+interface PictureLook {
   readonly palette: Palette
   /** Makes the picture of a map and returns its address; without it maps are contours alone. */
   readonly mapHref?: (map: MapSeries) => string

@@ -3,7 +3,7 @@
 import type { MapSeries, ScaleName } from '../chart'
 import { CIVIDIS } from './cividis'
 
-export type Stops = readonly (readonly [place: number, colour: string])[]
+type Stops = readonly (readonly [place: number, colour: string])[]
 
 /** Blue and orange about white, readable without red and green (own choice of steps). */
 const SIGNED: Stops = [

@@ -11,7 +11,7 @@ import { axisTicks } from './ticks'
 
 const TICK_PX = 5
 
-export interface ChartLook {
+interface ChartLook {
   readonly palette: Palette
   /** Addresses of the pictures of maps; charts without one show contours alone. */
   readonly mapHref?: string | null
@@ -84,7 +84,7 @@ function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
 }
 
 /** The colour at a place of a scale, mixed between its neighbours. */
-export function stopColour(stops: (typeof SCALES)['loss'], place: number): string {
+function stopColour(stops: (typeof SCALES)['loss'], place: number): string {
   const at = Math.min(stops.length - 1.000001, place * (stops.length - 1))
   const below = Math.floor(at)
   const channel = (stop: number, c: number) =>
@@ -96,7 +96,7 @@ export function stopColour(stops: (typeof SCALES)['loss'], place: number): strin
 }
 
 /** Titles, names of rules and the legend: what is outside the frames. */
-export function furniture(layout: ChartLayout, palette: Palette): Child {
+function furniture(layout: ChartLayout, palette: Palette): Child {
   return [
     layout.texts.map(({ xPx, yPx, words: text, anchor, quiet }) =>
       words(palette, xPx, yPx, text, { anchor, tone: quiet ? 'quiet' : 'ink' }),

@@ -142,7 +142,7 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
   ]
 }
 
-export interface SeriesLook {
+interface SeriesLook {
   readonly palette: Palette
   /** Address of the picture of a map, null where there is none. */
   readonly mapHref: string | null

@@ -7,7 +7,7 @@ import { DASHES, type Palette, type Tone, WIDTH_PX } from './palette'
 /** To a hundredth of a pixel; by arithmetic, since a picture of a drag rounds thousands of them in every frame. */
 export const px = (value: number): number => Math.round(100 * value) / 100
 
-export interface Stroke {
+interface Stroke {
   readonly tone: Tone
   readonly weight?: Weight
   readonly dash?: Dash

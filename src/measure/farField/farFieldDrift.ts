@@ -13,7 +13,7 @@ import {
 } from '../fit/restrictedLikelihood'
 import type { FarFieldFit } from './farFieldFit'
 
-export interface FarFieldDrift {
+interface FarFieldDrift {
   /** Standard uncertainty that correlated residuals add. */
   readonly standardUm: number
   readonly causes: readonly string[]

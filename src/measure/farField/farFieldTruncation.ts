@@ -12,7 +12,7 @@ export const LARGEST_CORRECTION = 0.01
 /** Misfit from which the shape only tells that the truth lies between no correction and twice the correction. */
 const POOR_SHAPE = 10
 
-export interface Truncation {
+interface Truncation {
   /** How much too large the integral reads, as a fraction. */
   readonly bias: number
   /** Standard uncertainty of the bias from how well the shape describes the scan; its noise is in the scan's own. */

@@ -6,7 +6,7 @@ import type { FarFieldResult } from './farFieldMfd'
 const percent = (share: number) => `${significantText(100 * Math.abs(share), 2)} %`
 const degrees = (angleRad: number) => `${fixedText((Math.abs(angleRad) * 180) / Math.PI, 1)}°`
 
-export const FAR_FIELD_LIMITS = {
+const FAR_FIELD_LIMITS = {
   /** Truncation estimate from which the result is called doubtful. */
   truncation: 0.003,
   /** Difference of the halves, as a fraction. */

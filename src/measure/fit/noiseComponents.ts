@@ -10,7 +10,7 @@ import {
   restrictedFit,
 } from './restrictedLikelihood'
 
-export interface FoundNoise {
+interface FoundNoise {
   /** Common scale included. */
   readonly components: NoiseComponents
   readonly fit: RestrictedFit

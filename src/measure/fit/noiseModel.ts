@@ -17,7 +17,7 @@ export function noiseSigma(noise: NoiseModel, level: number): number {
 const RATIO_GRID = { from: Math.log(1e-7), to: Math.log(1e3), steps: 60 } as const
 
 /** From residuals whose standard deviation is σ at `level` (a fit's residuals, inflated for its parameters). */
-export function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>): NoiseModel {
+function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>): NoiseModel {
   let top = 0
   for (let i = 0; i < level.length; i++) top = Math.max(top, Math.abs(level[i] ?? 0))
   if (top === 0) return { absolute: 0, relative: 0 }

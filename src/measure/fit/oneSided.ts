@@ -9,7 +9,7 @@ import type { RestrictedFit } from './restrictedLikelihood'
 /** Below this many standard deviations the data leave nothing of a positive value. */
 const IMPOSSIBLE = -5
 
-export interface OneSidedFit {
+interface OneSidedFit {
   readonly fit: RestrictedFit
   /** Share of the untruncated posterior that is positive, beside the half of a prior about zero: 0 to 2. */
   readonly evidence: number

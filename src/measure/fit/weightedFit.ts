@@ -5,7 +5,7 @@
 import { type FitResult, type LeastSquaresProblem, leastSquares } from '../../numerics/linear/leastSquares'
 import { type NoiseModel, noiseSigma, residualNoise } from './noiseModel'
 
-export interface WeightedFit {
+interface WeightedFit {
   readonly parameters: readonly number[]
   /** Of each parameter, made larger by its own relative standard uncertainty 1/√(2ν) (JCGM 100 E.4.3). */
   readonly standards: readonly number[]

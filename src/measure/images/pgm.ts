@@ -4,7 +4,7 @@
 import { InputError } from '../../numerics/inputError'
 import { requireImageSize } from './imageSize'
 
-export interface Pgm {
+interface Pgm {
   readonly pixels: Float64Array
   readonly width: number
   readonly height: number

@@ -1,7 +1,7 @@
 // The first image directory of a TIFF file, as entries.
 // Source: TIFF Revision 6.0 (1992), section 2: byte order, directory of 12-byte entries, inline values.
 
-export interface TiffEntry {
+interface TiffEntry {
   readonly tag: number
   readonly type: number
   readonly count: number
@@ -9,7 +9,7 @@ export interface TiffEntry {
   readonly at: number
 }
 
-export interface TiffDirectory {
+interface TiffDirectory {
   readonly littleEndian: boolean
   readonly entries: readonly TiffEntry[]
 }

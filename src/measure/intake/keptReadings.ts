@@ -15,7 +15,7 @@ export const KEPT_LIMITS = { rows: 100_000, pixels: 2_000_000 } as const
 /** Half side of the kept square in major widths: the aperture of ISO 11146 needs 1.5, the background some more. */
 const KEPT_HALF_SIDE = 2.5
 
-export interface KeptColumns {
+interface KeptColumns {
   readonly columns: readonly ScanColumn[]
   /** What was done to the readings; null where they are kept as they are. */
   readonly remark: string | null
@@ -47,7 +47,7 @@ export function keptRows(columns: readonly ScanColumn[], coordinate: number, isR
   return { columns: averaged, remark: `${rows} rows kept as ${count} means of up to ${run} neighbours.` }
 }
 
-export interface KeptImage {
+interface KeptImage {
   readonly width: number
   readonly height: number
   readonly pixels: Float64Array

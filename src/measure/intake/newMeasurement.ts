@@ -109,7 +109,7 @@ function loopbackFacts(columns: Extract<Reading, { kind: 'table' }>['columns']):
 /** Standard uncertainty of an insertion loss with reconnection: common practice, no source. */
 const USUAL_LOSS_UNCERTAINTY_DB = 0.1
 
-export interface NewMeasurement {
+interface NewMeasurement {
   readonly id: string
   readonly fileName: string
   /** ISO date. */

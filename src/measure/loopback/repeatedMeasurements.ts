@@ -6,7 +6,7 @@
 import { InputError } from '../../numerics/inputError'
 import { mean, median, standardDeviation, studentT } from '../../numerics/statistics'
 
-export const OUTLIER_LIMIT = 3.5
+const OUTLIER_LIMIT = 3.5
 
 export interface RepeatedResult {
   readonly count: number

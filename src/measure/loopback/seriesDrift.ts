@@ -13,7 +13,7 @@ const ODDS = 0.2
 const NOTED = 2
 const FEWEST = 5
 
-export interface SeriesDrift {
+interface SeriesDrift {
   /** Variance of every parameter beside that of independent scatter, 1 or more. */
   readonly factor: readonly number[]
   readonly isNoted: boolean

@@ -5,13 +5,13 @@ import { mean, quantile, standardDeviation, studentT } from '../../numerics/stat
 import { type ControlChart, controlChart } from './controlChart'
 import { type VarianceComponents, varianceComponents } from './varianceComponents'
 
-export interface LotWords {
+interface LotWords {
   readonly names: readonly string[]
   /** Place in the names, one for each loss. */
   readonly places: Float64Array
 }
 
-export interface LotInput {
+interface LotInput {
   readonly lossDb: Float64Array
   readonly returnLossDb: Float64Array | null
   readonly day: Float64Array | null
@@ -23,7 +23,7 @@ export interface LotInput {
   readonly standardDb: number
 }
 
-export interface LotAssembly {
+interface LotAssembly {
   readonly name: string
   readonly meanDb: number
   readonly worstDb: number

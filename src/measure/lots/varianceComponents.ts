@@ -8,13 +8,13 @@
 import { InputError } from '../../numerics/inputError'
 import { solveSmall } from '../../numerics/linear/smallSystem'
 
-export interface Factor {
+interface Factor {
   readonly name: string
   /** Level of every reading; any whole numbers. */
   readonly levels: ArrayLike<number>
 }
 
-export interface VarianceComponent {
+interface VarianceComponent {
   readonly name: string
   readonly levels: number
   /** As the equations give it; a small component may come out below 0. */

@@ -3,7 +3,7 @@
 
 import { leastSquares } from '../../numerics/linear/leastSquares'
 
-export interface Points2d {
+interface Points2d {
   readonly x: Float64Array
   readonly y: Float64Array
   readonly value: Float64Array
@@ -16,7 +16,7 @@ export interface RadiusMatrix {
   readonly xy: number
 }
 
-export interface Ellipse {
+interface Ellipse {
   /** Full 1/e² widths, major first. */
   readonly major: number
   readonly minor: number
@@ -24,7 +24,7 @@ export interface Ellipse {
   readonly azimuthRad: number
 }
 
-export interface Gaussian2dFit {
+interface Gaussian2dFit {
   readonly amplitude: number
   readonly x: number
   readonly y: number
@@ -40,7 +40,7 @@ export interface Gaussian2dFit {
   readonly standardOf: (f: (matrix: RadiusMatrix) => number) => number
 }
 
-export interface Gaussian2dStart {
+interface Gaussian2dStart {
   readonly amplitude: number
   readonly x: number
   readonly y: number

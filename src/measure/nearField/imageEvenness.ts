@@ -5,7 +5,7 @@
 import { mean, median, robustDeviation } from '../../numerics/statistics'
 import { type ImageView, type Moments, principalWidths } from './imageMoments'
 
-export interface BackgroundPlane {
+interface BackgroundPlane {
   /** Counts per pixel along a row and down a column, about the beam's centroid. */
   readonly x: number
   readonly y: number

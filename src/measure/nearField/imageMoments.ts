@@ -18,7 +18,7 @@ export interface Moments {
   readonly sum: number
 }
 
-export interface PrincipalWidths {
+interface PrincipalWidths {
   /** D4σ diameters, major first. */
   readonly major: number
   readonly minor: number

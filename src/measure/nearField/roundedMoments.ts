@@ -14,7 +14,7 @@ const ROUNDS = 2
 /** How far the wings of a mode that looks like a Gaussian may be from it (common practice, no source). */
 const WING_DOUBT = 0.1
 
-export interface RoundedMoments {
+interface RoundedMoments {
   readonly beam: Moments
   readonly background: number
 }

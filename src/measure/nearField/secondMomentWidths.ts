@@ -52,7 +52,7 @@ export interface SecondMomentResult {
   readonly budget: { readonly major: UncertaintyBudget; readonly minor: UncertaintyBudget }
 }
 
-export const MOMENT_DEFAULTS = {
+const MOMENT_DEFAULTS = {
   /** Aperture in beam widths (ISO 11146-1). */
   aperture: 3,
   maxIterations: 30,

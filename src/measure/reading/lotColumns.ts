@@ -13,7 +13,7 @@ export const LOT_ROLES = [
   'batch',
   'not used',
 ] as const
-export type LotRole = (typeof LOT_ROLES)[number]
+type LotRole = (typeof LOT_ROLES)[number]
 
 export interface LotColumn {
   readonly label: string

@@ -4,7 +4,7 @@ import type { Doubt, ScanAnswers } from './scan'
 
 const DATE = /^(\d{1,4})([-./])(\d{1,2})\2(\d{1,4})(?:[T ]+(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?Z?$/
 const MS_PER_DAY = 86_400_000
-export const DATE_ORDERS = { day: 'day first', month: 'month first' } as const
+const DATE_ORDERS = { day: 'day first', month: 'month first' } as const
 
 /** Day and month of a date that starts with neither a year nor a number above 12 could be either way round. */
 export function dateOrder(cells: readonly string[], answers: ScanAnswers, doubts: Doubt[]): boolean {

@@ -15,7 +15,7 @@ const DELIMITERS = ['\t', ';', ',', '|'] as const
 /** A heading comes this early in a file, or not at all. */
 const HEADING_WITHIN = 40
 const SHOWN_TEXT = 120
-export const LOT_KIND = 'lot'
+const LOT_KIND = 'lot'
 
 /** The lot and how it was read. */
 export interface LotTable {

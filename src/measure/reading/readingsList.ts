@@ -4,7 +4,7 @@ import { type DecimalMark, parseNumber, whyNotNumber } from './numberText'
 import type { RefusedLine } from './scan'
 import { commentText, numberedLines } from './textLines'
 
-export interface ReadingsList {
+interface ReadingsList {
   readonly values: Float64Array
   readonly decimalMark: DecimalMark
   readonly notes: readonly string[]

@@ -2,7 +2,7 @@
 
 import type { ColumnRole, CoreUnit } from './scan'
 
-export interface UnitRule {
+interface UnitRule {
   readonly dimension: 'angle' | 'length' | 'power' | 'decibel'
   readonly coreUnit: CoreUnit
   /** Linear units: core value = factor × value. */

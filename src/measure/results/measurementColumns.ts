@@ -12,7 +12,7 @@ export interface Signal {
   readonly values: Float64Array
 }
 
-export interface Calibration {
+interface Calibration {
   readonly factor: number
   readonly standard: number
 }

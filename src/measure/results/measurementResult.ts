@@ -30,7 +30,7 @@ export interface MfdValue {
 }
 
 /** A signal that could not be evaluated keeps its place, with the reason. */
-export interface SignalOutcome<T> {
+interface SignalOutcome<T> {
   readonly label: string
   readonly outcome: Outcome<T>
 }
@@ -40,7 +40,7 @@ export interface LengthGroup {
   readonly readings: RepeatedResult
 }
 
-export interface LoopbackRow {
+interface LoopbackRow {
   readonly lengthCm: number
   readonly lossDb: number
   readonly residualDb: number
@@ -101,7 +101,7 @@ export interface LotOutcome {
   readonly lot: LotSummary
 }
 
-export type MethodOutcome =
+type MethodOutcome =
   | FarFieldOutcome
   | OffsetOutcome
   | RasterOutcome

@@ -25,7 +25,7 @@ export function statedAccuracy(
 }
 
 /** Half the length of the row of channels, um; 0 for one channel. */
-export function halfRowUm({ channels, pitch }: Pick<Requirements, 'channels' | 'pitch'>): number {
+function halfRowUm({ channels, pitch }: Pick<Requirements, 'channels' | 'pitch'>): number {
   return ((channels - 1) * coreValue(pitch, 'pitch')) / 2
 }
 

@@ -18,7 +18,7 @@ const DIGITS = 3
 const SAME = 5e-3
 
 /** One axis that is set: where it is found in its element, and how it is held. */
-export interface SetAxis {
+interface SetAxis {
   readonly keys: readonly string[]
   readonly label: string
   readonly held: HeldAxis

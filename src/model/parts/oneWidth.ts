@@ -12,7 +12,7 @@ export function followingRatio({ mfdX, mfdY }: Pick<FacetEntry, 'mfdX' | 'mfdY'>
   return x > 0 && y > 0 ? y / x : 1
 }
 
-export interface Follower {
+interface Follower {
   readonly path: Path
   /** Its change in core units for one of the leading quantity. */
   readonly perCore: number

@@ -45,7 +45,7 @@ export function deleteParts(draft: Project, refs: readonly PartRef[]): number {
   return deleted
 }
 
-export interface ToleranceToSet {
+interface ToleranceToSet {
   /** The field as `partQuantities` names it. */
   readonly field: string
   /** Half width: in `unit`, or in per cent of each value. 0 takes the tolerance away. */

@@ -18,7 +18,7 @@ const OF_LIST = { fibres: 'fibre', facets: 'facet', media: 'gap medium', lenses:
 
 export type AnyPart = PartLists[PartList][number]
 
-export function partKind(list: PartList, part: AnyPart): PartKind {
+function partKind(list: PartList, part: AnyPart): PartKind {
   if (list !== 'converters') return OF_LIST[list]
   return 'kind' in part && part.kind === 'taper chip' ? 'SSC chip' : 'lensed fibre'
 }

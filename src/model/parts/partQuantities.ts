@@ -6,7 +6,7 @@ import { fieldWords } from '../quantity/quantityWords'
 
 const APART: ReadonlySet<string> = new Set(['crossSection', 'overWavelength', 'modeShape', 'films'])
 
-export interface NamedQuantity {
+interface NamedQuantity {
   readonly field: string
   readonly label: string
   readonly quantity: Quantity

@@ -8,8 +8,8 @@ import { readProject } from '../project/parseProject'
 import { PART_LISTS, type PartLists } from '../project/references'
 import type { Project } from '../schema/project'
 
-export const PARTS_FORMAT = 'modeseam-parts'
-export const PARTS_VERSION = 1
+const PARTS_FORMAT = 'modeseam-parts'
+const PARTS_VERSION = 1
 
 /** The text of a file that holds all parts of the project and nothing else. */
 export function partsText(project: Project): string {

@@ -3,12 +3,12 @@
 
 import { fromVersion1 } from './fromVersion1'
 
-export interface Migration {
+interface Migration {
   readonly from: number
   readonly migrate: (raw: Readonly<Record<string, unknown>>) => Record<string, unknown>
 }
 
-export const MIGRATIONS: readonly Migration[] = [{ from: 1, migrate: fromVersion1 }]
+const MIGRATIONS: readonly Migration[] = [{ from: 1, migrate: fromVersion1 }]
 
 /** Runs every step that applies, in order; each sets the version that the next one looks for. */
 export function migrate(

@@ -9,7 +9,7 @@ export const PART_LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses'] 
 export type PartList = (typeof PART_LISTS)[number]
 export type PartLists = { readonly [L in PartList]: readonly Project[L][number][] }
 
-export interface ElementReference {
+interface ElementReference {
   readonly list: PartList
   /** The field of the element that holds the id. */
   readonly field: string

@@ -10,7 +10,7 @@ export function designOf(project: Project): Design {
   return design
 }
 
-export interface RevisionName {
+interface RevisionName {
   readonly name: string
   /** ISO day, as the caller's clock says. */
   readonly date: string

@@ -5,7 +5,7 @@ import { coreValue, type Quantity } from '../quantity/quantity'
 import { valueText } from '../quantity/quantityWords'
 import type { LossCriterion, Requirements } from '../schema/requirements'
 
-export interface StatedRequirement {
+interface StatedRequirement {
   readonly id: string
   readonly label: string
 }

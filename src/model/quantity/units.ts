@@ -2,7 +2,7 @@
 // Core units: length um, angle rad, loss dB (positive), temperature degC, power uW,
 // irradiance uW/um^2, the rest as ratios.
 
-export const DIMENSIONS = {
+const DIMENSIONS = {
   length: { nm: 1e-3, um: 1, mm: 1e3, cm: 1e4, m: 1e6 },
   angle: { rad: 1, mrad: 1e-3, deg: Math.PI / 180 },
   decibel: { dB: 1 },

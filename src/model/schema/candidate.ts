@@ -42,7 +42,7 @@ const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
 const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
 
 /** A lensed tip, where there is one, takes the place of the cleaved end face. */
-export const fibreElementSchema = open({
+const fibreElementSchema = open({
   kind: z.literal('fibre'),
   id,
   fibreId: id,
@@ -50,7 +50,7 @@ export const fibreElementSchema = open({
   ...outlined,
 })
 
-export const stubElementSchema = open({
+const stubElementSchema = open({
   kind: z.literal('stub'),
   id,
   fibreId: id,
@@ -61,7 +61,7 @@ export const stubElementSchema = open({
   ...outlined,
 })
 
-export const spliceElementSchema = open({
+const spliceElementSchema = open({
   kind: z.literal('splice'),
   id,
   /** 'typed' takes `loss`; 'abrupt' computes the mode mismatch of a splice without core diffusion. */
@@ -70,7 +70,7 @@ export const spliceElementSchema = open({
   ...keyed,
 })
 
-export const gapElementSchema = open({
+const gapElementSchema = open({
   kind: z.literal('gap'),
   id,
   mediumId: id,
@@ -102,7 +102,7 @@ export const gapElementSchema = open({
 })
 
 /** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
-export const lensPlaceSchema = open({
+const lensPlaceSchema = open({
   offsetX: quantity('offset'),
   offsetY: quantity('offset'),
   /** Along the light, from where the distances put the lens. */
@@ -115,7 +115,7 @@ export const lensPlaceSchema = open({
 export type LensPlace = z.infer<typeof lensPlaceSchema>
 
 /** An isolator, filter or polariser in the parallel beam. */
-export const deviceSchema = open({
+const deviceSchema = open({
   name: z.string().min(1).max(200),
   loss: quantity('loss'),
   length: quantity('stretch'),
@@ -128,7 +128,7 @@ export const deviceSchema = open({
 })
 export type Device = z.infer<typeof deviceSchema>
 
-export const relayElementSchema = open({
+const relayElementSchema = open({
   kind: z.literal('relay'),
   id,
   mediumId: id,
@@ -168,16 +168,16 @@ export const relayElementSchema = open({
 })
 export type RelayElement = ElementOf<'relay'>
 
-export const taperChipElementSchema = open({
+const taperChipElementSchema = open({
   kind: z.literal('taper chip'),
   id,
   converterId: id,
   ...outlined,
 })
 
-export const facetElementSchema = open({ kind: z.literal('facet'), id, facetId: id })
+const facetElementSchema = open({ kind: z.literal('facet'), id, facetId: id })
 
-export const elementSchema = z.discriminatedUnion('kind', [
+const elementSchema = z.discriminatedUnion('kind', [
   fibreElementSchema,
   stubElementSchema,
   spliceElementSchema,
@@ -191,7 +191,7 @@ export type ElementKind = ChainElement['kind']
 export type ElementOf<K extends ElementKind> = Extract<ChainElement, { kind: K }>
 export type GapElement = ElementOf<'gap'>
 
-export const userLineSchema = open({
+const userLineSchema = open({
   id,
   label: z.string().min(1).max(200),
   kind: z.enum(USER_LINE_KINDS),

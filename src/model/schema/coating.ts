@@ -5,7 +5,8 @@ import { LIMITS } from '../words/limits'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'
-export const filmSchema = open({
+
+const filmSchema = open({
   index: indexSourceSchema,
   thickness: quantity('filmThickness'),
   /** Imaginary part of the index; absent for a film that takes no light. */

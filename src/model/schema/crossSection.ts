@@ -10,7 +10,7 @@ import { quantity } from './quantity'
 const id = z.string().min(1).max(80)
 const name = z.string().min(1).max(200)
 
-export const layerSchema = open({
+const layerSchema = open({
   id,
   name,
   thickness: quantity('layerThickness'),
@@ -19,7 +19,7 @@ export const layerSchema = open({
 export type LayerEntry = z.infer<typeof layerSchema>
 
 /** A trapezoid; its width is that at half height, its side walls rise at an angle of 90 degrees where they are upright. */
-export const coreSchema = open({
+const coreSchema = open({
   id,
   name,
   width: quantity('guideSize'),

@@ -53,10 +53,9 @@ export const packedNumbersSchema = open({
   }
   if (type === 'f4' || type === 'f8') refuseBeyond(context, context.value, Number.MAX_VALUE)
 })
-export type PackedNumbers = z.infer<typeof packedNumbersSchema>
 
 /** One column of readings, already in core units: rad, um, uW or another linear signal, dB. */
-export const readingColumnSchema = open({
+const readingColumnSchema = open({
   label: z.string().max(READING_LIMITS.labelCharacters),
   role: z.enum(READING_ROLES),
   coreUnit: z.enum(READING_UNITS),

@@ -6,7 +6,7 @@ import { MOUNT_AXES } from '../words/mount'
 import { open } from './openObject'
 import { quantity } from './quantity'
 
-export const mountLayerSchema = open({
+const mountLayerSchema = open({
   expansion: z.discriminatedUnion('kind', [
     open({ kind: z.literal('material'), material: z.enum(SOLID_NAMES) }),
     open({ kind: z.literal('value'), expansion: quantity('expansion') }),

@@ -16,7 +16,7 @@ const name = z.string().min(1).max(200)
 const remark = z.string().max(10_000).optional()
 
 /** How the mode is known: its diameters, or the core that makes it. */
-export const fibreModeSchema = z.discriminatedUnion('kind', [
+const fibreModeSchema = z.discriminatedUnion('kind', [
   open({
     kind: z.literal('mfd'),
     mfdX: quantity('mfd'),
@@ -48,7 +48,7 @@ export const fibreSchema = open({
 export type FibreEntry = z.infer<typeof fibreSchema>
 
 /** What differs for TM: index and losses are those of TE where they are absent. */
-export const tmModeSchema = open({
+const tmModeSchema = open({
   mfdX: quantity('mfd'),
   mfdY: quantity('mfd'),
   index: quantity('index').optional(),
@@ -155,7 +155,7 @@ export type LensedTipEntry = Extract<ConverterEntry, { kind: 'lensed tip' }>
 const conic = z.number().min(-50).max(50).optional()
 const aspheric = z.array(z.number().min(-1e9).max(1e9)).max(7).optional()
 
-export const lensShapeSchema = z.discriminatedUnion('kind', [
+const lensShapeSchema = z.discriminatedUnion('kind', [
   open({ kind: z.literal('thin'), focalLength: quantity('focalLength') }),
   open({ kind: z.literal('ball'), diameter: quantity('lensSize') }),
   open({

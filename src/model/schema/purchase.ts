@@ -9,7 +9,7 @@ const within = ([least, greatest]: readonly [number, number]) => z.number().min(
 const words = z.string().max(2000).optional()
 
 /** What an order states of one part beside the numbers of the design. */
-export const orderedPartSchema = open({
+const orderedPartSchema = open({
   supplier: words,
   partNumber: words,
   connector: words,

@@ -16,7 +16,7 @@ import { type Unit, unitsOf } from '../quantity/units'
 import { LIMITS } from '../words/limits'
 import { open } from './openObject'
 
-export const toleranceSchema: z.ZodType<Tolerance> = open({
+const toleranceSchema: z.ZodType<Tolerance> = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   distribution: z.enum(DISTRIBUTIONS),
   coverage: z.number().min(LIMITS.coverage.least).max(LIMITS.coverage.most).optional(),
@@ -24,7 +24,7 @@ export const toleranceSchema: z.ZodType<Tolerance> = open({
   side: z.enum(SIDES).optional(),
 })
 
-export const uncertaintySchema: z.ZodType<Uncertainty> = open({
+const uncertaintySchema: z.ZodType<Uncertainty> = open({
   plusMinus: z.number().nonnegative().max(LIMITS.plusMinus),
   coverage: z.number().positive().max(10),
 })

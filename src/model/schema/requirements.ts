@@ -9,7 +9,7 @@ import { quantity } from './quantity'
 const id = z.string().min(1).max(80)
 
 /** A limit on the insertion loss, and the figure that must stay within it. */
-export const lossCriterionSchema = open({
+const lossCriterionSchema = open({
   /** Also the id of its verdict. */
   id,
   limit: quantity('loss'),
@@ -22,7 +22,7 @@ export const lossCriterionSchema = open({
 export type LossCriterion = z.infer<typeof lossCriterionSchema>
 
 /** A component that the design must hold in its collimated section. */
-export const wantedIsolatorSchema = open({
+const wantedIsolatorSchema = open({
   length: quantity('stretch'),
   /** Clear aperture, diameter. */
   aperture: quantity('aperture'),

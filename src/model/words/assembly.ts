@@ -13,7 +13,6 @@ export const STEP_LABELS: Readonly<Record<StepKind, string>> = {
 
 /** What a station aligns on. */
 export const ALIGN_SIGNALS = ['transmitted power', 'power at both outer channels', 'reflected power'] as const
-export type AlignSignal = (typeof ALIGN_SIGNALS)[number]
 
 export const ASSEMBLY_LIMITS = {
   steps: 30,

@@ -13,7 +13,7 @@ export const LENS_ALIGNED = ['offsetX', 'offsetY', 'offsetZ', 'tiltX', 'tiltY'] 
 export const RELAY_MEMBERS = ['lens1', 'lens2', 'guide'] as const
 export type RelayMember = (typeof RELAY_MEMBERS)[number]
 /** How an axis comes to its place: optimised on coupled power, or placed by marks and stops. */
-export const AXIS_SETTINGS = ['passive', 'active'] as const
+const AXIS_SETTINGS = ['passive', 'active'] as const
 export type AxisSetting = (typeof AXIS_SETTINGS)[number]
 /** Settings that the search for the best leaves alone. */
 export const SETTINGS = ['gap', 'frontGap', 'backGap', 'offsetX', 'offsetY', 'tiltX', 'tiltY'] as const

@@ -4,4 +4,3 @@ export const MEDIUM_STATES = ['gas', 'gel', 'adhesive'] as const
 
 /** How the width of an on-chip taper rises from its tip: in proportion to the distance, or to its square. */
 export const TAPER_PROFILES = ['linear', 'quadratic'] as const
-export type TaperProfile = (typeof TAPER_PROFILES)[number]

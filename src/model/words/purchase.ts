@@ -1,7 +1,7 @@
 // What purchasing adds to a design: how many assemblies, what the supplier must know of each part, and how it is inspected.
 
 /** Texts that an order states of a part beside its numbers. */
-export const ORDER_TEXTS = ['supplier', 'partNumber', 'connector', 'finish', 'key', 'note'] as const
+const ORDER_TEXTS = ['supplier', 'partNumber', 'connector', 'finish', 'key', 'note'] as const
 export type OrderText = (typeof ORDER_TEXTS)[number]
 
 export const ORDER_TEXT_LABELS: Readonly<Record<OrderText, string>> = {

@@ -8,4 +8,3 @@ export const LOSS_BASES = ['percentile', 'nominal', 'RSS', 'worst case'] as cons
 export type LossBasis = (typeof LOSS_BASES)[number]
 
 export const CHANNEL_SCOPES = ['one', 'all'] as const
-export type ChannelScope = (typeof CHANNEL_SCOPES)[number]

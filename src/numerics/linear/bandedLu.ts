@@ -8,7 +8,7 @@
 import { InputError } from '../inputError'
 
 /** Writes the nonzero entries (row, row + d) of a row to target[at + d]; the target has been zeroed. */
-export type FillRow = (row: number, target: Float64Array, at: number) => void
+type FillRow = (row: number, target: Float64Array, at: number) => void
 
 export interface BandedLu {
   readonly size: number

@@ -4,7 +4,7 @@
 import { InputError } from '../inputError'
 
 /** Row-major. */
-export interface SmallMatrix {
+interface SmallMatrix {
   readonly size: number
   readonly values: Float64Array
 }

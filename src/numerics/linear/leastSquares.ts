@@ -8,7 +8,7 @@
 
 import { backSubstitute, inverseOfGram, triangularise } from './householder'
 
-export const FIT_DEFAULTS = {
+const FIT_DEFAULTS = {
   maxIterations: 500,
   /** Done when the scaled step is this small beside the scaled parameters. */
   relativeStep: 1e-13,
@@ -20,7 +20,7 @@ export const FIT_DEFAULTS = {
 export type FitOptions = { readonly [K in keyof typeof FIT_DEFAULTS]?: number }
 
 /** The first three are good ends; the others say why the parameters should not be trusted. */
-export type FitEnd = 'small-step' | 'small-gain' | 'exact' | 'max-iterations' | 'singular' | 'not-finite'
+type FitEnd = 'small-step' | 'small-gain' | 'exact' | 'max-iterations' | 'singular' | 'not-finite'
 
 export interface LeastSquaresProblem {
   readonly start: readonly number[]

@@ -31,10 +31,7 @@ export function simplexOrders(
 }
 
 /** A series with every coefficient 0. Orders whose divisors are missing get them, at no coefficient of their own. */
-export function emptySeries(
-  box: Box,
-  wanted: readonly Orders[],
-): SparseSeries & { readonly own: Int32Array } {
+function emptySeries(box: Box, wanted: readonly Orders[]): SparseSeries & { readonly own: Int32Array } {
   const width = box.from.length
   const highest = box.from.map((_, i) => wanted.reduce((most, orders) => Math.max(most, orders[i] ?? 0), 0))
   const along = highest.reduce((most, order, i) => (order >= (highest[most] ?? 0) ? i : most), 0)

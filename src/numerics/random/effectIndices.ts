@@ -9,7 +9,7 @@ import { InputError } from '../inputError'
 import { finish, type Steps } from '../steps'
 import { type PointKind, unitPoints } from './unitPoints'
 
-export interface EffectIndices {
+interface EffectIndices {
   readonly firstOrder: Float64Array
   readonly total: Float64Array
   readonly mean: number

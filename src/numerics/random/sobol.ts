@@ -16,7 +16,7 @@ const entries = JOE_KUO.split(';').map((entry) => entry.trim().split(' ').map(Nu
 /** Dimensions that have direction numbers. */
 export const SOBOL_MOST_DIMENSIONS = entries.length + 1
 
-export interface SobolSequence {
+interface SobolSequence {
   readonly dimensions: number
   /** Writes point number `index` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when scrambled. */
   readonly point: (index: number, out: Float64Array) => void

@@ -19,7 +19,7 @@ export interface StepIndexCore {
   readonly radiusYUm: number
 }
 
-export interface TurnedMode {
+interface TurnedMode {
   readonly wavelengthUm: number
   readonly guideIndex: number
   readonly core: StepIndexCore
@@ -34,7 +34,7 @@ export const ASSUMED_V = { standard: 2, smallMode: 1.8 } as const
 const SMALL_MODE_WAVELENGTHS = 5
 
 /** Steepest face: the reflected mode then leaves at twice the angle, and a scalar overlap means little. */
-export const STEEPEST_FACE_RAD = 0.7
+const STEEPEST_FACE_RAD = 0.7
 /** Shares of the power smaller than this are not told from 0; 200 dB. */
 const LEAST_SHARE = 1e-10
 /** Tails beyond so many decay lengths hold no power. */

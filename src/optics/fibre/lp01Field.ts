@@ -17,7 +17,7 @@ export interface Lp01Mode {
 }
 
 /** The field on quadrature nodes: int f(r) E(r) r dr is sum(weight * field * f(radius)). */
-export interface Lp01Samples {
+interface Lp01Samples {
   readonly radius: Float64Array
   readonly field: Float64Array
   readonly weight: Float64Array

@@ -98,7 +98,7 @@ export function refractField(field: SampledField, face: Omit<FacePhase, 'wavelen
   return { ...out, index: face.indexAfter }
 }
 
-export interface ThickLens {
+interface ThickLens {
   /** Radii of the faces along the path, positive where the face bulges outwards. */
   readonly frontRadiusUm: number
   readonly backRadiusUm: number

@@ -6,10 +6,10 @@ import type { Amplitude, ModeProfile } from './modeProfile'
 import type { SampledField } from './sampledField'
 
 export type FieldGrid = Pick<SampledField, 'nx' | 'ny' | 'dxUm' | 'dyUm' | 'x0Um' | 'y0Um'>
-export type Medium = Pick<SampledField, 'wavelengthUm' | 'index'>
+type Medium = Pick<SampledField, 'wavelengthUm' | 'index'>
 
 /** Most points a side that automatic grids go to. */
-export const GRID_GREATEST = 1024
+const GRID_GREATEST = 1024
 const GRID_LEAST = 16
 
 /** A grid of nx by ny points about the origin, which is the sample (nx/2, ny/2). */
@@ -52,7 +52,7 @@ export function doubledGrid({ nx, ny, dxUm, dyUm }: FieldGrid): FieldGrid {
 }
 
 /** Throws InputError for a grid that is none. */
-export function requireGrid(grid: FieldGrid): FieldGrid {
+function requireGrid(grid: FieldGrid): FieldGrid {
   for (const n of ['nx', 'ny'] as const) {
     if (!Number.isInteger(grid[n])) throw new InputError(n, grid[n], 'a whole number')
     requireInRange(n, grid[n], 2, 4096)
@@ -63,7 +63,7 @@ export function requireGrid(grid: FieldGrid): FieldGrid {
 }
 
 /** The pose of a profile on a grid: displaced, sloping by tan(angle) = tilt, turned from x to y. */
-export interface ProfilePose {
+interface ProfilePose {
   readonly offsetXUm?: number
   readonly offsetYUm?: number
   /** Transverse wavenumbers of the slope, 1/um. */

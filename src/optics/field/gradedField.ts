@@ -37,7 +37,7 @@ function waveTable(places: Float64Array, waves: Float64Array): Waves {
 }
 
 /** Writes F at the product of two lists of wavenumbers, 1/um: index iy * kx.length + ix. */
-export function gradedWaves(
+function gradedWaves(
   { xUm, yUm, weighted }: GradedField,
   kx: Float64Array,
   ky: Float64Array,

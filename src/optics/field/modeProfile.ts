@@ -22,7 +22,7 @@ export interface ModeProfile {
 }
 
 /** The transform int f exp(-i k.x) of a profile at the product of two lists of wavenumbers, and int |f|^2. */
-export interface PlaneWaves {
+interface PlaneWaves {
   readonly waves: (kx: Float64Array, ky: Float64Array, re: Float64Array, im: Float64Array) => void
   readonly powerUm2: number
 }
@@ -32,7 +32,7 @@ const LEFT_OUT = 1e-6
 const RADII = Math.sqrt(-Math.log(LEFT_OUT))
 
 /** A Gaussian by its 1/e^2 intensity diameters, and the distance downstream of the plane at which its waists lie. */
-export interface GaussianShape {
+interface GaussianShape {
   readonly mfdXUm: number
   readonly mfdYUm: number
   readonly waistXUm: number

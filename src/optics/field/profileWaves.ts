@@ -5,7 +5,7 @@ import { type FftPlan, forward2 } from '../../numerics/fft/fft2'
 import { type FieldGrid, fillSamples } from './fieldGrid'
 import type { ModeProfile } from './modeProfile'
 
-export interface ProfileWaves {
+interface ProfileWaves {
   readonly re: Float64Array
   readonly im: Float64Array
   /** Sum of the squares of the samples that these waves are the transform of. */
@@ -13,7 +13,7 @@ export interface ProfileWaves {
 }
 
 /** Pose of the profile: transverse wavenumbers of its slope, 1/um, and its roll. */
-export interface WavePose {
+interface WavePose {
   readonly xPerUm: number
   readonly yPerUm: number
   readonly rollRad: number

@@ -34,7 +34,7 @@ const STEPS_A_WAVE = 60
 const LEAST_STEPS = 8
 
 /** Throws InputError for a table that is not a fibre: its fields are named. */
-export function requireRadialIndex({ radiiUm, indices }: RadialIndex): void {
+function requireRadialIndex({ radiiUm, indices }: RadialIndex): void {
   requireInRange('number of radii', radiiUm.length, 2, MOST_POINTS)
   if (indices.length !== radiiUm.length) {
     throw new InputError('number of indices', indices.length, `the number of radii, ${radiiUm.length}`)

@@ -22,7 +22,7 @@ function placeBelow(values: Float64Array, x: number): number {
 }
 
 /** What a profile needs of a radial mode. */
-export type RadialField = Pick<RadialMode, 'radiiUm' | 'field' | 'slopePerUm' | 'decayPerUm'>
+type RadialField = Pick<RadialMode, 'radiiUm' | 'field' | 'slopePerUm' | 'decayPerUm'>
 
 /** The profile about the axis of the fibre. */
 export function radialProfile(mode: RadialField): ModeProfile {

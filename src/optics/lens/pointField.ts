@@ -25,14 +25,14 @@ export interface PointField {
 export type FieldLookup = (xUm: number, yUm: number, out: Float64Array) => void
 
 /** Pose of the points relative to the other field: a shift and a tilt. */
-export interface BeamMove {
+interface BeamMove {
   readonly shiftXUm: number
   readonly shiftYUm: number
   readonly tiltXRad: number
   readonly tiltYRad: number
 }
 
-export const NO_MOVE: BeamMove = { shiftXUm: 0, shiftYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+const NO_MOVE: BeamMove = { shiftXUm: 0, shiftYUm: 0, tiltXRad: 0, tiltYRad: 0 }
 
 /** Rings as points on so many azimuths. */
 export function pointsOfRings(field: RingField, azimuths: number): PointField {

@@ -100,7 +100,7 @@ export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
 }
 
 /** Sets a ray on the mode's wavefront at the lens, at heights in 1/e^2 radii. False where it would run sideways. */
-export type Launch = (u: number, v: number, ray: TracedRay) => boolean
+type Launch = (u: number, v: number, ray: TracedRay) => boolean
 
 export function launchFrom(mode: LensMode, chief: ChiefRay, mediumIndex: number): Launch {
   const rayleigh = (Math.PI * mediumIndex * mode.waistRadiusUm ** 2) / mode.wavelengthUm

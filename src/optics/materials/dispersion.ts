@@ -2,28 +2,28 @@
 // Wavelengths in micrometres, vacuum. Each form returns n; the slope is dn/d(lambda) by the analytic derivative.
 
 /** n^2 = constant + sum strength * lambda^2 / (lambda^2 - resonance^2): Sellmeier with resonance wavelengths. */
-export interface SellmeierFormula {
+interface SellmeierFormula {
   readonly form: 'sellmeier'
   readonly constant: number
   readonly terms: readonly { readonly strength: number; readonly resonanceUm: number }[]
 }
 
 /** n^2 = constant + strength / lambda^2: far from the band edge. */
-export interface InverseSquareFormula {
+interface InverseSquareFormula {
   readonly form: 'inverse-square'
   readonly constant: number
   readonly strengthUm2: number
 }
 
 /** n = 1 + sum strength / (pole - 1 / lambda^2): gases. */
-export interface GasFormula {
+interface GasFormula {
   readonly form: 'gas'
   readonly terms: readonly { readonly strengthPerUm2: number; readonly polePerUm2: number }[]
 }
 
 export type DispersionFormula = SellmeierFormula | InverseSquareFormula | GasFormula
 
-export interface IndexAndSlope {
+interface IndexAndSlope {
   readonly index: number
   readonly slopePerUm: number
 }

@@ -4,13 +4,13 @@
 import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
 import { significantText } from '../../numerics/numberText'
 
-export interface Layer {
+interface Layer {
   readonly thicknessUm: number
   readonly index: number
 }
 
 /** A trapezoid: its width is that at half height, its side walls rise at `sidewallRad` (pi/2: upright, less: narrower on top). */
-export interface TrapezoidCore {
+interface TrapezoidCore {
   readonly shape: 'trapezoid'
   /** Middle of the core. */
   readonly xUm: number
@@ -22,7 +22,7 @@ export interface TrapezoidCore {
   readonly index: number
 }
 
-export interface EllipseCore {
+interface EllipseCore {
   readonly shape: 'ellipse'
   readonly xUm: number
   readonly bottomUm: number

@@ -15,7 +15,7 @@ export interface Eigenmode {
   readonly factorisations: number
 }
 
-export const EIGEN_LIMITS = { residual: 1e-9, iterations: 12, factorisations: 6 } as const
+const EIGEN_LIMITS = { residual: 1e-9, iterations: 12, factorisations: 6 } as const
 
 /** Cells in the order of the shorter side first, which makes the band narrow. */
 function orderOf({ nx, ny }: WaveOperator) {

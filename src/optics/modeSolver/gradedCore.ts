@@ -6,8 +6,8 @@
 import { normalProbability } from '../../numerics/normal'
 import type { GradedCore } from './crossSection'
 
-export const DEPTH_PROFILES = ['buried Gaussian', 'surface Gaussian', 'surface erfc'] as const
-export type DepthProfile = (typeof DEPTH_PROFILES)[number]
+const DEPTH_PROFILES = ['buried Gaussian', 'surface Gaussian', 'surface erfc'] as const
+type DepthProfile = (typeof DEPTH_PROFILES)[number]
 
 /** erfc(x) = 2 (1 - Phi(x sqrt 2)) */
 const erfc = (x: number) => 2 * normalProbability(-x * Math.SQRT2)

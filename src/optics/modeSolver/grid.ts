@@ -136,7 +136,7 @@ export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Ax
 }
 
 /** Whether the first value of a half axis lies on the mirror itself. */
-export const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends[0]
+const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends[0]
 
 /** The axis that a half axis, which begins at the mirror, is half of. */
 export function mirrored(axis: Axis): Axis {

@@ -32,7 +32,7 @@ export interface Problem {
 }
 
 /** A component of the field on its own grid; row-major, index iy * nx + ix. */
-export interface Component {
+interface Component {
   readonly axes: GridAxes
   readonly field: Float64Array
 }

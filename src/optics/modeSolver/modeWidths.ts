@@ -10,7 +10,7 @@ import { cellSizes } from './grid'
 import type { GridAxes } from './interpolate'
 import type { SolvedMode } from './solveMode'
 
-export interface AxisPair {
+interface AxisPair {
   readonly x: number
   readonly y: number
 }
@@ -66,7 +66,7 @@ export function cutWidth(centres: Float64Array, line: Float64Array): number {
 }
 
 /** The row and the column of cells through a cell. */
-export function linesThrough({ x, y, field }: Samples, cell: number) {
+function linesThrough({ x, y, field }: Samples, cell: number) {
   const nx = x.centres.length
   const ix = cell % nx
   const iy = (cell - ix) / nx
@@ -76,7 +76,7 @@ export function linesThrough({ x, y, field }: Samples, cell: number) {
   }
 }
 
-export function peakCell(field: Float64Array): number {
+function peakCell(field: Float64Array): number {
   let at = 0
   field.forEach((value, i) => {
     if (value > (field[at] as number)) at = i
@@ -89,7 +89,7 @@ const SPECTRUM_POINTS = 56
 const SPECTRUM_REACH = 9
 
 /** Petermann II diameters from the plane waves of less than `kMostPerUm` across; `guessUm` are diameters of about the mode's size. */
-export function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: AxisPair): AxisPair {
+function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: AxisPair): AxisPair {
   const { x, y, field } = samples
   const [nx, ny, n] = [x.centres.length, y.centres.length, SPECTRUM_POINTS]
   const reachX = Math.min(kMostPerUm, (2 * SPECTRUM_REACH) / guessUm.x)

@@ -8,7 +8,7 @@
 import type { Axis } from './grid'
 import { merged, type Slice, sliceMean } from './slices'
 
-export const POLARISATIONS = ['TE', 'TM'] as const
+const POLARISATIONS = ['TE', 'TM'] as const
 /** Quasi-TE: E mostly along x, the chip surface. Quasi-TM: E mostly along y. */
 export type Polarisation = (typeof POLARISATIONS)[number]
 

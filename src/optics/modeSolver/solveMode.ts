@@ -21,16 +21,16 @@ import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindo
 import type { WaveKind } from './waveOperator'
 
 export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
-export const CELL_LIMITS = [24, 480] as const
+const CELL_LIMITS = [24, 480] as const
 
 /** Grids solved one after the other, each twice as fine as the one before. */
-export const DOUBLINGS = 2
+const DOUBLINGS = 2
 
 /** Amplitude at the border over the greatest; above it the window cuts the mode. */
-export const EDGE_LIMIT = 0.02
+const EDGE_LIMIT = 0.02
 
 /** One grid of the solution, for showing how it settles. */
-export interface ModeLevel {
+interface ModeLevel {
   readonly nx: number
   readonly ny: number
   readonly effectiveIndex: number
@@ -75,7 +75,7 @@ export class NoModeError extends RefusalError {
 }
 
 /** The substrate replaced by what lies above it, so that the mode does not run off into it. */
-export function withoutSubstrate(section: CrossSection): CrossSection {
+function withoutSubstrate(section: CrossSection): CrossSection {
   return { ...section, substrateIndex: section.layers[0]?.index ?? section.coverIndex }
 }
 

@@ -18,10 +18,10 @@ export interface VectorMode {
 }
 
 /** A residual of 3e-6 leaves the effective index within about 1e-8. */
-export const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
+const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
 
 /** What tells the wanted mode from others. */
-export interface Wanted {
+interface Wanted {
   /** Bounds of its value. */
   readonly low: number
   readonly high: number

@@ -11,9 +11,9 @@ import { type Permittivity, type Polarisation, permittivityFor, scalarPermittivi
 import type { Slice } from './slices'
 
 /** What the field does at a border: it ends there, or runs on as its own mirror image. */
-export type Border = 'wall' | 'mirror'
+type Border = 'wall' | 'mirror'
 
-export interface Borders {
+interface Borders {
   readonly left: Border
   readonly right: Border
   readonly bottom: Border

@@ -29,7 +29,7 @@ export function differs(row: ComparisonRow, shown: readonly number[]): boolean {
   return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
 }
 
-export interface CellPlace {
+interface CellPlace {
   readonly row: ComparisonRow
   readonly at: number
   readonly shown: readonly number[]

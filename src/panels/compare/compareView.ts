@@ -10,7 +10,7 @@ import { LIMITS } from '../../model/words/limits'
 import { openDesign } from '../../store/view'
 import { editProject, useWorkbench } from '../../store/workbench'
 
-export interface SortOrder {
+interface SortOrder {
   readonly rowId: string
   readonly order: 'ascending' | 'descending'
 }

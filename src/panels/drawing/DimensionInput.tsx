@@ -6,7 +6,7 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { TypedQuantity } from '../../model/quantity/quantityText'
 import { useQuantityInput } from '../../ui/fields/useQuantityInput'
 
-export interface DimensionInputProps {
+interface DimensionInputProps {
   readonly label: string
   readonly quantity: Quantity
   readonly ruleName: RuleName

@@ -10,7 +10,7 @@ const SHORTEST_OFFSET_PX = 2
 const NUMBER_HALF_PX = 34
 const NUMBER_ROOM_PX = 30
 
-export interface DimensionsProps {
+interface DimensionsProps {
   readonly gapUm: number
   readonly plane: SectionPlane
   readonly scale: Scale

@@ -6,7 +6,7 @@ const WIDTH_PX = 132
 const HEIGHT_PX = 62
 const FRAME_LEAST_PX = 3
 
-export interface LocatorProps {
+interface LocatorProps {
   readonly gapUm: number
   readonly centreVUm: number
   readonly claddingDiameterUm: number

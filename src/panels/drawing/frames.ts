@@ -35,7 +35,7 @@ export function presetFrame(
   return { pxPerUm: fittedPxPerUm(lengthUm, heightUm, widthPx, heightPx), centreZUm }
 }
 
-export interface Arrangement {
+interface Arrangement {
   readonly beside: boolean
   /** Size of each of the two views. */
   readonly size: Size

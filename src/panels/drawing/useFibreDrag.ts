@@ -14,7 +14,7 @@ interface Drag {
   readonly screenPxPerUm: number
 }
 
-export interface DragCallbacks {
+interface DragCallbacks {
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
   readonly onMoveEnd: () => void

@@ -3,7 +3,7 @@
 
 import type { ReactNode } from 'react'
 
-export type GuideBlock =
+type GuideBlock =
   | { readonly kind: 'heading'; readonly level: number; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string }
   | { readonly kind: 'list'; readonly start: number | null; readonly items: readonly string[] }
@@ -24,7 +24,7 @@ const cells = (line: string) =>
     .map((cell) => cell.trim())
 
 /** Blocks of a page: they are separated by empty lines; a list has an item on every line that begins like one. */
-export function guideBlocks(markdown: string): readonly GuideBlock[] {
+function guideBlocks(markdown: string): readonly GuideBlock[] {
   return markdown
     .trim()
     .split(/\n\s*\n/)

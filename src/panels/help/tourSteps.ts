@@ -2,7 +2,7 @@
 
 import type { Page } from '../../store/view'
 
-export interface TourStep {
+interface TourStep {
   readonly page: Page
   /** What is pointed at; a step whose region is not on screen points at nothing. */
   readonly target: string

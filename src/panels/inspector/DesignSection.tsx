@@ -24,7 +24,7 @@ function editDesign(designId: string, recipe: (own: Candidate) => void): void {
   })
 }
 
-export function addUserLine(design: Candidate): void {
+function addUserLine(design: Candidate): void {
   const id = freeId('line', design.userLines)
   editDesign(design.id, (own) => {
     own.userLines.push({

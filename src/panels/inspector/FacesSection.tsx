@@ -19,7 +19,7 @@ const AXES = [
 const DEG_PER_RAD = 180 / Math.PI
 
 /** How far the fibre's axis is tilted so that its refracted beam meets the mode of the chip. */
-export function pointingText(view: JointView | undefined): string {
+function pointingText(view: JointView | undefined): string {
   const axes = [
     ['x', view?.pointingXRad ?? 0],
     ['y', view?.pointingYRad ?? 0],

@@ -6,7 +6,7 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { Selection } from '../../store/selection'
 
-export const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
+const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
   fibre: 'Fibre',
   stub: 'Spliced stub',
   splice: 'Splice',
@@ -19,7 +19,7 @@ export const KIND_NAMES: Readonly<Record<ChainElement['kind'], string>> = {
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** The name of the part that an element is, or empty where it is none. */
-export function partName(project: Project, element: ChainElement): string {
+function partName(project: Project, element: ChainElement): string {
   const [own] = elementReferences(element)
   return project[own?.list ?? 'fibres'].find(({ id }) => id === own?.partId)?.name ?? ''
 }

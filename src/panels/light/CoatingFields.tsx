@@ -21,7 +21,7 @@ function first(kind: string): Coating | undefined {
   return undefined
 }
 
-export type CoatedSide = 'nearCoating' | 'farCoating'
+type CoatedSide = 'nearCoating' | 'farCoating'
 type CoatingOwner = { [S in CoatedSide]?: Coating | undefined }
 
 export function CoatingFields({

@@ -6,13 +6,13 @@ import { fixedText, plainText } from '../../numerics/numberText'
 
 const three = (value: number) => plainText(value, 3)
 
-export function powerText(powerUw: number): string {
+function powerText(powerUw: number): string {
   if (powerUw >= 1e6) return `${three(powerUw / 1e6)} W`
   if (powerUw >= 1e3) return `${three(powerUw / 1e3)} mW`
   return powerUw >= 1 ? `${three(powerUw)} µW` : `${three(powerUw * 1e3)} nW`
 }
 
-export function irradianceText(irradiance: number): string {
+function irradianceText(irradiance: number): string {
   const kw = irradiance * KW_PER_CM2
   return kw >= 1000 ? `${three(kw / 1000)} MW/cm²` : `${three(kw)} kW/cm²`
 }

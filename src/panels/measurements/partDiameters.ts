@@ -12,7 +12,7 @@ export interface Destination {
 }
 
 /** What goes where; null leaves that direction as it is. One and the same quantity for both makes a fibre circular. */
-export interface Diameters {
+interface Diameters {
   readonly x: Quantity | null
   readonly y: Quantity | null
 }

@@ -5,7 +5,7 @@ import { runMeasureJob } from '../../jobs/measureClient'
 import type { MeasurementResult, Outcome } from '../../measure/index'
 import type { Measurement } from '../../model/schema/measurement'
 
-export interface ShownResult {
+interface ShownResult {
   /** Of the present or, while that is computed, of the measurement as it was before the last change. */
   readonly outcome: Outcome<MeasurementResult> | null
   /** True while the outcome is not yet that of the present measurement. */

@@ -5,7 +5,7 @@ import type { OrderedPart, Purchase } from '../../model/schema/purchase'
 import type { OrderText } from '../../model/words/purchase'
 import { editProject } from '../../store/workbench'
 
-export type BuildField = 'assemblies' | 'sparesPercent' | 'yieldLossPercent'
+type BuildField = 'assemblies' | 'sparesPercent' | 'yieldLossPercent'
 export type InspectionField =
   | 'confidencePercent'
   | 'defectivePercent'

@@ -14,7 +14,7 @@ interface Drag {
 
 const middleOf = ({ leftPx, rightPx }: StripPlace) => (leftPx + rightPx) / 2
 
-export interface StopDrag {
+interface StopDrag {
   /** How far a stop is dragged, px. */
   readonly offsetOf: (id: string) => number
   /** What a button of a stop that can be moved listens to. */

@@ -24,7 +24,7 @@ function sharing(before: Sheet | undefined, sheet: Sheet): Sheet {
   return { ...sheet, sections }
 }
 
-export interface SheetInTurn {
+interface SheetInTurn {
   /** The newest that is made; null before the first. */
   readonly sheet: Sheet | null
   /** Whether it is of the project as it is now. */

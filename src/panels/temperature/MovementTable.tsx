@@ -3,7 +3,7 @@
 import type { JointMovement } from '../../analysis/temperature/temperatureSweep'
 import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 
-export const celsius = (value: number) => `${plainText(roundedTo(value, 2))} °C`
+const celsius = (value: number) => `${plainText(roundedTo(value, 2))} °C`
 const um = (value: number) => `${fixedText(value, 2)} µm`
 
 export function MovementTable({ movements }: { readonly movements: readonly JointMovement[] }) {

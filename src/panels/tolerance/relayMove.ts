@@ -29,7 +29,7 @@ const FINE_DIGITS = 14
 /** Below this the two axes move together and no value sets them apart. */
 const SINGULAR = 1e-9
 
-export interface RelayChange {
+interface RelayChange {
   readonly field: RelayField
   readonly rule: RuleName
   /** The new value in the core's unit. */

@@ -48,7 +48,7 @@ function moveGap(gap: GapElement, joint: GaussianJoint, moves: readonly MovedAxi
 }
 
 /** Moves the joint so that it has the given values: one edit, one undo step. */
-export function moveWorkingPoint(
+function moveWorkingPoint(
   designId: string,
   elementId: string,
   joint: GaussianJoint,

@@ -45,7 +45,7 @@ export function Ranking({
   )
 }
 
-export const RANKING_METHOD =
+const RANKING_METHOD =
   'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, from the same samples with each tolerance changed; a change of one assembly is shown as zero.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
@@ -88,7 +88,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   },
 ]
 
-export function RankingTable({
+function RankingTable({
   lines,
   stale = false,
   onTighten,

@@ -3,7 +3,7 @@
 
 import { dimensionOf, type Unit, unitFactor, unitLabel } from '../../model/quantity/units'
 
-export interface InspectionMethod {
+interface InspectionMethod {
   readonly name: string
   /** What is measured and by what, with the standard where there is one. */
   readonly description: string

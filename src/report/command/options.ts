@@ -24,7 +24,7 @@ export interface SheetOptions {
 }
 
 /** As the Review screen runs what is missing. */
-export const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUMENT_RUNS.arrays } as const
+const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUMENT_RUNS.arrays } as const
 
 export const USAGE = `npm run sheet -- project.json --out folder [options]
   --format ${FORMATS.map(({ id }) => id).join(',')}   one or several, all unless told otherwise

@@ -48,30 +48,30 @@ export interface FigureBlock {
   readonly table: TableBlock
 }
 
-export interface TextBlock {
+interface TextBlock {
   readonly kind: 'text'
   readonly text: string
 }
 
-export interface ListBlock {
+interface ListBlock {
   readonly kind: 'list'
   readonly items: readonly string[]
 }
 
 /** A title within a section. */
-export interface TitleBlock {
+interface TitleBlock {
   readonly kind: 'title'
   readonly text: string
 }
 
 /** Who signs: a line for each role, with room for a name and a date. */
-export interface SignaturesBlock {
+interface SignaturesBlock {
   readonly kind: 'signatures'
   readonly roles: readonly string[]
 }
 
 /** Blocks that belong together. How they lie matters to paper and page only; other formats read one after the other. */
-export interface GroupBlock {
+interface GroupBlock {
   readonly kind: 'group'
   /** A framed statement; blocks beside each other; a stack; blocks that flow in two narrow columns. */
   readonly look: 'decision' | 'beside' | 'stack' | 'columns'

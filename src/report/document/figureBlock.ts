@@ -11,7 +11,7 @@ import { plainBlocks, table } from './blocks'
 /** Numbers behind a figure: seven digits are more than it shows. */
 const DIGITS = 7
 
-export function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'digits'>): Cell {
+function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'digits'>): Cell {
   if (typeof cell === 'string') return cell
   const text = digits === undefined ? plainText(cell, DIGITS) : fixedText(cell, digits)
   return { value: cell, text }

@@ -3,8 +3,8 @@
 
 import { z } from 'zod'
 
-export const REVIEW_FORMAT = 'modeseam-review'
-export const REVIEW_VERSION = 2
+const REVIEW_FORMAT = 'modeseam-review'
+const REVIEW_VERSION = 2
 
 const quantity = z.strictObject({ value: z.number(), unit: z.string() })
 const status = z.enum(['met', 'not met', 'not known'])

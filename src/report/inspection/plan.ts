@@ -74,7 +74,7 @@ export interface Inspection {
   readonly excessDb: number | null
 }
 
-export function expandedOf(purchase: Purchase | undefined, method: MethodId): number {
+function expandedOf(purchase: Purchase | undefined, method: MethodId): number {
   return purchase?.inspection?.uncertainties?.[method] ?? METHODS[method].expanded
 }
 

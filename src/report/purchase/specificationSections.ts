@@ -32,7 +32,7 @@ function buildText(build: Build | null): string {
   ].join(' ')
 }
 
-export function piecesText({ perAssembly, piece, pieces }: SpecifiedItem): string {
+function piecesText({ perAssembly, piece, pieces }: SpecifiedItem): string {
   if (perAssembly === null) return 'as needed; smallest pack'
   const each = `${perAssembly} per assembly (${piece})`
   return pieces === null ? each : `${pieces}; ${each}`
@@ -67,7 +67,7 @@ export function summarySection({ build, items }: Specification, candidate: Candi
 /** Methods whose result is a mode-field diameter. */
 const MODE_METHODS: readonly MethodId[] = ['farField', 'nearField', 'offsetScan']
 
-export function conditionLines({ requirements }: Project, item: SpecifiedItem): readonly string[] {
+function conditionLines({ requirements }: Project, item: SpecifiedItem): readonly string[] {
   const { wavelength, wavelengthMin, wavelengthMax, temperatureMin, temperatureMax } = requirements
   const band =
     wavelengthMin === undefined || wavelengthMax === undefined

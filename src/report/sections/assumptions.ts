@@ -5,7 +5,7 @@ import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
 /** What each total assumes; printed on every sheet. */
-export const TOTAL_ASSUMPTIONS = [
+const TOTAL_ASSUMPTIONS = [
   'Nominal: all quantities at their nominal values; the exact paraxial overlap of Gaussian modes, of fields and real lens surfaces where the budget has their lines.',
   'RSS (root sum square): excess losses of the single tolerances, each at its worse limit, added in quadrature; independent causes.',
   'Worst case: all tolerances at their limits at once, signs searched; improbable, but possible.',

@@ -21,7 +21,7 @@ function estimatedLosses(candidates: readonly SheetCandidate[]): readonly string
 }
 
 /** What the engineer asks, losses that are only estimates, and what whoever supplies the parts is to confirm. */
-export function openQuestions({ project, choice, candidates }: SheetContext): readonly string[] {
+function openQuestions({ project, choice, candidates }: SheetContext): readonly string[] {
   const estimates = estimatedLosses(candidates)
   const asked = choice === null ? [] : (orderList(project, choice.candidate.id)?.questions ?? [])
   return [...(project.review?.openQuestions ?? []), ...estimates, ...asked]

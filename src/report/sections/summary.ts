@@ -22,7 +22,7 @@ import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
 import { countsText, statusText } from './verdictWords'
 
-export const SUMMARY_ID = 'summary'
+const SUMMARY_ID = 'summary'
 
 /** Requirements that the page has room for. */
 export const MOST_VERDICTS = 8

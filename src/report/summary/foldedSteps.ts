@@ -1,6 +1,6 @@
 // The steps of a budget for a figure with room for few: the largest along the path, and all others as one.
 
-export interface Step {
+interface Step {
   readonly label: string
   readonly lossDb: number
   /** How many contributions it stands for; one where absent. */

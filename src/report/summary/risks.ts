@@ -6,14 +6,14 @@ import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
 
-export type RiskKind = 'tolerance' | 'caution' | 'estimate'
+type RiskKind = 'tolerance' | 'caution' | 'estimate'
 
 export interface Risk {
   readonly kind: RiskKind
   readonly text: string
 }
 
-export const MOST_RISKS = 3
+const MOST_RISKS = 3
 
 const points = (share: number) => `${fixedText(100 * share, 1)} points`
 

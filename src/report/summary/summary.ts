@@ -27,7 +27,7 @@ export interface Decision {
 }
 
 /** A requirement and how the selected design answers it. */
-export interface SummaryVerdict {
+interface SummaryVerdict {
   readonly id: string
   readonly label: string
   readonly status: VerdictStatus
@@ -39,7 +39,7 @@ export interface SummaryVerdict {
   readonly needs: NeededRun | null
 }
 
-export interface BudgetStep {
+interface BudgetStep {
   readonly id: string
   readonly label: string
   readonly lossDb: number

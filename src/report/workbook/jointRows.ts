@@ -32,7 +32,7 @@ export interface LiveJoint {
 }
 
 export const JOINT_PARTS = ['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll'] as const
-export type JointPart = (typeof JOINT_PARTS)[number]
+type JointPart = (typeof JOINT_PARTS)[number]
 
 /** The fields that a part leaves as they are; all other misalignment is removed. */
 const KEPT: Readonly<Record<JointPart, readonly (keyof GaussianJoint)[]>> = {

@@ -26,7 +26,7 @@ export interface LiveTotals {
 const HEADS = ['Loss limit', 'Limit', 'Unit', 'Loss', 'Margin', 'Verdict', 'Name'] as const
 
 /** Column of the verdict. */
-export const VERDICT = 5
+const VERDICT = 5
 
 /** Writes the rows from `row` on; returns the row after them and the names of the limits. */
 export function limitRows(

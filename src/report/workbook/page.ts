@@ -4,7 +4,7 @@ import { neutral } from '../../model/parts/neutralText'
 import type { Term } from './term'
 
 /** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
-export const CELL_STYLES = [
+const CELL_STYLES = [
   'text',
   'plain',
   'head',
@@ -57,7 +57,7 @@ export interface Page {
 }
 
 /** How a page is printed: always as wide as the paper. */
-export interface PagePrint {
+interface PagePrint {
   readonly orientation: 'portrait' | 'landscape'
   /** Most pages it may take; as many as it needs where absent. */
   readonly pages?: number

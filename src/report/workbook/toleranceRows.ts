@@ -17,7 +17,7 @@ const HEADS = [
   'Sign found by the program',
   'Signs differ',
 ] as const
-export interface ToleranceRows {
+interface ToleranceRows {
   /** The cells of the signs, by place of the tolerance. */
   readonly signCells: ReadonlyMap<number, Term>
   /**

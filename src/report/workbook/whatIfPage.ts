@@ -11,7 +11,7 @@ import { factorOf } from './liveInputs'
 import { type CellName, type Page, type PageWriter, pageWriter } from './page'
 import { minus } from './term'
 
-export const WHAT_IF = 'What if'
+const WHAT_IF = 'What if'
 
 const WIDTHS = [40, 13, 13, 13, 13, 13, 13, 13, 13, 13, 24, 40] as const
 /** Notes on a design, and the names of shared inputs. */
@@ -21,7 +21,7 @@ const HEADS = ['Nominal', 'RSS', 'Worst case'] as const
 /** Rows above the shared inputs, for so many designs. */
 const inputsFrom = (designs: number) => designs + 7
 
-export interface WhatIf {
+interface WhatIf {
   readonly shared: SharedInput
   /** The page, once the designs are written. */
   readonly page: (budgets: readonly LiveBudget[]) => Page

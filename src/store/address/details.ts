@@ -8,7 +8,7 @@ export interface Detail {
   readonly tab?: string
 }
 
-export interface PageDetail {
+interface PageDetail {
   readonly read: () => Detail
   readonly show: (detail: Detail) => void
   /** Calls back whenever `read` may have changed. */

@@ -60,7 +60,7 @@ function showAddress(): void {
   if (place !== null) show(place)
 }
 
-export interface FollowedAddress {
+interface FollowedAddress {
   /** To be called once the kept project is on screen: shows in it what the address names, which is what was chosen last. */
   readonly settle: () => void
   readonly stop: () => void

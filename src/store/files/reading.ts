@@ -8,7 +8,7 @@ import type { Project } from '../../model/schema/project'
 /** Read in less time than a worker takes to start. */
 const SMALL_BYTES = 500_000
 
-export interface ReadingFile {
+interface ReadingFile {
   readonly name: string
   /** Share done, 0 to 1. */
   readonly share: number

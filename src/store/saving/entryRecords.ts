@@ -9,7 +9,7 @@ const LISTS = [...PART_LISTS, 'candidates', 'measurements', 'revisions'] as cons
 /** The record of each entry. */
 export type EntryKeys = ReadonlyMap<object, string>
 
-export interface ProjectRecords {
+interface ProjectRecords {
   /** The project with the keys of its entries in place of the entries. */
   readonly frame: object
   readonly keys: EntryKeys

@@ -16,7 +16,7 @@ export const SAVING = {
   answerMs: 4000,
 } as const
 
-export interface SaverTools {
+interface SaverTools {
   readonly present: () => Project
   /** What storage holds, or what nobody has touched yet: this needs no writing. */
   readonly kept: Project

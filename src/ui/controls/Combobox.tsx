@@ -3,7 +3,7 @@
 import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react'
 import { placeBeside } from './placement'
 
-export interface Option {
+interface Option {
   readonly value: string
   readonly label: string
   /** A second, quiet line. */

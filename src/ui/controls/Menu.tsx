@@ -5,7 +5,7 @@ import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'rea
 import { flushSync } from 'react-dom'
 import { placeBeside } from './placement'
 
-export interface MenuItem {
+interface MenuItem {
   readonly id: string
   readonly label: string
   /** Shown at the right, as people read it: `Ctrl+S`. */
@@ -18,7 +18,7 @@ export interface MenuItem {
 }
 
 /** A line between groups, or the quiet name of the group that follows. */
-export interface MenuBreak {
+interface MenuBreak {
   readonly id: string
   readonly break: true
   readonly label?: string

@@ -5,7 +5,7 @@ import { Fragment, type ReactNode, useId } from 'react'
 import { Group, Panel, Separator } from 'react-resizable-panels'
 import { keepSizes, keptSizes } from './paneSizes'
 
-export interface PaneSpec {
+interface PaneSpec {
   readonly id: string
   readonly view: ReactNode
   /** CSS lengths or percentages of the group, as `190px` or `40%`. */

@@ -3,7 +3,7 @@
 import { type KeyboardEvent, type ReactNode, useId, useRef } from 'react'
 import './tabs.css'
 
-export interface Tab {
+interface Tab {
   readonly id: string
   readonly label: string
   readonly view: () => ReactNode

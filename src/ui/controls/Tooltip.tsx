@@ -75,20 +75,3 @@ export function Tooltip({
     </>
   )
 }
-
-/** A label with its definition. A click shows it too, for fingers. */
-export function Term({
-  children,
-  definition,
-}: {
-  readonly children: ReactNode
-  readonly definition: ReactNode
-}) {
-  return (
-    <Tooltip text={definition}>
-      <button type="button" className="term">
-        {children}
-      </button>
-    </Tooltip>
-  )
-}

@@ -1,11 +1,11 @@
 // Sizes of panes, kept in this browser. What is kept is checked: another version of the app may have written it.
 
-export type PaneSizes = Readonly<Record<string, number>>
+type PaneSizes = Readonly<Record<string, number>>
 
 const keyOf = (group: string) => `modeseam-panes-${group}`
 
 /** The text as sizes in per cent of exactly these panes, or null. */
-export function readSizes(text: string | null, ids: readonly string[]): PaneSizes | null {
+function readSizes(text: string | null, ids: readonly string[]): PaneSizes | null {
   let kept: unknown = null
   try {
     kept = JSON.parse(text ?? 'null')

@@ -2,7 +2,7 @@
 
 import { type Ref, useId } from 'react'
 
-export interface Choice {
+interface Choice {
   readonly value: string
   readonly label: string
 }

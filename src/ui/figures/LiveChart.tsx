@@ -12,7 +12,7 @@ import { typeScale } from './typeScale'
 import { usePalette } from './usePalette'
 import './figure.css'
 
-export interface ChartPlace {
+interface ChartPlace {
   readonly x: number
   readonly y: number
 }

@@ -50,7 +50,7 @@ async function csvOf({ table }: FigureBlock): Promise<string> {
   return (await import('../../report/formats/csv')).tableText(table)
 }
 
-export interface FigureFile {
+interface FigureFile {
   readonly label: string
   /** Returns the message to show. */
   readonly save: (figure: FigureBlock, stem: string) => Promise<string>

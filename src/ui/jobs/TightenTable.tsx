@@ -9,7 +9,7 @@ import { HalveButton } from './HalveButton'
 /** What a measurement leaves open is narrowed by measuring again, not by an order. */
 const isTightened = (path: Path) => path.at(-1) !== UNCERTAINTY
 
-export interface Tightenable {
+interface Tightenable {
   readonly path: Path
   readonly label: string
   /** Present half width, and its unit. */

@@ -6,7 +6,7 @@ import { lossText } from '../../model/quantity/lossText'
 import { countText, fixedText } from '../../numerics/numberText'
 import type { PointKind } from '../../numerics/random/unitPoints'
 
-export const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
+const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
   sobol: 'Sobol, scrambled',
   random: 'pseudo-random',
 }

@@ -10,7 +10,7 @@ type JobName = 'tolerance' | 'pictures'
 type Request<K extends JobName> = Parameters<FieldJobs[K]>[0]
 type Answer<K extends JobName> = Extract<Awaited<ReturnType<FieldJobs[K]>>, { ok: true }>['value']
 
-export interface FieldJobState<K extends JobName> {
+interface FieldJobState<K extends JobName> {
   readonly answer: Answer<K> | null
   /** Why there is no answer to the present request; empty where there is, or will be. */
   readonly message: string

@@ -14,7 +14,7 @@ const FIELD_LABELS: Readonly<Record<string, string>> = {
   lens2Id: 'Lens 2',
 }
 
-export interface PartChoice {
+interface PartChoice {
   readonly field: string
   readonly label: string
   readonly partId: string

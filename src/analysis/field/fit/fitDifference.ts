@@ -14,7 +14,7 @@ import { FIT_ERROR_DB, type JointFit } from './jointFit'
 /** What a new value along an axis costs: nothing, the field of one guide, or the fields of both. */
 export type AxisCost = 'pose' | 'field' | 'both fields'
 
-export interface FitProblem {
+interface FitProblem {
   readonly region: JointRegion
   readonly of: ExactDifference
   readonly costs: readonly AxisCost[]

@@ -3,7 +3,7 @@
 import { fixedText } from '../../../numerics/numberText'
 import type { Port, ValidityNote } from '../../results/evaluation'
 
-export interface AngledSide {
+interface AngledSide {
   readonly name: string
   readonly port: Port
   readonly faceAngleRad: number

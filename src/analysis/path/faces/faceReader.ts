@@ -10,7 +10,7 @@ import { constantReader, type Reader, type Values } from '../vector/readers'
 import { type FaceNumbers, fillFace, newFace } from './faceNumbers'
 
 /** What the light of the vector is to a face: s, p, or both in equal parts. */
-export type Seen = Polarisation | 'both'
+type Seen = Polarisation | 'both'
 
 export interface FaceReader {
   /** Overwritten by every `fill`. */
@@ -21,7 +21,7 @@ export interface FaceReader {
   readonly seen: (v: Values) => Seen
 }
 
-export type FilmReader = (v: Values) => FilmStack['films'][number]
+type FilmReader = (v: Values) => FilmStack['films'][number]
 
 /** Readers of films, from the guide outwards. */
 export function filmReaders(
@@ -139,10 +139,7 @@ function insideStack(
 }
 
 /** The stack for s, for p, or on average. */
-export function responseFor(
-  stack: FilmStack,
-  seen: Seen,
-): Pick<StackResponse, 'reflectance' | 'transmittance'> {
+function responseFor(stack: FilmStack, seen: Seen): Pick<StackResponse, 'reflectance' | 'transmittance'> {
   if (seen !== 'both') return stackResponse(stack, seen)
   const [s, p] = [stackResponse(stack, 's'), stackResponse(stack, 'p')]
   return {

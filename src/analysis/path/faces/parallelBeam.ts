@@ -7,7 +7,7 @@
 /** A stretch may be this many Rayleigh ranges long. */
 const COLLIMATED_RANGES = 2
 
-export interface Stretch {
+interface Stretch {
   readonly stretchUm: number
   readonly collimatedRayleighUm: number
 }

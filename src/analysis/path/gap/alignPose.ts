@@ -9,7 +9,7 @@ import { type FormJoint, fillCurvatureDb, jointEfficiencyAt, lossDb } from '../.
 import type { Mutable } from '../faces/faceNumbers'
 
 /** The pose and the modes of a gap; the pose is overwritten. */
-export interface AlignableGap {
+interface AlignableGap {
   readonly mediumIndex: number
   readonly emitterMfdXUm: number
   readonly emitterMfdYUm: number
@@ -33,7 +33,7 @@ const OFFSETS = [true, true, false, false] as const
 const GAP_REACH = 4
 const GAP_TOLERANCE = 1e-7
 
-export type AlignPose = (gap: AlignableGap, leftoverXRad: number, leftoverYRad: number) => void
+type AlignPose = (gap: AlignableGap, leftoverXRad: number, leftoverYRad: number) => void
 
 /**
  * The alignment of the given degrees. It replaces them by their best place plus what they held on entry (the residual).
@@ -108,7 +108,7 @@ export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number
  * Solves H at = 0 for the free entries, the others held, by elimination in rows of five. The form is positive definite,
  * so no pivot is looked for.
  */
-export function settleFree(
+function settleFree(
   curvature: Float64Array,
   free: readonly boolean[],
   at: Float64Array,

@@ -29,7 +29,7 @@ import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
 
 /** A joint with everything that its faces do to it, at one set of values. */
-export interface GapState {
+interface GapState {
   readonly joint: GaussianJoint
   readonly near: Port
   readonly far: Port

@@ -28,7 +28,7 @@ const GAUSSIAN = 'Gaussian'
 const OTHER_MODE_DB = 1
 
 /** One side of a join: its port, and how much its face stretches the mode. */
-export interface JoinSide {
+interface JoinSide {
   readonly port: PortReaders
   readonly stretchX: number
   readonly stretchY: number

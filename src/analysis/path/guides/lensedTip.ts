@@ -21,7 +21,7 @@ const ABERRATION_CAUTION_DB = 0.1
 /** Kirchhoff's integral has been held against the wave equation down to this radius. */
 const LEAST_RADIUS_UM = 7
 
-export interface TipPlace {
+interface TipPlace {
   readonly tipId: string
   readonly elementId: string
   /** The join that follows, and its path. */

@@ -48,7 +48,7 @@ function spectrumAt(
 }
 
 /** Loss of the real field of a ground tip into the receiver of the joint, dB, what it clips included; null for other ports. */
-export function realTipLossDb(port: PortReaders, v: Values, joint: GaussianJoint): number | null {
+function realTipLossDb(port: PortReaders, v: Values, joint: GaussianJoint): number | null {
   const spectrum = port.tip?.real === undefined ? null : spectrumAt(port, v, joint)
   return spectrum === null ? null : lossDb(tipEfficiency(spectrum, joint))
 }

@@ -12,7 +12,7 @@ interface TipRatios {
   readonly transmission: number
 }
 
-export interface TipFits {
+interface TipFits {
   /** The Gaussian that the real field resembles most; see TipFit. */
   readonly at: (tip: LensedTip) => TipFit
 }

@@ -17,7 +17,7 @@ export type AlignedAxes = ReadonlySet<string>
 /** Aberration of the lenses at a geometry, dB; null where there is none. */
 export type AberrationOf = ((g: RelayGeometry, frontUm: number, backUm: number) => number) | null
 
-export interface AlignMember {
+interface AlignMember {
   readonly member: RelayMember
   readonly axes: AlignedAxes
   /** Where the member is along the light until it is aligned, and how far from there its search along the light starts. */

@@ -15,7 +15,7 @@ import type { PoseForm } from '../vector/models'
 import { effectiveStretchUm, type RelayGeometry, type RelayLens, spacings } from './relayOptics'
 
 /** `lossDb` is what the joint loses as it is, without cap. */
-export interface MemberForm extends PoseForm {
+interface MemberForm extends PoseForm {
   lossDb: number
 }
 

@@ -39,7 +39,7 @@ export interface RelayAberration {
 const MOST_ERROR_DB = 0.15
 
 /** Writes the coordinates of RELAY_AXES at a vector of values. */
-export type RelayCoordinates = (v: Values, out: Float64Array) => void
+type RelayCoordinates = (v: Values, out: Float64Array) => void
 
 /** Points of the table of each distance, and its half width in Rayleigh ranges of the guide's mode. */
 const POINTS = 9
@@ -48,7 +48,7 @@ const HALF_RANGES = 2
 const REGION_POINTS = 5
 
 /** How a relay moves: its geometry at a vector of values, and where tolerances and conditions take it; null where they leave it. */
-export interface RelayMovement {
+interface RelayMovement {
   readonly geometryAt: (v: Values) => RelayGeometry
   readonly regionOf: (coordinates: RelayCoordinates) => JointRegion | null
 }

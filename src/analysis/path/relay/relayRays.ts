@@ -6,7 +6,7 @@ import { type LensShape, type RayMatrix, type TracedRay, traceRay } from '../../
 import type { RayLine } from '../../results/evaluation'
 import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
 
-export interface RelayRays {
+interface RelayRays {
   readonly x: readonly RayLine[]
   readonly y: readonly RayLine[]
 }

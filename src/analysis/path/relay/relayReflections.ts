@@ -25,7 +25,7 @@ const inverse = ({ a, b, c, d }: RayMatrix): RayMatrix => {
 }
 
 /** Losses between the faces of a relay, dB: all that is between the end faces, and what is before either lens. */
-export interface RelayLosses {
+interface RelayLosses {
   readonly wholeDb: number
   /** From the near end face to lens 2, and from the far end face to lens 1. */
   readonly toLens2Db: number

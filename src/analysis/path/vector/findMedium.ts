@@ -6,7 +6,7 @@ import { indexReader } from './indexReader'
 import type { ChainContext } from './models'
 import type { Reader } from './readers'
 
-export interface FoundMedium {
+interface FoundMedium {
   readonly medium: MediumEntry
   readonly index: Reader
 }

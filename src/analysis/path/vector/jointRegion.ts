@@ -21,7 +21,7 @@ function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
 }
 
 /** The coordinates of a vector of values, written to the array. */
-export type Coordinates = (v: Float64Array, out: Float64Array) => void
+type Coordinates = (v: Float64Array, out: Float64Array) => void
 
 /**
  * The region: every quantity moved alone to its ends, those of corners added up and those of draws as squares; then every one of

@@ -5,7 +5,7 @@ import type { ModeOverWavelength } from '../../../model/schema/modeOverWavelengt
 import type { ChainContext } from './models'
 import type { Reader } from './readers'
 
-export interface ModeShape {
+interface ModeShape {
   readonly x: Reader
   readonly y: Reader
 }

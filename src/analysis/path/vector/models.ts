@@ -80,7 +80,7 @@ export interface CoreReader {
 }
 
 /** A lensed end face; the radius is null where the data sheet gives the spot only. */
-export interface TipReaders {
+interface TipReaders {
   readonly radiusUm: Reader | null
   readonly modeMfdXUm: Reader
   readonly modeMfdYUm: Reader

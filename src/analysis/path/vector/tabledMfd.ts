@@ -9,7 +9,7 @@ import type { ChainContext } from './models'
 import { constantReader, type Reader } from './readers'
 
 /** Error of w/a that the table keeps over the whole sampled range, as a share of the width. */
-export const TABLED_MFD_ERROR = 1e-8
+const TABLED_MFD_ERROR = 1e-8
 const POINT_COUNTS = [12, 24, 48, 96, 192] as const
 
 /** w/a of the best Gaussian, which depends on V alone: any small NA does. */

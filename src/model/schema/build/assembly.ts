@@ -7,7 +7,7 @@ import { quantity } from '../quantity'
 
 const within = ([least, greatest]: readonly [number, number]) => z.number().min(least).max(greatest)
 
-export const stepSchema = open({
+const stepSchema = open({
   id: z.string().min(1).max(80),
   name: z.string().min(1).max(200),
   kind: z.enum(STEP_KINDS),

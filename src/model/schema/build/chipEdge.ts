@@ -5,7 +5,7 @@ import { open } from '../openObject'
 import { quantity } from '../quantity'
 
 /** An etched groove that holds a bare fibre in front of the facet. */
-export const vGrooveSchema = open({
+const vGrooveSchema = open({
   /** Opening at the surface that the groove is etched into. */
   grooveWidth: quantity('bodySize'),
   /** Side wall against that surface; both walls alike. */

@@ -8,7 +8,7 @@ import { cellSizes } from '../grid'
 import { integralOfProduct } from '../magneticField'
 import type { SolvedMode } from '../solveMode'
 
-export interface CouplingField {
+interface CouplingField {
   /** Row-major on the axes of the mode. */
   readonly field: Float64Array
   /** Int field^2 over the power in the same scale: what an overlap normalised by the field alone is multiplied by. */

@@ -21,7 +21,7 @@ interface Example {
   readonly url: string
 }
 
-export const EXAMPLES: readonly Example[] = [
+const EXAMPLES: readonly Example[] = [
   { file: 'fibre-far-field.csv', label: 'Far field of the fibre', url: farField },
   { file: 'facet-offset-scan.csv', label: 'Offset scan over the facet', url: offsetScan },
   { file: 'facet-near-field.pgm', label: 'Near field of the facet', url: nearField },

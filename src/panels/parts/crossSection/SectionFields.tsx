@@ -56,7 +56,7 @@ const PROFILE_CHOICES = [
   { value: 'surface erfc', label: 'diffused from surface, erfc depth' },
 ] satisfies readonly { value: CoreProfile; label: string }[]
 
-export type FindSection = (draft: Project) => CrossSectionEntry | undefined
+type FindSection = (draft: Project) => CrossSectionEntry | undefined
 
 type Entry = { id: string; name: string }
 

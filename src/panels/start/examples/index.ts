@@ -3,7 +3,7 @@
 import { demoProject } from '../../../model/index'
 import type { Project } from '../../../model/schema/project'
 
-export interface Example {
+interface Example {
   readonly id: string
   readonly label: string
   readonly story: string

@@ -44,7 +44,7 @@ const freeJoint = (element: ChainElement | undefined): FreeJoint | null =>
 /** The free-space joint behind a guide, as the light goes to the chip; null for a splice or none. */
 export const jointBehind = ({ candidate, at }: Place): FreeJoint | null => freeJoint(candidate.chain[at + 1])
 /** The one in front of it. */
-export const jointBefore = ({ candidate, at }: Place): FreeJoint | null => freeJoint(candidate.chain[at - 1])
+const jointBefore = ({ candidate, at }: Place): FreeJoint | null => freeJoint(candidate.chain[at - 1])
 
 interface Face {
   readonly label: string

@@ -34,10 +34,10 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   ]
 }
 
-export const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; every file has them.'
+const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; every file has them.'
 
 /** Lines with their share of the loss, and totals with what is left of the light. */
-export function budgetTable(candidate: SheetCandidate): TableBlock {
+function budgetTable(candidate: SheetCandidate): TableBlock {
   return table(
     `Budget, ${candidate.name}`,
     [

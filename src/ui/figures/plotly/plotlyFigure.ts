@@ -56,7 +56,7 @@ function axisOf(axis: Axis, ticks: number, palette: Palette): Plain {
   }
 }
 
-export interface PlotlyFigure {
+interface PlotlyFigure {
   readonly data: readonly Plain[]
   readonly layout: Plain
 }
