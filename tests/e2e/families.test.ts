@@ -198,7 +198,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
         'Asphere as a thin lens, f 0.3 mm',
         'Silicon-nitride inverse taper',
       ])
-    await order.getByText('Isolator: loss 0.3 dB ± 0.1 dB is an estimate').waitFor()
+    await order.getByText(/^Isolator: please confirm .* loss 0\.3 dB ± 0\.1 dB;/).waitFor()
 
     // The whole sizing was one step.
     await press(page, 'Undo')

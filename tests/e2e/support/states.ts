@@ -116,6 +116,7 @@ const DEPTHS: readonly ScreenState[] = [
     },
   },
   { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
+  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
   {
     name: 'First light',
     picture: 'first-light',
@@ -124,7 +125,6 @@ const DEPTHS: readonly ScreenState[] = [
       await page.getByRole('table', { name: 'Search', exact: true }).waitFor()
     },
   },
-  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
