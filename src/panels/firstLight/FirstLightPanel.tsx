@@ -7,18 +7,21 @@ import type { Evaluation } from '../../analysis/results/evaluation'
 import { searchAreaFigure } from '../../figures/firstLight/searchArea'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { fixedText } from '../../numerics/numberText'
+import { fixedText, withMinus } from '../../numerics/numberText'
 import { attempted } from '../../numerics/outcome'
 import { jointLossDb } from '../../optics/index'
 import { useSelection } from '../../store/selection'
 import { Cautions } from '../../ui/cautions/Cautions'
+import { type ViewChoice, Views } from '../../ui/controls/Views'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { CaptureTable, SearchTable } from './SearchTables'
 import { STATION_FIELDS, useStation } from './stationNumbers'
 
-const HEIGHT_PX = 300
+/** Views, sentence, reading and tools around the picture. */
+const AROUND_PX = 240
 const RAD_PER_DEG = Math.PI / 180
 
 export function FirstLightPanel({
@@ -31,6 +34,7 @@ export function FirstLightPanel({
   readonly evaluation: Evaluation
 }) {
   const station = useStation()
+  const [room, roomPx] = useRoom()
   const selection = useSelection(candidate)
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
@@ -60,55 +64,77 @@ export function FirstLightPanel({
   )
   if (outcome === null) return <p className="quiet">This path has no joint to align.</p>
   const plan = outcome.ok ? outcome.value : null
-  return (
-    <div className="depth-columns">
-      <div>
-        {!outcome.ok && (
-          <p className="complaint" role="alert">
-            {outcome.message}
-          </p>
-        )}
-        {plan !== null && (
-          <p>
-            <strong>
-              {plan.search === null
-                ? 'First light cannot be found: with gap and tilts at their limits the detector sees nothing on axis.'
-                : `First light can be found: ${plan.search.raster.most} search points at most.`}
-            </strong>{' '}
-            Reserve {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
-            {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
-          </p>
-        )}
-        {figure !== null && <FigureView figure={figure} heightPx={HEIGHT_PX} />}
-        {plan !== null && <CaptureTable plan={plan} />}
-      </div>
-      <div>
-        {plan?.search != null && climb !== null && (
-          <SearchTable
-            search={plan.search}
-            climb={climb}
-            station={station}
-            requirements={project.requirements}
-          />
-        )}
-        <h2>Station</h2>
-        <div className="run-settings">
-          {STATION_FIELDS.map(({ name, label, range }) => (
-            <TextField
-              key={name}
-              label={label}
-              text={String(station[name])}
-              onCommit={numberCommit(label, range, false, (value) => useStation.setState({ [name]: value }))}
+  const views: readonly ViewChoice[] = [
+    {
+      id: 'search',
+      label: 'Search',
+      view: () => (
+        <div className="depth-columns">
+          <div>
+            {!outcome.ok && (
+              <p className="complaint" role="alert">
+                {outcome.message}
+              </p>
+            )}
+            {plan !== null && (
+              <p>
+                <strong>
+                  {plan.search === null
+                    ? 'First light cannot be found: with gap and tilts at their limits the detector sees nothing on axis.'
+                    : `First light can be found: ${plan.search.raster.most} search points at most.`}
+                </strong>{' '}
+                Reserve {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
+                {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
+              </p>
+            )}
+            {figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}
+          </div>
+          {plan?.search != null && climb !== null && (
+            <SearchTable
+              search={plan.search}
+              climb={climb}
+              station={station}
+              requirements={project.requirements}
             />
-          ))}
+          )}
         </div>
-        <p className="quiet">
-          Enter the numbers of your station: initial values are common practice, no source. They are kept
-          until the page is closed. Modes are taken as Gaussian; side lobes of real modes can be seen further
-          out.
-        </p>
-        <Cautions />
-      </div>
-    </div>
+      ),
+    },
+    ...(plan === null
+      ? []
+      : [{ id: 'capture', label: 'Capture range', view: () => <CaptureTable plan={plan} /> }]),
+    {
+      id: 'station',
+      label: 'Station',
+      view: () => (
+        <>
+          <div className="run-settings">
+            {STATION_FIELDS.map(({ name, label, range }) => (
+              <TextField
+                key={name}
+                numeric
+                label={label}
+                text={withMinus(String(station[name]))}
+                onCommit={numberCommit(label, range, false, (value) =>
+                  useStation.setState({ [name]: value }),
+                )}
+              />
+            ))}
+          </div>
+          <p className="quiet">
+            Enter the numbers of your station: initial values are common practice, no source. They are kept
+            until the page is closed. Modes are taken as Gaussian; side lobes of real modes can be seen
+            further out.
+          </p>
+          <Cautions />
+        </>
+      ),
+    },
+  ]
+  return (
+    <section aria-label="First light">
+      {room}
+      <Views label="Views of first light" views={views} />
+    </section>
   )
 }

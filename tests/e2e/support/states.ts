@@ -125,6 +125,8 @@ const DEPTHS: readonly ScreenState[] = [
       await page.getByRole('table', { name: 'Search', exact: true }).waitFor()
     },
   },
+  { name: 'First light, capture range', show: (page) => showView(page, 'Capture range') },
+  { name: 'First light, station', show: (page) => showView(page, 'Station') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
@@ -217,8 +219,11 @@ const PAGES: readonly ScreenState[] = [
       await page.getByRole('tab', { name: 'Sweep', exact: true }).click()
       await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
       await page.getByRole('tab', { name: 'Taper', exact: true }).click()
-      await page.getByRole('button', { name: 'Solve along the taper' }).click()
-      await page.getByRole('button', { name: 'Apply taper loss' }).waitFor({ timeout: 60_000 })
+      const taper = page.getByRole('region', { name: 'Taper', exact: true })
+      await taper.getByRole('button', { name: 'Add routing width' }).click()
+      await taper.getByRole('button', { name: 'Add taper length' }).click()
+      await taper.getByRole('button', { name: 'Solve along the taper' }).click()
+      await taper.getByRole('button', { name: 'Apply taper loss' }).waitFor({ timeout: 60_000 })
     },
   },
   {
