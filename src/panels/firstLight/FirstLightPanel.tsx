@@ -19,6 +19,7 @@ import { FigureView } from '../../ui/figures/FigureView'
 import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { CaptureTable, SearchTable } from './SearchTables'
 import { STATION_FIELDS, useStation } from './stationNumbers'
+import './firstLight.css'
 
 /** Views, sentence, reading and tools around the picture. */
 const AROUND_PX = 240
@@ -132,7 +133,7 @@ export function FirstLightPanel({
     },
   ]
   return (
-    <section aria-label="First light">
+    <section aria-label="First light" className="first-light-tab">
       {room}
       <Views label="Views of first light" views={views} />
     </section>
