@@ -85,11 +85,7 @@ function Tolerances({ project, design, evaluation }: Shown) {
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
   if (view === undefined) {
-    return (
-      <p className="quiet">
-        This path has no gap, so there is no joint whose alignment tolerance could be shown.
-      </p>
-    )
+    return <p className="quiet">This path has no gap or relay, and so no joint with alignment tolerances.</p>
   }
   const own = { designId: design.id, view, station, name: names.get(view.elementId) }
   return view.field === undefined || 'refusal' in view.field.loss ? (

@@ -1,4 +1,4 @@
-// Fields of joints as plain functions: run by the worker, by tests, and on the page where there is no worker.
+// Fields of joints as plain functions: run by the worker, by tests, and on the page if workers are blocked.
 
 import { type FieldPictures, type FieldPicturesRequest, fieldPictures } from '../analysis/field/fieldPictures'
 import {

@@ -1,4 +1,4 @@
-// The heavy work of the measurements as plain functions: run by the worker, by tests, and on the page where there is no worker.
+// The heavy work of the measurements as plain functions: run by the worker, by tests, and on the page if workers are blocked.
 
 import { lossCauses } from '../analysis/index'
 import { explainLotSteps, type LotExplanation, type MeasuredLot } from '../analysis/production/explainLot'

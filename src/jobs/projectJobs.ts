@@ -1,4 +1,4 @@
-// Reading a project file as a plain function: run by the worker, by tests, and on the page where there is no worker.
+// Reading a project file as a plain function: run by the worker, by tests, and on the page if workers are blocked.
 
 import type { Result } from '../model/issue'
 import { textReadingSteps } from '../model/project/parseProject'

@@ -17,7 +17,7 @@ export interface SweepRequest extends ModeRequest {
 
 export interface SweepPoint {
   readonly value: number
-  /** Null where there is no mode; `message` then gives the reason. */
+  /** Null without a guided mode; `message` then gives the reason. */
   readonly numbers: FacetModeNumbers | null
   readonly message: string
 }

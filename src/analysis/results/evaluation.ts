@@ -101,7 +101,7 @@ export interface JointFieldView {
   /** What the modes are taken to be. */
   readonly nearName: string
   readonly farName: string
-  /** By fields and by Gaussians; or why there is no loss by fields, and the Gaussians count alone. */
+  /** By fields and by Gaussians; or why only the Gaussian loss is known. */
   readonly loss: FieldLoss | { readonly refusal: string }
   /** What tolerances, yield and temperature move, with the error of the fit; absent where only Gaussians are moved. */
   readonly moves?: string

@@ -1,4 +1,4 @@
-// How bad it gets when tolerances are used up: the worst corner, and the root sum of squares.
+// How bad it gets when tolerances are used up: the worst case, and RSS.
 
 import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
@@ -165,7 +165,7 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
   return { lossDb: best.lossDb, settings, exhaustive }
 }
 
-/** The worst corner of the same tolerances under other conditions, climbed to from a corner that is known. */
+/** The worst case of the same tolerances under other conditions, climbed to from a corner that is known. */
 export function worstCornerNear(
   compiled: CompiledCandidate,
   { settings }: Evaluation['worstCorner'],

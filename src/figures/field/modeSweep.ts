@@ -8,7 +8,7 @@ interface SweepLines {
   readonly name: string
   readonly unit: string
   readonly values: readonly number[]
-  /** Null where there is no mode. */
+  /** Null without a guided mode. */
   readonly mfdXUm: readonly (number | null)[]
   readonly mfdYUm: readonly (number | null)[]
   readonly lossDb: readonly (number | null)[]

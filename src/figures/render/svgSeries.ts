@@ -74,7 +74,7 @@ function flatBar(
     : line(palette, frame.x(low), frame.y(at), frame.x(high), frame.y(at), stroke)
 }
 
-/** Behind the bar's end; where there is no room, inside the bar or before its start. */
+/** Behind the bar's end; where it does not fit there, inside the bar or before its start. */
 function barLabel(
   label: string,
   start: number,

@@ -10,7 +10,7 @@ import { spreadEnds } from '../../model/quantity/spread'
 import { unitFactor } from '../../model/quantity/units'
 import type { Term } from './term'
 
-/** One set of values of the budget: nominal, the worst corner, or one tolerance at one of its ends. */
+/** One set of values of the budget: nominal, the worst case, or one tolerance at one of its ends. */
 export interface Scenario {
   readonly title: string
   /** By place in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */
@@ -52,7 +52,7 @@ function scenario(compiled: CompiledCandidate, title: string, signs: ReadonlyMap
   return { title, signs, values }
 }
 
-/** Nominal, the worst corner as the core found it, then every tolerance alone at its lower and its upper end. */
+/** Nominal, the worst case as the core found it, then every tolerance alone at its lower and its upper end. */
 export function scenarios(
   compiled: CompiledCandidate,
   corner: readonly { readonly path: Path; readonly sign: -1 | 1 }[],

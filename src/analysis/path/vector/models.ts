@@ -50,8 +50,8 @@ export interface ChainContext {
   /** Places of temperature rise, wavelength shift and polarisation: 0 when the station aligns. */
   readonly operating: readonly number[]
   /**
-   * How far a part in a row at a join is from the row behind the join, on the present channel, um. Null where
-   * there is no array.
+   * How far a part in a row at a join is from the row behind the join, on the present channel, um. Null
+   * without an array.
    */
   readonly rowShift: ((elementId: string, pitch: Quantity, label: string, path: Path) => Reader) | null
   /** What moves a join after its alignment, by the join's id; empty where nothing does. */

@@ -4,6 +4,7 @@ import {
   answersForKind,
   isTableKind,
   type ListReading,
+  LOT_ROLES,
   type LotReading,
   TABLE_KINDS,
   type TableReading,
@@ -21,9 +22,13 @@ import {
   SCAN_NAMES,
 } from '../measurementText'
 import { AnswerSelect } from './AnswerSelect'
-import { LotColumnsTable } from './LotColumnsTable'
+import { ColumnsTable } from './ColumnsTable'
 
-const ROLES = ['angle', 'position', 'length', 'power', 'loss', 'other'] as const
+const SCAN_CHOICES = ['angle', 'position', 'length', 'power', 'loss', 'other'].map((role) => ({
+  value: role,
+  label: role === 'other' ? 'not used' : role,
+}))
+const LOT_CHOICES = LOT_ROLES.map((role) => ({ value: role, label: role }))
 const RANGE_DIGITS = 4
 
 /** The kind by hand: the columns are read again as it needs them. */
@@ -108,42 +113,9 @@ export function TableConclusions({ reading }: { readonly reading: TableReading |
           ))}
         </tbody>
       </table>
-      {reading.kind === 'lot' && <LotColumnsTable columns={reading.columns} />}
+      {reading.kind === 'lot' && <ColumnsTable columns={reading.columns} choices={LOT_CHOICES} />}
       {reading.kind === 'table' && reading.columns.length > 0 && (
-        <table className="conclusions">
-          <caption>Columns</caption>
-          <thead>
-            <tr>
-              <th scope="col">Heading</th>
-              <th scope="col">Read as</th>
-              <th scope="col">File unit</th>
-              <th scope="col" className="number">
-                Range
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {reading.columns.map((column, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place, headings may repeat
-              <tr key={i}>
-                <th scope="row">{column.label || `Column ${i + 1}`}</th>
-                <td>
-                  <AnswerSelect
-                    label={`Column ${i + 1} is`}
-                    value={column.role}
-                    choices={ROLES.map((role) => ({
-                      value: role,
-                      label: role === 'other' ? 'not used' : role,
-                    }))}
-                    answers={`role:${i}`}
-                  />
-                </td>
-                <td>{column.unit ?? 'none'}</td>
-                <td className="number">{rangeText(column)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <ColumnsTable columns={reading.columns} choices={SCAN_CHOICES} rangeText={rangeText} />
       )}
     </>
   )

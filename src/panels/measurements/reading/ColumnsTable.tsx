@@ -1,11 +1,22 @@
-// The columns of a lot table and what each is read as.
+// The columns of a table and what each is read as; the range of their values where one is told.
 
-import { LOT_ROLES, type LotReading } from '../../../measure/index'
 import { AnswerSelect } from './AnswerSelect'
 
-const CHOICES = LOT_ROLES.map((role) => ({ value: role, label: role }))
+interface ShownColumn {
+  readonly label: string
+  readonly role: string
+  readonly unit?: string | null
+}
 
-export function LotColumnsTable({ columns }: Pick<LotReading, 'columns'>) {
+export function ColumnsTable<Column extends ShownColumn>({
+  columns,
+  choices,
+  rangeText,
+}: {
+  readonly columns: readonly Column[]
+  readonly choices: readonly { readonly value: string; readonly label: string }[]
+  readonly rangeText?: (column: Column) => string
+}) {
   return (
     <table className="conclusions">
       <caption>Columns</caption>
@@ -14,6 +25,11 @@ export function LotColumnsTable({ columns }: Pick<LotReading, 'columns'>) {
           <th scope="col">Heading</th>
           <th scope="col">Read as</th>
           <th scope="col">File unit</th>
+          {rangeText !== undefined && (
+            <th scope="col" className="number">
+              Range
+            </th>
+          )}
         </tr>
       </thead>
       <tbody>
@@ -25,11 +41,12 @@ export function LotColumnsTable({ columns }: Pick<LotReading, 'columns'>) {
               <AnswerSelect
                 label={`Column ${i + 1} is`}
                 value={column.role}
-                choices={CHOICES}
+                choices={choices}
                 answers={`role:${i}`}
               />
             </td>
             <td>{column.unit ?? 'none'}</td>
+            {rangeText !== undefined && <td className="number">{rangeText(column)}</td>}
           </tr>
         ))}
       </tbody>
