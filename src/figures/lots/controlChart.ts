@@ -36,7 +36,7 @@ export function controlChartFigure({ assemblies, chart, byDate }: LotSummary): F
   const count = chart.outside.length
   return {
     id: 'control-chart',
-    sentence: `${count === 0 ? 'No assembly is' : count === 1 ? '1 assembly is' : `${count} assemblies are`} outside the control limits ${fixedText(chart.lower, 2)} to ${fixedText(chart.upper, 2)} dB; ${chart.outsideRanges.length} moving ranges exceed ${fixedText(chart.upperRange, 2)} dB.`,
+    sentence: `${count === 0 ? 'No assembly is' : count === 1 ? '1 assembly is' : `${count} assemblies are`} outside the control limits ${fixedText(chart.lower, 2)} to ${fixedText(chart.upper, 2)} dB; ${beyond.size === 0 ? 'no moving range exceeds' : beyond.size === 1 ? '1 moving range exceeds' : `${beyond.size} moving ranges exceed`} ${fixedText(chart.upperRange, 2)} dB.`,
     picture: {
       kind: 'chart',
       x: { title: order, from: 0, to: places.length + 1, digits: 0 },

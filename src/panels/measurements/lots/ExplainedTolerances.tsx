@@ -3,13 +3,15 @@
 import { useState } from 'react'
 import type { ExplainedTolerance, LotExplanation } from '../../../analysis/production/explainLot'
 import { quantityAt, scaleTolerance } from '../../../model/quantity/quantityAt'
+import { withUnitLabel } from '../../../model/quantity/units'
 import type { MeasurementOf } from '../../../model/schema/measurement'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
 
 const NOTE_CHARACTERS = 4000
 
-const widthText = (plusMinus: number, unit: string) => `± ${plainText(plusMinus, 3)} ${unit}`.trim()
+const widthText = (plusMinus: number, unit: string) =>
+  `± ${withUnitLabel(plainText(plusMinus, 3), unit)}`.trim()
 const rangeText = ({ factor, low, high }: ExplainedTolerance) =>
   `${fixedText(factor, 2)} (${fixedText(low, 2)} to ${fixedText(high, 2)})`
 const isMeasured = ({ verdict }: ExplainedTolerance) => verdict === 'wider' || verdict === 'tighter'
