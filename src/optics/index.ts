@@ -234,7 +234,15 @@ export {
   type Taper,
   taperLoss,
 } from './modeSolver/coupling/taperTransmission'
-export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
+export {
+  type Core,
+  CROSS_SECTION_LIMITS,
+  type CrossSection,
+  claddingEndUm,
+  type GradedCore,
+  stackHeights,
+  stackIndexAt,
+} from './modeSolver/crossSection'
 export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'
@@ -247,3 +255,12 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
+export {
+  type IndexMap,
+  mapExtents,
+  mappedCore,
+  profiledCore,
+  profileReachUm,
+  profileShare,
+  type StepProfile,
+} from './modeSolver/tabledCore'
