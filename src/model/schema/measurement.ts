@@ -3,6 +3,7 @@
 
 import { z } from 'zod'
 import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
+import { EXPOSURE_UNITS, LIFETIME_LIMITS } from '../words/lifetime'
 import { READING_LIMITS } from '../words/limits'
 import { LOT_LABELS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
@@ -84,15 +85,41 @@ const lotLabelSchema = open({
   })
 })
 
-/** The rows of a lot: every column has one entry per measured channel. */
-export const lotRowsSchema = open({
+const lotColumns = {
   labels: z.array(lotLabelSchema).max(LOT_LABELS.length),
   lossDb: packedNumbersSchema,
   returnLossDb: packedNumbersSchema.optional(),
   /** Days since 1970-01-01, with their fractions. */
   day: packedNumbersSchema.optional(),
+}
+
+/** The rows of a lot: every column has one entry per measured channel. */
+export const lotRowsSchema = open(lotColumns).check((context) => {
+  checkRows(context, context.value)
+})
+export type LotRows = z.infer<typeof lotRowsSchema>
+
+/** The rows of a stress test: those of a lot, each at the hours or cycles after which it was measured. */
+export const stressRowsSchema = open({
+  ...lotColumns,
+  exposure: packedNumbersSchema,
+  exposureUnit: z.enum(EXPOSURE_UNITS),
 }).check((context) => {
-  const { labels, lossDb, returnLossDb, day } = context.value
+  checkRows(context, context.value)
+  refuseBeyond(context, context.value.exposure, LIFETIME_LIMITS.exposure[1], ['exposure'])
+})
+export type StressRows = z.infer<typeof stressRowsSchema>
+
+function checkRows(
+  context: { readonly issues: z.core.$ZodRawIssue[] },
+  {
+    labels,
+    lossDb,
+    returnLossDb,
+    day,
+    exposure,
+  }: Omit<LotRows, 'exposure'> & { readonly exposure?: CompactNumbers },
+): void {
   refuseBeyond(context, lossDb, READING_LIMITS.most.dB, ['lossDb'])
   if (returnLossDb !== undefined)
     refuseBeyond(context, returnLossDb, READING_LIMITS.most.dB, ['returnLossDb'])
@@ -100,6 +127,7 @@ export const lotRowsSchema = open({
     ...labels.map(({ role, values }) => ({ name: role, count: values.count })),
     { name: 'returnLossDb', count: returnLossDb?.count ?? lossDb.count },
     { name: 'day', count: day?.count ?? lossDb.count },
+    { name: 'exposure', count: exposure?.count ?? lossDb.count },
   ]
   for (const { name, count } of columns) {
     if (count === lossDb.count) continue
@@ -110,8 +138,7 @@ export const lotRowsSchema = open({
       path: [name],
     })
   }
-})
-export type LotRows = z.infer<typeof lotRowsSchema>
+}
 
 const common = {
   id,
@@ -177,6 +204,12 @@ export const measurementSchema = z.discriminatedUnion('method', [
     method: z.literal('lot'),
     rows: lotRowsSchema,
     /** Standard uncertainty of one measured loss. */
+    lossUncertainty: quantity('loss'),
+  }),
+  open({
+    ...common,
+    method: z.literal('stress'),
+    rows: stressRowsSchema,
     lossUncertainty: quantity('loss'),
   }),
   open({
