@@ -12,7 +12,9 @@ import { normalQuantile } from '../../../src/numerics/normal'
 const STEPS = [0, 100, 250, 500, 1000]
 
 function rowsOf(losses: readonly (readonly number[])[], exposures: readonly number[] = STEPS) {
-  const all = losses.flatMap((own, assembly) => own.map((loss, i) => ({ assembly, loss, at: exposures[i] ?? 0 })))
+  const all = losses.flatMap((own, assembly) =>
+    own.map((loss, i) => ({ assembly, loss, at: exposures[i] ?? 0 })),
+  )
   return {
     labels: [
       {

@@ -12,7 +12,10 @@ const HOURS = [0, 250, 500, 1000, 2000]
 const TABLE = [
   'Serial;Time [h];Insertion loss [dB]',
   ...[0.95, 1, 1.05, 1].flatMap((rate, i) =>
-    HOURS.map((t) => `S${i};${t};${String((0.7 + 0.1 * i + 0.004 * rate * Math.sqrt(t)).toFixed(5)).replace('.', ',')}`),
+    HOURS.map(
+      (t) =>
+        `S${i};${t};${String((0.7 + 0.1 * i + 0.004 * rate * Math.sqrt(t)).toFixed(5)).replace('.', ',')}`,
+    ),
   ),
 ].join('\n')
 
@@ -25,7 +28,11 @@ function aged(lifetime: Partial<Lifetime> = {}) {
   const own = { ...first!, lifetime: { measurementId: 'm1', law: 'square root' as const, ...lifetime } }
   const project = { ...demo, candidates: [own, ...others], measurements: [measurement] }
   // Through a file and back.
-  return { project: parseProject(JSON.parse(projectText(project))), id: own.id, before: evaluateCandidate(demo, own.id) }
+  return {
+    project: parseProject(JSON.parse(projectText(project))),
+    id: own.id,
+    before: evaluateCandidate(demo, own.id),
+  }
 }
 
 test('a table with hours is a stress test, and its drift a line of the budget with an interval that the worst case has', () => {
@@ -73,9 +80,13 @@ test('a law that fits worse says so; service hotter than the test says so; a del
     const drift = serviceDrift(project, project.candidates.find((each) => each.id === id)!)
     return drift?.ok ? drift.value.warnings.join('\n') : ''
   }
-  expect(warned({ law: 'linear', serviceYears: 0.1 })).toContain('The square-root law fits these readings better')
+  expect(warned({ law: 'linear', serviceYears: 0.1 })).toContain(
+    'The square-root law fits these readings better',
+  )
   const hot = { activationEnergyEv: 0.7, testC: 70, serviceC: 85 }
-  expect(warned({ serviceYears: 0.01, arrhenius: hot })).toContain('Service at 85 °C is hotter than the test at 70 °C')
+  expect(warned({ serviceYears: 0.01, arrhenius: hot })).toContain(
+    'Service at 85 °C is hotter than the test at 70 °C',
+  )
   const { project, id } = aged()
   const evaluation = evaluateCandidate({ ...project, measurements: [] }, id)
   expect(evaluation.lines.map(({ kind }) => kind)).not.toContain('drift')
