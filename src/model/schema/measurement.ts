@@ -12,6 +12,9 @@ import { quantity } from './quantity'
 const id = z.string().min(1).max(80)
 const NUMBER_BYTES = { u1: 1, u2: 2, f4: 4, f8: 8 } as const
 
+/** No counts of one or two bytes are greater. */
+const MOST_COUNTS = 65_535
+
 /** One issue for the first packed number that is not finite or greater in magnitude than `most`. */
 function refuseBeyond(
   context: { readonly issues: z.core.$ZodRawIssue[] },
@@ -20,6 +23,7 @@ function refuseBeyond(
   path: string[] = [],
 ): void {
   if (context.issues.length > 0) return // it does not even unpack
+  if (most >= MOST_COUNTS && (packed.type === 'u1' || packed.type === 'u2')) return
   const values = unpackNumbers(packed)
   const at = values.findIndex((value) => !(Math.abs(value) <= most))
   if (at < 0) return
@@ -42,16 +46,20 @@ export const packedNumbersSchema = open({
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
   const { type, count, base64 } = context.value
-  const length = 4 * Math.ceil((count * NUMBER_BYTES[type]) / 3)
-  if (base64.length !== length) {
+  const bytes = count * NUMBER_BYTES[type]
+  const length = 4 * Math.ceil(bytes / 3)
+  const digits = Math.ceil((4 * bytes) / 3)
+  const padding = base64.indexOf('=')
+  const report = (is: string, must: number) =>
     context.issues.push({
       code: 'custom',
-      message: `base64 has ${base64.length} characters; must be ${length} for ${count} numbers of type ${type}`,
+      message: `base64 has ${is}; must be ${must} for ${count} numbers of type ${type}`,
       input: base64,
       path: ['base64'],
     })
-    return
-  }
+  if (base64.length !== length) report(`${base64.length} characters`, length)
+  else if ((padding < 0 ? length : padding) !== digits) report(`${padding} digits before its padding`, digits)
+  if (context.issues.length > 0) return
   if (type === 'f4' || type === 'f8') refuseBeyond(context, context.value, Number.MAX_VALUE)
 })
 
