@@ -1,5 +1,6 @@
 // The files that the papers of an order can become, each format loaded when it is asked for.
 
+import type { InspectionJson, SpecificationJson } from './formats/paperSchema'
 import { inspectionPlanOf } from './inspection/inspectionPlan'
 import { buildPaper, type PaperKind, type PaperRequest, paperHead, requestedSpecification } from './papers'
 
@@ -16,8 +17,6 @@ export interface PaperFormat {
 
 const EVERY: readonly PaperKind[] = ['specification', 'process', 'inspection']
 const WITH_NUMBERS: readonly PaperKind[] = ['specification', 'inspection']
-
-const PAPER_FORMAT_VERSION = 1
 
 /** A row a characteristic, for whoever filters and sorts; the process sheet by its sections. */
 async function csv(kind: PaperKind, request: PaperRequest): Promise<string> {
@@ -40,21 +39,24 @@ async function json(kind: PaperKind, request: PaperRequest): Promise<string> {
   const specification = requestedSpecification(request)
   const { title, revision, date, programVersion, checksum } = paperHead(kind, request)
   const { project, evaluation, candidate } = request
-  const content =
-    kind === 'inspection'
-      ? inspectionData(inspectionPlanOf(project, evaluation, specification))
-      : specificationData(specification)
   const head = {
-    format: kind === 'inspection' ? 'modeseam-inspection-plan' : 'modeseam-purchase-specification',
-    version: PAPER_FORMAT_VERSION,
+    version: 1,
     title,
     design: candidate.name,
     revision,
     date,
     programVersion,
     checksum,
-  }
-  return `${JSON.stringify({ ...head, ...content }, null, 2)}\n`
+  } as const
+  const content: SpecificationJson | InspectionJson =
+    kind === 'inspection'
+      ? {
+          format: 'modeseam-inspection-plan',
+          ...head,
+          ...inspectionData(inspectionPlanOf(project, evaluation, specification)),
+        }
+      : { format: 'modeseam-purchase-specification', ...head, ...specificationData(specification) }
+  return `${JSON.stringify(content, null, 2)}\n`
 }
 
 export const PAPER_FORMATS: readonly PaperFormat[] = [

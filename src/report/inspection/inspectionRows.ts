@@ -3,6 +3,7 @@
 import { METHODS, uncertaintyUnit } from '../characteristics/methods'
 import { type Cell, type TableBlock, table } from '../document/blocks'
 import { plainCell } from '../document/cells'
+import type { InspectionJson } from '../formats/paperSchema'
 import {
   CHARACTERISTIC_COLUMNS,
   cellOf,
@@ -60,7 +61,10 @@ export function inspectionTable({ sampling, items }: InspectionPlan): TableBlock
 }
 
 /** For JSON: every limit in the unit of its row, null where there is none. */
-export function inspectionData({ sampling, items }: InspectionPlan) {
+export function inspectionData({
+  sampling,
+  items,
+}: InspectionPlan): Pick<InspectionJson, 'sampling' | 'parts'> {
   return {
     sampling,
     parts: items.map(({ item, number, inspections }) => ({

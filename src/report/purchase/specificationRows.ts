@@ -5,6 +5,7 @@ import { type Characteristic, limitsOf, requirementText, spreadText } from '../c
 import { METHODS } from '../characteristics/methods'
 import { type Cell, type TableBlock, table } from '../document/blocks'
 import { plainCell } from '../document/cells'
+import type { SpecificationJson } from '../formats/paperSchema'
 import { type Specification, type SpecifiedItem, textOf } from './specification'
 
 /** A number that may be missing: empty, not zero. */
@@ -91,7 +92,10 @@ export function partData(item: SpecifiedItem, number: number) {
 }
 
 /** For JSON: limits in the unit of their row, null where there is none. */
-export function specificationData({ build, items }: Specification) {
+export function specificationData({
+  build,
+  items,
+}: Specification): Pick<SpecificationJson, 'build' | 'parts'> {
   return {
     build,
     parts: items.map((item, i) => ({
@@ -104,7 +108,7 @@ export function specificationData({ build, items }: Specification) {
         item.own.length === undefined ? null : { value: item.own.length.value, unit: item.own.length.unit },
       facts: Object.fromEntries(item.facts),
       characteristics: item.characteristics.map(characteristicData),
-      openQuestions: item.openQuestions,
+      openQuestions: [...item.openQuestions],
     })),
   }
 }

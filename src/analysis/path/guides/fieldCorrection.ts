@@ -7,7 +7,7 @@ import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB } from '../../field/fit/jointFit'
-import { fitOf } from '../../field/fit/knownFits'
+import { fitOf, sumsOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
@@ -18,6 +18,8 @@ export interface FieldCorrection {
   readonly view: JointFieldView | null
   /** Real less Gaussian joint, dB, for the numbers that the vector makes of the joint. Allocates nothing. */
   readonly differenceDb: (v: Values, n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** What the real joint loses at sets of coordinates (FIT_AXES) beyond that, dB; absent where nothing moves it. */
+  readonly beyondFitDb?: (points: readonly (readonly number[])[]) => readonly number[] | 'pending'
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
 }
@@ -108,17 +110,27 @@ export function fieldCorrection(
     elementId,
     note: `${fixedText(gaussianDb, 3)} dB by Gaussians, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
   }
-  const moving = movingDifference(spec, joint, regionOf(joint))
+  const region = regionOf(joint)
+  const moving = movingDifference(spec, joint, region)
   const notes: ValidityNote[] = [
     {
       elementId,
       message: `Fields (${view.nearName} to ${view.farName}) make the joint ${fixedText(loss.fieldDb - clippedDb, 3)} dB where Gaussians make it ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
     },
   ]
-  const { changeDb } = moving
+  const { changeDb, changeAtDb } = moving
+  const beyondFitDb = (points: readonly (readonly number[])[]) => {
+    const sums = sumsOf({ kind: 'points', spec, nominal: joint, points })
+    if (sums === 'pending') return sums
+    return points.map((point, i) => {
+      const beyond = (sums[i] ?? Number.NaN) - clippedDb - differenceDb - changeAtDb(point)
+      return Number.isFinite(beyond) ? beyond : 0
+    })
+  }
   return {
     view: { ...view, moves: moving.words },
     differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
+    ...(region !== null && { beyondFitDb }),
     line,
     notes,
   }
@@ -127,6 +139,8 @@ export function fieldCorrection(
 interface MovingDifference {
   /** What the difference grows by from the nominal joint, dB. */
   readonly changeDb: (n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** The same at coordinates. */
+  readonly changeAtDb: (point: ArrayLike<number>) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
 }
@@ -138,15 +152,20 @@ function movingDifference(
   region: JointRegion | null,
 ): MovingDifference {
   const still = () => 0
-  if (region === null) return { changeDb: still, words: 'Tolerances leave this difference as it is.' }
+  if (region === null)
+    return { changeDb: still, changeAtDb: still, words: 'Tolerances leave this difference as it is.' }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
-    return { changeDb: still, words: 'Tolerances, yield and temperature: Gaussian, fields pending.' }
+    return {
+      changeDb: still,
+      changeAtDb: still,
+      words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
+    }
   }
   if (fit === null) {
     const words =
       'Tolerances, yield and temperature move the Gaussian joint and keep this difference: the fields reach too far apart within the tolerances.'
-    return { changeDb: still, words }
+    return { changeDb: still, changeAtDb: still, words }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
@@ -158,7 +177,8 @@ function movingDifference(
       fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
       return value(at) - nominalDb
     },
-    words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}.`,
+    changeAtDb: (point) => value(point) - nominalDb,
+    words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
   }
 }
 
