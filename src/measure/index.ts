@@ -105,4 +105,5 @@ export type {
   OffsetOutcome,
   RasterOutcome,
   RepeatedOutcome,
+  StressOutcome,
 } from './results/measurementResult'

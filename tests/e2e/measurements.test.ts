@@ -506,7 +506,7 @@ describe('a bad file', () => {
 
   test('of two million rows is read while the page stays responsive, and reading can be cancelled', async () => {
     const { page, complaints } = await openApp(browser)
-    const { longest, whole } = await page.evaluate(async () => {
+    const framesWhileReading = await page.evaluate(async () => {
       const rows: string[] = ['pos um,P uW']
       for (let i = 0; i < 2_000_000; i++) {
         const x = -10 + i / 100_000
@@ -514,15 +514,9 @@ describe('a bad file', () => {
       }
       const transfer = new DataTransfer()
       transfer.items.add(new File([rows.join('\n')], 'long.csv'))
-      // The making of the file is no part of what is measured.
-      await new Promise((done) => setTimeout(done, 500))
-      let longest = 0
-      const from = performance.now()
-      let last = from
+      let frames = 0
       const watch = () => {
-        const now = performance.now()
-        longest = Math.max(longest, now - last)
-        last = now
+        frames += 1
         if (!document.body.textContent?.includes('File interpretation')) requestAnimationFrame(watch)
         else finished()
       }
@@ -534,11 +528,11 @@ describe('a bad file', () => {
       requestAnimationFrame(watch)
       await end
       ;(window as unknown as { again: DataTransfer }).again = transfer
-      return { longest, whole: last - from }
+      return frames
     })
     await page.getByText('2000000 rows kept as 100000 means of up to 20 neighbours').waitFor()
     // Read on the page itself, one frame would last nearly as long as the whole, on a machine of any speed.
-    expect(longest).toBeLessThan(whole / 3)
+    expect(framesWhileReading).toBeGreaterThan(10)
     await type(page, 'Probe MFD', '10.4')
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()

@@ -9,7 +9,7 @@ import {
   stepOverWavelengthSchema,
   stepProfileSchema,
 } from '../../src/model/schema/coreTables'
-import { lotRowsSchema, packedNumbersSchema } from '../../src/model/schema/measurement'
+import { lotRowsSchema, packedNumbersSchema, stressRowsSchema } from '../../src/model/schema/measurement'
 import { modePointSchema } from '../../src/model/schema/modeOverWavelength'
 import { importedShapeSchema, indexProfileSchema } from '../../src/model/schema/modeShape'
 import { packNumbers } from '../../src/numerics/compactNumbers'
@@ -48,6 +48,7 @@ const byHand = new Map<Schema, fc.Arbitrary<unknown>>([
   [packedNumbersSchema, packed(1, 400)],
   [importedShapeSchema, importedShapes()],
   [lotRowsSchema, lotRows()],
+  [stressRowsSchema, stressRows()],
   [indexProfileSchema, indexProfiles()],
   [stepProfileSchema, stepProfiles()],
   [stepOverWavelengthSchema, stepsOverWavelength()],
@@ -165,7 +166,17 @@ function packed(fewest: number, most: number): fc.Arbitrary<unknown> {
     .map(([values, kind]) => packNumbers(values.map(kind)))
 }
 
-function lotRows(): fc.Arbitrary<unknown> {
+function stressRows(): fc.Arbitrary<unknown> {
+  return fc
+    .tuple(lotRows(), fc.constantFrom('h', 'cycles'), logUniform(0.1, 1e6))
+    .map(([rows, exposureUnit, step]) => ({
+      ...rows,
+      exposure: packNumbers(Float64Array.from({ length: rows.lossDb.count }, (_, i) => i * step)),
+      exposureUnit,
+    }))
+}
+
+function lotRows(): fc.Arbitrary<{ readonly lossDb: { readonly count: number } }> {
   return fc
     .record({
       losses: fc.array(anyWithin(-1, 60), { minLength: 2, maxLength: 30 }),

@@ -83,7 +83,7 @@ const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
     ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
     : []
 
-/** The design in which nothing is drawn that a step draws: aligned as the sequence aligns, moved by nothing. */
+/** The new design in which nothing is drawn that a step draws: aligned as the sequence aligns, moved by nothing, not yet drifted. */
 function stripped(project: Project, candidate: Candidate, { steps }: AssemblySequence): Project {
   const chain = candidate.chain.map((element) => {
     if (!isJoint(element)) return element
@@ -108,7 +108,7 @@ function stripped(project: Project, candidate: Candidate, { steps }: AssemblySeq
       }),
     } as Joint
   })
-  const own = { ...candidate, chain }
+  const own = { ...candidate, chain, lifetime: undefined }
   return {
     ...project,
     candidates: project.candidates.map((each) => (each.id === candidate.id ? own : each)),
