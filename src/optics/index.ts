@@ -225,6 +225,16 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
+export { diffusedCore } from './modeSolver/cores/gradedCore'
+export {
+  type IndexMap,
+  mapExtents,
+  mappedCore,
+  profiledCore,
+  profileReachUm,
+  profileShare,
+  type StepProfile,
+} from './modeSolver/cores/tabledCore'
 export { couplingField, gradedField } from './modeSolver/coupling/couplingField'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/coupling/fibreOverlap'
 export { modeOverlap } from './modeSolver/coupling/modeOverlap'
@@ -243,7 +253,6 @@ export {
   stackHeights,
   stackIndexAt,
 } from './modeSolver/crossSection'
-export { diffusedCore } from './modeSolver/gradedCore'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'
 export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'
@@ -255,12 +264,3 @@ export {
   type SolvedMode,
   solveMode,
 } from './modeSolver/solveMode'
-export {
-  type IndexMap,
-  mapExtents,
-  mappedCore,
-  profiledCore,
-  profileReachUm,
-  profileShare,
-  type StepProfile,
-} from './modeSolver/tabledCore'

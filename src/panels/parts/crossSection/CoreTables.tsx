@@ -9,9 +9,9 @@ import { InputError } from '../../../numerics/inputError'
 import { rounded } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { readStepOverWavelength, readStepProfile, setIndexMap, setStepProfile } from './coreTables'
 import { IndexMapField } from './IndexMapField'
 import { PairsField } from './PairsField'
+import { readStepOverWavelength, readStepProfile, setIndexMap, setStepProfile } from './tableEdits'
 
 const FIGURE_PX = 220
 

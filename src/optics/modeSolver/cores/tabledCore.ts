@@ -2,8 +2,8 @@
 //   n(x, y) = n_host(y) + (n_peak - n_host) share(x, y)
 // Widths and heights of a core stretch its table: at the table's own 1/e extents it is what was brought.
 
-import { InputError, requireFinite } from '../../numerics/inputError'
-import type { GradedCore } from './crossSection'
+import { InputError, requireFinite } from '../../../numerics/inputError'
+import type { GradedCore } from '../crossSection'
 
 /** Shares of the greatest index step over the distance, um, from 0 outwards; straight between the entries, 0 beyond. */
 export interface StepProfile {
