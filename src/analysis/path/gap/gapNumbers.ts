@@ -50,7 +50,16 @@ export interface GapReader {
   readonly pointingRad: number
   /** Where glass touches chip in the nominal pose; null where neither chip edge nor outline is stated. */
   readonly contact: Contact | null
+  /** Offsets x, y and tilts x, y that are aligned on power. */
+  readonly aligned: readonly boolean[]
+  /** The record as aligned, without residuals and what moves it later. */
+  readonly settled: (v: Values) => GapNumbers
+  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  readonly settleBeside: (shift: readonly number[]) => void
 }
+
+/** What `aligned` and `settleBeside` count along. */
+const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
 export function gapReader(
@@ -147,6 +156,7 @@ export function gapReader(
   }
   const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
 
+  let [besideXUm, besideYUm, besideXRad, besideYRad] = [0, 0, 0, 0]
   /** The pose as assembled, before anything moves it. */
   const assemble = (v: Values) => {
     fillFaces(v)
@@ -160,7 +170,29 @@ export function gapReader(
     numbers.tiltXRad = tiltX(v) + leftoverX
     numbers.tiltYRad = tiltY(v) + leftoverY
     numbers.rollRad = roll(v)
-    if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
+    if (aligned.size === 0) return
+    alignPose(numbers, leftoverX, leftoverY)
+    numbers.offsetXUm += besideXUm
+    numbers.offsetYUm += besideYUm
+    numbers.tiltXRad += besideXRad
+    numbers.tiltYRad += besideYRad
+  }
+  const settles = SETTLING.map((axis) => aligned.has(axis))
+  const residuals = [offsetX, offsetY, tiltX, tiltY]
+  const settled = (v: Values): GapNumbers => {
+    assemble(v)
+    const [x = 0, y = 0, tx = 0, ty = 0] = residuals.map((residual, i) => (settles[i] ? residual(v) : 0))
+    numbers.offsetXUm -= x
+    numbers.offsetYUm -= y
+    numbers.tiltXRad -= tx
+    numbers.tiltYRad -= ty
+    return numbers
+  }
+  const settleBeside = (shift: readonly number[]) => {
+    besideXUm = shift[0] ?? 0
+    besideYUm = shift[1] ?? 0
+    besideXRad = shift[2] ?? 0
+    besideYRad = shift[3] ?? 0
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
@@ -194,7 +226,7 @@ export function gapReader(
     poseOf(read(Float64Array.from(context.readers.variables, (variable) => variable.nominal)), inX),
   )
   leastGapUm = Math.max(0, contact?.gapUm ?? 0)
-  return { nearFace, farFace, pointingRad, contact, read }
+  return { nearFace, farFace, pointingRad, contact, read, aligned: settles, settled, settleBeside }
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */
