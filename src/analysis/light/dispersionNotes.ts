@@ -27,7 +27,7 @@ function lawOf(
   const covered = coveredBand(law)
   if (covered !== null && (from < covered[0] || to > covered[1])) {
     held.beyond.push(
-      `the mode of ${name}, known from ${nmOf(covered[0])} to ${nmOf(covered[1])} nm, is extrapolated on a straight line`,
+      `the mode of ${name}, known from ${nmOf(covered[0])} to ${nmOf(covered[1])} nm, is extrapolated linearly`,
     )
   }
 }

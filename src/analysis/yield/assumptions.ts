@@ -40,13 +40,13 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     return members.length < 2 ? [] : [members.map((member) => MEMBER_NAMES[member]).join(', then ')]
   })
   return [
-    'One channel, aligned by itself; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
-    'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
+    'Single channel, individually aligned; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
+    'Normal tolerances: ± is two standard deviations unless entered otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
       : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
     ...orders.map(
-      (order) => `Relay aligned in the order ${order}; each with the others where they are then.`,
+      (order) => `Relay aligned in the order ${order}, each with the others at their positions at that time.`,
     ),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'

@@ -125,7 +125,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum. Dashed box: alignment-station accuracy.${beside === null ? '' : ' Dotted: the same contours by Gaussians.'}`,
+    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum. Dashed box: alignment-station accuracy.${beside === null ? '' : ' Dotted: the same contours for Gaussian modes.'}`,
     picture,
     table: {
       columns: [

@@ -238,7 +238,7 @@ function verdict(
       : {
           verdict: 'unexplained',
           sentence:
-            'Neither one cause nor all together explain the difference within their tolerances: look elsewhere (reflection, propagation, dirt, a mode that is not Gaussian).',
+            'Neither one cause nor all together explain the difference within their tolerances: consider other causes (reflection, propagation loss, contamination, a non-Gaussian mode).',
         }
   }
   if (left.length > 1) {
@@ -248,7 +248,7 @@ function verdict(
       .map(({ id, dataPull }) => `${id} ${fixedText(Math.abs(dataPull), 1)} σ`)
     return {
       verdict: 'not distinguishable',
-      sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot tell them apart: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
+      sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot separate them: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
     }
   }
   if (best === undefined) return { verdict: 'unexplained', sentence: 'No cause explains the difference.' }

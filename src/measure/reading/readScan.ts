@@ -29,7 +29,7 @@ export function readScan(
   answers: ScanAnswers = {},
   onProgress?: (share: number) => void,
 ): Scan {
-  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it is full of control characters.')
+  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it contains control characters.')
   const doubts: Doubt[] = []
   const given = {
     ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),

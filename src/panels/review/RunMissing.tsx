@@ -58,7 +58,7 @@ export function RunMissing({ sheet, current }: { readonly sheet: Sheet | null; r
   if (missing.length === 0) return null
   return (
     <button type="button" disabled={running !== ''} onClick={() => setTried(new Set())}>
-      Run what is missing ({missing.length})
+      Run missing simulations ({missing.length})
     </button>
   )
 }

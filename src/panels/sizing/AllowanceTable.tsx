@@ -132,7 +132,7 @@ export function AllowanceTable({
           `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
         {isSlow &&
           chosen === null &&
-          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: it takes a while.`}
+          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: the calculation takes longer.`}
       </p>
       <table>
         <thead>

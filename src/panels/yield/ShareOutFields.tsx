@@ -105,11 +105,11 @@ function WeightTable({
           <tr>
             <th scope="col">Tolerance</th>
             <th scope="col" className="number">
-              ± now
+              Current ±
             </th>
             <th scope="col">Cost weight</th>
             <th scope="col" className="number">
-              ± then
+              Allocated ±
             </th>
           </tr>
         </thead>

@@ -1,4 +1,4 @@
-// The guide tells the limits that the program keeps.
+// The guide states the limits that the program enforces.
 
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'

@@ -76,7 +76,7 @@ export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
     return 'pending'
   }
   if (compute === null)
-    throw new Error('nobody computes fits: neither computeFitsHere nor fitElsewhere was called')
+    throw new Error('no fits can be computed: neither computeFitsHere nor fitElsewhere was called')
   const fit = compute(subject)
   learnFits([[key, fit]])
   return fit

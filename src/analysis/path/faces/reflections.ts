@@ -109,7 +109,7 @@ function tipAcross(gap: MetGap, tip: TipFace): number {
 }
 
 const UNKNOWN_TIP =
-  'tip radius not given: taken as flat, which reflects most; the true return loss is at least this'
+  'tip radius not given: treated as flat, the worst case; the true return loss is at least this'
 
 /** Both faces of a gap. A face that reflects nothing is listed with null. */
 export function gapReflections(gap: MetGap): readonly FaceReflection[] {

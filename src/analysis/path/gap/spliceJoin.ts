@@ -103,7 +103,7 @@ export function spliceJoin(
   const notes = (v: Values): readonly ValidityNote[] => {
     if (!typed) return correction?.notes ?? []
     const [own, bound] = [reader(v), abrupt(v)]
-    const bounded = `without diffusion of the cores the two modes would lose ${fixedText(bound, 2)} dB`
+    const bounded = `without core diffusion the mode mismatch would be ${fixedText(bound, 2)} dB`
     return own > bound + SAME_DB
       ? [
           {

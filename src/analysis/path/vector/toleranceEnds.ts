@@ -25,8 +25,8 @@ export function toleranceEndIssues(variables: readonly Variable[]): readonly Iss
       {
         path: [...path, 'tolerance'],
         code: 'range',
-        message: `the tolerance of ${label} goes too far: ${breach}`,
-        fix: 'Give it a smaller ±.',
+        message: `the tolerance of ${label} is too wide: ${breach}`,
+        fix: 'Enter a smaller ±.',
       },
     ]
   })

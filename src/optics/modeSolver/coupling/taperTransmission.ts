@@ -29,7 +29,7 @@ export interface Taper {
 }
 
 const STEPS = 600
-/** A continuum of radiation has no fringes: the loss is the mean over so much of the length to either side. */
+/** A continuum of radiation shows no oscillation: the loss is the mean over so much of the length to either side. */
 const SPREAD = 0.1
 const LENGTHS = 11
 

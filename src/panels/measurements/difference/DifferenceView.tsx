@@ -171,7 +171,7 @@ function LossCurve({
           onChoose={setLabel}
         />
         <ChoiceField
-          label="Moved along"
+          label="Scan axis"
           value={axis}
           choices={AXES}
           onChoose={(value) => setAxis(value === 'y' ? 'y' : 'x')}

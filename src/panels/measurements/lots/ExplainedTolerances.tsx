@@ -41,7 +41,7 @@ export function ExplainedTolerances({
   const [said, setSaid] = useState('')
   const measured = found.tolerances.filter(isMeasured)
   if (found.tolerances.length === 0)
-    return <p className="quiet">No tolerance of this design moves the loss: nothing can be fitted.</p>
+    return <p className="quiet">No tolerance of this design affects the loss: there is nothing to fit.</p>
   return (
     <>
       <div className="wide-table">

@@ -72,7 +72,7 @@ export function FactField({
   }
   const origin =
     fact.breach !== null
-      ? `In the file the ${fact.breach}. ${fact.question}`
+      ? `In the file, the ${fact.breach}. ${fact.question}`
       : fact.found !== null
         ? 'From the file.'
         : fact.name === 'wavelength'

@@ -149,9 +149,9 @@ export function TaperPanel({
             />
           </div>
           <p className="quiet">
-            Estimate from the modes along the taper, quasi-{polarisation}: what the mode leaves behind is
-            taken to go into radiation at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times
-            beam propagation in dB). Substrate leakage, roughness and bends are not included.
+            Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
+            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times beam propagation in
+            dB). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
       )}

@@ -42,7 +42,7 @@ export function IndexProfileField({
   }
   return (
     <div className="field index-profile">
-      <label htmlFor={id}>Radius, µm, and index; a radius twice is a step</label>
+      <label htmlFor={id}>Radius (µm) and index per line; repeat a radius for a step</label>
       <textarea
         id={id}
         rows={6}

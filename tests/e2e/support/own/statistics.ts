@@ -1,4 +1,4 @@
-// Worst case and percentiles of a design of design.ts: every sign tried, assemblies drawn one by one with own random numbers.
+// Worst case and percentiles of a design of design.ts: every sign tried, assemblies sampled one by one with separate random numbers.
 
 import type { OwnDesign } from './design'
 
@@ -45,7 +45,7 @@ export interface OwnPercentile {
   readonly highDb: number
 }
 
-/** Assemblies drawn one by one, each at the worst of its temperatures. */
+/** Assemblies sampled one by one, each at the worst of its temperatures. */
 export function ownPercentile(design: OwnDesign, share: number, samples: number): OwnPercentile {
   const { offs, lossDb, risesK } = design
   const random = ownRandom(11)
