@@ -1,4 +1,4 @@
-// The one caution text, wherever the work it belongs to is planned, typed or printed. Nothing here classifies, or says what is safe.
+// The one caution text, wherever the work it belongs to is planned, entered or printed. Nothing here classifies, or says what is safe.
 
 import type { StepKind } from '../model/words/assembly'
 

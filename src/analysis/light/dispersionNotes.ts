@@ -1,4 +1,4 @@
-// What a spectrum holds constant because nobody has stated how it disperses, and what it extrapolates.
+// What a spectrum holds constant because no dispersion is given, and what it extrapolates.
 
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { IndexSource } from '../../model/schema/indexSource'

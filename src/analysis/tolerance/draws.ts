@@ -10,7 +10,7 @@ export interface Draws {
   readonly places: readonly number[]
   /**
    * Writes the sampled values of the point's assembly over `values`; the others stay. `factors` narrow (below 1) or
-   * widen the tolerances, one for each of `places`. A draw beyond what the quantity can be stops at that limit.
+   * widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
    */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void
 }
@@ -23,7 +23,7 @@ interface Drawn {
   readonly most: number
 }
 
-/** The draws of all toleranced quantities, or of those that `keep` accepts. */
+/** The samples of all toleranced quantities, or of those that `keep` accepts. */
 export function drawsOf(
   variables: readonly Variable[],
   keep: (variable: Variable) => boolean = () => true,

@@ -5,7 +5,7 @@ import type { CompiledCandidate } from '../path/compileCandidate'
 import type { CornerSetting, Evaluation } from '../results/evaluation'
 import { type MovingTotal, movingTotal } from './movingTotal'
 
-/** With at most this many toleranced quantities every corner is tried. */
+/** With at most this many toleranced quantities every combination of limits is tried. */
 const EXHAUSTIVE_UP_TO = 10
 
 function toleranced(compiled: CompiledCandidate): readonly number[] {
@@ -51,7 +51,7 @@ interface Corners {
   readonly pairs: readonly (readonly [number, number])[]
   readonly total: MovingTotal
   readonly endOf: (i: number, sign: number) => number
-  /** Where climbs have ended, by the corners at which they began to look for pairs: two that meet go on as one. */
+  /** Where climbs have ended, by the combinations at which they began to flip pairs: two that meet continue as one. */
   readonly ends: Map<string, { readonly lossDb: number; readonly signs: readonly (-1 | 1)[] }>
 }
 
@@ -137,7 +137,7 @@ function climb(corners: Corners, signs: (-1 | 1)[]): number {
   return best
 }
 
-/** Corners to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
+/** Combinations to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
 function starts(count: number): readonly (-1 | 1)[][] {
   const corner = (mask: number): (-1 | 1)[] =>
     Array.from({ length: count }, (_, i) => ((mask >> (i % 30)) & 1 ? 1 : -1))
@@ -146,8 +146,8 @@ function starts(count: number): readonly (-1 | 1)[][] {
 }
 
 /**
- * The largest loss over the corners of all tolerances. Signs are searched together, not each alone;
- * `exhaustive` tells whether every corner was tried or the search climbed from several.
+ * The largest loss over the combinations of limits of all tolerances. Signs are searched together, not each alone;
+ * `exhaustive` states whether every combination was tried or the search climbed from several.
  */
 export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorner'] {
   const corners = cornersOf(compiled)
@@ -165,7 +165,7 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
   return { lossDb: best.lossDb, settings, exhaustive }
 }
 
-/** The worst case of the same tolerances under other conditions, climbed to from a corner that is known. */
+/** The worst case of the same tolerances under other conditions, climbed to from a known combination. */
 export function worstCornerNear(
   compiled: CompiledCandidate,
   { settings }: Evaluation['worstCorner'],

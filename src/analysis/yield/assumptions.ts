@@ -11,10 +11,10 @@ import { temperatureWords } from '../temperature/rises'
 import { deviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
 
-/** A limit is worth a sentence when this share of the draws would cross it. */
+/** A limit is worth a sentence when this share of the samples would cross it. */
 const WORTH_SAYING = 1e-4
 
-/** Quantities of which some draws stop at a limit of what they can be. */
+/** Quantities of which some samples are clamped at a physical limit. */
 function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
   return variables.flatMap((variable) => {
     const { spread, nominal, rule, label } = variable

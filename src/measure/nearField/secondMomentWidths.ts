@@ -19,7 +19,7 @@ export interface ImageInput {
   readonly height: number
   /** Pixel pitch at the object, equal in x and y. */
   readonly pixelUm: number
-  /** Highest count of the detector, to tell saturation; 65535 or 255 is guessed where absent. */
+  /** Highest count of the detector, to detect saturation; 65535 or 255 is guessed where absent. */
   readonly fullScale?: number
   /** Standard uncertainty of pixelUm as a fraction; absent: 0. */
   readonly pixelScaleStandard?: number

@@ -1,4 +1,4 @@
-// Parts with the values a new one starts from: all estimates, to be typed over.
+// Parts with the values a new one starts from: all estimates, to be replaced.
 
 import { quantityOf } from '../quantity/quantity'
 import type {

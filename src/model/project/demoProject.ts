@@ -143,7 +143,7 @@ const fibreBlock: FibreArray = {
   aim: 'worst channel',
 }
 
-/** A copy in which every number says that nobody vouches for it. */
+/** A copy in which every number is marked as an estimate. */
 function invented(project: Project): Project {
   const marked = (value: unknown): unknown => {
     if (Array.isArray(value)) return value.map(marked)

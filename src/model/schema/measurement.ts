@@ -126,7 +126,7 @@ const columns = z.array(readingColumnSchema).min(1).max(READING_LIMITS.columns)
 const side = z.int().min(READING_LIMITS.fewestPixels).max(READING_LIMITS.mostPixels)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
-/** Absent: linear, and nobody has said how well. */
+/** Absent: linear, without a stated uncertainty. */
 const detectorExponent = quantity('detectorExponent').optional()
 
 export const measurementSchema = z.discriminatedUnion('method', [

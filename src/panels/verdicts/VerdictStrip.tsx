@@ -27,7 +27,7 @@ const WORDS: Readonly<Record<VerdictStatus, string>> = {
   'not met': 'not met',
   'not known': 'not evaluated',
 }
-/** What needs attention comes first, so that it is what stays in sight where room is short. */
+/** What needs attention comes first, so that it is what stays in sight where space is short. */
 const ORDER: readonly VerdictStatus[] = ['not met', 'not known', 'met']
 
 function VerdictChip({

@@ -69,7 +69,7 @@ export function ownReturn(gap: MetGap, port: Port, face: MetFace): number {
   return face.reflectance * curved * 10 ** (-leaning / 10)
 }
 
-/** Share of its own reflection that a curved tip sends back into the mode. */
+/** Share of its reflection that a curved tip couples back into the mode. */
 function tipReturn(tip: TipFace, tipRadiusUm: number, fibreIndex: number, wavelengthUm: number): number {
   const along = (modeMfdUm: number) =>
     tipReturnOverlap({ modeRadiusUm: modeMfdUm / 2, tipRadiusUm, fibreIndex, wavelengthUm })

@@ -1,4 +1,4 @@
-// A fusion splice: the typed loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
+// A fusion splice: the entered loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
 
 import type { Path } from '../../../model/issue'
 import type { ElementOf } from '../../../model/schema/candidate'

@@ -51,7 +51,7 @@ function modeAtFace(
 }
 
 /**
- * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` tells how far the joint
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
  * can be taken, and null where nothing moves it.
  */
 export function fieldCorrection(
@@ -97,7 +97,7 @@ export function fieldCorrection(
     const message = `The field of this joint is not used: ${loss.refusal}. The budget uses Gaussian modes.`
     return { view, differenceDb: () => 0, line: null, notes: [{ elementId, message }] }
   }
-  // What a tip clips is a line of its own, and the field of the tip holds it too.
+  // What a tip clips is a separate line, and is contained in the field of the tip too.
   const clippedDb = near.port.tip?.real?.clippingDb(nominal) ?? 0
   const differenceDb = loss.fieldDb - clippedDb - gaussianDb
   const line: FieldCorrection['line'] = {

@@ -16,7 +16,7 @@ const rangeText = ({ factor, low, high }: ExplainedTolerance) =>
   `${fixedText(factor, 2)} (${fixedText(low, 2)} to ${fixedText(high, 2)})`
 const isMeasured = ({ verdict }: ExplainedTolerance) => verdict === 'wider' || verdict === 'tighter'
 
-/** Scales the tolerances that the lot tells apart from the stated ones, and says so in their notes: one edit. */
+/** Scales the tolerances that the lot shows to differ from the stated ones, and notes it: one edit. */
 function apply(found: LotExplanation, { name, date }: MeasurementOf<'lot'>): void {
   editProject((draft) => {
     for (const tolerance of found.tolerances.filter(isMeasured)) {

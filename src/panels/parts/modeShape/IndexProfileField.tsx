@@ -1,4 +1,4 @@
-// The radius-index table of a fibre, typed as text, with the mode that it guides.
+// The radius-index table of a fibre, entered as text, with the mode that it guides.
 
 import { useEffect, useId, useMemo, useState } from 'react'
 import type { IndexProfile } from '../../../model/schema/modeShape'
