@@ -6,9 +6,8 @@ import {
   type FieldToleranceRequest,
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
-import { fitSteps } from '../analysis/field/fit/fitHere'
-import type { JointFit } from '../analysis/field/fit/jointFit'
-import type { FitRequest } from '../analysis/field/fit/knownFits'
+import { answerSteps } from '../analysis/field/fit/fitHere'
+import type { FieldAnswer, FieldRequest } from '../analysis/field/fit/knownFits'
 import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
@@ -45,7 +44,7 @@ export const fieldJobs = {
     ),
   tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Outcome<FieldTolerance>> =>
     walked(attemptedSteps(fieldToleranceSteps(request)), tell),
-  fit: (request: FitRequest, tell: Tell): Promise<JointFit | null> => walked(fitSteps(request), tell),
+  fit: (request: FieldRequest, tell: Tell): Promise<FieldAnswer> => walked(answerSteps(request), tell),
   pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Outcome<FieldPictures>> =>
     walked(attemptedSteps(fieldPictures(request)), tell),
 }

@@ -104,4 +104,5 @@ export type {
   OffsetOutcome,
   RasterOutcome,
   RepeatedOutcome,
+  StressOutcome,
 } from './results/measurementResult'

@@ -10,7 +10,9 @@ import { CROSS, crossScanText, radiusByParabola } from '../measure/support/cross
 import { benchBytes, truth } from '../measure/support/truth'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
-import { faultsOf, goTo, nominal } from './support/screen'
+import { ownDesign } from './support/own/design'
+import { ownRssDb, ownWorstDb } from './support/own/statistics'
+import { faultsOf, goTo, nominal, total } from './support/screen'
 
 let browser: Browser
 
@@ -151,19 +153,24 @@ describe('a result', () => {
     expect(facet!.mfdX.tolerance).toEqual(demoProject().facets[0]?.mfdX.tolerance)
     const after = await nominal(page).textContent()
     expect(after).not.toBe(before)
-    const own = evaluateCandidate(project, 'cleaved-dry')
-    expect(after).toBe(lossText(own.nominalDb))
-    // With the instrument's uncertainty as the tolerance of the part, the worst case would come out lower.
-    const narrowed = structuredClone(project)
-    for (const entry of [narrowed.facets[0]!.mfdX, narrowed.facets[0]!.mfdY]) {
-      entry.tolerance = { plusMinus: entry.uncertainty!.plusMinus, distribution: 'normal' }
-      entry.uncertainty = undefined
+    expect(after).toBe(lossText(evaluateCandidate(project, 'cleaved-dry').nominalDb))
+    // The spread of the part and the uncertainty of the instrument each at their limits, worked out once more.
+    const file = JSON.parse(projectText(project))
+    const own = ownDesign(file, 'Cleaved fibre, dry')
+    for (const [label, ownDb] of [
+      ['RSS', ownRssDb(own)],
+      ['Worst case', ownWorstDb(own)],
+    ] as const) {
+      const shownDb = Number(await total(page, label).textContent())
+      expect(Math.abs(shownDb - ownDb), label).toBeLessThan(0.007)
     }
-    const shownWorst = await page.locator('tr[data-total="Worst case"] td').first().textContent()
-    expect(shownWorst).toBe(lossText(own.worstCorner.lossDb))
-    expect(own.worstCorner.lossDb).toBeGreaterThan(
-      evaluateCandidate(narrowed, 'cleaved-dry').worstCorner.lossDb + 0.1,
-    )
+    // With the instrument's uncertainty as the tolerance of the part, the worst case would come out lower.
+    for (const axis of ['mfdX', 'mfdY']) {
+      const entry = file.facets[0][axis]
+      entry.tolerance = { plusMinus: entry.uncertainty.plusMinus, distribution: 'normal' }
+      delete entry.uncertainty
+    }
+    expect(ownWorstDb(own)).toBeGreaterThan(ownWorstDb(ownDesign(file, 'Cleaved fibre, dry')) + 0.1)
     await undo(page)
     await expect.poll(() => nominal(page).textContent()).toBe(before)
     const undone = await saved(page)
@@ -499,7 +506,7 @@ describe('a bad file', () => {
 
   test('of two million rows is read while the page stays responsive, and reading can be cancelled', async () => {
     const { page, complaints } = await openApp(browser)
-    const { longest, whole } = await page.evaluate(async () => {
+    const framesWhileReading = await page.evaluate(async () => {
       const rows: string[] = ['pos um,P uW']
       for (let i = 0; i < 2_000_000; i++) {
         const x = -10 + i / 100_000
@@ -507,15 +514,9 @@ describe('a bad file', () => {
       }
       const transfer = new DataTransfer()
       transfer.items.add(new File([rows.join('\n')], 'long.csv'))
-      // The making of the file is no part of what is measured.
-      await new Promise((done) => setTimeout(done, 500))
-      let longest = 0
-      const from = performance.now()
-      let last = from
+      let frames = 0
       const watch = () => {
-        const now = performance.now()
-        longest = Math.max(longest, now - last)
-        last = now
+        frames += 1
         if (!document.body.textContent?.includes('File interpretation')) requestAnimationFrame(watch)
         else finished()
       }
@@ -527,11 +528,11 @@ describe('a bad file', () => {
       requestAnimationFrame(watch)
       await end
       ;(window as unknown as { again: DataTransfer }).again = transfer
-      return { longest, whole: last - from }
+      return frames
     })
     await page.getByText('2000000 rows kept as 100000 means of up to 20 neighbours').waitFor()
     // Read on the page itself, one frame would last nearly as long as the whole, on a machine of any speed.
-    expect(longest).toBeLessThan(whole / 3)
+    expect(framesWhileReading).toBeGreaterThan(10)
     await type(page, 'Probe MFD', '10.4')
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()

@@ -4,7 +4,7 @@
 import fc from 'fast-check'
 import { RULES, type RuleName } from '../../src/model/quantity/quantityRules'
 import { unitFactor, unitsOf } from '../../src/model/quantity/units'
-import { lotRowsSchema, packedNumbersSchema } from '../../src/model/schema/measurement'
+import { lotRowsSchema, packedNumbersSchema, stressRowsSchema } from '../../src/model/schema/measurement'
 import { modePointSchema } from '../../src/model/schema/modeOverWavelength'
 import { importedShapeSchema, indexProfileSchema } from '../../src/model/schema/modeShape'
 import { packNumbers } from '../../src/numerics/compactNumbers'
@@ -43,6 +43,7 @@ const byHand = new Map<Schema, fc.Arbitrary<unknown>>([
   [packedNumbersSchema, packed(1, 400)],
   [importedShapeSchema, importedShapes()],
   [lotRowsSchema, lotRows()],
+  [stressRowsSchema, stressRows()],
   [indexProfileSchema, indexProfiles()],
 ])
 
@@ -157,7 +158,17 @@ function packed(fewest: number, most: number): fc.Arbitrary<unknown> {
     .map(([values, kind]) => packNumbers(values.map(kind)))
 }
 
-function lotRows(): fc.Arbitrary<unknown> {
+function stressRows(): fc.Arbitrary<unknown> {
+  return fc
+    .tuple(lotRows(), fc.constantFrom('h', 'cycles'), logUniform(0.1, 1e6))
+    .map(([rows, exposureUnit, step]) => ({
+      ...rows,
+      exposure: packNumbers(Float64Array.from({ length: rows.lossDb.count }, (_, i) => i * step)),
+      exposureUnit,
+    }))
+}
+
+function lotRows(): fc.Arbitrary<{ readonly lossDb: { readonly count: number } }> {
   return fc
     .record({
       losses: fc.array(anyWithin(-1, 60), { minLength: 2, maxLength: 30 }),

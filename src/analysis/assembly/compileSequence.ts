@@ -83,7 +83,7 @@ const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
     ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
     : []
 
-/** The design with everything that a step samples at its mean: aligned as the sequence aligns, without movements. */
+/** The new design with everything that a step samples at its mean: aligned as the sequence aligns, without movements or drift. */
 function stripped(project: Project, candidate: Candidate, { steps }: AssemblySequence): Project {
   const chain = candidate.chain.map((element) => {
     if (!isJoint(element)) return element
@@ -108,7 +108,7 @@ function stripped(project: Project, candidate: Candidate, { steps }: AssemblySeq
       }),
     } as Joint
   })
-  const own = { ...candidate, chain }
+  const own = { ...candidate, chain, lifetime: undefined }
   return {
     ...project,
     candidates: project.candidates.map((each) => (each.id === candidate.id ? own : each)),

@@ -15,6 +15,7 @@ import { type CompiledCandidate, compileCandidate } from '../path/compileCandida
 import { portAt } from '../path/vector/ports'
 import type { Evaluation, ValidityNote } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
+import { exactCorner } from '../tolerance/exactCorner'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { rimContactNotes } from './rimContact'
 
@@ -46,7 +47,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
-  const corner = worstCorner(compiled)
+  const corner = exactCorner(compiled, worstCorner(compiled))
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   return {
     candidateId: compiled.candidate.id,

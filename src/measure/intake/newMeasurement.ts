@@ -132,7 +132,9 @@ export function newMeasurement(reading: Reading, facts: Facts, origin: NewMeasur
   if (reading.kind === 'lot') {
     if (reading.findings.some((finding) => finding.severity === 'error')) return null
     const lossUncertainty = quantityOf(USUAL_LOSS_UNCERTAINTY_DB, 'dB', 'estimate')
-    return { ...common, method: 'lot', rows: reading.kept, lossUncertainty }
+    return reading.stress === null
+      ? { ...common, method: 'lot', rows: reading.kept, lossUncertainty }
+      : { ...common, method: 'stress', rows: { ...reading.kept, ...reading.stress }, lossUncertainty }
   }
   if (reading.kind === 'image') {
     const { width, height, binning, fullScale, pixels } = reading.kept

@@ -62,6 +62,7 @@ export const RULES = {
   angularAccuracy: rule('angular accuracy', 'angle', 0, 45 * deg, 'deg', 0.05),
   lateralAccuracy: rule('placement accuracy', 'length', 0, 1000, 'um', 0.1),
   loss: rule('loss', 'decibel', 0, 200, 'dB', 0.05),
+  lossDrift: rule('drift of the loss', 'decibel', -400, 400, 'dB', 0.05),
   returnLoss: rule('return loss', 'decibel', 0, 200, 'dB', 1),
   propagationLoss: rule('propagation loss', 'decibelPerLength', 0, 1, 'dB/cm', 0.1),
   reflectance: rule('reflectance of a coated face', 'ratio', 0, 0.99, '%', 0.05),

@@ -16,6 +16,7 @@ import {
 } from '../words/candidate'
 import { LIMITS } from '../words/limits'
 import { assemblySchema } from './build/assembly'
+import { lifetimeSchema } from './build/lifetime'
 import { barrelSchema, outlineSchema } from './build/outline'
 import { coatingSchema } from './coating'
 import { costSchema } from './cost'
@@ -212,5 +213,7 @@ export const candidateSchema = open({
   cost: costSchema.optional(),
   /** How it is put together, step by step; absent until it is planned. */
   assembly: assemblySchema.optional(),
+  /** The drift over its service; absent where none is looked at. */
+  lifetime: lifetimeSchema.optional(),
 })
 export type Candidate = z.infer<typeof candidateSchema>

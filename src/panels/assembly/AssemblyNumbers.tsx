@@ -32,8 +32,8 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
       <p className="quiet">
         {countText(result.samples)} assemblies of one channel, seed {result.seed}. Good: passes every step and
         is within {fixedText(result.limitDb, 2)} dB, over the temperature range where a mount is defined;
-        checks are made at the assembly temperature. Cost: time at the station and scrap, without the parts of
-        good assemblies.
+        checks are made at the assembly temperature; drift over service is not counted. Cost: time at the
+        station and scrap, without the parts of good assemblies.
       </p>
     </div>
   )

@@ -97,7 +97,7 @@ export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitD
     {
       label: 'Worst case',
       lossDb: worstCorner.lossDb,
-      note: `${worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive'}${above === null ? '' : `; ${above}`}`,
+      note: `${worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive'}${worstCorner.isProvisional ? ', fields pending' : ''}${above === null ? '' : `; ${above}`}`,
       main: true,
     },
     ...furtherTotals(evaluation),

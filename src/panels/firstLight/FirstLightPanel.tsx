@@ -41,7 +41,8 @@ export function FirstLightPanel({
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
   const outcome = useMemo(() => {
     if (view === undefined) return null
-    const otherLossDb = evaluation.nominalDb - jointLossDb(view.joint)
+    const driftDb = evaluation.lines.find(({ kind }) => kind === 'drift')?.lossDb ?? 0
+    const otherLossDb = evaluation.nominalDb - driftDb - jointLossDb(view.joint)
     return attempted(() =>
       searchPlan(view.joint, otherLossDb, {
         ...station,

@@ -40,6 +40,9 @@ const headStyle = (column: number) => ([1, 3, 4].includes(column) ? 'numberHead'
 /** Names and further notes are for the screen. */
 const LAST_PRINTED = 5
 
+/** Below this the worst case is the sum of its lines. */
+const BEYOND_LINES_DB = 1e-9
+
 const CHART = { from: [1, 8], to: [24, 16] } as const
 
 /** Writes joints below each other on a page that all designs share. */
@@ -179,8 +182,11 @@ export function liveBudget(
     efficiencyTerm(nominalCell),
     'ratio of powers, 0 to 1',
   )
+  // What the joints of the worst case lose by exact sums beyond the lines, which a fit moves.
+  const beyondLinesDb = evaluation.worstCorner.lossDb - compiled.lossDb(corner.values)
   const lossAt = all.map((scenario, i) => {
     const parts = [
+      ...(scenario === corner && Math.abs(beyondLinesDb) > BEYOND_LINES_DB ? [literal(beyondLinesDb)] : []),
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
       ...typed.map(({ line, input }) => input?.(scenario) ?? literal(line.lossDb(scenario.values))),
     ]

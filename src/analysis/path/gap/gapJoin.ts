@@ -159,15 +159,22 @@ export function gapJoin(
     const inX = element.facePlane === 'x'
     return { port, stretchX: inX ? widthScale : 1, stretchY: inX ? 1 : widthScale }
   }
+  const nominalJoint = jointOf(numbers, context.wavelengthUm)
   const correction = fieldCorrection(
     element.id,
     side(near, numbers.near),
     side(far, numbers.far),
     nominal,
-    jointOf(numbers, context.wavelengthUm),
+    nominalJoint,
     (joint) => reachedRegion(context, gap, nominal, joint, path),
   )
   const beside: Beside = correction?.differenceDb ?? (() => 0)
+  const coordinates = (v: Values): readonly number[] => {
+    const n = gap.read(v)
+    const at = new Float64Array(FIT_AXES.length)
+    fillCoordinates(n, n.mediumIndex, context.wavelength(v), nominalJoint, at)
+    return [...at]
+  }
   const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
@@ -192,6 +199,9 @@ export function gapJoin(
     ],
     lossDb: wholeLoss(gap, context.wavelength, beside),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
+    ...(correction?.beyondFitDb && {
+      beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],
+    }),
     ...(gap.contact && { contact: gap.contact, touches: (v: Values) => gap.read(v).touches }),
     poseForm: (v) => {
       const { joint } = state(v)

@@ -7,7 +7,7 @@ import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB } from '../../field/fit/jointFit'
-import { fitOf } from '../../field/fit/knownFits'
+import { fitOf, sumsOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
@@ -18,6 +18,8 @@ export interface FieldCorrection {
   readonly view: JointFieldView | null
   /** Real less Gaussian joint, dB, for the numbers that the vector makes of the joint. Allocates nothing. */
   readonly differenceDb: (v: Values, n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** What the real joint loses at sets of coordinates (FIT_AXES) beyond that, dB; absent where nothing moves it. */
+  readonly beyondFitDb?: (points: readonly (readonly number[])[]) => readonly number[] | 'pending'
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
 }
@@ -108,17 +110,27 @@ export function fieldCorrection(
     elementId,
     note: `${fixedText(gaussianDb, 3)} dB for Gaussian modes, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by field overlap, numerical error ${errorText(loss.errorDb)} dB`,
   }
-  const moving = movingDifference(spec, joint, regionOf(joint))
+  const region = regionOf(joint)
+  const moving = movingDifference(spec, joint, region)
   const notes: ValidityNote[] = [
     {
       elementId,
       message: `Field overlap (${view.nearName} to ${view.farName}) gives ${fixedText(loss.fieldDb - clippedDb, 3)} dB for this joint, Gaussian modes ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'A difference this large suggests that the entered MFDs belong to another mode. ' : ''}${moving.words}`,
     },
   ]
-  const { changeDb } = moving
+  const { changeDb, changeAtDb } = moving
+  const beyondFitDb = (points: readonly (readonly number[])[]) => {
+    const sums = sumsOf({ kind: 'points', spec, nominal: joint, points })
+    if (sums === 'pending') return sums
+    return points.map((point, i) => {
+      const beyond = (sums[i] ?? Number.NaN) - clippedDb - differenceDb - changeAtDb(point)
+      return Number.isFinite(beyond) ? beyond : 0
+    })
+  }
   return {
     view: { ...view, moves: moving.words },
     differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
+    ...(region !== null && { beyondFitDb }),
     line,
     notes,
   }
@@ -127,6 +139,8 @@ export function fieldCorrection(
 interface MovingDifference {
   /** What the difference grows by from the nominal joint, dB. */
   readonly changeDb: (n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** The same at coordinates. */
+  readonly changeAtDb: (point: ArrayLike<number>) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
 }
@@ -138,15 +152,20 @@ function movingDifference(
   region: JointRegion | null,
 ): MovingDifference {
   const still = () => 0
-  if (region === null) return { changeDb: still, words: 'Tolerances do not change this difference.' }
+  if (region === null)
+    return { changeDb: still, changeAtDb: still, words: 'Tolerances do not change this difference.' }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
-    return { changeDb: still, words: 'Tolerances, yield and temperature: Gaussian, fields pending.' }
+    return {
+      changeDb: still,
+      changeAtDb: still,
+      words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
+    }
   }
   if (fit === null) {
     const words =
       'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: within the tolerances the fields move too far apart for a fit.'
-    return { changeDb: still, words }
+    return { changeDb: still, changeAtDb: still, words }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
@@ -158,7 +177,8 @@ function movingDifference(
       fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
       return value(at) - nominalDb
     },
-    words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}.`,
+    changeAtDb: (point) => value(point) - nominalDb,
+    words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
   }
 }
 

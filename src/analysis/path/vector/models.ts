@@ -116,6 +116,11 @@ export interface JoinModel {
   readonly lossDb: Reader
   /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
   readonly searchDb?: Reader
+  /**
+   * What the exact joint loses at each of the values beyond `lossDb`, which a fit moves, dB; 'pending' while it is summed elsewhere.
+   * Absent where `lossDb` is exact.
+   */
+  readonly beyondFitDb?: (at: readonly Values[]) => readonly number[] | 'pending'
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */

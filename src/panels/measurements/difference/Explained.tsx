@@ -34,7 +34,7 @@ function useExplanation(
     const job = new AbortController()
     const { positionUm, lossDb, standardDb } = JSON.parse(points) as MeasuredLossCurve
     const input = {
-      // The readings are not needed there, and are by far the most of a project.
+      // The readings are by far the most of a project, and what is measured now has not drifted yet.
       project: { ...project, measurements: [] },
       candidateId,
       axis,

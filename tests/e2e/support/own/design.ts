@@ -1,8 +1,9 @@
 // A design of a saved project worked out once more for tests, apart from the program: fibres, tips by their spot, stubs, SSC chips,
 // splices of stated loss, gaps, relays and a facet.
 
+import { ownCoreRadius } from './core'
 import { ownGap } from './gap'
-import { db, marcuseRadius, type OwnJoint, type Side, share } from './planes'
+import { db, type OwnJoint, type Side, share } from './planes'
 import { type Data, type Off, off, type Read, register, still } from './quantities'
 import { ownRelayJoint } from './relay'
 
@@ -67,7 +68,7 @@ export function ownDesign(project: Data, name: string): OwnDesign {
       return side(mfd, mfd, of)
     }
     const [core, na] = [quantity(`${fibreId} core`, mode.coreDiameter), quantity(`${fibreId} NA`, mode.na)]
-    const mfd: Read = (v) => 2 * marcuseRadius(core(v) / 2, na(v), wavelengthUm)
+    const mfd: Read = (v) => 2 * ownCoreRadius(core(v) / 2, na(v), wavelengthUm)
     return side(mfd, mfd, of)
   }
   const chip = (id: string, end: 'input' | 'output'): Side => {

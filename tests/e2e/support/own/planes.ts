@@ -1,5 +1,5 @@
 // Closed forms for tests that work a joint out once more, one plane at a time. Sources: the overlap integral of two Gaussian beams;
-// D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703 (mode of a core, within 1 %); Fresnel's formula at normal incidence.
+// Fresnel's formula at normal incidence.
 
 import type { Beam } from '../../../analysis/support/ownRelay'
 import type { Read } from './quantities'
@@ -21,12 +21,6 @@ export interface OwnJoint {
 export const db = (share: number) => -10 * Math.log10(share)
 export const share = (lossDb: number) => 10 ** (-lossDb / 10)
 export const reflectance = (n1: number, n2: number) => ((n1 - n2) / (n1 + n2)) ** 2
-
-/** Radius of the Gaussian nearest to the mode of a step core, um. */
-export function marcuseRadius(coreRadiusUm: number, na: number, wavelengthUm: number): number {
-  const v = (2 * Math.PI * coreRadiusUm * na) / wavelengthUm
-  return coreRadiusUm * (0.65 + 1.619 / v ** 1.5 + 2.879 / v ** 6)
-}
 
 /**
  * Loss of one plane, dB: a waist w1 that lies z before the other waist w2, displaced by d at the second waist's plane and sloped by t.

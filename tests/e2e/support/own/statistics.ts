@@ -1,8 +1,22 @@
-// Worst case and percentiles of a design of design.ts: every sign tried, assemblies sampled one by one with separate random numbers.
+// RSS, worst case and percentiles of a design of design.ts: every sign tried, assemblies sampled one by one with separate random numbers.
 
 import type { OwnDesign } from './design'
 
 export const ownNominalDb = ({ offs, lossDb }: OwnDesign): number => lossDb(new Float64Array(offs.length), 0)
+
+/** Each quantity alone at the worse of its two limits, the added losses as squares to the nominal one. */
+export function ownRssDb(own: OwnDesign): number {
+  const nominalDb = ownNominalDb(own)
+  const squares = own.offs.reduce((sum, { halfWidth }, i) => {
+    const added = [-halfWidth, halfWidth].map((by) => {
+      const v = new Float64Array(own.offs.length)
+      v[i] = by
+      return own.lossDb(v, 0) - nominalDb
+    })
+    return sum + Math.max(0, ...added) ** 2
+  }, 0)
+  return nominalDb + Math.sqrt(squares)
+}
 
 /** Highest loss with every quantity at one of its limits: every sign flipped for as long as that raises the loss, from many starts. */
 export function ownWorstDb({ offs, lossDb }: OwnDesign): number {
@@ -64,4 +78,12 @@ export function ownPercentile(design: OwnDesign, share: number, samples: number)
     lowDb: at(share * samples - spread),
     highDb: at(share * samples + spread),
   }
+}
+
+/** What a tolerance half as wide takes off a percentile, dB: the same random numbers both times. */
+export function ownGainHalvedDb(own: OwnDesign, name: string, share: number, samples: number): number {
+  const offs = own.offs.map((off, i) =>
+    own.names[i] === name ? { ...off, halfWidth: off.halfWidth / 2 } : off,
+  )
+  return ownPercentile(own, share, samples).db - ownPercentile({ ...own, offs }, share, samples).db
 }
