@@ -45,6 +45,7 @@ export const packedNumbersSchema = open({
     .max(READING_LIMITS.packedCharacters)
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
+  if (context.issues.length > 0) return // one fault is one message
   const { type, count, base64 } = context.value
   const bytes = count * NUMBER_BYTES[type]
   const length = 4 * Math.ceil(bytes / 3)
