@@ -88,7 +88,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
     return (
       <div className="page">
         <h1>Compare</h1>
-        <NoDesign />
+        <NoDesign shows="All designs side by side against the requirements, with the reason for every failure." />
       </div>
     )
   }

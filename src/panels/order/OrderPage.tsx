@@ -55,7 +55,7 @@ export function OrderPage() {
     return (
       <div className="page">
         <h1>Order</h1>
-        <NoDesign />
+        <NoDesign shows="The parts to purchase with their tolerances, the process sheet and the inspection plan." />
       </div>
     )
   }

@@ -33,7 +33,7 @@ export function SizingPage() {
     return (
       <div className="page">
         <h1>Sizing</h1>
-        <NoDesign />
+        <NoDesign shows="Sizes of parts and half widths of tolerances that meet the loss limit." />
       </div>
     )
   }
