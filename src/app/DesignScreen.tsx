@@ -23,7 +23,7 @@ const DrawingPane = lazy(async () => ({
   default: (await import('../panels/drawing/DrawingPane')).DrawingPane,
 }))
 const PathPane = lazy(async () => ({ default: (await import('../panels/path/PathPane')).PathPane }))
-const NoDesign = lazy(async () => ({ default: (await import('../ui/controls/NoDesign')).NoDesign }))
+const NoDesign = lazy(async () => ({ default: (await import('../ui/empty/NoDesign')).NoDesign }))
 const Inspector = lazy(async () => ({ default: (await import('../panels/inspector/Inspector')).Inspector }))
 
 interface Shown {
