@@ -10,6 +10,7 @@ import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import { failureText } from '../jobs/failureText'
+import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
@@ -70,7 +71,9 @@ export function inputsOf(project: Project, candidateId: string, kind: RunKind = 
   const { name: _, remark: __, assembly, ...chain } = candidate ?? { name: '', assembly: undefined }
   const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
   const steps = kind === 'assembly' ? [JSON.stringify(assembly ?? null)] : []
-  return [...kept, JSON.stringify(chain), solvedKeys(project), ...steps].join('\n')
+  const stress = candidate === undefined ? undefined : stressTestOf(project, candidate)
+  const tested = stress === undefined ? [] : [textOf(stress)]
+  return [...kept, JSON.stringify(chain), solvedKeys(project), ...steps, ...tested].join('\n')
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {

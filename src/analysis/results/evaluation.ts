@@ -35,6 +35,7 @@ export const LINE_KINDS = [
   'device',
   'clipping',
   'absorption',
+  'drift',
   'user line',
 ] as const
 export type LineKind = (typeof LINE_KINDS)[number]

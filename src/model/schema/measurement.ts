@@ -3,6 +3,7 @@
 
 import { z } from 'zod'
 import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
+import { EXPOSURE_UNITS, LIFETIME_LIMITS } from '../words/lifetime'
 import { READING_LIMITS } from '../words/limits'
 import { LOT_LABELS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
@@ -44,6 +45,7 @@ export const packedNumbersSchema = open({
     .max(READING_LIMITS.packedCharacters)
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
+  if (context.issues.length > 0) return // one fault is one message
   const { type, count, base64 } = context.value
   const bytes = count * NUMBER_BYTES[type]
   const length = 4 * Math.ceil(bytes / 3)
@@ -92,15 +94,41 @@ const lotLabelSchema = open({
   })
 })
 
-/** The rows of a lot: every column has one entry per measured channel. */
-export const lotRowsSchema = open({
+const lotColumns = {
   labels: z.array(lotLabelSchema).max(LOT_LABELS.length),
   lossDb: packedNumbersSchema,
   returnLossDb: packedNumbersSchema.optional(),
   /** Days since 1970-01-01, with their fractions. */
   day: packedNumbersSchema.optional(),
+}
+
+/** The rows of a lot: every column has one entry per measured channel. */
+export const lotRowsSchema = open(lotColumns).check((context) => {
+  checkRows(context, context.value)
+})
+export type LotRows = z.infer<typeof lotRowsSchema>
+
+/** The rows of a stress test: those of a lot, each at the hours or cycles after which it was measured. */
+export const stressRowsSchema = open({
+  ...lotColumns,
+  exposure: packedNumbersSchema,
+  exposureUnit: z.enum(EXPOSURE_UNITS),
 }).check((context) => {
-  const { labels, lossDb, returnLossDb, day } = context.value
+  checkRows(context, context.value)
+  refuseBeyond(context, context.value.exposure, LIFETIME_LIMITS.exposure[1], ['exposure'])
+})
+export type StressRows = z.infer<typeof stressRowsSchema>
+
+function checkRows(
+  context: { readonly issues: z.core.$ZodRawIssue[] },
+  {
+    labels,
+    lossDb,
+    returnLossDb,
+    day,
+    exposure,
+  }: Omit<LotRows, 'exposure'> & { readonly exposure?: CompactNumbers },
+): void {
   refuseBeyond(context, lossDb, READING_LIMITS.most.dB, ['lossDb'])
   if (returnLossDb !== undefined)
     refuseBeyond(context, returnLossDb, READING_LIMITS.most.dB, ['returnLossDb'])
@@ -108,6 +136,7 @@ export const lotRowsSchema = open({
     ...labels.map(({ role, values }) => ({ name: role, count: values.count })),
     { name: 'returnLossDb', count: returnLossDb?.count ?? lossDb.count },
     { name: 'day', count: day?.count ?? lossDb.count },
+    { name: 'exposure', count: exposure?.count ?? lossDb.count },
   ]
   for (const { name, count } of columns) {
     if (count === lossDb.count) continue
@@ -118,8 +147,7 @@ export const lotRowsSchema = open({
       path: [name],
     })
   }
-})
-export type LotRows = z.infer<typeof lotRowsSchema>
+}
 
 const common = {
   id,
@@ -134,7 +162,7 @@ const columns = z.array(readingColumnSchema).min(1).max(READING_LIMITS.columns)
 const side = z.int().min(READING_LIMITS.fewestPixels).max(READING_LIMITS.mostPixels)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
-/** Absent: linear, and nobody has said how well. */
+/** Absent: linear, without a stated uncertainty. */
 const detectorExponent = quantity('detectorExponent').optional()
 
 export const measurementSchema = z.discriminatedUnion('method', [
@@ -185,6 +213,12 @@ export const measurementSchema = z.discriminatedUnion('method', [
     method: z.literal('lot'),
     rows: lotRowsSchema,
     /** Standard uncertainty of one measured loss. */
+    lossUncertainty: quantity('loss'),
+  }),
+  open({
+    ...common,
+    method: z.literal('stress'),
+    rows: stressRowsSchema,
     lossUncertainty: quantity('loss'),
   }),
   open({

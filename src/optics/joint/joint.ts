@@ -56,7 +56,7 @@ export function jointEfficiency(joint: GaussianJoint): number {
     waistXUm,
     waistYUm,
   } = joint
-  // Half the comparisons tell a joint far from every border; for any other the full check decides and says what is
+  // Half the comparisons identify a joint far from every border; for any other the full check decides and says what is
   // wrong. Written so that NaN fails.
   const farFromBorders =
     typeof wavelengthUm === 'number' &&

@@ -49,7 +49,7 @@ describe('limits of the joint', () => {
     )
   })
 
-  test('a tilted beam walks off with the gap: for equal modes half the walk-off is won back by offset', () => {
+  test('a tilted beam shifts with the gap: for equal modes an offset recovers half the shift', () => {
     // Symmetry of the two ends puts the best point half way, not at the whole gap * tilt.
     const tilted = { ...MATCHED, tiltXRad: 0.03, gapUm: 40 }
     const best = jointEfficiency({ ...tilted, offsetXUm: -0.6 })
