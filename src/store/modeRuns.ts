@@ -6,7 +6,7 @@ import { createStore } from 'zustand/vanilla'
 import type { FacetMode, ModeRequest } from '../analysis/crossSection/facetMode'
 import type { SweepRequest, SweepResult } from '../analysis/crossSection/modeSweep'
 import type { TaperChain, TaperRequest } from '../analysis/crossSection/taperChain'
-import { failureText } from '../jobs/failureText'
+import { failureText } from '../jobs/workerLife'
 import type { Outcome } from '../numerics/outcome'
 
 interface Requests {

@@ -1,6 +1,6 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { isWorkerLoss } from '../../jobs/failureText'
+import { isWorkerLoss } from '../../jobs/workerLife'
 import { projectText } from '../../model/index'
 import { failure, type Issue, type Result } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
