@@ -3,7 +3,7 @@
 import { serviceDrift } from '../../../analysis/lifetime/serviceDrift'
 import { driftFigure } from '../../../figures/build/drift'
 import type { Lifetime } from '../../../model/schema/build/lifetime'
-import { type ExposureUnit, LAW_TEXTS } from '../../../model/words/lifetime'
+import { type ExposureUnit, exposureText, LAW_TEXTS } from '../../../model/words/lifetime'
 import { plainText, withMinus } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, plainCell } from '../../document/cells'
@@ -33,7 +33,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   return [
     text(
       withMinus(
-        `${drift.testName}: ${fit.assemblies} assemblies, ${fit.series} channels, last reading at ${plainText(test.last, 4)} ${test.unit}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
+        `${drift.testName}: ${fit.assemblies} assemblies, ${fit.series} channels, last reading at ${exposureText(test.last, test.unit)}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
       ),
     ),
     ...(drift.warnings.length === 0 ? [] : [list(drift.warnings)]),
@@ -41,7 +41,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
       'beside',
       figureBlock(driftFigure({ test, fit, exposure: drift.exposure }), SIZE),
       table(
-        `At ${plainText(drift.exposure, 3)} ${test.unit} of the test, which is the end of service`,
+        `At ${exposureText(drift.exposure, test.unit)} of the test, which is the end of service`,
         [
           'Law',
           { label: 'Mean drift', unit: 'dB' },
