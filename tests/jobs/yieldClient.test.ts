@@ -22,7 +22,7 @@ const project = ((): Project => {
   strip(whole)
   return whole
 })()
-const OPTIONS = { samples: 70_000, seed: 11 }
+const OPTIONS = { samples: 36_000, seed: 11 } // three rounds
 const plan = yieldPlan(project, 'high-na-bonded', OPTIONS)
 const whole = runYield(project, 'high-na-bonded', OPTIONS)
 const expected = () => whole

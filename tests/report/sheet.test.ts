@@ -79,10 +79,15 @@ describe('the review sheet', () => {
     expect(sheetOf(project).chosen?.candidate.id).toBe(CHOSEN)
   })
 
-  test('says for every other candidate what speaks against it', () => {
-    const [against] = tablesOf(sheetOf(twoDesigns()), 'comparison')
+  test('says for every other design what speaks against it: once, on the first page or in its own table', () => {
+    const project = twoDesigns()
+    const [comparison, ...more] = tablesOf(sheetOf(project), 'comparison')
+    expect([comparison?.caption, more]).toEqual(['Comparison', []])
+    expect(comparison?.rows[0]?.cells).toEqual(['Loss ≤ 2 dB, RSS', 'not met (6.39)', 'met'])
+    const left = { ...project, review: { ...project.review, left: ['summary'] } }
+    const [against] = tablesOf(sheetOf(left), 'comparison')
     expect(against?.rows[0]?.cells[0]).toBe('Cleaved fibre, dry')
-    expect(against?.rows[0]?.cells[1]).toContain('Loss ≤ 2 dB')
+    expect(against?.rows[0]?.cells[1]).toContain('Loss ≤ 2 dB, RSS: 6.39 dB;')
   })
 
   test('lists a candidate that cannot be computed with the reason instead of leaving it out', () => {

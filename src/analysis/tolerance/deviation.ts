@@ -11,27 +11,59 @@ import { normalProbability, normalQuantile } from '../../numerics/normal'
 /** Deviation from the value for a number `u` between 0 and 1, exclusive; rising with u. */
 export type Deviation = (u: number) => number
 
-export function deviationOf(spread: Spread): Deviation {
+/** Replaces such numbers by their deviations: every `stride`th entry of `u` from `from` up to, not including, `end`. */
+export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
+
+/** One loop for each distribution: a call for each draw would cost more than most of the formulas. */
+export function deviateEach(spread: Spread): DeviateEach {
   const { halfWidth, coverage } = spread
   switch (spread.distribution) {
     case 'normal': {
       const sigma = halfWidth / coverage
-      return (u) => sigma * normalQuantile(u)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = sigma * normalQuantile(u[i] as number)
+      }
     }
     case 'truncated normal': {
       const sigma = halfWidth / coverage
       const below = normalProbability(-coverage)
       const inside = 1 - 2 * below
-      return (u) => sigma * normalQuantile(below + u * inside)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride)
+          u[i] = sigma * normalQuantile(below + (u[i] as number) * inside)
+      }
     }
     case 'uniform':
-      return (u) => halfWidth * (2 * u - 1)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = halfWidth * (2 * (u[i] as number) - 1)
+      }
     case 'triangular':
-      return (u) => halfWidth * (u < 0.5 ? Math.sqrt(2 * u) - 1 : 1 - Math.sqrt(2 * (1 - u)))
-    case 'one-sided':
-      return spread.side === 'above' ? (u) => halfWidth * u : (u) => halfWidth * (u - 1)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) {
+          const at = u[i] as number
+          u[i] = halfWidth * (at < 0.5 ? Math.sqrt(2 * at) - 1 : 1 - Math.sqrt(2 * (1 - at)))
+        }
+      }
+    case 'one-sided': {
+      const start = spread.side === 'above' ? 0 : 1
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = halfWidth * ((u[i] as number) - start)
+      }
+    }
     case 'fixed':
-      return () => 0
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = 0
+      }
+  }
+}
+
+export function deviationOf(spread: Spread): Deviation {
+  const deviate = deviateEach(spread)
+  const cell = new Float64Array(1)
+  return (u) => {
+    cell[0] = u
+    deviate(cell, 0, 1, 1)
+    return cell[0] as number
   }
 }
 

@@ -56,16 +56,14 @@ const PAUSE_AFTER = 256
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
   const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
-  const drawn = Array.from({ length: points }, (_, i) => {
-    const point = new Float64Array(source.dimensions)
-    source.point(i, point)
-    return point
-  })
+  const drawn = new Float64Array(source.dimensions * points)
+  source.fill(0, points, drawn)
+  draws.deviate(drawn, points)
   const values = Float64Array.from(compiled.nominal)
   return function* (factors: Float64Array, first = points, losses?: Float64Array): Steps<number> {
     let passed = 0
     for (let i = 0; i < first; i++) {
-      draws.apply(drawn[i] ?? values, values, factors)
+      draws.set(drawn, i * source.dimensions, values, factors)
       const loss = lossDb(values)
       if (loss <= limitDb) passed++
       if (losses !== undefined) losses[i] = loss

@@ -123,7 +123,7 @@ function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind):
 }
 
 /** "1,234" is one and a bit or over a thousand: ask where every comma could be either. */
-function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
+export function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
   if (table.dialect.decimalMark !== ',') return
   const commaNumbers = text.slice(0, 20_000).match(/(?<!\d)[+-]?\d+,\d+/g) ?? []
   if (commaNumbers.length > 0 && commaNumbers.every((number) => /^[+-]?[1-9]\d{0,2},\d{3}$/.test(number))) {

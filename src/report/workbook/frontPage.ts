@@ -1,6 +1,6 @@
 // The first page: the summary of the review (summary/summary.ts), with the totals of all designs live and the loss budget as bars.
 
-import { statusText } from '../sections/verdictWords'
+import { statusText } from '../../analysis/results/verdict'
 import type { Sheet } from '../sheet'
 import type { Summary } from '../summary/summary'
 import type { LiveBudget } from './budgetPage'

@@ -18,7 +18,7 @@ describe.each(DISTRIBUTIONS.map((distribution) => ({ distribution })))(
       let [sum, squares] = [0, 0]
       const count = 2 ** 16
       for (let i = 0; i < count; i++) {
-        points.point(i, u)
+        points.fill(i, 1, u)
         const draw = deviation(u[0] ?? 0)
         sum += draw
         squares += draw * draw
