@@ -6,6 +6,7 @@ import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
+import { poseContact } from '../clearance/poseContact'
 import { type Assembly, assemblyOf } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
@@ -115,9 +116,7 @@ export function finishYield(
     leastDb: tally.leastDb,
     greatestDb: tally.greatestDb,
     ...yieldOf(tally),
-    touching: assembly.compiled.joins.some(({ contact }) => contact !== undefined)
-      ? tally.touching / tally.samples
-      : null,
+    touching: poseContact(assembly.compiled, assembly.percentile, plan.seed)?.share ?? null,
     confidence: CONFIDENCE,
     histogram: histogramOf(tally),
     worst: tally.worst,
