@@ -13,6 +13,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   const { page, complaints } = await openApp(await sharedBrowser(), { asOpened: true })
   const lossDb = async () => Number((await nominal(page).textContent())?.replace(' dB', ''))
   const before = await lossDb()
+  const name = (await page.getByRole('heading', { level: 1 }).textContent()) ?? ''
   await openTab(page, 'Lifetime')
   await page.getByLabel('Readings, one per line').fill(STRESS_TABLE)
   await page.getByRole('button', { name: 'Read the table' }).click()
@@ -48,6 +49,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   await expect.poll(() => pane(page, 'Budget').getByText(caution).count()).toBe(0)
   await type(panel.getByLabel('Source of law and numbers'), 'diffusion of moisture, in-house report')
   await goTo(page, 'Review')
+  await page.getByLabel('Selected design').selectOption(name)
   await page.getByRole('heading', { name: 'Drift over service' }).first().waitFor()
   await page
     .getByText(/Source stated: diffusion of moisture, in-house report/)
