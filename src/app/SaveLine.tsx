@@ -1,5 +1,4 @@
-// The state of saving. Ordinary saving is one line of the header, seen and not announced; what somebody has to know gets a row
-// of its own below it, in which its sentence has room.
+// The state of saving. Ordinary saving is one line of the header, seen and not announced; what the user has to know gets a separate row below it, with space for its sentence.
 
 import { needsAttention, SAVE_SENTENCES, useSaveState } from '../store/saving/saveState'
 

@@ -1,4 +1,4 @@
-// Nothing is lost: what is dropped, typed or left in the middle is there again after a reload, or was refused with the reason.
+// Nothing is lost: what is dropped, entered or left half-entered is there again after a reload, or was refused with the reason.
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -54,7 +54,7 @@ describe.each(ODD_FILES)('$name dropped on the window', ({ name, bytes, asks, re
 })
 
 describe('a page that ends', () => {
-  test('in the middle of typing comes back with what was typed', async () => {
+  test('in the middle of an entry comes back with the entry', async () => {
     const { page } = await openApp(browser)
     await type(gap(page), '12')
     await isSaved(page)
@@ -151,7 +151,7 @@ describe('a kept project that cannot be read', () => {
 })
 
 describe('two tabs', () => {
-  test('take turns: the second says who saves, shows what the first has saved, and takes over', async () => {
+  test('take turns: the second says who saves, shows what the first has saved, and continues from it', async () => {
     const { page, complaints } = await openApp(browser)
     await type(gap(page), '12')
     await isSaved(page)

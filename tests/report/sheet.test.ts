@@ -142,7 +142,7 @@ describe('the review sheet', () => {
     expect(asked?.rows.map(({ cells }) => cells[0])).toContain('Loss over 1650.7 to 1656.7 nm')
   })
 
-  test('carries yield, array, temperature and room at the joint as the core computes them', () => {
+  test('carries yield, array, temperature and alignment tolerance at the joint as the core computes them', () => {
     const project = twoDesigns()
     const runs = demoRuns(project)
     const sheet = sheetOf(project, { runs })

@@ -15,7 +15,7 @@ import { importedShapeSchema, indexProfileSchema } from '../../src/model/schema/
 import { packNumbers } from '../../src/numerics/compactNumbers'
 import { anyWithin, logUniform, readings, text } from './arbitrary'
 
-/** What the walk reads of a schema of zod: its definition and that of each check. */
+/** What the generator reads of a zod schema: its definition and that of each check. */
 interface Definition {
   readonly type: string
   readonly checks?: readonly { readonly _zod: { readonly def: Check } }[]

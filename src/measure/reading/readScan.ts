@@ -15,7 +15,7 @@ import { toCoreUnits, unitRule } from './units'
 /** Far beyond every reading that is allowed, and far from where sums of them run out of the number format. */
 const GREATEST = 1e100
 
-/** More columns without headings are not a scan, because nobody could tell what each one is. */
+/** More columns without headings are not a scan, because their meaning would be unknown. */
 const MOST_COLUMNS = 16
 
 /**
@@ -29,7 +29,7 @@ export function readScan(
   answers: ScanAnswers = {},
   onProgress?: (share: number) => void,
 ): Scan {
-  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it is full of control characters.')
+  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it contains control characters.')
   const doubts: Doubt[] = []
   const given = {
     ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),

@@ -65,8 +65,8 @@ function headIssue(json: unknown): Issue | null {
     return {
       path: ['version'],
       code: 'format',
-      message: `version is ${version}, made by a newer program; this one reads 1 to ${PROJECT_VERSION}`,
-      fix: 'Open the file with the newer program, or update this one.',
+      message: `version is ${version}, written by a newer release; this one reads 1 to ${PROJECT_VERSION}`,
+      fix: 'Open the file with that release, or update this one.',
     }
   }
   return null

@@ -21,7 +21,7 @@ export const SHARES = ['part', 'channel'] as const
 export const SIDES = ['above', 'below'] as const
 
 /**
- * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for `coverage` standard
+ * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it is `coverage` standard
  * deviations (2 by default); the truncated one ends there. One-sided is uniform from the value to `plusMinus`
  * above or below it. `share` says whether one sample serves the whole part or each channel has its own.
  */
@@ -50,7 +50,7 @@ export interface Quantity {
   tolerance?: Tolerance | undefined
   /** Of the measurement that gave the value, common to all parts. */
   uncertainty?: Uncertainty | undefined
-  /** The expression as it was typed, where it was more than a number. */
+  /** The expression as entered, where it was more than a number. */
   typed?: string | undefined
   note?: string | undefined
 }

@@ -87,7 +87,7 @@ export function OrderPage() {
       <div className="pane-body">
         {shown !== LIST && shown !== 'process' && suppliers.length > 0 && (
           <ChoiceField
-            label="Papers for"
+            label="Documents for"
             value={chosenSupplier}
             choices={[
               { value: ALL, label: 'all suppliers' },
@@ -136,7 +136,7 @@ export function OrderPage() {
           <Pane name="Order papers" headless>
             <Tabs
               flowing
-              label="Papers"
+              label="Documents"
               chosen={shown}
               onChoose={(id) => setShown(PAPER_KINDS.find((kind) => kind === id) ?? LIST)}
               tabs={[

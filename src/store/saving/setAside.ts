@@ -28,7 +28,7 @@ export function useSetAside(): readonly SetAside[] {
 /** The project's name, where what was set aside has one. */
 export function nameOf({ kept }: SetAside): string {
   const named = typeof kept === 'object' && kept !== null && 'name' in kept ? kept.name : undefined
-  return typeof named === 'string' && named !== '' ? named : 'project without a name'
+  return typeof named === 'string' && named !== '' ? named : 'unnamed project'
 }
 
 /** Saves it as a file, as it was kept. Says in words what came of it. */

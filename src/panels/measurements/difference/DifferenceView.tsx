@@ -76,7 +76,7 @@ interface AgainstCandidate {
   readonly candidateId: string
 }
 
-/** A loss at the working position, typed or from a result. */
+/** A loss at the working point, entered or from a result. */
 function SingleLoss({
   project,
   candidateId,
@@ -171,7 +171,7 @@ function LossCurve({
           onChoose={setLabel}
         />
         <ChoiceField
-          label="Moved along"
+          label="Scan axis"
           value={axis}
           choices={AXES}
           onChoose={(value) => setAxis(value === 'y' ? 'y' : 'x')}

@@ -34,7 +34,7 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   ]
 }
 
-const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; every file has them.'
+const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; the exported files contain them.'
 
 /** Lines with their share of the loss, and totals with what is left of the light. */
 function budgetTable(candidate: SheetCandidate): TableBlock {
