@@ -53,7 +53,16 @@ export interface GapReader {
    * null where neither chip edge nor outline is stated.
    */
   readonly clearanceUm: Reader | null
+  /** Offsets x, y and tilts x, y that are aligned on power. */
+  readonly aligned: readonly boolean[]
+  /** The record as aligned, without residuals and what moves it later. */
+  readonly settled: (v: Values) => GapNumbers
+  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  readonly settleBeside: (shift: readonly number[]) => void
 }
+
+/** What `aligned` and `settleBeside` count along. */
+const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
 export function gapReader(
@@ -149,6 +158,7 @@ export function gapReader(
   }
   const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
 
+  let [besideXUm, besideYUm, besideXRad, besideYRad] = [0, 0, 0, 0]
   /** The pose as assembled, before anything moves it. */
   const assemble = (v: Values) => {
     fillFaces(v)
@@ -162,7 +172,29 @@ export function gapReader(
     numbers.tiltXRad = tiltX(v) + leftoverX
     numbers.tiltYRad = tiltY(v) + leftoverY
     numbers.rollRad = roll(v)
-    if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
+    if (aligned.size === 0) return
+    alignPose(numbers, leftoverX, leftoverY)
+    numbers.offsetXUm += besideXUm
+    numbers.offsetYUm += besideYUm
+    numbers.tiltXRad += besideXRad
+    numbers.tiltYRad += besideYRad
+  }
+  const settles = SETTLING.map((axis) => aligned.has(axis))
+  const residuals = [offsetX, offsetY, tiltX, tiltY]
+  const settled = (v: Values): GapNumbers => {
+    assemble(v)
+    const [x = 0, y = 0, tx = 0, ty = 0] = residuals.map((residual, i) => (settles[i] ? residual(v) : 0))
+    numbers.offsetXUm -= x
+    numbers.offsetYUm -= y
+    numbers.tiltXRad -= tx
+    numbers.tiltYRad -= ty
+    return numbers
+  }
+  const settleBeside = (shift: readonly number[]) => {
+    besideXUm = shift[0] ?? 0
+    besideYUm = shift[1] ?? 0
+    besideXRad = shift[2] ?? 0
+    besideYRad = shift[3] ?? 0
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
@@ -196,7 +228,8 @@ export function gapReader(
     return numbers
   }
   const setup = setupOf(context, path)
-  if (setup === null) return { nearFace, farFace, pointingRad, contact: null, clearanceUm: null, read }
+  const common = { nearFace, farFace, pointingRad, read, aligned: settles, settled, settleBeside }
+  if (setup === null) return { ...common, contact: null, clearanceUm: null }
   const { solids, obstacles } = setup
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const contact = contactOf(solids, obstacles, poseOf(read(nominal), inX))
@@ -206,7 +239,7 @@ export function gapReader(
     const touchedUm = contactFromUm(solids, obstacles, poseOf(numbers, inX), gapUm)
     return touchedUm === null ? Number.POSITIVE_INFINITY : gapUm - touchedUm
   }
-  return { nearFace, farFace, pointingRad, contact, clearanceUm, read }
+  return { ...common, contact, clearanceUm }
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */
