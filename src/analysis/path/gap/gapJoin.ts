@@ -210,7 +210,8 @@ export function gapJoin(
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],
     }),
-    ...(gap.contact && { contact: gap.contact, touches: (v: Values) => gap.read(v).touches }),
+    ...(gap.contact && { contact: gap.contact }),
+    ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
