@@ -165,6 +165,17 @@ const DESIGNS: readonly ScreenState[] = [
   },
 ]
 
+/** Invented losses of 24 assemblies of 4 channels in three batches. */
+const LOT = [
+  'Assembly;Channel;Insertion loss [dB];Date;Batch',
+  ...Array.from({ length: 96 }, (_, i) => {
+    const assembly = Math.floor(i / 4)
+    const lossDb = 0.6 + 0.1 * Math.floor(assembly / 8) + ((assembly * 7) % 11) / 40 + ((i * 5) % 13) / 60
+    const day = String(1 + assembly).padStart(2, '0')
+    return `SN-${assembly + 1};${1 + (i % 4)};${lossDb.toFixed(3)};2026-03-${day};W${1 + Math.floor(assembly / 8)}`
+  }),
+].join('\n')
+
 const PAGES: readonly ScreenState[] = [
   { name: 'Requirements', picture: 'requirements', show: (page) => goTo(page, 'Requirements') },
   {
@@ -272,6 +283,18 @@ const PAGES: readonly ScreenState[] = [
     show: async (page) => {
       await page.getByRole('button', { name: /^Predicted against measured/ }).click()
       await page.getByRole('heading', { name: 'Predicted against measured' }).first().waitFor()
+    },
+  },
+  {
+    name: 'a lot of assemblies',
+    picture: 'lots',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Paste a table' }).click()
+      await page.getByLabel('Table to read').fill(LOT)
+      await page.getByRole('button', { name: 'Read the table' }).click()
+      await page.getByRole('button', { name: 'Import', exact: true }).click()
+      await page.getByRole('table', { name: 'Variance components' }).waitFor()
+      await page.locator('.js-plotly-plot path').first().waitFor({ state: 'attached' })
     },
   },
   {
