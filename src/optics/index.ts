@@ -137,7 +137,7 @@ export { type RadialIndex, type RadialMode, radialMode } from './field/radialMod
 export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type Ray, throughDisplaced } from './joint/displaced'
 export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './joint/gaussianJoint'
-export { jointEfficiency, jointEfficiencyAt } from './joint/joint'
+export { jointEfficiency, jointEfficiencyAt, jointEfficiencyOf } from './joint/joint'
 export { jointAmplitude } from './joint/jointAmplitude'
 export {
   type FacetMfds,
