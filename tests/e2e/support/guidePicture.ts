@@ -34,7 +34,8 @@ function labelsOn(page: Page): Promise<readonly string[]> {
     )) {
       const { top, left, width, height } = element.getBoundingClientRect()
       const text = (element.textContent ?? '').replace(/\s+/g, ' ').trim()
-      const isSeen = width > 1 && height > 1 && top >= 0 && top < innerHeight && left >= 0 && left < innerWidth
+      const isSeen =
+        width > 1 && height > 1 && top >= 0 && top < innerHeight && left >= 0 && left < innerWidth
       if (isSeen && /\p{L}/u.test(text) && !/\d/.test(text)) seen.add(text)
     }
     return [...seen].sort()

@@ -289,7 +289,7 @@ const PAGES: readonly ScreenState[] = [
     name: 'a lot of assemblies',
     picture: 'lots',
     show: async (page) => {
-      await page.getByRole('button', { name: 'Paste a table' }).click()
+      await page.getByText('Paste a table', { exact: true }).click()
       await page.getByLabel('Table to read').fill(LOT)
       await page.getByRole('button', { name: 'Read the table' }).click()
       await page.getByRole('button', { name: 'Import', exact: true }).click()
