@@ -36,6 +36,7 @@ export function LifetimePanel({
   if (candidate.lifetime === undefined)
     return (
       <section aria-label="Lifetime" className="lifetime-tab">
+        {room}
         <StressTestChoice project={project} candidate={candidate} />
       </section>
     )
