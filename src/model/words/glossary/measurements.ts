@@ -131,7 +131,8 @@ export const MEASUREMENT_TERMS = {
   },
   stageOrigin: {
     name: 'Stage origin',
-    definition: 'Meaning of position zero of a scan: the working point, or unknown, in which case the peak is used.',
+    definition:
+      'Meaning of position zero of a scan: the working point, or unknown, in which case the peak is used.',
   },
   fileInterpretation: {
     name: 'File interpretation',
