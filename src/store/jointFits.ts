@@ -12,7 +12,6 @@ const NEVER = new AbortController().signal
 /** Starts answering requests, for as long as the page is open; called before anything is evaluated. */
 export function startFitting(): void {
   const wanted = new Map<string, FitRequest>()
-  const failed = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   let running = false
   const later = () => {
@@ -29,13 +28,13 @@ export function startFitting(): void {
       learnFits([[request.key, await runFieldJob('fit', request, { signal: NEVER })]])
       fitsLearned()
     } catch {
-      failed.add(request.key) // the Gaussian stays, and says so
+      learnFits([[request.key, null]]) // the Gaussian stays, and says so
+      fitsLearned()
     }
     running = false
     if (wanted.size > 0) later()
   }
   fitElsewhere((request) => {
-    if (failed.has(request.key)) return
     wanted.delete(request.key)
     wanted.set(request.key, request)
     later()

@@ -48,7 +48,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
   const corner = worstCorner(compiled)
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
-  return {
+  const evaluation = {
     candidateId: compiled.candidate.id,
     nominalDb,
     lines,
@@ -76,6 +76,8 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
       ...rimContactNotes(project, compiled.candidate, joints),
     ],
   }
+  // Fits are asked for by whatever moves.
+  return { ...evaluation, awaitsFit: compiled.joins.some((join) => join.awaitsFit?.() ?? false) }
 }
 
 /**

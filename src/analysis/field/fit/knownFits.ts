@@ -23,9 +23,12 @@ const known = new Map<string, JointFit | null>()
 let ask: ((request: FitRequest) => void) | null = null
 let compute: ((subject: FitSubject) => JointFit | null) | null = null
 
-/** From now on `fitOf` never computes here: it hands what is wanted to `wanted`. */
-export function fitElsewhere(wanted: (request: FitRequest) => void): void {
+/** From now on `fitOf` never computes here: it hands what is wanted to `wanted`. Returns the function that ends it. */
+export function fitElsewhere(wanted: (request: FitRequest) => void): () => void {
   ask = wanted
+  return () => {
+    if (ask === wanted) ask = null
+  }
 }
 
 /** From now on `fitOf` computes here, unless `fitElsewhere` says otherwise. */

@@ -193,6 +193,7 @@ export function gapJoin(
     lossDb: wholeLoss(gap, context.wavelength, beside),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     ...(gap.contact && { contact: gap.contact, touches: (v: Values) => gap.read(v).touches }),
+    ...(correction?.awaitsFit && { awaitsFit: () => true }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)

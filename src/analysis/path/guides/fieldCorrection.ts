@@ -20,6 +20,8 @@ export interface FieldCorrection {
   readonly differenceDb: (v: Values, n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
+  /** Whether tolerances and conditions leave the difference as it is until its fit is known. */
+  readonly awaitsFit?: boolean
 }
 
 const GAUSSIAN = 'Gaussian'
@@ -121,6 +123,7 @@ export function fieldCorrection(
     differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
     line,
     notes,
+    awaitsFit: moving.awaitsFit,
   }
 }
 
@@ -129,6 +132,7 @@ interface MovingDifference {
   readonly changeDb: (n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
+  readonly awaitsFit: boolean
 }
 
 /** How the difference moves with pose, sizes and wavelength. */
@@ -138,15 +142,21 @@ function movingDifference(
   region: JointRegion | null,
 ): MovingDifference {
   const still = () => 0
-  if (region === null) return { changeDb: still, words: 'Tolerances leave this difference as it is.' }
+  const settled = { awaitsFit: false }
+  if (region === null)
+    return { changeDb: still, words: 'Tolerances leave this difference as it is.', ...settled }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
-    return { changeDb: still, words: 'Tolerances, yield and temperature: Gaussian, fields pending.' }
+    return {
+      changeDb: still,
+      words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
+      awaitsFit: true,
+    }
   }
   if (fit === null) {
     const words =
       'Tolerances, yield and temperature move the Gaussian joint and keep this difference: the fields reach too far apart within the tolerances.'
-    return { changeDb: still, words }
+    return { changeDb: still, words, ...settled }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
@@ -159,6 +169,7 @@ function movingDifference(
       return value(at) - nominalDb
     },
     words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}.`,
+    ...settled,
   }
 }
 

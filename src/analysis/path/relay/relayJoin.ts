@@ -189,7 +189,7 @@ export function relayJoin(
         modes: geometry,
       }
     },
-    ...(aberration !== null && { aberrated: true }),
+    ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       lensPictures: (v: Values) => {

@@ -124,6 +124,8 @@ export interface JoinModel {
   readonly contact?: Contact
   /** Whether the values ask for a gap below contact; there where `contact` is. */
   readonly touches?: (values: Values) => boolean
+  /** Whether tolerances and conditions move it provisionally, until a fit of it is known; told once its lines have been evaluated. */
+  readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**
