@@ -58,6 +58,9 @@ const AssemblyPanel = lazy(() =>
 const FirstLightPanel = lazy(() =>
   import('../panels/firstLight/FirstLightPanel').then((each) => ({ default: each.FirstLightPanel })),
 )
+const LifetimePanel = lazy(() =>
+  import('../panels/lifetime/LifetimePanel').then((each) => ({ default: each.LifetimePanel })),
+)
 const PowerPanel = lazy(() =>
   import('../panels/light/PowerPanel').then((each) => ({ default: each.PowerPanel })),
 )
@@ -120,6 +123,7 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
   firstLight: ({ project, design, evaluation }) => (
     <FirstLightPanel project={project} candidate={design} evaluation={evaluation} />
   ),
+  lifetime: ({ project, design }) => <LifetimePanel project={project} candidate={design} />,
   clearance: ({ project, design, evaluation }) => (
     <ClearancePanel project={project} candidate={design} evaluation={evaluation} />
   ),
@@ -140,6 +144,7 @@ const LABELS: Readonly<Record<DepthTab | GroupId, string>> = {
   clearance: 'Clearance',
   assembly: 'Assembly',
   firstLight: 'First light',
+  lifetime: 'Lifetime',
 }
 type GroupId = 'light' | 'build'
 /** Tabs that share one place in the row. */
@@ -199,7 +204,7 @@ export function DepthTabs(shown: Shown) {
             type="button"
             className="subtle"
             aria-pressed={expanded}
-            title={expanded ? 'Show all panes (Esc)' : 'Expand to the whole middle (Enter on the tab)'}
+            title={expanded ? 'Show all panes (Esc)' : 'Expand over the whole work area (Enter on the tab)'}
             onClick={() => expandDepth(!expanded)}
           >
             {expanded ? 'Restore' : 'Expand'}

@@ -6,10 +6,16 @@ import {
   type FieldToleranceRequest,
   fieldToleranceSteps,
 } from '../analysis/field/fieldTolerance'
-import { fitSteps } from '../analysis/field/fit/fitHere'
-import type { JointFit } from '../analysis/field/fit/jointFit'
-import type { FitRequest } from '../analysis/field/fit/knownFits'
-import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
+import { answerSteps } from '../analysis/field/fit/fitHere'
+import type { FieldAnswer, FieldRequest } from '../analysis/field/fit/knownFits'
+import {
+  type IndexMapReading,
+  importedShape,
+  readFieldImage,
+  readFieldTable,
+  readIndexMap,
+  type ScanAnswers,
+} from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
 import { attemptedSteps, type Outcome } from '../numerics/outcome'
@@ -20,6 +26,12 @@ export interface FieldFile {
   readonly text: string
   readonly fileName: string
   readonly wavelengthUm: number
+}
+
+export interface IndexMapFile {
+  readonly text: string
+  readonly fileName: string
+  readonly answers: ScanAnswers
 }
 
 export interface FieldImage {
@@ -36,6 +48,8 @@ function* atOnce<T>(work: () => T): Generator<number, T, void> {
 export const fieldJobs = {
   table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Outcome<ImportedShape>> =>
     walked(attemptedSteps(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
+  indexMap: ({ text, fileName, answers }: IndexMapFile, tell: Tell): Promise<Outcome<IndexMapReading>> =>
+    walked(attemptedSteps(atOnce(() => readIndexMap(text, fileName, answers))), tell),
   image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Outcome<ImportedShape>> =>
     walked(
       attemptedSteps(
@@ -45,7 +59,7 @@ export const fieldJobs = {
     ),
   tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Outcome<FieldTolerance>> =>
     walked(attemptedSteps(fieldToleranceSteps(request)), tell),
-  fit: (request: FitRequest, tell: Tell): Promise<JointFit | null> => walked(fitSteps(request), tell),
+  fit: (request: FieldRequest, tell: Tell): Promise<FieldAnswer> => walked(answerSteps(request), tell),
   pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Outcome<FieldPictures>> =>
     walked(attemptedSteps(fieldPictures(request)), tell),
 }

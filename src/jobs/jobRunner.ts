@@ -30,10 +30,14 @@ const LONGEST_SILENCE_MS = 120_000
 
 /**
  * The runner of a table of jobs: `start` makes a worker that exposes the table, `load` gets the same table for the page.
- * What it returns resolves to a job's output, and rejects with the signal's reason once it is aborted, and with the bug
+ * Without `keepsWarm` no worker outlives its job, so that the memory of a large one is free at once. What it returns resolves to a job's output, and rejects with the signal's reason once it is aborted, and with the bug
  * if the job has one.
  */
-export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () => Promise<Jobs>) {
+export function jobRunner<Jobs extends JobTable>(
+  start: () => Worker,
+  load: () => Promise<Jobs>,
+  { keepsWarm = true } = {},
+) {
   type Call<K extends keyof Jobs> = (input: JobInput<Jobs, K>, tell: Tell) => Promise<JobOutput<Jobs, K>>
 
   /** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
@@ -63,7 +67,7 @@ export function jobRunner<Jobs extends JobTable>(start: () => Worker, load: () =
   }
 
   function giveBack(hand: Hand<Jobs>): void {
-    if (idle === null) idle = hand
+    if (keepsWarm && idle === null) idle = hand
     else hand.worker.terminate()
   }
 

@@ -13,9 +13,7 @@ export const projectJobs = {
   /** Rejects where the file cannot be read at all: a folder, or one that has gone. */
   read: async (blob: Blob, tell: Tell): Promise<Result<Project>> => {
     tell(0)
-    const text = await blob.text()
-    tell(TEXT_THERE)
-    return walked(textReadingSteps(text), (share) => tell(TEXT_THERE + (1 - TEXT_THERE) * share))
+    return walked(textReadingSteps(await blob.text()), (share) => tell(TEXT_THERE + (1 - TEXT_THERE) * share))
   },
 }
 

@@ -44,12 +44,16 @@ export function unpackNumbers({ type, count, base64 }: CompactNumbers): Float64A
   }
   if (text.length !== count * size)
     throw new InputError('base64', `${text.length} bytes`, `${count * size} bytes`)
-  const view = new DataView(Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer)
-  return Float64Array.from({ length: count }, (_, i) => {
-    if (type === 'u1') return view.getUint8(i)
-    if (type === 'u2') return view.getUint16(i * size, true)
-    return type === 'f4' ? view.getFloat32(i * size, true) : view.getFloat64(i * size, true)
-  })
+  const bytes = new Uint8Array(text.length)
+  for (let i = 0; i < bytes.length; i++) bytes[i] = text.charCodeAt(i)
+  if (type === 'u1') return Float64Array.from(bytes)
+  const view = new DataView(bytes.buffer)
+  const values = new Float64Array(count)
+  for (let i = 0; i < count; i++) {
+    if (type === 'u2') values[i] = view.getUint16(i * size, true)
+    else values[i] = type === 'f4' ? view.getFloat32(i * size, true) : view.getFloat64(i * size, true)
+  }
+  return values
 }
 
 function narrowestType(values: Float64Array): NumberType {

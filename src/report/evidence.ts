@@ -57,6 +57,15 @@ function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
         row('P95 of the losses', p95Db, null, 'dB'),
       ]
     }
+    case 'stress': {
+      const { meanChangeDb, greatestChangeDb, assemblies, last, unit } = result.stress
+      return meanChangeDb === null || greatestChangeDb === null
+        ? []
+        : [
+            row(`Mean change of ${assemblies} assemblies by ${last} ${unit}`, meanChangeDb, null, 'dB'),
+            row('Greatest change', greatestChangeDb, null, 'dB'),
+          ]
+    }
     default:
       return mfds
   }

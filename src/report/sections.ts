@@ -15,6 +15,7 @@ import { reflectionsSection } from './sections/light/reflections'
 import { spectrumSection } from './sections/light/spectrum'
 import { arraySection } from './sections/loss/array'
 import { budgetSection } from './sections/loss/budget'
+import { lifetimeSection } from './sections/loss/lifetime'
 import { otherBudgetsSection } from './sections/loss/otherBudgets'
 import { spreadSection } from './sections/loss/spread'
 import { temperatureSection } from './sections/loss/temperature'
@@ -37,6 +38,7 @@ export const SECTIONS: readonly SectionSpec[] = [
   yieldSection,
   arraySection,
   temperatureSection,
+  lifetimeSection,
   comparisonSection,
   reflectionsSection,
   spectrumSection,

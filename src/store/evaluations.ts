@@ -8,6 +8,7 @@ import type { Evaluation } from '../analysis/results/evaluation'
 import type { Verdict } from '../analysis/results/verdict'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Result } from '../model/issue'
+import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
@@ -21,15 +22,16 @@ interface Remembered {
 /** The last result of each design and the one before it: a change that is weighed asks for both in turn. */
 const remembered = new WeakMap<Candidate, readonly Remembered[]>()
 
-function inputsOf(project: Project): readonly unknown[] {
-  return [fitCount(), project.requirements, ...PART_LISTS.map((list) => project[list])]
+function inputsOf(project: Project, candidate: Candidate): readonly unknown[] {
+  const stress = stressTestOf(project, candidate)
+  return [fitCount(), stress, project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
 /** The remembered result for a project with its modes; null where something it depends on has changed. */
 function known(project: Project, candidate: Candidate): Result<Evaluation> | null {
   const found = remembered.get(candidate)
   if (found === undefined) return null
-  const now = inputsOf(project)
+  const now = inputsOf(project, candidate)
   return found.find(({ inputs }) => inputs.every((input, at) => input === now[at]))?.result ?? null
 }
 
@@ -42,7 +44,7 @@ export function evaluationOf(stored: Project, candidateId: string): Result<Evalu
   if (before !== null) return before
   const result = tryEvaluate(project, candidateId)
   const [last] = remembered.get(candidate) ?? []
-  const newest = { inputs: inputsOf(project), result }
+  const newest = { inputs: inputsOf(project, candidate), result }
   remembered.set(candidate, last === undefined ? [newest] : [newest, last])
   return result
 }

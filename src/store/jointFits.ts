@@ -1,7 +1,7 @@
-// Fits of real joints, made off the page: whatever a budget on the page wants is asked for here, the last first, and every number
+// Fits of real joints and exact sums at worst cases, made off the page: whatever a budget on the page wants is asked for here, the last first, and every number
 // is drawn again once it is known.
 
-import { type FitRequest, fitElsewhere, learnFits } from '../analysis/field/fit/knownFits'
+import { type FieldRequest, fitElsewhere, learnAnswer } from '../analysis/field/fit/knownFits'
 import { fitsLearned } from './solvedFields'
 
 /** A fit begins once nothing new has been wanted for so long: a drag wants another one in every frame. */
@@ -11,7 +11,8 @@ const NEVER = new AbortController().signal
 
 /** Starts answering requests, for as long as the page is open; called before anything is evaluated. */
 export function startFitting(): void {
-  const wanted = new Map<string, FitRequest>()
+  const wanted = new Map<string, FieldRequest>()
+  const failed = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   let running = false
   const later = () => {
@@ -25,11 +26,15 @@ export function startFitting(): void {
     wanted.clear() // what is still wanted is asked for again when the numbers are drawn with this fit
     const { runFieldJob } = await import('../jobs/fieldClient')
     try {
-      learnFits([[request.key, await runFieldJob('fit', request, { signal: NEVER })]])
+      learnAnswer(request.key, await runFieldJob('fit', request, { signal: NEVER }))
       fitsLearned()
     } catch {
-      learnFits([[request.key, null]]) // the Gaussian stays, and says so
-      fitsLearned()
+      // What was known stays, and says so.
+      failed.add(request.key)
+      if (request.kind !== 'optimum') {
+        learnAnswer(request.key, request.kind === 'points' ? [] : null)
+        fitsLearned()
+      }
     }
     running = false
     if (wanted.size > 0) later()

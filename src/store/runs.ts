@@ -9,6 +9,8 @@ import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
+import { failureText } from '../jobs/workerLife'
+import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
@@ -69,7 +71,9 @@ export function inputsOf(project: Project, candidateId: string, kind: RunKind = 
   const { name: _, remark: __, assembly, ...chain } = candidate ?? { name: '', assembly: undefined }
   const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
   const steps = kind === 'assembly' ? [JSON.stringify(assembly ?? null)] : []
-  return [...kept, JSON.stringify(chain), solvedKeys(project), ...steps].join('\n')
+  const stress = candidate === undefined ? undefined : stressTestOf(project, candidate)
+  const tested = stress === undefined ? [] : [textOf(stress)]
+  return [...kept, JSON.stringify(chain), solvedKeys(project), ...steps, ...tested].join('\n')
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
@@ -179,9 +183,7 @@ async function start<K extends RunKind>(
     })
   } catch (error) {
     if (!newest()) return
-    const message = controller.signal.aborted
-      ? 'Cancelled.'
-      : `The run failed: ${error instanceof Error ? error.message : String(error)}`
+    const message = controller.signal.aborted ? 'Cancelled.' : failureText(error)
     update(kind, candidateId, { progress: null, message })
   }
 }

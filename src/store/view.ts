@@ -18,7 +18,7 @@ export type Page = (typeof PAGES)[number]
 
 export const LIGHT_TABS = ['reflections', 'spectrum', 'polarisation', 'power'] as const
 /** From the design to parts that fit together. */
-export const BUILD_TABS = ['clearance', 'assembly', 'firstLight'] as const
+export const BUILD_TABS = ['clearance', 'assembly', 'firstLight', 'lifetime'] as const
 export const DEPTH_TABS = [
   'tolerance',
   'yield',

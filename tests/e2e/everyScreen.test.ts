@@ -1,6 +1,6 @@
-// Every screen, in one walk for each theme: nothing scrolls as a page, nothing is clipped, no scroll within a scroll, no tab
+// Every screen, in one pass per theme: nothing scrolls as a page, nothing is clipped, no scroll within a scroll, no tab
 // taller than the window, one column without sideways scroll at 1024 px and at 400 %, no fault that axe-core finds. With
-// GUIDE_PICTURES set, the walk in the light theme writes the pictures of the guide.
+// GUIDE_PICTURES set, the pass in the light theme writes the pictures of the guide.
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'

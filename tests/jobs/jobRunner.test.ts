@@ -47,7 +47,7 @@ afterEach(() => {
   vi.useRealTimers()
 })
 
-function runner() {
+function runner(options?: { keepsWarm: boolean }) {
   const workers: FakeWorker[] = []
   const run = jobRunner<Jobs>(
     () => {
@@ -56,6 +56,7 @@ function runner() {
       return worker as unknown as Worker
     },
     async () => ({ add: async (input) => input + 100 }),
+    options,
   )
   const start = () => run('add', 1, { signal: new AbortController().signal })
   return { workers, start }
@@ -89,6 +90,18 @@ describe('a job', () => {
     const running = start()
     workers[0]?.dispatchEvent(new Event('error'))
     expect(await running).toBe(101)
+  })
+
+  test('is given to the worker of the job before, but where that one ends with its job', async () => {
+    for (const keepsWarm of [true, false]) {
+      const { workers, start } = runner({ keepsWarm })
+      const first = start()
+      workers[0]?.answers(1)
+      await first
+      expect(workers[0]?.terminated).toBe(!keepsWarm)
+      void start()
+      expect(workers).toHaveLength(keepsWarm ? 1 : 2)
+    }
   })
 
   test('is not given to a worker that died while it was idle', async () => {

@@ -13,13 +13,16 @@ const relay = design?.chain.find(({ kind }) => kind === 'relay')
 if (design === undefined || relay === undefined) throw new Error('no relay in the demo')
 const place = { designId: design.id, elementId: relay.id }
 
+const unmoved = evaluateCandidate(project, place.designId)
+
 const jointAfter = (moves: readonly MovedAxis[], ...axes: readonly MisalignmentAxis[]) => {
   const moved = structuredClone(project)
   const own = findElement(moved, place.designId, place.elementId, 'relay')
   for (const { field, rule, core } of relayChanges(project, place, moves)) {
     if (own !== undefined) setCoreValue(own[field], rule, core, 14)
   }
-  const found = evaluateCandidate(moved, place.designId).joints.find((each) => each.elementId === relay.id)
+  const { joints } = moves.length === 0 ? unmoved : evaluateCandidate(moved, place.designId)
+  const found = joints.find((each) => each.elementId === relay.id)
   if (found === undefined) throw new Error('no joint')
   return seenJoint(found, ...axes)
 }

@@ -23,6 +23,7 @@ import { numberAt } from './support/recalculate'
 import { demoRuns, sheetOf } from './support/sheets'
 
 const SAMPLES = 2000
+const NO_RUNS = ['--samples', '0', '--blocks', '0', '--date', '2026-11-25']
 const QUICK = ['--samples', `${SAMPLES}`, '--blocks', '32', '--date', '2026-11-25']
 
 /** A machine of its own: files by name, and what was written and said. */
@@ -73,7 +74,7 @@ describe('the sheet command', () => {
 
   test('ends with 1 and the reasons where a requirement is not met', async () => {
     const { machine, complained } = world({ 'demo.json': text() })
-    const args = ['demo.json', '--out', 'out', '--format', 'md', '--candidate', 'cleaved-dry', ...QUICK]
+    const args = ['demo.json', '--out', 'out', '--format', 'md', '--candidate', 'cleaved-dry', ...NO_RUNS]
     expect(await sheetCommand(args, machine)).toBe(1)
     const unmet = checkRequirements(twoDesigns(), evaluateCandidate(twoDesigns(), 'cleaved-dry')).filter(
       ({ status }) => status === 'not met',
@@ -101,7 +102,7 @@ describe('the sheet command', () => {
       project.facets[0]!.mfdX.value = 3.6
     })
     const { machine, written } = world({ 'later.json': later, 'first.json': text() })
-    const args = ['later.json', '--out', 'out', '--format', 'json', ...QUICK]
+    const args = ['later.json', '--out', 'out', '--format', 'json', ...NO_RUNS]
     await sheetCommand([...args, '--before', 'first.json'], machine)
     const byFile = String(written.get('out/later-sheet.json')).replaceAll('first.json', 'A')
     await sheetCommand([...args, '--before', 'A'], machine)
@@ -123,8 +124,7 @@ describe('the sheet command', () => {
     })
     const { machine, written, complained } = world({ 'demo.json': file })
     const formats = ['--format', 'json,xlsx', '--candidate', 'cleaved-dry']
-    const noRuns = ['--samples', '0', '--blocks', '0']
-    await sheetCommand(['demo.json', '--out', 'out', ...formats, ...noRuns], machine)
+    await sheetCommand(['demo.json', '--out', 'out', ...formats, ...NO_RUNS], machine)
     const project = parseProject(JSON.parse(file))
     const solved = sectionSolver((_, reason) => complained.push(reason))(project)
     const { nominalDb } = evaluateCandidate(solved, 'cleaved-dry')
@@ -159,7 +159,7 @@ describe('the sheet command', () => {
         '--order',
         '--candidate',
         'cleaved-dry',
-        ...QUICK,
+        ...NO_RUNS,
       ],
       machine,
     )
@@ -219,7 +219,7 @@ describe('the sheet command', () => {
         throw new Error('disk full')
       },
     }
-    expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'md', ...QUICK], full)).toBe(4)
+    expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'md', ...NO_RUNS], full)).toBe(4)
     expect(complained.at(-1)).toBe('demo-sheet.md cannot be written to out: disk full')
   })
 
@@ -229,7 +229,7 @@ describe('the sheet command', () => {
       project.requirements.polarisation = 'any'
       project.requirements.polarisationDependentLoss = quantityOf(1, 'dB')
     }
-    const args = ['demo.json', '--out', 'out', '--format', 'md', ...QUICK]
+    const args = ['demo.json', '--out', 'out', '--format', 'md', ...NO_RUNS]
     const open = world({ 'demo.json': text(unknown) })
     expect(await sheetCommand(args, open.machine)).toBe(2)
     expect(open.said.join('\n')).toContain('not evaluated: PDL ≤ 1 dB')
@@ -270,7 +270,7 @@ describe('the sheet command', () => {
     expect(wrong).toEqual([
       '--out needs a value',
       '--loud is not an option',
-      'give one project file, not 2',
+      'expected one project file, got 2',
       '--out is missing: the folder to write to',
       '--format is "pdf"; known: xlsx, html, md, csv, json',
       '--date is "today"; must be a day of the calendar such as 2026-11-25',

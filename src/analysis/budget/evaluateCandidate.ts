@@ -15,6 +15,7 @@ import { type CompiledCandidate, compileCandidate } from '../path/compileCandida
 import { portAt } from '../path/vector/ports'
 import type { Evaluation, ValidityNote } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
+import { exactCorner } from '../tolerance/exactCorner'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { rimContactNotes } from './rimContact'
 
@@ -28,8 +29,8 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     return failure({
       path: ['candidates'],
       code: 'range',
-      message: `the core cannot compute this: ${error.message}`,
-      fix: 'A number or its tolerance reaches beyond what the model covers.',
+      message: `this cannot be calculated: ${error.message}`,
+      fix: 'A value or its tolerance is outside the range of the model.',
     })
   }
 }
@@ -46,7 +47,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const reflections = chainReflections(compiled, v)
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
-  const corner = worstCorner(compiled)
+  const corner = exactCorner(compiled, worstCorner(compiled))
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   const evaluation = {
     candidateId: compiled.candidate.id,
@@ -77,7 +78,9 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
     ],
   }
   // Fits are asked for by whatever moves.
-  return { ...evaluation, awaitsFit: compiled.joins.some((join) => join.awaitsFit?.() ?? false) }
+  const awaitsFit =
+    corner.isProvisional === true || compiled.joins.some((join) => join.awaitsFit?.() === true)
+  return { ...evaluation, awaitsFit }
 }
 
 /**

@@ -5,7 +5,7 @@ import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
-import type { VerdictStatus } from '../results/verdict'
+import { statusText, type VerdictStatus } from '../results/verdict'
 import { checkRequirements } from '../verdicts/checkRequirements'
 import { musts } from '../verdicts/verdictGroups'
 import type { YieldResult } from '../yield/yieldResult'
@@ -42,7 +42,13 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
       const found = subject?.verdicts.find((each) => each.id === id)
       return found === undefined
         ? EMPTY
-        : { value: null, text: found.status, status: found.status, reason: found.reason, verdict: found }
+        : {
+            value: null,
+            text: statusText(found.status),
+            status: found.status,
+            reason: found.reason,
+            verdict: found,
+          }
     }),
   }))
 }

@@ -11,7 +11,7 @@ export const LOSS_GROUPS = [
   {
     id: 'inside',
     label: 'taper, device and propagation',
-    kinds: ['taper', 'propagation', 'device', 'absorption', 'user line'],
+    kinds: ['taper', 'propagation', 'device', 'absorption', 'drift', 'user line'],
   },
 ] as const satisfies readonly {
   readonly id: string

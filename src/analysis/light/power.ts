@@ -106,6 +106,9 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
   ]
 }
 
+/** Lines of the design as a whole come after those of its elements. */
+const isWhole = ({ kind }: LineModel) => kind === 'user line' || kind === 'drift'
+
 /** Lines along the path: what arrives at a joint meets all its faces before the far mode takes its part. */
 function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonly LineModel[] {
   const firstOf = new Map<string, number>()
@@ -113,8 +116,8 @@ function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonl
     if (!firstOf.has(elementId)) firstOf.set(elementId, i)
   }
   const element = (line: LineModel) => {
-    const own = line.kind === 'user line' ? lines.length : (firstOf.get(line.elementId) ?? 0)
-    return fromChip && line.kind !== 'user line' ? -own : own
+    const own = isWhole(line) ? lines.length : (firstOf.get(line.elementId) ?? 0)
+    return fromChip && !isWhole(line) ? -own : own
   }
   const overlap = (line: LineModel) => (SHARE_OF[line.kind] === 'not coupled' ? 1 : 0)
   const met = fromChip ? lines.toReversed() : lines

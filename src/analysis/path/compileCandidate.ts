@@ -7,7 +7,9 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
+import { serviceDrift } from '../lifetime/serviceDrift'
 import type { ValidityNote, Variable } from '../results/evaluation'
+import { driftLine, driftNotes } from './driftLine'
 import { gapJoin } from './gap/gapJoin'
 import { spliceJoin } from './gap/spliceJoin'
 import { typedJoin } from './gap/typedJoin'
@@ -119,7 +121,7 @@ function computedJoin(
   }
 }
 
-/** The join, as computed or as its typed figure says. */
+/** The joint, as computed or with its entered value. */
 function joinOf(
   context: ChainContext,
   candidate: Candidate,
@@ -157,7 +159,7 @@ function namedByJoint(variables: readonly Variable[], { chain }: Candidate): rea
   })
 }
 
-/** By the place of each gap's value: the joins are the odd elements of the chain. */
+/** By the place of each gap's value, of a relay that behind its last lens: the joins are the odd elements of the chain. */
 function leastGapsUm(
   variables: readonly Variable[],
   { chain }: Candidate,
@@ -166,7 +168,8 @@ function leastGapsUm(
   return new Map(
     variables.flatMap(({ path }, place): readonly (readonly [number, number])[] => {
       const at = Number(path[3])
-      if (path[2] !== 'chain' || path[4] !== 'gap' || chain[at]?.kind !== 'gap') return []
+      const own = chain[at]?.kind === 'gap' ? 'gap' : 'backGap'
+      if (path[2] !== 'chain' || path.length !== 5 || path[4] !== own) return []
       return [[place, Math.max(0, joins[(at - 1) / 2]?.contact?.gapUm ?? 0)]]
     }),
   )
@@ -272,6 +275,15 @@ export function compileCandidate(
     own.push(line)
     return { lossDb: line.lossDb, reads: asked }
   })
+  const ageing = serviceDrift(project, candidate)
+  if (ageing?.ok) {
+    const asked = new Set<number>()
+    const line = readers.noting(asked, () =>
+      driftLine(readers, ageing.value, ['candidates', place, 'lifetime']),
+    )
+    own.push(line)
+    ownTerms.push({ lossDb: line.lossDb, reads: asked })
+  }
   issues.push(...toleranceEndIssues(readers.variables))
   if (issues.length > 0) return failure(...issues)
   const variables = namedByJoint(readers.variables, candidate)
@@ -302,6 +314,6 @@ export function compileCandidate(
     lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
     places,
     arrayPlaces: block,
-    notes: guides.flatMap((guide) => guide?.notes ?? []),
+    notes: [...guides.flatMap((guide) => guide?.notes ?? []), ...driftNotes(ageing)],
   })
 }

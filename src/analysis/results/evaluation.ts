@@ -35,6 +35,7 @@ export const LINE_KINDS = [
   'device',
   'clipping',
   'absorption',
+  'drift',
   'user line',
 ] as const
 export type LineKind = (typeof LINE_KINDS)[number]
@@ -227,6 +228,8 @@ export interface Evaluation {
     readonly lossDb: number
     readonly settings: readonly CornerSetting[]
     readonly exhaustive: boolean
+    /** True while the fields of a joint are summed elsewhere for it, and a fit, or Gaussians, hold their place. */
+    readonly isProvisional?: boolean
   }
   readonly rootSumSquare: { readonly lossDb: number; readonly contributions: readonly Contribution[] }
   /** What returns into the fibre, and into the waveguide of the chip. */

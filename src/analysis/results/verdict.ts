@@ -2,6 +2,17 @@
 
 export type VerdictStatus = 'met' | 'not met' | 'not known'
 
+/** A status as it is shown and printed. */
+export const statusText = (status: VerdictStatus): string =>
+  status === 'not known' ? 'not evaluated' : status
+
+/** The mark in front of it, which tells the three apart without colour. */
+export const STATUS_MARKS: Readonly<Record<VerdictStatus, string>> = {
+  met: '✓',
+  'not met': '✗',
+  'not known': '?',
+}
+
 /** The run that would answer a verdict which is not known. */
 export type NeededRun = 'yield' | 'array'
 

@@ -45,7 +45,7 @@ const REACH = 200
 /** Relative; widths are written to three digits. */
 const WIDTH_TOLERANCE = 1e-5
 const BISECTIONS = 18
-/** A percentile costs many evaluations, and its samples tell no more than a few per cent of a width. */
+/** A percentile costs many evaluations, and its samples resolve no more than a few per cent of a width. */
 const SAMPLED_BISECTIONS = 9
 const WIDEST_FACTOR = 3
 /** Share of the sharing that finding out what is left takes. */

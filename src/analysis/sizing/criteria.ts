@@ -22,7 +22,7 @@ export interface SizingBasis {
 export const isSampled = (criterion: SizingCriterion): boolean =>
   criterion === 'percentile' || criterion === 'all channels'
 
-/** Assemblies that a percentile is read from. A full run tells more; these are the same for every width that is tried. */
+/** Assemblies that a percentile is read from. A full run is more precise; these are the same for every width that is tried. */
 export const SIZING_SAMPLES = 512
 const SEED = 0x51f15eed
 /** Samples between two pauses. */
@@ -90,7 +90,7 @@ export function* criterionSteps(
 
 /**
  * The same for one design whose tolerances are scaled again and again: the worst case is searched for once and then followed,
- * climbing from the corner that was found.
+ * climbing from the combination that was found.
  */
 export function criterionFollower(
   basis: SizingBasis,

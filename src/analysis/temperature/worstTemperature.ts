@@ -6,6 +6,7 @@ import type { Project } from '../../model/schema/project'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { ROOM_TEMPERATURE_C } from '../path/vector/requiredConditions'
 import type { Evaluation } from '../results/evaluation'
+import { cornerBeyondDb } from '../tolerance/exactCorner'
 import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'
 
@@ -64,7 +65,7 @@ export function worstTemperature(
     const there = { ...compiled, nominal }
     return {
       rootSumSquareDb: rootSumSquare(there, compiled.lossDb(nominal)).lossDb,
-      worstCornerDb: worstCornerNear(there, corner),
+      worstCornerDb: worstCornerNear(there, corner) + cornerBeyondDb(there, corner),
     }
   })
   return {

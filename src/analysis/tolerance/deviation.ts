@@ -1,7 +1,7 @@
-// A draw of a tolerance from a number between 0 and 1, and the moments of each distribution.
+// A sample of a tolerance from a number between 0 and 1, and the moments of each distribution.
 //   normal          sigma Q(u),  sigma = half width / coverage
-//   truncated       the same, cut off at the half width: sigma Q(F(-k) + u (F(k) - F(-k)))
-//   uniform         half width (2 u - 1);  triangular: two such draws at once;  one-sided: half width u
+//   truncated       the same, truncated at the half width: sigma Q(F(-k) + u (F(k) - F(-k)))
+//   uniform         half width (2 u - 1);  triangular: sum of two such samples;  one-sided: half width u
 // Source of the standard deviations: JCGM 100:2008, 4.3.5 to 4.3.9 (a/sqrt(3), a/sqrt(6)); the truncated normal by
 // integration by parts.
 
@@ -11,31 +11,63 @@ import { normalProbability, normalQuantile } from '../../numerics/normal'
 /** Deviation from the value for a number `u` between 0 and 1, exclusive; rising with u. */
 export type Deviation = (u: number) => number
 
-export function deviationOf(spread: Spread): Deviation {
+/** Replaces such numbers by their deviations: every `stride`th entry of `u` from `from` up to, not including, `end`. */
+export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
+
+/** One loop for each distribution: a call for each draw would cost more than most of the formulas. */
+export function deviateEach(spread: Spread): DeviateEach {
   const { halfWidth, coverage } = spread
   switch (spread.distribution) {
     case 'normal': {
       const sigma = halfWidth / coverage
-      return (u) => sigma * normalQuantile(u)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = sigma * normalQuantile(u[i] as number)
+      }
     }
     case 'truncated normal': {
       const sigma = halfWidth / coverage
       const below = normalProbability(-coverage)
       const inside = 1 - 2 * below
-      return (u) => sigma * normalQuantile(below + u * inside)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride)
+          u[i] = sigma * normalQuantile(below + (u[i] as number) * inside)
+      }
     }
     case 'uniform':
-      return (u) => halfWidth * (2 * u - 1)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = halfWidth * (2 * (u[i] as number) - 1)
+      }
     case 'triangular':
-      return (u) => halfWidth * (u < 0.5 ? Math.sqrt(2 * u) - 1 : 1 - Math.sqrt(2 * (1 - u)))
-    case 'one-sided':
-      return spread.side === 'above' ? (u) => halfWidth * u : (u) => halfWidth * (u - 1)
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) {
+          const at = u[i] as number
+          u[i] = halfWidth * (at < 0.5 ? Math.sqrt(2 * at) - 1 : 1 - Math.sqrt(2 * (1 - at)))
+        }
+      }
+    case 'one-sided': {
+      const start = spread.side === 'above' ? 0 : 1
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = halfWidth * ((u[i] as number) - start)
+      }
+    }
     case 'fixed':
-      return () => 0
+      return (u, from, end, stride) => {
+        for (let i = from; i < end; i += stride) u[i] = 0
+      }
   }
 }
 
-/** Standard deviation of the draws, core unit. */
+export function deviationOf(spread: Spread): Deviation {
+  const deviate = deviateEach(spread)
+  const cell = new Float64Array(1)
+  return (u) => {
+    cell[0] = u
+    deviate(cell, 0, 1, 1)
+    return cell[0] as number
+  }
+}
+
+/** Standard deviation of the samples, core unit. */
 export function standardDeviationOf({ distribution, halfWidth, coverage }: Spread): number {
   switch (distribution) {
     case 'normal':

@@ -1,49 +1,61 @@
-// From a point of the unit cube to the values of one assembly: each toleranced quantity gets one coordinate.
+// From points of the unit cube to the values of assemblies: each toleranced quantity gets one coordinate.
 
 import { RULES } from '../../model/quantity/quantityRules'
 import type { Values } from '../path/vector/readers'
 import type { Variable } from '../results/evaluation'
-import { type Deviation, deviationOf } from './deviation'
+import { deviateEach } from './deviation'
 
 export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
   readonly places: readonly number[]
   /**
-   * Writes the sampled values of the point's assembly over `values`; the others stay. `factors` narrow (below 1) or
-   * widen the tolerances, one for each of `places`. A draw beyond what the quantity can be stops at that limit.
+   * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie beside
+   * one another, as many as there are places.
    */
+  readonly deviate: (points: Float64Array, count: number) => void
+  /**
+   * Writes the values of the assembly over `values` whose deviations begin at `from`; the others stay. `factors` narrow
+   * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
+   */
+  readonly set: (deviations: Float64Array, from: number, values: Values, factors?: Float64Array) => void
+  /** Both for a single point, which stays as it is. */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void
 }
 
-interface Drawn {
-  readonly place: number
-  readonly nominal: number
-  readonly deviation: Deviation
-  readonly least: number
-  readonly most: number
-}
-
-/** The draws of all toleranced quantities, or of those that `keep` accepts. */
+/** The samples of all toleranced quantities, or of those that `keep` accepts. */
 export function drawsOf(
   variables: readonly Variable[],
   keep: (variable: Variable) => boolean = () => true,
 ): Draws {
-  const drawn: readonly Drawn[] = variables.flatMap((variable, place) => {
-    const { nominal, spread, rule } = variable
-    if (spread.halfWidth === 0 || !keep(variable)) return []
-    const { minCore, maxCore } = RULES[rule]
-    return [{ place, nominal, deviation: deviationOf(spread), least: minCore, most: maxCore }]
-  })
+  const drawn = variables.flatMap((variable, place) =>
+    variable.spread.halfWidth === 0 || !keep(variable) ? [] : [{ ...variable, place }],
+  )
+  const width = drawn.length
+  const places = Int32Array.from(drawn, ({ place }) => place)
+  const nominal = Float64Array.from(drawn, (each) => each.nominal)
+  const least = Float64Array.from(drawn, ({ rule }) => RULES[rule].minCore)
+  const most = Float64Array.from(drawn, ({ rule }) => RULES[rule].maxCore)
+  const columns = drawn.map(({ spread }) => deviateEach(spread))
+  const deviate: Draws['deviate'] = (points, count) => {
+    for (let i = 0; i < width; i++) columns[i]?.(points, i, width * count, width)
+  }
+  const set: Draws['set'] = (deviations, from, values, factors) => {
+    for (let i = 0; i < width; i++) {
+      const deviation = deviations[from + i] as number
+      const factor = factors === undefined ? 1 : (factors[i] as number)
+      const value = (nominal[i] as number) + factor * deviation
+      values[places[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
+    }
+  }
+  const own = new Float64Array(width)
   return {
-    places: drawn.map((each) => each.place),
+    places: Array.from(places),
+    deviate,
+    set,
     apply: (point, values, factors) => {
-      for (let i = 0; i < drawn.length; i++) {
-        const each = drawn[i]
-        if (each === undefined) continue
-        const factor = factors === undefined ? 1 : (factors[i] ?? 1)
-        const value = each.nominal + factor * each.deviation(point[i] ?? 0.5)
-        values[each.place] = Math.max(each.least, Math.min(each.most, value))
-      }
+      for (let i = 0; i < width; i++) own[i] = point[i] as number
+      deviate(own, 1)
+      set(own, 0, values, factors)
     },
   }
 }

@@ -5,7 +5,10 @@ import type { CompiledCandidate } from '../path/compileCandidate'
 import type { CornerSetting, Evaluation } from '../results/evaluation'
 import { type MovingTotal, movingTotal } from './movingTotal'
 
-/** With at most this many toleranced quantities every corner is tried. */
+/** Losses closer than this are those of one corner: far above rounding, far below what a tolerance changes, dB. */
+const SAME_DB = 1e-10
+
+/** With at most this many toleranced quantities every combination of limits is tried. */
 const EXHAUSTIVE_UP_TO = 10
 
 function toleranced(compiled: CompiledCandidate): readonly number[] {
@@ -44,6 +47,11 @@ export function rootSumSquare(compiled: CompiledCandidate, nominalDb: number): E
   }
 }
 
+interface Corner {
+  readonly lossDb: number
+  readonly signs: readonly (-1 | 1)[]
+}
+
 /** The ends of every toleranced quantity, and the loss with each at one of them. */
 interface Corners {
   readonly places: readonly number[]
@@ -51,8 +59,11 @@ interface Corners {
   readonly pairs: readonly (readonly [number, number])[]
   readonly total: MovingTotal
   readonly endOf: (i: number, sign: number) => number
-  /** Where climbs have ended, by the corners at which they began to look for pairs: two that meet go on as one. */
-  readonly ends: Map<string, { readonly lossDb: number; readonly signs: readonly (-1 | 1)[] }>
+  /**
+   * Where climbs have ended, with the losses at which they began to look for pairs: two that meet go on as one. Corners of one
+   * loss are one corner, its mirror image, or differ in what does not count; all of them lead equally high.
+   */
+  readonly ends: (Corner & { readonly from: readonly number[] })[]
 }
 
 /** The same for a path under all conditions, and so found once. */
@@ -81,7 +92,7 @@ function cornersOf(compiled: CompiledCandidate): Corners {
     pairs: pairsOf(places, compiled.terms),
     total: movingTotal(compiled),
     endOf: (i, sign) => ends[i]?.[sign < 0 ? 0 : 1] ?? Number.NaN,
-    ends: new Map(),
+    ends: [],
   }
 }
 
@@ -94,8 +105,8 @@ function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): nu
 /**
  * Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together.
  */
-function climb(corners: Corners, signs: (-1 | 1)[]): number {
-  const { places, pairs, total, endOf } = corners
+function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
+  const { places, pairs, total, endOf, ends } = corners
   let best = lossAt(corners, signs)
   const flip = (i: number) => {
     signs[i] = signs[i] === 1 ? -1 : 1
@@ -115,29 +126,37 @@ function climb(corners: Corners, signs: (-1 | 1)[]): number {
     if (j !== i) flip(j)
     return true
   }
-  const passed: string[] = []
   // Single flips get most of the way at little cost; pairs then find what only two together gain.
-  for (let improved = true; improved; ) {
-    for (let single = true; single; ) {
-      single = false
-      for (let i = 0; i < places.length; i++) if (attempt(i, i)) single = true
-    }
-    const here = signs.join()
-    const met = corners.ends.get(here)
-    if (met !== undefined) {
-      for (const [i, sign] of met.signs.entries()) signs[i] = sign
-      best = met.lossDb
-      break
-    }
-    passed.push(here)
-    improved = false
-    for (const [i, j] of pairs) if (attempt(i, j)) improved = true
+  const settleSingles = () => untilNoneGains(places.length, (i) => attempt(i, i))
+  const passed: number[] = []
+  let met: Corners['ends'][number] | undefined
+  const meets = (): boolean => {
+    met = ends.find(({ from }) => from.some((lossDb) => Math.abs(lossDb - best) < SAME_DB))
+    if (met === undefined) passed.push(best)
+    return met !== undefined
   }
-  for (const corner of passed) corners.ends.set(corner, { lossDb: best, signs: [...signs] })
-  return best
+  settleSingles()
+  if (!meets()) {
+    untilNoneGains(pairs.length, (at) => {
+      const [i, j] = pairs[at] ?? [0, 0]
+      if (met !== undefined || !attempt(i, j)) return false
+      settleSingles()
+      return !meets()
+    })
+  }
+  const end = { lossDb: met?.lossDb ?? best, signs: met?.signs ?? [...signs] }
+  ends.push({ from: passed, ...end })
+  return end
 }
 
-/** Corners to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
+/** Tries the moves round and round until none has gained since the last that did. */
+function untilNoneGains(count: number, gains: (move: number) => boolean): void {
+  // To take back what has gained gains nothing.
+  for (let move = 0, failed = 0; failed < count; move = (move + 1) % count)
+    failed = gains(move) ? 1 : failed + 1
+}
+
+/** Combinations to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
 function starts(count: number): readonly (-1 | 1)[][] {
   const corner = (mask: number): (-1 | 1)[] =>
     Array.from({ length: count }, (_, i) => ((mask >> (i % 30)) & 1 ? 1 : -1))
@@ -146,17 +165,17 @@ function starts(count: number): readonly (-1 | 1)[][] {
 }
 
 /**
- * The largest loss over the corners of all tolerances. Signs are searched together, not each alone;
- * `exhaustive` tells whether every corner was tried or the search climbed from several.
+ * The largest loss over the combinations of limits of all tolerances. Signs are searched together, not each alone;
+ * `exhaustive` states whether every combination was tried or the search climbed from several.
  */
 export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorner'] {
   const corners = cornersOf(compiled)
   const { places } = corners
   const exhaustive = places.length <= EXHAUSTIVE_UP_TO
-  let best = { lossDb: Number.NEGATIVE_INFINITY, signs: [] as readonly (-1 | 1)[] }
+  let best: Corner = { lossDb: Number.NEGATIVE_INFINITY, signs: [] }
   for (const signs of starts(places.length)) {
-    const lossDb = exhaustive ? lossAt(corners, signs) : climb(corners, signs)
-    if (lossDb > best.lossDb) best = { lossDb, signs: [...signs] }
+    const corner = exhaustive ? { lossDb: lossAt(corners, signs), signs } : climb(corners, signs)
+    if (corner.lossDb > best.lossDb) best = corner
   }
   const settings = places.map((at, i): CornerSetting => {
     const { label, path } = compiled.variables[at] as { label: string; path: readonly (string | number)[] }
@@ -165,7 +184,7 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
   return { lossDb: best.lossDb, settings, exhaustive }
 }
 
-/** The worst case of the same tolerances under other conditions, climbed to from a corner that is known. */
+/** The worst case of the same tolerances under other conditions, climbed to from a known combination. */
 export function worstCornerNear(
   compiled: CompiledCandidate,
   { settings }: Evaluation['worstCorner'],
@@ -173,5 +192,5 @@ export function worstCornerNear(
   return climb(
     cornersOf(compiled),
     settings.map((each) => each.sign),
-  )
+  ).lossDb
 }

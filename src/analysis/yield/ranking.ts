@@ -24,7 +24,7 @@ const MOST_POINTS = 4096
 const LEAST_POINTS = 512
 const SAMPLES_A_POINT = 16
 
-/** The points of the ranking of a run of so many assemblies: powers of two, as low-discrepancy points want them. */
+/** The points of the ranking of a run of so many assemblies: powers of two, as low-discrepancy points require. */
 export function rankingPointsOf(samples: number): RankingPoints {
   const wanted = 2 ** Math.floor(Math.log2(samples / SAMPLES_A_POINT))
   const yieldPoints = Math.min(MOST_POINTS, Math.max(LEAST_POINTS, wanted))
@@ -49,23 +49,21 @@ export interface Ranking {
   readonly rankingYield: number
 }
 
-/** Draws between two pauses. */
+/** Samples between two pauses. */
 const PAUSE_AFTER = 256
 
 /** Share of passes when each tolerance is scaled by its factor, in steps; every call takes the same first points. */
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
   const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
-  const drawn = Array.from({ length: points }, (_, i) => {
-    const point = new Float64Array(source.dimensions)
-    source.point(i, point)
-    return point
-  })
+  const drawn = new Float64Array(source.dimensions * points)
+  source.fill(0, points, drawn)
+  draws.deviate(drawn, points)
   const values = Float64Array.from(compiled.nominal)
   return function* (factors: Float64Array, first = points, losses?: Float64Array): Steps<number> {
     let passed = 0
     for (let i = 0; i < first; i++) {
-      draws.apply(drawn[i] ?? values, values, factors)
+      draws.set(drawn, i * source.dimensions, values, factors)
       const loss = lossDb(values)
       if (loss <= limitDb) passed++
       if (losses !== undefined) losses[i] = loss

@@ -22,7 +22,7 @@ const CAUSES: readonly {
   { name: 'clipping', tone: 'clipping', kinds: ['clipping'] },
   { name: 'splice, connector', tone: 'splice', kinds: ['splice', 'connector'] },
   { name: 'taper, device', tone: 'parts', kinds: ['taper', 'device', 'propagation', 'absorption'] },
-  { name: 'user-defined', tone: 'user', kinds: ['user line'] },
+  { name: 'drift, user-defined', tone: 'user', kinds: ['drift', 'user line'] },
 ]
 
 interface StackedDesign {

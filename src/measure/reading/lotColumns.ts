@@ -1,12 +1,14 @@
 // Which column of a lot table is what, by its heading; where the heading does not say, it is asked.
 
 import { splitLabel } from './columnLabel'
+import { isExposureHeading } from './exposureColumn'
 import type { Doubt, ScanAnswers } from './scan'
 
 export const LOT_ROLES = [
   'assembly',
   'channel',
   'loss',
+  'exposure',
   'return loss',
   'date',
   'station',
@@ -39,7 +41,8 @@ function headed(heading: string): LotColumn & { readonly known: boolean } {
   const { label, unit } = splitLabel(heading)
   const words = label.replaceAll('_', ' ')
   if (ONE_CHANNEL.test(words)) return { label, unit, role: 'loss', channel: label, known: true }
-  const role = WORDS.find(([, pattern]) => pattern.test(words))?.[0]
+  const found = WORDS.find(([, pattern]) => pattern.test(words))?.[0]
+  const role = isExposureHeading(heading) && found !== 'loss' && found !== 'return loss' ? 'exposure' : found
   return {
     label,
     unit,
@@ -49,10 +52,10 @@ function headed(heading: string): LotColumn & { readonly known: boolean } {
   }
 }
 
-/** Whether the headings are those of a lot: an assembly and a loss, and nothing that a scan moves along. */
+/** Whether the headings are those of a lot or of a stress test: a loss, and an assembly or what the test counts. */
 export function isLotHeading(cells: readonly string[]): boolean {
   const roles = cells.map((cell) => headed(cell).role)
-  return roles.includes('assembly') && roles.includes('loss')
+  return roles.includes('loss') && (roles.includes('assembly') || roles.includes('exposure'))
 }
 
 /** Columns with their roles, as headings and answers say; a doubt for each that is not known. */
@@ -68,7 +71,7 @@ export function lotColumns(
     if (!known) {
       doubts.push({
         id: `role:${c}`,
-        question: `Column ${c + 1} "${heading}" is not a known heading of a lot. What is it?`,
+        question: `Column ${c + 1} "${heading}" is not a known heading of a lot. Which quantity is it?`,
         assumed: role,
         alternatives: LOT_ROLES.filter((other) => other !== role),
       })

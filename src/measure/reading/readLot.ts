@@ -1,10 +1,12 @@
 // A table of measured assemblies: one row per channel, or one row per assembly with a column per channel.
 
 import type { LotRows } from '../../model/schema/measurement'
+import { type ExposureUnit, LIFETIME_LIMITS } from '../../model/words/lifetime'
 import { READING_LIMITS } from '../../model/words/limits'
 import { LOT_LABELS, type LotLabel } from '../../model/words/measurement'
-import { packNumbers } from '../../numerics/compactNumbers'
+import { type CompactNumbers, packNumbers } from '../../numerics/compactNumbers'
 import { splitLine } from './dialect'
+import { exposureScale } from './exposureColumn'
 import { isLotHeading, type LotColumn, lotColumns } from './lotColumns'
 import { dateOrder, dayOf } from './lotDates'
 import { type DecimalMark, parseNumber, whyNotNumber } from './numberText'
@@ -33,6 +35,8 @@ export interface LotTable {
     readonly channels: number
   }
   readonly kept: LotRows
+  /** Of a stress test: hours or cycles after which each loss was measured. */
+  readonly stress: { readonly exposure: CompactNumbers; readonly exposureUnit: ExposureUnit } | null
 }
 
 interface Table {
@@ -72,10 +76,13 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     doubts,
   )
   const returnPlace = placeOf('return loss')
+  const exposurePlace = placeOf('exposure')
+  const scale = exposurePlace < 0 ? null : exposureScale(table.headings[exposurePlace] ?? '', answers, doubts)
   const refusedLines: RefusedLine[] = []
   const lossDb: number[] = []
   const returnLossDb: number[] = []
   const day: number[] = []
+  const exposure: number[] = []
   const words: Record<LotLabel, string[]> = {
     assembly: [],
     channel: [],
@@ -85,6 +92,7 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
   for (const { line, cells } of rows) {
     const at = returnPlace < 0 ? 0 : parseNumber(cells[returnPlace] ?? '', decimalMark)
     const when = datePlace < 0 ? 0 : dayOf(cells[datePlace] ?? '', monthFirst)
+    const after = scale === null ? 0 : scale.factor * parseNumber(cells[exposurePlace] ?? '', decimalMark)
     const found = lossPlaces.map((c) => parseNumber(cells[c] ?? '', decimalMark))
     const reason = refusal()
     if (reason !== null) {
@@ -100,6 +108,7 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
       lossDb.push(loss)
       returnLossDb.push(at)
       day.push(when)
+      exposure.push(after)
       for (const role of LOT_LABELS) {
         const column = columns[lossPlaces[i] ?? -1]
         const own = role === 'channel' ? (column?.channel ?? null) : null
@@ -110,7 +119,8 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     function refusal(): string | null {
       if (cells.length > columns.length)
         return `has ${cells.length} fields where the table has ${columns.length}`
-      if ((cells[placeOf('assembly')] ?? '') === '') return 'names no assembly'
+      if (scale === null && (cells[placeOf('assembly')] ?? '') === '') return 'names no assembly'
+      if (!(after >= 0)) return `exposure ${whyNotExposure(cells[exposurePlace] ?? '', after)}`
       if (found.every((loss) => Number.isNaN(loss)))
         return `loss ${whyNotNumber(cells[lossPlaces[0] ?? -1] ?? '')}`
       if (Number.isNaN(at)) return `return loss ${whyNotNumber(cells[returnPlace] ?? '')}`
@@ -153,6 +163,10 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
       ...(returnPlace < 0 ? {} : { returnLossDb: packNumbers(Float64Array.from(returnLossDb)) }),
       ...(datePlace < 0 ? {} : { day: packNumbers(Float64Array.from(day)) }),
     },
+    stress:
+      scale === null
+        ? null
+        : { exposure: packNumbers(Float64Array.from(exposure)), exposureUnit: scale.unit },
   }
 
   function check(): void {
@@ -160,7 +174,7 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
       findings.push({ code, severity: 'error', message })
     const remark = (code: Finding['code'], message: string) =>
       findings.push({ code, severity: 'remark', message })
-    if (placeOf('assembly') < 0) error('no-roles', 'No column names the assembly.')
+    if (placeOf('assembly') < 0 && scale === null) error('no-roles', 'No column names the assembly.')
     if (lossPlaces.length === 0) error('no-roles', 'No column is a loss.')
     else if (losses.length < 2) error('one-point', 'There are fewer than two losses.')
     if (losses.length > READING_LIMITS.lotRows)
@@ -172,15 +186,24 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
         `A loss is ${beyond} dB; must be −${READING_LIMITS.most.dB} to ${READING_LIMITS.most.dB}.`,
       )
     const pairs = new Set(words.assembly.map((name, i) => `${name}\n${words.channel[i]}`)).size
-    if (pairs < losses.length && words.channel.some((word) => word !== ''))
+    if (scale === null && pairs < losses.length && words.channel.some((word) => word !== ''))
       remark(
         'duplicates',
         `${losses.length - pairs} losses repeat a channel of the same assembly; all are kept.`,
       )
     if (lossPlaces.length > 1)
       remark('wide', `${lossPlaces.length} loss columns: each is read as one channel of the assembly.`)
+    const farthest = exposure.find((each) => each > LIFETIME_LIMITS.exposure[1])
+    if (farthest !== undefined)
+      error(
+        'too-large',
+        `An exposure is ${farthest} ${scale?.unit ?? ''}; must be 0 to ${LIFETIME_LIMITS.exposure[1]}.`,
+      )
   }
 }
+
+const whyNotExposure = (cell: string, value: number) =>
+  value < 0 ? `is ${cell.trim()}, below 0` : whyNotNumber(cell)
 
 function tableOf(text: string, answers: ScanAnswers): Table | null {
   const notes: string[] = []

@@ -8,6 +8,7 @@ import { evaluateLot } from './evaluateLot'
 import { evaluateOffset } from './evaluateOffset'
 import { evaluateRaster } from './evaluateRaster'
 import { evaluateRepeated } from './evaluateRepeated'
+import { evaluateStress } from './evaluateStress'
 import type { MeasurementResult } from './measurementResult'
 
 const EVALUATE: {
@@ -20,6 +21,7 @@ const EVALUATE: {
   loopback: evaluateLoopback,
   repeated: evaluateRepeated,
   lot: evaluateLot,
+  stress: evaluateStress,
 }
 
 /** InputError, with the reason, for readings that cannot be evaluated; single signals fail within the result. */

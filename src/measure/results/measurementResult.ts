@@ -1,5 +1,6 @@
-// What a measurement says, as plain data thin enough to draw and to send between threads.
+// The result of a measurement, as plain data small enough to draw and to send between threads.
 
+import type { ExposureUnit } from '../../model/words/lifetime'
 import type { Outcome } from '../../numerics/outcome'
 import type { FarFieldAxes } from '../farField/farFieldAxes'
 import type { FarFieldResult } from '../farField/farFieldMfd'
@@ -44,7 +45,7 @@ interface LoopbackRow {
   readonly lengthCm: number
   readonly lossDb: number
   readonly residualDb: number
-  /** True for a reading that stands out from the others at its length. */
+  /** True for an outlier at its length. */
   readonly flagged: boolean
 }
 
@@ -101,6 +102,22 @@ export interface LotOutcome {
   readonly lot: LotSummary
 }
 
+export interface StressOutcome {
+  readonly method: 'stress'
+  readonly stress: {
+    readonly unit: ExposureUnit
+    /** Last exposure, in the unit. */
+    readonly last: number
+    readonly readings: number
+    readonly assemblies: number
+    /** Channels of assemblies. */
+    readonly series: number
+    /** From the first reading of each channel to its last, dB; null where no channel was measured twice. */
+    readonly meanChangeDb: number | null
+    readonly greatestChangeDb: number | null
+  }
+}
+
 type MethodOutcome =
   | FarFieldOutcome
   | OffsetOutcome
@@ -109,5 +126,6 @@ type MethodOutcome =
   | LoopbackOutcome
   | RepeatedOutcome
   | LotOutcome
+  | StressOutcome
 
 export type MeasurementResult = MethodOutcome & { readonly mfds: readonly MfdValue[] }

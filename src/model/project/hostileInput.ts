@@ -19,7 +19,7 @@ const tooMany: Issue = {
 }
 
 const tooMuchText = (message: string): Issue => ({ path: [], code: 'size', message })
-const { plainBytes, plainCharacters } = INPUT_LIMITS
+const { plainBytes, packedKey } = INPUT_LIMITS
 /** No text is longer than the readings of one column or image. */
 const textCharacters = READING_LIMITS.packedCharacters
 const tooLongText = (characters: number) =>
@@ -27,7 +27,7 @@ const tooLongText = (characters: number) =>
     `the file holds a text of ${countText(characters)} characters; at most ${countText(textCharacters)} are read`,
   )
 const tooPlain = tooMuchText(
-  `the file holds more than ${megabytesText(plainBytes)} besides readings; at most that much is read`,
+  `the file holds more than ${megabytesText(plainBytes)} besides readings and sampled fields; at most that much is read`,
 )
 
 /** A list or an object of the data, and how it was reached. */
@@ -91,7 +91,7 @@ export function hostileInputIssues(root: unknown): readonly Issue[] {
   return issues
 }
 
-const [QUOTE, BACKSLASH, COMMA, LIST, FIELDS] = [34, 92, 44, 91, 123]
+const [QUOTE, COMMA, COLON, LIST, BACKSLASH, FIELDS] = [34, 44, 58, 91, 92, 123]
 
 /** Where the string that begins at `from` ends. */
 function afterString(text: string, from: number): number {
@@ -103,6 +103,23 @@ function afterString(text: string, from: number): number {
   return text.length
 }
 
+const isSpace = (code: number) => code === 32 || (code >= 9 && code <= 13)
+
+/** The place before the spaces that end at `at`. */
+function beforeSpaces(text: string, at: number): number {
+  let before = at
+  while (before >= 0 && isSpace(text.charCodeAt(before))) before--
+  return before
+}
+
+const PACKED_KEY = `"${packedKey}"`
+
+/** Whether the string that begins at `at` is the value of a key of packed numbers. */
+function isPacked(text: string, at: number): boolean {
+  const colon = beforeSpaces(text, at - 1)
+  return text.charCodeAt(colon) === COLON && text.endsWith(PACKED_KEY, beforeSpaces(text, colon - 1) + 1)
+}
+
 /** Characters between two pauses: some ten milliseconds. */
 const PAUSE_AFTER = 2_000_000
 
@@ -112,7 +129,7 @@ const PAUSE_AFTER = 2_000_000
  */
 export function* countingSteps(text: string): Steps<Issue | null> {
   let count = 0
-  let readings = 0
+  let packed = 0
   let pauseAt = PAUSE_AFTER
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at)
@@ -120,13 +137,13 @@ export function* countingSteps(text: string): Steps<Issue | null> {
       const end = afterString(text, at)
       const characters = end - at - 1
       if (characters > textCharacters) return tooLongText(characters)
-      if (characters > plainCharacters) readings += characters
+      if (isPacked(text, at)) packed += characters
       at = end
     } else if (code === COMMA || code === LIST || code === FIELDS) {
       count++
       if (count > INPUT_LIMITS.nodes) return tooMany
     }
-    if (at - readings > plainBytes) return tooPlain
+    if (at - packed > plainBytes) return tooPlain
     if (at >= pauseAt) {
       yield at / text.length
       pauseAt = at + PAUSE_AFTER

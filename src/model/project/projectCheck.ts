@@ -33,7 +33,7 @@ const NO_ENTRIES = Object.fromEntries(LISTS.map(({ list }) => [list, []]))
 /** What an entry adds to a file, a little more rather than less. */
 interface Weight {
   readonly bytes: number
-  /** The same without readings. */
+  /** The same without packed numbers. */
   readonly plainBytes: number
   readonly values: number
 }
@@ -42,19 +42,23 @@ const utf8 = new TextEncoder()
 /** Two spaces for each of the two levels of an entry of a list, and the comma after it. */
 const INDENT = 4
 const COMMA = 2
+/** Text that a file holds as it is, a byte a character. */
+const PLAIN_TEXT = /^[\w+/=]*$/
 
 function weightOf(value: unknown): Weight {
-  const text = JSON.stringify(value, null, 2) ?? ''
+  let packed = 0
+  const text = JSON.stringify(
+    value,
+    (key, each) => {
+      if (key !== INPUT_LIMITS.packedKey || typeof each !== 'string') return each
+      packed += PLAIN_TEXT.test(each) ? each.length : utf8.encode(JSON.stringify(each)).length
+      return ''
+    },
+    2,
+  )
   const lines = text.split('\n').length
-  const bytes = utf8.encode(text).length + lines * INDENT + COMMA
-  return { bytes, plainBytes: bytes - readingsIn(value), values: valuesIn(value) }
-}
-
-/** Characters of the texts that are too long to be anything but readings. */
-function readingsIn(value: unknown): number {
-  if (typeof value === 'string') return value.length > INPUT_LIMITS.plainCharacters ? value.length : 0
-  if (typeof value !== 'object' || value === null) return 0
-  return Object.values(value).reduce<number>((sum, each) => sum + readingsIn(each), 0)
+  const plainBytes = utf8.encode(text).length + lines * INDENT + COMMA
+  return { bytes: plainBytes + packed, plainBytes, values: valuesIn(value) }
 }
 
 function valuesIn(value: unknown): number {

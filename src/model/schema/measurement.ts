@@ -3,6 +3,7 @@
 
 import { z } from 'zod'
 import { type CompactNumbers, unpackNumbers } from '../../numerics/compactNumbers'
+import { EXPOSURE_UNITS, LIFETIME_LIMITS } from '../words/lifetime'
 import { READING_LIMITS } from '../words/limits'
 import { LOT_LABELS, READING_ROLES, READING_UNITS } from '../words/measurement'
 import { open } from './openObject'
@@ -10,6 +11,9 @@ import { quantity } from './quantity'
 
 const id = z.string().min(1).max(80)
 const NUMBER_BYTES = { u1: 1, u2: 2, f4: 4, f8: 8 } as const
+
+/** No counts of one or two bytes are greater. */
+const MOST_COUNTS = 65_535
 
 /** One issue for the first packed number that is not finite or greater in magnitude than `most`. */
 function refuseBeyond(
@@ -19,6 +23,7 @@ function refuseBeyond(
   path: string[] = [],
 ): void {
   if (context.issues.length > 0) return // it does not even unpack
+  if (most >= MOST_COUNTS && (packed.type === 'u1' || packed.type === 'u2')) return
   const values = unpackNumbers(packed)
   const at = values.findIndex((value) => !(Math.abs(value) <= most))
   if (at < 0) return
@@ -40,17 +45,22 @@ export const packedNumbersSchema = open({
     .max(READING_LIMITS.packedCharacters)
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
+  if (context.issues.length > 0) return // one fault is one message
   const { type, count, base64 } = context.value
-  const length = 4 * Math.ceil((count * NUMBER_BYTES[type]) / 3)
-  if (base64.length !== length) {
+  const bytes = count * NUMBER_BYTES[type]
+  const length = 4 * Math.ceil(bytes / 3)
+  const digits = Math.ceil((4 * bytes) / 3)
+  const padding = base64.indexOf('=')
+  const report = (is: string, must: number) =>
     context.issues.push({
       code: 'custom',
-      message: `base64 has ${base64.length} characters; must be ${length} for ${count} numbers of type ${type}`,
+      message: `base64 has ${is}; must be ${must} for ${count} numbers of type ${type}`,
       input: base64,
       path: ['base64'],
     })
-    return
-  }
+  if (base64.length !== length) report(`${base64.length} characters`, length)
+  else if ((padding < 0 ? length : padding) !== digits) report(`${padding} digits before its padding`, digits)
+  if (context.issues.length > 0) return
   if (type === 'f4' || type === 'f8') refuseBeyond(context, context.value, Number.MAX_VALUE)
 })
 
@@ -84,15 +94,41 @@ const lotLabelSchema = open({
   })
 })
 
-/** The rows of a lot: every column has one entry per measured channel. */
-export const lotRowsSchema = open({
+const lotColumns = {
   labels: z.array(lotLabelSchema).max(LOT_LABELS.length),
   lossDb: packedNumbersSchema,
   returnLossDb: packedNumbersSchema.optional(),
   /** Days since 1970-01-01, with their fractions. */
   day: packedNumbersSchema.optional(),
+}
+
+/** The rows of a lot: every column has one entry per measured channel. */
+export const lotRowsSchema = open(lotColumns).check((context) => {
+  checkRows(context, context.value)
+})
+export type LotRows = z.infer<typeof lotRowsSchema>
+
+/** The rows of a stress test: those of a lot, each at the hours or cycles after which it was measured. */
+export const stressRowsSchema = open({
+  ...lotColumns,
+  exposure: packedNumbersSchema,
+  exposureUnit: z.enum(EXPOSURE_UNITS),
 }).check((context) => {
-  const { labels, lossDb, returnLossDb, day } = context.value
+  checkRows(context, context.value)
+  refuseBeyond(context, context.value.exposure, LIFETIME_LIMITS.exposure[1], ['exposure'])
+})
+export type StressRows = z.infer<typeof stressRowsSchema>
+
+function checkRows(
+  context: { readonly issues: z.core.$ZodRawIssue[] },
+  {
+    labels,
+    lossDb,
+    returnLossDb,
+    day,
+    exposure,
+  }: Omit<LotRows, 'exposure'> & { readonly exposure?: CompactNumbers },
+): void {
   refuseBeyond(context, lossDb, READING_LIMITS.most.dB, ['lossDb'])
   if (returnLossDb !== undefined)
     refuseBeyond(context, returnLossDb, READING_LIMITS.most.dB, ['returnLossDb'])
@@ -100,6 +136,7 @@ export const lotRowsSchema = open({
     ...labels.map(({ role, values }) => ({ name: role, count: values.count })),
     { name: 'returnLossDb', count: returnLossDb?.count ?? lossDb.count },
     { name: 'day', count: day?.count ?? lossDb.count },
+    { name: 'exposure', count: exposure?.count ?? lossDb.count },
   ]
   for (const { name, count } of columns) {
     if (count === lossDb.count) continue
@@ -110,8 +147,7 @@ export const lotRowsSchema = open({
       path: [name],
     })
   }
-})
-export type LotRows = z.infer<typeof lotRowsSchema>
+}
 
 const common = {
   id,
@@ -126,7 +162,7 @@ const columns = z.array(readingColumnSchema).min(1).max(READING_LIMITS.columns)
 const side = z.int().min(READING_LIMITS.fewestPixels).max(READING_LIMITS.mostPixels)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
-/** Absent: linear, and nobody has said how well. */
+/** Absent: linear, without a stated uncertainty. */
 const detectorExponent = quantity('detectorExponent').optional()
 
 export const measurementSchema = z.discriminatedUnion('method', [
@@ -177,6 +213,12 @@ export const measurementSchema = z.discriminatedUnion('method', [
     method: z.literal('lot'),
     rows: lotRowsSchema,
     /** Standard uncertainty of one measured loss. */
+    lossUncertainty: quantity('loss'),
+  }),
+  open({
+    ...common,
+    method: z.literal('stress'),
+    rows: stressRowsSchema,
     lossUncertainty: quantity('loss'),
   }),
   open({

@@ -5,9 +5,10 @@ export const LIMITS = {
   file: {
     /** Measurements are most of it: a camera image keeps up to 5 MB. */
     textBytes: 64_000_000,
-    /** All but readings and sampled fields, which are the only texts longer than `plainCharacters`. */
+    /** All but packed numbers: readings and sampled fields. */
     plainBytes: 24_000_000,
-    plainCharacters: 20_000,
+    /** The only key whose texts count as packed numbers. */
+    packedKey: 'base64',
     depth: 40,
     /** Values of every kind: numbers, texts, lists, objects. */
     nodes: 2_000_000,

@@ -1,5 +1,7 @@
 // The value of a sum of products of Chebyshev polynomials of several variables, as sparseChebyshev.ts fits them:
 //   f(x) = sum of c_a T_a1(t1) T_a2(t2) ...,  t = (2 x - from - to) / (to - from), cut to -1..1
+// The terms become a matrix: f = sum over k of T_k(t) (sum over c of m_kc P_c), t one of the variables and P products of the
+// others. A few dozen products then serve hundreds of terms.
 
 export interface Box {
   readonly from: readonly number[]
@@ -16,114 +18,187 @@ export interface SparseSeries {
   readonly coefficients: Float64Array
 }
 
-/** Products that differ only in one variable, whose polynomials follow one another by two. */
-interface Run {
-  readonly before: number
-  readonly start: number
+/** Entries of a row that are summed side by side; rows are filled up with zeros to a multiple of it. */
+const LANES = 4
+
+/** The terms that count: their orders, and codes that tell them apart. */
+interface Terms {
+  readonly orders: readonly (readonly number[])[]
   readonly coefficients: readonly number[]
+  /** Sum of the orders, each times its variable's weight. */
+  readonly codes: readonly number[]
+  readonly weights: readonly number[]
 }
 
-/** The terms as runs over one variable: of each parity one for every product of the others. */
-function runsOf({ orders, before, factor, coefficients }: SparseSeries, along: number): readonly Run[] {
-  const start = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
-  const end = start + (orders[along] ?? 0)
-  const rows = new Map<string, Run & { readonly coefficients: number[] }>()
-  const add = (term: number, order: number, coefficient: number) => {
-    const key = `${term} ${order % 2}`
-    const row = rows.get(key) ?? { before: term, start: order % 2, coefficients: [] }
-    rows.set(key, row)
-    const at = (order - (order % 2)) / 2
-    while (row.coefficients.length <= at) row.coefficients.push(0)
-    row.coefficients[at] = coefficient
-  }
+function termsOf({ orders, before, factor, coefficients }: SparseSeries): Terms {
+  let weight = 1
+  const weights = orders.map((highest) => {
+    const own = weight
+    weight *= highest + 1
+    return own
+  })
+  const places = orders.flatMap((highest, variable) =>
+    Array.from({ length: highest + 1 }, (_, order) => ({ variable, order })),
+  )
+  const all: number[][] = []
+  const codes: number[] = []
   for (let i = 0; i < coefficients.length; i++) {
-    const place = factor[i] ?? 0
-    const isAlong = i > 0 && place > start && place <= end
-    const coefficient = coefficients[i] ?? 0
-    if (coefficient === 0) continue
-    if (isAlong) add(before[i] ?? 0, place - start, coefficient)
-    else add(i, 0, coefficient)
+    const own = [...(all[before[i] ?? -1] ?? orders.map(() => 0))]
+    const place = places[factor[i] ?? 0]
+    if (i > 0 && place !== undefined) own[place.variable] = place.order
+    all.push(own)
+    codes.push(own.reduce((sum, order, k) => sum + order * (weights[k] ?? 0), 0))
   }
-  return [...rows.values()]
+  const counts = (_: unknown, i: number) => coefficients[i] !== 0
+  return {
+    orders: all.filter(counts),
+    coefficients: [...coefficients].filter(counts),
+    codes: codes.filter(counts),
+    weights,
+  }
 }
 
-/**
- * The function of the series: beyond its box it holds the value of the nearest point. Allocates nothing when called.
- * Sums run along the variable of highest order, whose polynomials are stored beside one another.
- */
+/** Codes of the terms without the polynomial of one variable. */
+const codesWithout = ({ orders, codes, weights }: Terms, variable: number) =>
+  codes.map((code, i) => code - (orders[i]?.[variable] ?? 0) * (weights[variable] ?? 0))
+
+/** About what a matrix costs whose rows are the orders of a variable: each reaches to the last column that it uses. */
+function costOf(terms: Terms, variable: number): number {
+  const columns = codesWithout(terms, variable)
+  const uses = new Map<number, number>()
+  for (const column of columns) uses.set(column, (uses.get(column) ?? 0) + 1)
+  const rank = new Map([...uses].sort((a, b) => b[1] - a[1]).map(([column], i) => [column, i + 1]))
+  const lengths: number[] = []
+  for (const [i, each] of terms.orders.entries()) {
+    const row = each[variable] ?? 0
+    lengths[row] = Math.max(lengths[row] ?? 0, rank.get(columns[i] ?? 0) ?? 0)
+  }
+  return lengths.reduce((sum, length) => sum + length, 2 * uses.size)
+}
+
+/** Products by their codes, in an order in which each comes after the one that it is a polynomial times. */
+interface Products {
+  readonly place: ReadonlyMap<number, number>
+  readonly before: Int32Array
+  readonly factor: Int32Array
+}
+
+/** The products of these codes and what they are made of, the most used ones first. */
+function productsOf(
+  codes: readonly number[],
+  weights: readonly number[],
+  orders: readonly number[],
+): Products {
+  const starts = orders.map((_, i) => orders.slice(0, i).reduce((sum, order) => sum + order + 1, 0))
+  const made = new Map([[0, { uses: codes.length, parent: 0, factor: 0 }]])
+  const use = (code: number): void => {
+    if (code === 0) return
+    const last = weights.findLastIndex((weight, i) => (orders[i] ?? 0) > 0 && code >= weight)
+    const order = Math.floor(code / (weights[last] ?? 1))
+    const parent = code - order * (weights[last] ?? 0)
+    use(parent)
+    const known = made.get(code)
+    if (known === undefined) made.set(code, { uses: 1, parent, factor: (starts[last] ?? 0) + order })
+    else known.uses++
+  }
+  for (const code of codes) use(code)
+  // What a product is made of is used at least as often, and was met first.
+  const sorted = [...made].sort((a, b) => b[1].uses - a[1].uses)
+  const place = new Map(sorted.map(([code], i) => [code, i]))
+  return {
+    place,
+    before: Int32Array.from(sorted, ([, { parent }]) => place.get(parent) ?? 0),
+    factor: Int32Array.from(sorted, ([, { factor }]) => factor),
+  }
+}
+
+/** The variable whose orders make the cheapest matrix. */
+function cheapestRows(terms: Terms, orders: readonly number[]): number {
+  let [best, least] = [0, Number.POSITIVE_INFINITY]
+  for (const [variable, highest] of orders.entries()) {
+    if (highest === 0) continue
+    const cost = costOf(terms, variable)
+    if (cost < least) [best, least] = [variable, cost]
+  }
+  return best
+}
+
+/** The function of the series: beyond its box it holds the value of the nearest point. Allocates nothing when called. */
 export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) => number {
   const { box, orders } = series
-  const width = orders.length
-  const along = orders.reduce((most, order, i) => (order >= (orders[most] ?? 0) ? i : most), 0)
-  const runs = runsOf(series, along)
-  // Products of the other variables, each once, in an order in which the one that it multiplies comes first.
-  const products: number[] = []
-  const placeOf = new Map<number, number>()
-  const need = (term: number): number => {
-    const known = placeOf.get(term)
-    if (known !== undefined) return known
-    if (term > 0) need(series.before[term] ?? 0)
-    placeOf.set(term, products.length)
-    products.push(term)
-    return products.length - 1
+  const terms = termsOf(series)
+  const along = cheapestRows(terms, orders)
+  const columns = codesWithout(terms, along)
+  const products = productsOf(columns, terms.weights, orders)
+  const rows = Array.from({ length: (orders[along] ?? 0) + 1 }, (): number[] => [])
+  for (const [i, each] of terms.orders.entries()) {
+    const row = rows[each[along] ?? 0] ?? []
+    const column = products.place.get(columns[i] ?? 0) ?? 0
+    while (row.length <= column || row.length % LANES > 0) row.push(0)
+    row[column] = terms.coefficients[i] ?? 0
   }
-  need(0)
-  const runBefore = Int32Array.from(runs, (run) => need(run.before))
-  const runStart = Int32Array.from(runs, (run) => run.start)
-  const runEnd = new Int32Array(runs.length)
-  const flat: number[] = []
-  for (const [i, run] of runs.entries()) {
-    flat.push(...run.coefficients)
-    runEnd[i] = flat.length
-  }
-  const coefficients = Float64Array.from(flat)
-  const before = Int32Array.from(products, (term) => placeOf.get(series.before[term] ?? 0) ?? 0)
-  const factor = Int32Array.from(products, (term) => series.factor[term] ?? 0)
-  const values = new Float64Array(products.length)
-  values[0] = 1
+  const entries = Float64Array.from(rows.flat())
+  const rowLength = Int32Array.from(rows, (row) => row.length)
+  const rowStart = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
   const from = Float64Array.from(box.from)
   const scale = Float64Array.from(box.to, (to, i) =>
     to > (box.from[i] ?? 0) ? 2 / (to - (box.from[i] ?? 0)) : 0,
   )
-  const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0))
+  const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0)).fill(1)
   const highest = Int32Array.from(orders)
-  const alongStart = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
-  const alongOrder = orders[along] ?? 0
-  const apart = new Float64Array(alongOrder + 2)
-  const odd = (alongOrder >> 1) + 1
+  // Beyond the last product lie zeros, which meet those that rows are filled up with.
+  const across = new Float64Array(products.before.length + LANES)
   return (point) => {
-    for (let i = 0, at = 0; i < width; i++) {
-      const order = highest[i] as number
-      if (order > 0) {
-        const raw = (scale[i] as number) * ((point[i] as number) - (from[i] as number)) - 1
-        const t = Math.max(-1, Math.min(raw, 1))
-        let a = 1
-        let b = t
-        table[at] = 1
-        table[at + 1] = t
-        for (let k = 2; k <= order; k++) {
-          const c = 2 * t * b - a
-          table[at + k] = c
-          a = b
-          b = c
-        }
-      }
-      at += order + 1
-    }
-    for (let k = 0; k <= alongOrder; k++) {
-      apart[(k & 1) * odd + (k >> 1)] = k === 0 ? 1 : (table[alongStart + k] as number)
-    }
-    for (let i = 1; i < values.length; i++) {
-      values[i] = (values[before[i] as number] as number) * (table[factor[i] as number] as number)
-    }
+    fillTable(table, highest, from, scale, point)
+    fillProducts(across, products, table)
     let sum = 0
-    for (let i = 0, j = 0; i < runBefore.length; i++) {
-      const end = runEnd[i] as number
-      let at = (runStart[i] as number) * odd
-      let part = 0
-      for (; j < end; j++, at++) part += (coefficients[j] as number) * (apart[at] as number)
-      sum += part * (values[runBefore[i] as number] as number)
+    for (let r = 0, j = 0; r < rowLength.length; r++) {
+      const length = rowLength[r] as number
+      let a = 0
+      let b = 0
+      let c = 0
+      let d = 0
+      for (let k = 0; k < length; j += LANES, k += LANES) {
+        a += (entries[j] as number) * (across[k] as number)
+        b += (entries[j + 1] as number) * (across[k + 1] as number)
+        c += (entries[j + 2] as number) * (across[k + 2] as number)
+        d += (entries[j + 3] as number) * (across[k + 3] as number)
+      }
+      sum += (a + b + (c + d)) * (table[rowStart + r] as number)
     }
     return sum
   }
+}
+
+/** T_0 to the highest order of every variable, one after the other. */
+function fillTable(
+  table: Float64Array,
+  highest: Int32Array,
+  from: Float64Array,
+  scale: Float64Array,
+  point: ArrayLike<number>,
+): void {
+  for (let i = 0, at = 0; i < highest.length; i++) {
+    const order = highest[i] as number
+    if (order > 0) {
+      const raw = (scale[i] as number) * ((point[i] as number) - (from[i] as number)) - 1
+      const t = Math.max(-1, Math.min(raw, 1))
+      let a = 1
+      let b = t
+      table[at + 1] = t
+      for (let k = 2; k <= order; k++) {
+        const c = 2 * t * b - a
+        table[at + k] = c
+        a = b
+        b = c
+      }
+    }
+    at += order + 1
+  }
+}
+
+function fillProducts(out: Float64Array, { before, factor }: Products, table: Float64Array): void {
+  out[0] = 1
+  for (let i = 1; i < before.length; i++)
+    out[i] = (out[before[i] as number] as number) * (table[factor[i] as number] as number)
 }

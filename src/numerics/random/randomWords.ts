@@ -15,15 +15,15 @@ export function mix32(word: number): number {
   return (x ^ (x >>> 16)) >>> 0
 }
 
-/** Upper half of a 32 x 32 bit product. */
+/** Upper half of a 32 x 32 bit product, by halves: no sum of two exceeds 32 bits, so whole-number arithmetic does it. */
 function upperProduct(a: number, b: number): number {
   const aLow = a & 0xffff
   const aHigh = a >>> 16
   const bLow = b & 0xffff
   const bHigh = b >>> 16
-  const middle = aHigh * bLow + Math.floor((aLow * bLow) / 0x10000)
-  const other = aLow * bHigh + (middle & 0xffff)
-  return (aHigh * bHigh + Math.floor(middle / 0x10000) + Math.floor(other / 0x10000)) >>> 0
+  const middle = (Math.imul(aHigh, bLow) + (Math.imul(aLow, bLow) >>> 16)) | 0
+  const other = (Math.imul(aLow, bHigh) + (middle & 0xffff)) | 0
+  return (Math.imul(aHigh, bHigh) + (middle >>> 16) + (other >>> 16)) | 0
 }
 
 /** Four words for a counter of four words and a key of two, written to `out`. */
@@ -36,11 +36,15 @@ export function philox(
   k1: number,
   out: Uint32Array,
 ): void {
-  let [a, b, c, d] = [c0 | 0, c1 | 0, c2 | 0, c3 | 0]
-  let [x, y] = [k0 | 0, k1 | 0]
+  let a = c0 | 0
+  let b = c1 | 0
+  let c = c2 | 0
+  let d = c3 | 0
+  let x = k0 | 0
+  let y = k1 | 0
   for (let round = 0; round < ROUNDS; round++) {
-    const highA = upperProduct(0xd2511f53, a >>> 0)
-    const highC = upperProduct(0xcd9e8d57, c >>> 0)
+    const highA = upperProduct(0xd2511f53, a)
+    const highC = upperProduct(0xcd9e8d57, c)
     const lowA = Math.imul(0xd2511f53, a)
     const lowC = Math.imul(0xcd9e8d57, c)
     a = highC ^ b ^ x

@@ -18,8 +18,11 @@ export const SOBOL_MOST_DIMENSIONS = entries.length + 1
 
 interface SobolSequence {
   readonly dimensions: number
-  /** Writes point number `index` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when scrambled. */
-  readonly point: (index: number, out: Float64Array) => void
+  /**
+   * Writes points number `first` to `first + count - 1` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when
+   * scrambled: the coordinates of a point beside one another, the next point `stride` further on.
+   */
+  readonly fill: (first: number, count: number, out: Float64Array, stride?: number) => void
 }
 
 /** Direction numbers of one dimension with their bits in reverse: the first binary digit is bit 0. */
@@ -97,18 +100,25 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
   }
   return {
     dimensions,
-    point: (index, out) => {
-      if (index === at + 1) {
-        flip(31 - Math.clz32(index & -index))
-        at = index
-      } else if (index !== at) {
-        jump(index)
-      }
+    fill: (first, count, out, stride = dimensions) => {
+      if (count < 1) return
+      if (first === at + 1) flip(lowestBit(first))
+      else if (first !== at) jump(first)
+      at = first + count - 1
       for (let d = 0; d < dimensions; d++) {
-        const word = state[d] as number
-        const digits = reversed(seed === undefined ? word : scrambled(word, keys[d] as number))
-        out[d] = ((digits >>> 0) + centre) * UNIT_PER_WORD
+        const key = keys[d] as number
+        const row = d * BITS
+        let word = state[d] as number
+        for (let i = 0; i < count; i++) {
+          if (i > 0) word ^= table[row + lowestBit(first + i)] as number
+          const digits = reversed(seed === undefined ? word : scrambled(word, key))
+          out[i * stride + d] = ((digits >>> 0) + centre) * UNIT_PER_WORD
+        }
+        state[d] = word
       }
     },
   }
 }
+
+/** Place of the lowest bit that is set: what the Gray code of a number changes against the number before. */
+const lowestBit = (word: number) => 31 - Math.clz32(word & -word)

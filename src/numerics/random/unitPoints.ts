@@ -1,4 +1,4 @@
-// Points in the unit cube by their number: what a Monte Carlo run draws from.
+// Points in the unit cube by their number: the samples of a Monte Carlo run.
 // Sobol points serve as many dimensions as have direction numbers, pseudo-random ones the rest.
 
 import { InputError } from '../inputError'
@@ -12,19 +12,28 @@ export interface UnitPoints {
   readonly dimensions: number
   /** Writes point number `index` (0 to 2^32 - 1); each coordinate lies between 0 and 1, exclusive. */
   readonly point: (index: number, out: Float64Array) => void
+  /** Writes `count` points from number `first` on, one after the other: the same ones, faster. */
+  readonly fill: (first: number, count: number, out: Float64Array) => void
 }
 
-/** Fills out[from..dimensions) with the pseudo-random coordinates of a point. */
-function randomCoordinates(dimensions: number, from: number, seed: number): UnitPoints['point'] {
+/** Fills the coordinates from number `from` on of points that lie one after the other. */
+function randomCoordinates(dimensions: number, from: number, seed: number): UnitPoints['fill'] {
   const words = new Uint32Array(4)
   const stream = mix32(seed ^ 0x5bd1e995)
-  return (index, out) => {
-    for (let d = from; d < dimensions; d += 4) {
-      philox(index, d, 0, 0, seed, stream, words)
-      for (let j = 0; j < 4 && d + j < dimensions; j++)
-        out[d + j] = ((words[j] as number) + 0.5) * UNIT_PER_WORD
+  return (first, count, out) => {
+    for (let i = 0; i < count; i++) {
+      const at = i * dimensions
+      for (let d = from; d < dimensions; d += 4) {
+        philox(first + i, d, 0, 0, seed, stream, words)
+        const end = Math.min(4, dimensions - d)
+        for (let j = 0; j < end; j++) out[at + d + j] = ((words[j] as number) + 0.5) * UNIT_PER_WORD
+      }
     }
   }
+}
+
+function pointsBy(dimensions: number, fill: UnitPoints['fill']): UnitPoints {
+  return { dimensions, fill, point: (index, out) => fill(index, 1, out) }
 }
 
 /** The same kind, dimensions and seed give the same points. Throws InputError for a dimension below 1. */
@@ -32,15 +41,12 @@ export function unitPoints(kind: PointKind, dimensions: number, seed: number): U
   if (!Number.isInteger(dimensions) || dimensions < 1) {
     throw new InputError('dimensions', dimensions, 'a whole number, 1 or more')
   }
-  if (kind === 'random') return { dimensions, point: randomCoordinates(dimensions, 0, seed) }
+  if (kind === 'random') return pointsBy(dimensions, randomCoordinates(dimensions, 0, seed))
   const even = sobolSequence(Math.min(dimensions, SOBOL_MOST_DIMENSIONS), seed)
-  if (dimensions <= SOBOL_MOST_DIMENSIONS) return even
+  if (dimensions <= SOBOL_MOST_DIMENSIONS) return pointsBy(dimensions, even.fill)
   const rest = randomCoordinates(dimensions, SOBOL_MOST_DIMENSIONS, seed)
-  return {
-    dimensions,
-    point: (index, out) => {
-      even.point(index, out)
-      rest(index, out)
-    },
-  }
+  return pointsBy(dimensions, (first, count, out) => {
+    even.fill(first, count, out, dimensions)
+    rest(first, count, out)
+  })
 }

@@ -50,7 +50,7 @@ export function ClearancePanel({
     <div className="depth-columns">
       <div>
         {facet === null ? (
-          <p className="quiet">This joint ends at no facet.</p>
+          <p className="quiet">This joint does not end at a facet.</p>
         ) : (
           <ChipEdgeFields facet={facet} />
         )}
@@ -82,7 +82,7 @@ export function ClearancePanel({
           )}
           <ClearanceAdvice finding={finding} isGap={joint.kind === 'gap'} />
         </div>
-        <ClearanceTables project={project} joint={joint} finding={finding} />
+        <ClearanceTables project={project} designId={candidate.id} joint={joint} finding={finding} />
       </div>
     )
   const groove = facet?.chipEdge?.groove

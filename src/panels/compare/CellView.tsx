@@ -1,11 +1,10 @@
 // One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are asked for.
 
 import type { Cell, ComparisonRow } from '../../analysis/compare/comparison'
+import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { signedText } from '../../numerics/numberText'
 import { Tooltip } from '../../ui/controls/Tooltip'
 
-const SIGNS = { met: '✓', 'not met': '✕', 'not known': '?' } as const
-const WORDS = { met: 'met', 'not met': 'not met', 'not known': 'not evaluated' } as const
 /** Differences below this share of the last digit are rounding. */
 const SAME = 0.5
 
@@ -58,14 +57,14 @@ function VerdictCell({ cell, place }: { readonly cell: Cell; readonly place: Cel
   const words = (
     <>
       <span aria-hidden="true" className="compare-sign">
-        {SIGNS[status]}
+        {STATUS_MARKS[status]}
       </span>{' '}
       {verdictValue === '' ? (
-        WORDS[status]
+        statusText(status)
       ) : (
         <>
           {verdictValue}
-          <span className="visually-hidden"> {WORDS[status]}</span>
+          <span className="visually-hidden"> {statusText(status)}</span>
         </>
       )}
     </>

@@ -19,6 +19,7 @@ export const GUIDE_PAGES = [
   ['clearance', 'Clearance'],
   ['assembly', 'Assembly'],
   ['first-light', 'First light'],
+  ['lifetime', 'Lifetime'],
   ['compare', 'Compare'],
   ['sizing', 'Sizing'],
   ['order', 'Order'],

@@ -42,6 +42,12 @@ const REFERENCE: Setting = {
   first: quantityOf(1000, 'uW', 'estimate'),
 }
 
+const LOSS_UNCERTAINTY: Setting = {
+  name: 'lossUncertainty',
+  label: 'Standard uncertainty of a loss',
+  rule: 'loss',
+}
+
 const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
   'far-field': [
     WAVELENGTH,
@@ -59,13 +65,8 @@ const SETTINGS: Readonly<Record<Measurement['method'], readonly Setting[]>> = {
     { name: 'referencePower', label: 'Reference power', rule: 'power' },
   ],
   repeated: [],
-  lot: [
-    {
-      name: 'lossUncertainty',
-      label: 'Standard uncertainty of a loss',
-      rule: 'loss',
-    },
-  ],
+  lot: [LOSS_UNCERTAINTY],
+  stress: [LOSS_UNCERTAINTY],
 }
 
 function settingOf(measurement: Measurement | undefined, name: SettingName): Quantity | undefined {

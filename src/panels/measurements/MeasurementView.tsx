@@ -11,6 +11,7 @@ import { TextField } from '../../ui/fields/TextField'
 import { ApplyToPart } from './ApplyToPart'
 import { KindField } from './KindField'
 import { LotView } from './lots/LotView'
+import { StressView } from './lots/StressView'
 import { MeasurementFields } from './MeasurementFields'
 import { METHOD_NAMES } from './measurementText'
 import { FarFieldView } from './results/FarFieldView'
@@ -135,5 +136,7 @@ function ResultView({
       return measurement.method === 'lot' ? (
         <LotView project={project} measurement={measurement} result={result} />
       ) : null
+    case 'stress':
+      return measurement.method === 'stress' ? <StressView measurement={measurement} result={result} /> : null
   }
 }

@@ -12,6 +12,7 @@ export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
   repeated: 'Repeated readings',
   image: 'Near-field image',
   lot: 'Lot of assemblies',
+  stress: 'Stress test',
 }
 
 export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {

@@ -72,8 +72,8 @@ export function JointFields({
         <>
           <LossTable losses={answer.losses} />
           <p className="quiet">
-            The closed form is paraxial. The budget uses the exact fields; the paraxial difference is the
-            effect of the mode shape, the rest that of the divergence of a small mode over the gap.
+            The closed form is paraxial. The budget uses the exact fields; the paraxial difference is due to
+            the mode shape, the remainder to non-paraxial diffraction across the gap.
           </p>
           <ChoiceField
             label="Show"

@@ -1,7 +1,7 @@
 // Which values of a relay give its joint the misalignment that a click asks for. What arrives at the far guide follows the
 // pose of the near guide and the last gap linearly, so one step with the measured slopes is exact.
 
-import { tryEvaluate } from '../../analysis/budget/evaluateCandidate'
+import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { seenJoint } from '../../analysis/tolerance/viewWindows'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue } from '../../model/quantity/quantity'
@@ -47,9 +47,11 @@ function jointOf(
   { designId, elementId }: Place,
   axes: readonly MisalignmentAxis[],
 ): GaussianJoint | null {
-  const result = tryEvaluate(project, designId)
+  const result = compileCandidate(project, designId)
   if (!result.ok) return null
-  const view = result.value.joints.find((each) => each.elementId === elementId)
+  const { joins, nominal } = result.value
+  const views = joins.flatMap((join) => join.view?.(nominal) ?? [])
+  const view = views.find((each) => each.elementId === elementId)
   return view === undefined ? null : seenJoint(view, ...axes)
 }
 

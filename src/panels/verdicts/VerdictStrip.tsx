@@ -4,6 +4,7 @@
 import { lazy, Suspense } from 'react'
 import type { Verdict, VerdictStatus } from '../../analysis/index'
 import type { Evaluation } from '../../analysis/results/evaluation'
+import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
@@ -21,13 +22,7 @@ import './verdicts.css'
 
 const NeededRunButton = lazy(async () => ({ default: (await import('./NeededRunButton')).NeededRunButton }))
 
-const SIGNS: Readonly<Record<VerdictStatus, string>> = { met: '✓', 'not met': '✕', 'not known': '?' }
-const WORDS: Readonly<Record<VerdictStatus, string>> = {
-  met: 'met',
-  'not met': 'not met',
-  'not known': 'not evaluated',
-}
-/** What needs attention comes first, so that it is what stays in sight where room is short. */
+/** What needs attention comes first, so that it is what stays in sight where space is short. */
 const ORDER: readonly VerdictStatus[] = ['not met', 'not known', 'met']
 
 function VerdictChip({
@@ -44,7 +39,7 @@ function VerdictChip({
 }) {
   return (
     <Tooltip
-      text={`${verdict.label}: ${WORDS[verdict.status]} (${verdict.reason})${last === null ? '' : `. Out of date: ${last.status}, ${last.reason}`}`}
+      text={`${verdict.label}: ${statusText(verdict.status)} (${verdict.reason})${last === null ? '' : `. Out of date: ${statusText(last.status)}, ${last.reason}`}`}
     >
       <button
         type="button"
@@ -54,7 +49,7 @@ function VerdictChip({
         onClick={() => openDesign(designId, chip.tab)}
       >
         <span aria-hidden="true" className="verdict-sign">
-          {SIGNS[verdict.status]}
+          {STATUS_MARKS[verdict.status]}
         </span>
         <span className="verdict-name">
           {chip.name}
@@ -68,7 +63,7 @@ function VerdictChip({
           </span>
         )}
         {chip.limit !== '' && <span className="verdict-limit">{chip.limit}</span>}
-        <span className="visually-hidden">{WORDS[verdict.status]}</span>
+        <span className="visually-hidden">{statusText(verdict.status)}</span>
       </button>
     </Tooltip>
   )
@@ -203,7 +198,7 @@ export function VerdictStrip() {
                 entries={() =>
                   folded.map((verdict) => ({
                     id: verdict.id,
-                    label: `${SIGNS[verdict.status]} ${verdict.label}: ${WORDS[verdict.status]}`,
+                    label: `${STATUS_MARKS[verdict.status]} ${verdict.label}: ${statusText(verdict.status)}`,
                     note: verdict.reason,
                     onChoose: () => openDesign(design.id, chipOf(verdict, project).tab),
                   }))

@@ -56,7 +56,9 @@ const PRINT = `
   .review-sheet h3 { font-size: 9pt; margin: 0.35rem 0 0.1rem; }
   .review-sheet table { margin-block: 0.2rem 0.4rem; }
   .review-sheet table.wide { font-size: 7.2pt; }
-  .review-sheet [data-table="comparison"] th:first-child { inline-size: 26%; }
+  .review-sheet [data-table="comparison"] { table-layout: fixed; }
+  .review-sheet [data-table="comparison"] data { white-space: normal; }
+  .review-sheet [data-table="comparison"] th:first-child { inline-size: 27%; }
   .review-sheet th, .review-sheet td { padding: 0.05rem 0.6rem 0.05rem 0; border-block-end-width: 0.5px; }
   .review-sheet figure { margin: 0.2rem 0 0.4rem; }
   .review-sheet figure > svg.chart { max-inline-size: 28rem; max-block-size: 122pt; }
@@ -75,9 +77,10 @@ const PRINT = `
   .review-sheet h2, .review-sheet h3, .review-sheet caption { break-after: avoid; }
   .review-sheet h2 + *, .review-sheet h3 + * { break-before: avoid; }
   .review-sheet thead { display: table-header-group; break-after: avoid; }
-  .review-sheet tbody tr:nth-child(-n+3), .review-sheet tbody tr:nth-last-child(-n+2), .review-sheet tr.total { break-before: avoid; }
+  .review-sheet tbody tr:nth-child(-n+2), .review-sheet tbody tr:nth-last-child(-n+2), .review-sheet tr.total { break-before: avoid; }
   .review-sheet [data-section="sign-off"] { break-inside: avoid; }
   .review-sheet p { orphans: 3; widows: 3; }
+  .review-sheet svg text { stroke: none; }
   .review-sheet * { print-color-adjust: exact; }
 }
 `
@@ -87,7 +90,7 @@ function quoted(text: string): string {
   return `"${text.replace(/[\p{Cc}"\\<>&]/gu, (letter) => `\\${letter.codePointAt(0)?.toString(16)} `)}"`
 }
 
-/** Room for the name in the foot, px at its size, beside revision, date and checksum. */
+/** Space for the name in the foot, px at its size, beside revision, date and checksum. */
 const FOOT = { titlePx: 240, revisionPx: 110, sizePx: 10.7 } as const
 const SHORT_CHECKSUM = 8
 

@@ -1,6 +1,6 @@
 // How the first page looks: it has one page of either paper whatever the project holds.
 
-/** The first page: every row is one line, so that its height is known whatever is typed. */
+/** The first page: every row is one line, so that its height is known whatever is entered. */
 export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] > h2 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); margin: 0; }
 .review-sheet [data-section="summary"] table { table-layout: fixed; margin-block: 0.4rem; }
@@ -15,16 +15,16 @@ export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] ul { margin: 0.1rem 0; padding: 0; }
 .review-sheet [data-section="summary"] .decision p { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; overflow: hidden; overflow-wrap: anywhere; white-space: normal; }
 .review-sheet [data-section="summary"] > p { margin: 0.3rem 0; color: #565d64; }
-[data-table="summary-requirements"] th:nth-child(1) { inline-size: 14%; }
-[data-table="summary-requirements"] th:nth-child(2) { inline-size: 32%; }
+[data-table="summary-requirements"] th:nth-child(1) { inline-size: 12%; }
+[data-table="summary-requirements"] th:nth-child(2) { inline-size: 29%; }
 [data-table="summary-requirements"] th:nth-child(3) { inline-size: 7%; }
 [data-table="summary-requirements"] th:nth-child(4) { inline-size: 9%; }
-[data-table="summary-loss"] th:nth-child(1) { inline-size: 40%; }
-[data-table="summary-loss"] th:nth-child(2) { inline-size: 13%; }
-[data-table="summary-loss"] th:nth-child(3) { inline-size: 9%; }
+[data-table="summary-loss"] th:nth-child(1) { inline-size: 38%; }
+[data-table="summary-loss"] th:nth-child(2) { inline-size: 11%; }
+[data-table="summary-loss"] th:nth-child(3) { inline-size: 7%; }
 [data-table="summary-windows"] th:nth-child(1) { inline-size: 24%; }
-[data-table="summary-alternatives"] th:nth-child(1) { inline-size: 29%; }
-[data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 11%; }
+[data-table="summary-alternatives"] th:nth-child(1) { inline-size: 27%; }
+[data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 10%; }
 @media print {
   .review-sheet [data-section="summary"] { break-after: page; font-size: 8.2pt; }
   .review-sheet [data-section="summary"] :is(th, td) { line-height: 1.2; }

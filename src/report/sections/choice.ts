@@ -1,11 +1,12 @@
 // The chosen candidate, whether it meets what was asked, and why it was chosen.
 
+import { statusText } from '../../analysis/results/verdict'
 import { type Block, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import { leavesOutSummary, MOST_VERDICTS } from './summary'
-import { countsText, statusCounts, statusText } from './verdictWords'
+import { countsText, statusCounts } from './verdictWords'
 
 function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
@@ -32,7 +33,7 @@ function build(context: SheetContext): readonly Block[] {
     ...own,
     table(
       `Requirements, ${name}`,
-      ['Requirement', 'Verdict', 'Because'],
+      ['Requirement', 'Verdict', 'Basis'],
       verdicts.map(({ id, label, status, reason }) => ({
         mark: `verdict-${id}`,
         cells: [label, statusText(status), reason],

@@ -5,10 +5,19 @@ import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
-import { type Block, type Cell, columnTitle, type TableRow, table, text } from '../document/blocks'
+import {
+  type Block,
+  type Cell,
+  columnTitle,
+  type TableBlock,
+  type TableRow,
+  table,
+  text,
+} from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
+import { leavesOutSummary, MOST_ALTERNATIVES } from './summary'
 import { shortfall } from './verdictWords'
 
 function against(other: SheetCandidate, chosen: SheetCandidate): string {
@@ -23,7 +32,9 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
   return `Meets every requirement; ${besides}.`
 }
 
-function cellOf({ value, text }: ComparedCell): Cell {
+/** A requirement that is not met says what was found, too. */
+function cellOf({ value, text, verdict }: ComparedCell): Cell {
+  if (verdict?.status === 'not met' && verdict.value !== undefined) return `${text} (${verdict.value})`
   return value === null ? text : { value, text: withMinus(text) }
 }
 
@@ -36,7 +47,8 @@ const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
 const isEqual = ({ cells }: ComparisonRow): boolean =>
   cells.every(({ text, verdict }) => verdict === undefined && text === cells[0]?.text)
 
-const EQUAL_NOTE = 'Figures that are the same for all designs are not printed; every file has them.'
+const EQUAL_NOTE =
+  'Values that are the same for all designs are not printed; the exported files contain them.'
 
 type Reach = readonly [fromC: number, toC: number] | null
 
@@ -74,10 +86,36 @@ function columnGroups(count: number): readonly (readonly [number, number])[] {
   return Array.from({ length: groups }, (_, i) => [i * size, Math.min(count, (i + 1) * size)])
 }
 
-function build({ project, choice, candidates, refused, runs, evaluate }: SheetContext): readonly Block[] {
+function rejectedTable(
+  chosen: SheetCandidate,
+  others: readonly SheetCandidate[],
+  refused: SheetContext['refused'],
+): TableBlock {
+  const remarked = others.some(({ remark }) => remark !== '')
+  return table(
+    'Rejected alternatives',
+    ['Design', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
+    [
+      ...others.map((other) => [other.name, against(other, chosen), ...(remarked ? [other.remark] : [])]),
+      ...refused.map(({ name, issues }) => [
+        name,
+        `Not evaluated: ${issues.map(({ message }) => message).join('; ')}`,
+        ...(remarked ? [''] : []),
+      ]),
+    ],
+  )
+}
+
+function build(context: SheetContext): readonly Block[] {
+  const { project, choice, candidates, refused, runs, evaluate } = context
   if (choice === null || candidates.length + refused.length < 2) return []
   const others = candidates.filter(({ id }) => id !== choice.candidate.id)
-  const remarked = others.some(({ remark }) => remark !== '')
+  // The first page says of each why it is not chosen; here are its numbers.
+  const saidBefore =
+    !leavesOutSummary(context) &&
+    refused.length === 0 &&
+    others.length <= MOST_ALTERNATIVES &&
+    others.every(({ remark }) => remark === '')
   const comparison = compareCandidates(project, evaluate, runs.yields, runs.arrays)
   const rows = comparison.rows.filter(saysAnything)
   const reaches = comparison.columns.map(
@@ -85,22 +123,7 @@ function build({ project, choice, candidates, refused, runs, evaluate }: SheetCo
       candidates.find(({ id }) => id === candidateId)?.evaluation.temperature?.reachC ?? null,
   )
   return [
-    table(
-      'Rejected alternatives',
-      ['Design', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
-      [
-        ...others.map((other) => [
-          other.name,
-          against(other, choice.candidate),
-          ...(remarked ? [other.remark] : []),
-        ]),
-        ...refused.map(({ name, issues }) => [
-          name,
-          `Not evaluated: ${issues.map(({ message }) => message).join('; ')}`,
-          ...(remarked ? [''] : []),
-        ]),
-      ],
-    ),
+    ...(saidBefore ? [] : [rejectedTable(choice.candidate, others, refused)]),
     ...columnGroups(comparison.columns.length).map(([from, to], i) =>
       table(
         i === 0 ? 'Comparison' : 'Comparison, continued',

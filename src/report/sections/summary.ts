@@ -1,6 +1,7 @@
 // The first page: the decision, what it rests on, what speaks against it, and who signs. One page for any project, so
 // texts of people are shortened to their line here; they are whole in the sections behind.
 
+import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
@@ -20,31 +21,32 @@ import { missingText } from '../summary/missingRuns'
 import { cutOff, shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { countsText, statusText } from './verdictWords'
+import { countsText, withoutLimit } from './verdictWords'
 
 const SUMMARY_ID = 'summary'
 
 /** Requirements that the page has room for. */
 export const MOST_VERDICTS = 8
+/** Other designs that it has a line for. */
+export const MOST_ALTERNATIVES = 8
 /** Other lines that it has room for. */
-const MOST = { steps: 7, alternatives: 8, roles: 6 } as const
+const MOST = { steps: 7, alternatives: MOST_ALTERNATIVES, roles: 6 } as const
 /** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
 const ROOM_PX = {
   line: 640,
   reason: 1800,
   half: 300,
   risk: 590,
-  requirement: 215,
-  basis: 262,
+  requirement: 195,
+  basis: 288,
   name: 190,
-  alternative: 330,
+  alternative: 352,
   role: 100,
   step: 170,
 } as const
 const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
 
-const MARKS = { met: '✓', 'not met': '✗', 'not known': '?' } as const
 const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the responsible safety officer.'
 
@@ -82,11 +84,11 @@ function verdictTable({ verdicts }: Summary): TableBlock {
           mark: `summary-${id}`,
           ...(status !== 'met' && !wish && { strong: true }),
           cells: [
-            `${MARKS[status]} ${statusText(status)}`,
+            `${STATUS_MARKS[status]} ${statusText(status)}`,
             short(wish ? `Wish: ${label}` : label, 'requirement'),
             found,
             limit,
-            begun(reason, 'basis'),
+            begun(withoutLimit(reason), 'basis'),
           ],
         })),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),

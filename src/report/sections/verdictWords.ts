@@ -12,19 +12,18 @@ export function statusCounts(verdicts: readonly Verdict[]): StatusCounts {
   return { met: count('met'), 'not met': count('not met'), 'not known': count('not known') }
 }
 
-/** A status as it is printed. */
-export const statusText = (status: VerdictStatus): string =>
-  status === 'not known' ? 'not evaluated' : status
-
 /** `3 requirements met, 1 not met, 1 not evaluated.` */
 export function countsText(counts: StatusCounts): string {
   return `${counts.met} requirement${counts.met === 1 ? '' : 's'} met, ${counts['not met']} not met, ${counts['not known']} not evaluated.`
 }
 
-/** Why a candidate falls short; empty where it does not. */
+/** A reason without the limit at its end, where the requirement or a column of its own states it. */
+export const withoutLimit = (reason: string): string => reason.replace(/; limit [\d.]+ dB/, '')
+
+/** Why a design falls short; empty where it does not. */
 export function shortfall(verdicts: readonly Verdict[]): string {
   return musts(verdicts)
     .filter((each) => each.status === 'not met')
-    .map(({ label, reason }) => `${label}: ${reason}`)
+    .map(({ label, reason }) => `${label}: ${withoutLimit(reason)}`)
     .join('; ')
 }

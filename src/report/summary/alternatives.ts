@@ -15,19 +15,22 @@ export interface Alternative {
   readonly reason: string
 }
 
-const labels = ({ verdicts }: SheetCandidate, status: string): readonly string[] =>
-  verdicts
-    .filter((each) => each.wish !== true && each.status === status)
-    .map(({ label, value }) => (value === undefined ? label : `${label} (${value})`))
+/** The first of the requirements with that verdict, and how many more; its value where it is known. */
+function firstOf({ verdicts }: SheetCandidate, status: 'not met' | 'not known'): string | null {
+  const found = verdicts.filter((each) => each.wish !== true && each.status === status)
+  const [first] = found
+  if (first === undefined) return null
+  const value = status === 'not met' && first.value !== undefined ? ` (${first.value})` : ''
+  return `${first.label}${value}${found.length > 1 ? `, and ${found.length - 1} more` : ''}`
+}
 
 function reasonOf(other: SheetCandidate, chosen: SheetCandidate): string {
+  const missed = firstOf(other, 'not met')
+  const open = firstOf(other, 'not known')
+  if (missed !== null) return `not met: ${missed}`
+  if (open !== null) return `not evaluated: ${open}`
   const more = other.evaluation.nominalDb - chosen.evaluation.nominalDb
-  const nominal = `nominal ${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'lower' : 'higher'}`
-  const missed = labels(other, 'not met')
-  const open = labels(other, 'not known')
-  if (missed.length > 0) return `not met: ${missed.join('; ')}`
-  if (open.length > 0) return `not evaluated: ${open.join('; ')}; ${nominal}`
-  return `meets every requirement; ${nominal}`
+  return `meets every requirement; nominal ${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'lower' : 'higher'}`
 }
 
 /** In the order of the project; designs that cannot be evaluated come last. */

@@ -40,6 +40,9 @@ const headStyle = (column: number) => ([1, 3, 4].includes(column) ? 'numberHead'
 /** Names and further notes are for the screen. */
 const LAST_PRINTED = 5
 
+/** Below this the worst case is the sum of its lines. */
+const BEYOND_LINES_DB = 1e-9
+
 const CHART = { from: [1, 8], to: [24, 16] } as const
 
 /** Writes joints below each other on a page that all designs share. */
@@ -127,7 +130,7 @@ export function liveBudget(
 
   writer.text(0, 0, title, 'title')
   const notes = [
-    'Shaded cells may be changed, within the limits that each states; everything follows, but lines in italics, which are carried. Underlined inputs are shared with other designs: change them on What if.',
+    'Edit shaded cells within their stated limits: all results follow, except lines in italics, which are fixed values. Underlined inputs are shared with other designs: change them on What if.',
     ...relayNotes(compiled, (id) =>
       typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : [])),
     ),
@@ -179,8 +182,11 @@ export function liveBudget(
     efficiencyTerm(nominalCell),
     'ratio of powers, 0 to 1',
   )
+  // What the joints of the worst case lose by exact sums beyond the lines, which a fit moves.
+  const beyondLinesDb = evaluation.worstCorner.lossDb - compiled.lossDb(corner.values)
   const lossAt = all.map((scenario, i) => {
     const parts = [
+      ...(scenario === corner && Math.abs(beyondLinesDb) > BEYOND_LINES_DB ? [literal(beyondLinesDb)] : []),
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
       ...typed.map(({ line, input }) => input?.(scenario) ?? literal(line.lossDb(scenario.values))),
     ]
@@ -196,7 +202,7 @@ export function liveBudget(
     'root_sum_square',
     'dB',
     rss,
-    'each tolerance alone at its worse end, added as squares',
+    'each tolerance alone at its worse limit, combined in quadrature',
   )
   const worst = total(
     'Worst case',
@@ -204,16 +210,16 @@ export function liveBudget(
     'dB',
     most(at(1), ...(follows ? [at(all.length - 1)] : []), rssCell),
     follows
-      ? 'all tolerances at their limits: the largest of the corner that the program found, the corner of the worse single ends, and RSS. Another combination of signs only the program can search.'
-      : `only the program can search the corners of this design again, as tolerances move what has no closed form in cells (${beyond.join(', ')}). Here the signs stay as it found them; never below RSS.`,
+      ? 'all tolerances at their limits: the highest of the exported worst case, the combination of the worse single limits, and RSS. Only the app can search other combinations of signs.'
+      : `signs as exported, never below RSS: tolerances of this design affect lines without a closed form in cells (${beyond.join(', ')}), so only the app can repeat the search.`,
   )
   if (follows)
     total(
-      'Signs that differ from the program',
+      'Signs that differ from the export',
       'signs_changed',
       '',
       differing,
-      'above 0: the worst case has moved to other signs; have the program search it again',
+      'above 0: the worst case may be at other signs; repeat the search in the app',
     )
   const totals = { nominal: nominalCell, worst, rss: rssCell, efficiency }
   const limits = limitRows(writer, limitRow, prefix, project, verdicts, totals)

@@ -15,6 +15,8 @@ const outcome = ({ outcomes }: ReturnType<typeof proposed>, id: string) =>
   outcomes.find(({ familyId }) => familyId === id)!
 
 const usual = proposed()
+/** A row that a chip with a change of pitch alone can serve: the quickest brief to answer. */
+const TIGHT: Partial<Brief> = { channels: 16, pitch: quantityOf(50, 'um') }
 
 describe('a project from the brief', () => {
   test('holds a design of every family, is a valid file, and every design can be computed', () => {
@@ -91,7 +93,6 @@ describe('a project from the brief', () => {
 })
 
 test('an on-chip taper shows another mode by another width of its tip', () => {
-  const usual = proposed()
   const { project } = usual
   const facetOf = (id: string) => {
     const element = project.candidates.find((each) => each.id === id)?.chain.at(-1)
@@ -114,7 +115,7 @@ describe('families that do not apply say why', () => {
         text: expect.stringContaining('near the fibre'),
       })
     }
-    expect(outcome(wide, 'on-chip').text).toContain('shows a mode wider than')
+    expect(outcome(wide, 'on-chip').text).toContain('has a mode wider than')
     expect(wide.project.candidates.map(({ id }) => id).toSorted()).toEqual([
       'cleaved-dry',
       'cleaved-gel',
@@ -123,7 +124,7 @@ describe('families that do not apply say why', () => {
   })
 
   test('at 50 µm pitch only a chip that changes the pitch is left', () => {
-    const tight = proposed({ channels: 16, pitch: quantityOf(50, 'um') })
+    const tight = proposed(TIGHT)
     expect(tight.project.candidates.map(({ id }) => id)).toEqual(['ssc'])
     expect(outcome(tight, 'stub').text).toContain('125 µm cladding')
     expect(outcome(tight, 'relay').text).toContain('127 µm pitch')
@@ -170,7 +171,7 @@ describe('a row of channels', () => {
   })
 
   test('keeps polarisation where the fibre does', () => {
-    const { project } = proposed({ fibreId: 'fibre-core-pm' })
+    const { project } = proposed({ fibreId: 'fibre-core-pm', ...TIGHT })
     expect(project.requirements.polarisation).toBe('maintained')
     expect(project.fibres.every(({ polarisationMaintaining }) => polarisationMaintaining)).toBe(true)
   })
@@ -180,7 +181,7 @@ describe('a facet known by its core', () => {
   test('gets the solved mode, its geometry, and says that it is computed', () => {
     const core = { width: quantityOf(0.6, 'um'), height: quantityOf(0.2, 'um') }
     const solved = { mfdXUm: 3.2, mfdYUm: 2.98, effectiveIndex: 1.4536 }
-    const [facet] = proposed({ core }, solved).project.facets
+    const [facet] = proposed({ core, ...TIGHT }, solved).project.facets
     expect(facet).toMatchObject({
       mfdX: { value: 3.2, provenance: 'computed' },
       index: { index: { value: 1.4536, provenance: 'computed' } },

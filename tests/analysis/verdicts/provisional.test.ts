@@ -1,15 +1,15 @@
 // While the fit of a real joint is computed elsewhere, what tolerances move is provisional: no verdict is met or missed by it.
 
 import { expect, onTestFinished, test } from 'vitest'
-import { fitSteps } from '../../../src/analysis/field/fit/fitHere'
-import { type FitRequest, fitElsewhere, learnFits } from '../../../src/analysis/field/fit/knownFits'
+import { answerSteps } from '../../../src/analysis/field/fit/fitHere'
+import { type FieldRequest, fitElsewhere, learnAnswer } from '../../../src/analysis/field/fit/knownFits'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
 import { finish } from '../../../src/numerics/steps'
 import '../../support/fitsHere'
 
 test('a relay waits for its fit, and its RSS and temperature verdicts with it', () => {
-  const asked = new Map<string, FitRequest>()
+  const asked = new Map<string, FieldRequest>()
   onTestFinished(fitElsewhere((request) => asked.set(request.key, request)))
   const project = demoProject()
   const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
@@ -29,7 +29,7 @@ test('a relay waits for its fit, and its RSS and temperature verdicts with it', 
   // What no tolerance moves is final all the same.
   expect(before.of('band')?.status).toBe('met')
 
-  learnFits([...asked].map(([key, request]) => [key, finish(fitSteps(request))]))
+  for (const [key, request] of asked) learnAnswer(key, finish(answerSteps(request)))
   const after = look()
   expect(after.evaluation.awaitsFit).toBe(false)
   expect(after.of('loss')).toMatchObject({ status: 'met' })
@@ -39,7 +39,7 @@ test('a relay waits for its fit, and its RSS and temperature verdicts with it', 
 })
 
 test('a joint that nothing has to be fitted for is final at once', () => {
-  const wanted: FitRequest[] = []
+  const wanted: FieldRequest[] = []
   onTestFinished(fitElsewhere((request) => wanted.push(request)))
   expect(evaluateCandidate(demoProject(), 'cleaved-dry').awaitsFit).toBe(false)
   expect(wanted).toEqual([])

@@ -100,7 +100,7 @@ export async function showView(page: Page, name: string): Promise<void> {
 }
 
 /** Tabs that share one place, with what they hold. */
-const GROUPS = { Build: ['Clearance', 'Assembly', 'First light'] } as const
+const GROUPS = { Build: ['Clearance', 'Assembly', 'First light', 'Lifetime'] } as const
 
 /** Opens a depth tab, also one of those under Light or Build. */
 export async function openTab(page: Page, name: string): Promise<void> {

@@ -34,10 +34,13 @@ function resultOf<T>(result: Result<T>): T {
   return result.value
 }
 
+const project = demoProject()
+const evaluations = new Map(project.candidates.map(({ id }) => [id, evaluateCandidate(project, id)]))
+
 export function demoFigures(designId: string): readonly Figure[] {
-  const project = demoProject()
   const design = project.candidates.find(({ id }) => id === designId)
-  const evaluation = evaluateCandidate(project, designId)
+  const evaluation = evaluations.get(designId)
+  if (evaluation === undefined) throw new Error(`no design ${designId}`)
   const view = evaluation.joints.at(-1)
   if (design === undefined || view === undefined) throw new Error(`no joint in ${designId}`)
   const { joint } = view
@@ -70,7 +73,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     offsetCurvesFigure(view, 'the joint'),
     waterfallFigure('budget', design.name, evaluation.lines),
     lossStackFigure(
-      project.candidates.map(({ id, name }) => ({ name, lines: evaluateCandidate(project, id).lines })),
+      project.candidates.map(({ id, name }) => ({ name, lines: evaluations.get(id)?.lines ?? [] })),
       LIMIT_DB,
     ),
     toleranceMultiplesFigure(
@@ -80,7 +83,7 @@ export function demoFigures(designId: string): readonly Figure[] {
       }),
       AXIS_TEXT.offsetXUm,
     ),
-    yieldHistogramFigure('yield', runYield(project, designId, { samples: 4096 })),
+    yieldHistogramFigure('yield', runYield(project, designId, { samples: 1024 })),
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
     spectrumFigure(spectra, LIMIT_DB, false),
     spectrumFigure(spectra, LIMIT_DB, true),

@@ -10,38 +10,39 @@ import { TIFF_TAG, tiffDirectory, tiffNumbers } from '../../../src/measure/image
 import { InputError } from '../../../src/numerics/inputError'
 import { tiffFile } from '../support/tiffFile'
 
-/** LZW as TIFF Revision 6.0 (1992), section 13, writes it, by a table of strings. */
+/** LZW as TIFF Revision 6.0 (1992), section 13, writes it; a string of the table is its beginning's code and its last byte. */
 function lzw(plain: Uint8Array): Uint8Array {
   const bits: number[] = []
-  let table = new Map<string, number>()
+  let table = new Map<number, number>()
   let width = 9
   const put = (code: number) => {
     for (let bit = width - 1; bit >= 0; bit--) bits.push((code >> bit) & 1)
   }
   const clear = () => {
     put(256)
-    table = new Map(Array.from({ length: 256 }, (_, byte) => [String.fromCharCode(byte), byte]))
+    table = new Map()
     width = 9
   }
   let free = 258
-  let held = ''
+  let held = -1
   clear()
   for (const byte of plain) {
-    const next = held + String.fromCharCode(byte)
-    if (table.has(next)) {
-      held = next
+    const next = 256 * held + byte
+    const known = held < 0 ? byte : table.get(next)
+    if (known !== undefined) {
+      held = known
       continue
     }
-    put(table.get(held) ?? 0)
+    put(held)
     table.set(next, free++)
     if (free === 512 || free === 1024 || free === 2048) width++
     if (free === 4095) {
       clear()
       free = 258
     }
-    held = String.fromCharCode(byte)
+    held = byte
   }
-  if (held !== '') put(table.get(held) ?? 0)
+  if (held >= 0) put(held)
   free++
   if (free === 512 || free === 1024 || free === 2048) width++
   put(257)

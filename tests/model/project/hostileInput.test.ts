@@ -44,7 +44,7 @@ describe('a file of too many values', () => {
 })
 
 describe('a file of too much text', () => {
-  const { plainBytes, plainCharacters } = INPUT_LIMITS
+  const { plainBytes } = INPUT_LIMITS
   const textCharacters = READING_LIMITS.packedCharacters
 
   test('is refused for one text longer than any reading', () => {
@@ -53,14 +53,22 @@ describe('a file of too much text', () => {
     expect(readProjectText(of(textCharacters)).ok).toBe(true)
   })
 
-  test('is refused for more than readings can account for, numbers, names or spaces alike', () => {
-    const REFUSED = 'the file holds more than 24.0 MB besides readings; at most that much is read'
+  test('is refused for more than readings can account for, numbers, texts or spaces alike', () => {
+    const REFUSED =
+      'the file holds more than 24.0 MB besides readings and sampled fields; at most that much is read'
     expect(message(withField(`[${'0.1234567890123456789012345,'.repeat(plainBytes / 27)}0]`))).toBe(REFUSED)
-    const name = `"${'n'.repeat(plainCharacters)}",`
-    expect(message(withField(`[${name.repeat(plainBytes / plainCharacters)}0]`))).toBe(REFUSED)
+    const text = `"${'n'.repeat(1_000_000)}",`
+    expect(message(withField(`[${text.repeat(plainBytes / 1e6)}0]`))).toBe(REFUSED)
     expect(message(withField(`[${' '.repeat(plainBytes)}0]`))).toBe(REFUSED)
-    const readings = `"${'n'.repeat(plainCharacters + 1)}",`
-    expect(readProjectText(withField(`[${readings.repeat(plainBytes / plainCharacters)}0]`)).ok).toBe(true)
+  })
+
+  test('counts the texts of packed numbers apart, however the file is spaced, and no others', () => {
+    const MB = 'n'.repeat(1_000_000)
+    const of = (field: string) =>
+      holdsTooMuch(withField(`[${`{${field}"${MB}"},`.repeat(plainBytes / 1e6)}0]`))
+    for (const field of ['"base64":', '"base64" : ', '"base64"\n\t:\r\n']) expect(of(field)).toBeNull()
+    for (const field of ['"base6":', '"xbase64":', '"base64":"",'.concat('"x":'), '"base64x":'])
+      expect(of(field)).not.toBeNull()
   })
 })
 

@@ -53,6 +53,37 @@ describe('a project file', () => {
     expect(messages).toContain('requirements.wavelength.unit is "deg"')
   })
 
+  test('whose packed numbers are cut short or padded for another count is refused by name', () => {
+    const lossesAs = (count: number, base64: string) => {
+      const values = { type: 'u1', count, base64 }
+      const common = { name: 'm', fileName: 'm.csv', date: '2026-03-14', notes: [] }
+      return messagesOf({
+        ...raw(),
+        measurements: [{ ...common, id: 'm', method: 'repeated', unit: 'dB', values }],
+      })
+    }
+    for (const [count, base64] of [
+      [3, 'AAAA'],
+      [2, 'AAA='],
+      [1, 'AA=='],
+      [0, ''],
+    ] as const) {
+      expect(lossesAs(count, base64)).toEqual([])
+    }
+    const AT = 'measurements[0].values.base64'
+    for (const [count, base64, said] of [
+      [2, 'AA==', '2 digits before its padding; must be 3 for 2 numbers of type u1'],
+      [1, 'AAA=', '3 digits before its padding; must be 2 for 1 numbers of type u1'],
+      [3, 'AAA=', '3 digits before its padding; must be 4 for 3 numbers of type u1'],
+      [4, 'AAAA', '4 characters; must be 8 for 4 numbers of type u1'],
+    ] as const) {
+      const [message, ...more] = lossesAs(count, base64)
+      expect(message).toContain(AT)
+      expect(message).toContain(said)
+      expect(more).toEqual([])
+    }
+  })
+
   test('whose chain points to a missing part names the id and the known ones', () => {
     const json = structuredClone(demoProject())
     json.facets[0]!.id = 'renamed'
@@ -61,7 +92,7 @@ describe('a project file', () => {
 
   test('of another format, a newer version or no version is refused with the reason', () => {
     expect(messagesOf({ ...raw(), format: 'other' })[0]).toContain('a project file says "modeseam-project"')
-    expect(messagesOf({ ...raw(), version: 99 })[0]).toContain('made by a newer program')
+    expect(messagesOf({ ...raw(), version: 99 })[0]).toContain('written by a newer release')
     expect(messagesOf({ ...raw(), version: 'x' })[0]).toContain('version is "x"')
     expect(messagesOf([1, 2])[0]).toContain('the file is a list')
   })

@@ -65,3 +65,19 @@ test('points beyond the dimensions of the Sobol numbers go on as pseudo-random o
   for (const u of out) expect(u > 0 && u < 1).toBe(true)
   expect(() => unitPoints('sobol', 0, 1)).toThrow('dimensions is 0')
 })
+
+test.each([
+  ['random', 9],
+  ['sobol', 12],
+  ['sobol', 101],
+] as const)('%s points in %i dimensions are the same many at once and one by one', (kind, dimensions) => {
+  const [first, count] = [250, 40]
+  const out = new Float64Array(count * dimensions)
+  unitPoints(kind, dimensions, 11).fill(first, count, out)
+  const single = unitPoints(kind, dimensions, 11)
+  const own = new Float64Array(dimensions)
+  for (let i = 0; i < count; i++) {
+    single.point(first + i, own)
+    expect([...out.subarray(i * dimensions, (i + 1) * dimensions)]).toEqual([...own])
+  }
+})

@@ -6,7 +6,7 @@ function points(dimensions: number, count: number, seed?: number): Float64Array[
   const sequence = sobolSequence(dimensions, seed)
   return Array.from({ length: count }, (_, i) => {
     const out = new Float64Array(dimensions)
-    sequence.point(i, out)
+    sequence.fill(i, 1, out)
     return out
   })
 }
@@ -16,7 +16,7 @@ describe('the plain sequence', () => {
     'has point $index as scipy.stats.qmc has it, bit for bit, in 96 dimensions',
     ({ index, point }) => {
       const out = new Float64Array(96)
-      sobolSequence(96).point(index, out)
+      sobolSequence(96).fill(index, 1, out)
       expect([...out]).toEqual(point)
     },
   )
@@ -26,7 +26,7 @@ describe('the plain sequence', () => {
     const jumping = sobolSequence(7)
     const out = new Float64Array(7)
     for (const index of [299, 17, 18, 0, 128]) {
-      jumping.point(index, out)
+      jumping.fill(index, 1, out)
       expect([...out]).toEqual([...(stepped[index] ?? [])])
     }
   })
@@ -76,4 +76,28 @@ test('a smooth integral is estimated without bias over seeds, and far closer tha
   const scatter = Math.sqrt(estimates.reduce((sum, each) => sum + (each - mean) ** 2, 0) / estimates.length)
   expect(scatter).toBeLessThan(3e-4)
   expect(Math.abs(mean - 7 / 6)).toBeLessThan((4 * scatter) / Math.sqrt(200))
+})
+
+test('many points at once are the same as one by one, wherever they begin and however far apart they are written', () => {
+  for (const [first, count] of [
+    [0, 9],
+    [1, 8],
+    [255, 3],
+    [4095, 300],
+  ] as const) {
+    const out = new Float64Array(count * 7)
+    const filled = sobolSequence(5, 3)
+    filled.fill(first, count, out, 7)
+    const single = sobolSequence(5, 3)
+    const own = new Float64Array(5)
+    for (let i = count - 1; i >= 0; i--) {
+      single.fill(first + i, 1, own)
+      expect([...out.subarray(7 * i, 7 * i + 5)]).toEqual([...own])
+      expect([...out.subarray(7 * i + 5, 7 * i + 7)]).toEqual([0, 0])
+    }
+    // The sequence goes on where it was left.
+    filled.fill(first + count, 1, own)
+    single.fill(first + count, 1, out)
+    expect([...own]).toEqual([...out.subarray(0, 5)])
+  }
 })

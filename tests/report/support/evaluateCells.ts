@@ -1,9 +1,9 @@
 // The formulas of a workbook computed by an expression reader that is not ours (mathjs), for machines without a spreadsheet
 // program. Cells are looked up and computed as they are asked for.
 
-import { type CellValue, readXlsx } from 'hucre/xlsx'
+import type { CellValue } from 'hucre/xlsx'
 import { all, create } from 'mathjs'
-import { type NamedPlace, placeOf } from './recalculate'
+import { type NamedPlace, placeOf, readBook } from './recalculate'
 
 const math = create(all ?? {}, { predictable: true })
 
@@ -44,7 +44,7 @@ export async function computed(
   bytes: Uint8Array,
   inputs: Readonly<Record<string, number>> = {},
 ): Promise<ComputedWorkbook> {
-  const workbook = await readXlsx(bytes)
+  const workbook = await readBook(bytes)
   const typed = new Map(
     Object.entries(inputs).map(([name, value]) => {
       const { sheet, key } = placeOf(workbook, name)

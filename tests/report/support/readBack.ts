@@ -1,11 +1,11 @@
 // Every format read back by somebody else's reader, or by a few lines that know nothing of the writer, into rows of cells.
 
-import { readXlsx } from 'hucre/xlsx'
 import Papa from 'papaparse'
 import { plain } from '../../../src/model/parts/neutralText'
 import { cellText } from '../../../src/report/document/cells'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
+import { readBook } from './recalculate'
 
 export type Row = readonly (string | number)[]
 
@@ -113,7 +113,7 @@ export function markdownRows(text: string): readonly (readonly string[])[] {
 
 /** Rows of the page of the workbook that holds the sheet, without its first two columns. */
 export async function workbookRows(bytes: Uint8Array): Promise<readonly Row[]> {
-  const { sheets } = await readXlsx(bytes)
+  const { sheets } = await readBook(bytes)
   const rows = sheets.find(({ name }) => name === 'Document')?.rows ?? []
   return rows.slice(1).map((row) =>
     trimmed(

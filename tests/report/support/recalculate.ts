@@ -23,6 +23,15 @@ export interface NamedPlace {
   readonly key: string
 }
 
+const books = new WeakMap<Uint8Array, Promise<Workbook>>()
+
+/** A workbook read with its styles, once; nothing may change what it gives. */
+export function readBook(bytes: Uint8Array): Promise<Workbook> {
+  const book = books.get(bytes) ?? readXlsx(bytes, { readStyles: true })
+  books.set(bytes, book)
+  return book
+}
+
 export function placeOf(workbook: Workbook, name: string): NamedPlace {
   const found = workbook.namedRanges?.find((each) => each.name === name)
   const match = /^'?([^']+)'?!\$([A-Z]+)\$(\d+)$/.exec(found?.range ?? '')
@@ -64,7 +73,7 @@ export async function changed(
   bytes: Uint8Array,
   inputs: Readonly<Record<string, number>>,
 ): Promise<Uint8Array> {
-  const workbook = await readXlsx(bytes)
+  const workbook = await readBook(bytes)
   const places = Object.entries(inputs).map(([name, value]) => ({ ...placeOf(workbook, name), value }))
   return writeXlsx({
     sheets: workbook.sheets.map(({ name, cells, rows }) => ({

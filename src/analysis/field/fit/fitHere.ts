@@ -1,25 +1,33 @@
-// Fits of real joints computed on the spot: in workers, commands and tests.
+// Fits of real joints, and exact sums at points, computed on the spot: in workers, commands and tests.
 
 import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import { fitJointSteps } from './fitJoint'
 import { fitRelaySteps } from './fitRelay'
-import type { JointFit } from './jointFit'
-import { type FitSubject, fitWith } from './knownFits'
+import { type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
+import { pointSums } from './pointSums'
+import { realOptimum } from './realOptimum'
 
-/** Steps of one fit; null as in KnownFit. */
-export function* fitSteps(subject: FitSubject): Generator<number, JointFit | null, void> {
+/** Steps of one answer; null as in KnownFit. */
+export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnswer, void> {
   try {
-    return subject.kind === 'gap'
-      ? yield* fitJointSteps(subject.spec, subject.nominal, subject.region)
-      : yield* fitRelaySteps(subject.sides, subject.region)
+    switch (subject.kind) {
+      case 'gap':
+        return yield* fitJointSteps(subject.spec, subject.nominal, subject.region)
+      case 'relay':
+        return yield* fitRelaySteps(subject.sides, subject.region)
+      case 'points':
+        return yield* pointSums(subject)
+      case 'optimum':
+        return yield* realOptimum(subject)
+    }
   } catch (error) {
     if (error instanceof InputError) return null
     throw error
   }
 }
 
-/** From now on every evaluation computes the fits that it wants, each once. */
+/** From now on every evaluation computes the fits and sums that it wants, each once. */
 export function computeFitsHere(): void {
-  fitWith((subject) => finish(fitSteps(subject)))
+  fitWith((subject) => finish(answerSteps(subject)))
 }

@@ -1,6 +1,6 @@
-// Fits by the text of what they depend on. A page may not wait for one and says so with `fitElsewhere`: it is then told what is
-// wanted, and the Gaussian difference at the nominal values holds until `learnFits`. Whoever can wait says `computeFitsHere`
-// (fitHere.ts), which a page does not load.
+// Fits, and exact sums at a few points, by the text of what they depend on. A page may not wait for one and says so with
+// `fitElsewhere`: it is then told what is wanted, and what is known holds until `learnAnswer`. Whoever can wait says
+// `computeFitsHere` (fitHere.ts), which a page does not load.
 
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
 import type { JointRegion } from './jointAxes'
@@ -13,50 +13,79 @@ export type FitSubject = { readonly region: JointRegion } & (
   | { readonly kind: 'relay'; readonly sides: RelaySides }
 )
 
-export type FitRequest = { readonly key: string } & FitSubject
-
 /** A fit, or null where no grid holds the joint everywhere in its region. */
 export type KnownFit = readonly [key: string, fit: JointFit | null]
 
-const MOST_KEPT = 60
-const known = new Map<string, JointFit | null>()
-let ask: ((request: FitRequest) => void) | null = null
-let compute: ((subject: FitSubject) => JointFit | null) | null = null
+/** Real less Gaussian loss of a joint at a few sets of coordinates, without a fit, dB; NaN where no grid holds it. */
+export interface PointSums {
+  readonly kind: 'points'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly points: readonly (readonly number[])[]
+}
 
-/** From now on `fitOf` never computes here: it hands what is wanted to `wanted`. Returns the function that ends it. */
-export function fitElsewhere(wanted: (request: FitRequest) => void): () => void {
+/** Where offsets x, y and tilts x, y that are free settle by the fields, from a joint that holds none of their residuals. */
+export interface AlignmentSearch {
+  readonly kind: 'optimum'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly free: readonly boolean[]
+}
+
+/** What is computed for joints by their fields. */
+export type FieldSubject = FitSubject | PointSums | AlignmentSearch
+/** What is wanted of whoever computes. */
+export type FieldRequest = { readonly key: string } & FieldSubject
+/** What a request is answered with. */
+export type FieldAnswer = JointFit | readonly number[] | null
+
+const MOST_KEPT = 60
+const MOST_SUMS = 300
+const fits = new Map<string, JointFit | null>()
+const sums = new Map<string, readonly number[]>()
+let ask: ((request: FieldRequest) => void) | null = null
+let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
+
+/** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
+export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
   ask = wanted
   return () => {
     if (ask === wanted) ask = null
   }
 }
 
-/** From now on `fitOf` computes here, unless `fitElsewhere` says otherwise. */
-export function fitWith(solver: (subject: FitSubject) => JointFit | null): void {
+/** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */
+export function fitWith(solver: (subject: FieldSubject) => FieldAnswer): void {
   compute = solver
 }
 
+function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {
+  map.set(key, value)
+  const [oldest] = map.keys()
+  if (map.size > most && oldest !== undefined) map.delete(oldest)
+}
+
+const isSums = (answer: FieldAnswer): answer is readonly number[] => Array.isArray(answer)
+
+/** An answer that was computed elsewhere. */
+export function learnAnswer(key: string, answer: FieldAnswer): void {
+  if (isSums(answer)) keep(sums, key, answer, MOST_SUMS)
+  else keep(fits, key, answer, MOST_KEPT)
+}
+
 /** Fits that were computed elsewhere. */
-export function learnFits(fits: readonly KnownFit[]): void {
-  for (const [key, fit] of fits) {
-    known.set(key, fit)
-    const [oldest] = known.keys()
-    if (known.size > MOST_KEPT && oldest !== undefined) known.delete(oldest)
-  }
+export function learnFits(known: readonly KnownFit[]): void {
+  for (const [key, fit] of known) learnAnswer(key, fit)
 }
 
 /** All fits that are known, for handing on to a worker. */
 export function knownFits(): readonly KnownFit[] {
-  return [...known]
+  return [...fits]
 }
 
-/** The text of what a fit depends on. */
-function keyOf(subject: FitSubject): string {
-  const { from, to } = subject.region
-  const region = `${from.join(' ')} ${to.join(' ')}`
-  if (subject.kind === 'relay') return `${JSON.stringify(subject.sides)} ${region}`
-  const { spec, nominal } = subject
-  const gaussians = [
+/** The Gaussians of a joint, which its spec need not hold, as text. */
+function gaussiansText(nominal: GaussianJoint): string {
+  return [
     nominal.wavelengthUm,
     nominal.index,
     nominal.emitterMfdXUm,
@@ -64,23 +93,62 @@ function keyOf(subject: FitSubject): string {
     nominal.receiverMfdXUm,
     nominal.receiverMfdYUm,
     nominal.waistXUm,
-  ]
-  return `${specKey(spec)} ${gaussians.join(' ')} ${region}`
+  ].join(' ')
+}
+
+/** The text of what a fit depends on. */
+function keyOf(subject: FitSubject): string {
+  const { from, to } = subject.region
+  const region = `${from.join(' ')} ${to.join(' ')}`
+  if (subject.kind === 'relay') return `${JSON.stringify(subject.sides)} ${region}`
+  return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`
+}
+
+/** The answer of whoever computes; 'pending' where that is elsewhere. */
+function answerTo(key: string, subject: FieldSubject): FieldAnswer | 'pending' {
+  if (ask !== null) {
+    ask({ key, ...subject })
+    return 'pending'
+  }
+  if (compute === null)
+    throw new Error('no fits can be computed: neither computeFitsHere nor fitElsewhere was called')
+  const answer = compute(subject)
+  learnAnswer(key, answer)
+  return answer
 }
 
 /** The fit of a joint; null where none is possible, 'pending' where it is being computed elsewhere. */
 export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
   const key = keyOf(subject)
-  const found = known.get(key)
+  const found = fits.get(key)
   if (found !== undefined) return found
-  const request = { key, ...subject }
-  if (ask !== null) {
-    ask(request)
-    return 'pending'
-  }
-  if (compute === null)
-    throw new Error('nobody computes fits: neither computeFitsHere nor fitElsewhere was called')
-  const fit = compute(subject)
-  learnFits([[key, fit]])
-  return fit
+  const answer = answerTo(key, subject)
+  return answer === 'pending' || !isSums(answer) ? answer : null
+}
+
+/** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere. */
+export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
+  const points = subject.points.map((point) => point.join(' ')).join(' ')
+  const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
+  const found = sums.get(key)
+  if (found !== undefined) return found
+  const answer = answerTo(key, subject)
+  return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : []
+}
+
+/** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
+const optima = new Map<string, readonly number[]>()
+const NO_SHIFT = [0, 0, 0, 0]
+
+/** How far the optimum of the fields lies from the joint, in offsets and tilts; the last one known while it is computed elsewhere. */
+export function optimumOf(subject: AlignmentSearch): readonly number[] {
+  const { spec, nominal, free } = subject
+  const fields = `${specKey(spec)} ${free.join(' ')}`
+  const { offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad } = nominal
+  const pose = [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
+  const key = `optimum ${fields} ${gaussiansText(nominal)} ${pose}`
+  const answer = sums.get(key) ?? answerTo(key, subject)
+  if (answer === 'pending' || answer === null || !isSums(answer)) return optima.get(fields) ?? NO_SHIFT
+  keep(optima, fields, answer, MOST_KEPT)
+  return answer
 }

@@ -7,7 +7,7 @@ import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB } from '../../field/fit/jointFit'
-import { fitOf } from '../../field/fit/knownFits'
+import { fitOf, sumsOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { LineModel, PortReaders } from '../vector/models'
@@ -18,6 +18,8 @@ export interface FieldCorrection {
   readonly view: JointFieldView | null
   /** Real less Gaussian joint, dB, for the numbers that the vector makes of the joint. Allocates nothing. */
   readonly differenceDb: (v: Values, n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** What the real joint loses at sets of coordinates (FIT_AXES) beyond that, dB; absent where nothing moves it. */
+  readonly beyondFitDb?: (points: readonly (readonly number[])[]) => readonly number[] | 'pending'
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
   /** Whether tolerances and conditions leave the difference as it is until its fit is known. */
@@ -30,7 +32,7 @@ const GAUSSIAN = 'Gaussian'
 const OTHER_MODE_DB = 1
 
 /** One side of a join: its port, and how much its face stretches the mode. */
-interface JoinSide {
+export interface JoinSide {
   readonly port: PortReaders
   readonly stretchX: number
   readonly stretchY: number
@@ -52,22 +54,19 @@ function modeAtFace(
   return { mode: { kind: 'gaussian', mfdXUm, mfdYUm, waistXUm: 0, waistYUm: 0 }, tip, stretchX, stretchY }
 }
 
-/**
- * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` tells how far the joint
- * can be taken, and null where nothing moves it.
- */
-export function fieldCorrection(
-  elementId: string,
+const areGaussian = (near: JoinSide, far: JoinSide) =>
+  near.port.shape === undefined && far.port.shape === undefined
+
+/** The fields on both sides; null where both are Gaussians that no sphere has formed. */
+export function jointFields(
   near: JoinSide,
   far: JoinSide,
   nominal: Values,
   joint: GaussianJoint,
-  regionOf: (nominal: GaussianJoint) => JointRegion | null,
-): FieldCorrection | null {
-  const gaussians = near.port.shape === undefined && far.port.shape === undefined
-  if (gaussians && near.port.tip?.real === undefined) return null
+): FieldJointSpec | null {
+  if (areGaussian(near, far) && near.port.tip?.real === undefined) return null
   const { wavelengthUm, index } = joint
-  const spec = {
+  return {
     emitter: modeAtFace(near, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.emitterMfdXUm,
@@ -85,8 +84,24 @@ export function fieldCorrection(
     wavelengthUm,
     index,
     propagation: 'exact',
-  } as const
-  if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
+  }
+}
+
+/**
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
+ * can be taken, and null where nothing moves it.
+ */
+export function fieldCorrection(
+  elementId: string,
+  near: JoinSide,
+  far: JoinSide,
+  nominal: Values,
+  joint: GaussianJoint,
+  regionOf: (nominal: GaussianJoint) => JointRegion | null,
+): FieldCorrection | null {
+  const spec = jointFields(near, far, nominal, joint)
+  if (spec === null) return null
+  if (areGaussian(near, far)) return tipAberration(elementId, near.port, nominal, joint, spec)
   const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
@@ -96,31 +111,41 @@ export function fieldCorrection(
     loss,
   }
   if ('refusal' in loss) {
-    const message = `The field of this joint is not used: ${loss.refusal}. The budget holds its Gaussians.`
+    const message = `The field of this joint is not used: ${loss.refusal}. The budget uses Gaussian modes.`
     return { view, differenceDb: () => 0, line: null, notes: [{ elementId, message }] }
   }
-  // What a tip clips is a line of its own, and the field of the tip holds it too.
+  // What a tip clips is a separate line, and is contained in the field of the tip too.
   const clippedDb = near.port.tip?.real?.clippingDb(nominal) ?? 0
   const differenceDb = loss.fieldDb - clippedDb - gaussianDb
   const line: FieldCorrection['line'] = {
     id: `${elementId}/mode shape`,
-    label: 'Fields instead of Gaussians',
+    label: 'Non-Gaussian correction',
     kind: 'mode shape',
     provenance: 'computed',
     elementId,
-    note: `${fixedText(gaussianDb, 3)} dB by Gaussians, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
+    note: `${fixedText(gaussianDb, 3)} dB for Gaussian modes, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by field overlap, numerical error ${errorText(loss.errorDb)} dB`,
   }
-  const moving = movingDifference(spec, joint, regionOf(joint))
+  const region = regionOf(joint)
+  const moving = movingDifference(spec, joint, region)
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${fixedText(loss.fieldDb - clippedDb, 3)} dB where Gaussians make it ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
+      message: `Field overlap (${view.nearName} to ${view.farName}) gives ${fixedText(loss.fieldDb - clippedDb, 3)} dB for this joint, Gaussian modes ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'A difference this large suggests that the entered MFDs belong to another mode. ' : ''}${moving.words}`,
     },
   ]
-  const { changeDb } = moving
+  const { changeDb, changeAtDb } = moving
+  const beyondFitDb = (points: readonly (readonly number[])[]) => {
+    const sums = sumsOf({ kind: 'points', spec, nominal: joint, points })
+    if (sums === 'pending') return sums
+    return points.map((point, i) => {
+      const beyond = (sums[i] ?? Number.NaN) - clippedDb - differenceDb - changeAtDb(point)
+      return Number.isFinite(beyond) ? beyond : 0
+    })
+  }
   return {
     view: { ...view, moves: moving.words },
     differenceDb: (_v, n, mediumIndex, wavelengthUm) => differenceDb + changeDb(n, mediumIndex, wavelengthUm),
+    ...(region !== null && { beyondFitDb }),
     line,
     notes,
     awaitsFit: moving.awaitsFit,
@@ -130,6 +155,8 @@ export function fieldCorrection(
 interface MovingDifference {
   /** What the difference grows by from the nominal joint, dB. */
   readonly changeDb: (n: MovedJoint, mediumIndex: number, wavelengthUm: number) => number
+  /** The same at coordinates. */
+  readonly changeAtDb: (point: ArrayLike<number>) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
   readonly awaitsFit: boolean
@@ -144,31 +171,38 @@ function movingDifference(
   const still = () => 0
   const settled = { awaitsFit: false }
   if (region === null)
-    return { changeDb: still, words: 'Tolerances leave this difference as it is.', ...settled }
+    return {
+      changeDb: still,
+      changeAtDb: still,
+      words: 'Tolerances do not change this difference.',
+      ...settled,
+    }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return {
       changeDb: still,
+      changeAtDb: still,
       words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
       awaitsFit: true,
     }
   }
   if (fit === null) {
     const words =
-      'Tolerances, yield and temperature move the Gaussian joint and keep this difference: the fields reach too far apart within the tolerances.'
-    return { changeDb: still, words, ...settled }
+      'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: within the tolerances the fields move too far apart for a fit.'
+    return { changeDb: still, changeAtDb: still, words, ...settled }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
   fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, at)
   const nominalDb = value(at)
-  const missed = fit.errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
+  const missed = fit.errorDb > FIT_ERROR_DB ? `, above the target of ${FIT_ERROR_DB} dB` : ''
   return {
     changeDb: (n, mediumIndex, wavelengthUm) => {
       fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
       return value(at) - nominalDb
     },
-    words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}.`,
+    changeAtDb: (point) => value(point) - nominalDb,
+    words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
     ...settled,
   }
 }

@@ -116,14 +116,19 @@ export interface JoinModel {
   readonly lossDb: Reader
   /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
   readonly searchDb?: Reader
+  /**
+   * What the exact joint loses at each of the values beyond `lossDb`, which a fit moves, dB; 'pending' while it is summed elsewhere.
+   * Absent where `lossDb` is exact.
+   */
+  readonly beyondFitDb?: (at: readonly Values[]) => readonly number[] | 'pending'
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */
   readonly lensPictures?: (values: Values) => LensPictures | null
   /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */
   readonly contact?: Contact
-  /** Whether the values ask for a gap below contact; there where `contact` is. */
-  readonly touches?: (values: Values) => boolean
+  /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */
+  readonly clearanceUm?: Reader
   /** Whether tolerances and conditions move it provisionally, until a fit of it is known; told once its lines have been evaluated. */
   readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */

@@ -104,4 +104,31 @@ export const BUILD_TERMS = {
     definition:
       'Time at the station and scrap of all assemblies that are started, divided by those that pass every step within the loss limit.',
   },
+  driftOverService: {
+    name: 'Drift over service',
+    definition:
+      'Rise of the loss from the start to the end of service, by a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
+    unit: 'dB',
+    sign: 'Positive for rising loss; a gain is not counted in the budget.',
+  },
+  stressTest: {
+    name: 'Stress test',
+    definition: 'Losses of assemblies measured again and again after hours at a temperature or after cycles.',
+  },
+  driftLaw: {
+    name: 'Law of drift',
+    definition:
+      'How the drift is taken to go on beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
+    formula: 'g = t, √t, log₁₀(1 + t / t₁)',
+  },
+  accelerationFactor: {
+    name: 'Acceleration factor',
+    definition: 'How much faster the test is than service: Arrhenius for hours, Coffin-Manson for cycles.',
+    formula: 'A = exp[(Eₐ / k)(1 / T_service − 1 / T_test)]; A = (ΔT_test / ΔT_service)ⁿ',
+  },
+  activationEnergy: {
+    name: 'Activation energy',
+    definition: 'Energy in the Arrhenius law of the mechanism that drifts.',
+    unit: 'eV',
+  },
 } as const satisfies Readonly<Record<string, Term>>

@@ -34,7 +34,7 @@ function useExplanation(
     const job = new AbortController()
     const { positionUm, lossDb, standardDb } = JSON.parse(points) as MeasuredLossCurve
     const input = {
-      // The readings are not needed there, and are by far the most of a project.
+      // The readings are by far the most of a project, and what is measured now has not drifted yet.
       project: { ...project, measurements: [] },
       candidateId,
       axis,
@@ -145,7 +145,7 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             χ² of the data
           </th>
           <th scope="col" className="number">
-            Off nominal, σ
+            Deviation from nominal, σ
           </th>
           <th scope="col">Result</th>
           <th scope="col" className="number">

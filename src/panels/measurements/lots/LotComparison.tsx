@@ -55,7 +55,7 @@ function useComparison({ project, lot }: LotOf) {
     try {
       const outcome = await runMeasureJob(
         'explainLot',
-        // The readings are not needed there, and are by far the most of a project.
+        // The readings are by far the most of a project, and a lot has not drifted yet.
         { project: { ...project, measurements: [] }, candidateId, lot: measured },
         { signal: own.signal, onProgress: setProgress },
       )

@@ -33,17 +33,23 @@ const RANGE_DIGITS = 4
 
 /** The kind by hand: the columns are read again as it needs them. */
 const LOT = 'lot' as const
+/** A lot with a column of exposure. */
+const STRESS = 'stress' as const
 
 function KindSelect({ reading }: { readonly reading: TableReading | LotReading }) {
-  const kind = reading.kind === 'lot' ? LOT : reading.scanKind
+  const isLot = reading.kind === 'lot'
+  const counted = isLot ? reading.columns.findIndex(({ role }) => role === 'exposure') : -1
+  const kind = !isLot ? reading.scanKind : counted < 0 ? LOT : STRESS
   return (
     <select
       aria-label="Kind"
       value={kind}
       onChange={(event) => {
         const chosen = TABLE_KINDS.find((each) => each === event.target.value)
-        if (chosen === undefined) answerDoubts({ kind: LOT })
-        else if (reading.kind === 'lot') answerDoubts({ kind: 'scan' })
+        if (event.target.value === LOT && counted >= 0)
+          answerDoubts({ kind: LOT, [`role:${counted}`]: 'not used' })
+        else if (chosen === undefined) answerDoubts({ kind: LOT })
+        else if (isLot) answerDoubts({ kind: 'scan' })
         else
           answerDoubts({
             kind: 'scan',
@@ -51,8 +57,10 @@ function KindSelect({ reading }: { readonly reading: TableReading | LotReading }
           })
       }}
     >
-      {!isTableKind(kind) && kind !== LOT && <option value={kind}>{SCAN_NAMES[kind]}</option>}
-      {[...TABLE_KINDS, LOT].map((each) => (
+      {!isTableKind(kind) && kind !== LOT && kind !== STRESS && (
+        <option value={kind}>{SCAN_NAMES[kind]}</option>
+      )}
+      {[...TABLE_KINDS, LOT, ...(kind === STRESS ? [STRESS] : [])].map((each) => (
         <option key={each} value={each}>
           {METHOD_NAMES[each]}
         </option>

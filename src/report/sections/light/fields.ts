@@ -14,7 +14,7 @@ export const fieldsSection: SectionSpec = {
     const chain = choice?.candidate.candidate.chain ?? []
     const rows = joints.flatMap(({ elementId, field }): readonly (readonly Cell[])[] => {
       if (field === undefined) return []
-      const { nearName, farName, loss } = field
+      const { nearName, farName, loss, moves } = field
       const about = [jointWords(chain, elementId), `${nearName} to ${farName}`]
       if ('refusal' in loss) return [[...about, '', '', '', '', `not used: ${loss.refusal}`]]
       return [
@@ -27,14 +27,14 @@ export const fieldsSection: SectionSpec = {
             value: loss.errorDb,
             text: loss.errorDb < 1e-4 ? 'under 0.0001' : significantText(loss.errorDb, 1),
           },
-          'tolerances are applied to the Gaussian joint; the difference is kept',
+          moves ?? 'tolerances are applied to the Gaussian joint; the difference is kept',
         ],
       ]
     })
     if (rows.length === 0) return []
     return [
       table(
-        'Loss of each joint, fields and Gaussians',
+        'Loss of each joint, field overlap and Gaussian modes',
         [
           'Joint',
           'Modes',

@@ -1,0 +1,68 @@
+// Before a design has a lifetime: which stress test it takes, or readings to enter.
+
+import { useState } from 'react'
+import type { Candidate } from '../../model/schema/candidate'
+import type { Project } from '../../model/schema/project'
+import { offerText } from '../../store/benchDesk'
+import { editLifetime } from './editLifetime'
+
+const HEADING = 'Assembly, Hours, Loss dB\n'
+
+export function StressTestChoice({
+  project,
+  candidate,
+}: {
+  readonly project: Project
+  readonly candidate: Candidate
+}) {
+  const [text, setText] = useState(HEADING)
+  const tests = project.measurements.filter(({ method }) => method === 'stress')
+  return (
+    <div className="depth-columns">
+      <div>
+        <p className="depth-answer">Drift over service is not in the budget of this design.</p>
+        {tests.map(({ id, name }) => (
+          <p key={id}>
+            <button
+              type="button"
+              className="primary"
+              onClick={() =>
+                editLifetime(candidate.id, (own) => {
+                  own.measurementId = id
+                })
+              }
+            >
+              Use {name}
+            </button>
+          </p>
+        ))}
+        <p className="quiet">
+          {tests.length === 0 && 'The project has no stress test yet. '}
+          Drop a table of assembly, hours or cycles, and loss on the window, or enter one here.
+        </p>
+      </div>
+      <div>
+        <label className="field-label" htmlFor="stress-readings">
+          Readings, one per line
+        </label>
+        <textarea
+          id="stress-readings"
+          className="stress-readings"
+          rows={7}
+          value={text}
+          spellCheck={false}
+          onChange={(event) => setText(event.target.value)}
+        />
+        <p>
+          <button
+            type="button"
+            disabled={text.trim() === HEADING.trim() || text.trim() === ''}
+            onClick={() => offerText(text)}
+          >
+            Read the table
+          </button>
+        </p>
+      </div>
+    </div>
+  )
+}
