@@ -50,7 +50,7 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
       v[at(name)] = um
       expect(own.lossDb(v, 0), `${name} ${um}`).toBeGreaterThan(ownNominalDb(own) - 0.02)
     }
-  const final = page.locator('tr[data-total="Worst case"] td:not(.provisional)').first()
+  const final = page.locator('tr[data-total="Worst case"] td.number:not(.provisional)')
   await final.waitFor(PATIENT)
   const worst = number(await final.textContent())
   await page.getByText('Alignment and cure shift').first().click()
