@@ -5,6 +5,17 @@
 export const WORKER_ENDED = 'A background worker ended before the work was done. Start the run again.'
 export const WORKER_SILENT = 'A background worker no longer answers. Start the run again.'
 
+/** Whether the error says that the worker is gone: a sentence of its own, which is no fault of the work. */
+export function isWorkerLoss(error: unknown): error is Error {
+  return error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)
+}
+
+/** Why a run has ended without a result, in words. */
+export function failureText(error: unknown): string {
+  if (isWorkerLoss(error)) return error.message
+  return `The run failed: ${error instanceof Error ? error.message : String(error)}`
+}
+
 interface LifeMessage {
   readonly life: string
 }

@@ -68,6 +68,9 @@ export function coreHalfWidth(quantity: Quantity, ruleName: RuleName): number {
   return half === 0 ? 0 : coreValue({ ...quantity, value: half }, ruleName)
 }
 
+/** What a message calls a value such as 1e400, which no number holds. */
+export const NO_NUMBER = 'beyond every number'
+
 /** Why a value in a given unit breaks its rule, or null where it does not. */
 export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): string | null {
   const factor = unitFactor(rule.dimension, unit)
@@ -79,7 +82,7 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const signed = (number: number) => String(number).replace(/^-/, '−')
   const shown = (limit: number) => signed(rounded(limit / factor, 6))
   const named = unit === '1' ? '' : ` ${unitLabel(unit)}`
-  return `${rule.label} is ${signed(value)}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
+  return `${rule.label} is ${Number.isFinite(value) ? signed(value) + named : NO_NUMBER}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }
 
 /** A quantity written in the shortest way, for the demo, the catalogue and tests. */
