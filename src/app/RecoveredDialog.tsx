@@ -2,7 +2,7 @@
 
 import { useState } from 'react'
 import type { SetAside } from '../store/saving/keptProject'
-import { deleteSetAside, nameOf, saveSetAside, useSetAside } from '../store/saving/setAside'
+import { deleteSetAside, saveSetAside, setAsideName, useSetAside } from '../store/saving/setAside'
 import { Dialog } from '../ui/controls/Dialog'
 
 const REASONS: Readonly<Record<SetAside['reason'], string>> = {
@@ -28,8 +28,8 @@ export function RecoveredDialog() {
       }}
     >
       {items.map((item) => (
-        <section key={item.id} className="recovered" aria-label={nameOf(item)}>
-          <h3>{nameOf(item)}</h3>
+        <section key={item.id} className="recovered" aria-label={setAsideName(item)}>
+          <h3>{setAsideName(item)}</h3>
           <p>{REASONS[item.reason]}</p>
           {item.issues.length > 0 && (
             <ul className="recovered-issues">
