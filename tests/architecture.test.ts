@@ -43,7 +43,7 @@ function filesBelow(folder: string): readonly string[] {
 
 const layers = readdirSync(root).filter((name) => statSync(join(root, name)).isDirectory())
 
-/** Names in one folder that some disks cannot tell apart; a module is imported without its ending. */
+/** Names in one folder that some file systems cannot distinguish; a module is imported without its ending. */
 function clashes(names: readonly string[]): readonly string[] {
   const bare = names.map((name) => name.replace(/\.tsx?$/, ''))
   return bare.flatMap((name, at) => {

@@ -138,6 +138,7 @@ export function App() {
   const touring = useHelp((state) => state.tourStep !== null)
   useBackgroundWork()
   const dropping = useWindow(showShortcuts)
+  const run = (command: Command) => void runCommand(command).then(refuse)
   const View = PAGE_LIST.find((each) => each.page === page)?.View
   return (
     <div className="app">
@@ -145,13 +146,13 @@ export function App() {
         Skip to the page
       </button>
       <ErrorBoundary part="The header">
-        <Header run={(command) => void runCommand(command).then(refuse)} />
+        <Header run={run} />
       </ErrorBoundary>
       <Suspense fallback={null}>
         <UpdateOffer />
         <ReadingFile />
       </Suspense>
-      <SaveNotice />
+      <SaveNotice run={run} />
       <ErrorBoundary part="The row of requirements">
         <VerdictStrip />
       </ErrorBoundary>

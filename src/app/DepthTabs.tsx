@@ -204,7 +204,7 @@ export function DepthTabs(shown: Shown) {
             type="button"
             className="subtle"
             aria-pressed={expanded}
-            title={expanded ? 'Show all panes (Esc)' : 'Expand to the whole middle (Enter on the tab)'}
+            title={expanded ? 'Show all panes (Esc)' : 'Expand over the whole work area (Enter on the tab)'}
             onClick={() => expandDepth(!expanded)}
           >
             {expanded ? 'Restore' : 'Expand'}

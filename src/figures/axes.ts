@@ -20,7 +20,7 @@ export function extent(...lists: readonly ArrayLike<number | null>[]): readonly 
   return least <= most ? [least, most] : [0, 1]
 }
 
-/** An axis about values, with a little room on both sides; at least `leastSpan` long. */
+/** An axis about values, with a small margin on both sides; at least `leastSpan` long. */
 export function spanning(
   title: string,
   unit: string,

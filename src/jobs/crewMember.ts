@@ -1,4 +1,4 @@
-// Somebody who can do the jobs of a yield run: a worker behind a message port, or the page itself in slices.
+// A member that can do the jobs of a yield run: a worker behind a message port, or the page itself in slices.
 
 import type { ArrayResult } from '../analysis/array/runArray'
 import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
@@ -35,7 +35,7 @@ export function pageMember(): CrewMember {
     if (stopped) throw new Error('stopped')
     return jobs
   }
-  /** Takes the steps one by one, with a breath whenever a slice is over. */
+  /** Takes the steps one by one, with a pause after every time slice. */
   const walk = async <T, P>(
     steps: Generator<P, T, void>,
     onStep: (step: P) => void = () => undefined,

@@ -8,7 +8,14 @@ import {
 } from '../analysis/field/fieldTolerance'
 import { answerSteps } from '../analysis/field/fit/fitHere'
 import type { FieldAnswer, FieldRequest } from '../analysis/field/fit/knownFits'
-import { importedShape, readFieldImage, readFieldTable } from '../measure/index'
+import {
+  type IndexMapReading,
+  importedShape,
+  readFieldImage,
+  readFieldTable,
+  readIndexMap,
+  type ScanAnswers,
+} from '../measure/index'
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
 import { attemptedSteps, type Outcome } from '../numerics/outcome'
@@ -19,6 +26,12 @@ export interface FieldFile {
   readonly text: string
   readonly fileName: string
   readonly wavelengthUm: number
+}
+
+export interface IndexMapFile {
+  readonly text: string
+  readonly fileName: string
+  readonly answers: ScanAnswers
 }
 
 export interface FieldImage {
@@ -35,6 +48,8 @@ function* atOnce<T>(work: () => T): Generator<number, T, void> {
 export const fieldJobs = {
   table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Outcome<ImportedShape>> =>
     walked(attemptedSteps(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
+  indexMap: ({ text, fileName, answers }: IndexMapFile, tell: Tell): Promise<Outcome<IndexMapReading>> =>
+    walked(attemptedSteps(atOnce(() => readIndexMap(text, fileName, answers))), tell),
   image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Outcome<ImportedShape>> =>
     walked(
       attemptedSteps(

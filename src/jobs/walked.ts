@@ -1,4 +1,4 @@
-// Work in steps, with a breath after each.
+// Work in steps, with a pause after each.
 
 import type { Tell } from './jobRunner'
 

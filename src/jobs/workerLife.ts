@@ -1,9 +1,20 @@
-// How a page learns that a worker of its has ended: no event tells of a worker that was killed or ran out of memory. The worker
+// How a page learns that one of its workers has ended: there is no event for a worker that was killed or ran out of memory. The worker
 // holds a lock as long as it lives, and the page waits for the same lock. Source: Web Locks API, W3C: a lock is released when
 // the agent that holds it ends. Where there are no locks (a page from a disk), silence is the only sign.
 
 export const WORKER_ENDED = 'A background worker ended before the work was done. Start the run again.'
 export const WORKER_SILENT = 'A background worker no longer answers. Start the run again.'
+
+/** Whether the error says that the worker is gone: a sentence of its own, which is no fault of the work. */
+export function isWorkerLoss(error: unknown): error is Error {
+  return error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)
+}
+
+/** Why a run has ended without a result, in words. */
+export function failureText(error: unknown): string {
+  if (isWorkerLoss(error)) return error.message
+  return `The run failed: ${error instanceof Error ? error.message : String(error)}`
+}
 
 interface LifeMessage {
   readonly life: string
@@ -12,7 +23,7 @@ interface LifeMessage {
 const isLife = (data: unknown): data is LifeMessage =>
   typeof data === 'object' && data !== null && typeof (data as Partial<LifeMessage>).life === 'string'
 
-/** In the worker: takes a lock for life and tells the page its name. */
+/** In the worker: takes a lock for life and sends the page its name. */
 export function announceLife(): void {
   const locks = typeof navigator === 'undefined' ? undefined : navigator.locks
   const name = `modeseam-worker-${Math.random()}`

@@ -1,5 +1,4 @@
-// A member of the crew in a worker of its own. A worker that breaks, or says nothing for too long, counts as dead:
-// whatever it was asked then fails.
+// A member of the crew in a separate worker. A worker that fails, or is silent for too long, counts as dead: its pending requests then fail.
 
 import { proxy, releaseProxy, wrap } from 'comlink'
 import { knownFits } from '../analysis/field/fit/knownFits'

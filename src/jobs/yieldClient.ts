@@ -10,7 +10,7 @@ import { type CrewMember, pageMember } from './crewMember'
 import { workerMember } from './workerMember'
 import { yieldJobs } from './yieldJobs'
 
-/** Blocks of one hand-out: some ten milliseconds of work, so that progress moves and cancelling is prompt. */
+/** Blocks of one assignment: some ten milliseconds of work, so that progress moves and cancelling is prompt. */
 const BLOCKS_A_JOB = 8
 const MOST_WORKERS = 8
 
@@ -107,7 +107,7 @@ export async function runYieldCrew(
   const allBlocks = ends.at(-1) ?? 1
   let done = 0
   try {
-    // The ranking goes first where somebody else can begin with the blocks, so that it does not come on top of them.
+    // The ranking goes first where another member can begin with the blocks, so that it does not add to their time.
     let ranking: Promise<Ranking> | null = null
     const rank = () =>
       (ranking ??= places[0]?.run((member) => member.ranking()) ?? Promise.reject(new Error('no crew')))
@@ -148,7 +148,7 @@ export async function runJob<T>(
   job: Job<T>,
   options: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
 ): Promise<T> {
-  yieldJobs(project, plan) // a candidate that cannot be computed is refused before anybody is hired
+  yieldJobs(project, plan) // a candidate that cannot be computed is refused before any member is started
   const place = placeInCrew(project, plan, options)
   const stop = () => place.stop()
   options.signal.addEventListener('abort', stop)

@@ -1,4 +1,4 @@
-// The jobs that can be handed to somebody else: parts of a yield run, sharing out, arrays. Pure, the same in a worker, on
+// The jobs that can be given to a worker: parts of a yield run, tolerance allocation, arrays. Pure, the same in a worker, on
 // the page and in tests.
 
 import { type ArrayResult, arraySteps } from '../analysis/array/runArray'

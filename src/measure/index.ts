@@ -12,6 +12,7 @@ export { readImage } from './images/readImage'
 export { readFieldImage } from './intake/fieldImage'
 export { type FieldReading, readFieldTable } from './intake/fieldTable'
 export { importedShape } from './intake/importedShape'
+export { type IndexMapReading, readIndexMap } from './intake/indexMap'
 export {
   type FactName,
   type Facts,

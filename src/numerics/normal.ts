@@ -8,7 +8,7 @@ import { InputError } from './inputError'
 const SERIES_BELOW = 2.5
 const MOST_TERMS = 400
 
-/** Probability of a standard normal draw at or below z. */
+/** Probability of a standard normal sample at or below z. */
 export function normalProbability(z: number): number {
   const x = Math.abs(z) / Math.SQRT2
   if (x < SERIES_BELOW) return 0.5 + 0.5 * Math.sign(z) * erfSeries(x)
@@ -34,7 +34,7 @@ function erfcFraction(x: number): number {
   return Math.exp(-x * x) / Math.sqrt(Math.PI) / value
 }
 
-/** The z that a standard normal draw stays below with probability p. InputError unless 0 < p < 1. */
+/** The z that a standard normal sample stays below with probability p. InputError unless 0 < p < 1. */
 export function normalQuantile(p: number): number {
   if (!(p > 0 && p < 1)) throw new InputError('p', p, 'between 0 and 1, exclusive')
   const q = p - 0.5

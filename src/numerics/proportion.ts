@@ -9,7 +9,7 @@ export interface Interval {
 }
 
 /**
- * Wilson's score interval of a share, `successes` of `trials` independent draws, at a two-sided `confidence`.
+ * Wilson's score interval of a share, `successes` of `trials` independent samples, at a two-sided `confidence`.
  * Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209. InputError for no trials or a count outside them.
  */
 export function wilsonInterval(successes: number, trials: number, confidence: number): Interval {

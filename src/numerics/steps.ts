@@ -1,4 +1,4 @@
-// Long work as steps: a generator that pauses often, so that whoever runs it can breathe, tell progress or give up.
+// Long work as steps: a generator that pauses often, so that the caller can pause, report progress or cancel.
 
 /** Work that yields the share done, 0 to 1, and returns its result. */
 export type Steps<T> = Generator<number, T, void>

@@ -1,4 +1,4 @@
-// The valley next to a starting point: walked downhill in doubling steps until the function rises again.
+// The valley next to a starting point: descended in doubling steps until the function rises again.
 // Source: W. H. Press et al., Numerical Recipes (3rd ed., 2007), sect. 10.1, initial bracketing, without the parabola.
 
 const MOST_STEPS = 60

@@ -137,7 +137,7 @@ export { type RadialIndex, type RadialMode, radialMode } from './field/radialMod
 export { fieldPower, requireField, type SampledField } from './field/sampledField'
 export { type Ray, throughDisplaced } from './joint/displaced'
 export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './joint/gaussianJoint'
-export { jointEfficiency, jointEfficiencyAt } from './joint/joint'
+export { jointEfficiency, jointEfficiencyAt, jointEfficiencyOf } from './joint/joint'
 export { jointAmplitude } from './joint/jointAmplitude'
 export {
   type FacetMfds,
@@ -225,6 +225,16 @@ export {
   SOLIDS,
   type SolidName,
 } from './materials/thermalExpansion'
+export { diffusedCore } from './modeSolver/cores/gradedCore'
+export {
+  type IndexMap,
+  mapExtents,
+  mappedCore,
+  profiledCore,
+  profileReachUm,
+  profileShare,
+  type StepProfile,
+} from './modeSolver/cores/tabledCore'
 export { couplingField, gradedField } from './modeSolver/coupling/couplingField'
 export { type FibreModeKind, type FibreOverlap, fibreOverlap } from './modeSolver/coupling/fibreOverlap'
 export { modeOverlap } from './modeSolver/coupling/modeOverlap'
@@ -234,8 +244,15 @@ export {
   type Taper,
   taperLoss,
 } from './modeSolver/coupling/taperTransmission'
-export { type Core, CROSS_SECTION_LIMITS, type CrossSection, claddingEndUm } from './modeSolver/crossSection'
-export { diffusedCore } from './modeSolver/gradedCore'
+export {
+  type Core,
+  CROSS_SECTION_LIMITS,
+  type CrossSection,
+  claddingEndUm,
+  type GradedCore,
+  stackHeights,
+  stackIndexAt,
+} from './modeSolver/crossSection'
 export { type Leakage, substrateLeakage } from './modeSolver/leakage'
 export type { ModeOptions } from './modeSolver/modeProblem'
 export { type ModeWidths, modeWidths } from './modeSolver/modeWidths'

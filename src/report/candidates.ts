@@ -90,7 +90,7 @@ export function* sheetCandidates(
 
 export interface Choice {
   readonly candidate: SheetCandidate
-  /** Whether a person has chosen it; else it is what the numbers propose. */
+  /** Whether a person has chosen it; otherwise it is what the numbers propose. */
   readonly byEngineer: boolean
 }
 

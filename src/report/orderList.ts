@@ -22,7 +22,7 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && 'unit' in value && 'provenance' in value
 }
 
-/** A number that nobody has confirmed, and the part it belongs to. */
+/** An unconfirmed number, and the part it belongs to. */
 interface Estimate {
   readonly part: string
   readonly words: string

@@ -1,4 +1,4 @@
-// The files that the papers of an order can become, each format loaded when it is asked for.
+// The file formats of the order documents, each format loaded when it is asked for.
 
 import type { InspectionJson, SpecificationJson } from './formats/paperSchema'
 import { inspectionPlanOf } from './inspection/inspectionPlan'

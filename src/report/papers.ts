@@ -35,10 +35,10 @@ const PAPER_STYLE = `
 .review-sheet [data-section^="part-"] figure > svg { max-inline-size: 34rem; }
 .review-sheet [data-section^="part-"] figure > svg text { font-size: 18px; }
 @media print {
-  .review-sheet { font-size: 9pt; }
+  .review-sheet { font-size: 8.6pt; }
   .review-sheet section ~ [data-section^="part-"] { break-before: page; }
   .review-sheet [data-section^="inspection-"], .review-sheet [data-section^="step-"] table { break-inside: avoid; }
-  .review-sheet [data-section^="part-"] figure > svg { max-inline-size: 118mm; }
+  .review-sheet [data-section^="part-"] figure > svg { max-inline-size: 108mm; }
 }
 `
 

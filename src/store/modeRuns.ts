@@ -6,6 +6,7 @@ import { createStore } from 'zustand/vanilla'
 import type { FacetMode, ModeRequest } from '../analysis/crossSection/facetMode'
 import type { SweepRequest, SweepResult } from '../analysis/crossSection/modeSweep'
 import type { TaperChain, TaperRequest } from '../analysis/crossSection/taperChain'
+import { failureText } from '../jobs/workerLife'
 import type { Outcome } from '../numerics/outcome'
 
 interface Requests {
@@ -73,9 +74,7 @@ export async function startModeRun<K extends ModeRunKind>(
     if (outcome.ok) update({ finished: { request, result: outcome.value }, progress: null })
     else update({ finished: null, progress: null, message: outcome.message })
   } catch (error) {
-    const message = controller.signal.aborted
-      ? 'Cancelled. Showing the previous result.'
-      : `The run failed: ${error instanceof Error ? error.message : String(error)}`
+    const message = controller.signal.aborted ? 'Cancelled. Showing the previous result.' : failureText(error)
     update({ progress: null, message })
   }
 }

@@ -9,6 +9,7 @@ import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
+import { failureText } from '../jobs/workerLife'
 import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
@@ -182,9 +183,7 @@ async function start<K extends RunKind>(
     })
   } catch (error) {
     if (!newest()) return
-    const message = controller.signal.aborted
-      ? 'Cancelled.'
-      : `The run failed: ${error instanceof Error ? error.message : String(error)}`
+    const message = controller.signal.aborted ? 'Cancelled.' : failureText(error)
     update(kind, candidateId, { progress: null, message })
   }
 }

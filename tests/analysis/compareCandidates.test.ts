@@ -42,7 +42,7 @@ describe('candidates side by side', () => {
     expect(cellsOf(project, 'medium')['ground-tip']?.text).toBe('Air')
   })
 
-  test('say where an entered value stands for a joint, and how many cautions there are', () => {
+  test('say where an entered value replaces a joint, and how many cautions there are', () => {
     const project = focused()
     expect(cellsOf(project, 'nominal').relay).not.toHaveProperty('reason')
     const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
@@ -98,7 +98,7 @@ describe('candidates side by side', () => {
   })
 })
 
-describe('the room at the chip', () => {
+describe('the alignment tolerance at the chip', () => {
   test('of matched round modes is the published 1 dB offset: MFD 3.2 um, 0.768 um either way', () => {
     // D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703 (formula from memory).
     const joint = {
@@ -123,7 +123,7 @@ describe('the room at the chip', () => {
     expect(chipWindow(joint, 'tiltXRad')).toBeCloseTo(tilt, 6)
   })
 
-  test('is drawn for all candidates over one reach, from nothing at the working point', () => {
+  test('is shown for all designs over one range, from zero at the working point', () => {
     const project = focused()
     const joints = project.candidates.map(({ id }) => evaluateCandidate(project, id).joints.at(-1)?.joint)
     const curves = chipCurves(

@@ -29,8 +29,8 @@ function withSplice(lossDb: number): Project {
   return project
 }
 
-describe('a typed splice loss', () => {
-  test('stands beside the abrupt mismatch of the two modes as its bound', () => {
+describe('an entered splice loss', () => {
+  test('is shown with the abrupt mismatch of the two modes as its bound', () => {
     const project = withSplice(0.1)
     const abrupt = withSplice(0.1)
     const splice = abrupt.candidates.find(({ id }) => id === 'high-na-bonded')?.chain[1]
@@ -39,7 +39,7 @@ describe('a typed splice loss', () => {
       ({ kind }) => kind === 'splice',
     )?.lossDb
     expect(notesOf(project, 'high-na-bonded').join()).toContain(
-      `entered value, 0.10 dB; without diffusion of the cores the two modes would lose ${bound?.toFixed(2)} dB`,
+      `entered value, 0.10 dB; without core diffusion the mode mismatch would be ${bound?.toFixed(2)} dB`,
     )
     expect(cautionsOf(project, 'high-na-bonded')).toEqual([])
   })
@@ -176,7 +176,7 @@ const biconvex: LensShape = {
 }
 const ball: LensShape = { kind: 'ball', diameter: quantityOf(500, 'um') }
 
-test('a leaning biconvex lens and a ball image as the field sampled point by point does', () => {
+test('a tilted biconvex lens and a ball image as the field sampled point by point does', () => {
   const tiltRad = (0.8 * Math.PI) / 180
   const relay = relayElement({
     device: undefined,

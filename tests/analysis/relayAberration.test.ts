@@ -77,7 +77,7 @@ const jointDb = (project: Project) =>
     .lines.filter((line) => line.elementId === 'relay' && JOINT.has(line.kind))
     .reduce((sum, { lossDb }) => sum + lossDb, 0)
 
-/** The relay of a reference row at other distances: the aberration, typed there or moved there. */
+/** The relay of a reference row at other distances, entered or reached by a move. */
 function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: number) {
   const project = projectOf(row)
   const aberration = (frontBy: number, backBy: number, of: Project) => {
@@ -102,7 +102,7 @@ function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: 
   return { moved: aberration(frontUm, backUm, project), typed: aberration(0, 0, typed) }
 }
 
-test('corners and draws read the aberration from a polynomial that is good to 0.01 dB over two Rayleigh ranges', () => {
+test('worst case and samples read the aberration from a polynomial that is good to 0.01 dB over two Rayleigh ranges', () => {
   for (const row of relays) {
     for (const [front, back] of [
       [5, 1],
@@ -219,7 +219,7 @@ describe('guides and lenses off their places', () => {
   /** Small numbers of both signs, the same in every run. */
   const draw = (seed: number, i: number) => ((seed * 31 + i * 17 + 7) % 41) / 20 - 1
 
-  test('what a draw adds is what skew rays find for a relay that is built so', () => {
+  test('what a sample adds is what skew rays find for a relay built so', () => {
     const compiledOf = (project: Project) => {
       const compiled = compileCandidate(project, 'relay')
       if (!compiled.ok) throw new Error('the relay compiles')

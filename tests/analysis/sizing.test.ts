@@ -76,7 +76,7 @@ describe('a quantity without a tolerance', () => {
       label.startsWith('MFD x of'),
     )
 
-  test('is told how wide it may be, and is shared out only when it is wanted', () => {
+  test('gets its maximum width, and is allocated only on request', () => {
     // D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703: one axis of a mismatch m costs 10 log10((m + 1/m) / 2), and a
     // smaller mode costs sooner than a larger one.
     const sum = 2 * 10 ** 0.1

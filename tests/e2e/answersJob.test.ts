@@ -55,7 +55,7 @@ async function stateRequirements(page: Page): Promise<void> {
   await set('Minimum operating temperature', '0 degC')
   await set('Maximum operating temperature', '70 degC')
   await set('Alignment-station accuracy, lateral (±)', '0.3 um')
-  const offer = page.getByRole('status').filter({ hasText: 'from these figures' })
+  const offer = page.getByRole('status').filter({ hasText: 'from these values' })
   await offer.getByRole('button', { name: 'Update designs…' }).click()
   const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
   await dialog.getByRole('button', { name: /^Update \d+ tolerances$/ }).click()

@@ -75,7 +75,7 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
   await page.keyboard.press('Enter')
   await tabTo(page, /^Update \d+ tolerances$/)
   await page.keyboard.press('Enter')
-  await expect.poll(() => focused(page)).toBe('All set axes of the designs have these tolerances.')
+  await expect.poll(() => focused(page)).toBe('All positioned axes of the designs have these tolerances.')
 
   await openPage(page, 'Sizing')
   await tabTo(page, 'Criterion')
@@ -99,7 +99,7 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
     page
       .locator('.relay-alignment li')
       .evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label')))
-  // Once more than there is room for: at the top the button does nothing, and is still there.
+  // Once more than possible: at the top the button does nothing, and is still there.
   for (let i = 0; i < 3; i++) await page.keyboard.press('Enter')
   await expect.poll(order).toEqual(['Fibre side', 'Lens 1', 'Lens 2'])
   expect(await focused(page)).toBe('Align fibre side earlier')

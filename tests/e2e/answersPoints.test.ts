@@ -40,7 +40,7 @@ test('a key angle that nobody gave is not known; given, it leaves −10 log tan�
 
   await goTo(page, 'Design')
   await openTab(page, 'Polarisation')
-  await page.getByText('The total is not known: enter the key angle of').waitFor()
+  await page.getByText('Total not evaluated: enter the key angle of').waitFor()
   await page.getByRole('button', { name: 'Add Key angle, gap' }).click()
   await type(page, 'Key angle, gap', '3 deg')
   // The angle at its limit is 3° with the 2° of tolerance that a new key angle has.

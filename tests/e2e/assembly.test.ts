@@ -43,6 +43,6 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   await section.getByText('As planned for this design.').waitFor()
   expect(await section.locator('tbody tr').count()).toBe(9)
   expect(await section.locator('tbody tr').first().textContent()).toContain('20')
-  await section.getByText('UV lamps harm eyes and skin').waitFor()
+  await section.getByText('UV lamps can harm eyes and skin').waitFor()
   expect(complaints).toEqual([])
 })

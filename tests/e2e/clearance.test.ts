@@ -29,7 +29,7 @@ test('a recess of 15 µm refuses a gap of 3 µm, says what would fit, and a tape
   const fact = (name: string) =>
     panel.locator('tr', { has: page.getByRole('rowheader', { name, exact: true }) }).locator('td')
   await expect.poll(() => fact('Smallest reachable gap').textContent()).toBe('15.0 µm')
-  expect(await fact('Gap entered').textContent()).toBe('3.0 µm')
+  expect(await fact('Entered gap').textContent()).toBe('3.0 µm')
   expect(await fact('First contact').textContent()).toBe('125 µm cladding, ledge')
   // In contact nothing can be tilted: half of the rim would go into the ledge.
   expect(await fact('Tilt x before contact').textContent()).toBe('0.00° / 0.00°')
@@ -47,7 +47,7 @@ test('a recess of 15 µm refuses a gap of 3 µm, says what would fit, and a tape
   await verdict.first().waitFor({ state: 'attached' })
   expect(await nominal(page).textContent()).not.toBe(before)
   await pane(page, 'Budget')
-    .getByText('Cannot be reached: the 125 µm cladding meets the ledge at 15 µm gap')
+    .getByText('Not reachable: the 125 µm cladding meets the ledge at 15 µm gap')
     .first()
     .waitFor()
   await pane(page, 'Drawing').getByText('keep-out to 15 µm').first().waitFor()

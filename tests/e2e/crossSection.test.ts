@@ -1,4 +1,4 @@
-// A tip's cross-section in a real browser: defined, solved, looked at, swept, a width chosen and taken over, undone.
+// A tip's cross-section in a real browser: defined, solved, looked at, swept, a width chosen and applied, undone.
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -38,7 +38,7 @@ const nominalDb = async (page: Page): Promise<string> => {
 }
 
 describe('the cross-section of a tip', () => {
-  test('is solved and shown; a swept width taken over changes the budget; one undo takes all of it back', async () => {
+  test('is solved and shown; an applied swept width changes the budget; one undo restores all of it', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)
     const before = await nominalDb(page)
@@ -111,7 +111,7 @@ describe('the cross-section of a tip', () => {
     expect(complaints).toEqual([])
   })
 
-  test('too thin to hold a mode is told so; cancelling leaves the last result', async () => {
+  test('too thin to guide a mode gets the reason; cancelling leaves the last result', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)
     await openSection(page)

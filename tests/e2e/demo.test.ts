@@ -74,7 +74,7 @@ describe('on first start', () => {
 
 // Mode mismatch of two round Gaussians: D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703 (formula from memory).
 // 9.2 um is the nominal mode-field diameter of ITU-T G.652.D at 1310 nm (from memory).
-describe('typed in by hand', () => {
+describe('entered by hand', () => {
   test('a fibre of 9.2 um at a round facet of 3.2 um loses 4.14 dB at 1310 nm', async () => {
     const { page, complaints } = await openApp(browser)
     const type = async (field: Locator, text: string) => {

@@ -155,6 +155,36 @@ describe('a drag of the fibre', () => {
   })
 })
 
+test('a drag over drawing, path or map selects no text and takes no focus from a number, wherever it ends', async () => {
+  const { page, complaints } = await opened(1280, 720)
+  const ends = await pane(page, 'Inspector').boundingBox()
+  if (ends === null) throw new Error('the inspector is not on the screen')
+  for (const [what, shown] of [
+    ['drawing', page.getByRole('application').first()],
+    ['path', pane(page, 'Path').locator('svg').first()],
+    ['map', page.locator('.tolerance-map svg').first()],
+  ] as const) {
+    const box = await shown.boundingBox()
+    if (box === null) throw new Error(`the ${what} is not on the screen`)
+    for (const [across, down] of [
+      [0.2, 0.35],
+      [0.5, 0.95],
+    ] as const) {
+      await page.mouse.move(box.x + across * box.width, box.y + down * box.height)
+      await page.mouse.down()
+      await page.mouse.move(box.x + 0.9 * box.width, box.y + 0.9 * box.height, { steps: 4 })
+      await page.mouse.move(ends.x + 0.5 * ends.width, ends.y + 0.7 * ends.height, { steps: 4 })
+      const selected = await page.evaluate(() => [
+        getSelection()?.toString(),
+        document.activeElement?.tagName === 'INPUT',
+      ])
+      await page.mouse.up()
+      expect(selected, what).toEqual(['', false])
+    }
+  }
+  expect(complaints).toEqual([])
+})
+
 describe('one selection', () => {
   test('made in the budget is that of inspector and budget; a small line is reached by unfolding', async () => {
     const { page, complaints } = await opened(1280, 720)

@@ -29,7 +29,7 @@ async function saved(page: Page): Promise<unknown> {
 }
 
 describe('a gap', () => {
-  test('typed as an expression changes loss, curve, map and drawing to what the core computes, and undo takes it back', async () => {
+  test('entered as an expression changes loss, curve, map and drawing to what the core computes, and undo restores it', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page).textContent()
     await typeGap(page, '80/2 um')
@@ -86,7 +86,7 @@ describe('a gap', () => {
     const { page } = await openApp(browser)
     for (const [text, words] of [
       ['-3', 'gap is −3 µm; must be 0 to 100000 µm'],
-      ['3 deg', 'deg is a unit of another kind'],
+      ['3 deg', 'deg is an incompatible unit'],
       ['1o.4', 'which is not a number'],
     ] as const) {
       await typeGap(page, text)
@@ -121,7 +121,7 @@ describe('text in a field', () => {
     await expect.poll(() => gapField(page).inputValue()).toBe('3 µm')
   })
 
-  test('that was refused stays with its candidate, and the next one is drawn at its own scale', async () => {
+  test('that was refused stays with its design, and the next one is drawn at its own scale', async () => {
     const { page } = await openApp(browser)
     const bar = page.locator('.drawn-bar text').first()
     const atFirst = await bar.textContent()
@@ -138,13 +138,13 @@ describe('text in a field', () => {
     await expect.poll(() => bar.textContent()).toBe(ownZoom)
   })
 
-  test('is taken over before the project is saved, also as an expression', async () => {
+  test('is accepted before the project is saved, also as an expression', async () => {
     const { page } = await openApp(browser)
     await gapField(page).fill('(10 + 5) um')
     expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 15 } })
   })
 
-  test('keeps its own undo until it is taken over', async () => {
+  test('keeps its own undo until it is accepted', async () => {
     const { page } = await openApp(browser)
     await typeGap(page, '12')
     await gapField(page).press('End')
@@ -154,7 +154,7 @@ describe('text in a field', () => {
   })
 })
 
-describe('leaning end faces', () => {
+describe('angled end faces', () => {
   test('show the pointing that Snell asks for: 8 degrees of fused silica in air bend the beam by some 3.6 degrees', async () => {
     const { page } = await openApp(browser)
     const face = field(page, 'Angle, fibre side')

@@ -129,7 +129,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     // A second relay, behind the bridge fibre: one to one, with two lenses alike.
     await selectDesign(page, 'Two-lens relay')
     await designMenu(page, 'Two-lens relay', 'Duplicate')
-    // Else the pointer, resting where the menu was, opens an explanation over the list.
+    // Otherwise the pointer, resting where the menu was, opens an explanation over the list.
     await page.mouse.move(0, 0)
     await expect.poll(() => page.locator('li[data-design]').count()).toBe(FAMILIES.length + 1)
     const copy = (await page.locator('li[data-chosen="true"] .design-name').textContent()) ?? ''
@@ -222,7 +222,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
   })
 
-  test('what does not fit is named with its reason where it stands, and one step takes it back', async () => {
+  test('what does not fit is named with its reason in place, and one step undoes it', async () => {
     const { page } = await openApp(browser)
     await allFamilies(page)
     const design = async (name: string) => {
@@ -262,7 +262,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await reason.first().waitFor()
   })
 
-  test('a path with two gaps tells them apart in drawing, numbers, budget and tolerance', async () => {
+  test('a path with two gaps distinguishes them in drawing, numbers, budget and tolerance', async () => {
     const { page } = await openApp(browser)
     await allFamilies(page)
     await selectDesign(page, 'SSC chip')

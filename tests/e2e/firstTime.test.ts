@@ -35,7 +35,7 @@ const ALL_FAMILIES = [
   'Two-lens relay',
 ]
 const MOST_ACTIONS = 10
-/** The first useful comparison: all waits of the walk to it together, on a machine that runs other tests beside it too. */
+/** The first useful comparison: all waits on the way to it together, on a machine that runs other tests beside it too. */
 const FIRST_COMPARISON_MS = 60_000
 
 describe('from New to a ranked comparison', () => {
@@ -133,7 +133,7 @@ describe('from New to a ranked comparison', () => {
   test('solves the facet mode where only its core is known', async () => {
     const { page, complaints } = await openApp(browser)
     await projectMenu(page, 'New')
-    await page.getByLabel('Facet known by', { exact: true }).selectOption('core')
+    await page.getByLabel('Facet defined by', { exact: true }).selectOption('core')
     await page.getByLabel('Limit applies to', { exact: true }).selectOption('nominal')
     await page.getByRole('button', { name: 'Build and compare' }).click()
     await comparison(page).waitFor(PATIENT)

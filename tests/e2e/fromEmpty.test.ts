@@ -15,7 +15,7 @@ beforeAll(async () => {
 const MOST_TABS = 200
 const MOST_ENTRIES = 20
 
-/** Walks there with the Tab key, as somebody without a mouse does. */
+/** Moves there with the Tab key, as a user without a mouse does. */
 async function tabTo(page: Page, target: Locator, key = 'Tab'): Promise<void> {
   for (let i = 0; i < MOST_TABS; i++) {
     if (await target.evaluate((element) => element === document.activeElement)) return
@@ -36,7 +36,7 @@ async function type(page: Page, target: Locator, text: string): Promise<void> {
   await page.keyboard.press('Enter')
 }
 
-/** Opens a menu and walks down to its entry. */
+/** Opens a menu and moves down to its entry. */
 async function pick(page: Page, menu: Locator, entry: string): Promise<void> {
   await tabTo(page, menu)
   await page.keyboard.press('Enter')

@@ -29,7 +29,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
   await page.getByLabel(label, { exact: true }).press('Enter')
 }
 
-/** The number on screen beside a name, and its uncertainty where one stands there. */
+/** The number on screen next to a name, and its uncertainty where one is shown. */
 async function shown(
   page: Page,
   name: string,
@@ -129,7 +129,7 @@ describe('a reference file dropped on the window', () => {
 })
 
 describe('a result', () => {
-  test('taken over into the facet changes the budget as the core computes it; undo brings the old entry back', async () => {
+  test('applied to the facet changes the budget as the core computes it; undo restores the previous value', async () => {
     const { page, complaints } = await openApp(browser)
     const before = await nominal(page).textContent()
     await drop(page, reference('offset-scan-1.csv'))
@@ -210,7 +210,7 @@ describe('a result', () => {
     await expect.poll(() => shown(page, 'Px')).toEqual(first)
   })
 
-  test('states what nobody told as zero, until a tolerance is stated', async () => {
+  test('takes what is not specified as zero, until a tolerance is entered', async () => {
     const { page } = await openApp(browser)
     await drop(page, reference('offset-scan-1.csv'))
     await type(page, 'Probe MFD', '10.4')
@@ -326,7 +326,7 @@ describe('other ways of measuring', () => {
     const text = [`um;${at.join(';')}`, ...rows].join('\r\n').replaceAll('.', ',')
     await drop(page, textFile('grid.csv', text))
     await page.getByText('Grid of 21 × 21 points').waitFor()
-    await page.getByLabel('What runs along the first row?', { exact: false }).selectOption('y')
+    await page.getByLabel('Which quantity runs along the first row?', { exact: false }).selectOption('y')
     await page.getByText('y along the first row').waitFor()
     await type(page, 'Probe MFD', '4')
     await takeButton(page).click()
@@ -336,7 +336,7 @@ describe('other ways of measuring', () => {
     expect(complaints).toEqual([])
   })
 
-  test('is reached, taken over and taken back by the keyboard alone', async () => {
+  test('is reached, applied and undone by the keyboard alone', async () => {
     const { page, complaints } = await openApp(browser, { asOpened: true })
     const tabTo = async (name: string) => {
       for (let i = 0; i < 80; i++) {
@@ -385,7 +385,7 @@ describe('other ways of measuring', () => {
     expect((await shown(page, 'Propagation loss')).value).toBeCloseTo(0.8, 6)
   })
 
-  test('repeated readings flag the one that stands out and keep it in the mean', async () => {
+  test('repeated readings flag the outlier and keep it in the mean', async () => {
     const { page } = await openApp(browser)
     await drop(page, textFile('losses.txt', '2.31\n2.30\n2.33\n2.90\n2.32\n2.31\n'))
     await takeButton(page).click()

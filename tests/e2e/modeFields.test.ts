@@ -28,7 +28,7 @@ async function openFields(page: Page): Promise<void> {
 const nominal = (page: Page) => page.locator('tr[data-total="Nominal"] td').first().textContent()
 const shapeLine = (page: Page) => page.locator('tr[data-line$="/mode shape"]')
 
-/** The demo with its first fibre as told. */
+/** The demo with its first fibre changed by the argument. */
 function shaped(change: (fibre: Project['fibres'][number]) => void): Project {
   const project = structuredClone(demoProject())
   const first = project.candidates[0]?.chain[0]
@@ -51,7 +51,7 @@ function fieldTable(half = 20): string {
 
 async function choose(page: Page, text: string): Promise<void> {
   const chooser = page.waitForEvent('filechooser')
-  await page.getByRole('button', { name: /Open field table|Replace by a table/ }).click()
+  await page.getByRole('button', { name: /Open field table|Replace with a table/ }).click()
   await (await chooser).setFiles({ name: 'mode.csv', mimeType: 'text/csv', buffer: Buffer.from(text) })
 }
 
@@ -95,7 +95,7 @@ describe('the shape of a mode', () => {
     await page.getByRole('tab', { name: 'Tolerance' }).click()
     await page.locator('table[data-table="windows"]').waitFor(PATIENT)
     await page
-      .getByText(/Dotted: the same contours by Gaussians/)
+      .getByText(/Dotted: the same contours for Gaussian modes/)
       .first()
       .waitFor(PATIENT)
 

@@ -56,7 +56,7 @@ test('a build is planned, one supplier is sent its parts, and incoming inspectio
   // 10.4 ± 0.4 µm, U = 3 % of 10.4 µm: 10.8 - 1.6449 * 0.156 = 10.543.
   expect(await cell('taper chip/ssc-3.3/inputMfdX', 4).textContent()).toBe('10.54')
 
-  await page.getByLabel('Papers for').selectOption('Supplier B')
+  await page.getByLabel('Documents for').selectOption('Supplier B')
   await expect.poll(() => paper.getByText('Standard single-mode fibre').count()).toBe(0)
   const [download] = await Promise.all([
     page.waitForEvent('download'),

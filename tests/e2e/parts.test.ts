@@ -44,7 +44,7 @@ describe('the list', () => {
     expect(complaints).toEqual([])
   })
 
-  test('is walked by the arrow keys in one tab stop, and shows each part', async () => {
+  test('is traversed by the arrow keys in one tab stop, and shows each part', async () => {
     const { page } = await openApp(browser)
     await showPart(page, 'Standard single-mode fibre')
     await page.getByRole('listbox', { name: 'Parts' }).focus()

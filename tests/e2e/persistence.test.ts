@@ -1,4 +1,4 @@
-// Nothing is lost: what is dropped, typed or left in the middle is there again after a reload, or was refused with the reason.
+// Nothing is lost: what is dropped, entered or left half-entered is there again after a reload, or was refused with the reason.
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -54,7 +54,7 @@ describe.each(ODD_FILES)('$name dropped on the window', ({ name, bytes, asks, re
 })
 
 describe('a page that ends', () => {
-  test('in the middle of typing comes back with what was typed', async () => {
+  test('in the middle of an entry comes back with the entry', async () => {
     const { page } = await openApp(browser)
     await type(gap(page), '12')
     await isSaved(page)
@@ -144,6 +144,10 @@ describe('a kept project that cannot be read', () => {
     await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
     expect(await stored(page, 'modeseam-set-aside')).toMatchObject([{ kept: broken }])
     await dialog.getByRole('button', { name: 'Delete' }).click()
+    await dialog.getByRole('button', { name: 'Cancel' }).click()
+    expect(await stored(page, 'modeseam-set-aside')).toMatchObject([{ kept: broken }])
+    await dialog.getByRole('button', { name: 'Delete' }).click()
+    await dialog.getByRole('button', { name: 'Delete for good' }).click()
     await dialog.waitFor({ state: 'hidden' })
     await expect.poll(() => stored(page, 'modeseam-set-aside')).toEqual([])
     expect(complaints).toEqual([])
@@ -151,7 +155,7 @@ describe('a kept project that cannot be read', () => {
 })
 
 describe('two tabs', () => {
-  test('take turns: the second says who saves, shows what the first has saved, and takes over', async () => {
+  test('take turns: the second says who saves, shows what the first has saved, and continues from it', async () => {
     const { page, complaints } = await openApp(browser)
     await type(gap(page), '12')
     await isSaved(page)
@@ -167,6 +171,29 @@ describe('two tabs', () => {
     await isSaved(second)
     await second.reload()
     await expect.poll(() => gap(second).inputValue()).toBe('15 µm')
+    expect(complaints).toEqual([])
+  })
+
+  test('that were both changed lose nothing: the version of the first can be opened in the second', async () => {
+    const { page, complaints } = await openApp(browser)
+    await type(gap(page), '14')
+    await isSaved(page)
+    const second = await page.context().newPage()
+    await second.goto(page.url())
+    await second.getByText('another tab saves this project').waitFor()
+    await type(gap(second), '16')
+    await type(gap(page), '15')
+    await isSaved(page)
+    await page.close()
+    const dialog = second.getByRole('dialog', { name: 'Recovered projects' })
+    await dialog.getByText('Another tab has saved this version').waitFor()
+    expect(await gap(second).inputValue()).toBe('16 µm')
+    await dialog.getByRole('button', { name: 'Open' }).click()
+    await second.getByRole('button', { name: 'Continue without saving' }).click()
+    await dialog.waitFor({ state: 'hidden' })
+    await expect.poll(() => gap(second).inputValue()).toBe('15 µm')
+    await second.getByRole('button', { name: 'Undo' }).click()
+    await expect.poll(() => gap(second).inputValue()).toBe('16 µm')
     expect(complaints).toEqual([])
   })
 })

@@ -50,12 +50,12 @@ describe('angled faces', () => {
       .poll(() => page.locator('[data-ray="near"] text').textContent())
       .toBe('fibre-side face 57.5 dB')
 
-    // Leaning against each other, far enough apart for the rims: the ripple is gone as well.
+    // Angled against each other, far enough apart for the rims: the ripple is gone as well.
     await type(page, 'Gap', '30')
     await type(page, 'Angle, chip side', '-8 deg')
     await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
-    // The gap was typed wider than the drawing was set: it follows, with its rays and their labels inside.
+    // The gap was entered wider than the drawing was set: it follows, with its rays and their labels inside.
     const sheet = await page.getByRole('application').last().boundingBox()
     const inside = async (selector: string) => {
       const box = await page.locator(selector).boundingBox()
@@ -89,7 +89,7 @@ describe('angled faces', () => {
 
 describe('coatings', () => {
   // A quarter wave, 1653.7 / 4 / 1.2 = 344.5 nm: R = [(n1 n3 - n2^2) / (n1 n3 + n2^2)]^2 (Born and Wolf, sect. 1.6.4).
-  test('typed as films take the reflection of a face away', async () => {
+  test('entered as films remove the reflection of a face', async () => {
     const { page, complaints } = await openApp(browser)
     const product = refractiveIndex('fused silica', 1.6537) * refractiveIndex('air', 1.6537)
     const reflectance = ((product - 1.2 ** 2) / (product + 1.2 ** 2)) ** 2
@@ -117,7 +117,7 @@ describe('the spectrum', () => {
     await spectrum.locator('.plot path.js-line').first().waitFor({ state: 'attached' })
     const worstDb = evaluateCandidate(demoProject(), 'cleaved-dry').band?.worstDb ?? Number.NaN
     await spectrum.getByText(`Maximum ${worstDb.toFixed(2)} dB at 1656.7 nm`).waitFor()
-    await page.getByLabel('Over', { exact: true }).selectOption('± 50 nm')
+    await page.getByLabel('Wavelength range', { exact: true }).selectOption('± 50 nm')
     await spectrum.getByText('Air, dry', { exact: false }).waitFor()
     await expect.poll(() => spectrum.getByRole('alert').textContent()).toContain('must be 0.23 to 1.69')
     expect(complaints).toEqual([])
@@ -152,7 +152,7 @@ describe('polarisation', () => {
 })
 
 describe('power', () => {
-  test('is shown with the cautions where it is typed and on the sheet, against the limits set', async () => {
+  test('is shown with the cautions where it is entered and on the sheet, against the limits set', async () => {
     const { page, complaints } = await openApp(browser)
     await openTab(page, 'Power')
     const cautions = page

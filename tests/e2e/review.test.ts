@@ -108,7 +108,7 @@ describe('the files of the sheet', () => {
     const png = await saved(page, 'Figure as PNG')
     expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47])
     expect(png.readUInt32BE(16)).toBe(1920)
-    const csv = (await saved(page, 'Its numbers as CSV')).toString('utf8')
+    const csv = (await saved(page, 'Figure data as CSV')).toString('utf8')
     expect(csv.split('\r\n')[0]).toBe('Dimension,"Value, µm"')
     expect(complaints).toEqual([])
   })
@@ -117,7 +117,7 @@ describe('the files of the sheet', () => {
 test('what is missing is run by one button until the document asks for nothing more', async () => {
   const { page, complaints } = await openApp(browser)
   await openSheet(page)
-  const run = page.getByRole('button', { name: /^Run what is missing/ })
+  const run = page.getByRole('button', { name: /^Run missing simulations/ })
   await run.click()
   const busy = page.getByRole('region', { name: 'Review settings' }).locator('progress')
   await busy.first().waitFor()
@@ -138,7 +138,7 @@ describe('a figure of another screen', () => {
   test('is saved as vectors, as a picture and as its numbers', async () => {
     const { page, complaints } = await openApp(browser)
     const tolerance = page.getByRole('region', { name: 'Tolerance' })
-    // The curves stand below the map and are drawn once they are scrolled to.
+    // The curves are below the map and are drawn once they are scrolled to.
     await tolerance.locator('.tolerance-first + div').first().scrollIntoViewIfNeeded()
     const plot = tolerance.locator('[data-figure="loss-curve"]')
     await plot.locator('.figure-chart svg path').first().waitFor({ state: 'attached' })

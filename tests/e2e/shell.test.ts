@@ -1,4 +1,4 @@
-// What the frame around the screens promises: nothing typed or kept is lost, and every failure is said in words.
+// What the frame around the screens promises: nothing entered or saved is lost, and every failure is reported in words.
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
@@ -25,7 +25,7 @@ test('a file that cannot be written is said in words, and the project stays', as
   expect(complaints).toEqual([])
 })
 
-test('an arrow key steps from the number typed, not from the one before it', async () => {
+test('an arrow key steps from the number entered, not from the one before it', async () => {
   const { page } = await openApp(browser)
   const before = await gapField(page).inputValue()
   await gapField(page).fill('40')
@@ -40,7 +40,7 @@ test('an arrow key steps from the number typed, not from the one before it', asy
   await expect.poll(() => gapField(page).inputValue()).toBe(before)
 })
 
-test('a complaint goes when the old value is typed again in another spelling', async () => {
+test('a complaint goes when the old value is entered again in another spelling', async () => {
   const { page } = await openApp(browser)
   const before = await gapField(page).inputValue()
   await gapField(page).fill('-1')

@@ -33,7 +33,7 @@ test('the station accuracy goes into every set axis of all designs, by its kind,
   await typeIn(page, 'Alignment-station accuracy, lateral (±)', '0.3 um')
   await page.getByRole('button', { name: 'Add residual after active alignment, lateral (±)' }).click()
   await typeIn(page, 'Residual after active alignment, lateral (±)', '0.15 um')
-  const offer = page.getByRole('status').filter({ hasText: 'from these figures' })
+  const offer = page.getByRole('status').filter({ hasText: 'from these values' })
   await offer.getByRole('button', { name: 'Update designs…' }).click()
   const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
   const rows = dialog.locator('tbody', { hasText: 'Cleaved fibre, dry' }).locator('tr')

@@ -53,7 +53,9 @@ async function expectShown(page: Page, core: ReturnType<typeof byCore>): Promise
   await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
   await expect
     .poll(() => shapeLine(page).locator('[role="tooltip"]').first().textContent())
-    .toContain(`${core.gaussianDb.toFixed(3)} dB by Gaussians, ${core.fieldDb.toFixed(3)} dB by fields`)
+    .toContain(
+      `${core.gaussianDb.toFixed(3)} dB for Gaussian modes, ${core.fieldDb.toFixed(3)} dB by field overlap`,
+    )
 }
 
 const openFields = async (page: Page) => {
@@ -100,7 +102,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await page.getByRole('tab', { name: 'Tolerance' }).click()
   await page.locator('.tolerance[aria-busy="false"] table[data-table="windows"]').waitFor(PATIENT)
   await page
-    .getByText(/Dotted: the same contours by Gaussians/)
+    .getByText(/Dotted: the same contours for Gaussian modes/)
     .first()
     .waitFor(PATIENT)
 

@@ -193,7 +193,7 @@ describe('a yield run', () => {
     await page.getByLabel('Limit applies to').selectOption('percentile')
     await page.getByRole('button', { name: 'Add loss criterion' }).click()
     await page.getByLabel('Limit applies to 2').selectOption('percentile')
-    await page.getByLabel('Channels counted 2').selectOption('all')
+    await page.getByLabel('Channels included 2').selectOption('all')
     await goTo(page, 'Design')
     await openYield(page)
     const verdict = page.locator('[data-verdict="loss"]')

@@ -91,7 +91,7 @@ const DAMAGES: readonly Damage[] = [
       out[dice.below(Math.min(200, out.length))] = dice.pick([0, 1, 127, 255])
     return out
   },
-  // The directory of the TIFF samples stands at their end or start; any aligned word may be a size.
+  // The directory of the TIFF samples is at their end or start; any aligned word may be a size.
   (bytes, dice) => {
     const out = bytes.slice()
     const at = 4 * dice.below(Math.max(1, out.length >> 2))

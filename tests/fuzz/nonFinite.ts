@@ -12,7 +12,7 @@ const MAY_BE_INFINITE: ReadonlySet<string> = new Set([
 ])
 const MOST_FOUND = 5
 
-/** Paths of the non-finite numbers in a result, the first few. Functions are passed over, typed arrays and maps are walked. */
+/** Paths of the non-finite numbers in a result, the first few. Functions are skipped, typed arrays and maps are searched. */
 export function nonFinitePaths(root: unknown): readonly string[] {
   const found: string[] = []
   const seen = new Set<object>()

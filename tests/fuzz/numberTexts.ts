@@ -25,6 +25,6 @@ export async function numberTrial(text: string, rule: RuleName): Promise<Outcome
       : { kind: 'fault', faults: [`"${text}" is read as ${read.value.value}`] }
   }
   const message = read.issues[0]?.message ?? ''
-  const wrong = message === '' || /\bis NaN\b/.test(message) || notANumberIn(message) === 'undefined'
+  const wrong = message === '' || notANumberIn(message.replace(`"${text}"`, '')) !== null
   return wrong ? { kind: 'fault', faults: [`"${text}" is refused with "${message}"`] } : { kind: 'refused' }
 }

@@ -53,7 +53,7 @@ interface Evaluated {
 }
 
 const DATE = '2026-11-25'
-/** Runs take many times as long as all else together. */
+/** Runs take many times as long as everything else together. */
 const RUN_SHARE = 0.1
 /** A ranking of as many points as the page takes would align a relay some hundred thousand times. */
 const FEW_POINTS = { effectPoints: 32, yieldPoints: 64, fewPoints: 32 }
@@ -94,7 +94,7 @@ function remembering(own: Project): Evaluate {
   }
 }
 
-/** `text` is a project file. All its designs are evaluated; one, drawn by chance, is looked at in depth. */
+/** `text` is a project file. All its designs are evaluated; one, chosen at random, is examined in depth. */
 export async function projectTrial(text: string, dice: Dice): Promise<Outcome> {
   const read = readProjectText(text)
   if (!read.ok) {

@@ -77,7 +77,7 @@ describe('a measured loss curve against the chain of the demo', () => {
     expect(result.single[0]?.interval?.[1]).toBeGreaterThan(0.4)
   })
 
-  test('a single loss that is too large cannot be told apart', async () => {
+  test('a single loss that is too large does not separate causes', async () => {
     const nominal = evaluateCandidate(project, 'cleaved-dry').nominalDb
     const { result } = await explain(
       {},

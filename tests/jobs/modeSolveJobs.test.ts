@@ -10,7 +10,7 @@ const request = (widthUm: number) => ({
 })
 
 describe('solving off the page, where there are no workers', () => {
-  test('runs here, tells how far it is, and answers', async () => {
+  test('runs here, reports its progress, and answers', async () => {
     const onProgress = vi.fn()
     const outcome = await runModeJob('solve', request(0.8), {
       signal: new AbortController().signal,

@@ -56,7 +56,7 @@ describe('a crew', () => {
     expect(await run(size, pageMember)).toEqual(expected())
   })
 
-  test('tells its progress, rising to 1', async () => {
+  test('reports its progress, rising to 1', async () => {
     const seen: number[] = []
     await run(2, pageMember, { onProgress: (share) => seen.push(share) })
     expect(seen).toEqual([...seen].sort((a, b) => a - b))
@@ -99,7 +99,7 @@ describe('a member that dies', () => {
     await expect(run(1, () => shortLived(1))).rejects.toThrow('the worker died')
   })
 
-  test('before it is prepared is stood in for by the page', async () => {
+  test('before it is prepared is replaced by the page', async () => {
     const blocked = (): CrewMember => ({
       ...pageMember(),
       prepare: () => Promise.reject(new Error('workers are blocked')),

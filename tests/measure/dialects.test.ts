@@ -1,4 +1,4 @@
-// Scans in dialects nobody has told the reader about, with answers by scipy (tests/reference/data/dialects).
+// Scans in dialects unknown to the reader, with answers by scipy (tests/reference/data/dialects).
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'

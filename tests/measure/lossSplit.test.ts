@@ -158,7 +158,7 @@ describe('loopback and cut-back', () => {
     return { inside, warned }
   }
 
-  test('a source that walks from reading to reading at one length widens the interval of the mean', () => {
+  test('a source that drifts at random from reading to reading at one length widens the interval of the mean', () => {
     const { inside, warned } = walkingAtOneLength(0.05)
     // Student t of the scatter alone holds it in far fewer; without the step since the reference in 151.
     expect(inside).toBeGreaterThanOrEqual(165)
@@ -243,7 +243,7 @@ describe('splitting predicted minus measured loss', () => {
     expect(result.joint.values.gapUm).toBeCloseTo(6, 0)
   })
 
-  test('a single loss at the optimum cannot tell causes apart, and says so', () => {
+  test('a single loss at the optimum does not separate causes, and says so', () => {
     const one = (v: Readonly<Record<string, number>>) => [curve(v)[3]!]
     const result = explainDifference({
       predict: one,

@@ -156,7 +156,7 @@ describe('a column of numbers alone', () => {
     expect(reading.kind === 'list' && reading.doubts[0]?.alternatives).toEqual(['mode-field diameter in µm'])
   })
 
-  test('gives mean and outliers, and as diameters a value to take over', () => {
+  test('gives mean and outliers, and as diameters a value to apply', () => {
     const text = '3.41\n3.39\n3.40\n3.42\n3.38\n4.90\n'
     const measurement = taken('r.txt', bytesOf(text), {}, { quantity: 'mode-field diameter in µm' })
     const { result: repeated, mfds } = result(reopened(measurement), 'repeated')

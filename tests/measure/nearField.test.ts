@@ -121,7 +121,7 @@ describe('laws and warnings', () => {
     expect(relative(fit.minorUm, 6)).toBeLessThan(1e-3)
   })
 
-  test('a saturated camera is told from a plateau below full scale, and the widths are said to be too large', () => {
+  test('a saturated camera is recognised by a plateau below full scale, and the widths are reported as too large', () => {
     const image = gaussianImage({ ...beam, peak: 9000, fullScale: 4095 })
     const result = secondMomentWidths({ ...image, fullScale: 65_535 })
     expect(result.saturatedCount).toBeGreaterThan(100)

@@ -114,7 +114,7 @@ describe('an irradiance', () => {
     }
   })
 
-  test('out of range is refused in the unit it was typed in', () => {
+  test('out of range is refused in the unit it was entered in', () => {
     const read = readPlainQuantityText('1e9 MW/cm^2', RULES.irradiance)
     expect(read !== null && !read.ok && read.issues[0]?.message).toContain(
       'irradiance is 1000000000 MW/cm²; must be',

@@ -27,7 +27,7 @@ describe('a minimum in an interval', () => {
     expect(minimiseBrent(f, 4, -2)).toEqual(minimiseBrent(f, -2, 4))
   })
 
-  test('failure is told, not hidden', () => {
+  test('failure is reported, not hidden', () => {
     expect(minimiseBrent(() => Number.NaN, 0, 1).end).toBe('not-finite')
     expect(minimiseBrent((x) => x * x, -1, 2, { maxIterations: 2 }).end).toBe('max-iterations')
     expect(() => minimiseBrent((x) => x, 0, Number.POSITIVE_INFINITY)).toThrow(InputError)

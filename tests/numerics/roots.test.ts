@@ -32,7 +32,7 @@ describe('a bracketed root', () => {
     expect(root.x / 1.25e-200).toBeCloseTo(1, 12)
   })
 
-  test('failure is told, not hidden', () => {
+  test('failure is reported, not hidden', () => {
     expect(brentRoot((x) => x * x + 1, -1, 1).end).toBe('no-sign-change')
     expect(brentRoot((x) => 1 / x, 0, 1).end).toBe('not-finite')
     expect(brentRoot((x) => Math.tan(x) - 1e5, 0, 1.57079, { maxIterations: 3 }).end).toBe('max-iterations')

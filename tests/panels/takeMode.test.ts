@@ -23,7 +23,7 @@ function solved() {
   }
 }
 
-test('a mode taken over becomes computed diameters and index that say where they come from', () => {
+test('an applied mode becomes calculated diameters and index with their source', () => {
   const facet = demoProject().facets[0]!
   const mode = solved()
   const before = structuredClone(facet)

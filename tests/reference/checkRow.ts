@@ -1,4 +1,4 @@
-// One outside check: a number somebody else published or an independent calculation gives, and what the core makes of the same inputs.
+// One outside check: a published number or that of an independent calculation, and the result of the core for the same inputs.
 
 import values from './data/check-values.json'
 

@@ -23,7 +23,7 @@ test('no check is listed twice, and each names a publication or wears a label', 
   for (const { source } of COMPARISONS) expect(isSource(source), source).toBe(true)
 })
 
-test('a printed number stands as its source prints it', () => {
+test('a printed number is given as its source prints it', () => {
   const printed = CHECK_SECTIONS.flatMap((section) => section.rows).filter(({ published }) => published)
   const value = (id: string) => printed.find((row) => row.id === id)?.expected
   expect(value('tb-keiser-lat')).toBe(0.18)

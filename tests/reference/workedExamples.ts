@@ -165,7 +165,7 @@ const quarterWaves = (indices: readonly number[], index2: number) =>
     films: indices.map((index) => ({ index, thicknessUm: 1.55 / 4 / index })),
   })
 
-/** Ripple of two bare silica faces that lean alike, with the diffraction of the mode. */
+/** Ripple of two bare silica faces angled alike, with the diffraction of the mode. */
 function silicaRippleDb(gapUm: number, leanRad = 0): number {
   const face = { re: -Math.sqrt(0.0330066), im: 0 }
   const normal = { xRad: leanRad, yRad: 0 }

@@ -270,7 +270,7 @@ describe('the sheet command', () => {
     expect(wrong).toEqual([
       '--out needs a value',
       '--loud is not an option',
-      'give one project file, not 2',
+      'expected one project file, got 2',
       '--out is missing: the folder to write to',
       '--format is "pdf"; known: xlsx, html, md, csv, json',
       '--date is "today"; must be a day of the calendar such as 2026-11-25',

@@ -37,7 +37,7 @@ async function results(...args: readonly string[]): Promise<Results> {
   return JSON.parse(said.join('\n')) as Results
 }
 
-/** Loss of the dry cleaved fibre with a gap put in by hand. */
+/** Loss of the dry cleaved fibre with a gap set by hand. */
 function lossAtGap(gapUm: number): number {
   const project = demoProject()
   const join = project.candidates.find(({ id }) => id === 'cleaved-dry')?.chain[1]
@@ -100,7 +100,7 @@ describe('the evaluate command', () => {
     [['--sweep', `${GAP}=0 um:20 deg:3`], 3, /path=from:to:count/],
     [['--design', 'nobody'], 3, /--design is "nobody"; the project has cleaved-dry/],
     [['--fast'], 3, /--fast is not an option/],
-    [['other.json'], 3, /give one project file, not 2/],
+    [['other.json'], 3, /expected one project file, got 2/],
   ] as const)('refuses %j with the reason', async (args, exit, reason) => {
     const run = await evaluated(...args)
     expect(run.exit).toBe(exit)

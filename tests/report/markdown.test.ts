@@ -1,4 +1,4 @@
-// What is escaped in Markdown, and what is left to be read as it stands. Block structure and autolinks: CommonMark 0.31, sect.
+// What is escaped in Markdown, and what is left unchanged. Block structure and autolinks: CommonMark 0.31, sect.
 // 4 to 6, and the extended autolinks of GitHub Flavored Markdown 0.29, sect. 6.9 (from memory).
 
 import { describe, expect, test } from 'vitest'

@@ -84,7 +84,7 @@ describe('the ranging transmitter', () => {
       expect(verdicts.find(({ id }) => id === 'loss')?.status, name).toBe(
         run.p99Db <= LIMIT_DB ? 'met' : 'not met',
       )
-      // A verdict on the loss may be one way only where the worst case covers every assembly drawn within its tolerances.
+      // A verdict on the loss must not contradict the worst case where it covers every assembly sampled within its tolerances.
       expect(evaluation.worstCorner.lossDb, name).toBeGreaterThanOrEqual(
         evaluation.rootSumSquare.lossDb - 1e-9,
       )

@@ -29,7 +29,7 @@ describe('the JSON file of the review', () => {
     expect(published).toEqual(JSON.parse(JSON.stringify(z.toJSONSchema(reviewJsonSchema))))
   })
 
-  test('carries typed numbers with their units, and both ends of the temperature range', () => {
+  test('carries entered numbers with their units, and both ends of the temperature range', () => {
     const evaluation = evaluateCandidate(project, CHOSEN)
     const design = content.designs.find(({ id }) => id === CHOSEN)
     expect(design?.nominal).toEqual({ value: evaluation.nominalDb, unit: 'dB' })

@@ -104,7 +104,7 @@ describe('the first page', () => {
     expect(missing.map(({ candidateId }) => candidateId)).toEqual(
       project.candidates.map(({ id }) => id).filter((id) => id !== ID && id !== other),
     )
-    expect(missingText(missing)).toContain('Not simulated yet: 4 yield runs. "Run what is missing"')
+    expect(missingText(missing)).toContain('Not simulated yet: 4 yield runs. "Run missing simulations"')
     expect(missingText([])).toBe('')
   })
 })

@@ -33,7 +33,7 @@ function gapOf(project: Project, at: number): GapElement {
 /** Digits that a spreadsheet program keeps; the core's own sums differ in the last ones. */
 const PLACES = 9
 
-/** Losses of the core: at the corner whose signs were found for another state, and at the one of the worse single ends. */
+/** Losses of the core: at the worst case whose signs were found for another state, and at the combination of the worse single limits. */
 function cornersDb(project: Project, id: string, signsOf: Project) {
   const compiled = compileCandidate(project, id)
   if (!compiled.ok) throw new Error('not computable')
@@ -80,7 +80,7 @@ function expectTotals(named: (name: string) => number, project: Project, madeFor
   }
 }
 
-/** A coated face, leaning faces, roll, either pointing, one or no aligned offset, a drawn tilt: whatever the closed form has to know. */
+/** A coated face, angled faces, roll, either pointing, one or no aligned offset, a sampled tilt: everything that the closed form depends on. */
 function contortedProject(): Project {
   const project = twoDesigns()
   const [first, second] = [gapOf(project, 0), gapOf(project, 1)]
@@ -126,7 +126,7 @@ function realRelayProject(): Project {
   return { ...project, candidates: relay }
 }
 
-/** Thousands of formulas read one by one: room for a busy machine. */
+/** Thousands of formulas read one by one: time for a busy machine. */
 const READING = { timeout: 240_000 }
 
 describe('the cell formulas, computed by a reader that is not ours', READING, () => {
@@ -224,16 +224,16 @@ describe.each(CHANGES)('changing $title in the workbook', READING, ({ inputs, ed
   const project = twoDesigns()
   edit(project)
 
-  test('moves nominal loss, worst corner and root sum square to the core’s, by a reader that is not ours', async () => {
+  test('moves nominal loss, worst case and RSS to the core’s, by a reader that is not ours', async () => {
     const { named } = await computed(await workbookOf(twoDesigns()), inputs)
     expectTotals(named, project, twoDesigns())
   })
 })
 
-test('a computed number that is overtyped counts at nominal, and keeps its ratio to nominal at the worst corner', async () => {
+test('an overwritten calculated number applies at nominal, and keeps its ratio to nominal at the worst case', async () => {
   const id = 'cleaved-dry'
   const project = twoDesigns()
-  /** The demo's fibre, its core as the signs of the worst corner have it: its mode is what the program computes. */
+  /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the program computes. */
   const cornered = structuredClone(project)
   for (const { path, sign } of evaluateCandidate(project, id).worstCorner.settings) {
     const quantity = quantityAt(cornered, path)
@@ -285,7 +285,7 @@ describe('the workbook', () => {
     expect(new Set(units)).toEqual(new Set(['µm', '°', 'dB', '']))
   })
 
-  test('tells inputs from results by their look', async () => {
+  test('distinguishes inputs from results by their style', async () => {
     const workbook = await readBook(bytes)
     const cells = workbook.sheets.find(({ name }) => name === 'Budget 2')?.cells
     const row = workbook.sheets
@@ -353,7 +353,7 @@ describe('the workbook', () => {
     expect(margin).toBeCloseTo(2 - raised.named('budget2_nominal'), PLACES)
     const stricter = await computed(made, { budget2_limit_1: 0.01 })
     expect(verdictsOf(stricter)[0]).toBe('not met')
-    expect(page?.rows[first + 2]?.[6]).toContain('follows no cell')
+    expect(page?.rows[first + 2]?.[6]).toContain('not recalculated here')
   })
 
   test('turns the signs of the worst case where an input makes the other end worse', async () => {
@@ -380,7 +380,7 @@ describe('the workbook', () => {
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
     expect(page?.rows[2]?.[0]).toContain('live cells: Isolator. Lenses, distances, alignment')
     const worst = page?.rows.find((row) => row[0] === 'Worst case')
-    expect(worst?.[5]).toContain('only the program can search the corners')
+    expect(worst?.[5]).toContain('only the app can repeat the search')
   })
 
   test('marks what it only carries', async () => {
@@ -389,10 +389,10 @@ describe('the workbook', () => {
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
     // Beside designs that follow every input, one that does not must not pass for one of them.
     const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
-    expect(beside?.[11]).toMatch(/^\d+ lines are carried and follow no input/)
+    expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and follow no input/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
     const focus = page?.rows.find((row) => row[0] === 'Focus')
-    expect(focus?.[5]).toContain('carried as a value')
+    expect(focus?.[5]).toContain('fixed value')
   })
 
   test('begins with the summary, ends with the joints, and keeps the document out of sight', async () => {
@@ -407,7 +407,7 @@ describe('the workbook', () => {
     expect(sheets.map(({ hidden }) => hidden === true)).toEqual(sheets.map(({ name }) => name === 'Document'))
     const front = sheets[0]?.rows.map((row) => row[0])
     expect(front).toContain('Methane leak-survey receiver')
-    expect(front).toContain('What could go wrong')
+    expect(front).toContain('Main risks')
   })
 
   test('is set to print on 12 pages at most, each page with its own area, and no names or chart cells of a budget', async () => {

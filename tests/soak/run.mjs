@@ -1,4 +1,4 @@
-// npm run soak -- --seed N --minutes M: random actions on the built app in a browser, ten minutes unless told otherwise. It acts on
+// npm run soak -- --seed N --minutes M: random actions on the built app in a browser, ten minutes by default. It acts on
 // whatever buttons, links, tabs, fields and drawings there are, so that it knows nothing of the screens. It fails for a complaint
 // of the console, for a NaN, Infinity or undefined in sight, in words or in a drawing, and for a heap that has grown by more than half.
 // Needs `npm run build` first.

@@ -1,4 +1,4 @@
-// Does the stated k = 2 interval hold the truth? 500 seeded scans of each kind with every stated uncertainty drawn
+// Does the stated k = 2 interval contain the true value? 500 seeded scans of each kind with every stated uncertainty sampled
 // anew: noise, probe diameter, stage scale, wavelength, angular scale, pixel scale. Asked for: 92 to 98 %.
 // Where a far-field scan ends too early for the integral to be corrected, the interval holds the whole bias (JCGM 100
 // F.2.4.5) and is no 95 % interval any more; none of these scans ends that early.

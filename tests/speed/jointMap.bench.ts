@@ -1,4 +1,4 @@
-// A 121 x 121 map of a joint: it must fit, with room to spare, into one frame of 16 ms.
+// A 121 x 121 map of a joint: it must fit easily into one frame of 16 ms.
 
 import { type AxisSamples, fillJointMap } from '../../src/optics/joint/jointMap'
 import { printSpread, printVerdict, spreadOf, timeMs } from './timing'

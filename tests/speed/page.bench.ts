@@ -9,7 +9,7 @@ import { fixedLoopMs, printSpread, printVerdict, spreadOf } from './timing'
 
 const LIMIT_MS = 33
 const MOVES = 120
-/** Until the engine has compiled what a drag runs; told apart, not counted. */
+/** Until the engine has compiled what a drag runs; excluded from the result. */
 const FIRST_MOVES = 20
 /** Until what comes after the first picture is there. */
 const SETTLED_MS = 1500

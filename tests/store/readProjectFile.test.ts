@@ -19,7 +19,7 @@ describe('a project file', () => {
     expect(read.ok && read.value.name).toBe(demoProject().name)
   })
 
-  test('that is large tells how far it is while it is counted and checked, never backwards', async () => {
+  test('that is large reports its progress while it is counted and checked, never backwards', async () => {
     const shares: number[] = []
     const read = await projectJobs.read(
       new Blob([large.replace('x'.repeat(600_000), 'x,'.repeat(4_000_000))]),

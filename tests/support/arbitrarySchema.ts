@@ -4,13 +4,18 @@
 import fc from 'fast-check'
 import { RULES, type RuleName } from '../../src/model/quantity/quantityRules'
 import { unitFactor, unitsOf } from '../../src/model/quantity/units'
+import {
+  indexMapSchema,
+  stepOverWavelengthSchema,
+  stepProfileSchema,
+} from '../../src/model/schema/coreTables'
 import { lotRowsSchema, packedNumbersSchema, stressRowsSchema } from '../../src/model/schema/measurement'
 import { modePointSchema } from '../../src/model/schema/modeOverWavelength'
 import { importedShapeSchema, indexProfileSchema } from '../../src/model/schema/modeShape'
 import { packNumbers } from '../../src/numerics/compactNumbers'
 import { anyWithin, logUniform, readings, text } from './arbitrary'
 
-/** What the walk reads of a schema of zod: its definition and that of each check. */
+/** What the generator reads of a zod schema: its definition and that of each check. */
 interface Definition {
   readonly type: string
   readonly checks?: readonly { readonly _zod: { readonly def: Check } }[]
@@ -45,6 +50,9 @@ const byHand = new Map<Schema, fc.Arbitrary<unknown>>([
   [lotRowsSchema, lotRows()],
   [stressRowsSchema, stressRows()],
   [indexProfileSchema, indexProfiles()],
+  [stepProfileSchema, stepProfiles()],
+  [stepOverWavelengthSchema, stepsOverWavelength()],
+  [indexMapSchema, indexMaps()],
 ])
 
 /** Any value that the schema allows; lists are short, but for what is packed. */
@@ -223,4 +231,53 @@ function indexProfiles(): fc.Arbitrary<unknown> {
       radiiUm: [0, ...points.map(([radius]) => radius).sort((a, b) => a - b)],
       indices: [1.5, ...points.map(([, index]) => index)],
     }))
+}
+
+/** Places that rise from the first on, with a value each. */
+function rising(first: number, least: number, most: number, value: fc.Arbitrary<number>) {
+  return fc
+    .uniqueArray(fc.tuple(anyWithin(least, most), value), {
+      minLength: 1,
+      maxLength: 30,
+      selector: ([at]) => at,
+    })
+    .map((points) => {
+      const sorted = points.filter(([at]) => at > first).sort(([a], [b]) => a - b)
+      return { places: sorted.map(([at]) => at), values: sorted.map(([, each]) => each) }
+    })
+    .filter(({ places }) => places.length > 0)
+}
+
+function stepProfiles(): fc.Arbitrary<unknown> {
+  return rising(0, 1e-3, 1000, anyWithin(-1, 1)).map(({ places, values }) => ({
+    distancesUm: [0, ...places],
+    shares: [1, ...values],
+  }))
+}
+
+function stepsOverWavelength(): fc.Arbitrary<unknown> {
+  return rising(0, 0.3, 5, logUniform(1e-4, 3)).map(({ places, values }) => ({
+    wavelengthsUm: places,
+    steps: values,
+  }))
+}
+
+function indexMaps(): fc.Arbitrary<unknown> {
+  const side = fc.integer({ min: 4, max: 20 })
+  return fc
+    .tuple(side, side, logUniform(1e-3, 50), text(1, 300), anyWithin(1, 6))
+    .chain(([nx, ny, step, fileName, background]) =>
+      packed(nx * ny, nx * ny).map((steps) => ({
+        fileName,
+        notes: [],
+        nx,
+        ny,
+        dxUm: step,
+        dyUm: step,
+        x0Um: 0,
+        y0Um: -step,
+        background,
+        steps,
+      })),
+    )
 }

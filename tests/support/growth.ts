@@ -1,4 +1,4 @@
-// How work grows with its input, in processor time, so that whatever else the machine does plays no part.
+// How work grows with its input, in processor time, so that the load of the machine has no influence.
 
 const REPEATS = 3
 const TRIES = 3

@@ -68,7 +68,7 @@ describe('a relay for a row of channels', () => {
       expect(clearAperture.value).toBeLessThan(250)
     }
     expect(relay(row(8, 400))?.lenses.map(({ pitch }) => pitch?.value)).toEqual([400, 400, 400])
-    // Where the pitch leaves room for a mounted lens each, single ones do.
+    // Where the pitch is wide enough for a mounted lens each, single lenses are used.
     expect(relay(row(8, 2000))?.lenses.every(({ pitch }) => pitch === undefined)).toBe(true)
   })
 

@@ -29,9 +29,9 @@ function placing({ steps }: BlockJoin): readonly string[] {
       : 'The array is placed at the entered values; the station moves neither offsets nor roll.',
     steps.every(({ middle }) => middle === null)
       ? 'Axial distances and tilts are placed at the entered values.'
-      : 'Axial distances and tilts are aligned, as far as they are, for a perfect channel in the middle of the array; offsets and roll then for the whole row.',
+      : 'Axial distances and tilts, where actively aligned, are aligned for an ideal channel at the middle of the array; offsets and roll follow for the whole row.',
     ...(steps.length > 1
-      ? [`Rows aligned in the order ${order}; each with the others where they are then.`]
+      ? [`Rows aligned in the order ${order}, each with the others at their positions at that time.`]
       : []),
   ]
 }
@@ -51,18 +51,18 @@ export function arrayAssumptions(block: Block, temperaturesC: readonly number[])
     ...(joins.length < 2
       ? []
       : [
-          'Rows are placed in order from the fibres on; core position errors and bow are those of the fibres.',
+          'Rows are placed in order, starting with the fibres; core position errors and bow are those of the fibres.',
         ]),
     ...(joins.some(({ model }) => model.relay !== undefined)
       ? [
-          'Lenses have the pitch of their own row if one is given, otherwise that of the waveguides behind them; the position error of a lens is sampled once per row unless it varies per channel. Clipping at apertures plays no part in the search.',
+          'Lenses have the pitch of their own row if one is given, otherwise that of the waveguides behind them; the position error of a lens is sampled once per row unless it varies per channel. Aperture clipping is ignored in the search.',
         ]
       : []),
     ...movedModels(compiled),
-    'A tilt along the row opens the gap along it; angled faces do not change the gap with height.',
+    'A tilt along the row changes the gap from channel to channel; angled faces do not change the gap with height.',
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
-      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is judged at its worst of ${temperatureWords(temperaturesC)}. Thermal expansion of the array along its row is not modelled.`,
+      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is taken at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
           `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,

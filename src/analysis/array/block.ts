@@ -23,7 +23,7 @@ export interface Block {
   readonly aim: ArrayAim
   /** In the order of the light; the first one holds the fibres. */
   readonly joins: readonly BlockJoin[]
-  /** Draws that all channels share, and those that each has for itself. */
+  /** Random variables that all channels share, and those of each channel. */
   readonly common: Draws
   readonly own: Draws
   /** K above the temperature of assembly at which every array is evaluated. */

@@ -15,7 +15,7 @@ interface DrawnBlock {
   readonly channels: readonly Values[]
 }
 
-/** Where the station leaves the rows of a block: the guides at every join, and what else it has moved, for all channels alike. */
+/** Where the station leaves the rows of an array: the guides at every joint, and what else it has moved, for all channels alike. */
 interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
@@ -97,7 +97,7 @@ function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number)
 const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
 
 /**
- * Where the station puts every row of a simulated array, at the temperature of assembly; where it was put by hand if it moves
+ * Where the station puts every row of a simulated array, at the temperature of assembly; where it was entered if it moves
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */

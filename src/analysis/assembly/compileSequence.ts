@@ -1,4 +1,4 @@
-// A sequence made ready for many assemblies: what each step writes into the vector of values, and where its draws come from.
+// A sequence made ready for many assemblies: what each step writes into the vector of values, and which random coordinates it uses.
 
 import { failure, type Issue, type Result, success } from '../../model/issue'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
@@ -16,9 +16,9 @@ import { type Assembly, assemblyOf } from '../yield/assembly'
 export interface Write {
   readonly place: number
   readonly value: number
-  /** Null where nothing is drawn. */
+  /** Null where nothing is sampled. */
   readonly deviation: Deviation | null
-  /** Coordinate of the point that it is drawn from. */
+  /** Coordinate of the point that it is sampled from. */
   readonly coordinate: number
   /** Place of the movement that an alignment makes up for; -1 for none. */
   readonly clears: number
@@ -83,7 +83,7 @@ const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
     ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
     : []
 
-/** The new design in which nothing is drawn that a step draws: aligned as the sequence aligns, moved by nothing, not yet drifted. */
+/** The new design with everything that a step samples at its mean: aligned as the sequence aligns, without movements or drift. */
 function stripped(project: Project, candidate: Candidate, { steps }: AssemblySequence): Project {
   const chain = candidate.chain.map((element) => {
     if (!isJoint(element)) return element

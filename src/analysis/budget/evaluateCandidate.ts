@@ -29,8 +29,8 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     return failure({
       path: ['candidates'],
       code: 'range',
-      message: `the core cannot compute this: ${error.message}`,
-      fix: 'A number or its tolerance reaches beyond what the model covers.',
+      message: `this cannot be calculated: ${error.message}`,
+      fix: 'A value or its tolerance is outside the range of the model.',
     })
   }
 }

@@ -38,7 +38,7 @@ export function rimContactNotes(
     return [
       {
         elementId: view.elementId,
-        message: `The end faces are not parallel: the rim of the ${fixedText(bodyUm, 0)} µm body touches at a gap of ${fixedText(leastUm, 2)} µm in the middle, unless the chip ends beside it or the body is ground down. The gap here is ${fixedText(joint.gapUm, 2)} µm.`,
+        message: `The end faces are not parallel: the rim of the ${fixedText(bodyUm, 0)} µm body touches the chip at an on-axis gap of ${fixedText(leastUm, 2)} µm, unless the chip is narrower there or the body is bevelled. The gap here is ${fixedText(joint.gapUm, 2)} µm.`,
       },
     ]
   })

@@ -1,4 +1,4 @@
-// Where adhesive finds room between an end and the chip: the layer between the faces, and the fillet above the chip's surface.
+// Where adhesive fits between an end and the chip: the layer between the faces, and the fillet above the chip's surface.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { ClearanceSetup } from './jointClearance'
@@ -11,7 +11,7 @@ interface AdhesivePath {
   readonly layerUm3: number
   /** How far the end rises above the chip's surface, um: the way in from above, and the longest leg of a fillet. */
   readonly aboveSurfaceUm: number
-  /** Leg of the fillet that finds room between the end and a lid, um; 0 where there is none. */
+  /** Leg of the fillet that fits between the end and a lid, um; 0 where there is none. */
   readonly filletLegUm: number
   /** Of a fillet of 45 degrees with that leg along the width of the end at the surface, um^3. Common practice, no source. */
   readonly filletUm3: number

@@ -1,5 +1,5 @@
 // How near a body can come to the chip along z: at every place of its silhouette its front must stay ahead of the chip's, and
-// where both have flat faces the nearest place is a corner or where an edge crosses the height at which an obstacle ends.
+// where both have flat faces the first contact is at a corner or where an edge crosses the height at which an obstacle ends.
 
 import type { Contact } from '../results/contact'
 import type { Obstacle } from './obstacles'
@@ -21,7 +21,7 @@ export interface BodyPose {
 /** Where the offset follows a slanted beam, gaps are looked at in so many steps, and the first that touches is bisected. */
 const STEPS = 24
 const BISECTIONS = 24
-/** So many gaps of the way in are looked at where only one answer is wanted: whether a gap is reached. */
+/** Number of gaps examined on the approach where the only question is whether a gap is reached. */
 const LOOKS = 6
 const LEANING_UM = 10_000
 
@@ -80,7 +80,7 @@ function lead(
   return best
 }
 
-/** The way in: what is first touched if the end stood at a gap, and beyond which gap nothing is. */
+/** The approach: what is touched first with the end at a gap, and the gap beyond which nothing is. */
 function approachOf(solids: readonly Solid[], obstacles: readonly Obstacle[], pose: BodyPose) {
   const bodies = solids.map((solid) => ({
     solid,
@@ -158,7 +158,7 @@ function farthestOf(
     for (let i = 0; i < corners.length; i += 3) {
       const ahead = corners[i + 2] ?? 0
       if (ahead > reachUm) reachUm = ahead
-      // Tails far behind reach nothing; what leans over the face of the chip does.
+      // Parts far behind reach nothing; what overhangs the face of the chip does.
       if (ahead > -LEANING_UM)
         acrossUm = Math.max(acrossUm, Math.abs(corners[i] ?? 0), Math.abs(corners[i + 1] ?? 0))
     }

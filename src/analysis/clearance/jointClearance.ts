@@ -20,7 +20,7 @@ export interface ClearanceSetup {
   readonly farFace: FaceSlopes
 }
 
-/** A chip whose edge nobody has described: its face goes on as far as anything reaches. */
+/** A chip without a described edge: its face extends without limit. */
 const ENDLESS_UM = 1e6
 
 function faceSlopes(angleRad: number, plane: 'x' | 'y'): FaceSlopes {

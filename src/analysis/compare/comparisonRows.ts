@@ -64,7 +64,7 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
   }
 }
 
-/** The nominal loss; where an entered value stands for a joint, it says so. */
+/** The nominal loss; where an entered value replaces a joint, it is marked. */
 function nominal({ evaluation, facts }: Subject): Cell {
   const { nominalDb } = evaluation
   const cell = { value: nominalDb, text: fixedText(nominalDb, 2) }

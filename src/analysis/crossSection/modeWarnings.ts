@@ -34,7 +34,7 @@ export function modeWarnings(
       ? `${fixedText(100 * (1 - mode.leadingShare), 1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `Grid too coarse: the last refinement still moved the effective index by ${exponentText(3 * indexError, 1)}, against ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
+      ? `Grid too coarse: the last refinement still changed the effective index by ${exponentText(3 * indexError, 1)}, against ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
       ? `Close to cut-off: the effective index is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above it, so the mode size is very sensitive to dimensions and indices.`

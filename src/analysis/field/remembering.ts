@@ -1,6 +1,6 @@
 // Results remembered by the text of their inputs, the ones used last.
 
-/** A function that makes a result once for a key; it forgets the least used beyond `most`. */
+/** A function that makes a result once for a key; it discards the least used beyond `most`. */
 export function remembering<T>(most: number): (key: string, make: () => T) => T {
   const known = new Map<string, T>()
   return (key, make) => {

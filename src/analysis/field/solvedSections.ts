@@ -9,7 +9,7 @@ import { SECTION_CELLS, wantedSection, withSolvedField } from './portShape'
 
 /**
  * A function that gives a project back with those modes in its facets. It solves each cross-section once. A facet whose
- * cross-section has no mode stays as it is, and `refuse` is told why.
+ * cross-section has no mode is left unchanged, and `refuse` gets the reason.
  */
 export function sectionSolver(refuse: (facetName: string, reason: string) => void) {
   const known = new Map<string, SolvedField | null>()

@@ -10,7 +10,7 @@ import { windowMark } from '../tolerance/toleranceCurve'
 
 interface StationNumbers {
   readonly launchDbm: number
-  /** Lowest power that is told from the dark level. */
+  /** Lowest power that is distinguished from the dark level. */
   readonly detectorFloorDbm: number
   /** Pre-alignment accuracy, ± in each direction (two standard deviations). */
   readonly lateralUm: number

@@ -1,4 +1,4 @@
-// What a spectrum holds constant because nobody has stated how it disperses, and what it extrapolates.
+// What a spectrum holds constant because no dispersion is given, and what it extrapolates.
 
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { IndexSource } from '../../model/schema/indexSource'
@@ -27,7 +27,7 @@ function lawOf(
   const covered = coveredBand(law)
   if (covered !== null && (from < covered[0] || to > covered[1])) {
     held.beyond.push(
-      `the mode of ${name}, known from ${nmOf(covered[0])} to ${nmOf(covered[1])} nm, is extrapolated on a straight line`,
+      `the mode of ${name}, known from ${nmOf(covered[0])} to ${nmOf(covered[1])} nm, is extrapolated linearly`,
     )
   }
 }

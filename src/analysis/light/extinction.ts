@@ -10,7 +10,7 @@ import { seriesExtinction } from '../../optics/index'
 interface KeyedJoin {
   readonly elementId: string
   readonly label: string
-  /** Null where nobody has stated the angle. */
+  /** Null where the angle is not given. */
   readonly angleRad: number | null
   /** The same with the tolerance used up. */
   readonly greatestRad: number | null
@@ -76,7 +76,7 @@ function keyOf(element: ChainElement, direction: LightDirection): Key | null {
 
 /**
  * Extinction ratio of a linear state sent in along an axis. Fibres must keep polarisation; chips do by their build. A key angle
- * that nobody has stated is not known; the roll of a joint says how well it is held, not where it is.
+ * that is not given is not known; the roll of a joint is its residual error, not its setting.
  */
 export function extinction(project: Project, candidate: Candidate): Extinction {
   const loose = candidate.chain.flatMap((element) => {

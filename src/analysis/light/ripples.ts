@@ -48,7 +48,7 @@ export function ripples(compiled: CompiledCandidate): readonly Ripple[] {
         troughLossDb: Math.max(0, 0 - db(trough)),
         hereDb: 0 - db(here),
         fromCrest,
-        // The phase is proportional to the gap; at contact the period of a thin gap stands for it.
+        // The phase is proportional to the gap; at contact the period of a thin gap is used.
         periodGapUm:
           gapUm > 0
             ? (2 * Math.PI * gapUm) / series.phaseRad

@@ -121,7 +121,7 @@ function computedJoin(
   }
 }
 
-/** The join, as computed or as its typed figure says. */
+/** The joint, as computed or with its entered value. */
 function joinOf(
   context: ChainContext,
   candidate: Candidate,

@@ -24,7 +24,7 @@ export interface LotExplanation {
   readonly agrees: boolean
   /** Most informed first. */
   readonly tolerances: readonly ExplainedTolerance[]
-  /** Tolerances with too little effect on the loss to be told from a lot. */
+  /** Tolerances with too little effect on the loss to be estimated from a lot. */
   readonly heldCount: number
   readonly simulatedLots: number
   /** Channels per assembly of the design, where the lot has another number. */

@@ -1,5 +1,5 @@
 // Which tolerances would explain a lot: their factors on the stated widths, given what the lot looks like.
-// Lots are simulated with factors drawn from a log-normal prior (a factor of 2 is one standard deviation). Of those most like the
+// Lots are simulated with factors sampled from a log-normal prior (a factor of 2 is one standard deviation). Of those most like the
 // measured lot the factors are regressed on what is compared, and moved along the regression to the measured lot.
 // Source: M. A. Beaumont, W. Zhang, D. J. Balding, Genetics 162 (2002) 2025 (approximate Bayesian computation with
 // local linear regression and Epanechnikov weights).
@@ -12,7 +12,7 @@ import type { Steps } from '../../numerics/steps'
 export const PRIOR_LOG_STANDARD = Math.LN2
 /** Share of the simulated lots that the regression looks at. */
 const NEAREST = 0.4
-/** A posterior this wide beside its prior tells nothing of the tolerance. */
+/** A posterior this wide relative to its prior gives no information on the tolerance. */
 const NOT_TOLD = 0.85
 /** Coverage of the intervals. */
 const TAIL = 0.025
@@ -28,12 +28,12 @@ export interface PosteriorFactor {
   readonly factor: number
   readonly low: number
   readonly high: number
-  /** Standard deviation of the logarithm beside that of the prior: near 1 where the lot tells nothing. */
+  /** Standard deviation of the logarithm relative to that of the prior: near 1 where the lot gives no information. */
   readonly priorShare: number
   readonly verdict: 'wider' | 'tighter' | 'as stated' | 'not distinguishable'
 }
 
-/** Simulates `lots` lots with `count` factors drawn from the prior; `featuresOf` compares lot number n. */
+/** Simulates `lots` lots with `count` factors sampled from the prior; `featuresOf` compares lot number n. */
 export function* referenceSteps(
   count: number,
   lots: number,

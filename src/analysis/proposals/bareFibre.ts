@@ -48,7 +48,7 @@ export function onChipTaper(site: Site): Attempt {
   }
   if (offer === undefined) {
     return {
-      reason: `No taper of this platform in the catalogue shows a mode wider than ${sizeText(facetMode)}.`,
+      reason: `No taper of this platform in the catalogue has a mode wider than ${sizeText(facetMode)}.`,
     }
   }
   const plain = plainDb + lossesOf(facet)
@@ -61,6 +61,6 @@ export function onChipTaper(site: Site): Attempt {
   return {
     chain: [fibreElement(site), newGapElement('gap', medium.id), facetElement(offer.part.id)],
     parts: joined(parts, offer.own ? {} : { facets: [offer.part] }),
-    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}${tipText(offer.part)}: mismatch and taper ${lossDbText(offer.lossDb)} instead of ${lossDbText(plain)}. Changes the chip.`,
+    choice: `Facet mode widened to ${sizeText(facetSize(offer.part))}${tipText(offer.part)}: mismatch and taper ${lossDbText(offer.lossDb)} instead of ${lossDbText(plain)}. Requires a change to the chip.`,
   }
 }

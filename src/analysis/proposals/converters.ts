@@ -94,7 +94,7 @@ export function lensedFibre(site: Site): Attempt {
   })
   const size = offer && spotSize(offer.part)
   if (offer === undefined || size == null)
-    return { reason: 'The catalogue has no lensed tip known by its spot.' }
+    return { reason: 'The catalogue has no lensed fibre defined by its spot size.' }
   if (plainDb - offer.lossDb < WORTH_DB) return { reason: noGain(site, 'a spot', size, offer.lossDb) }
   const { medium, parts } = mediumBetween(site, 'gas', fibre, facet)
   return {

@@ -22,7 +22,7 @@ export const bandText = (): string => `${CATALOGUE_BAND_UM.map((um) => 1000 * um
 /** A part of the project's own is preferred unless the catalogue's is better by more than this, dB. */
 const OWN_WORTH_DB = 0.2
 
-/** The Gaussian that stands for the fibre's mode; null where its core guides none that the model covers. */
+/** The Gaussian that represents the fibre's mode; null where its core guides none that the model covers. */
 export function fibreSize(fibre: FibreEntry, wavelengthUm: number): ModeSize | null {
   const kind = fibreModeKind(fibre)
   if (kind.kind === 'gaussian') return { xUm: kind.mfdXUm, yUm: kind.mfdYUm }

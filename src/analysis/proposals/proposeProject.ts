@@ -57,7 +57,7 @@ function designOf(family: Family, ground: Ground, id: string): NewDesign | { rea
     return drafted(family, ground, id)
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    return { reason: `A number of the fibre, the facet or a part is out of range: ${error.message}.` }
+    return { reason: `A value of the fibre, the facet or a part is out of range: ${error.message}.` }
   }
 }
 

@@ -69,7 +69,7 @@ export function twoLensRelay(site: Site): Attempt {
   // The longest section over which the beam stays parallel; where there is none, the one that loses least.
   const best =
     tries.find(({ view }) => staysParallel(view)) ?? tries.toSorted((a, b) => a.lossDb - b.lossDb)[0]
-  if (best === undefined) return { reason: 'No pair of lenses in the catalogue carries the beam.' }
+  if (best === undefined) return { reason: 'No lens pair in the catalogue can relay the beam.' }
   const { fitted, relay, view } = best
   const used = pool.filter(({ id }) => id === relay.lens1Id || id === relay.lens2Id)
   const wanted = meanUm(facetMode) / meanUm(fibreMode)

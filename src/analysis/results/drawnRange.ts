@@ -1,13 +1,13 @@
-// How far a draw can be from its value: the ends of a distribution, and of what the quantity can physically be.
+// How far a sample can be from its value: the limits of a distribution, and of the physical range.
 
 import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import type { Variable } from './evaluation'
 
-/** No draw of 32 bits lies further out than this many standard deviations: the normal quantile of 2^-33. */
+/** No sample of 32 bits lies further out than this many standard deviations: the normal quantile of 2^-33. */
 const FURTHEST_SIGMA = 6.5
 
-/** Least and greatest value that a draw of the variable can take with its tolerance `widening` times as wide, core unit. */
+/** Least and greatest value that a sample of the variable can take with its tolerance `widening` times as wide, core unit. */
 export function drawnRange(
   { nominal, rule, spread }: Variable,
   widening = 1,

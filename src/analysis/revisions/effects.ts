@@ -21,7 +21,7 @@ export interface State {
   /** At the share that the leading loss criterion asks for. */
   readonly percentileDb: number | null
   readonly yield: number | null
-  /** True where a Gaussian stood in for the mode of a cross-section that is not solved. */
+  /** True where a Gaussian replaced the mode of a cross-section that is not solved. */
   readonly awaitsMode: boolean
 }
 

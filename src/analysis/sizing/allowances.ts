@@ -41,7 +41,7 @@ const FIRST_STEP = 1e-3
 const GROWTH = 1.6
 const REACH = 200
 const BISECTIONS = 18
-/** A percentile costs many evaluations, and its samples tell no more than a few per cent of a width. */
+/** A percentile costs many evaluations, and its samples resolve no more than a few per cent of a width. */
 const SAMPLED_BISECTIONS = 9
 const WIDEST_FACTOR = 3
 

@@ -21,7 +21,7 @@ export interface SizingBasis {
 export const isSampled = (criterion: SizingCriterion): boolean =>
   criterion === 'percentile' || criterion === 'all channels'
 
-/** Assemblies that a percentile is read from. A full run tells more; these are the same for every width that is tried. */
+/** Assemblies that a percentile is read from. A full run is more precise; these are the same for every width that is tried. */
 export const SIZING_SAMPLES = 512
 const SEED = 0x51f15eed
 
@@ -81,7 +81,7 @@ export function criterionDb(
 
 /**
  * The same for one design whose tolerances are scaled again and again: the worst case is searched for once and then followed,
- * climbing from the corner that was found.
+ * climbing from the combination that was found.
  */
 export function criterionFollower(basis: SizingBasis, nominalDb: number): (sized: SizedCandidate) => number {
   if (basis.criterion !== 'worst case') return (sized) => criterionDb(sized, basis, nominalDb)

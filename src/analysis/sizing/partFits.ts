@@ -60,7 +60,7 @@ function dimensionOf(
   return null
 }
 
-/** One fit for every joint whose emitting side is a converter. Typed joints have none. */
+/** One fit for every joint whose emitting side is a converter. Joints with an entered loss have none. */
 export function partFits(project: Project, compiled: CompiledCandidate): readonly PartFit[] {
   const { candidate } = compiled
   return compiled.joins.flatMap((join): readonly PartFit[] => {

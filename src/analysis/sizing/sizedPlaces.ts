@@ -5,7 +5,7 @@ import { unitFactor } from '../../model/quantity/units'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { isUncertainty } from '../path/vector/readers'
 
-/** Losses and indices are known well or badly, but nobody orders them tighter: they take their part of the limit first. */
+/** Losses and indices are known well or badly, but cannot be ordered tighter: they take their part of the limit first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([
   'loss',
   'returnLoss',
@@ -26,7 +26,7 @@ const STATABLE: ReadonlySet<RuleName> = new Set([
   'radius',
   'focalLength',
 ])
-/** Owners of such numbers; operating places and mounts are nobody's order. */
+/** Owners of such numbers; operating quantities and mounts are not ordered. */
 const OWNERS: ReadonlySet<string | number | undefined> = new Set([
   'fibres',
   'facets',

@@ -20,7 +20,7 @@ export interface SizedCandidate extends CompiledCandidate {
   readonly channels: number
   /** The same losses read from tabled modes, for many samples; made when first asked for. */
   readonly sampled: () => ChannelLosses
-  /** Places that are sampled for each channel by itself. */
+  /** Places that are sampled for each channel separately. */
   readonly ownPlaces: ReadonlySet<number>
 }
 

@@ -53,7 +53,7 @@ const IMAGE_SCAN = 6
 const ABERRATED_REACH = 3
 /** Relative places of the distances: enough for 1e-9 dB at the end of a search, and 1e-5 dB while one is followed. */
 const TOLERANCE = { everywhere: 1e-7, nearby: 1e-5 } as const
-/** Gains below this are rounding, and the setting stays as typed. */
+/** Gains below this are rounding, and the setting stays as entered. */
 const WORTH_DB = 1e-6
 /** A setting is written to this many digits. */
 export const SETTLED_DIGITS = 7

@@ -1,7 +1,7 @@
-// A draw of a tolerance from a number between 0 and 1, and the moments of each distribution.
+// A sample of a tolerance from a number between 0 and 1, and the moments of each distribution.
 //   normal          sigma Q(u),  sigma = half width / coverage
-//   truncated       the same, cut off at the half width: sigma Q(F(-k) + u (F(k) - F(-k)))
-//   uniform         half width (2 u - 1);  triangular: two such draws at once;  one-sided: half width u
+//   truncated       the same, truncated at the half width: sigma Q(F(-k) + u (F(k) - F(-k)))
+//   uniform         half width (2 u - 1);  triangular: sum of two such samples;  one-sided: half width u
 // Source of the standard deviations: JCGM 100:2008, 4.3.5 to 4.3.9 (a/sqrt(3), a/sqrt(6)); the truncated normal by
 // integration by parts.
 
@@ -67,7 +67,7 @@ export function deviationOf(spread: Spread): Deviation {
   }
 }
 
-/** Standard deviation of the draws, core unit. */
+/** Standard deviation of the samples, core unit. */
 export function standardDeviationOf({ distribution, halfWidth, coverage }: Spread): number {
   switch (distribution) {
     case 'normal':

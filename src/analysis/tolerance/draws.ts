@@ -15,14 +15,14 @@ export interface Draws {
   readonly deviate: (points: Float64Array, count: number) => void
   /**
    * Writes the values of the assembly over `values` whose deviations begin at `from`; the others stay. `factors` narrow
-   * (below 1) or widen the tolerances, one for each of `places`. A draw beyond what the quantity can be stops at that limit.
+   * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
    */
   readonly set: (deviations: Float64Array, from: number, values: Values, factors?: Float64Array) => void
   /** Both for a single point, which stays as it is. */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void
 }
 
-/** The draws of all toleranced quantities, or of those that `keep` accepts. */
+/** The samples of all toleranced quantities, or of those that `keep` accepts. */
 export function drawsOf(
   variables: readonly Variable[],
   keep: (variable: Variable) => boolean = () => true,

@@ -8,7 +8,7 @@ import { type MovingTotal, movingTotal } from './movingTotal'
 /** Losses closer than this are those of one corner: far above rounding, far below what a tolerance changes, dB. */
 const SAME_DB = 1e-10
 
-/** With at most this many toleranced quantities every corner is tried. */
+/** With at most this many toleranced quantities every combination of limits is tried. */
 const EXHAUSTIVE_UP_TO = 10
 
 function toleranced(compiled: CompiledCandidate): readonly number[] {
@@ -156,7 +156,7 @@ function untilNoneGains(count: number, gains: (move: number) => boolean): void {
     failed = gains(move) ? 1 : failed + 1
 }
 
-/** Corners to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
+/** Combinations to climb from: all at one end, all at the other, alternating, and few or all of the rest. */
 function starts(count: number): readonly (-1 | 1)[][] {
   const corner = (mask: number): (-1 | 1)[] =>
     Array.from({ length: count }, (_, i) => ((mask >> (i % 30)) & 1 ? 1 : -1))
@@ -165,8 +165,8 @@ function starts(count: number): readonly (-1 | 1)[][] {
 }
 
 /**
- * The largest loss over the corners of all tolerances. Signs are searched together, not each alone;
- * `exhaustive` tells whether every corner was tried or the search climbed from several.
+ * The largest loss over the combinations of limits of all tolerances. Signs are searched together, not each alone;
+ * `exhaustive` states whether every combination was tried or the search climbed from several.
  */
 export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorner'] {
   const corners = cornersOf(compiled)
@@ -184,7 +184,7 @@ export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorne
   return { lossDb: best.lossDb, settings, exhaustive }
 }
 
-/** The worst case of the same tolerances under other conditions, climbed to from a corner that is known. */
+/** The worst case of the same tolerances under other conditions, climbed to from a known combination. */
 export function worstCornerNear(
   compiled: CompiledCandidate,
   { settings }: Evaluation['worstCorner'],

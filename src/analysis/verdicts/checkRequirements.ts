@@ -40,7 +40,7 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   const mm = (um: number) => `${fixedText(um / 1000, 1)} mm`
   const text = `section of ${mm(relay.stretchUm)}, beam of ${fixedText(relay.collimatedMfdUm, 0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
   const parallel = staysParallel(relay)
-  const spreads = parallel ? '' : '; longer than twice that, so the beam is not parallel over it'
+  const spreads = parallel ? '' : '; longer than twice that, so the beam does not stay collimated'
   return [verdict('collimated', label, within(parallel), text + spreads)]
 }
 

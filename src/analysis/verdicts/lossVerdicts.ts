@@ -18,7 +18,7 @@ interface Runs {
   readonly all: ArrayResult | null
 }
 
-/** Two decimals, or as many more as it takes to tell the figure from the limit. */
+/** Two decimals, or as many more as it takes to distinguish the value from the limit. */
 function besides(lossDb: number, limitDb: number): string {
   const digits = [2, 3, 4, 6].find((each) => lossDb === limitDb || roundedTo(lossDb, each) !== limitDb) ?? 9
   return fixedText(lossDb, digits)

@@ -14,7 +14,8 @@ export function aboveWorstCase(
 ): string | null {
   const above = run?.percentiles.findLast(({ lossDb }) => lossDb > worstCorner.lossDb)
   if (run === null || above === undefined) return null
-  const counts = 'each assembly counts at its worst temperature, the worst case at that of alignment'
+  const counts =
+    'each assembly is taken at its worst temperature, the worst case at the alignment temperature'
   const sampled = 'normal tolerances are sampled beyond their ±'
   const warms = run.temperaturesC.length > 0
   const reasons = [

@@ -35,12 +35,12 @@ function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader
   }
 }
 
-/** Wide enough for the ranking, which looks at slightly wider tolerances than the typed ones. */
+/** Wide enough for the ranking, which looks at slightly wider tolerances than the entered ones. */
 const RANKING_WIDENING = 1.2
 
 /**
  * The assembly, or every reason why the candidate cannot be computed. Tolerances may be sampled `widening` times as wide
- * as they are typed; where a core has no mode out there, the loss is NaN, and such an assembly does not pass.
+ * as they are entered; where a core has no mode there, the loss is NaN, and such an assembly does not pass.
  */
 export function assemblyOf(
   project: Project,

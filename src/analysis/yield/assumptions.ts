@@ -11,10 +11,10 @@ import { temperatureWords } from '../temperature/rises'
 import { deviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
 
-/** A limit is worth a sentence when this share of the draws would cross it. */
+/** A limit is worth a sentence when this share of the samples would cross it. */
 const WORTH_SAYING = 1e-4
 
-/** Quantities of which some draws stop at a limit of what they can be. */
+/** Quantities of which some samples are clamped at a physical limit. */
 function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
   return variables.flatMap((variable) => {
     const { spread, nominal, rule, label } = variable
@@ -40,13 +40,13 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     return members.length < 2 ? [] : [members.map((member) => MEMBER_NAMES[member]).join(', then ')]
   })
   return [
-    'One channel, aligned by itself; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
-    'Normal tolerances: the half width is two standard deviations unless the number says otherwise.',
+    'Single channel, individually aligned; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
+    'Normal tolerances: ± is two standard deviations unless entered otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
       : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
     ...orders.map(
-      (order) => `Relay aligned in the order ${order}; each with the others where they are then.`,
+      (order) => `Relay aligned in the order ${order}, each with the others at their positions at that time.`,
     ),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'

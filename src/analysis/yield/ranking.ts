@@ -24,7 +24,7 @@ const MOST_POINTS = 4096
 const LEAST_POINTS = 512
 const SAMPLES_A_POINT = 16
 
-/** The points of the ranking of a run of so many assemblies: powers of two, as low-discrepancy points want them. */
+/** The points of the ranking of a run of so many assemblies: powers of two, as low-discrepancy points require. */
 export function rankingPointsOf(samples: number): RankingPoints {
   const wanted = 2 ** Math.floor(Math.log2(samples / SAMPLES_A_POINT))
   const yieldPoints = Math.min(MOST_POINTS, Math.max(LEAST_POINTS, wanted))
@@ -49,7 +49,7 @@ export interface Ranking {
   readonly rankingYield: number
 }
 
-/** Draws between two pauses. */
+/** Samples between two pauses. */
 const PAUSE_AFTER = 256
 
 /** Share of passes when each tolerance is scaled by its factor, in steps; every call takes the same first points. */

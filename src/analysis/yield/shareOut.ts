@@ -1,4 +1,4 @@
-// The loosest tolerances that still reach a wanted yield: each half width gets a factor, cheap ones are narrowed first.
+// The loosest tolerances that still reach a target yield: each half width gets a factor, cheap ones are narrowed first.
 //   least sum of weight_i / factor_i  with  yield(factors) >= wanted
 // At the optimum weight_i / factor_i^2 is the same multiple of each slope of the yield. The slopes are counted on the same
 // points for every tolerance; a step towards that balance is followed by one common factor that meets the yield.
@@ -13,7 +13,7 @@ import { passShare } from './ranking'
 
 export const SHARE_OUT_DEFAULTS = { points: 2048, rounds: 5 } as const
 
-/** No tolerance is asked to become narrower or wider than this times what it is. */
+/** No tolerance becomes narrower or wider than its present value by more than this factor. */
 const FACTOR_RANGE = [0.05, 3] as const
 
 /** The widening that an assembly to be shared out needs (assembly.ts). */
@@ -48,7 +48,7 @@ export interface ShareOut {
 const within = (factor: number) => Math.min(FACTOR_RANGE[1], Math.max(FACTOR_RANGE[0], factor))
 
 /**
- * The factors for a `wanted` yield, 0.01 to 0.9999; weights above 0 by the quantity's path (its steps joined by
+ * The factors for a `wanted` (target) yield, 0.01 to 0.9999; weights above 0 by the quantity's path (its steps joined by
  * a slash), 1 where absent. `reached` is false where even the narrowest tolerances miss the yield.
  */
 export function shareOut(

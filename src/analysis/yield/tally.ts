@@ -4,7 +4,7 @@
 import { NO_LIGHT_DB } from '../../optics/index'
 
 export const CLASSES_PER_DB = 2000
-/** Losses from here on are told apart to a tenth of a dB only, and from NO_LIGHT_DB on not at all. */
+/** Losses from here on are resolved to a tenth of a dB only, and from NO_LIGHT_DB on not at all. */
 const FINE_UP_TO_DB = 64
 export const FINE_CLASSES = CLASSES_PER_DB * FINE_UP_TO_DB
 const COARSE_PER_DB = 10

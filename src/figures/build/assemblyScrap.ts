@@ -15,8 +15,8 @@ function assemblySentence({ yield: good, costPerGood, escaped }: AssemblyResult)
   const cost =
     costPerGood === null ? 'no part is good' : `${fixedText(costPerGood, 2)} of time and scrap per good part`
   const beyond =
-    escaped > 0.0005 ? ` ${percentText(escaped, 1)} pass every check and are beyond the loss limit.` : ''
-  return `${percentText(good, 1)} of the assemblies started end as good parts; ${cost}.${beyond}`
+    escaped > 0.0005 ? ` ${percentText(escaped, 1)} pass every check but exceed the loss limit.` : ''
+  return `${percentText(good, 1)} of the assemblies started become good parts; ${cost}.${beyond}`
 }
 
 export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {

@@ -34,7 +34,7 @@ export function clearanceSentence({ contact, gapUm, reached }: ClearanceFinding)
   const touch = `${what.charAt(0).toUpperCase()}${what.slice(1)}`
   return reached
     ? `Fits: the gap of ${um(gapUm)} is ${um(gapUm - contact.gapUm)} above contact. ${touch}.`
-    : `Cannot be reached: the gap entered is ${um(gapUm)}, ${um(contact.gapUm - gapUm)} below contact. ${touch}.`
+    : `Not reachable: the entered gap is ${um(gapUm)}, ${um(contact.gapUm - gapUm)} below contact. ${touch}.`
 }
 
 export function clearanceFigure(
@@ -63,7 +63,7 @@ export function clearanceFigure(
     table: {
       columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 2 }],
       rows: [
-        ['Gap entered', finding.gapUm],
+        ['Entered gap', finding.gapUm],
         ['Smallest reachable gap', Math.max(0, finding.contact?.gapUm ?? 0)],
         ['Contact x', finding.contact?.xUm ?? 0],
         ['Contact y', finding.contact?.yUm ?? 0],

@@ -7,7 +7,7 @@ import { type Chart, chart, type Series } from '../chart'
 import type { Figure } from '../figure'
 
 const DEG = 180 / Math.PI
-/** Room above the trusted range, dB. */
+/** Margin above the reliable range, dB. */
 const HEADROOM_DB = 5
 const LOOKS = {
   near: { name: 'fibre-side mode', tone: 'accent', dash: 'solid' },

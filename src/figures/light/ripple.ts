@@ -10,7 +10,7 @@ const presentGap = (at: number): RuleSeries => ({
   kind: 'rule',
   axis: 'x',
   at,
-  label: 'present gap',
+  label: 'current gap',
   dash: 'dot',
   weight: 'fine',
 })
@@ -43,7 +43,7 @@ export function rippleFadeFigure(curve: RippleCurve): Figure<Chart> {
   const x = curve.fadeGapsUm
   return {
     id: 'ripple-fade',
-    sentence: `Peak-to-peak ripple falls from ${fixedText(curve.fadeDb[0] ?? 0, 2)} dB at contact to ${fixedText(curve.fadeDb.at(-1) ?? 0, 2)} dB at ${fixedText(x.at(-1) ?? 0, 0)} µm, because the light of each round trip diverges and shifts.`,
+    sentence: `Peak-to-peak ripple falls from ${fixedText(curve.fadeDb[0] ?? 0, 2)} dB at contact to ${fixedText(curve.fadeDb.at(-1) ?? 0, 2)} dB at ${fixedText(x.at(-1) ?? 0, 0)} µm, because the light diverges and shifts with each round trip.`,
     picture: chart(
       along('Gap', 'µm', x, 1),
       { ...lossAxis('Ripple, peak to peak', [0], curve.fadeDb), from: 0, digits: 3 },

@@ -83,7 +83,7 @@ export function lossCurveFigure(
       columns: [
         { label: text.name, unit: text.unit },
         { label: 'Loss', unit: 'dB' },
-        ...(beside === null ? [] : [{ label: 'Loss by Gaussians', unit: 'dB' }]),
+        ...(beside === null ? [] : [{ label: 'Loss for Gaussian modes', unit: 'dB' }]),
       ],
       rows: Array.from(x, (at, i) => [
         at,

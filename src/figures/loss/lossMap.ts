@@ -16,7 +16,7 @@ interface MapBox {
 const EXCESS_DB = [0.5, 1, 2, 3, 4, 5] as const
 /** These have words on them, so that the map stays readable when it is small. */
 const LETTERED_DB: readonly number[] = [1, 3, 5]
-/** Room about the outermost contour, as a part of the way to it. */
+/** Margin around the outermost contour, as a part of the way to it. */
 const ROOM = 1.12
 /** Colours end this far above the minimum, dB. */
 const SHOWN_ABOVE_MINIMUM_DB = 5
@@ -125,7 +125,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum. Dashed box: alignment-station accuracy.${beside === null ? '' : ' Dotted: the same contours by Gaussians.'}`,
+    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum. Dashed box: alignment-station accuracy.${beside === null ? '' : ' Dotted: the same contours for Gaussian modes.'}`,
     picture,
     table: {
       columns: [

@@ -8,7 +8,7 @@ import type { Figure } from '../figure'
 import type { Tone } from '../render/palette'
 
 const TOTAL = 'Nominal'
-/** Room for the number behind the longest bar, as a part of the whole length. */
+/** Space for the number behind the longest bar, as a part of the whole length. */
 const NUMBER_ROOM = 0.18
 const THICKNESS = 0.7
 const ROW_PX = 20
@@ -17,7 +17,7 @@ const FRAME_PX = 66
 export const waterfallHeightPx = (lines: number): number => (lines + 1) * ROW_PX + FRAME_PX
 
 /**
- * The lines of one optical path in their order from fibre to waveguide. Losses in dB; a gain steps back. A line may stand for
+ * The lines of one optical path in their order from fibre to waveguide. Losses in dB; a gain steps back. A line may represent
  * several contributions.
  */
 export function waterfallFigure(

@@ -15,7 +15,7 @@ interface AxisTitles {
   readonly y: string
 }
 
-/** The mark tells signals apart, not the colour. */
+/** Signals are distinguished by their marks, not by colour. */
 const MARKS: readonly Mark[] = ['circle', 'x', 'square', 'triangle', 'diamond']
 const POINT_PX = 5
 

@@ -9,7 +9,7 @@ import { svgChart, svgRoot } from './svgChart'
 import { px, words } from './svgShapes'
 import { fittedText } from './textWidth'
 
-/** A chart on paper unless somebody asks for another size. */
+/** A chart on paper unless another size is requested. */
 export const CHART_SIZE: Size = { widthPx: 640, heightPx: 300 }
 const MULTIPLE_PX: Size = { widthPx: 220, heightPx: 170 }
 const NAME_PX = 20

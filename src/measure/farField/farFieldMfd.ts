@@ -122,7 +122,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     const slopes = integralSlopes(scan, fit.axisRad, limitRad, whole)
     return { noise, limitRad, whole, slopes, noiseShare: noiseThrough(slopes, scan, noise) }
   }
-  // Both see the noise and a flaw of their own: few points a lobe, or a shape that is not the mode's.
+  // Both estimates contain the noise and an error: few points per lobe, or a shape that is not the mode's.
   const byNeighbours = integrate(local)
   const byShape = integrate(residualNoise(fittedResiduals(scan, fit), power, fit.parameterCount))
   const { noise, limitRad, whole, slopes, noiseShare } =
@@ -156,13 +156,13 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   )
   const backlashRad = farFieldBacklashRad(scan, fit)
   const backlashShare = backlashRad === null ? 0 : smearBias(fit, limitRad, backlashRad / 2)
-  // A shape that does not fit cannot tell floor from wings: then anything from no floor to all of it is possible.
+  // A shape that does not fit cannot separate floor and wings: then anything from no floor to all of it is possible.
   const withoutFloor = byFloorAndShape(0, fit)
   const floorChange = Number.isFinite(withoutFloor) ? Math.abs(withoutFloor - mfdUm) : mfdUm
   const floorDoubt = fit.misfit > POOR_MISFIT ? floorChange / Math.sqrt(3) : 0
   // The halves differ by twice the noise of the whole; what exceeds two standard deviations is not noise.
   const unevenness = Math.sqrt(Math.max(0, (positive - negative) ** 2 - (4 * mfdUm * noiseShare) ** 2))
-  // The fitted shape through the same points tells what a spline between them makes of it.
+  // The fitted shape through the same points shows the error of a spline between them.
   const atPoints = scan.at.map((angle) => fit.intensity(Math.abs(Math.sin(angle - fit.axisRad))))
   const interpolated = petermann2MfdUm(
     sum(integralTo(limitRad, cubicSpline(scan.at, atPoints))),

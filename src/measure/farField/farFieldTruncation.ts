@@ -9,7 +9,7 @@ import { petermann2MfdUm, petermannIntegrals } from './petermannIntegral'
 
 /** Largest bias, as a fraction, that is corrected. */
 export const LARGEST_CORRECTION = 0.01
-/** Misfit from which the shape only tells that the truth lies between no correction and twice the correction. */
+/** Misfit from which the shape only shows that the true value lies between no correction and twice the correction. */
 const POOR_SHAPE = 10
 
 interface Truncation {

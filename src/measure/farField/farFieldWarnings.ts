@@ -37,13 +37,13 @@ export function farFieldWarnings(
     const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral overestimates the MFD by about ${percent(result.truncationBias)}`
     warnings.push(
       result.truncationIsCorrected
-        ? `${end} and is corrected for that. A scan to a wider angle would need less of a correction.`
-        : `${end}, which is too much to be corrected. Scan to a wider angle.`,
+        ? `${end} and is corrected for that. A scan to a wider angle needs a smaller correction.`
+        : `${end}, which is too much to correct. Scan to a wider angle.`,
     )
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
     warnings.push(
-      `The two halves give ${fixedText(positive, 3)} and ${fixedText(negative, 3)} µm: the scan is uneven (tilted mode, stray light, or a centre of rotation beside the facet).`,
+      `The two halves give ${fixedText(positive, 3)} and ${fixedText(negative, 3)} µm: the scan is uneven (tilted mode, stray light, or a rotation axis offset from the facet).`,
     )
   }
   if (floor > FAR_FIELD_LIMITS.floor) {
@@ -53,7 +53,7 @@ export function farFieldWarnings(
   }
   if (result.petermann2MfdUm < FAR_FIELD_LIMITS.mfdInWavelengths * wavelengthUm) {
     warnings.push(
-      'The mode is near the wavelength in size: the scalar far-field integral is a convention here, not the mode.',
+      'The mode is near the wavelength in size: the scalar far-field integral gives a conventional value here, not the width of the mode.',
     )
   }
   if (misfit > 10) {

@@ -1,4 +1,4 @@
-// The last word of a fit: generalised least squares, averaged over what else the residuals may be.
+// The final stage of a fit: generalised least squares, averaged over alternative explanations of the residuals.
 //   δ = (Jᵀ V⁻¹ J)⁻¹ Jᵀ V⁻¹ r,   u² = diag (Jᵀ V⁻¹ J)⁻¹                                for each explanation
 //   θ = Σ w θ_m,   u² = Σ w [u_m² + (θ_m − θ)²],   w ∝ exp[(Λ_m − penalty_m) / 2]      over all of them
 // Explanations: independent noise; a drift that neighbouring readings share (noiseComponents.ts); and faults of a known
@@ -161,7 +161,7 @@ export function correlatedFit(
 
 /**
  * Shift and variance of the first `count` parameters over all explanations by their weights. What the residuals show is
- * not told apart from its rivals with certainty, so the variance is never less than that of an explanation that is noted.
+ * not separated from its alternatives with certainty, so the variance is never less than that of a reported explanation.
  */
 function averaged(
   explanations: readonly {

@@ -17,7 +17,7 @@ export function requireReading(
   throw new InputError(`${field}[${at}]`, value, finite ? `−${most} to ${most}` : 'a finite number')
 }
 
-/** Powers may have any scale, but one in which their squares can be told from 0. */
+/** Powers may have any scale, but one in which their squares can be distinguished from 0. */
 const LEAST_PEAK = 1e-100
 
 /** InputError for a highest power that is not above 0, or so small that nothing can be computed with it. */

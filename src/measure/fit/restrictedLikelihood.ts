@@ -155,7 +155,7 @@ function inverseOf(lower: Float64Array, p: number) {
   return { logDeterminant, covariance }
 }
 
-/** Variance of Σ weight · reading, split into what is independent from reading to reading and what the walks add. */
+/** Variance of Σ weight · reading, split into the part independent from reading to reading and that of the random walks. */
 export function varianceThrough(
   weights: Float64Array,
   { signal, slope }: Pick<LinearModel, 'signal' | 'slope'>,

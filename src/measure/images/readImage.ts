@@ -34,7 +34,7 @@ function decodeBy(bytes: Uint8Array, name: string): PlainImage {
   if (starts(0xff, 0xd8)) {
     throw new InputError(name, 'a JPEG', `PNG, TIFF or PGM: ${WHY_NO_JPEG}`)
   }
-  throw new InputError(name, 'of an unknown kind', 'PNG, TIFF or PGM')
+  throw new InputError(name, 'of an unknown type', 'PNG, TIFF or PGM')
 }
 
 function guarded(name: string, kind: string, decode: () => PlainImage): PlainImage {

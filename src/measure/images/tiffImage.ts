@@ -36,17 +36,17 @@ function refuseUnreadable(bytes: Uint8Array, name: string): void {
   const directory = tiffDirectory(bytes)
   const first = (tag: number) => tiffNumbers(bytes, directory, tag)[0] ?? 1
   if (JPEG_COMPRESSIONS.has(first(TIFF_TAG.compression))) {
-    throw new InputError(name, 'a TIFF with a JPEG inside', `a TIFF without loss: ${WHY_NO_JPEG}`)
+    throw new InputError(name, 'a TIFF with JPEG compression', `a TIFF without loss: ${WHY_NO_JPEG}`)
   }
   if (first(TIFF_TAG.sampleFormat) === SIGNED_SAMPLES) {
     throw new InputError(
       name,
-      'a TIFF of signed numbers',
-      'a TIFF of counts from 0, or of floating-point numbers',
+      'a TIFF of signed integers',
+      'a TIFF of unsigned integers or floating-point numbers',
     )
   }
   if (first(TIFF_TAG.planes) === SEPARATE_PLANES && first(TIFF_TAG.samples) > 1) {
-    throw new InputError(name, 'a TIFF with each colour in a plane of its own', 'a grey TIFF')
+    throw new InputError(name, 'a TIFF with separate colour planes', 'a grey TIFF')
   }
   const isTiled = tiffNumbers(bytes, directory, TIFF_TAG.tileOffsets).length > 0
   if (isTiled && (first(TIFF_TAG.predictor) === HORIZONTAL_DIFFERENCES || first(TIFF_TAG.samples) > 1)) {

@@ -1,4 +1,4 @@
-// A field that somebody brings becomes the shape of a mode: about its centroid, as far as its light reaches, on at most
+// An imported field becomes the shape of a mode: about its centroid, as far as its light reaches, on at most
 // as many points as a project keeps, the greatest amplitude 1.
 
 import type { ImportedShape } from '../../model/schema/modeShape'

@@ -79,7 +79,7 @@ export function keptImage(image: BenchImage): KeptImage {
   if (part.length <= KEPT_LIMITS.pixels && longest <= READING_LIMITS.mostPixels) {
     return rounded({ width: across.count, height: down.count, pixels: part, binning: 1, remark: `${cut}.` })
   }
-  // Means are fractions of counts and take twice the room.
+  // Means are fractions of counts and take twice the space.
   const bySize = Math.sqrt((2 * part.length) / KEPT_LIMITS.pixels)
   const binning = Math.ceil(Math.max(bySize, longest / READING_LIMITS.mostPixels))
   const blocks = blockMeans(part, across.count, down.count, binning)
@@ -97,7 +97,7 @@ function keptSpan(
   return { from, count: Math.min(side, Math.ceil(centre + half)) - from }
 }
 
-/** Fractions of counts as numbers of 32 bits, which take half the room. */
+/** Fractions of counts as numbers of 32 bits, which take half the space. */
 function rounded(image: KeptImage): KeptImage {
   let exact = true
   for (const value of image.pixels) {

@@ -1,5 +1,4 @@
-// A reading that somebody has agreed to becomes a measurement of the project. What the file does not tell, and no
-// result can do without, is asked for first.
+// A confirmed reading becomes a measurement of the project. What the file does not contain, and every result needs, is asked for first.
 
 import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
@@ -24,7 +23,7 @@ export interface NeededFact {
 
 export type Facts = Readonly<Partial<Record<FactName, Quantity>>>
 
-/** A length that the file states, held against the rule that a typed one must obey. */
+/** A length that the file states, checked by the rule for an entered one. */
 function stated(valueUm: number | undefined | null, rule: RuleName): Pick<NeededFact, 'found' | 'breach'> {
   if (valueUm === undefined || valueUm === null) return { found: null, breach: null }
   const found =

@@ -44,7 +44,7 @@ export function answersForKind(
 export const ANGLE_UNITS = { deg: Math.PI / 180, mrad: 1e-3, rad: 1 } as const
 export type AngleUnit = keyof typeof ANGLE_UNITS
 
-/** Whether the coordinate changes between a length and an angle, so that somebody must say how. */
+/** Whether the coordinate changes between a length and an angle, so that the user must say how. */
 export function needsAngleUnit(measurement: Measurement, kind: TableKind): boolean {
   return isTableKind(measurement.method) && (measurement.method === 'far-field') !== (kind === 'far-field')
 }

@@ -47,7 +47,7 @@ export function readMeasurement(
       `at most ${READING_LIMITS.fileBytes / 1e6} MB`,
     )
   }
-  if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a file with readings in it')
+  if (bytes.length === 0) throw new InputError(fileName, 'empty', 'a measurement file')
   if (isImage(bytes)) return imageReading(bytes, fileName)
   if (startsWith(bytes, 0x50, 0x4b, 3, 4)) {
     throw new InputError(
@@ -233,14 +233,14 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     findings.push({
       code: 'too-large',
       severity: 'error',
-      message: `There are ${list.values.length} readings in one column; repeated readings are at most ${KEPT_LIMITS.rows}. A scan needs a coordinate beside each power.`,
+      message: `There are ${list.values.length} readings in one column; repeated readings are at most ${KEPT_LIMITS.rows}. A scan needs a coordinate for each power.`,
     })
   } else {
     findings.push({
       code: 'one-column',
       severity: 'remark',
       message:
-        'There is one column of numbers only: a scan needs a coordinate beside each power. It is taken as repeated readings of one quantity.',
+        'There is one column of numbers only: a scan needs a coordinate for each power. It is read as repeated readings of one quantity.',
     })
   }
   const places = drawnPlaces(list.values)
@@ -254,7 +254,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     doubts: [
       {
         id: 'quantity',
-        question: 'One column of numbers: of what are these repeated readings?',
+        question: 'One column of numbers: which quantity do these repeated readings give?',
         assumed,
         alternatives: LIST_QUANTITIES.filter((quantity) => quantity !== assumed),
       },

@@ -4,7 +4,7 @@
 // together, by least squares of (measured − predicted) / σ with each cause held to its tolerance by a residual
 // (value − nominal) / standard (a Gaussian prior) and by hard limits. Causes alone are compared by the χ² of the data
 // only, each at its best value within its limits: a cause is ruled out where this is larger than the best one's by more than
-// 4 (likelihood ratio of e², two standard deviations). If two or more remain, the data cannot tell them apart: the answer is
+// 4 (likelihood ratio of e², two standard deviations). If two or more remain, the data cannot separate them: the answer is
 // 'not distinguishable', and what the tolerances would decide is shown as such.
 // Where χ² exceeds its degrees of freedom, standard uncertainties are scaled by the square root of their ratio (R. T.
 // Birge, Phys. Rev. 40 (1932) 207; Particle Data Group, Rev. Part. Phys., Introduction, section 5.2.2, from memory).
@@ -238,7 +238,7 @@ function verdict(
       : {
           verdict: 'unexplained',
           sentence:
-            'Neither one cause nor all together explain the difference within their tolerances: look elsewhere (reflection, propagation, dirt, a mode that is not Gaussian).',
+            'Neither one cause nor all together explain the difference within their tolerances: consider other causes (reflection, propagation loss, contamination, a non-Gaussian mode).',
         }
   }
   if (left.length > 1) {
@@ -248,7 +248,7 @@ function verdict(
       .map(({ id, dataPull }) => `${id} ${fixedText(Math.abs(dataPull), 1)} σ`)
     return {
       verdict: 'not distinguishable',
-      sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot tell them apart: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
+      sentence: `Not distinguishable: these causes explain the difference about equally well, so the data cannot separate them: ${names}. Only the tolerances rank them; each would have to be off by: ${needed.join(', ')}. Measure loss against offset or gap to separate them.`,
     }
   }
   if (best === undefined) return { verdict: 'unexplained', sentence: 'No cause explains the difference.' }

@@ -204,10 +204,10 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
     )
   }
   if (variance === null)
-    warnings.push('Two points make a line without a spread: measure a third length for an interval.')
+    warnings.push('Two points fix a line but not its uncertainty: measure a third length for an interval.')
   if (slope < 0)
     warnings.push(
-      'The loss falls with length: facets differ from guide to guide by more than the guides lose.',
+      'The loss falls with length: facet losses vary between waveguides by more than the propagation loss.',
     )
   if (intercept < 0) warnings.push('The facet loss comes out below zero: check the reference.')
   const correlation = -centre / Math.sqrt(sxx / s + centre * centre)

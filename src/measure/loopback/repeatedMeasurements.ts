@@ -1,4 +1,4 @@
-// Several readings of one quantity: mean, spread, standard uncertainty of the mean, and readings that stand out.
+// Several readings of one quantity: mean, spread, standard uncertainty of the mean, and outliers.
 //   modified z = 0.6745 (x − median) / MAD, flagged above 3.5
 // Source: B. Iglewicz and D. C. Hoaglin, How to Detect and Handle Outliers (ASQC, 1993), from memory.
 // Mean and its uncertainty: JCGM 100:2008, 4.2. Flagged readings are never dropped: both means are given.

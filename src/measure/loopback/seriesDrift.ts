@@ -2,7 +2,7 @@
 //   V = s² (I + q² K),   K_ij = min(i, j) in the order of the readings, from 1;   u² = Σ w(q) s²(q) aᵀ (I + q² K) a
 // The reference is the reading before the first, so that the first is already one step away from it.
 // a is what least squares makes of the readings, and w(q) the restricted likelihood of each q (fit/restrictedLikelihood.ts):
-// with few readings no single q can be told, so that all of them have their share.
+// with few readings q cannot be estimated, so that all values are weighted.
 
 import { type LinearModel, restrictedFit, varianceThrough } from '../fit/restrictedLikelihood'
 
@@ -19,7 +19,7 @@ interface SeriesDrift {
   readonly isNoted: boolean
 }
 
-/** `weights`: what each fitted parameter is of the readings. Null for too few readings to tell. */
+/** `weights`: what each fitted parameter is of the readings. Null for too few readings. */
 export function seriesDrift(
   residuals: readonly number[],
   columns: readonly Float64Array[],

@@ -1,6 +1,6 @@
 // Control chart of individuals with its moving ranges: whether assemblies drift.
 //   sigma = mean moving range / d2,  limits mean +- 3 sigma;  upper limit of a moving range D4 times the mean range
-// d2 and d3 are mean and standard deviation of the range of two standard normal draws; D4 = 1 + 3 d3 / d2.
+// d2 and d3 are mean and standard deviation of the range of two standard normal samples; D4 = 1 + 3 d3 / d2.
 // Source: the constants for two readings as tabulated in every handbook of quality control (1.128, 0.853, 3.267); W. A. Shewhart,
 // Economic Control of Quality of Manufactured Product (1931), and ISO 7870-2 for the chart (both from memory).
 

@@ -27,7 +27,7 @@ export interface VarianceComponents {
   readonly components: readonly VarianceComponent[]
   /** What no factor explains. */
   readonly residual: VarianceComponent
-  /** Factors left out, because they do not differ or cannot be told from another one or from the residual. */
+  /** Factors left out, because they do not differ or cannot be separated from another one or from the residual. */
   readonly omitted: readonly string[]
 }
 

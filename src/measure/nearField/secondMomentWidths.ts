@@ -19,7 +19,7 @@ export interface ImageInput {
   readonly height: number
   /** Pixel pitch at the object, equal in x and y. */
   readonly pixelUm: number
-  /** Highest count of the detector, to tell saturation; 65535 or 255 is guessed where absent. */
+  /** Highest count of the detector, to detect saturation; 65535 or 255 is guessed where absent. */
   readonly fullScale?: number
   /** Standard uncertainty of pixelUm as a fraction; absent: 0. */
   readonly pixelScaleStandard?: number
@@ -110,7 +110,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (peak < 20 * background.noise) {
     warnings.push(
-      `The peak is only ${fixedText(peak / background.noise, 0)} times the background noise: second moments weigh the noise far out.`,
+      `The peak is only ${fixedText(peak / background.noise, 0)} times the background noise: second moments amplify noise far from the peak.`,
     )
   }
   if (axes.minor < 6)
@@ -124,7 +124,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   }
   if (background.isRounded) {
     warnings.push(
-      'More than half of the background has one and the same count: rounding hides the wings of the beam. Those of a fitted Gaussian are used instead.',
+      'More than half of the background has the same count: rounding hides the wings of the beam. Those of a fitted Gaussian are used instead.',
     )
   }
   const evenness = background.isRounded

@@ -38,7 +38,7 @@ export function toleranceWindows(
   })
 }
 
-/** Walks inwards from one end to the first point above the threshold; interpolates the logarithm. */
+/** Goes inwards from one end to the first point above the threshold; interpolates the logarithm. */
 function crossing(
   positionUm: Float64Array,
   power: Float64Array,

@@ -46,7 +46,7 @@ export function readColumns(table: TextTable, answers: ScanAnswers, doubts: Doub
     if (roles[c] === undefined) {
       doubts.push({
         id: `role:${c}`,
-        question: `${name} does not say what it is; ${extent(values)}. What is it?`,
+        question: `${name} has no recognised heading; ${extent(values)}. Which quantity is it?`,
         assumed: role,
         alternatives: ROLES.filter((other) => other !== role),
       })
@@ -79,7 +79,7 @@ export function readColumns(table: TextTable, answers: ScanAnswers, doubts: Doub
     if (role !== 'other' && role !== 'loss') {
       doubts.push({
         id: `unit:${c}`,
-        question: `${name} has no unit; ${extent(values)}. In what unit is it?`,
+        question: `${name} has no unit; ${extent(values)}. Which unit is it in?`,
         assumed,
         alternatives: CHOICES[role].filter((other) => other !== assumed),
       })

@@ -5,7 +5,7 @@ import Papa from 'papaparse'
 import { type DecimalMark, parseNumber } from './numberText'
 
 export interface Dialect {
-  /** ' ' stands for any run of blanks. */
+  /** ' ' represents any run of blanks. */
   readonly delimiter: string
   readonly decimalMark: DecimalMark
   /** Fields in a row. */
@@ -82,7 +82,7 @@ const TIME = /^(\d{1,4}([-./])\d{1,2}\2\d{1,4}([T ]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\
 /** A remark, a status, a unit: begins with a letter or a bracket, and is not a word for a missing number. */
 const WORDS = /^(?!nan|inf|over|under|ovf|err|n\/?a$|null|none|---)["'([]?\p{L}/iu
 
-/** One letter a field: n for a number, t for a time, w for words; null for a line of anything else or of fewer than two numbers. */
+/** One letter per field: n for a number, t for a time, w for words; null for a line of anything else or of fewer than two numbers. */
 function patternOf(line: string, delimiter: string, decimalMark: DecimalMark): string | null {
   let pattern = ''
   let numbers = 0

@@ -112,7 +112,8 @@ function firstAxis(corner: string, answers: ScanAnswers, doubts: Doubt[]): 'x' |
   const assumed = answers.grid === 'y' ? 'y' : 'x'
   doubts.push({
     id: 'grid',
-    question: 'The table is a grid of powers between two rows of positions. What runs along the first row?',
+    question:
+      'The table is a grid of powers between two rows of positions. Which quantity runs along the first row?',
     assumed,
     alternatives: [assumed === 'x' ? 'y' : 'x', 'signals'],
   })

@@ -1,4 +1,4 @@
-// Dates of a lot as days since 1970-01-01, so that drift can be told. No clock is read.
+// Dates of a lot as days since 1970-01-01, so that drift can be evaluated. No clock is read.
 
 import type { Doubt, ScanAnswers } from './scan'
 

@@ -15,7 +15,7 @@ import { toCoreUnits, unitRule } from './units'
 /** Far beyond every reading that is allowed, and far from where sums of them run out of the number format. */
 const GREATEST = 1e100
 
-/** More columns without headings are not a scan, because nobody could tell what each one is. */
+/** More columns without headings are not a scan, because their meaning would be unknown. */
 const MOST_COLUMNS = 16
 
 /**
@@ -29,7 +29,7 @@ export function readScan(
   answers: ScanAnswers = {},
   onProgress?: (share: number) => void,
 ): Scan {
-  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it is full of control characters.')
+  if (looksBinary(text)) return emptyScan('binary', 'This is not text: it contains control characters.')
   const doubts: Doubt[] = []
   const given = {
     ...(answers.delimiter === undefined ? {} : { delimiter: answers.delimiter }),
@@ -123,7 +123,7 @@ function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind):
 }
 
 /** "1,234" is one and a bit or over a thousand: ask where every comma could be either. */
-function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
+export function dialectDoubts(text: string, table: TextTable, doubts: Doubt[]): void {
   if (table.dialect.decimalMark !== ',') return
   const commaNumbers = text.slice(0, 20_000).match(/(?<!\d)[+-]?\d+,\d+/g) ?? []
   if (commaNumbers.length > 0 && commaNumbers.every((number) => /^[+-]?[1-9]\d{0,2},\d{3}$/.test(number))) {

@@ -10,7 +10,7 @@ export function scanFindings(kind: ScanKind, columns: readonly ScanColumn[]): re
     findings.push({
       code: 'no-roles',
       severity: 'error',
-      message: 'No column is an angle, a position or a length beside a power or a loss.',
+      message: 'No column of angles, positions or lengths was found next to the power or loss.',
     })
   }
   if (columns[0]?.values.length === 1) {

@@ -1,4 +1,4 @@
-// A kept loopback or cut-back series: facet and propagation loss, and the readings that stand out at their length.
+// A kept loopback or cut-back series: facet and propagation loss, and the outliers at their length.
 
 import { coreValue } from '../../model/quantity/quantity'
 import { coreStandard } from '../../model/quantity/standardUncertainty'

@@ -23,7 +23,7 @@ export function scaleOf(scale: Quantity): Calibration {
   return { factor, standard: coreStandard(scale, 'scaleFactor') / factor }
 }
 
-/** A detector that nobody has said anything about is linear, without uncertainty. */
+/** A detector without data is linear, without uncertainty. */
 export function detectorOf(exponent: Quantity | undefined): Calibration {
   if (exponent === undefined) return { factor: 1, standard: 0 }
   return {

@@ -1,4 +1,4 @@
-// What a measurement says, as plain data thin enough to draw and to send between threads.
+// The result of a measurement, as plain data small enough to draw and to send between threads.
 
 import type { ExposureUnit } from '../../model/words/lifetime'
 import type { Outcome } from '../../numerics/outcome'
@@ -45,7 +45,7 @@ interface LoopbackRow {
   readonly lengthCm: number
   readonly lossDb: number
   readonly residualDb: number
-  /** True for a reading that stands out from the others at its length. */
+  /** True for an outlier at its length. */
   readonly flagged: boolean
 }
 

@@ -25,7 +25,7 @@ function groundTip(id: string, radiusUm: number): LensedTipEntry {
     id,
     name: `Lensed tip, ${radiusUm} µm radius`,
     remark: remark(
-      `spot computed from the fibre's mode; below about 8 µm aberration decides. ${COMMON_PRACTICE}`,
+      `spot computed from the fibre's mode; below about 8 µm aberration dominates. ${COMMON_PRACTICE}`,
     ),
     tip: { kind: 'radius', radius: typical(radiusUm, 'um', 0.5) },
   }
@@ -37,7 +37,7 @@ function taperChip(id: string, outputUm: number, outputPitchUm: number): TaperCh
     kind: 'taper chip',
     id,
     name: `Taper chip, 10 to ${outputUm} µm${pitch}`,
-    remark: remark(`${COMMON_PRACTICE}: brings a standard fibre down to 3 to 4 µm`),
+    remark: remark(`${COMMON_PRACTICE}: converts the mode of a standard fibre to 3 to 4 µm`),
     inputMfdX: typical(10, 'um', 0.5),
     inputMfdY: typical(10, 'um', 0.5),
     outputMfdX: typical(outputUm, 'um', 0.3),

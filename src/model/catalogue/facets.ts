@@ -38,7 +38,7 @@ const ROWS: readonly FacetRow[] = [
   },
   {
     id: 'facet-silicon-wide',
-    name: 'Silicon inverse taper with overlay guide',
+    name: 'Silicon inverse taper with overlay waveguide',
     mfdXUm: 5.5,
     mfdYUm: 5,
     plusMinusUm: 0.5,
@@ -111,7 +111,7 @@ const ROWS: readonly FacetRow[] = [
   },
   {
     id: 'facet-silica',
-    name: 'Planar silica guide',
+    name: 'Planar silica waveguide',
     mfdXUm: 9.5,
     mfdYUm: 9.2,
     plusMinusUm: 0.5,
@@ -127,7 +127,7 @@ const ROWS: readonly FacetRow[] = [
 export const CATALOGUE_FACETS: readonly FacetEntry[] = ROWS.map((row) => ({
   id: row.id,
   name: row.name,
-  remark: remark(`the foundry's own figures decide; ${COMMON_PRACTICE}`),
+  remark: remark(`use the foundry's data; ${COMMON_PRACTICE}`),
   mfdX: typical(row.mfdXUm, 'um', row.plusMinusUm),
   mfdY: typical(row.mfdYUm, 'um', row.plusMinusUm),
   index: { kind: 'value', index: typical(row.index, '1', 0.02) },

@@ -89,7 +89,7 @@ const ROWS: readonly FibreRow[] = [
     plusMinusUm: 0.3,
     claddingPlusMinusUm: 1,
     index: 1.46,
-    source: `${COMMON_PRACTICE}: NA 0.35 to 0.41, MFD 3 to 5 µm ± 0.3 µm; arrays do not keep polarisation unless made to order`,
+    source: `${COMMON_PRACTICE}: NA 0.35 to 0.41, MFD 3 to 5 µm ± 0.3 µm; arrays are polarisation-maintaining only if made to order`,
   },
   {
     id: 'fibre-high-na-4.1',

@@ -1,11 +1,11 @@
-// What tells the free-space joints of one chain apart: a number and the two guides they join.
+// What distinguishes the free-space joints of one path: a number and the two guides they join.
 
 import type { ChainElement, ElementKind } from '../schema/candidate'
 
 export interface JointName {
   /** `joint 2` where the chain has several, empty where it has one. */
   readonly tag: string
-  /** `taper chip to facet`; always told. */
+  /** `taper chip to facet`; always given. */
   readonly between: string
   readonly near: string
   readonly far: string

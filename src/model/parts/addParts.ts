@@ -10,7 +10,7 @@ interface Entry {
   name: string
 }
 
-/** Adds copies to the draft as far as its lists have room; returns how many were added. */
+/** Adds copies to the draft up to the limits of its lists; returns how many were added. */
 export function addParts(draft: Project, parts: Partial<PartLists>): number {
   let added = 0
   for (const list of PART_LISTS) {

@@ -8,7 +8,7 @@ export function neutral(text: string): string {
   return FORMULA_START.test(text) || text.startsWith("'") ? `'${text}` : text
 }
 
-/** What `neutral` was given; a text that it never made, such as one typed into a spreadsheet, stays as it is. */
+/** What `neutral` was given; a text that it never made, such as one entered in a spreadsheet, is left unchanged. */
 export function plain(text: string): string {
   return text.startsWith("'") && (FORMULA_START.test(text.slice(1)) || text.startsWith("''"))
     ? text.slice(1)

@@ -23,7 +23,7 @@ export function newCore(coreId: string, bottomUm: number): CoreEntry {
   }
 }
 
-/** A silicon-nitride tip in oxide on silicon, of the guide's stated size: a start to be typed over. */
+/** A silicon-nitride tip in oxide on silicon, of the guide's stated size: a start to be replaced. */
 export function newCrossSection(widthUm: number, heightUm: number): CrossSectionEntry {
   const below = 4
   return {

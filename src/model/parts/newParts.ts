@@ -1,4 +1,4 @@
-// Parts with the values a new one starts from: all estimates, to be typed over.
+// Parts with the values a new one starts from: all estimates, to be replaced.
 
 import { quantityOf } from '../quantity/quantity'
 import type {
@@ -50,7 +50,7 @@ export function newLensedTip(id: string): LensedTipEntry {
   return {
     kind: 'lensed tip',
     id,
-    name: 'New lensed tip',
+    name: 'New lensed fibre',
     tip: {
       kind: 'spot',
       spotX: quantityOf(3, 'um', 'estimate', 0.4),
@@ -64,7 +64,7 @@ export function newTaperChip(id: string): TaperChipEntry {
   return {
     kind: 'taper chip',
     id,
-    name: 'New taper chip',
+    name: 'New SSC chip',
     inputMfdX: quantityOf(10, 'um', 'estimate', 0.5),
     inputMfdY: quantityOf(10, 'um', 'estimate', 0.5),
     outputMfdX: quantityOf(3.5, 'um', 'estimate', 0.3),

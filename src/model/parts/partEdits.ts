@@ -18,7 +18,7 @@ export function partOf(project: Project, { list, id }: PartRef): AnyPart | undef
   return project[list].find((each) => each.id === id)
 }
 
-/** Adds a copy of each part as far as its list has room; returns the copies. */
+/** Adds a copy of each part up to the limit of its list; returns the copies. */
 export function copyParts(draft: Project, refs: readonly PartRef[]): readonly PartRef[] {
   return refs.flatMap((ref): readonly PartRef[] => {
     const entries: Entry[] = draft[ref.list]

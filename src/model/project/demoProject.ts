@@ -18,7 +18,7 @@ const INVENTED = 'Invented for the demo.'
 const standardFibre: FibreEntry = {
   id: 'fibre-standard',
   name: 'Standard single-mode fibre',
-  remark: 'Known by its core only, so that the mode at 1653.7 nm is computed from it.',
+  remark: 'Defined by its core only; the mode at 1653.7 nm is calculated from it.',
   mode: {
     kind: 'core',
     coreDiameter: quantityOf(8.2, 'um', 'estimate', 0.2),
@@ -143,7 +143,7 @@ const fibreBlock: FibreArray = {
   aim: 'worst channel',
 }
 
-/** A copy in which every number says that nobody vouches for it. */
+/** A copy in which every number is marked as an estimate. */
 function invented(project: Project): Project {
   const marked = (value: unknown): unknown => {
     if (Array.isArray(value)) return value.map(marked)

@@ -4,6 +4,7 @@ import type { z } from 'zod'
 import { megabytesText } from '../../numerics/numberText'
 import { finish, type Steps, within } from '../../numerics/steps'
 import { failure, type Issue, type IssueCode, pathText, type Result, success } from '../issue'
+import { NO_NUMBER } from '../quantity/quantity'
 import { type Project, projectSchema } from '../schema/project'
 import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
 import { countingSteps, hostileInputIssues, INPUT_LIMITS } from './hostileInput'
@@ -20,6 +21,7 @@ function codeOf(issue: z.core.$ZodIssue, input: unknown): IssueCode {
 
 function seen(input: unknown): string {
   if (input === undefined) return 'missing'
+  if (typeof input === 'number' && !Number.isFinite(input)) return NO_NUMBER
   const text =
     typeof input === 'object' ? (Array.isArray(input) ? 'a list' : 'an object') : JSON.stringify(input)
   return (text ?? String(input)).slice(0, 60)
@@ -65,8 +67,8 @@ function headIssue(json: unknown): Issue | null {
     return {
       path: ['version'],
       code: 'format',
-      message: `version is ${version}, made by a newer program; this one reads 1 to ${PROJECT_VERSION}`,
-      fix: 'Open the file with the newer program, or update this one.',
+      message: `version is ${version}, written by a newer release; this one reads 1 to ${PROJECT_VERSION}`,
+      fix: 'Open the file with that release, or update this one.',
     }
   }
   return null

@@ -80,7 +80,7 @@ export function duplicateIds(entries: readonly { readonly id: string }[], path: 
       {
         path: where,
         code: 'reference' as const,
-        message: `${pathText(where)} is "${entry.id}", which an earlier entry of ${pathText(path)} has too; ids must differ`,
+        message: `${pathText(where)} is "${entry.id}", already used by an earlier entry of ${pathText(path)}; ids must differ`,
       },
     ]
   })

@@ -33,7 +33,7 @@ export function allowedText(issue: z.core.$ZodIssue): string {
     case 'invalid_value':
       return `must be ${issue.values.map((value) => JSON.stringify(value)).join(', or ')}`
     case 'invalid_union':
-      return 'must be one of the kinds that this program knows'
+      return 'must be a supported type'
     default:
       return issue.message
   }

@@ -21,7 +21,7 @@ export const SHARES = ['part', 'channel'] as const
 export const SIDES = ['above', 'below'] as const
 
 /**
- * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it stands for `coverage` standard
+ * `plusMinus` is the half width in the quantity's own unit. For the normal kinds it is `coverage` standard
  * deviations (2 by default); the truncated one ends there. One-sided is uniform from the value to `plusMinus`
  * above or below it. `share` says whether one sample serves the whole part or each channel has its own.
  */
@@ -50,7 +50,7 @@ export interface Quantity {
   tolerance?: Tolerance | undefined
   /** Of the measurement that gave the value, common to all parts. */
   uncertainty?: Uncertainty | undefined
-  /** The expression as it was typed, where it was more than a number. */
+  /** The expression as entered, where it was more than a number. */
   typed?: string | undefined
   note?: string | undefined
 }
@@ -68,6 +68,9 @@ export function coreHalfWidth(quantity: Quantity, ruleName: RuleName): number {
   return half === 0 ? 0 : coreValue({ ...quantity, value: half }, ruleName)
 }
 
+/** What a message calls a value such as 1e400, which no number holds. */
+export const NO_NUMBER = 'beyond every number'
+
 /** Why a value in a given unit breaks its rule, or null where it does not. */
 export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): string | null {
   const factor = unitFactor(rule.dimension, unit)
@@ -79,7 +82,7 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   const signed = (number: number) => String(number).replace(/^-/, '−')
   const shown = (limit: number) => signed(rounded(limit / factor, 6))
   const named = unit === '1' ? '' : ` ${unitLabel(unit)}`
-  return `${rule.label} is ${signed(value)}${named}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
+  return `${rule.label} is ${Number.isFinite(value) ? signed(value) + named : NO_NUMBER}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
 }
 
 /** A quantity written in the shortest way, for the demo, the catalogue and tests. */

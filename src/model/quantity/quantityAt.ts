@@ -1,4 +1,4 @@
-// A quantity of the project by its path, for those who were told a path and want to change what is there.
+// A quantity of the project by its path, to change what is at that path.
 
 import { rounded } from '../../numerics/numberText'
 import type { Path } from '../issue'

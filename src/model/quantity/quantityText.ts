@@ -47,7 +47,7 @@ function wrongUnit(text: string, unit: string, rule: QuantityRule): Issue {
         'format',
         `${rule.label} is "${text}", which is not a number with a unit; allowed units: ${allowed}`,
       )
-    : issue('unit', `${rule.label} is "${text}", but ${unit} is a unit of another kind; allowed: ${allowed}`)
+    : issue('unit', `${rule.label} is "${text}", but ${unit} is an incompatible unit; allowed: ${allowed}`)
 }
 
 function checked(read: TypedQuantity, rule: QuantityRule): Result<TypedQuantity> {
@@ -70,10 +70,10 @@ export function readPlainQuantityText(
       issue('size', `${rule.label} has ${text.length} characters; at most ${LONGEST_TEXT} are read`),
     )
   }
-  if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; type a number`))
+  if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; enter a number`))
   if (THOUSANDS_OR_DECIMALS.test(text.trim())) {
     const [whole, part] = text.trim().split(/[,\s]/)
-    const message = `${rule.label} is "${text}", which could be ${whole}.${part} or ${whole}${part}; write one of these`
+    const message = `${rule.label} is "${text}", which could be ${whole}.${part} or ${whole}${part}; enter one of these`
     return failure(issue('format', message))
   }
   const spelt = respelt(text)
@@ -107,10 +107,7 @@ export async function readQuantityText(
   if (outcome.kind === 'value') return checked({ value: outcome.value, unit, typed: text.trim() }, rule)
   if (outcome.kind === 'other dimension') {
     const allowed = unitsOf(rule.dimension).join(', ')
-    const left =
-      outcome.left === ''
-        ? 'comes out without a unit'
-        : `comes out in ${outcome.left}, a unit of another kind`
+    const left = outcome.left === '' ? 'has no unit' : `has the unit ${outcome.left}, which is incompatible`
     return failure(issue('unit', `${rule.label} is "${text}", which ${left}; allowed: ${allowed}`))
   }
   return failure(

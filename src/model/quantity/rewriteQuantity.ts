@@ -18,7 +18,7 @@ export function rewriteQuantity(draft: Quantity, read: TypedQuantity): void {
     const plusMinus = draft.tolerance.plusMinus * ratio(draft.unit, read.unit)
     draft.tolerance.plusMinus = rounded(plusMinus, 12)
   }
-  // A value that somebody types is no longer the one that was measured.
+  // An entered value is no longer the measured one.
   if (draft.uncertainty !== undefined) draft.uncertainty = undefined
   draft.value = read.value
   draft.unit = read.unit

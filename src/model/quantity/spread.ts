@@ -1,9 +1,9 @@
-// A tolerance as a distribution about its value, in the core's unit: what corners, draws and indices read.
+// A tolerance as a distribution about its value, in the core's unit: what worst case, samples and indices read.
 
 import { coreHalfWidth, coreValue, type Distribution, type Quantity } from './quantity'
 import type { RuleName } from './quantityRules'
 
-/** Standard deviations that the half width of a normal tolerance stands for by default. */
+/** Standard deviations in the half width of a normal tolerance by default. */
 export const DEFAULT_COVERAGE = 2
 
 export interface Spread {
@@ -14,7 +14,7 @@ export interface Spread {
   readonly coverage: number
   /** Where a one-sided tolerance lies. */
   readonly side: 'above' | 'below'
-  /** One draw for the whole part, or one for each channel. */
+  /** One sample for the whole part, or one for each channel. */
   readonly share: 'part' | 'channel'
 }
 

@@ -32,7 +32,7 @@ const bondShiftSchema = open({ x: quantity('offset'), y: quantity('offset'), z: 
 /** Coatings of the end faces that a join has; absent where they are bare. */
 const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatingSchema.optional() }
 
-/** Angle between the polarisation axes of the two guides; absent where nobody has stated it. */
+/** Angle between the polarisation axes of the two guides; absent where it is not given. */
 const keyed = { keyAngle: quantity('keyAngle').optional() }
 
 /** What is brought up to the next element; absent for the bare cladding, or a chip without a holder. */
@@ -211,7 +211,7 @@ export const candidateSchema = open({
   /** The fibre array in front of the chip's channels; absent where it is perfect. */
   array: arraySchema.optional(),
   cost: costSchema.optional(),
-  /** How it is put together, step by step; absent while nobody has planned it. */
+  /** How it is put together, step by step; absent until it is planned. */
   assembly: assemblySchema.optional(),
   /** The drift over its service; absent where none is looked at. */
   lifetime: lifetimeSchema.optional(),

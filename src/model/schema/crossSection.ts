@@ -3,6 +3,7 @@
 
 import { z } from 'zod'
 import { CORE_PROFILES, SECTION_LIMITS } from '../words/crossSection'
+import { indexMapSchema, stepOverWavelengthSchema, stepProfileSchema } from './coreTables'
 import { indexSourceSchema } from './indexSource'
 import { open } from './openObject'
 import { quantity } from './quantity'
@@ -36,6 +37,13 @@ const coreSchema = open({
    * height about the middle of a buried profile, and the diffusion depth below the upper edge, the surface, of the others.
    */
   profile: z.enum(CORE_PROFILES).optional(),
+  /** Of 'user profiles': along the surface about the core centre, and in depth below the upper edge; Gaussian where absent. */
+  widthProfile: stepProfileSchema.optional(),
+  depthProfile: stepProfileSchema.optional(),
+  /** Of 'index map'; width and height are its 1/e extents through the peak, and stretch it. */
+  map: indexMapSchema.optional(),
+  /** Peak index step of a profile that is not uniform, above the glass around it; takes the place of `index`. */
+  stepOverWavelength: stepOverWavelengthSchema.optional(),
 })
 export type CoreEntry = z.infer<typeof coreSchema>
 

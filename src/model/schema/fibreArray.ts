@@ -8,7 +8,7 @@ import { quantity } from './quantity'
 export const arraySchema = open({
   /** Pitch of the fibres; the chip's own is set in the requirements. */
   pitch: quantity('pitch'),
-  /** Error of one core's place across the block, along x and along y: value 0, a draw for each channel. */
+  /** Error of one core's place across the block, along x and along y: value 0, a sample for each channel. */
   coreX: quantity('offset'),
   coreY: quantity('offset'),
   /** Height of the outer cores over the middle one, a parabola between. */

@@ -1,4 +1,4 @@
-// As a schema: where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
+// As a schema: where a refractive index comes from: a material with dispersion, or an entered number.
 
 import { z } from 'zod'
 import { MATERIAL_NAMES } from '../words/indexSource'

@@ -45,6 +45,7 @@ export const packedNumbersSchema = open({
     .max(READING_LIMITS.packedCharacters)
     .regex(/^[A-Za-z0-9+/]*={0,2}$/),
 }).check((context) => {
+  if (context.issues.length > 0) return // one fault is one message
   const { type, count, base64 } = context.value
   const bytes = count * NUMBER_BYTES[type]
   const length = 4 * Math.ceil(bytes / 3)
@@ -161,7 +162,7 @@ const columns = z.array(readingColumnSchema).min(1).max(READING_LIMITS.columns)
 const side = z.int().min(READING_LIMITS.fewestPixels).max(READING_LIMITS.mostPixels)
 /** Power of the reference, fibre to fibre, where losses are to be had from absolute powers. */
 const referencePower = quantity('power').optional()
-/** Absent: linear, and nobody has said how well. */
+/** Absent: linear, without a stated uncertainty. */
 const detectorExponent = quantity('detectorExponent').optional()
 
 export const measurementSchema = z.discriminatedUnion('method', [

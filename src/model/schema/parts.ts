@@ -72,7 +72,7 @@ export const facetSchema = open({
   index: indexSourceSchema,
   /** Loss of the on-chip taper behind the facet, down to the routing waveguide. */
   taperLoss: quantity('loss'),
-  /** What leaks into the substrate below the narrow end of the taper; absent where nobody has looked. */
+  /** What leaks into the substrate below the narrow end of the taper; absent where it is not known. */
   substrateLeakage: quantity('loss').optional(),
   /** Widths of the inverse taper at its narrow end and at the routing waveguide, as drawn on the mask. */
   tipWidth: quantity('guideSize').optional(),

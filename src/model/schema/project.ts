@@ -15,7 +15,7 @@ import { reviewSchema } from './review'
 const design = {
   name: z.string().min(1).max(200),
   remark: z.string().max(20_000).optional(),
-  /** Seed of every random draw, kept so that a result can be repeated. */
+  /** Seed of every random sample, kept so that a result can be repeated. */
   seed: z.int().min(0).max(4_294_967_295),
   requirements: requirementsSchema,
   fibres: z.array(fibreSchema).max(LIMITS.parts),

@@ -15,7 +15,7 @@ export const reviewSchema = open({
   /** Remarks by section id. */
   remarks: z.record(z.string().max(80), z.string().max(20_000)).optional(),
   openQuestions: z.array(z.string().min(1).max(2000)).max(200).optional(),
-  /** Who signs, as roles; nobody is named. */
+  /** Signatories by role; no names. */
   roles: z.array(z.string().min(1).max(200)).max(20).optional(),
 })
 export type Review = z.infer<typeof reviewSchema>

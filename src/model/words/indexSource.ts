@@ -1,4 +1,4 @@
-// Where a refractive index comes from: a material with dispersion, or a number somebody vouches for.
+// Where a refractive index comes from: a material with dispersion, or an entered number.
 
 export const MATERIAL_NAMES = [
   'air',

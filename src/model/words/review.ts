@@ -5,5 +5,5 @@ export type Paper = (typeof PAPERS)[number]
 
 export const REVIEW_DEFAULTS = {
   paper: 'A4',
-  roles: ['Packaging engineer', 'Chip designer', 'Process engineer', 'Purchasing', 'Laser-safety officer'],
+  roles: ['Packaging engineer', 'Chip designer', 'Process engineer', 'Purchasing', 'Laser safety officer'],
 } as const satisfies { readonly paper: Paper; readonly roles: readonly string[] }

@@ -69,7 +69,7 @@ function lineInverse(re: Float64Array, im: Float64Array, lines: Lines, table: Tw
 }
 
 /**
- * Forward transform of re + i im in place. `filledRows` tells that only the first so many rows hold anything, the rest
+ * Forward transform of re + i im in place. `filledRows` says that only the first so many rows hold anything, the rest
  * being zero, which saves the passes along the others.
  */
 export function forward2(

@@ -62,7 +62,7 @@ const CENTRAL_STEP = Math.cbrt(Number.EPSILON)
 const LARGEST_DAMPING = 1e30
 
 /**
- * Minimises the sum of squares from `problem.start`. Never throws on data: `end` tells how it ended.
+ * Minimises the sum of squares from `problem.start`. Never throws on data: `end` says how it ended.
  * A fit with fewer residuals than free parameters, or with columns that depend on each other, ends 'singular'.
  */
 export function leastSquares(problem: LeastSquaresProblem, options: FitOptions = {}): FitResult {
@@ -200,7 +200,7 @@ function linearise(
     if (!leavesBelow && !leavesAbove) free.push(j)
   }
   const n = free.length
-  // Rows of zeros make room for a triangle where there are fewer residuals than parameters.
+  // Rows of zeros complete the triangle where there are fewer residuals than parameters.
   const height = Math.max(rows, n)
   const r = new Float64Array(height * n)
   const qtb = new Float64Array(height)

@@ -38,10 +38,12 @@ export function chebyshevSeries(
 /** Value of the series; meaningful from `from` to `to` only. */
 export function chebyshevValue({ from, to, coefficients }: ChebyshevSeries, x: number): number {
   const t = (2 * x - from - to) / (to - from)
+  const twice = 2 * t
   let before = 0
   let now = 0
   for (let k = coefficients.length - 1; k > 0; k--) {
-    const next = 2 * t * now - before + (coefficients[k] as number)
+    // In this order the next step waits for one product and one sum only.
+    const next = twice * now + ((coefficients[k] as number) - before)
     before = now
     now = next
   }

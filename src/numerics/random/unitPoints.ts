@@ -1,4 +1,4 @@
-// Points in the unit cube by their number: what a Monte Carlo run draws from.
+// Points in the unit cube by their number: the samples of a Monte Carlo run.
 // Sobol points serve as many dimensions as have direction numbers, pseudo-random ones the rest.
 
 import { InputError } from '../inputError'

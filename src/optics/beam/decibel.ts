@@ -1,4 +1,4 @@
-// Loss in decibels, always positive, and the power ratio it stands for.
+// Loss in decibels, always positive, and its power ratio.
 //   L = -10 log10(efficiency)
 
 import { InputError, requireInRange } from '../../numerics/inputError'

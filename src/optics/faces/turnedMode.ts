@@ -35,7 +35,7 @@ const SMALL_MODE_WAVELENGTHS = 5
 
 /** Steepest face: the reflected mode then leaves at twice the angle, and a scalar overlap means little. */
 const STEEPEST_FACE_RAD = 0.7
-/** Shares of the power smaller than this are not told from 0; 200 dB. */
+/** Shares of the power smaller than this are not distinguished from 0; 200 dB. */
 const LEAST_SHARE = 1e-10
 /** Tails beyond so many decay lengths hold no power. */
 const TAIL_DECAYS = 16

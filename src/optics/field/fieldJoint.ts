@@ -28,7 +28,7 @@ export interface FieldJoint {
 
 /** Error of the efficiency at which doubling ends. */
 export const FIELD_ERROR = 1e-5
-/** Doubling ends at this many points a side whatever the error; the error is then told. */
+/** Doubling ends at this many points a side whatever the error; the error is then reported. */
 const GRID_LARGEST = 512
 /** The joint on a grid. Transforms are kept while tilt and roll stay as they are. */
 export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {

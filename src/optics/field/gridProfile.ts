@@ -39,7 +39,7 @@ function coefficients(values: Float64Array, nx: number, ny: number): Float64Arra
 
 /**
  * Steps a wavelength of the first grid at most, however finely the field was sampled: nothing steeper than four times the
- * medium's own waves couples to anything, and doubling the grid tells what this leaves out.
+ * medium's own waves couples to anything, and doubling the grid shows what this leaves out.
  */
 const FINEST_A_WAVE = 8
 

@@ -26,7 +26,7 @@ export function firstGrid(pair: FieldPair, poses: readonly FieldPose[]): FieldGr
       1,
       most((pose) => Math.abs(own.tilt(pose))),
     )
-    // Only waves that both modes have count, so that the walk-off of the others need not be held.
+    // Only waves that both modes have contribute, so that the window need not hold the lateral shift of the others.
     const shared = Math.min(waves + k * steepest, Math.PI / own.receiverStepUm)
     const walk = most(({ gapUm }) => gapUm) * Math.min(1, shared / k)
     return {

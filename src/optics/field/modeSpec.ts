@@ -1,4 +1,4 @@
-// A joint of two modes as plain data: what can be stored, sent to a worker, and told apart by its text.
+// A joint of two modes as plain data: what can be stored, sent to a worker, and identified by its text.
 
 import type { FieldPair, Propagation } from './fieldPose'
 import { type GradedField, gradedProfile } from './gradedField'
@@ -27,7 +27,7 @@ export type ModeSpec =
   | {
       readonly kind: 'sampled'
       readonly field: SampledField
-      /** Tells this field from any other. */
+      /** Identifies this field. */
       readonly key: string
       /** Share of the mode's power that the samples hold, 1 by default; the rest, polarised across, couples to nothing. */
       readonly powerShare?: number

@@ -1,5 +1,5 @@
 // Elements that are decentred or tilted: ray matrices with a constant part, [height; angle; 1] -> M [height; angle; 1].
-// In the frame of the element the ray is the axial one's; going there and back adds the constants. The element leans
+// In the frame of the element the ray is the axial one's; going there and back adds the constants. The element is tilted
 // about its middle. q, and so the size and curvature of a beam, does not feel any of it.
 // Source: A. E. Siegman, Lasers (1986), sect. 15.4 (from memory); the form follows from the change of frame.
 // Paraxial, equal media in front and behind. Micrometres, radians.

@@ -56,7 +56,7 @@ export function jointEfficiency(joint: GaussianJoint): number {
     waistXUm,
     waistYUm,
   } = joint
-  // Half the comparisons tell a joint far from every border; for any other the full check decides and says what is
+  // Half the comparisons identify a joint far from every border; for any other the full check decides and says what is
   // wrong. Written so that NaN fails.
   const farFromBorders =
     typeof wavelengthUm === 'number' &&
@@ -94,8 +94,7 @@ export function jointEfficiency(joint: GaussianJoint): number {
   const square = rollRad * rollRad
   let sin2: number
   let sinCos: number
-  if (square < 0.001) {
-    // The series of sin^2 and of sin cos = sin(2 roll) / 2, next terms below 1e-15 of them. A call of sin costs more.
+  if (square < SMALL_ROLL_RAD2) {
     sin2 = square * (1 - square * (1 / 3 - square * (2 / 45 - square * (1 / 315))))
     sinCos = rollRad * (1 - square * (2 / 3 - square * (2 / 15 - square * (4 / 315))))
   } else {
@@ -120,6 +119,26 @@ export function jointEfficiency(joint: GaussianJoint): number {
     waistXUm,
     waistYUm,
   )
+}
+
+/**
+ * Squared roll below which the series of sin^2 and of sin cos = sin(2 roll) / 2 serve, their next terms below 1e-15 of them. A
+ * call of sin costs more. They stand in functions of their own for `jointEfficiencyOf` only: see the cut above.
+ */
+const SMALL_ROLL_RAD2 = 0.001
+
+function sinSquareOf(rollRad: number): number {
+  const square = rollRad * rollRad
+  if (square < SMALL_ROLL_RAD2)
+    return square * (1 - square * (1 / 3 - square * (2 / 45 - square * (1 / 315))))
+  return sin(rollRad) ** 2
+}
+
+function sinCosOf(rollRad: number): number {
+  const square = rollRad * rollRad
+  if (square < SMALL_ROLL_RAD2)
+    return rollRad * (1 - square * (2 / 3 - square * (2 / 15 - square * (4 / 315))))
+  return sin(rollRad) * cos(rollRad)
 }
 
 /**
@@ -159,6 +178,34 @@ export function jointEfficiencyAt(
     sine * cos(rollRad),
     waistXUm,
     waistYUm,
+  )
+}
+
+/** A joint without its medium and wavelength, as records of hot loops hold it. */
+type JointPose = Omit<GaussianJoint, 'wavelengthUm' | 'index'>
+
+/**
+ * The same for a record that is written anew for every call: one reference is passed instead of twelve numbers, each of
+ * which would be put into an object of its own where the call is not inlined.
+ */
+export function jointEfficiencyOf(joint: JointPose, index: number, wavelengthUm: number): number {
+  const { rollRad } = joint
+  return turnedEfficiency(
+    wavelengthUm,
+    index,
+    joint.emitterMfdXUm,
+    joint.emitterMfdYUm,
+    joint.receiverMfdXUm,
+    joint.receiverMfdYUm,
+    joint.offsetXUm,
+    joint.offsetYUm,
+    joint.gapUm,
+    joint.tiltXRad,
+    joint.tiltYRad,
+    sinSquareOf(rollRad),
+    sinCosOf(rollRad),
+    joint.waistXUm,
+    joint.waistYUm,
   )
 }
 

@@ -1,7 +1,7 @@
 // By how much an emitting mode must be magnified to match a receiving one best.
 //   factor = sqrt(receiver x * receiver y / (emitter x * emitter y))
 // Each axis couples by sech(ln(factor * emitter / receiver)); the product of two is greatest when the logarithms are
-// opposite. Source: mismatch of two Gaussians (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703), the maximum by hand.
+// opposite. Source: mismatch of two Gaussians (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703), the maximum by own derivation.
 // Waists on each other, axes aligned. Micrometres.
 
 import { requirePositive } from '../../numerics/inputError'

@@ -24,7 +24,7 @@ export interface TipFocus {
   readonly workingDistanceUm: number
 }
 
-/** Spot and working distance. Throws InputError for lengths at 0 or below, or a medium as dense as the fibre. */
+/** Spot and working distance. Throws InputError for lengths at 0 or below, or a medium with at least the index of the fibre. */
 export function lensedTipFocus(tip: LensedTip): TipFocus {
   const { modeRadiusUm, tipRadiusUm, mediumIndex } = tip
   const step = indexStep(tip)

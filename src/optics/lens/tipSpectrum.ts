@@ -80,8 +80,7 @@ function steepestWave(tip: LensedTip, k: number): number {
 
 /**
  * The spectrum of a tip; `amplitude` is the fibre's mode, the Gaussian of the tip unless given. Throws InputError for
- * lengths at 0 or below, or a medium as dense as the fibre.
- */
+ * lengths at 0 or below, or a medium with at least the index of the fibre. */
 export function tipSpectrum(
   tip: LensedTip,
   amplitude: RadialAmplitude = gaussianAmplitude(tip),

@@ -127,7 +127,7 @@ function throughRod(ray: TracedRay, lens: LensShape): void {
 
 /**
  * Traces a ray from the medium in front, through the lens, to the plane of the last vertex. False where it misses a face or
- * is totally reflected; the ray is then where it failed. `visit` is told where it meets each face.
+ * is totally reflected; the ray is then where it failed. `visit` gets the point where it meets each face.
  */
 export function traceRay(
   ray: TracedRay,

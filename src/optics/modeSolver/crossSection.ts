@@ -32,8 +32,8 @@ interface EllipseCore {
 }
 
 /**
- * A core without walls: its index is that of the stack plus a share, 0 to 1, of the step at its peak. Its box is where the grid
- * is fine; beyond `reach` the share counts as 0. `share` is even about xUm.
+ * A core without walls: its index is that of the stack plus a share, at most 1, of the step at its peak. Its box is where the grid
+ * is fine; beyond `reach` the share counts as 0. `share` is even about xUm unless the core says that it is skew.
  */
 export interface GradedCore {
   readonly shape: 'graded'
@@ -44,6 +44,7 @@ export interface GradedCore {
   /** At the peak. */
   readonly index: number
   readonly share: (xUm: number, yUm: number) => number
+  readonly isSkew?: boolean
   readonly reach: {
     readonly leftUm: number
     readonly rightUm: number
@@ -147,7 +148,7 @@ export function mirrorAxis({ cores }: CrossSection): number | null {
         (core.shape !== 'trapezoid' ||
           other.shape !== 'trapezoid' ||
           near(core.sidewallRad, other.sidewallRad)) &&
-        (core.shape !== 'graded' || near(core.xUm, axis)),
+        (core.shape !== 'graded' || (core.isSkew !== true && near(core.xUm, axis))),
     ),
   )
   return paired && (cores.every((core) => near(core.xUm, axis)) || !overlapping(cores)) ? axis : null

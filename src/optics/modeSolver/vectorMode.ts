@@ -20,7 +20,7 @@ export interface VectorMode {
 /** A residual of 3e-6 leaves the effective index within about 1e-8. */
 const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
 
-/** What tells the wanted mode from others. */
+/** What distinguishes the wanted mode from others. */
 interface Wanted {
   /** Bounds of its value. */
   readonly low: number

@@ -9,7 +9,7 @@ import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
   {
-    head: 'All channels pass, if halved',
+    head: 'All-channel yield if halved',
     className: 'number',
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
@@ -36,8 +36,8 @@ export function ArrayTighten({
   if (tolerances.length === 0) {
     return (
       <p className="quiet">
-        No single tolerance, halved, gains half a point of all-channel yield or a hundredth of a dB at the
-        percentile.
+        Halving any one tolerance gains less than half a point of all-channel yield and less than 0.01 dB at
+        the percentile.
       </p>
     )
   }
@@ -54,7 +54,7 @@ export function ArrayTighten({
       <p className="quiet">
         Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same {rankingBlocks}{' '}
         arrays.
-        {unlisted > 0 && ` ${unlisted} more gain less than half a point and a hundredth of a dB each.`}
+        {unlisted > 0 && ` ${unlisted} more gain less than half a point and less than 0.01 dB each.`}
       </p>
     </>
   )

@@ -84,11 +84,11 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
     <>
       <p className="depth-answer">
         {first === undefined || first.yieldGain <= 0
-          ? 'Halving what any one step leaves or spoils gains no yield.'
-          : `${first.name} is the step to improve: half of what it leaves and spoils gains ${fixedText(100 * first.yieldGain, 1)} % of yield.`}
+          ? 'Halving the residuals and the spoiled share of any one step gains no yield.'
+          : `${first.name} is the step to improve: halving its residuals and its spoiled share gains ${fixedText(100 * first.yieldGain, 1)} % of yield.`}
       </p>
       <table>
-        <caption>One step made better by half</caption>
+        <caption>Gain with one step improved</caption>
         <thead>
           <tr>
             <th scope="col">Step</th>
@@ -113,9 +113,9 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
         </tbody>
       </table>
       <p className="quiet">
-        Half of every ± of the step, of the share that it spoils, and of the uncertainty of its check; means
-        of movements stay. The same assemblies with and without, so that differences are not noise of the
-        sampling.
+        Halves every ± of the step, the share that it spoils and the uncertainty of its check; mean movements
+        are unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling
+        noise.
       </p>
     </>
   )

@@ -109,7 +109,7 @@ export function BudgetTable({
                 onClick={() => setUnfolded(!unfolded)}
               >
                 {unfolded
-                  ? 'Fold the small lines'
+                  ? 'Group small contributions'
                   : `${NUMBER_WORDS[small.length] ?? small.length} lines below ${LEAST_SHOWN_DB}`}
               </button>
             </th>

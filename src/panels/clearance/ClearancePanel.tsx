@@ -50,7 +50,7 @@ export function ClearancePanel({
     <div className="depth-columns">
       <div>
         {facet === null ? (
-          <p className="quiet">This joint ends at no facet.</p>
+          <p className="quiet">This joint does not end at a facet.</p>
         ) : (
           <ChipEdgeFields facet={facet} />
         )}

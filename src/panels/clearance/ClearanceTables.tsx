@@ -39,7 +39,7 @@ function gapRows({ gapUm, contact }: ClearanceFinding, joint: GapElement | Relay
   const contactUm = Math.max(0, contact?.gapUm ?? 0)
   return [
     ['Smallest reachable gap', um(contactUm)],
-    ['Gap entered', um(gapUm)],
+    ['Entered gap', um(gapUm)],
     ['Clearance at the gap entered', um(gapUm - contactUm)],
     ['Clearance at the lower limit of the gap', um(gapUm + below - contactUm)],
     ['First contact', contact === null ? 'none' : `${contact.body}, ${contact.obstacle}`],
@@ -85,23 +85,21 @@ export function ClearanceTables({
 function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolean): readonly string[] {
   const bare = end !== null && end.outline === undefined
   return [
-    'Approach straight along the light, in the nominal pose; bodies are rigid and the chip is as wide as they are.',
+    'Approach along the optical axis, in the nominal pose; bodies are rigid, and the chip is as wide as they are.',
     ...(isGap ? ['Budget, tolerances and yield stop at the smallest reachable gap.'] : []),
-    ...(edge === null ? ['No chip edge is given: its face is taken to reach as far as the body.'] : []),
-    ...(edge?.grooved === true ? ['The V-groove lets the fibre into the ledge.'] : []),
+    ...(edge === null ? ['No chip edge given: the chip face is assumed to extend as far as the body.'] : []),
+    ...(edge?.grooved === true ? ['The V-groove recesses the fibre into the ledge.'] : []),
     ...(bare && end.tipRadiusUm !== undefined
-      ? [
-          'No cone is given: its sides are taken at 36° half angle behind the cap (common practice, no source).',
-        ]
+      ? ['No cone given: a half-angle of 36° is assumed behind the cap (common practice, no source).']
       : []),
     ...(bare && !end.isFibre
-      ? [`No outline is given: ${um(end.acrossUm, 0)} are taken as its height (common practice, no source).`]
+      ? [`No outline given: a height of ${um(end.acrossUm, 0)} is assumed (common practice, no source).`]
       : []),
     'Tilt and roll are from the nominal pose, about the middle of the end face.',
   ]
 }
 
-/** What would fit where the gap is out of reach, and what all of it takes for granted. */
+/** Possible remedies where the gap is out of reach, and what all of it takes for granted. */
 export function ClearanceAdvice({
   finding,
   isGap,
@@ -114,7 +112,7 @@ export function ClearanceAdvice({
     <>
       {contact !== null && !reached && (
         <>
-          <h2>What would fit</h2>
+          <h2>Possible remedies</h2>
           <ul className="remedies">
             {remediesFor(setup, pose, gapUm, contact).map((each) => (
               <li key={each}>{each}</li>

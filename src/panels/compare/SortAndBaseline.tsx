@@ -73,7 +73,7 @@ export function SortAndBaseline({
           checked={view.onlyDiffering}
           onChange={(event) => view.setOnlyDiffering(event.target.checked)}
         />
-        Only what differs
+        Differences only
       </label>
       <label className="compare-only">
         <input

@@ -39,7 +39,7 @@ export interface CompareView {
   /** Empty while no design is proposed for the review. */
   readonly proposedId: string
   readonly propose: (candidateId: string) => void
-  /** The column that stands out: the proposed design, else the first of the ranking if it meets every requirement. */
+  /** The highlighted column: the proposed design, else the first of the ranking if it meets every requirement. */
   readonly markedId: string
 }
 

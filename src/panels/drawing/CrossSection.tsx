@@ -9,14 +9,14 @@ import { type SectionProps, SectionView, ZOOM_STEP } from './SectionView'
 import './drawing.css'
 
 const APART_PX = 8
-/** A near face this near to the edge leaves no room for the fibre's side. */
+/** A near face this near to the edge leaves no space for the fibre's side. */
 const EDGE_SHARE = 0.25
 const WHEEL_PX_PER_STEP = 200
 
 export function CrossSection({ title, ...props }: SectionProps & { readonly title: string }) {
   const { view, parts } = props
   const { gapUm } = view.joint
-  /** What is shown: a preset, which follows the size of the pane, or what somebody has zoomed to. */
+  /** What is shown: a preset, which follows the size of the pane, or the zoom of the user. */
   const [shown, setShown] = useState<Preset | Frame>('joint')
   const [holder, place] = useSize()
   const { beside, size } = arrange(place, APART_PX, view, parts)
@@ -47,7 +47,7 @@ export function CrossSection({ title, ...props }: SectionProps & { readonly titl
     return () => element.removeEventListener('wheel', onWheel)
   }, [holder])
 
-  // A gap typed so wide that the near face comes to the edge: the drawing follows. A fibre that is moved by hand stays in it.
+  // With a gap entered so wide that the near face comes to the edge, the drawing follows. A dragged fibre stays in it.
   const shownGapUm = useRef(gapUm)
   useEffect(() => {
     if (shownGapUm.current === gapUm) return

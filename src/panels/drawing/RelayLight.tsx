@@ -14,7 +14,7 @@ const ROW_PX = 16
 const MOST_ROWS = 3
 const TAIL_PX = 18
 const WING_PX = 6
-/** Room that a letter of the smallest type is given. */
+/** Space for a letter of the smallest type. */
 const LETTER_PX = 7.5
 const letterPx = () => LETTER_PX * typeScale()
 const APART_PX = 8

@@ -98,7 +98,7 @@ function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
     const back = ray.towardsRad + Math.PI + turn
     return `M${endX} ${endY}l${ARROW_PX * Math.cos(back)} ${-ARROW_PX * Math.sin(back)}`
   }
-  // A face near the left edge leaves no room before the arrow: the number goes below it, right of the axes.
+  // A face near the left edge leaves no space before the arrow: the number goes below it, right of the axes.
   const isBelow = endX < LEAST_END_PX
   return (
     <g data-ray={ray.face.face}>

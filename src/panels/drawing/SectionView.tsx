@@ -1,4 +1,4 @@
-// One view of a joint to scale, pixel for pixel, with its dimensions as numbers that can be typed over. The fibre can be
+// One view of a joint to scale, pixel for pixel, with its dimensions as editable numbers. The fibre can be
 // dragged or moved by arrow keys.
 
 import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'

@@ -12,7 +12,7 @@ export interface FibreMove {
 const SNAP_UM = 0.01
 const snapped = (um: number) => roundedTo(Math.round(um / SNAP_UM) * SNAP_UM, 4)
 
-/** Only what a move touches is snapped: a typed value on the other axis stays as typed. The gap stops at contact. */
+/** Only what a move touches is snapped: an entered value on the other axis stays as entered. The gap stops at contact. */
 export function moved(from: FibreMove, axis: 'x' | 'y', zUm: number, vUm: number): FibreMove {
   const across = (um: number) => (vUm === 0 ? um : snapped(um + vUm))
   return {

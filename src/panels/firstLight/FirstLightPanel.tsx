@@ -82,7 +82,7 @@ export function FirstLightPanel({
               <p>
                 <strong>
                   {plan.search === null
-                    ? 'First light cannot be found: with gap and tilts at their limits the detector sees nothing on axis.'
+                    ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
                     : `First light can be found: ${plan.search.raster.most} search points at most.`}
                 </strong>{' '}
                 Reserve {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
@@ -125,7 +125,7 @@ export function FirstLightPanel({
           </div>
           <p className="quiet">
             Enter the numbers of your station: initial values are common practice, no source. They are kept
-            until the page is closed. Modes are taken as Gaussian; side lobes of real modes can be seen
+            until the page is closed. Modes are modelled as Gaussian; side lobes of real modes can be detected
             further out.
           </p>
           <Cautions />

@@ -47,7 +47,7 @@ function guideBlocks(markdown: string): readonly GuideBlock[] {
     })
 }
 
-/** Text with **strong**, *emphasis*, `code`; the words of links stand for them. */
+/** Text with **strong**, *emphasis*, `code`; links are shown by their words. */
 function inline(text: string): readonly ReactNode[] {
   return text
     .replaceAll(/\[([^[\]]+)\]\([^()]+\)/g, '$1')

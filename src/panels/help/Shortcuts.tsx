@@ -29,7 +29,7 @@ const GROUPS: readonly (readonly [
       ['Up, Down, Home, End', 'show another part'],
       ['Space', 'select the part'],
       ['Shift with Up, Down', 'select several'],
-      ['Ctrl+A', 'select all that are shown'],
+      ['Ctrl+A', 'select all shown'],
       ['Delete', 'delete the selected parts that no design uses'],
     ],
   ],
@@ -37,7 +37,7 @@ const GROUPS: readonly (readonly [
     'Panes',
     [
       ['F6, Shift+F6', 'go to the next or previous pane'],
-      ['Up, Down', 'go along designs and budget lines'],
+      ['Up, Down', 'move through designs and budget lines'],
       ['Arrow keys on a divider', 'resize the panes'],
       ['Left, Right on tabs', 'show the next tab'],
     ],

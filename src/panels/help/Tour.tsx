@@ -16,7 +16,7 @@ interface Box {
 const GAP_PX = 10
 const CARD_PX = { width: 320, height: 190 }
 
-/** Beside the box where there is room: right, left, below, above; else inside it. */
+/** Next to the box where there is space: right, left, below, above; else inside it. */
 function cardPlace(box: Box | null): { readonly left: number; readonly top: number } {
   const { innerWidth, innerHeight } = window
   const fitX = (x: number) => Math.max(GAP_PX, Math.min(x, innerWidth - CARD_PX.width - GAP_PX))

@@ -65,6 +65,6 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'review',
     target: region('Review settings'),
     title: 'Review',
-    text: 'The document for the design review, ready to print. That is the whole round.',
+    text: 'The document for the design review, ready to print. That completes the tour.',
   },
 ]

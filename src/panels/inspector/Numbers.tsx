@@ -19,7 +19,7 @@ export function Numbers<Field extends string>({
   prefix = '',
   noteOf = () => undefined,
 }: {
-  /** Put before every label, so that numbers of two lenses are told apart. */
+  /** Put before every label, so that numbers of two lenses are distinguished. */
   readonly prefix?: string
   readonly specs: readonly Spec<Field>[]
   /** A number that it does not have has no row. */

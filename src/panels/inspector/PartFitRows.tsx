@@ -1,5 +1,5 @@
 // The spot or magnification that would fit the chip best, in the table of optimum values. It belongs to a part, and so it
-// stays pinned until somebody frees it.
+// stays pinned until the user frees it.
 
 import type { FreedPart, PartFit } from '../../analysis/sizing/partFits'
 import type { Project } from '../../model/schema/project'

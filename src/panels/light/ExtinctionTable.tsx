@@ -25,12 +25,12 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
       <table>
         <thead>
           <tr>
-            <th scope="col">Join</th>
+            <th scope="col">Joint</th>
             <th scope="col" className="number">
               Angle
             </th>
             <th scope="col" className="number">
-              With its tolerance
+              At tolerance limit
             </th>
             <th scope="col" className="number">
               Extinction ratio
@@ -51,7 +51,7 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
         </tbody>
       </table>
       {nominal === null || atTolerance === null ? (
-        <p>The total is not known: enter the key angle of {unknown.join(', ')}.</p>
+        <p>Total not evaluated: enter the key angle of {unknown.join(', ')}.</p>
       ) : (
         <dl className="light-facts">
           <dt>In series, incoherent</dt>

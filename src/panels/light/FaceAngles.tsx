@@ -1,4 +1,4 @@
-// Return loss against the angle of a face, with the angle that the wanted return loss takes.
+// Return loss against the angle of a face, with the angle that the required return loss needs.
 
 import { type ReactNode, useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'

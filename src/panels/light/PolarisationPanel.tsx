@@ -102,7 +102,7 @@ export function PolarisationPanel({
       <KeyAngles candidate={candidate} found={found} />
       <p className="quiet">
         Angle between the axes of two polarisation-maintaining waveguides; crosstalk and stress inside the
-        waveguides add to it. A joint without a key angle is not known.
+        waveguides add to it. A joint without a key angle is not evaluated.
       </p>
     </section>
   )

@@ -24,7 +24,7 @@ function standsText({ fromCrest, hereDb }: Ripple): string {
       : away > 0.44
         ? 'at a minimum'
         : `${fixedText(away, 2)} of a period from a maximum`
-  return `${where}: ${signedText(hereDb, 2)} dB on the budget`
+  return `${where}: ${signedText(hereDb, 2)} dB relative to the budget`
 }
 
 function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldResult | null }) {
@@ -41,16 +41,16 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
     <dl className="light-facts">
       <dt>Ripple, peak to peak</dt>
       <dd data-fact="ripple">{fixedText(ripple.peakToPeakDb, 2)} dB</dd>
-      <dt>On the budget</dt>
+      <dt>Effect on budget</dt>
       <dd>
         −{fixedText(ripple.crestGainDb, 2)} dB at a maximum, +{fixedText(ripple.troughLossDb, 2)} dB at a
         minimum
       </dd>
-      <dt>The nominal gap is</dt>
+      <dt>Position of the nominal gap</dt>
       <dd>{standsText(ripple)}</dd>
-      <dt>From maximum to minimum</dt>
+      <dt>Maximum to minimum</dt>
       <dd>{fixedText(periodGapUm / 2, 3)} µm of gap</dd>
-      <dt>One period</dt>
+      <dt>Ripple period</dt>
       <dd>
         {fixedText(periodGapUm, 3)} µm of gap; {nanometres}; {kelvin}
       </dd>

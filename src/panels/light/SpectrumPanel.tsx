@@ -65,7 +65,7 @@ export function SpectrumPanel({
       {room}
       <div className="light-choices">
         <ChoiceField
-          label="Over"
+          label="Wavelength range"
           value={span}
           choices={SPANS.map((value) => ({ value, label: spanLabel(project, value) }))}
           onChoose={(value) => setSpan(SPANS.find((each) => each === value) ?? 'band')}

@@ -20,7 +20,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { METHOD_NAMES } from './measurementText'
 
-/** A start for what no file of the other kind would have said; an estimate, to be typed over. */
+/** A start for what no file of the other kind would have said; an estimate, to be replaced. */
 function firstFacts(project: Project, measurement: Measurement, kind: TableKind): Facts {
   const fact = factForKind(measurement, kind)
   if (fact === 'wavelength') return { wavelength: { ...project.requirements.wavelength } }

@@ -75,8 +75,8 @@ function lossView({ losses }: FieldPictures) {
     <>
       <LossTable losses={losses} />
       <p className="quiet">
-        The closed form is paraxial. The budget uses the exact fields; the paraxial difference is the effect
-        of the mode shape, the rest that of the divergence of a small mode over the gap.
+        The closed form is paraxial. The budget uses the exact fields; the paraxial difference is due to the
+        mode shape, the remainder to non-paraxial diffraction across the gap.
       </p>
     </>
   )

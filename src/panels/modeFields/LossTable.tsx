@@ -7,21 +7,21 @@ export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) 
   return (
     <div className="wide-table">
       <table data-table="field-losses">
-        <caption>Loss of the joint, without its reflections</caption>
+        <caption>Joint loss without Fresnel losses</caption>
         <thead>
           <tr>
             <th scope="col">Joint</th>
             <th scope="col" className="number">
-              Gaussians, dB
+              Gaussian, dB
             </th>
             <th scope="col" className="number">
-              Fields, dB
+              Field overlap, dB
             </th>
             <th scope="col" className="number">
               Difference, dB
             </th>
             <th scope="col" className="number">
-              Accuracy of the fields, dB
+              Numerical error, dB
             </th>
           </tr>
         </thead>

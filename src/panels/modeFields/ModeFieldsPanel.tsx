@@ -27,16 +27,14 @@ export function ModeFieldsPanel({
       {shapes}
       {evaluation.relays.length > 0 && (
         <>
-          <p className="quiet">
-            Mode shapes count at gaps and abrupt splices; through a relay modes are Gaussian.
-          </p>
+          <p className="quiet">Mode shapes apply to gaps and abrupt splices; relays use Gaussian modes.</p>
           <LensFigures project={project} design={design} />
         </>
       )}
       {views.some((view) => view.isImage !== true) && views.every((view) => view.field === undefined) && (
         <p>
           All modes of this design are Gaussian. Choose a mode shape above: the budget then uses the fields of
-          the joint, and shows their difference from the Gaussians as a line.
+          the joint and shows the non-Gaussian correction as a line.
         </p>
       )}
       {views.map(({ elementId, joint, field }, at) => {

@@ -89,7 +89,7 @@ function CriterionFields({
       )}
       {basis === 'percentile' && channels > 1 && (
         <ChoiceField
-          label={named('Channels counted')}
+          label={named('Channels included')}
           value={criterion.channels}
           choices={CHANNEL_SCOPES.map((value) => ({ value, label: SCOPE_NAMES[value] }))}
           onChoose={(value) =>

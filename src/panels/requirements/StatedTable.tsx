@@ -23,7 +23,7 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
           <tr>
             <th scope="col">Requirement</th>
             <th scope="col">Must or wish</th>
-            <th scope="col">Or instead</th>
+            <th scope="col">Alternative to</th>
           </tr>
         </thead>
         <tbody>
@@ -46,7 +46,7 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
                 </td>
                 <td>
                   <select
-                    aria-label={`Instead of: ${label}`}
+                    aria-label={`Alternative to: ${label}`}
                     value={others[0] ?? NONE}
                     onChange={(event) =>
                       editRequirements((own) => {

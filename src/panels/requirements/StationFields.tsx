@@ -82,18 +82,18 @@ export function StationFields({ requirements }: { readonly requirements: Require
       </div>
       <div className="station-offer">
         <p className="quiet">
-          Default tolerance of every set axis of new joints and lenses; axes aligned on power take the
+          Default tolerance of every positioned axis of new joints and lenses; actively aligned axes use the
           residual where one is given.
           {requirements.channels > 1 &&
-            ' Roll and yaw of an array, unless roll is given: both outer channels set as the station sets one, but no wider than the angular accuracy (common practice, no source).'}
+            ' Roll and yaw of an array, unless roll is given: both outer channels placed with the lateral accuracy, but no wider than the angular accuracy (common practice, no source).'}
         </p>
         <p role="status" ref={status} tabIndex={-1}>
           {changes.length === 0 ? (
-            'All set axes of the designs have these tolerances.'
+            'All positioned axes of the designs have these tolerances.'
           ) : (
             <>
               {tolerances} in {designs} {designs === 1 ? 'design differs' : 'designs differ'} from these
-              figures.{' '}
+              values.{' '}
               <button type="button" onClick={() => setShown(true)}>
                 Update designs…
               </button>

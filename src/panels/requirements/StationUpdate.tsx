@@ -63,7 +63,7 @@ function ChangeList({
     >
       <div className="wide-table">
         <table>
-          <caption>Tolerances that differ from what the station holds</caption>
+          <caption>Tolerances that differ from the alignment-station accuracy</caption>
           <thead>
             <tr>
               <th scope="col">Axis</th>
@@ -114,7 +114,7 @@ function ChangeList({
       </div>
       <div className="dialog-actions">
         <button type="button" onClick={onDone}>
-          Leave as they are
+          Leave unchanged
         </button>
         <button type="submit" className="primary" disabled={chosen.length === 0}>
           Update {chosen.length} {chosen.length === 1 ? 'tolerance' : 'tolerances'}

@@ -30,7 +30,7 @@ function Going({ onCancel }: { readonly onCancel: () => void }) {
 export function RunMissing({ sheet, current }: { readonly sheet: Sheet | null; readonly current: boolean }) {
   const missing = sheet?.summary?.missing ?? NONE
   const { running } = useTurn()
-  // What was tried since the button was pressed; null while nobody has pressed it. A run that fails is not tried again.
+  // What was tried since the button was pressed; null before. A run that fails is not tried again.
   const [tried, setTried] = useState<ReadonlySet<string> | null>(null)
   useEffect(() => {
     if (tried === null || running !== '' || !current) return
@@ -58,7 +58,7 @@ export function RunMissing({ sheet, current }: { readonly sheet: Sheet | null; r
   if (missing.length === 0) return null
   return (
     <button type="button" disabled={running !== ''} onClick={() => setTried(new Set())}>
-      Run what is missing ({missing.length})
+      Run missing simulations ({missing.length})
     </button>
   )
 }

@@ -71,7 +71,7 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
     setMade(next)
     return next.sheet
   }, [keep])
-  // Paper shows what is true when it is printed, however the print was asked for.
+  // Paper shows what is true when it is printed, however printing was started.
   useEffect(() => {
     const onPrint = () => {
       if (wanted.current !== null) flushSync(() => void now())

@@ -70,7 +70,7 @@ export function AllowanceTable({
   const { percentile } = leading
   const { channels } = project.requirements
   const asked = askedCriterion(leading)
-  // Every assembly of a relay is a search or a trace: seconds to minutes, which nobody should meet unasked.
+  // Every assembly of a relay is a search or a trace: seconds to minutes, so it runs on request only.
   const isSlow = isSampled(asked) && compiled.candidate.chain.some(({ kind }) => kind === 'relay')
   const wanted = chosen ?? (isSlow ? 'RSS' : asked)
   // A percentile takes longer than a frame; the page is there before it.
@@ -132,7 +132,7 @@ export function AllowanceTable({
           `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
         {isSlow &&
           chosen === null &&
-          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: it takes a while.`}
+          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: the calculation takes longer.`}
       </p>
       <table>
         <thead>

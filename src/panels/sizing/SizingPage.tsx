@@ -8,9 +8,9 @@ import { issueText } from '../../model/issue'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
-import { NoDesign } from '../../ui/controls/NoDesign'
 import { Pane, Split } from '../../ui/controls/Panes'
 import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
+import { NoDesign } from '../../ui/empty/NoDesign'
 import { AllowanceTable } from './AllowanceTable'
 import { SizePanel } from './SizePanel'
 import './sizing.css'
@@ -33,7 +33,7 @@ export function SizingPage() {
     return (
       <div className="page">
         <h1>Sizing</h1>
-        <NoDesign />
+        <NoDesign shows="Sizes of parts and half widths of tolerances that meet the loss limit." />
       </div>
     )
   }

@@ -164,7 +164,7 @@ export function BriefFields({
           }
         />
         <Choice
-          label="Facet known by"
+          label="Facet defined by"
           value={brief.core === null ? 'mode' : 'core'}
           choices={[
             ['mode', 'Mode-field diameters'],

@@ -37,7 +37,7 @@ async function solved(
   return { mfdXUm: widths.gaussian.mfdUm.x, mfdYUm: widths.gaussian.mfdUm.y, effectiveIndex }
 }
 
-/** Builds the project with a breath after each family. Rejects with a sentence where the mode cannot be solved. */
+/** Builds the project with a pause after each family. Rejects with a sentence where the mode cannot be solved. */
 export async function buildProject(
   brief: Brief,
   signal: AbortSignal,

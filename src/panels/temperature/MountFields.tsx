@@ -23,7 +23,7 @@ const MATERIALS = [
 const AXES = [
   { value: 'x', label: 'x, along chip' },
   { value: 'y', label: 'y, normal' },
-  { value: 'z', label: 'z, along light' },
+  { value: 'z', label: 'z, optical axis' },
 ]
 
 const newLayer = (): MountLayer => ({
@@ -64,7 +64,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   if (mount === undefined) {
     return (
       <p>
-        No mount defined: only the indices change with temperature, from 20 °C.{' '}
+        No mount defined: only the refractive indices change with temperature (reference 20 °C).{' '}
         <button
           type="button"
           onClick={() =>
@@ -83,7 +83,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
       <legend className="visually-hidden">Mount</legend>
       <div className="mount-top">
         <QuantityField
-          label="Aligned and fixed at"
+          label="Assembly temperature"
           quantity={mount.assemblyTemperature}
           ruleName="temperature"
           find={(draft) =>
@@ -176,7 +176,7 @@ function LayerFields({
       </div>
       {layer.expansion.kind === 'value' && (
         <QuantityField
-          label={`Expansion, ${name}`}
+          label={`CTE, ${name}`}
           quantity={layer.expansion.expansion}
           ruleName="expansion"
           find={(draft) => {

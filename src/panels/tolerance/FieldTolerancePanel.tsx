@@ -91,7 +91,7 @@ export function FieldTolerancePanel({
           }
           note={
             <p>
-              By fields: {field.nearName} to {field.farName}; accuracy of the loss at the working point:{' '}
+              Field overlap: {field.nearName} to {field.farName}; numerical error at the working point:{' '}
               {fixedText(Math.max(answer.errorDb, 1e-4), 4)} dB.
             </p>
           }

@@ -14,7 +14,7 @@ const LEAST_PX = 150
 const AROUND_PX = 16
 /** Taller than this part of its width the map is only blank above and below. */
 const TALLEST = 0.9
-/** In a pane that is this high there is room for the sentence, the tools and the choices below the map. */
+/** In a pane that is this high there is space for the sentence, the tools and the choices below the map. */
 const HIGH_PX = 420
 const BELOW_PX = 150
 

@@ -22,7 +22,7 @@ import './verdicts.css'
 
 const NeededRunButton = lazy(async () => ({ default: (await import('./NeededRunButton')).NeededRunButton }))
 
-/** What needs attention comes first, so that it is what stays in sight where room is short. */
+/** What needs attention comes first, so that it is what stays in sight where space is short. */
 const ORDER: readonly VerdictStatus[] = ['not met', 'not known', 'met']
 
 function VerdictChip({

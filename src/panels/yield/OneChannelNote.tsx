@@ -17,7 +17,7 @@ export function OneChannelNote({
   const found = array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
   return (
     <p>
-      One channel, aligned by itself: core positions and pitch have no effect.{' '}
+      Single channel, individually aligned: core positions and pitch have no effect.{' '}
       {found === undefined ? (
         `All ${channels} channels of an array together are under Array.`
       ) : (

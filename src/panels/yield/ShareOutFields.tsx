@@ -18,7 +18,7 @@ const WORTH_WEIGHING = 0.005
 /** A change of less than this is not worth a new drawing. */
 const WORTH_CHANGING = 0.02
 
-/** Why nobody can ask for 100 %. */
+/** Why 100 % cannot be a target. */
 const NEVER_ALL = ', because no finite sample can show that every assembly passes'
 
 const keyOf = (path: readonly (string | number)[]) => path.join('/')
@@ -105,11 +105,11 @@ function WeightTable({
           <tr>
             <th scope="col">Tolerance</th>
             <th scope="col" className="number">
-              ± now
+              Current ±
             </th>
             <th scope="col">Cost weight</th>
             <th scope="col" className="number">
-              ± then
+              Allocated ±
             </th>
           </tr>
         </thead>

@@ -19,7 +19,7 @@ export function guardFactor(risk: number): number {
 /** Digits that hide what binary leaves. */
 const DIGITS = 12
 
-/** To two digits of the guard band, towards the middle: nobody reads more off an instrument. */
+/** To two digits of the guard band, towards the middle: no instrument is read more finely. */
 function inwards(limit: number, guard: number, round: (value: number) => number): number {
   if (!(guard > 0)) return limit
   const scale = 10 ** (1 - Math.floor(Math.log10(guard)))

@@ -25,9 +25,9 @@ export interface EvaluateOptions {
 const MOST_POINTS = 10_000
 
 export const EVALUATE_USAGE = `npm run evaluate -- project.json [options]
-  --set path=value     a value in place of the file's: candidates[dry].chain[1].gap="3.4 um"; may be given again
+  --set path=value     a value instead of the file's: candidates[dry].chain[1].gap="3.4 um"; may be given again
   --sweep path=from:to:count    a value in equal steps: gap=0:20:5 or gap="0 um:20 um:5"; a second one makes a grid
-  --design id          a design to evaluate, all unless told otherwise; may be given again
+  --design id          a design to evaluate; may be given again; default: all
   --samples 0          assemblies of the yield run of each point, 0 for none
   --json               the results as JSON, for scripts
   --help               this text
@@ -103,7 +103,8 @@ export function readEvaluateOptions(args: readonly string[]): EvaluateOptions | 
   if (points > MOST_POINTS)
     wrong.push(`the sweeps have ${points} points together; at most ${MOST_POINTS} are evaluated`)
   const [projectPath] = paths
-  if (projectPath === undefined || paths.length > 1) wrong.push(`give one project file, not ${paths.length}`)
+  if (projectPath === undefined || paths.length > 1)
+    wrong.push(`expected one project file, got ${paths.length}`)
   if (wrong.length > 0 || projectPath === undefined) return wrong
   return { projectPath, changes, sweeps, designIds, samples, json }
 }

@@ -27,16 +27,16 @@ export interface SheetOptions {
 const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUMENT_RUNS.arrays } as const
 
 export const USAGE = `npm run sheet -- project.json --out folder [options]
-  --format ${FORMATS.map(({ id }) => id).join(',')}   one or several, all unless told otherwise
+  --format ${FORMATS.map(({ id }) => id).join(',')}   one or several; default: all
   --figures            every figure as SVG, and its numbers as CSV
-  --order              the papers of the order too: purchase specification, process sheet, inspection plan
-  --date 2026-11-25    the day on the sheet, today unless told otherwise
-  --revision name      a revision that the project keeps, in place of its present state
-  --before other.json  compare with another project file, or with a kept revision by its name
-  --candidate id       the chosen candidate, in place of the project's choice
+  --order              the order documents too: purchase specification, process sheet, inspection plan
+  --date 2026-11-25    the date on the sheet; default: today
+  --revision name      a saved revision of the project, instead of its present state
+  --before other.json  compare with another project file, or with a saved revision by its name
+  --candidate id       the design to review, instead of the one selected in the project
   --paper ${PAPERS.join(' | ')}
   --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
-  --blocks ${COMMAND_DEFAULTS.blocks}        blocks of the array run, 0 for none
+  --blocks ${COMMAND_DEFAULTS.blocks}        arrays of the array run, 0 for none
   --help               this text
 Exit code: 0 the chosen design meets every requirement; 1 it does not meet one; 2 one is not evaluated, or nothing can be judged;
 3 the command is used wrongly; 4 a file cannot be read or written.`
@@ -105,7 +105,8 @@ export function readOptions(args: readonly string[], today: string): SheetOption
   const wrong = [...faults]
   const [projectPath] = paths
   const outFolder = values.get('out')
-  if (projectPath === undefined || paths.length > 1) wrong.push(`give one project file, not ${paths.length}`)
+  if (projectPath === undefined || paths.length > 1)
+    wrong.push(`expected one project file, got ${paths.length}`)
   if (outFolder === undefined) wrong.push('--out is missing: the folder to write to')
   const known = FORMATS.map(({ id }) => id)
   const formatIds = values.get('format')?.split(',') ?? known

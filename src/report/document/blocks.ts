@@ -20,7 +20,7 @@ export interface TableRow {
   readonly cells: readonly Cell[]
   /** A name for the row that no wording changes. */
   readonly mark?: string
-  /** True for sums and totals, which stand out. */
+  /** True for sums and totals, which are highlighted. */
   readonly total?: boolean
   /** True for what must be seen, such as a requirement that is not met: heavier, on a ground of its own. */
   readonly strong?: boolean
@@ -64,7 +64,7 @@ interface TitleBlock {
   readonly text: string
 }
 
-/** Who signs: a line for each role, with room for a name and a date. */
+/** Who signs: a line for each role, with space for a name and a date. */
 interface SignaturesBlock {
   readonly kind: 'signatures'
   readonly roles: readonly string[]

@@ -107,11 +107,11 @@ export function headLines(head: SheetHead): readonly (readonly [label: string, t
   ]
 }
 
-/** Room for a title at its size, and for a remark of two lines, px; the remark is whole in a section of its own. */
+/** Space for a title at its size, and for a remark of two lines, px; the remark is whole in a section of its own. */
 const TITLE = { roomPx: 880, sizePx: 21 } as const
 const REMARK_PX = 1200
 
-/** A name that would need a third line is shortened in its middle; any other stays as it was typed. */
+/** A name that would need a third line is shortened in its middle; any other stays as entered. */
 const fitted = (name: string): string =>
   textWidthPx(name.slice(0, 1000), TITLE.sizePx) > TITLE.roomPx
     ? shortened(name, TITLE.roomPx, TITLE.sizePx)

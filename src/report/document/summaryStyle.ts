@@ -1,6 +1,6 @@
 // How the first page looks: it has one page of either paper whatever the project holds.
 
-/** The first page: every row is one line, so that its height is known whatever is typed. */
+/** The first page: every row is one line, so that its height is known whatever is entered. */
 export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] > h2 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); margin: 0; }
 .review-sheet [data-section="summary"] table { table-layout: fixed; margin-block: 0.4rem; }

@@ -9,7 +9,7 @@ import type { Printed } from '../sheet'
 const OUTER_STYLE =
   'body { margin: 2rem auto; padding-inline: 1.5rem; max-inline-size: 60rem; background: #ffffff; } @media print { body { margin: 0; padding: 0; max-inline-size: none; } }'
 
-/** Nothing is loaded and nothing runs, whatever somebody managed to put into a name. */
+/** Nothing is loaded and nothing runs, whatever a name contains. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:"
 
 export function sheetHtml(sheet: Printed): string {

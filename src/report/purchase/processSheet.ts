@@ -60,7 +60,7 @@ const AXES = [
 const setBy = (aligned: readonly string[] | undefined, axis: string) =>
   aligned?.includes(axis) ? 'active alignment; limits are the residual' : 'passive placement'
 
-const SHIFT = 'by itself: measured as the change of power'
+const SHIFT = 'not set; measured as the change in power'
 
 function shiftRows({ bondShift }: GapElement | RelayElement, word: string): readonly Row[] {
   if (bondShift === undefined) return []
@@ -95,7 +95,7 @@ function contactBlocks({ project, candidate, evaluation }: Step, element: GapEle
   const { contact, reached } = found
   if (contact.gapUm <= 0 && reached) return []
   const limit = `Never drive the gap below ${fixedText(Math.max(0, contact.gapUm), 1)} µm: ${contactText(contact)}.`
-  return [text(reached ? limit : `The gap cannot be reached. ${limit}`)]
+  return [text(reached ? limit : `The entered gap is not reachable. ${limit}`)]
 }
 
 function gapBlocks(step: Step, element: GapElement): readonly Block[] {
@@ -119,9 +119,9 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
       bonded
         ? [
             'Before dispensing: inspect and clean both end faces; record the power at best alignment without adhesive.',
-            'Align again with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.',
-            'Cure as the supplier of the adhesive states (wavelength, dose, temperature); keep the light source at the power agreed with the laser safety officer.',
-            'Reject the joint where the change of power exceeds the excess losses of the limits above; do not break and bond again without a new inspection of both faces.',
+            'Realign with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.',
+            'Cure as the supplier of the adhesive states (wavelength, dose, temperature); keep the light source at the power agreed with the responsible safety officer.',
+            'Reject the joint where the change of power exceeds the excess losses of the limits above; do not debond and rebond without a new inspection of both faces.',
           ]
         : [
             'Inspect and clean both end faces; bring them together under observation, never into contact.',
@@ -170,7 +170,7 @@ function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
     ...(element.bondShift === undefined
       ? []
       : [table('Bonding', [...COLUMNS], rows(step, shiftRows(element, 'Cure shift')))]),
-    list(['Inspect and clean end faces and lenses; record the power after each member is fixed.']),
+    list(['Inspect and clean end faces and lenses; record the power after each element is fixed.']),
   ]
 }
 
@@ -233,15 +233,15 @@ export function processSections(
         'Insertion loss of every channel',
         ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
         [
-          ['Nominal', lossCell(evaluation.nominalDb), 'expected with everything at its set value'],
+          ['Nominal', lossCell(evaluation.nominalDb), 'expected with all quantities at their set values'],
           ['RSS', lossCell(evaluation.rootSumSquare.lossDb), 'single excess losses added in quadrature'],
-          ['Worst case', lossCell(evaluation.worstCorner.lossDb), 'all limits used up together'],
+          ['Worst case', lossCell(evaluation.worstCorner.lossDb), 'all quantities at their limits'],
         ],
       ),
       list([
         ...lossLimitText(project),
         `Test at ${valueText(wavelength)}; repeat at ${valueText(temperatureMin)} and ${valueText(temperatureMax)} as agreed.`,
-        `A loss above the worst case (${fixedText(evaluation.worstCorner.lossDb, 2)} dB) is not explained by limits that are kept: find the cause before the next assembly is bonded.`,
+        `A loss above the worst case (${fixedText(evaluation.worstCorner.lossDb, 2)} dB) cannot occur with all quantities within their limits: find the cause before the next assembly is bonded.`,
       ]),
       table(
         'Record of one assembly',

@@ -46,7 +46,7 @@ export function characteristicCells(characteristic: Characteristic): readonly Ce
 export function specificationTable({ items }: Specification): TableBlock {
   return table(
     'Purchase specification',
-    [...PART_COLUMNS, ...CHARACTERISTIC_COLUMNS, 'Test method', 'Spread assumed'],
+    [...PART_COLUMNS, ...CHARACTERISTIC_COLUMNS, 'Test method', 'Assumed distribution'],
     items.flatMap((item, i) =>
       item.characteristics.map((each): readonly Cell[] => [
         ...partCells(item, i + 1),

@@ -76,10 +76,10 @@ function conditionLines({ requirements }: Project, item: SpecifiedItem): readonl
   return [
     ...(item.characteristics.some(({ method }) => MODE_METHODS.includes(method))
       ? [
-          `MFD and spot size: full width at 1/e² of the greatest intensity of the Gaussian that resembles the mode most, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) is stated as such with its conversion.`,
+          `MFD and spot size: full width at 1/e² of the peak intensity of the best-fit Gaussian, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) is stated as such with its conversion.`,
         ]
       : []),
-    `Optical values at ${valueText(wavelength)}${band}, at 20 °C as dimensions are (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
+    `Optical values at ${valueText(wavelength)}${band}, and like all dimensions at 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
     ...(item.jointIds.length > 0 && item.perAssembly !== null
       ? [
           'Axes: x lies along the chip surface, y normal to it, z along the light towards the chip. An end-face angle is measured from the plane normal to the axis.',
@@ -97,7 +97,7 @@ function acceptanceLines({ has, perAssembly }: SpecifiedItem): readonly string[]
           'End faces: no scratch, dig, chip or residue within twice the MFD about the core (IEC 61300-3-35 for fibre ends); protected against touch and dust in delivery.',
         ]
       : []),
-    'Changes of material, process or place of manufacture are announced before delivery.',
+    'Changes of material, process or manufacturing site are announced before delivery.',
   ]
 }
 
@@ -160,7 +160,7 @@ export function itemSection(
       : [
           table(
             'Characteristics',
-            ['Characteristic', 'Requirement', 'From', 'To', 'Unit', 'Test method', 'Spread assumed'],
+            ['Characteristic', 'Requirement', 'From', 'To', 'Unit', 'Test method', 'Assumed distribution'],
             item.characteristics.map((each) => characteristicRow(item.key, each)),
           ),
         ]),

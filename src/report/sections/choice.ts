@@ -33,7 +33,7 @@ function build(context: SheetContext): readonly Block[] {
     ...own,
     table(
       `Requirements, ${name}`,
-      ['Requirement', 'Verdict', 'Because'],
+      ['Requirement', 'Verdict', 'Basis'],
       verdicts.map(({ id, label, status, reason }) => ({
         mark: `verdict-${id}`,
         cells: [label, statusText(status), reason],

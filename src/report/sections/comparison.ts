@@ -47,7 +47,8 @@ const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
 const isEqual = ({ cells }: ComparisonRow): boolean =>
   cells.every(({ text, verdict }) => verdict === undefined && text === cells[0]?.text)
 
-const EQUAL_NOTE = 'Figures that are the same for all designs are not printed; every file has them.'
+const EQUAL_NOTE =
+  'Values that are the same for all designs are not printed; the exported files contain them.'
 
 type Reach = readonly [fromC: number, toC: number] | null
 

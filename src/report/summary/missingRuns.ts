@@ -38,7 +38,7 @@ export function missingRuns(
   ]
 }
 
-const OFFER = '"Run what is missing" on the Review screen'
+const OFFER = '"Run missing simulations" on the Review screen'
 
 /** Where a section has no run: what it lacks and how to get it. */
 export const runOffer = (kind: NeededRun): string =>

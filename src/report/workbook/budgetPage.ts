@@ -130,7 +130,7 @@ export function liveBudget(
 
   writer.text(0, 0, title, 'title')
   const notes = [
-    'Shaded cells may be changed, within the limits that each states; everything follows, but lines in italics, which are carried. Underlined inputs are shared with other designs: change them on What if.',
+    'Edit shaded cells within their stated limits: all results follow, except lines in italics, which are fixed values. Underlined inputs are shared with other designs: change them on What if.',
     ...relayCellNotes(compiled, (id) =>
       typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : [])),
     ),
@@ -202,7 +202,7 @@ export function liveBudget(
     'root_sum_square',
     'dB',
     rss,
-    'each tolerance alone at its worse end, added as squares',
+    'each tolerance alone at its worse limit, combined in quadrature',
   )
   const worst = total(
     'Worst case',
@@ -210,16 +210,16 @@ export function liveBudget(
     'dB',
     most(at(1), ...(follows ? [at(all.length - 1)] : []), rssCell),
     follows
-      ? 'all tolerances at their limits: the largest of the corner that the program found, the corner of the worse single ends, and RSS. Another combination of signs only the program can search.'
-      : `only the program can search the corners of this design again, as tolerances move what has no closed form in cells (${beyond.join(', ')}). Here the signs stay as it found them; never below RSS.`,
+      ? 'all tolerances at their limits: the highest of the exported worst case, the combination of the worse single limits, and RSS. Only the app can search other combinations of signs.'
+      : `signs as exported, never below RSS: tolerances of this design affect lines without a closed form in cells (${beyond.join(', ')}), so only the app can repeat the search.`,
   )
   if (follows)
     total(
-      'Signs that differ from the program',
+      'Signs that differ from the export',
       'signs_changed',
       '',
       differing,
-      'above 0: the worst case has moved to other signs; have the program search it again',
+      'above 0: the worst case may be at other signs; repeat the search in the app',
     )
   const totals = { nominal: nominalCell, worst, rss: rssCell, efficiency }
   const limits = limitRows(writer, limitRow, prefix, project, verdicts, totals)

@@ -42,7 +42,7 @@ function decisionText({ decision }: Summary): string {
 
 function verdictRows(rows: Rows, { verdicts }: Summary): void {
   const { writer } = rows
-  for (const [i, head] of ['Requirement', 'Verdict', 'Found', 'Asked', 'Basis'].entries())
+  for (const [i, head] of ['Requirement', 'Verdict', 'Found', 'Required', 'Basis'].entries())
     writer.text(rows.at, i, head, 'head')
   rows.at += 1
   for (const { label, status, wish, found, limit, reason } of verdicts) {
@@ -96,7 +96,7 @@ function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
     writer.text(
       rows.at,
       LAST,
-      budget.carried === 0 ? `Budget ${at + 1}` : `Budget ${at + 1}, partly carried`,
+      budget.carried === 0 ? `Budget ${at + 1}` : `Budget ${at + 1}, partly fixed values`,
       'unit',
     )
     rows.at += 1
@@ -122,7 +122,7 @@ export function frontPage(
   }
   designRows(rows, budgets)
   if (summary !== null && summary.risks.length > 0) {
-    line(rows, 'What could go wrong', 'title')
+    line(rows, 'Main risks', 'title')
     for (const { text } of summary.risks) line(rows, text)
     rows.at += 1
   }

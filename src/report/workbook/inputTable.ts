@@ -31,7 +31,15 @@ export interface InputTable {
   readonly names: () => readonly CellName[]
 }
 
-export const INPUT_COLUMNS = ['Input', 'Value', 'Unit', 'Lower end −', 'Upper end +', 'From', 'Name'] as const
+export const INPUT_COLUMNS = [
+  'Input',
+  'Value',
+  'Unit',
+  'Lower limit −',
+  'Upper limit +',
+  'From',
+  'Name',
+] as const
 
 /** The cells of a quantity that several designs read, on the page that compares them. */
 export interface SharedCells {
@@ -146,8 +154,8 @@ export function inputTable(
     const above = toleranced ? width(4, high / factor, common?.above) : null
     if (toleranced) {
       const widest = (maxCore - minCore) / factor
-      writer.limit(row, 3, cellLimits(`${variable.label}, lower end −`, unit, [0, widest]))
-      writer.limit(row, 4, cellLimits(`${variable.label}, upper end +`, unit, [0, widest]))
+      writer.limit(row, 3, cellLimits(`${variable.label}, lower limit −`, unit, [0, widest]))
+      writer.limit(row, 4, cellLimits(`${variable.label}, upper limit +`, unit, [0, widest]))
     }
     row += 1
     return ({ signs, signCells }) => {
@@ -168,7 +176,7 @@ export function inputTable(
     quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
     computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
-        const from = 'computed by the program; overtype to try another'
+        const from = 'calculated value; may be overwritten'
         const cell = start(label, read(compiled.nominal), unit, from, 'computed')
         writer.limit(row, 1, cellLimits(label, unit, range))
         row += 1

@@ -174,7 +174,7 @@ export function alignedOffsets(
   if (!alignsX && !alignsY) return { x: joint.offsetXUm, y: joint.offsetYUm }
   // Receiver and emitter are scaled as in the joint: B = 1 / MFD², k / 2 = 1 / spread.
   const rollRad = aligned.includes('roll') ? ZERO : joint.rollRad
-  const m = matrixTerms(put, { ...joint, rollRad, gapUm: most(ZERO, joint.gapUm) }, 'aligning, ')
+  const m = matrixTerms(put, { ...joint, rollRad, gapUm: most(ZERO, joint.gapUm) }, 'alignment, ')
   const z = most(ZERO, joint.gapUm)
   const half = over(ONE, m.spread)
   const s11 = times(plus(times(m.m22, m.re), times(m.c22, m.im)), m.perDet2)
@@ -183,12 +183,12 @@ export function alignedOffsets(
   const t11 = times(minus(times(m.c22, m.re), times(m.m22, m.im)), m.perDet2)
   const t12 = times(minus(times(m.c12, m.re), times(m.m12, m.im)), m.perDet2)
   const t22 = times(minus(times(m.c11, m.re), times(m.m11, m.im)), m.perDet2)
-  const o11 = put('aligning, h x x', minus(m.bX, times(m.bX, s11, m.bX)))
-  const o12 = put('aligning, h x y', negative(times(m.bX, s12, m.bY)))
-  const o22 = put('aligning, h y y', minus(m.bY, times(m.bY, s22, m.bY)))
+  const o11 = put('alignment, h x x', minus(m.bX, times(m.bX, s11, m.bX)))
+  const o12 = put('alignment, h x y', negative(times(m.bX, s12, m.bY)))
+  const o22 = put('alignment, h y y', minus(m.bY, times(m.bY, s22, m.bY)))
   const { tiltXRad: tx, tiltYRad: ty } = joint
   const rx = put(
-    'aligning, pull x',
+    'alignment, gradient x',
     negative(
       plus(
         times(plus(times(z, o11), times(half, m.bX, t11)), tx),
@@ -197,7 +197,7 @@ export function alignedOffsets(
     ),
   )
   const ry = put(
-    'aligning, pull y',
+    'alignment, gradient y',
     negative(
       plus(
         times(plus(times(z, o12), times(half, m.bY, t12)), tx),

@@ -99,7 +99,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
       'wavelength',
       'µm',
       viewed(({ joint }) => joint.wavelengthUm),
-      'not an input: mode diameters and indices are those of this wavelength; change it in the program',
+      'not an input: mode diameters and indices hold at this wavelength; change it in the app',
     ),
     mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index, INDEX),
     nearIndex: number(`index of the near guide${at}`, '', ({ near }) => near.index, INDEX),
@@ -163,7 +163,7 @@ function assembled(
   // The guides are turned once, for the nominal faces; what other faces and indices add is a tilt.
   const pointing =
     element.pointing === 'refracted' ? (turned ?? minus(far.slopeRad, near.slopeRad)) : literal(0)
-  const leftover = put('slope left over, rad', plus(pointing, slopes))
+  const leftover = put('residual slope, rad', plus(pointing, slopes))
   const wide = (title: string, mfd: InputTerm, scale: FormulaTerm | null) =>
     put(title, scale === null ? mfd(scenario) : times(mfd(scenario), scale))
   const joint: JointTerms = {
@@ -253,7 +253,7 @@ export function jointRows(
     writer.text(row, 0, scenario.title)
     const put = rowWriter(writer, titles, row)
     const { joint, near, far } = assembled(put, scenario, read, live, turned)
-    if (i === 0) turned = put('turned by, rad', minus(far.slopeRad, near.slopeRad))
+    if (i === 0) turned = put('beam deflection, rad', minus(far.slopeRad, near.slopeRad))
     const loss = jointLossTerm(put, joint)
     const nearFace = put('loss at the near face, dB', faceLossTerm(near))
     const farFace = put('loss at the far face, dB', faceLossTerm(far))

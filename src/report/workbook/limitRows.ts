@@ -61,7 +61,7 @@ export function limitRows(
     if (basis === 'percentile') {
       writer.text(at, VERDICT, verdict?.status === undefined ? 'not known' : `${verdict.status}`, 'carried')
       writer.text(at, 3, 'of the run', 'note')
-      writer.text(at, 6, `follows no cell: ${verdict?.reason ?? 'no run'}`, 'note')
+      writer.text(at, 6, `not recalculated here: ${verdict?.reason ?? 'no run'}`, 'note')
       return []
     }
     const lossTerm = { nominal: totals.nominal, 'worst case': totals.worst, RSS: totals.rss }[basis]

@@ -28,7 +28,7 @@ export interface LiveLine {
   readonly note: string
 }
 
-export const CARRIED = 'carried as a value: it has no closed form here and does not follow the inputs'
+export const CARRIED = 'fixed value: it has no closed form here and does not follow the inputs'
 
 /** Lines of a joint that its closed form gives; what fields add to it is not among them. */
 export const FORMULA_KINDS: ReadonlySet<LineKind> = new Set([...JOINT_PARTS, 'combined', 'fresnel'])
@@ -97,6 +97,6 @@ export function relayCellNotes(
     .map(({ id }) => {
       const live = inputLabels(id)
       const cells = live.length === 0 ? 'no cell is live' : `live cells: ${live.join(', ')}`
-      return `Relay, ${jointWords(chain, id)}: ${cells}. Lenses, distances, alignment and focus have no closed form in cells; their lines are carried and change only in the program.`
+      return `Relay, ${jointWords(chain, id)}: ${cells}. Lenses, distances, alignment and focus have no closed form in cells; their lines are fixed values and change only in the app.`
     })
 }

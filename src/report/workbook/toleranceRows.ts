@@ -11,10 +11,10 @@ const HEADS = [
   'Tolerance, alone',
   'Excess loss',
   'Unit',
-  'Loss at lower end',
-  'Loss at upper end',
+  'Loss at lower limit',
+  'Loss at upper limit',
   'Sign in the worst case',
-  'Sign found by the program',
+  'Sign as exported',
   'Signs differ',
 ] as const
 interface ToleranceRows {
@@ -61,8 +61,8 @@ export function toleranceRows(
         firstRow + 1,
         0,
         follows
-          ? 'Every sign follows from the two losses of its row; where both are equal, it is the one that the program found.'
-          : 'The signs are those that the program found: cells cannot follow the corners of this design.',
+          ? 'Every sign follows from the two losses of its row; where both are equal, it is the sign as exported.'
+          : 'Signs as exported: cells cannot search the worst case of this design.',
         'note',
       )
       for (const [i, head] of HEADS.entries())

@@ -55,8 +55,8 @@ function sharedRow(
   }
   return {
     value,
-    below: width(3, 'lower end −', 0 - low / factor),
-    above: width(4, 'upper end +', high / factor),
+    below: width(3, 'lower limit −', 0 - low / factor),
+    above: width(4, 'upper limit +', high / factor),
   }
 }
 
@@ -71,7 +71,7 @@ function designRow(writer: PageWriter, row: number, { title, totals, verdicts, c
     writer.text(
       row,
       NOTE,
-      `${carried} lines are carried and follow no input: change them in the program`,
+      `${carried} lines are fixed values and follow no input: change them in the app`,
       'note',
     )
   const [first] = verdicts
@@ -101,11 +101,11 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
     },
     names: () => names,
     page: (budgets) => {
-      writer.text(0, 0, 'What if: the designs beside each other', 'title')
+      writer.text(0, 0, 'What if: designs side by side', 'title')
       writer.text(
         1,
         0,
-        'Every number follows the inputs: those below, which several designs share, and those of a single design on its own page. “Exported” is what the program computed. Losses in dB; the verdict is on the first loss limit that cells can follow.',
+        'Every number follows the inputs: those below, which several designs share, and those of a single design on its own page. “Exported” is the value calculated by the app. Losses in dB; the verdict is on the first loss limit that cells can follow.',
         'note',
       )
       writer.text(3, 0, 'Design', 'head')
@@ -121,8 +121,8 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
           'Shared input',
           'Value',
           'Unit',
-          'Lower end −',
-          'Upper end +',
+          'Lower limit −',
+          'Upper limit +',
           'From',
         ].entries())
           writer.text(first - 1, i, head, [1, 3, 4].includes(i) ? 'numberHead' : 'head')

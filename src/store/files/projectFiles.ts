@@ -1,6 +1,6 @@
 // Opening and saving project files: a file picker where the browser has one, a download and an upload elsewhere.
 
-import { WORKER_ENDED, WORKER_SILENT } from '../../jobs/workerLife'
+import { isWorkerLoss } from '../../jobs/workerLife'
 import { projectText } from '../../model/index'
 import { failure, type Issue, type Result } from '../../model/issue'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
@@ -24,7 +24,7 @@ async function readOrRefuse(file: File): Promise<Result<Project>> {
     return await readProjectFile(file)
   } catch (error) {
     if (wasCancelled(error)) return failure()
-    if (error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)) {
+    if (isWorkerLoss(error)) {
       return failure(...unusable(`${file.name} could not be read`, error.message))
     }
     // A folder, or a file that has gone or may not be read.

@@ -55,13 +55,15 @@ export function beginWith(project: Project, designId = project.review?.chosenId 
   markKept()
 }
 
-/** Asks where work would be lost, then opens what `load` brings. */
+/** Asks where work would be lost, then opens what `load` brings. False where the person keeps what is open. */
 export async function openInstead(
   intent: string,
   load: () => Promise<Project>,
   designId?: string,
-): Promise<void> {
-  if (await mayReplace(intent)) beginWith(await load(), designId)
+): Promise<boolean> {
+  const goesOn = await mayReplace(intent)
+  if (goesOn) beginWith(await load(), designId)
+  return goesOn
 }
 
 /** Opens the dialog that describes a new project. */

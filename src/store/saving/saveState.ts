@@ -14,6 +14,9 @@ export const SAVE_SENTENCES = {
   unreadable: 'Not autosaved: the project could not be read back. Undo the last change.',
   noReader: 'Not autosaved: a part of the app could not be loaded. Save to a file.',
 } as const
+/** The command that helps, where it is not saving to a file. */
+export const REMEDIES: { readonly [state in SaveState]?: 'undo' } = { unreadable: 'undo' }
+
 export type SaveState = keyof typeof SAVE_SENTENCES
 
 const state = createStore<{ readonly at: SaveState }>()(() => ({ at: 'fresh' }))

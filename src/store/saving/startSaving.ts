@@ -1,6 +1,6 @@
 // Brings back the project of the last session, and keeps the open one in this browser from then on.
 
-import type { Issue } from '../../model/issue'
+import { type Issue, issueText } from '../../model/issue'
 import { projectText } from '../../model/project/projectText'
 import { hasUnsavedWork } from '../files/starting'
 import { loadReadBack, readBackIssues } from '../readBack'
@@ -33,8 +33,6 @@ export const browserTools = (app: AppTools): SavingTools => ({
 
 const present = () => workbench.getState().project
 
-const textsOf = (issues: readonly Issue[]) => issues.map((issue) => issue.message)
-
 /** Starts both. `shown` is the project that the app began with. Returns the function that stops them. */
 export function startSaving(
   { projects, locks, clock, page, tell, settle, restored }: SavingTools,
@@ -53,7 +51,7 @@ export function startSaving(
 
   const setAside = async (reason: SetAside['reason'], kept: unknown, issues: readonly Issue[] = []) => {
     const id = `${Date.now()}-${reason}`
-    await projects.setAside({ id, reason, kept, issues: textsOf(issues) })
+    await projects.setAside({ id, reason, kept, issues: issues.map(issueText) })
   }
 
   /** Shows what storage holds, or sets it aside where it cannot be shown. */

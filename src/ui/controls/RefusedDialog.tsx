@@ -1,7 +1,8 @@
 // Why a project was not opened or saved. The one that was open still is.
 
-import { useEffect, useRef } from 'react'
-import type { Issue } from '../../model/issue'
+import { type Issue, issueText } from '../../model/issue'
+import { Dialog } from './Dialog'
+import { FaultList } from './FaultList'
 
 export function RefusedDialog({
   issues,
@@ -10,24 +11,10 @@ export function RefusedDialog({
   readonly issues: readonly Issue[]
   readonly onClose: () => void
 }) {
-  const dialog = useRef<HTMLDialogElement>(null)
-  useEffect(() => {
-    if (issues.length > 0) dialog.current?.showModal()
-  }, [issues])
   return (
-    <dialog ref={dialog} onClose={onClose} aria-labelledby="refused-title">
-      <h2 id="refused-title">Action not completed</h2>
+    <Dialog title="Action not completed" shown={issues.length > 0} onClose={onClose}>
       <p>The open project is unchanged.</p>
-      <ul>
-        {issues.map((issue) => (
-          <li key={`${issue.path.join('/')} ${issue.message}`}>
-            {issue.message} {issue.fix}
-          </li>
-        ))}
-      </ul>
-      <form method="dialog">
-        <button type="submit">Close</button>
-      </form>
-    </dialog>
+      <FaultList faults={issues.map(issueText)} />
+    </Dialog>
   )
 }

@@ -74,5 +74,5 @@ function file(
 export const FIGURE_FILES: readonly FigureFile[] = [
   file('Figure as SVG', '.svg', 'image/svg+xml', ({ drawing }) => svgOf(drawing)),
   file('Figure as PNG', '.png', 'image/png', ({ drawing }) => pngOf(drawing)),
-  file('Its numbers as CSV', '.csv', 'text/csv', csvOf),
+  file('Figure data as CSV', '.csv', 'text/csv', csvOf),
 ]

@@ -1,5 +1,5 @@
 // Rows of channels that face each other at more than one joint, and through lenses. What one channel of a block loses must
-// be what the chain loses with that channel's displacement typed in.
+// be what the chain loses with that channel's displacement entered.
 
 import { describe, expect, test } from 'vitest'
 import { type ArrayResult, runArray } from '../../../src/analysis/array/runArray'

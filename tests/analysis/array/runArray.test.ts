@@ -90,7 +90,7 @@ describe('aligning the block', () => {
     expect(of('worst channel').allChannelsYield).toBeGreaterThan(of('outer two').allChannelsYield)
   })
 
-  test('takes out a shift and a roll of the whole, and does not see the movement on bonding', () => {
+  test('removes a common shift and roll, and not the cure shift', () => {
     const rolled = arrayProject(8, {
       offsetX: quantityOf(0, 'um'),
       roll: quantityOf(0.2, 'deg', 'estimate'),
@@ -173,7 +173,7 @@ describe('a mounted array', () => {
       expect(p50Db).toBeCloseTo(0.160612, 6)
       expect(nominalDb).toBeCloseTo(0.160612, 6)
     }
-    expect(assumptions.join(' ')).toContain('worst of 20 °C, 20 °C, 80 °C')
+    expect(assumptions.join(' ')).toContain('worst temperature (20 °C, 20 °C, 80 °C)')
   })
 })
 
@@ -195,7 +195,7 @@ describe('what to tighten for all channels', () => {
   })
 })
 
-test('a block that draws more numbers than the Sobol sequence has dimensions says so', () => {
+test('an array with more random numbers than the Sobol sequence has dimensions says so', () => {
   const errors = { coreX: SIGMA, coreY: SIGMA }
   const said = (channels: number) =>
     runArray(arrayProject(channels, {}, errors), 'matched', { samples: 2 }).assumptions.join(' ')

@@ -115,7 +115,7 @@ describe('a budget', () => {
 })
 
 describe('the tolerance totals', () => {
-  test('order as nominal, root sum square, worst corner, and beat every single contribution', () => {
+  test('order as nominal, RSS, worst case, and exceed every single contribution', () => {
     for (const id of IDS) {
       const { nominalDb, rootSumSquare, worstCorner } = evaluateCandidate(demoProject(), id)
       expect(rootSumSquare.lossDb).toBeGreaterThan(nominalDb)
@@ -126,7 +126,7 @@ describe('the tolerance totals', () => {
     }
   })
 
-  test('search signs together: with offset and tilt toleranced across a gap the corner beats the sum taken apart', () => {
+  test('search signs together: with offset and tilt toleranced across a gap the worst case exceeds the sum of separate searches', () => {
     const still = (value: number, unit: 'um' | 'deg' | 'dB') => quantityOf(value, unit)
     const base = buttJoint(3.2, 3.2, 3.2, 1550)
     const project = withGap(base, 'cleaved-dry', {
@@ -144,7 +144,7 @@ describe('the tolerance totals', () => {
   })
 })
 
-describe('leaning end faces', () => {
+describe('angled end faces', () => {
   const angled = (change: Partial<GapElement>) =>
     withGap(demoProject(), 'cleaved-dry', { nearFaceAngle: quantityOf(8, 'deg'), ...change })
 

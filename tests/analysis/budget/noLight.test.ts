@@ -80,12 +80,12 @@ test('at contact no wavelength and no temperature moves the ripple by a period',
 
 test('a tolerance of 1e9 um is refused by its name and what it may reach', () => {
   expect(() => evaluateCandidate(changed({ offsetX: wide(1e9) }), 'cleaved-dry')).toThrow(
-    'the tolerance of offset x goes too far: offset is 1000000000 µm; must be −1000 to 1000 µm',
+    'the tolerance of offset x is too wide: offset is 1000000000 µm; must be −1000 to 1000 µm',
   )
 })
 
 test('a tolerance of 1e9 um is refused by name', () => {
   expect(() => evaluateCandidate(changed({ offsetX: wide(1e9) }), 'cleaved-dry')).toThrow(
-    'the tolerance of offset x goes too far: offset is 1000000000 µm; must be −1000 to 1000 µm',
+    'the tolerance of offset x is too wide: offset is 1000000000 µm; must be −1000 to 1000 µm',
   )
 })

@@ -30,7 +30,7 @@ describe('faces that are not parallel', () => {
     expect(notesWith({ ...angled, gap: quantityOf(9, 'um') })).toEqual([])
   })
 
-  test('are not suspected where both lean alike and the fibre is not turned, but a tilted fibre is', () => {
+  test('are not suspected where both are angled alike and the fibre is not tilted, but a tilted fibre is', () => {
     expect(notesWith({})).toEqual([])
     const both = { nearFaceAngle: quantityOf(8, 'deg'), farFaceAngle: quantityOf(8, 'deg') }
     expect(notesWith({ ...both, pointing: 'parallel', gap: quantityOf(0, 'um') })).toEqual([])

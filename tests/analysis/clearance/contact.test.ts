@@ -149,7 +149,7 @@ describe('blocks, lids and barrels', () => {
     expect(contactOf(block(0), edge, { ...STRAIGHT, rollRad: 0.0011 })?.gapUm).toBe(15)
   })
 
-  test('a barrel meets the ledge at recess and overhang together, a lens that stands out by its own edge', () => {
+  test('a barrel meets the ledge at recess and overhang together, a protruding lens by its edge', () => {
     const barrel = { diameter: quantityOf(1.2, 'mm'), barrelOverhang: quantityOf(20, 'um') }
     expect(contactOf(barrelSolids(300, barrel), against({}), STRAIGHT)?.gapUm).toBe(35)
     expect(contactOf(barrelSolids(300, undefined), against({ ledgeDepthUm: 151 }), STRAIGHT)?.gapUm).toBe(0)

@@ -50,7 +50,7 @@ describe('a gap below contact', () => {
     const [first] = evaluation.validity
     expect(first?.caution).toBe(true)
     expect(first?.message).toContain(
-      'Cannot be reached: the 125 µm cladding meets the ledge at 15 µm gap; the gap entered is 3 µm.',
+      'Not reachable: the 125 µm cladding meets the ledge at 15 µm gap; the entered gap is 3 µm.',
     )
     // 2 (10 - 12 tan 10 deg) = 15.768 um; cladding radius; the gap itself.
     expect(first?.message).toContain('tapered at a half angle of 10° to at most 15.7 µm')
@@ -142,8 +142,8 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
   const evaluation = evaluateCandidate(edged, 'relay')
   // Contact at recess and overhang together, 55 um; the lens is 46.73 um before the facet: 8.27 um too near.
   const said = evaluation.validity[0]?.message
-  expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the gap entered is 46.7 µm')
-  expect(said).toContain('Results are those of the distance entered')
+  expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the entered gap is 46.7 µm')
+  expect(said).toContain('Results are for the entered distance')
   expect(said).toContain('a lens barrel set back by 8.3 µm')
   expect(said).not.toContain('trench')
   expect(evaluation.nominalDb).toBe(evaluateCandidate(demoProject(), 'relay').nominalDb)

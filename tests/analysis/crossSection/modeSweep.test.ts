@@ -107,7 +107,7 @@ describe('a sweep', () => {
     })
   })
 
-  test('tells how far it is, rising to 1', () => {
+  test('reports its progress, rising to 1', () => {
     told.slice(1).forEach((share, i) => {
       expect(share).toBeGreaterThanOrEqual(told[i]!)
     })
@@ -182,7 +182,7 @@ describe('what can be swept', () => {
     ])
   })
 
-  test('a lower layer that grows lifts the cores that stand on it', () => {
+  test('a lower layer that grows lifts the cores on it', () => {
     const section = newCrossSection(0.4, 0.2)
     setVariable(section, { kind: 'thickness', layerId: 'layer-1' }, 5)
     expect(coreValue(section.cores[0]!.bottom, 'corePlace')).toBe(5)

@@ -32,7 +32,7 @@ const warnings = (each: CrossSection) =>
   ).warnings.filter((text) => text.includes('cladding'))
 
 test('the same oxide as layers or as top cladding, up to any height, raises no warning', () => {
-  // The core alone in endless oxide, told in four ways.
+  // The core alone in infinite oxide, described in four ways.
   const told = [
     section([], OXIDE),
     section([[3, OXIDE]], OXIDE), // the layer ends where the core begins

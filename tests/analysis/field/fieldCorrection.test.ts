@@ -12,7 +12,7 @@ import { packNumbers } from '../../../src/numerics/compactNumbers'
 import { stepIndexMode } from '../../../src/optics/index'
 import { familiesProject } from '../support/families'
 
-/** The demo with the fibres that are known by their core shaped as told. */
+/** The demo with the fibres that are given by their core, with the mode shape of the argument. */
 function shaped(shape: FibreShape): Project {
   const project = structuredClone(demoProject())
   for (const fibre of project.fibres) if (fibre.mode.kind === 'core') fibre.modeShape = shape
@@ -77,7 +77,7 @@ describe('the budget by fields', () => {
     expect(loss.errorDb).toBeLessThan(1e-3)
   })
 
-  test('the worst corner moves by what the exact joint at its settings adds', () => {
+  test('the worst case moves by what the exact joint at its limits adds', () => {
     const project = shaped({ kind: 'core' })
     const { id } = cleaved(project)
     const plain = evaluateCandidate(demoProject(), id)
@@ -154,7 +154,7 @@ describe('the budget by fields', () => {
   })
 })
 
-describe('where else fields count', () => {
+describe('where else fields apply', () => {
   /** The families of candidates with exact cores in all their fibres. */
   function exactFamilies(): Project {
     const project = familiesProject()
@@ -168,7 +168,7 @@ describe('where else fields count', () => {
     for (const { id } of plain.candidates) {
       const [before, after] = [evaluateCandidate(plain, id), evaluateCandidate(exact, id)]
       expect(after.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(after.nominalDb, 9)
-      // Fields move with the tolerances: the corner keeps near the nominal difference, not at it.
+      // Fields move with the tolerances: the worst case stays near the nominal difference, not at it.
       const difference = after.nominalDb - before.nominalDb
       expect(Math.abs(after.worstCorner.lossDb - before.worstCorner.lossDb - difference)).toBeLessThan(1.5)
       if (after.lines.some((line) => line.kind === 'mode shape')) changed++

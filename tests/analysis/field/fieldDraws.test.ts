@@ -20,7 +20,7 @@ describe('tolerances by fields', () => {
       direct.lossDb(direct.sample(plan, i)),
     ).sort()
     const at = (share: number) => losses[Math.ceil(share * SAMPLES) - 1] ?? Number.NaN
-    // The sums keep fewer waves than the joint's own grid; three assemblies tell that nothing shared is lost.
+    // The sums keep fewer waves than the joint's own grid; three assemblies show that nothing is lost.
     for (const index of [3, 57, 200]) {
       const v = direct.sample(plan, index)
       expect(Math.abs(direct.lossDb(v) - direct.wholeGridDb(v))).toBeLessThan(0.005)
@@ -55,7 +55,7 @@ describe('tolerances by fields', () => {
     expect(evaluation.nominalDb).toBeCloseTo(nominalDb, 2)
   })
 
-  test('the fit tells its error, below 0.02 dB', () => {
+  test('the fit reports its error, below 0.02 dB', () => {
     const note = evaluateCandidate(project, id).validity.find(({ message }) => message.includes('fit error'))
     const error = Number(/fit error ([\d.]+) dB/.exec(note?.message ?? '')?.[1])
     expect(error).toBeLessThan(0.02)

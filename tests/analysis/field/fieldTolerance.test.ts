@@ -128,7 +128,7 @@ describe('pictures of the fields', () => {
     })
   })
 
-  test('tell the loss in contact, paraxially and exactly, beside the closed form', () => {
+  test('give the loss in contact, paraxially and exactly, with the closed form', () => {
     expect(value.losses.map(({ label }) => label)).toEqual([
       'faces in contact, coaxial',
       'at the working point, paraxial over the gap',
@@ -140,7 +140,7 @@ describe('pictures of the fields', () => {
   })
 })
 
-test('what is used least is forgotten first', () => {
+test('the least used is discarded first', () => {
   const made: string[] = []
   const remember = remembering<string>(2)
   const ask = (key: string) =>

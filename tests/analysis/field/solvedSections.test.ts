@@ -91,7 +91,7 @@ describe('a project solved on the spot', () => {
     expect(project.facets[0]?.modeShape).toEqual({ kind: 'cross-section' })
   })
 
-  test('tells once why a cross-section has no mode, and leaves its facet as it is', () => {
+  test('reports once why a cross-section has no mode, and leaves its facet as it is', () => {
     const project = withSection(0.6)
     // A core of what surrounds it guides nothing.
     project.facets[0]!.crossSection!.cores[0]!.index = { kind: 'material', material: 'fused silica' }

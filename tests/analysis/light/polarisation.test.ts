@@ -51,8 +51,8 @@ describe('polarisation-dependent loss', () => {
     expect(evaluateCandidate(demoProject(), 'cleaved-dry').polarisation.dependentLossDb).toBe(0)
   })
 
-  // Fresnel: Born and Wolf, sect. 1.5.2; TE lies along x, so that it is p for faces that lean in x.
-  test('of leaning faces is the Fresnel difference of s and p', () => {
+  // Fresnel: Born and Wolf, sect. 1.5.2; TE lies along x, so that it is p for faces angled in x.
+  test('of angled faces is the Fresnel difference of s and p', () => {
     const project = demoProject()
     const gap = project.candidates[0]?.chain[1]
     if (gap?.kind === 'gap') gap.nearFaceAngle = quantityOf(20, 'deg')
@@ -141,7 +141,7 @@ describe('extinction ratio', () => {
 })
 
 describe('an isolator', () => {
-  /** Key angle and rotation in degrees; light towards the chip unless told otherwise. */
+  /** Key angle and rotation in degrees; light towards the chip by default. */
   function relayEr(keyDeg: number, rotationDeg: number | null, direction: LightDirection = 'fibre to chip') {
     const device = {
       ...newIsolator(),

@@ -54,7 +54,7 @@ describe('power along a chain', () => {
     expect(mode?.mfdYUm).toBe(2.8)
   })
 
-  test('of a relay is told at both lenses', () => {
+  test('of a relay is given at both lenses', () => {
     const places = powerOf(withPower(familiesProject(), 1), 'relay').places.map((place) => place.label)
     expect(places).toEqual([
       'Fibre-side face',
@@ -74,7 +74,7 @@ describe('irradiance against the limits that the engineer sets', () => {
     expect(status(withPower(demoProject(), 1), 'high-na-bonded')).toBeUndefined()
   })
 
-  test('is not met where the filling bears less than the smallest spot has', () => {
+  test('is not met where the gap medium withstands less than the irradiance of the smallest spot', () => {
     const project = withPower(demoProject(), 20)
     const adhesive = project.media.find((each) => each.id === 'adhesive')
     if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(100, 'kW/cm^2')

@@ -60,7 +60,7 @@ describe('the faces of a gap', () => {
     }
   })
 
-  test('of zero angle are the flat case, and leaning either way is the same', () => {
+  test('of zero angle are the flat case, and both signs of the angle agree', () => {
     const flat = evaluated(dry()).returnLoss.fibre.incoherentDb
     expect(evaluated(dry(angled(0, 0))).returnLoss.fibre.incoherentDb).toBe(flat)
     const left = evaluated(dry(angled(3, 3))).returnLoss.fibre.incoherentDb ?? 0
@@ -68,7 +68,7 @@ describe('the faces of a gap', () => {
     expect(left).toBeGreaterThan(flat ?? 0)
   })
 
-  test('that lean by 8 degrees meet 40 dB of return loss, which square ones do not: 57.5 dB by the mode of the core', () => {
+  test('angled by 8 degrees meet 40 dB of return loss, which perpendicular ones do not: 57.5 dB by the mode of the core', () => {
     const status = (project: Project) =>
       checkRequirements(project, evaluated(project)).find((verdict) => verdict.id === 'return-loss-fibre')
     expect(status(dry())?.status).toBe('not met')
@@ -108,7 +108,7 @@ describe('coatings', () => {
     expect(coated.lines.reduce((sum, line) => sum + line.lossDb, 0)).toBeCloseTo(coated.nominalDb, 9)
   })
 
-  test('an entered reflectance stands for the face, and an absorbing film takes what it absorbs', () => {
+  test('an entered reflectance replaces the face, and an absorbing film loses what it absorbs', () => {
     const stated = evaluated(dry({ farCoating: { kind: 'reflectance', reflectance: quantityOf(1, '%') } }))
     expect(stated.reflections[1]?.reflectance).toBe(0.01)
     expect(stated.lines.find((line) => line.id === 'gap/fresnel far')?.lossDb).toBeCloseTo(
@@ -130,7 +130,7 @@ describe('coatings', () => {
 })
 
 describe('ripple of the demo', () => {
-  test('counts from the single pass of the budget: crest and trough together are the peak to peak', () => {
+  test('is relative to the single pass of the budget: maximum and minimum together are the peak to peak', () => {
     const [ripple] = evaluated(dry()).ripples
     expect((ripple?.crestGainDb ?? 0) + (ripple?.troughLossDb ?? 0)).toBeCloseTo(
       ripple?.peakToPeakDb ?? 0,
@@ -143,13 +143,13 @@ describe('ripple of the demo', () => {
     expect(ripple?.peakToPeakDb).toBeGreaterThan(0.95 * 20 * Math.log10((1 + r) / (1 - r)))
   })
 
-  test('has a fringe every lambda / 2 of gap and lambda^2 / (2 gap) of wavelength, in air', () => {
+  test('has a period of lambda / 2 of gap and lambda^2 / (2 gap) of wavelength, in air', () => {
     const [ripple] = evaluated(dry({ gap: quantityOf(50, 'um') })).ripples
     expect(ripple?.periodGapUm).toBeCloseTo(1.6537 / 2, 3)
     expect(ripple?.periodWavelengthUm).toBeCloseTo(1.6537 ** 2 / 100, 3)
   })
 
-  test('vanishes in an index gel and between faces that lean against each other, not between parallel ones', () => {
+  test('vanishes in an index gel and between angled faces that are not parallel, but not between parallel ones', () => {
     const peak = (project: Project) => evaluated(project).ripples[0]?.peakToPeakDb ?? 0
     expect(peak(dry({ ...angled(8, 8), mediumId: 'gel' }))).toBeLessThan(0.001)
     expect(peak(dry({ ...angled(8, -8), gap: quantityOf(30, 'um') }))).toBeLessThan(0.001)
@@ -161,7 +161,7 @@ describe('ripple of the demo', () => {
     const project = demoProject()
     const bonded = evaluateCandidate(project, 'high-na-bonded')
     expect(Number.isFinite(bonded.ripples[0]?.periodTemperatureK)).toBe(true)
-    // Air alone turns a fringe of a few micrometres once in some hundred thousand kelvin.
+    // With air alone, a gap of a few micrometres takes some hundred thousand kelvin for one period.
     expect(evaluated(project).ripples[0]?.periodTemperatureK).toBeGreaterThan(1e5)
   })
 })

@@ -71,7 +71,7 @@ describe('a spectrum', () => {
     expect(found.rippleDb).toBeGreaterThan(0.28)
     expect(found.rippleDb).toBeLessThan((ripples[0]?.peakToPeakDb ?? 0) * 0.6)
     expect(found.rippledWorstDb).toBe(Math.max(...found.rippledDb))
-    // A gap that stands at a maximum of its fringe over the whole band: with round trips even the worst is below the single pass.
+    // A gap at a ripple maximum over the whole band: with round trips even the worst is below the single pass.
     const project = structuredClone(demoProject())
     const own = project.candidates[0]?.chain.find((each) => each.kind === 'gap')
     if (own?.kind !== 'gap') throw new Error('no gap')

@@ -68,7 +68,7 @@ describe('the posterior of the tolerances', () => {
     expect([common!.verdict, own!.verdict]).toEqual(['wider', 'tighter'])
   })
 
-  test('says where a lot tells nothing of a tolerance', () => {
+  test('says where a lot gives no information on a tolerance', () => {
     const deaf = finish(
       referenceSteps(2, 600, 7, (lot, factors) => featuresOf(lot, Float64Array.of(factors[0]!, 1))),
     )

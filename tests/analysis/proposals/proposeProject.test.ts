@@ -115,7 +115,7 @@ describe('families that do not apply say why', () => {
         text: expect.stringContaining('near the fibre'),
       })
     }
-    expect(outcome(wide, 'on-chip').text).toContain('shows a mode wider than')
+    expect(outcome(wide, 'on-chip').text).toContain('has a mode wider than')
     expect(wide.project.candidates.map(({ id }) => id).toSorted()).toEqual([
       'cleaved-dry',
       'cleaved-gel',

@@ -50,7 +50,7 @@ export function skewedMode(): SampledField {
   }
 }
 
-/** The fibre of 2.2 µm and NA 0.41 at 3 ± 2 µm, uniform, offsets as told and tilts of 1.5°, normal; nothing else moves. */
+/** The fibre of 2.2 µm and NA 0.41 at 3 ± 2 µm, uniform, offsets as given and tilts of 1.5°, normal; nothing else moves. */
 export function fieldProject(facetCase: FacetCase): { readonly project: Project; readonly id: string } {
   // Nothing of the demo has a tolerance but what is set below.
   const project: Project = JSON.parse(

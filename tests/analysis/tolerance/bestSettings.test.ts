@@ -84,7 +84,7 @@ describe('the best settings', () => {
     expect(best.of('backGap')).toBeCloseTo(view?.joint.waistXUm ?? 0, 0)
   })
 
-  test('turn a fibre that stands parallel before a leaning face by what Snell asks', () => {
+  test('tilt a fibre in front of an angled face by the angle of Snell’s law', () => {
     const best = bestOf(familiesProject(), 'cleaved-dry', (chain) => {
       const gap = chain[1]
       if (gap?.kind !== 'gap') return

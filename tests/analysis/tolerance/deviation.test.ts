@@ -10,7 +10,7 @@ const spread = (change: Partial<Spread>): Spread => ({ ...NO_SPREAD, halfWidth: 
 describe.each(DISTRIBUTIONS.map((distribution) => ({ distribution })))(
   '$distribution',
   ({ distribution }) => {
-    test.each([1, 2, 3])('draws at coverage %i have the standard deviation that is stated', (coverage) => {
+    test.each([1, 2, 3])('samples at coverage %i have the stated standard deviation', (coverage) => {
       const own = spread({ distribution, coverage })
       const deviation = deviationOf(own)
       const points = sobolSequence(1, 7)
@@ -27,7 +27,7 @@ describe.each(DISTRIBUTIONS.map((distribution) => ({ distribution })))(
       expect(Math.abs(found - standardDeviationOf(own))).toBeLessThan(2e-4)
     })
 
-    test('draws rise with u and, but for the normal, stay within the ends', () => {
+    test('samples rise with u and, except for the normal, stay within the limits', () => {
       const own = spread({ distribution })
       const deviation = deviationOf(own)
       const [low, high] = spreadEnds(own)

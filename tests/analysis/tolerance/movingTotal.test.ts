@@ -1,4 +1,4 @@
-// Which quantities each summand of a loss reads is known when the chain is compiled. The watched vector tells what is read in
+// Which quantities each summand of a loss reads is known when the chain is compiled. The watched vector records what is read in
 // truth, and the whole total what a moved one must give.
 
 import { expect, test } from 'vitest'

@@ -49,7 +49,7 @@ function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof twoGaps>):
   return most
 }
 
-describe('the worst corner of more tolerances than are tried one by one', () => {
+describe('the worst case of more tolerances than are searched exhaustively', () => {
   // In case 6 single signs alone end at a corner that loses 1.4 mdB less.
   test.each([1, 6, 12])('is the worst of all corners, case %d', (seed) => {
     const compiled = twoGaps(seed)

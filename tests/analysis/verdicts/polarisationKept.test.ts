@@ -25,7 +25,7 @@ function finding({
   return polarisationKept(project, candidate)
 }
 
-// High-NA fibre arrays do not keep polarisation unless made to order: common practice, no source.
+// High-NA fibre arrays are polarisation-maintaining only if made to order: common practice, no source.
 test('an array of stubs keeps polarisation only when it is made to order', () => {
   expect(finding({ form: 'array' })).toMatchObject({ kept: 'not known' })
   expect(finding({})).toMatchObject({ kept: 'not known' })

@@ -51,7 +51,7 @@ describe('a wish', () => {
 })
 
 describe('editing groups', () => {
-  test('joins, moves and forgets; no group of one remains', () => {
+  test('joins, moves and removes; no group of one remains', () => {
     const own: { wishes?: string[] | undefined; eitherOr?: string[][] | undefined } = {}
     addAlternative(own, 'extinction', 'isolator')
     addAlternative(own, 'pdl', 'isolator')

@@ -24,14 +24,14 @@ const off: Partial<RelayElement> = {
   lens2: { ...base.lens2, offsetX: quantityOf(-2, 'um'), offsetY: quantityOf(1.5, 'um') },
 }
 
-describe('aligning through lenses that stand off', () => {
+describe('aligning through misaligned lenses', () => {
   test('in offsets and tilts together wins back all that the lenses cost', () => {
     const best = jointDb({})
     expect(jointDb(off)).toBeGreaterThan(best + 1)
     expect(jointDb({ ...off, aligned: ['offsetX', 'offsetY', 'tiltX', 'tiltY'] })).toBeCloseTo(best, 9)
   })
 
-  test('in x alone goes where no typed offset does better', () => {
+  test('in x alone ends where no entered offset is better', () => {
     const aligned = jointDb({ ...off, aligned: ['offsetX'] })
     const typed = (um: number) => jointDb({ ...off, offsetX: quantityOf(um, 'um') })
     const steps = Array.from({ length: 81 }, (_, i) => typed(-20 + 0.5 * i))

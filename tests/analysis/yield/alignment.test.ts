@@ -63,7 +63,7 @@ describe('active alignment', () => {
     expect(runYield(aligned, 'matched', { samples: 1000 }).greatestDb).toBeLessThan(1e-9)
   })
 
-  test('leaves its residual as drawn: the exponential law comes back in the tilted assembly', () => {
+  test('leaves its residual as sampled: the exponential law holds in the tilted assembly', () => {
     const project = matchedProject(10.4, 20, {
       offsetX: quantityOf(0, 'um', 'estimate', normal(1)),
       offsetY: quantityOf(0, 'um', 'estimate', normal(1)),
@@ -82,7 +82,7 @@ describe('active alignment', () => {
     expect(typed.offsetXUm).toBeCloseTo(0.7, 12)
   })
 
-  test('really maximises each sampled assembly: placing it by the drawn errors is never better', () => {
+  test('really maximises each sampled assembly: placing it at the sampled errors is never better', () => {
     const errors: Partial<GapElement> = {
       gap: quantityOf(8, 'um'),
       tiltX: quantityOf(0, 'rad', 'estimate', normal(0.03)),
@@ -116,7 +116,7 @@ test('the movement on bonding comes after alignment and is not undone by it', ()
   expect(joint.gapUm).toBeCloseTo(2, 9)
 })
 
-describe('the compiled loss of many draws', () => {
+describe('the compiled loss of many samples', () => {
   const leaning = (): Project => {
     const project = demoProject()
     const gap = project.candidates[1]?.chain[3]

@@ -66,7 +66,7 @@ describe.each([
   const { samples, ...expected } = reference.singles[name]
   const run = runYield(make(), 'matched', { samples: 50_000, seed: 7 })
 
-  test('has the yield, the mean and the spread that numpy draws, within four standard errors', () => {
+  test('has the yield, the mean and the spread that numpy samples have, within four standard errors', () => {
     const share = Math.sqrt((expected.yield * (1 - expected.yield)) / samples)
     expect(Math.abs(run.yield - expected.yield)).toBeLessThan(4 * share + 1e-3)
     expect(Math.abs(run.meanDb - expected.meanDb)).toBeLessThan(
@@ -74,7 +74,7 @@ describe.each([
     )
     expect(Math.abs(run.standardDeviationDb / expected.deviationDb - 1)).toBeLessThan(0.01)
   })
-  test('has the percentiles that numpy draws', () => {
+  test('has the percentiles of the numpy samples', () => {
     expect(Math.abs(run.p50Db - expected.p50Db)).toBeLessThan(0.01)
     expect(Math.abs(run.p95Db - expected.p95Db)).toBeLessThan(0.02)
   })

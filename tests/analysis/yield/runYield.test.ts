@@ -110,7 +110,7 @@ describe('a run', () => {
     expect((p95?.highDb ?? 9) - (p95?.lossDb ?? 0)).toBeLessThanOrEqual(0.02)
   })
 
-  test('names its worst samples, which can be drawn again one by one', () => {
+  test('names its worst samples, which can be repeated one by one', () => {
     const project = demoProject()
     const { worst, greatestDb } = runYield(project, 'high-na-bonded', { samples: 8192, seed: 5 })
     expect(worst).toHaveLength(20)

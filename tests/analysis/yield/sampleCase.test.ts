@@ -7,7 +7,7 @@ import { quantityAt, scaleTolerance } from '../../../src/model/quantity/quantity
 
 const OPTIONS = { samples: 4096, seed: 3 }
 
-describe('a drawn assembly as a design', () => {
+describe('a simulated assembly as a design', () => {
   test('loses what the run counted, also when it was aligned and bonded', () => {
     const project = demoProject()
     for (const candidate of project.candidates) candidate.mount = undefined

@@ -1,4 +1,4 @@
-// One headless Chromium for end-to-end tests and page timings: an installed one where there is one, else a package's.
+// One headless Chromium for end-to-end tests and page timings: an installed one if there is one, otherwise that of a package.
 
 import { existsSync } from 'node:fs'
 import { type Browser, chromium } from 'playwright-core'

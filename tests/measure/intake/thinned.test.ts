@@ -30,7 +30,7 @@ describe('blocks of pixels', () => {
     expect(blocks).toEqual({ width: 1, height: 1, values: Float64Array.of(2.5) })
   })
 
-  test('of an image to draw stand at the middle of their pixels', () => {
+  test('of an image to draw are at the centres of their pixels', () => {
     const drawn = drawnImage(new Float64Array(400 * 400), 400, 400, 0.1)
     expect(drawn).toMatchObject({ width: 200, height: 200, stepUm: 0.2 })
     expect(drawn.xUm).toBeCloseTo(0.05, 12)

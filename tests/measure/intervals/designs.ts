@@ -1,4 +1,4 @@
-// Eight ways in which readings go wrong that independent noise of one size is not, drawn anew for every trial.
+// Eight faults of readings beyond independent noise of one size, sampled anew for every trial.
 // Each is laid over a curve that is known exactly, in the order in which the readings are taken.
 
 import type { randomSource } from '../support/synthetic'

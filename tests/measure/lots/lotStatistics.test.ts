@@ -87,7 +87,7 @@ describe('variance components', () => {
     expect(Math.abs(sums[2]! - 0.01)).toBeLessThan(0.0003)
   })
 
-  test('leave out, by name, what the data cannot tell apart', () => {
+  test('leave out, by name, what the data cannot separate', () => {
     const once = varianceComponents(
       [1, 2, 3, 4],
       [

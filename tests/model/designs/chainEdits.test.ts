@@ -43,7 +43,7 @@ describe('changes of a chain keep guides and joins in turn', () => {
     expect(chain[1]).toMatchObject({ kind: 'gap', id: 'gap', offsetX: { value: 0.7 } })
   })
 
-  test('what does not fit is left alone: fibre and facet stay, a gap has no lenses to take out', () => {
+  test('what does not fit is left alone: fibre and facet stay, a gap has no lenses to remove', () => {
     const chain = chainOf('cleaved-dry')
     removeGuide(chain, 0)
     removeGuide(chain, 2)

@@ -36,7 +36,7 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
   })
 })
 
-test('an apostrophe that somebody typed stays', () => {
+test('an apostrophe that was entered stays', () => {
   for (const text of ["'quoted", "''twice", "'=typed"]) expect(plain(neutral(text))).toBe(text)
   expect(plain("'90s")).toBe("'90s")
 })

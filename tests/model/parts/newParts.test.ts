@@ -5,7 +5,7 @@ import { LIMITS } from '../../../src/model/words/limits'
 const named = (...names: readonly string[]) => names.map((name) => ({ name }))
 
 describe('the name of a new entry', () => {
-  test('is its own where nobody has it, else with the first free number', () => {
+  test('is the plain one where it is free, otherwise with the first free number', () => {
     expect(freeName('Taper chip', named('Lens'))).toBe('Taper chip')
     expect(freeName('Taper chip', named('Taper chip'))).toBe('Taper chip 2')
     expect(freeName('Taper chip', named('Taper chip', 'Taper chip 3', 'Taper chip 2'))).toBe('Taper chip 4')

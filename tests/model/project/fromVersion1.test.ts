@@ -50,7 +50,7 @@ describe('a file of version 1', () => {
     const [opened] = parseProject(file).facets
     expect(opened?.mfdX.tolerance).toBeUndefined()
     expect(opened?.mfdX.uncertainty).toEqual({ plusMinus: 0.0076, coverage: 2 })
-    // A tolerance that somebody typed is one.
+    // A tolerance that was entered is one.
     if (facet !== undefined) facet.mfdX = { value: 3.41, unit: 'um', provenance: 'measured', tolerance }
     expect(parseProject(file).facets[0]?.mfdX.tolerance).toEqual(tolerance)
   })

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { coreHalfWidth, coreValue, quantityOf } from '../../../src/model/quantity/quantity'
 import { rewriteQuantity } from '../../../src/model/quantity/rewriteQuantity'
 
-test('a value typed in another unit leaves the size of the tolerance as it was', () => {
+test('a value entered in another unit leaves the size of the tolerance unchanged', () => {
   for (const [value, unit] of [
     [3000, 'nm'],
     [0.003, 'mm'],

@@ -1,4 +1,4 @@
-// The guide tells the limits that the program keeps.
+// The guide states the limits that the program enforces.
 
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
@@ -11,7 +11,7 @@ const megabytes = (bytes: number) => `${bytes / 1e6} MB`
 test.each([
   `A project file | ${megabytes(LIMITS.file.textBytes)}, ${megabytes(LIMITS.file.plainBytes)} of it besides readings and sampled fields, ${inWords(LIMITS.file.nodes)} values, ${LIMITS.file.depth} levels`,
   `Parts of a kind | ${LIMITS.parts}`,
-  `Designs | ${LIMITS.candidates}, each of at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} lines`,
+  `Designs | ${LIMITS.candidates}, each of at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} additional losses`,
   `Measurements; revisions | ${LIMITS.measurements}; ${LIMITS.revisions}`,
   `Readings of a project together | ${megabytes(LIMITS.packedReadings)}`,
   `A measurement file | ${megabytes(READING_LIMITS.fileBytes)}`,

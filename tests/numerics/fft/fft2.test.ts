@@ -68,7 +68,7 @@ describe('the two-dimensional transform', () => {
     expect(Math.abs(power(re, im) / (nx * ny) / before - 1)).toBeLessThan(1e-13)
   })
 
-  test('takes empty rows as such when it is told so', () => {
+  test('skips empty rows on request', () => {
     const draw = uniformStream(9)
     const [nx, ny] = [32, 32]
     const re = Float64Array.from({ length: nx * ny }, (_, i) => (i < nx * 16 ? draw() : 0))

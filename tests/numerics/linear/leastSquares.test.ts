@@ -153,7 +153,7 @@ describe('ends and bounds', () => {
     expect(fit.standardErrors![1]).toBe(0)
   })
 
-  test('parameters that the data cannot tell apart end as singular, without standard errors', () => {
+  test('parameters that the data cannot separate end as singular, without standard errors', () => {
     const fit = leastSquares({
       start: [1, 1],
       residualCount: 3,

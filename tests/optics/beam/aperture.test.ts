@@ -110,7 +110,7 @@ describe('the fast form for hot loops', () => {
     )
   })
 
-  test('still tells what little passes when the beam misses the aperture', () => {
+  test('still gives the small transmitted power when the beam misses the aperture', () => {
     const exact = offsetApertureTransmission({ apertureRadiusUm: 2, beamRadiusUm: 3, offsetUm: 4 })
     expect(shiftedApertureTransmission(2, 3, 3, 4, 0)).toBeCloseTo(exact, 2)
   })

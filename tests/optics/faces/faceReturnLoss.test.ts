@@ -97,7 +97,7 @@ describe('return loss of a far face', () => {
 
   test('an angle adds exactly the loss of turning by twice the angle, whatever the gap', () => {
     // The image is turned by 2 beta and shifted by 2 beta gap, which for a mode against itself cancels to the
-    // overlap at a common waist: the walk-off is half the image distance times the turn.
+    // overlap at a common waist: the lateral shift is half the image distance times the tilt.
     const angle = 3 * DEGREE
     const turned = lossDb(jointEfficiency({ ...MATCHED, tiltXRad: 2 * angle }))
     for (const gapUm of [0, 5, 20, 100]) {

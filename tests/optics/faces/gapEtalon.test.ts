@@ -54,7 +54,7 @@ describe('without diffraction', () => {
     )
   })
 
-  test('the fringe is the Airy function at every phase, up to the last term kept', () => {
+  test('the ripple is the Airy function at every phase, up to the last term kept', () => {
     const found = series(gap(0, { reflectance: 0.3 }))
     const faces = { reflectance1: 0.3, reflectance2: 0.3 }
     const single = (1 - 0.3) ** 2
@@ -91,7 +91,7 @@ describe('with the diffraction of a mode', () => {
     }
   })
 
-  test('the phase is 4 pi n L / lambda: one fringe is 0.775 um of gap at 1550 nm in air', () => {
+  test('the phase is 4 pi n L / lambda: one period is 0.775 um of gap at 1550 nm in air', () => {
     const difference = series(gap(20.775)).phaseRad - series(gap(20)).phaseRad
     expect(difference).toBeCloseTo(2 * Math.PI, 9)
   })
@@ -106,7 +106,7 @@ describe('oblique faces', () => {
     expect(rippleDb(gap(3, { nearRad: LEAN, farRad: LEAN }))).toBeGreaterThan(0.5)
   })
 
-  test('that are parallel lose it as the round trips walk off, sooner than square ones', () => {
+  test('that are parallel lose it as the round trips shift off the mode, sooner than perpendicular ones', () => {
     const oblique = rippleDb(gap(50, { nearRad: LEAN, farRad: LEAN }))
     expect(oblique).toBeLessThan(0.1)
     expect(oblique).toBeLessThan(rippleDb(gap(50)))
@@ -117,11 +117,11 @@ describe('oblique faces', () => {
     expect(phase).toBeCloseTo(((4 * Math.PI * 20) / 1.55) * Math.cos(LEAN) ** 2, 9)
   })
 
-  test('that lean against each other have no ripple', () => {
+  test('that are angled against each other have no ripple', () => {
     expect(rippleDb(gap(20, { nearRad: LEAN, farRad: -LEAN }))).toBeLessThan(1e-3)
   })
 
-  test('do the same whichever way they lean', () => {
+  test('do the same for either sign of the angle', () => {
     const one = rippleDb(gap(10, { nearRad: LEAN, farRad: 0.15 }))
     expect(rippleDb(gap(10, { nearRad: -LEAN, farRad: -0.15 }))).toBeCloseTo(one, 12)
   })
@@ -135,7 +135,7 @@ describe('limits', () => {
     expect(here).toBe(1)
   })
 
-  test('the nominal gap lies within the crest and the trough, and the mean over a fringe is at least a single pass', () => {
+  test('the nominal gap lies between maximum and minimum, and the mean over a period is at least a single pass', () => {
     for (const gapUm of [0.3, 3, 11.2, 47]) {
       const { here, crest, trough, mean } = etalonExtremes(series(gap(gapUm, { reflectance: 0.2 })))
       expect(here).toBeLessThanOrEqual(crest + 1e-12)
@@ -144,11 +144,11 @@ describe('limits', () => {
     }
   })
 
-  test('half a fringe of gap leads from crest to trough', () => {
+  test('half a period of gap leads from maximum to minimum', () => {
     const at = (gapUm: number) => etalonExtremes(series(gap(gapUm)))
     const start = at(20)
     const toCrest = 20 - start.fromCrest * 0.775
-    expect(Math.abs(at(toCrest).fromCrest)).toBeLessThan(2e-3) // diffraction shifts the crest a little
+    expect(Math.abs(at(toCrest).fromCrest)).toBeLessThan(2e-3) // diffraction shifts the maximum slightly
     expect(Math.abs(Math.abs(at(toCrest + 0.3875).fromCrest) - 0.5)).toBeLessThan(2e-3)
   })
 

@@ -6,7 +6,7 @@ import { uniform } from '../../support/arbitrary'
 
 const DEGREE = Math.PI / 180
 
-/** Refraction by vectors: the tangential wave vector is kept. Normal leans towards -x for a positive angle. */
+/** Refraction by vectors: the tangential wave vector is kept. The normal is tilted towards -x for a positive angle. */
 function refractedSlopeAngle(n1: number, n2: number, faceAngle: number): number {
   const normal = [-Math.sin(faceAngle), Math.cos(faceAngle)] as const
   const tangent = [Math.cos(faceAngle), Math.sin(faceAngle)] as const
@@ -64,7 +64,7 @@ describe('pointing of an angled face', () => {
     expect(down.footprintScale).toBe(up.footprintScale)
   })
 
-  test('beyond the critical angle no beam leaves, and the critical angle is told', () => {
+  test('beyond the critical angle no beam leaves, and the critical angle is named', () => {
     const none = facePointing({ guideIndex: 3.4757, mediumIndex: 1, faceAngleRad: 20 * DEGREE })
     expect(none).toMatchObject({ totalInternalReflection: true, incidenceRad: 20 * DEGREE })
     if (none.totalInternalReflection)

@@ -75,7 +75,7 @@ describe('fibre modes as fields', () => {
   })
 
   test('an unbounded parabola has a Gaussian mode of w^2 = 2 a / (k0 n1 sqrt(2 Delta))', () => {
-    // Source: D. Marcuse, Light Transmission Optics (1972), ch. 7 (from memory). 40 um of parabola stand for all of it.
+    // Source: D. Marcuse, Light Transmission Optics (1972), ch. 7 (from memory). 40 um of the parabola replace the infinite one.
     const [n1, a, slope, wavelengthUm] = [1.46, 25, 0.02, 1.55]
     const radiiUm = Array.from({ length: 321 }, (_, i) => i / 8)
     const indices = radiiUm.map((r) => n1 * Math.sqrt(1 - slope * (r / a) ** 2))

@@ -64,7 +64,7 @@ describe('what a field passes', () => {
     )
   })
 
-  test('a slope walks the beam off by the distance times the slope', () => {
+  test('a slope shifts the beam by the distance times the slope', () => {
     const tilted = tiltField(gaussianField(10, 10, GRID), { tiltXRad: 0.05, tiltYRad: 0 }, 'paraxial')
     const end = propagateField(tilted, 60, 'paraxial')
     let [moment, power] = [0, 0]

@@ -92,7 +92,7 @@ describe('grids', () => {
     )
   })
 
-  test('tell how much of the power stands at their edge', () => {
+  test('report how much of the power lies at their edge', () => {
     const wide = gaussianField(6, 6, centredGrid(64, 64, 0.5, 0.5))
     const narrow = gaussianField(6, 6, centredGrid(16, 16, 0.4, 0.4))
     expect(frameShare(wide)).toBeLessThan(1e-12)
@@ -103,7 +103,7 @@ describe('grids', () => {
 })
 
 describe('what a face does to a mode', () => {
-  test('a leaning face widens it along one axis', () => {
+  test('an angled face widens it along one axis', () => {
     const round = gaussianProfile({ ...AIR, mfdXUm: 6, mfdYUm: 6, waistXUm: 0, waistYUm: 0 })
     const wide = stretchedProfile(round, 1.2, 1)
     const expected = gaussianProfile({ ...AIR, mfdXUm: 7.2, mfdYUm: 6, waistXUm: 0, waistYUm: 0 })

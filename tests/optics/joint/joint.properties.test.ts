@@ -179,7 +179,7 @@ describe('laws of the joint', () => {
         const lambda = joint.wavelengthUm / joint.index
         const w1 = joint.emitterMfdXUm / 2
         const w2 = joint.receiverMfdXUm / 2
-        // Seen from the receiver: it sits at -(offset + gap tilt) and its axis leans by -tilt.
+        // Seen from the receiver: it sits at -(offset + gap tilt) and its axis is inclined by -tilt.
         const x0 = -(offsetXUm + z * tiltXRad)
         const theta = -tiltXRad
         const kappa = (4 * w1 ** 2 * w2 ** 2) / ((w1 ** 2 + w2 ** 2) ** 2 + ((lambda * z) / Math.PI) ** 2)

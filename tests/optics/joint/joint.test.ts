@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { jointEfficiency } from '../../../src/optics/joint/joint'
+import { jointEfficiency, jointEfficiencyAt, jointEfficiencyOf } from '../../../src/optics/joint/joint'
 import { MATCHED } from './jointCases'
 
 const ROUNDING = 1e-14
@@ -49,7 +49,7 @@ describe('limits of the joint', () => {
     )
   })
 
-  test('a tilted beam walks off with the gap: for equal modes half the walk-off is won back by offset', () => {
+  test('a tilted beam shifts with the gap: for equal modes an offset recovers half the shift', () => {
     // Symmetry of the two ends puts the best point half way, not at the whole gap * tilt.
     const tilted = { ...MATCHED, tiltXRad: 0.03, gapUm: 40 }
     const best = jointEfficiency({ ...tilted, offsetXUm: -0.6 })
@@ -76,3 +76,43 @@ describe('trade facts (common practice, no source)', () => {
     expect(1 - jointEfficiency({ ...pair, offsetXUm: 1 })).toBeCloseTo(0.22, 2)
   })
 })
+
+// Series below a roll of about 0.03 rad, sine and cosine above.
+test.each([0, -0.01, 0.0316, 0.0317, 0.7, -2])(
+  'a record at a roll of %f rad couples what single numbers do',
+  (rollRad) => {
+    const joint = {
+      emitterMfdXUm: 10.4,
+      emitterMfdYUm: 4.1,
+      receiverMfdXUm: 3.2,
+      receiverMfdYUm: 5.8,
+      offsetXUm: 0.7,
+      offsetYUm: -0.4,
+      gapUm: 6,
+      tiltXRad: 0.03,
+      tiltYRad: -0.02,
+      rollRad,
+      waistXUm: 1.5,
+      waistYUm: -2,
+    }
+    const whole = jointEfficiency({ ...joint, wavelengthUm: 1.31, index: 1.45 })
+    expect(jointEfficiencyOf(joint, 1.45, 1.31)).toBeCloseTo(whole, 14)
+    const single = jointEfficiencyAt(
+      1.31,
+      1.45,
+      10.4,
+      4.1,
+      3.2,
+      5.8,
+      0.7,
+      -0.4,
+      6,
+      0.03,
+      -0.02,
+      rollRad,
+      1.5,
+      -2,
+    )
+    expect(jointEfficiencyOf(joint, 1.45, 1.31)).toBeCloseTo(single, 14)
+  },
+)

@@ -1,8 +1,8 @@
 // Cores without walls against profiles whose scalar modes are known in closed form.
 
 import { describe, expect, test } from 'vitest'
+import { diffusedCore } from '../../../src/optics/modeSolver/cores/gradedCore'
 import type { CrossSection, GradedCore } from '../../../src/optics/modeSolver/crossSection'
-import { diffusedCore } from '../../../src/optics/modeSolver/gradedCore'
 import { modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { solveMode } from '../../../src/optics/modeSolver/solveMode'
 

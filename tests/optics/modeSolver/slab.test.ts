@@ -1,4 +1,4 @@
-// A slab lying down and a slab standing up, so that both kinds of wall are met by both polarisations.
+// A horizontal and a vertical slab, so that both kinds of wall are met by both polarisations.
 
 import { describe, expect, test } from 'vitest'
 import type { CrossSection } from '../../../src/optics/modeSolver/crossSection'
@@ -77,7 +77,7 @@ function standing({ coreIndex, belowIndex, thicknessUm }: Slab): CrossSection {
   }
 }
 
-// E along x crosses the walls of a standing slab: the slab's TM; it runs along those of a lying one: its TE.
+// E along x crosses the walls of a vertical slab: the slab's TM; it is parallel to those of a horizontal one: its TE.
 const CASES = [
   ['lying silicon', 'TE', 'TE', 'y', WIRE, lying(WIRE)],
   ['lying silicon', 'TM', 'TM', 'y', WIRE, lying(WIRE)],

@@ -36,7 +36,7 @@ describe('grids', () => {
     const { levels } = solveMode(section, QUICK)
     const [, second, third] = levels.map((level) => level.effectiveIndex)
     expect(Math.abs(second! - third!)).toBeLessThan(3e-3)
-    // A wall that leans little changes little: the same area, the same width at half height.
+    // A slightly inclined wall changes little: the same area, the same width at half height.
     const upright = solveMode(siliconWire(0.45), QUICK).effectiveIndex
     expect(Math.abs(third! - upright)).toBeLessThan(0.02)
     expect(Math.abs(third! - upright)).toBeGreaterThan(1e-4)
@@ -61,7 +61,7 @@ describe('laws', () => {
     const used = solveMode(strip, QUICK).effectiveIndex
     const moved = { ...strip, cores: strip.cores.map((core) => ({ ...core, xUm: 3 })) }
     expect(solveMode(moved, QUICK).effectiveIndex).toBeCloseTo(used, 6)
-    // A far sliver of almost the surroundings' index breaks the symmetry and little else.
+    // A distant sliver of almost the surrounding index breaks only the symmetry.
     const sliver = { ...strip.cores[0]!, xUm: 2.2, widthUm: 0.05, heightUm: 0.05, index: 1.4501 }
     const broken = { ...strip, cores: [...strip.cores, sliver] }
     expect(Math.abs(solveMode(broken, QUICK).effectiveIndex - used)).toBeLessThan(2e-3)

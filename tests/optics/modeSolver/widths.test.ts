@@ -198,7 +198,7 @@ describe('a solved mode', () => {
     expect(Math.abs(again.mfdUm.x / best.mfdUm.x - 1)).toBeLessThan(0.01)
   })
 
-  test('is told where the window ends by zeros, not by a wrap-around', () => {
+  test('is zero beyond the window, without a wrap-around', () => {
     const field = sampledMode(mode, { nx: 64, ny: 64, dxUm: 1, dyUm: 1, centreXUm: 0, centreYUm: 0 })
     expect(field.re[0]).toBe(0)
     expect(field.x0Um).toBe(-31.5)

@@ -25,7 +25,7 @@ const workingDistance = (modeRadiusUm: number, tipRadiusUm: number) => () =>
   lensedTipFocus({ modeRadiusUm, tipRadiusUm, fibreIndex: 1.45, mediumIndex: 1, wavelengthUm: 1.55 })
     .workingDistanceUm
 
-/** MFD ratio of an afocal relay whose focal lengths stand as the modes do. */
+/** MFD ratio of an afocal relay whose focal lengths have the ratio of the modes. */
 function relayMagnification(): number {
   const [f1, f2] = [320, 1040]
   const relay = chainMatrices([freeSpace(f1), thinLens(f1), freeSpace(f1 + f2), thinLens(f2), freeSpace(f2)])

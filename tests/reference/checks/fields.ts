@@ -60,7 +60,7 @@ function radialDifference(): number {
   )
 }
 
-/** 40 um of a parabola whose mode is 5 um wide stand for all of it. */
+/** 40 um of a parabola whose mode is 5 um wide replace the infinite one. */
 function parabolaIndex(): number {
   const [n1, a, slope] = [1.46, 25, 0.02]
   const radiiUm = Array.from({ length: 321 }, (_, i) => i / 8)

@@ -28,7 +28,7 @@ function once<T>(compute: () => T): () => T {
 const offsets = once(() => runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: SAMPLES, seed: 1 }))
 const small = once(() => runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: SAMPLES, seed: 1 }))
 
-/** Mean transmission from the counts of the run's histogram would be coarse; drawn anew from the exponential law's inverse. */
+/** Mean transmission from the run's histogram would be coarse; sampled anew from the exponential law's inverse. */
 const meanTransmission = once(() => {
   const project = isotropic(10.4, 1, 0.5)
   const { histogram, samples } = runYield(project, 'matched', { samples: SAMPLES, seed: 1 })

@@ -181,7 +181,7 @@ describe('the inspection plan', () => {
     expect(samplingOf(undefined).goodRejected).toBeCloseTo(1 - 0.995 ** 59, 12)
   })
 
-  test('tells what each limit costs the design', async () => {
+  test('gives the excess loss of the design at each limit', async () => {
     const request = requestOf()
     const rows = rowsOf(await rendered('csv', 'inspection', request))
     const loss = rows.find((row) => row.Characteristic === 'Transmission loss')

@@ -84,7 +84,7 @@ describe('the open project', () => {
     expect(storage.writes.length).toBeLessThan(100)
   })
 
-  test('is written no oftener than a slow storage can take it, and in the end as it stands', async () => {
+  test('is written no more often than a slow storage allows, and in the end in its final state', async () => {
     const { storage, clock } = await openTab()
     for (let edit = 1; edit <= 100; edit++) {
       storage.behaviour = 'never'

@@ -1,4 +1,4 @@
-// A clock that moves only when it is told to, and lets what it has woken finish.
+// A clock that moves only on request, and lets what it has woken finish.
 
 import type { Clock } from '../../../src/store/saving/clock'
 

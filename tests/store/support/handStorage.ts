@@ -1,4 +1,4 @@
-// Storage, locks and page events of a browser, as far as saving uses them, that do what a test tells them.
+// Storage, locks and page events of a browser, as far as saving uses them, that are controlled by a test.
 
 import type { KeptProjects, SetAside } from '../../../src/store/saving/keptProject'
 import type { PageEvents } from '../../../src/store/saving/pageEvents'

@@ -21,7 +21,7 @@ export interface Difference {
 
 export type ExactDifference = (at: ArrayLike<number>) => Difference
 
-/** Losses beyond are told no further: the fields' rounding begins to show. */
+/** Losses beyond are not resolved: rounding of the fields begins to show. */
 const DARKEST_DB = 90
 
 /** Poses at the ends of the region: the grid holds the modes in all of them. */

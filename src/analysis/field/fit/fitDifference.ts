@@ -41,11 +41,11 @@ const weightOf = (fieldDb: number, leastDb: number) =>
   1 / (1 + Math.max(0, fieldDb - leastDb) / HALF_WEIGHT_DB)
 /** A pose along one axis counts so many times one where all axes are off. */
 const AXIS_WEIGHT = 3
-/** Held-out poses of a smaller weight do not count: nobody accepts a joint that loses 10 dB more than its best. */
+/** Held-out poses of a smaller weight do not count: no accepted joint loses 10 dB more than its optimum. */
 const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
 /** Terms that together make less are left out, dB. */
 const PRUNED_DB = 0.002
-/** The region reaches to so many standard deviations of normal draws. */
+/** The region reaches to so many standard deviations of normal samples. */
 const REACH = 3.09
 
 interface Sampled {
@@ -59,7 +59,7 @@ const FIELDS_A_PAIR = 4
 /** Orders are cut by this until the series is short enough. */
 const SHRINK = 0.85
 
-/** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, as draws fall for checks. */
+/** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, distributed as samples for checks. */
 const towardsEnds = (u: number) => Math.sin(Math.PI * (u - 0.5))
 const asDrawn = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
 

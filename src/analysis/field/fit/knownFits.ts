@@ -98,7 +98,7 @@ function answerTo(key: string, subject: FitSubject | PointSums): FieldAnswer | '
     return 'pending'
   }
   if (compute === null)
-    throw new Error('nobody computes fits: neither computeFitsHere nor fitElsewhere was called')
+    throw new Error('no fits can be computed: neither computeFitsHere nor fitElsewhere was called')
   const answer = compute(subject)
   learnAnswer(key, answer)
   return answer

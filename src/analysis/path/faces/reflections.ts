@@ -69,7 +69,7 @@ export function ownReturn(gap: MetGap, port: Port, face: MetFace): number {
   return face.reflectance * curved * 10 ** (-leaning / 10)
 }
 
-/** Share of its own reflection that a curved tip sends back into the mode. */
+/** Share of its reflection that a curved tip couples back into the mode. */
 function tipReturn(tip: TipFace, tipRadiusUm: number, fibreIndex: number, wavelengthUm: number): number {
   const along = (modeMfdUm: number) =>
     tipReturnOverlap({ modeRadiusUm: modeMfdUm / 2, tipRadiusUm, fibreIndex, wavelengthUm })
@@ -109,7 +109,7 @@ function tipAcross(gap: MetGap, tip: TipFace): number {
 }
 
 const UNKNOWN_TIP =
-  'tip radius not given: taken as flat, which reflects most; the true return loss is at least this'
+  'tip radius not given: treated as flat, the worst case; the true return loss is at least this'
 
 /** Both faces of a gap. A face that reflects nothing is listed with null. */
 export function gapReflections(gap: MetGap): readonly FaceReflection[] {

@@ -136,7 +136,7 @@ function settleFree(
   for (let k = 0; k < 4; k++) if (free[k]) at[k] = (system[5 * k + 4] ?? 0) / (system[6 * k] ?? 1)
 }
 
-/** The same for both offsets and nothing else, which is what stations mostly do. */
+/** The same for both offsets only, the usual case at a station. */
 function settleOffsets(curvature: Float64Array, at: Float64Array): void {
   const tiltX = at[2] ?? 0
   const tiltY = at[3] ?? 0

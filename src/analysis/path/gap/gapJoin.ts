@@ -7,7 +7,7 @@ import {
   atMostNoLight,
   fillCurvatureDb,
   type GaussianJoint,
-  jointEfficiencyAt,
+  jointEfficiencyOf,
   jointLossDb,
   lossDb,
   NO_LIGHT_RATIO,
@@ -80,22 +80,7 @@ function wholeLoss(
   return (v) => {
     const n = read(v)
     const wavelengthUm = wavelength(v)
-    const efficiency = jointEfficiencyAt(
-      wavelengthUm,
-      n.mediumIndex,
-      n.emitterMfdXUm,
-      n.emitterMfdYUm,
-      n.receiverMfdXUm,
-      n.receiverMfdYUm,
-      n.offsetXUm,
-      n.offsetYUm,
-      n.gapUm,
-      n.tiltXRad,
-      n.tiltYRad,
-      n.rollRad,
-      n.waistXUm,
-      n.waistYUm,
-    )
+    const efficiency = jointEfficiencyOf(n, n.mediumIndex, wavelengthUm)
     const ratio = efficiency * n.near.transmission * n.far.transmission
     if (ratio > NO_LIGHT_RATIO) return beside(v, n, n.mediumIndex, wavelengthUm) - 10 * Math.log10(ratio)
     const faces = lossDb(n.near.transmission) + lossDb(n.far.transmission)

@@ -1,4 +1,4 @@
-// A fusion splice: the typed loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
+// A fusion splice: the entered loss of a process with core diffusion, or the abrupt mode mismatch as its bound.
 
 import type { Path } from '../../../model/issue'
 import type { ElementOf } from '../../../model/schema/candidate'
@@ -103,7 +103,7 @@ export function spliceJoin(
   const notes = (v: Values): readonly ValidityNote[] => {
     if (!typed) return correction?.notes ?? []
     const [own, bound] = [reader(v), abrupt(v)]
-    const bounded = `without diffusion of the cores the two modes would lose ${fixedText(bound, 2)} dB`
+    const bounded = `without core diffusion the mode mismatch would be ${fixedText(bound, 2)} dB`
     return own > bound + SAME_DB
       ? [
           {

@@ -1,4 +1,4 @@
-// A typed figure in place of a computed joint. It says so, and what the computation would have given.
+// An entered value in place of a computed joint, with a note that gives the computed loss.
 
 import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'

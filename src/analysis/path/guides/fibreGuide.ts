@@ -95,13 +95,13 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
     const notes: ValidityNote[] = [
       {
         elementId,
-        message: `${fibre.name}: the exact mode overlaps its best Gaussian to ${fixedText(mode.bestGaussianOverlap * 100, 2)} % (${fixedText(lossDb(mode.bestGaussianOverlap), 3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
+        message: `${fibre.name}: the exact mode overlaps its best-fit Gaussian by ${fixedText(mode.bestGaussianOverlap * 100, 2)} % (${fixedText(lossDb(mode.bestGaussianOverlap), 3)} dB)${fibre.modeShape === undefined || fibre.modeShape.kind === 'gaussian' ? '; the budget uses the Gaussian' : ''}.`,
       },
     ]
     if (!isSingleMode(mode.V)) {
       notes.push({
         elementId,
-        message: `${fibre.name} carries a second mode here: V is ${fixedText(mode.V, 3)}, single-mode below 2.405.`,
+        message: `${fibre.name} is not single-mode at this wavelength: V is ${fixedText(mode.V, 3)}, single-mode below 2.405.`,
         caution: true,
       })
     }
@@ -110,7 +110,7 @@ function coreNotes(context: ChainContext, at: number, elementId: string): readon
     context.report({
       path: ['fibres', at, 'mode'],
       code: 'range',
-      message: `${fibre.name} has no usable mode here: ${error instanceof Error ? error.message : String(error)}`,
+      message: `${fibre.name} has no usable mode at this wavelength: ${error instanceof Error ? error.message : String(error)}`,
     })
     return []
   }

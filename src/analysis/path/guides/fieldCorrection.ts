@@ -53,7 +53,7 @@ function modeAtFace(
 }
 
 /**
- * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` tells how far the joint
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
  * can be taken, and null where nothing moves it.
  */
 export function fieldCorrection(
@@ -96,26 +96,26 @@ export function fieldCorrection(
     loss,
   }
   if ('refusal' in loss) {
-    const message = `The field of this joint is not used: ${loss.refusal}. The budget holds its Gaussians.`
+    const message = `The field of this joint is not used: ${loss.refusal}. The budget uses Gaussian modes.`
     return { view, differenceDb: () => 0, line: null, notes: [{ elementId, message }] }
   }
-  // What a tip clips is a line of its own, and the field of the tip holds it too.
+  // What a tip clips is a separate line, and is contained in the field of the tip too.
   const clippedDb = near.port.tip?.real?.clippingDb(nominal) ?? 0
   const differenceDb = loss.fieldDb - clippedDb - gaussianDb
   const line: FieldCorrection['line'] = {
     id: `${elementId}/mode shape`,
-    label: 'Fields instead of Gaussians',
+    label: 'Non-Gaussian correction',
     kind: 'mode shape',
     provenance: 'computed',
     elementId,
-    note: `${fixedText(gaussianDb, 3)} dB by Gaussians, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by fields, good to ${errorText(loss.errorDb)} dB`,
+    note: `${fixedText(gaussianDb, 3)} dB for Gaussian modes, ${fixedText(loss.fieldDb - clippedDb, 3)} dB by field overlap, numerical error ${errorText(loss.errorDb)} dB`,
   }
   const region = regionOf(joint)
   const moving = movingDifference(spec, joint, region)
   const notes: ValidityNote[] = [
     {
       elementId,
-      message: `Fields (${view.nearName} to ${view.farName}) make the joint ${fixedText(loss.fieldDb - clippedDb, 3)} dB where Gaussians make it ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'So much says that the diameters given for the Gaussian are those of another mode. ' : ''}${moving.words}`,
+      message: `Field overlap (${view.nearName} to ${view.farName}) gives ${fixedText(loss.fieldDb - clippedDb, 3)} dB for this joint, Gaussian modes ${fixedText(gaussianDb, 3)} dB. ${Math.abs(differenceDb) > OTHER_MODE_DB ? 'A difference this large suggests that the entered MFDs belong to another mode. ' : ''}${moving.words}`,
     },
   ]
   const { changeDb, changeAtDb } = moving
@@ -153,7 +153,7 @@ function movingDifference(
 ): MovingDifference {
   const still = () => 0
   if (region === null)
-    return { changeDb: still, changeAtDb: still, words: 'Tolerances leave this difference as it is.' }
+    return { changeDb: still, changeAtDb: still, words: 'Tolerances do not change this difference.' }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return {
@@ -164,21 +164,21 @@ function movingDifference(
   }
   if (fit === null) {
     const words =
-      'Tolerances, yield and temperature move the Gaussian joint and keep this difference: the fields reach too far apart within the tolerances.'
+      'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: within the tolerances the fields move too far apart for a fit.'
     return { changeDb: still, changeAtDb: still, words }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
   fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, at)
   const nominalDb = value(at)
-  const missed = fit.errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
+  const missed = fit.errorDb > FIT_ERROR_DB ? `, above the target of ${FIT_ERROR_DB} dB` : ''
   return {
     changeDb: (n, mediumIndex, wavelengthUm) => {
       fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
       return value(at) - nominalDb
     },
     changeAtDb: (point) => value(point) - nominalDb,
-    words: `Tolerances, yield and temperature move the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
+    words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
   }
 }
 

@@ -66,7 +66,7 @@ function typedSpot(
   fibre: PortReaders,
   elementId: string,
 ): TipModel {
-  if (tip.tip.kind !== 'spot') throw new Error('a tip known by its spot')
+  if (tip.tip.kind !== 'spot') throw new Error('a tip defined by its spot')
   const { quantity } = context.readers
   const { spotX, spotY, workingDistance } = tip.tip
   const mfdXUm = quantity(spotX, 'mfd', `spot of ${tip.name}`, [...path, 'spotX'])
@@ -130,7 +130,7 @@ function groundTip(
   mediumIndex: Reader,
   elementId: string,
 ): TipModel {
-  if (tip.tip.kind !== 'radius') throw new Error('a tip known by its radius')
+  if (tip.tip.kind !== 'radius') throw new Error('a tip defined by its radius')
   const radius = context.readers.quantity(tip.tip.radius, 'radius', `tip radius of ${tip.name}`, [
     ...path,
     'radius',
@@ -222,14 +222,14 @@ function focusNotes(
     short === null
       ? 'Rays at the 1/e² edge of the mode are totally reflected'
       : `Rays at the 1/e² edge of the mode cross the axis ${fixedText(short, 1)} µm short of the paraxial focus`
-  const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would say ${focus(paraxial)}.`
+  const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would give ${focus(paraxial)}.`
   const told =
     aberrationDb > ABERRATION_CAUTION_DB
-      ? ` ${rays}, and spherical aberration keeps ${fixedText(aberrationDb, 2)} dB out of any Gaussian.`
+      ? ` ${rays}, and spherical aberration costs ${fixedText(aberrationDb, 2)} dB against any Gaussian mode.`
       : ''
   const small =
     tip.tipRadiusUm < LEAST_RADIUS_UM
-      ? ` Below a radius of ${LEAST_RADIUS_UM} µm the integral itself is in doubt: use a measured spot.`
+      ? ` Below a radius of ${LEAST_RADIUS_UM} µm the integral itself is unreliable: use a measured spot.`
       : ''
   const caution = told !== '' || small !== ''
   return [{ elementId, message: message + told + small, ...(caution && { caution }) }]

@@ -19,12 +19,13 @@ export function aberrationNotes(
     ...new Set([lens1, lens2].filter(({ real }) => real === null).map(({ lens }) => lens.name)),
   ]
   if (corrected.length > 0) {
-    const message = `${corrected.join(', ')}: known by the focal length only, assumed free of aberration. Enter the radii, conic constant and aspheric coefficients of the data sheet to have them traced.`
+    const message = `${corrected.join(', ')}: defined by its focal length only, assumed free of aberration. Enter the radii, conic constant and aspheric coefficients of the data sheet to have them traced.`
     notes.push({ elementId, message })
   }
   if (aberration === null) return notes
   if (aberration.nominal() === null) {
-    const message = 'Aberration: no ray passes the lenses as specified, so the relay stays paraxial.'
+    const message =
+      'Aberration: no ray passes the lenses as specified, so the relay is calculated paraxially.'
     return [...notes, { elementId, message, caution: true }]
   }
   const qualities = aberration.qualities()
@@ -39,6 +40,6 @@ export function aberrationNotes(
   // Distances set for the real lenses are off focus by paraxial optics, which then looks worse than it is.
   const large = differenceDb > CAUTION_DB
   const message =
-    `Aberration: rays traced through the real lenses make the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
+    `Aberration: ray tracing through the real lenses makes the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
 }

@@ -55,7 +55,7 @@ const met = ({ radiusUm, conic, asphericPerUm }: LensFace): LensFace => ({
 const FLAT = Number.POSITIVE_INFINITY
 
 /**
- * The lens that an element names, standing as lens 1 or lens 2 of a relay: entries are described from their
+ * The lens that an element names, as lens 1 or lens 2 of a relay: entries are described from their
  * collimated side, which for lens 1 is the last face the light meets.
  */
 export function lensReaders(

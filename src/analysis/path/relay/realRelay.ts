@@ -37,7 +37,7 @@ export interface RealRelay {
 
 /** Waves of the parallel beam are summed up to so many over its radius. */
 const SPREAD = 12
-/** A loss that nobody would build; keeps differences finite where no light couples. */
+/** A loss beyond any usable design; keeps differences finite where no light couples. */
 const MOST_DB = 60
 
 const geometricMean = (a: number, b: number) => Math.sqrt(a * b)

@@ -217,11 +217,11 @@ export function relayAberration(
     },
     moves: () => {
       const now = movement()
-      if (now === null) return 'Tolerances, yield and temperature move it by the distances alone.'
-      if (now === 'pending') return 'Tolerances, yield and temperature: by the distances alone, fit pending.'
+      if (now === null) return 'Tolerances, yield and temperature vary it with the distances only.'
+      if (now === 'pending') return 'Tolerances, yield and temperature: with the distances only, fit pending.'
       const { errorDb } = now.fit
-      const missed = errorDb > FIT_ERROR_DB ? `, above the ${FIT_ERROR_DB} dB aimed at` : ''
-      return `Tolerances, yield and temperature move the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
+      const missed = errorDb > FIT_ERROR_DB ? `, above the target of ${FIT_ERROR_DB} dB` : ''
+      return `Tolerances, yield and temperature use the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
     },
     differenceDb: (g, state) => {
       const { base, state: nominalState, acrossDb, focus: nominalFocus } = prepared()

@@ -147,7 +147,7 @@ export function relayNotes(
   if (parallel) notes.push(`Collimated beam ${across}.`)
   else {
     cautions.push(
-      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam is not parallel over it. Focal lengths in the ratio of the modes, or a shorter section, keep it parallel.`,
+      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam does not stay collimated. Choose focal lengths in the ratio of the modes, or a shorter section.`,
     )
   }
   const defocus = imageX.waistDistanceUm - state.backGapUm
@@ -165,12 +165,12 @@ export function relayNotes(
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
     notes.push(
-      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the line for aberration holds the difference.`,
+      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the budget's line for aberration contains the difference.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
     cautions.push(
-      `${element.device.name}: light travels both ways, and an isolator passes one direction only. The loss is that of the passing direction; the other direction loses ${element.device.isolation.value} dB more.`,
+      `${element.device.name}: light travels both ways, and an isolator passes one direction only. The loss is for the forward direction; the reverse direction loses ${element.device.isolation.value} dB more.`,
     )
   }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')

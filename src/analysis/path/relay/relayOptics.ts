@@ -69,7 +69,7 @@ export interface RelayState {
   readonly backGapUm: number
 }
 
-// The products of chainMatrices written out: this runs thousands of times for one corner search.
+// The products of chainMatrices written out: this runs thousands of times for one worst-case search.
 const then = (m: RayMatrix, next: RayMatrix): RayMatrix => ({
   a: next.a * m.a + next.b * m.c,
   b: next.a * m.b + next.b * m.d,

@@ -48,7 +48,7 @@ function indexAtAssembly(
 }
 
 /**
- * Reader of the index. A typed `thermoOptic` goes before the catalogue's. A wavelength outside the material's range is
+ * Reader of the index. An entered `thermoOptic` takes precedence over the catalogue's. A wavelength outside the material's range is
  * reported, and the candidate is then not computed.
  */
 export function indexReader(

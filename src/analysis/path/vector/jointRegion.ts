@@ -6,7 +6,7 @@ import { normalQuantile } from '../../../numerics/normal'
 import type { JointRegion } from '../../field/fit/jointAxes'
 import type { Variable } from '../../results/evaluation'
 
-/** One draw in a thousand lies beyond on either side; there the difference is held. */
+/** One sample in a thousand lies beyond on either side; there the difference is held. */
 const SHARE_HELD = 1e-3
 /** Movements below this do not count: um, rad or a ratio. */
 const STILL = 1e-7
@@ -15,7 +15,7 @@ const RUNGS = 4
 /** Coordinates that end at contact. */
 const DISTANCES: ReadonlySet<string> = new Set(['gapUm', 'frontUm', 'backUm'])
 
-/** How far draws go to either side: normal ones to SHARE_HELD, the others to their ends. */
+/** How far samples go to either side: normal ones to SHARE_HELD, the others to their limits. */
 function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
   return distribution === 'normal' ? (halfWidth / coverage) * normalQuantile(1 - SHARE_HELD) : halfWidth
 }
@@ -24,7 +24,7 @@ function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
 type Coordinates = (v: Float64Array, out: Float64Array) => void
 
 /**
- * The region: every quantity moved alone to its ends, those of corners added up and those of draws as squares; then every one of
+ * The region: every quantity moved alone to its ends, those of the worst case added up and those of samples as squares; then every one of
  * `conditions`, which write a temperature or a wavelength into the vector. `axes` names the coordinates.
  */
 export function jointRegion(

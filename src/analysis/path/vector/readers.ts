@@ -1,4 +1,4 @@
-// Every number of a chain becomes one place in a vector of values, so that tolerances, corners and draws
+// Every number of a chain becomes one place in a vector of values, so that tolerances, worst case and samples
 // can move any of them and ask for the loss again.
 
 import type { Path } from '../../../model/issue'
@@ -20,7 +20,7 @@ export interface ReaderTable {
    * tolerance below 0, which no file that was checked has.
    */
   readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
-  /** A place of its own without a tolerance, 0 until somebody writes there; returns its number. */
+  /** A separate place without a tolerance, 0 until it is written; returns its number. */
   readonly place: (rule: RuleName, label: string, path: Path) => number
   /** Does the work, and adds every place of the vector that it asks for to `reads`. */
   readonly noting: <T>(reads: Set<number>, work: () => T) => T

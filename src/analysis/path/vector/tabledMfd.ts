@@ -39,7 +39,7 @@ function tableOver(from: number, to: number): ChebyshevSeries {
 
 /**
  * Reader of the MFD for a core whose diameter and NA are sampled; the table covers every sample that can occur, also with
- * the tolerances as wide as the context says. Draws that leave the range of the mode solver are reported, and the
+ * the tolerances as wide as the context says. Samples that leave the range of the mode solver are reported, and the
  * candidate is then not computed; where only widened tolerances leave it, such a sample has no mode and reads NaN.
  */
 export function tabledMfd(

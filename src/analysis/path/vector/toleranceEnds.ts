@@ -1,4 +1,4 @@
-// A tolerance must end where its quantity still makes sense; a corner or a draw would otherwise compute nonsense.
+// A tolerance must end where its quantity is still physical; a worst case or a sample would otherwise compute nonsense.
 
 import type { Issue } from '../../../model/issue'
 import { ruleBreach } from '../../../model/quantity/quantity'
@@ -25,8 +25,8 @@ export function toleranceEndIssues(variables: readonly Variable[]): readonly Iss
       {
         path: [...path, 'tolerance'],
         code: 'range',
-        message: `the tolerance of ${label} goes too far: ${breach}`,
-        fix: 'Give it a smaller ±.',
+        message: `the tolerance of ${label} is too wide: ${breach}`,
+        fix: 'Enter a smaller ±.',
       },
     ]
   })

@@ -16,7 +16,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   yield: ['One-channel yield', 'Yield, one channel', 'Wanted yield', 'Target yield'],
   lossLimit: ['Loss limit', 'Limit', 'Insertion loss limit'],
   lossBasis: ['Loss limit holds for', 'Allocation method'],
-  nonGaussian: ['Fields instead of Gaussians', 'Difference', 'Mode fields', 'Fields'],
+  nonGaussian: ['Non-Gaussian correction', 'Difference', 'Mode fields', 'Fields'],
   fresnelLoss: ['Fresnel', 'Reflection at the faces'],
   spliceLoss: ['Splice', 'Splice model', 'Splice loss (entered)'],
   taperLoss: ['Taper loss, TM', 'On-chip taper', 'Taper loss for TM'],

@@ -1,7 +1,7 @@
 // Loss of a taper from the local modes along it. The fundamental mode turns into the next one by the angle whose cosine is their
 // overlap; what it leaves behind goes into radiation at the cladding index, and interferes with what is left behind further on.
 //   da/dz = -g b,  db/dz = g a + i (2 pi / lambda) (n_eff - n_clad) b,  g = d(angle)/dz,  loss = |b(L)|^2
-// One radiation mode stands for all of them: it has the least phase mismatch that any has, so that the loss comes out somewhat high.
+// One radiation mode represents all of them: it has the smallest phase mismatch of any, so that the loss is somewhat overestimated.
 // The angles are scaled to add up to that of the two end modes: a taper of no length is then the joint of its ends.
 // Source: local modes, A. W. Snyder and J. D. Love, Optical Waveguide Theory (1983), ch. 19 and 28 (from memory); the criterion of
 // adiabatic tapers by the beat length with the nearest mode, J. D. Love et al., IEE Proc. J 138 (1991) 343 (from memory).
@@ -29,7 +29,7 @@ export interface Taper {
 }
 
 const STEPS = 600
-/** A continuum of radiation has no fringes: the loss is the mean over so much of the length to either side. */
+/** A continuum of radiation shows no oscillation: the loss is the mean over so much of the length to either side. */
 const SPREAD = 0.1
 const LENGTHS = 11
 

@@ -8,6 +8,7 @@ import type { Project } from '../../../model/schema/project'
 import { roundedTo } from '../../../numerics/numberText'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
+import { NoDesign } from '../../../ui/empty/NoDesign'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { useMeasurementResult } from '../useMeasurementResult'
 import { Explained } from './Explained'
@@ -33,7 +34,14 @@ function sources(project: Project): readonly Measurement[] {
 export function DifferenceView({ project }: { readonly project: Project }) {
   const [sourceId, setSourceId] = useState(SINGLE)
   const candidate = useDesign()
-  if (candidate === undefined) return <h1>No design to compare with</h1>
+  if (candidate === undefined) {
+    return (
+      <>
+        <h2 className="measurement-title">Predicted against measured</h2>
+        <NoDesign shows="Which of offset, gap, tilt and MFD best explains the difference between a measured and a predicted loss." />
+      </>
+    )
+  }
   const known = sources(project)
   const source = known.find((each) => each.id === sourceId)
   return (
@@ -76,7 +84,7 @@ interface AgainstCandidate {
   readonly candidateId: string
 }
 
-/** A loss at the working position, typed or from a result. */
+/** A loss at the working point, entered or from a result. */
 function SingleLoss({
   project,
   candidateId,
@@ -171,7 +179,7 @@ function LossCurve({
           onChoose={setLabel}
         />
         <ChoiceField
-          label="Moved along"
+          label="Scan axis"
           value={axis}
           choices={AXES}
           onChoose={(value) => setAxis(value === 'y' ? 'y' : 'x')}

@@ -145,7 +145,7 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             χ² of the data
           </th>
           <th scope="col" className="number">
-            Off nominal, σ
+            Deviation from nominal, σ
           </th>
           <th scope="col">Result</th>
           <th scope="col" className="number">

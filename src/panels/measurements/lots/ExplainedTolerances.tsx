@@ -16,7 +16,7 @@ const rangeText = ({ factor, low, high }: ExplainedTolerance) =>
   `${fixedText(factor, 2)} (${fixedText(low, 2)} to ${fixedText(high, 2)})`
 const isMeasured = ({ verdict }: ExplainedTolerance) => verdict === 'wider' || verdict === 'tighter'
 
-/** Scales the tolerances that the lot tells apart from the stated ones, and says so in their notes: one edit. */
+/** Scales the tolerances that the lot shows to differ from the stated ones, and notes it: one edit. */
 function apply(found: LotExplanation, { name, date }: MeasurementOf<'lot'>): void {
   editProject((draft) => {
     for (const tolerance of found.tolerances.filter(isMeasured)) {
@@ -41,7 +41,7 @@ export function ExplainedTolerances({
   const [said, setSaid] = useState('')
   const measured = found.tolerances.filter(isMeasured)
   if (found.tolerances.length === 0)
-    return <p className="quiet">No tolerance of this design moves the loss: nothing can be fitted.</p>
+    return <p className="quiet">No tolerance of this design affects the loss: there is nothing to fit.</p>
   return (
     <>
       <div className="wide-table">

@@ -1,4 +1,4 @@
-// The columns of a table and what each is read as; the range of their values where one is told.
+// The columns of a table and what each is read as; the range of their values where it is known.
 
 import { AnswerSelect } from './AnswerSelect'
 

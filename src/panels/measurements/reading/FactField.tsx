@@ -14,7 +14,7 @@ import { stepIndexMode } from '../../../optics/index'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { numberText } from '../../../ui/fields/useQuantityInput'
 
-/** What can be taken before anybody has typed: the file's own facts, and the project's wavelength. */
+/** What is known before any entry: the file's own facts, and the project's wavelength. */
 export function firstFacts(needed: readonly NeededFact[], project: Project): Facts {
   return Object.fromEntries(
     needed.flatMap(({ name, found, breach }) => {
@@ -72,7 +72,7 @@ export function FactField({
   }
   const origin =
     fact.breach !== null
-      ? `In the file the ${fact.breach}. ${fact.question}`
+      ? `In the file, the ${fact.breach}. ${fact.question}`
       : fact.found !== null
         ? 'From the file.'
         : fact.name === 'wavelength'

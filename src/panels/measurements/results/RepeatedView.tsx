@@ -1,4 +1,4 @@
-// Repeated readings of one quantity: mean, spread, and readings that stand out but are not dropped.
+// Repeated readings of one quantity: mean, spread, and outliers, which are not dropped.
 
 import { useMemo } from 'react'
 import { pointsAndLinesFigure } from '../../../figures/measure/scans'

@@ -103,7 +103,11 @@ export function CrossSectionPanel({
     return (
       <section className="guide-section" aria-label={`Cross-section of ${facet.name}`}>
         <SectionDrawing section={section} facet={facet} wavelengthUm={wavelengthUm} />
-        <SectionFields section={section} find={(draft) => findFacet(draft)?.crossSection} />
+        <SectionFields
+          section={section}
+          wavelengthUm={wavelengthUm}
+          find={(draft) => findFacet(draft)?.crossSection}
+        />
         <button
           type="button"
           className="subtle"

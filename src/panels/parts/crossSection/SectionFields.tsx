@@ -12,6 +12,7 @@ import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { IndexField } from '../../../ui/fields/IndexField'
 import { QuantityField } from '../../../ui/fields/QuantityField'
 import { TextField } from '../../../ui/fields/TextField'
+import { CoreTables } from './CoreTables'
 
 const POLARISATIONS = [
   { value: 'TE', label: 'quasi-TE, E along x' },
@@ -34,8 +35,8 @@ const UNIFORM_NUMBERS: readonly NumberField[] = [
   { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
 ]
 
-/** Of a diffused core: no side walls, and 1/e sizes of the index step. */
-const diffusedNumbers = (buried: boolean): readonly NumberField[] => [
+/** Of a core without walls: 1/e sizes of the index step. */
+const gradedNumbers = (buried: boolean): readonly NumberField[] => [
   { field: 'width', label: 'Index-step width, 1/e full', rule: 'guideSize' },
   {
     field: 'height',
@@ -47,13 +48,17 @@ const diffusedNumbers = (buried: boolean): readonly NumberField[] => [
 ]
 
 const numbersOf = ({ profile = 'uniform' }: CoreEntry) =>
-  profile === 'uniform' ? UNIFORM_NUMBERS : diffusedNumbers(profile === 'buried Gaussian')
+  profile === 'uniform'
+    ? UNIFORM_NUMBERS
+    : gradedNumbers(profile === 'buried Gaussian' || profile === 'index map')
 
 const PROFILE_CHOICES = [
   { value: 'uniform', label: 'uniform' },
   { value: 'buried Gaussian', label: 'diffused, buried, Gaussian' },
   { value: 'surface Gaussian', label: 'diffused from surface, Gaussian depth' },
   { value: 'surface erfc', label: 'diffused from surface, erfc depth' },
+  { value: 'user profiles', label: 'diffused, user profiles' },
+  { value: 'index map', label: 'index map from a table' },
 ] satisfies readonly { value: CoreProfile; label: string }[]
 
 type FindSection = (draft: Project) => CrossSectionEntry | undefined
@@ -104,9 +109,11 @@ function EntryFields({
 
 export function SectionFields({
   section,
+  wavelengthUm,
   find,
 }: {
   readonly section: CrossSectionEntry
+  readonly wavelengthUm: number
   readonly find: FindSection
 }) {
   const edit = (recipe: (own: CrossSectionEntry) => void) =>
@@ -172,11 +179,14 @@ export function SectionFields({
                 find={(draft): Quantity | undefined => own(draft)?.[field]}
               />
             ))}
-            <IndexField
-              label={(core.profile ?? 'uniform') === 'uniform' ? 'Core' : 'Core, at its peak'}
-              source={core.index}
-              find={own}
-            />
+            {((core.profile ?? 'uniform') === 'uniform' || core.stepOverWavelength === undefined) && (
+              <IndexField
+                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core' : 'Core, at its peak'}
+                source={core.index}
+                find={own}
+              />
+            )}
+            <CoreTables section={section} core={core} wavelengthUm={wavelengthUm} find={own} />
           </EntryFields>
         )
       })}

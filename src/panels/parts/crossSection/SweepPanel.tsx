@@ -24,7 +24,7 @@ const USUAL_POINTS = 20
 const FIRST_RANGE = [0.5, 1.5] as const
 const FIRST_WAVELENGTH_RANGE = [0.97, 1.03] as const
 
-/** Size of the unit that a rule is typed in, in the core's unit. */
+/** Size of the unit of a rule's entry, in the core's unit. */
 function unitOf(rule: SweepChoice['rule']) {
   const { unit, dimension } = RULES[rule]
   return { label: unitLabel(unit), size: unitFactor(dimension, unit) ?? 1 }

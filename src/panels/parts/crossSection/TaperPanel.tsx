@@ -1,4 +1,4 @@
-// The loss of the on-chip taper from its modes: against the tip's width and the length; applied to the facet, or typed as before.
+// The loss of the on-chip taper from its modes: against the tip's width and the length; applied to the facet, or entered as before.
 
 import { useMemo } from 'react'
 import {
@@ -70,7 +70,7 @@ export function TaperPanel({
       if (found === null) return
       const lossDb = rounded(found.lossDb, 3)
       const doubtDb = rounded(DOUBT * lossDb, 2)
-      // Its own doubt: the tolerance of a typed value may be wider than this loss is great.
+      // A separate tolerance: that of an entered value may be wider than this loss.
       const computed = {
         ...quantityOf(lossDb, 'dB', 'computed', doubtDb > 0 ? doubtDb : undefined),
         note: `Local modes along the taper, quasi-${polarisation} at ${nmOf(request.wavelengthUm)} nm, ${plainText(lengthUm ?? 0, 4)} µm, ${taperProfile}; an estimate.`,
@@ -149,9 +149,9 @@ export function TaperPanel({
             />
           </div>
           <p className="quiet">
-            Estimate from the modes along the taper, quasi-{polarisation}: what the mode leaves behind is
-            taken to go into radiation at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times
-            beam propagation in dB). Substrate leakage, roughness and bends are not included.
+            Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
+            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times beam propagation in
+            dB). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
       )}

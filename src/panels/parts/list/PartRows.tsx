@@ -99,7 +99,7 @@ export function PartRows({
               const key = refKey(each)
               return (
                 // biome-ignore lint/a11y/useKeyWithClickEvents: the list has the focus and the keys
-                // biome-ignore lint/a11y/useFocusableInteractive: told by aria-activedescendant
+                // biome-ignore lint/a11y/useFocusableInteractive: announced by aria-activedescendant
                 <div
                   key={key}
                   id={idOf(key)}

@@ -72,7 +72,7 @@ export function ImportField({
   return (
     <div className="import-field">
       <button type="button" disabled={busy} onClick={() => void open()}>
-        {shape === null ? 'Open field table…' : 'Replace by a table…'}
+        {shape === null ? 'Open field table…' : 'Replace with a table…'}
       </button>
       {images.length > 0 && (
         <ChoiceField

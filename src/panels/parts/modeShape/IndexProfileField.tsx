@@ -1,4 +1,4 @@
-// The radius-index table of a fibre, typed as text, with the mode that it guides.
+// The radius-index table of a fibre, entered as text, with the mode that it guides.
 
 import { useEffect, useId, useMemo, useState } from 'react'
 import type { IndexProfile } from '../../../model/schema/modeShape'
@@ -42,7 +42,7 @@ export function IndexProfileField({
   }
   return (
     <div className="field index-profile">
-      <label htmlFor={id}>Radius, µm, and index; a radius twice is a step</label>
+      <label htmlFor={id}>Radius (µm) and index per line; repeat a radius for a step</label>
       <textarea
         id={id}
         rows={6}

@@ -11,7 +11,7 @@ const CLADDING = 1.444
 const FIRST_RADIUS_UM = 4.1
 const FIRST_NA = 0.12
 
-/** A step of the fibre's own core, to be typed over. */
+/** A step of the fibre's own core, to be replaced. */
 export function firstProfile({ mode }: FibreEntry): IndexProfile {
   const radius = mode.kind === 'core' ? coreValue(mode.coreDiameter, 'coreDiameter') / 2 : FIRST_RADIUS_UM
   const na = mode.kind === 'core' ? coreValue(mode.na, 'na') : FIRST_NA

@@ -34,7 +34,7 @@ export const fieldsSection: SectionSpec = {
     if (rows.length === 0) return []
     return [
       table(
-        'Loss of each joint, fields and Gaussians',
+        'Loss of each joint, field overlap and Gaussian modes',
         [
           'Joint',
           'Modes',

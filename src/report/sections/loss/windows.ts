@@ -15,7 +15,7 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
 const BY_GAUSSIANS =
-  'For the Gaussians of this joint, not its fields. The workbench calculates tolerance windows, curve and map from the fields.'
+  'For the Gaussians of this joint, not its fields. The app calculates alignment tolerances, curve and map from the fields.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]

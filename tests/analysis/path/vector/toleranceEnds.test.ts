@@ -29,12 +29,12 @@ describe('a tolerance that reaches beyond what makes sense', () => {
         const mfd = draft.facets[0]?.mfdX
         if (mfd?.tolerance) mfd.tolerance.plusMinus = mfd.value
       }),
-    ).toContain('the tolerance of MFD x of Silicon-nitride facet goes too far: mode-field diameter is 0 µm')
+    ).toContain('the tolerance of MFD x of Silicon-nitride facet is too wide: mode-field diameter is 0 µm')
     expect(
       complaints((draft) => {
         gapOf(draft).nearFaceAngle.tolerance = { plusMinus: 100, distribution: 'uniform' }
       }),
-    ).toContain('the tolerance of fibre-side face angle goes too far')
+    ).toContain('the tolerance of fibre-side face angle is too wide')
   })
 
   test('down to a core that guides no mode is named too, and a large one on the gap means contact', () => {

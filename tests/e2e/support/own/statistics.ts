@@ -1,4 +1,4 @@
-// RSS, worst case and percentiles of a design of design.ts: every sign tried, assemblies drawn one by one with own random numbers.
+// RSS, worst case and percentiles of a design of design.ts: every sign tried, assemblies sampled one by one with separate random numbers.
 
 import type { OwnDesign } from './design'
 
@@ -59,7 +59,7 @@ export interface OwnPercentile {
   readonly highDb: number
 }
 
-/** Assemblies drawn one by one, each at the worst of its temperatures. */
+/** Assemblies sampled one by one, each at the worst of its temperatures. */
 export function ownPercentile(design: OwnDesign, share: number, samples: number): OwnPercentile {
   const { offs, lossDb, risesK } = design
   const random = ownRandom(11)

@@ -3,8 +3,8 @@
 // Source: J. Crank, The Mathematics of Diffusion (1975), ch. 2 (from memory): Gaussian from a source that is used up, erfc from one that
 // is kept up.
 
-import { normalProbability } from '../../numerics/normal'
-import type { GradedCore } from './crossSection'
+import { normalProbability } from '../../../numerics/normal'
+import type { GradedCore } from '../crossSection'
 
 const DEPTH_PROFILES = ['buried Gaussian', 'surface Gaussian', 'surface erfc'] as const
 type DepthProfile = (typeof DEPTH_PROFILES)[number]

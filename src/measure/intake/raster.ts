@@ -1,0 +1,112 @@
+// Columns x and y of a table that fill a regular grid once, in any order of the rows.
+
+import { InputError } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
+import { unitRule } from '../reading/units'
+
+const LEAST_POINTS = 4
+const GREATEST_POINTS = 2048
+/** Rows whose places differ by less than this share of a step count as one line of the grid. */
+const SAME_LINE = 0.05
+const EVEN = 0.02
+
+export interface RasterColumn {
+  readonly values: Float64Array
+  readonly unit: string | null
+}
+
+interface Raster {
+  readonly nx: number
+  readonly ny: number
+  readonly dxUm: number
+  readonly dyUm: number
+  readonly x0Um: number
+  readonly y0Um: number
+  /** Of each row of the table, row-major from the lower left. */
+  readonly places: Int32Array
+}
+
+/** Factor to the core unit of a dimension; 1, with a note, where the heading has no unit. */
+export function factorOf(
+  name: string,
+  unit: string | null,
+  dimension: 'length' | 'angle',
+  notes: string[],
+): number {
+  if (unit === null) {
+    notes.push(`${name} has no unit; taken as ${dimension === 'length' ? 'µm' : 'rad'}.`)
+    return 1
+  }
+  const rule = unitRule(unit)
+  if (rule?.dimension !== dimension) throw new InputError(`unit of ${name}`, unit, `a unit of ${dimension}`)
+  return rule.factor
+}
+
+/** Places along one axis: the distinct values in ascending order, evenly spaced. */
+function axisOf(
+  name: 'x' | 'y',
+  places: Float64Array,
+): { readonly from: number; readonly step: number; readonly count: number } {
+  const sorted = Float64Array.from(places).sort()
+  const [from, to] = [sorted[0] ?? 0, sorted.at(-1) ?? 0]
+  const distinct: number[] = [from]
+  const widest = (to - from) / (LEAST_POINTS - 1)
+  for (const place of sorted) {
+    const last = distinct.at(-1) ?? from
+    const finest = distinct.length > 1 ? (last - from) / (distinct.length - 1) : widest / GREATEST_POINTS
+    if (place - last > SAME_LINE * finest) distinct.push(place)
+  }
+  const count = distinct.length
+  if (count < LEAST_POINTS || count > GREATEST_POINTS) {
+    throw new InputError(`distinct positions along ${name}`, count, `${LEAST_POINTS} to ${GREATEST_POINTS}`)
+  }
+  const step = (to - from) / (count - 1)
+  distinct.forEach((place, at) => {
+    const off = Math.abs(place - from - at * step)
+    if (off > EVEN * step) {
+      throw new InputError(
+        `${name} of grid line ${at + 1}`,
+        place,
+        `on an even grid of step ${significantText(step, 4)} µm`,
+      )
+    }
+  })
+  return { from, step, count }
+}
+
+/**
+ * The grid that the rows fill. Throws InputError that names the axis, the row or the place that is wrong; `notes` hears what is
+ * taken for granted.
+ */
+export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: string[]): Raster {
+  const alongX = factorOf('x', x.unit, 'length', notes)
+  const alongY = factorOf('y', y.unit, 'length', notes)
+  const axisX = axisOf(
+    'x',
+    x.values.map((value) => value * alongX),
+  )
+  const axisY = axisOf(
+    'y',
+    y.values.map((value) => value * alongY),
+  )
+  const [nx, ny] = [axisX.count, axisY.count]
+  if (rows !== nx * ny) {
+    throw new InputError('rows of numbers', rows, `${nx} positions along x times ${ny} along y, ${nx * ny}`)
+  }
+  const filled = new Uint8Array(nx * ny)
+  const places = Int32Array.from({ length: rows }, (_, row) => {
+    const ix = Math.round(((x.values[row] ?? 0) * alongX - axisX.from) / axisX.step)
+    const iy = Math.round(((y.values[row] ?? 0) * alongY - axisY.from) / axisY.step)
+    const at = iy * nx + ix
+    if (filled[at] === 1) {
+      throw new InputError(
+        `row ${row + 1}`,
+        `a second value at (${x.values[row]}, ${y.values[row]})`,
+        'a position of its own',
+      )
+    }
+    filled[at] = 1
+    return at
+  })
+  return { nx, ny, dxUm: axisX.step, dyUm: axisY.step, x0Um: axisX.from, y0Um: axisY.from, places }
+}

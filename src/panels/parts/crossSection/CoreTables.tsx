@@ -1,0 +1,115 @@
+// What belongs to a core without walls beyond its sizes: profile tables, an index map, the step over wavelength, and its picture.
+
+import { useMemo } from 'react'
+import { coreProfiles } from '../../../analysis/crossSection/coreProfile'
+import { coreProfileFigure } from '../../../figures/field/coreProfile'
+import type { CoreEntry, CrossSectionEntry } from '../../../model/schema/crossSection'
+import type { Project } from '../../../model/schema/project'
+import { InputError } from '../../../numerics/inputError'
+import { rounded } from '../../../numerics/numberText'
+import { editProject } from '../../../store/workbench'
+import { FigureView } from '../../../ui/figures/FigureView'
+import { IndexMapField } from './IndexMapField'
+import { PairsField } from './PairsField'
+import { readStepOverWavelength, readStepProfile, setIndexMap, setStepProfile } from './tableEdits'
+
+const FIGURE_PX = 220
+
+const PROFILES = [
+  {
+    field: 'widthProfile',
+    label: 'Width profile: distance from the core centre, µm, and share of the step',
+    said: 'Even about the core centre, straight between the rows, 0 beyond the last. Empty: Gaussian.',
+  },
+  {
+    field: 'depthProfile',
+    label: 'Depth profile: depth below the surface, µm, and share of the step',
+    said: 'From the surface, the upper edge of the core, downwards; 0 beyond the last row. Empty: Gaussian.',
+  },
+] as const
+
+function ProfilePicture({
+  section,
+  core,
+  wavelengthUm,
+}: {
+  readonly section: CrossSectionEntry
+  readonly core: CoreEntry
+  readonly wavelengthUm: number
+}) {
+  const figure = useMemo(() => {
+    try {
+      const profiles = coreProfiles(section, core.id, wavelengthUm)
+      return profiles && coreProfileFigure(`profile-${core.id}`, core.name, profiles)
+    } catch (error) {
+      if (error instanceof InputError) return null
+      throw error
+    }
+  }, [section, core, wavelengthUm])
+  return figure && <FigureView figure={figure} heightPx={FIGURE_PX} />
+}
+
+export function CoreTables({
+  section,
+  core,
+  wavelengthUm,
+  find,
+}: {
+  readonly section: CrossSectionEntry
+  readonly core: CoreEntry
+  readonly wavelengthUm: number
+  readonly find: (draft: Project) => CoreEntry | undefined
+}) {
+  const { profile = 'uniform', stepOverWavelength } = core
+  if (profile === 'uniform') return null
+  const edit = (change: (own: CoreEntry) => void): null => {
+    editProject((draft) => {
+      const own = find(draft)
+      if (own !== undefined) change(own)
+    })
+    return null
+  }
+  return (
+    <div className="core-tables">
+      {profile === 'index map' && (
+        <IndexMapField map={core.map} onMap={(map) => edit((own) => setIndexMap(own, map))} />
+      )}
+      {profile === 'user profiles' &&
+        PROFILES.map(({ field, label, said }) => (
+          <PairsField
+            key={field}
+            label={label}
+            names={{ first: 'a distance in µm', second: 'a share of −1 to 1' }}
+            first={core[field]?.distancesUm ?? []}
+            second={core[field]?.shares ?? []}
+            said={said}
+            onCommit={(distances, shares) => {
+              if (distances.length === 0) return edit((own) => setStepProfile(own, field, null))
+              const read = readStepProfile(distances, shares)
+              return typeof read === 'string' ? read : edit((own) => setStepProfile(own, field, read))
+            }}
+          />
+        ))}
+      <PairsField
+        label="Index step over wavelength: wavelength, nm, and peak step"
+        names={{ first: 'a wavelength in nm', second: 'an index step' }}
+        first={(stepOverWavelength?.wavelengthsUm ?? []).map((um) => rounded(um * 1000, 8))}
+        second={stepOverWavelength?.steps ?? []}
+        said="Above the surrounding glass, straight between the rows; takes the place of the peak index. Empty: the peak index."
+        onCommit={(wavelengthsNm, steps) => {
+          if (wavelengthsNm.length === 0) {
+            return edit((own) => {
+              own.stepOverWavelength = undefined
+            })
+          }
+          const read = readStepOverWavelength(wavelengthsNm, steps)
+          if (typeof read === 'string') return read
+          return edit((own) => {
+            own.stepOverWavelength = read
+          })
+        }}
+      />
+      <ProfilePicture section={section} core={core} wavelengthUm={wavelengthUm} />
+    </div>
+  )
+}
