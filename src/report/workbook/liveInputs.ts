@@ -63,7 +63,7 @@ export function scenarios(
     scenario(compiled, 'Nominal', new Map()),
     scenario(
       compiled,
-      'Worst case, signs found by the program',
+      'Worst case, signs as exported',
       new Map(corner.map(({ path, sign }) => [place(path), sign])),
     ),
     ...tolerancedPlaces(compiled).flatMap((at) => {

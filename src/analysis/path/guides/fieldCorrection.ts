@@ -30,7 +30,7 @@ const GAUSSIAN = 'Gaussian'
 const OTHER_MODE_DB = 1
 
 /** One side of a join: its port, and how much its face stretches the mode. */
-interface JoinSide {
+export interface JoinSide {
   readonly port: PortReaders
   readonly stretchX: number
   readonly stretchY: number
@@ -52,22 +52,19 @@ function modeAtFace(
   return { mode: { kind: 'gaussian', mfdXUm, mfdYUm, waistXUm: 0, waistYUm: 0 }, tip, stretchX, stretchY }
 }
 
-/**
- * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
- * can be taken, and null where nothing moves it.
- */
-export function fieldCorrection(
-  elementId: string,
+const areGaussian = (near: JoinSide, far: JoinSide) =>
+  near.port.shape === undefined && far.port.shape === undefined
+
+/** The fields on both sides; null where both are Gaussians that no sphere has formed. */
+export function jointFields(
   near: JoinSide,
   far: JoinSide,
   nominal: Values,
   joint: GaussianJoint,
-  regionOf: (nominal: GaussianJoint) => JointRegion | null,
-): FieldCorrection | null {
-  const gaussians = near.port.shape === undefined && far.port.shape === undefined
-  if (gaussians && near.port.tip?.real === undefined) return null
+): FieldJointSpec | null {
+  if (areGaussian(near, far) && near.port.tip?.real === undefined) return null
   const { wavelengthUm, index } = joint
-  const spec = {
+  return {
     emitter: modeAtFace(near, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.emitterMfdXUm,
@@ -85,8 +82,24 @@ export function fieldCorrection(
     wavelengthUm,
     index,
     propagation: 'exact',
-  } as const
-  if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
+  }
+}
+
+/**
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
+ * can be taken, and null where nothing moves it.
+ */
+export function fieldCorrection(
+  elementId: string,
+  near: JoinSide,
+  far: JoinSide,
+  nominal: Values,
+  joint: GaussianJoint,
+  regionOf: (nominal: GaussianJoint) => JointRegion | null,
+): FieldCorrection | null {
+  const spec = jointFields(near, far, nominal, joint)
+  if (spec === null) return null
+  if (areGaussian(near, far)) return tipAberration(elementId, near.port, nominal, joint, spec)
   const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {

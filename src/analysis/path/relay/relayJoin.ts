@@ -189,6 +189,7 @@ export function relayJoin(
         modes: geometry,
       }
     },
+    ...(relay.contact && { contact: relay.contact }),
     ...(aberration !== null && { aberrated: true }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
