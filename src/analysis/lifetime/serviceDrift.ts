@@ -132,7 +132,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     )
   if (fit.assemblies < 2)
     warnings.push(
-      'One assembly was tested: how much assemblies differ is not known, and not in the interval.',
+      'One assembly was tested: the spread between assemblies is unknown and not in the interval.',
     )
   if (meanDb < 0)
     warnings.push(

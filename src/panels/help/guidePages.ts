@@ -24,6 +24,7 @@ export const GUIDE_PAGES = [
   ['sizing', 'Sizing'],
   ['order', 'Order'],
   ['measurements', 'Measurements'],
+  ['lots', 'Lots'],
   ['review', 'Review'],
   ['projects-and-links', 'Projects, files and links'],
   ['numbers', 'Numbers, axes and signs'],

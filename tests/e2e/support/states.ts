@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core'
 import { drop, textFile } from './drop'
 import { OVERLAYS } from './overlays'
 import { partRow, showFacetView, showPart } from './parts'
-import { goTo, openTab, selectDesign, showView } from './screen'
+import { goTo, newEmpty, openTab, selectDesign, showView } from './screen'
 import { STRESS_TABLE } from './stressTable'
 
 export interface ScreenState {
@@ -336,10 +336,31 @@ const LOT_TABLE = [
   ),
 ].join('\n')
 
+/** A project without a design: what every page then says is the next step. */
+const WITHOUT_DESIGN: readonly ScreenState[] = [
+  {
+    name: 'Design without a design',
+    show: async (page) => {
+      await newEmpty(page)
+      await goTo(page, 'Design')
+      await page.getByText('This project has none yet').waitFor()
+    },
+  },
+  {
+    name: 'predicted against measured without a design',
+    show: async (page) => {
+      await goTo(page, 'Measurements')
+      await page.getByRole('button', { name: /^Predicted against measured/ }).click()
+      await page.getByText('This project has none yet').waitFor()
+    },
+  },
+]
+
 export const STATES: readonly ScreenState[] = [
   ...DESIGNS,
   ...OVERLAYS,
   ...DEPTHS,
   { name: 'Design, restored', show: restore },
   ...PAGES,
+  ...WITHOUT_DESIGN,
 ]
