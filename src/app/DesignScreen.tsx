@@ -13,7 +13,6 @@ import { useDesign } from '../store/selection'
 import { useView } from '../store/view'
 import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
-import { NoDesign } from '../ui/controls/NoDesign'
 import { Pane, Split } from '../ui/controls/Panes'
 import { PANES_FIT, useMedia } from '../ui/controls/useMedia'
 import { DepthTabs } from './DepthTabs'
@@ -24,6 +23,7 @@ const DrawingPane = lazy(async () => ({
   default: (await import('../panels/drawing/DrawingPane')).DrawingPane,
 }))
 const PathPane = lazy(async () => ({ default: (await import('../panels/path/PathPane')).PathPane }))
+const NoDesign = lazy(async () => ({ default: (await import('../ui/empty/NoDesign')).NoDesign }))
 const Inspector = lazy(async () => ({ default: (await import('../panels/inspector/Inspector')).Inspector }))
 
 interface Shown {
@@ -126,7 +126,7 @@ const framed = (middle: ReactNode) => (
       {
         id: 'inspector',
         view: INSPECTOR,
-        size: '19rem',
+        size: '19.5rem',
         least: '15rem',
         most: '40%',
         fixed: true,
@@ -167,7 +167,9 @@ export function DesignScreen() {
     return (
       <div className="page">
         <h1>Design</h1>
-        <NoDesign />
+        <Suspense fallback={null}>
+          <NoDesign shows="One design in one view: path, drawing, loss budget and tolerances." />
+        </Suspense>
       </div>
     )
   }

@@ -44,9 +44,16 @@ describe('the guide', () => {
     expect(words).toBeLessThan(500)
   })
 
+  test.each(guide.filter((name) => !['README.md', 'glossary.md', 'command-line.md'].includes(name)))(
+    '%s has a picture',
+    (name) => {
+      expect(linksOf(join('docs/guide', name)).some((link) => link.startsWith('pictures/'))).toBe(true)
+    },
+  )
+
   test('uses every picture that is taken for it', () => {
     const used = guide.flatMap((name) => linksOf(join('docs/guide', name)))
-    const taken = existsSync('docs/guide/pictures') ? readdirSync('docs/guide/pictures') : []
+    const taken = readdirSync('docs/guide/pictures').filter((name) => name.endsWith('.png'))
     expect(taken.filter((name) => !used.includes(`pictures/${name}`))).toEqual([])
   })
 })

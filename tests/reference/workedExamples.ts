@@ -6,6 +6,7 @@ import { obstaclesOf } from '../../src/analysis/clearance/obstacles'
 import { revolved, UPRIGHT } from '../../src/analysis/clearance/solids'
 import { grooveHeightUm, SILICON_WALL_RAD } from '../../src/analysis/clearance/vGroove'
 import { evaluateCandidate, runYield, type YieldResult } from '../../src/analysis/index'
+import { arrheniusFactor } from '../../src/analysis/lifetime/laws'
 import { standardDeviationOf } from '../../src/analysis/tolerance/deviation'
 import { type Distribution, quantityOf } from '../../src/model/quantity/quantity'
 import { NO_SPREAD, type Spread } from '../../src/model/quantity/spread'
@@ -414,6 +415,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'core height of a 125 um fibre in a 150 um groove in (100) silicon': () =>
     grooveHeightUm(62.5, 150, SILICON_WALL_RAD),
   'gap at which a cone of 10 degrees and 17 um tip meets a ledge 10 um deep, recess 15 um': coneContact,
+  'Arrhenius factor of 0.5 eV, test at 125 degC, service at 25 degC': () =>
+    arrheniusFactor({ activationEnergyEv: 0.5, testC: 125, serviceC: 25 }),
   'loss of two modes turning by 0.4 rad over 73 um, index step 0.01 at 1.55 um': () =>
     lossDb(
       1 -

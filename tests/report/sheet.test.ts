@@ -5,10 +5,12 @@ import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
+import { figuresOf } from '../../src/report/document/figureBlock'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
 import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
+import { longProject } from './support/longProject'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
 const titles = (sheet: ReturnType<typeof sheetOf>) => sheet.sections.map(({ id }) => id)
@@ -39,7 +41,7 @@ describe('the review sheet', () => {
   test('has every section that has something to say, in the order of the list', () => {
     const shown = titles(sheetOf(twoDesigns(), { runs: demoRuns() }))
     // None of these is in the demo; the decision and all signatures are on the first page.
-    const silent = ['choice', 'fields', 'power', 'evidence', 'changes', 'sign-off']
+    const silent = ['choice', 'fields', 'power', 'lifetime', 'evidence', 'changes', 'sign-off']
     expect(shown).toEqual(SECTIONS.map(({ id }) => id).filter((id) => !silent.includes(id)))
   })
 
@@ -77,6 +79,15 @@ describe('the review sheet', () => {
     expect(sheetOf(project).chosen).toMatchObject({ byEngineer: false, candidate: { id: 'cleaved-dry' } })
     project.requirements.wishes = ['irradiance']
     expect(sheetOf(project).chosen?.candidate.id).toBe(CHOSEN)
+  })
+
+  test('folds the waterfall of a budget of forty lines; the table has them all', () => {
+    const { sections, chosen } = sheetOf(longProject())
+    const waterfall = figuresOf(sections).find(({ id }) => id.startsWith('budget-'))
+    expect(chosen?.candidate.lines.length).toBe(40)
+    // Fifteen bars, the others as one, and the total.
+    expect(waterfall?.table.rows.length).toBe(17)
+    expect(tablesOf(sheetOf(longProject()), 'budget')[0]?.rows.length).toBeGreaterThan(40)
   })
 
   test('says for every other design what speaks against it: once, on the first page or in its own table', () => {

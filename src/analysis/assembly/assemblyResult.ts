@@ -137,7 +137,7 @@ function finishedRun(
   // What the quantile reads of a yield run's tally.
   const losses = { counts: tally.counts, samples: finished, leastDb: 0, greatestDb: Number.POSITIVE_INFINITY }
   const quantile = (share: number) =>
-    finished === 0 ? null : tallyQuantile({ ...losses, passed: 0, touching: 0, worst: [], blocks: [] }, share)
+    finished === 0 ? null : tallyQuantile({ ...losses, passed: 0, worst: [], blocks: [] }, share)
   return {
     candidateId,
     samples,

@@ -18,6 +18,17 @@ export interface BodyPose {
   readonly offsetYUm: number
 }
 
+/** Centred, upright, and with a straight beam: how the last lens of a relay is taken to be. */
+export const UPRIGHT_POSE: BodyPose = {
+  axisXRad: 0,
+  axisYRad: 0,
+  rollRad: 0,
+  beamXRad: 0,
+  beamYRad: 0,
+  offsetXUm: 0,
+  offsetYUm: 0,
+}
+
 /** Where the offset follows a slanted beam, gaps are looked at in so many steps, and the first that touches is bisected. */
 const STEPS = 24
 const BISECTIONS = 24
@@ -103,6 +114,19 @@ function approachOf(solids: readonly Solid[], obstacles: readonly Obstacle[], po
     isStraight: pose.beamXRad === 0 && pose.beamYRad === 0,
     farthestUm: farthestOf(bodies, obstacles, pose),
   }
+}
+
+/**
+ * Gap at which the body would touch if it came straight in from where it is at `gapUm`, um; null where nothing is in the way. The gap
+ * is below contact where it is smaller.
+ */
+export function contactFromUm(
+  solids: readonly Solid[],
+  obstacles: readonly Obstacle[],
+  pose: BodyPose,
+  gapUm: number,
+): number | null {
+  return approachOf(solids, obstacles, pose).at(gapUm)?.gapUm ?? null
 }
 
 /** Whether a gap is reached, um; quicker than the contact itself. */

@@ -74,9 +74,7 @@ export function contactText({ body, obstacle, gapUm }: Contact): string {
 function sentence({ setup, pose, gapUm, contact }: ClearanceFinding): string {
   if (contact === null) return ''
   const remedies = remediesFor(setup, pose, gapUm, contact)
-  // Of a relay the lens stays where it is entered: only a gap has one number that can stop at contact.
-  const results = setup.end === null ? 'Results are for the entered distance' : 'All results are for contact'
-  return `Not reachable: ${contactText(contact)}; the entered gap is ${um(gapUm)}. ${results}. Possible remedies: ${remedies.join('; or ')}.`
+  return `Not reachable: ${contactText(contact)}; the entered gap is ${um(gapUm)}. All results are for contact. Possible remedies: ${remedies.join('; or ')}.`
 }
 
 /** What has to be seen before the budget is believed. */

@@ -8,7 +8,7 @@ import type { Project } from '../../model/schema/project'
 import {
   DRIFT_LAWS,
   type DriftLaw,
-  type ExposureUnit,
+  exposureText,
   HOURS_PER_YEAR,
   USUAL_SERVICE,
 } from '../../model/words/lifetime'
@@ -40,7 +40,6 @@ const EXTRAPOLATED = 1 + 1e-9
 /** A law whose residuals are this much smaller fits better: common practice, no source. */
 const BETTER = 0.8
 
-const unitText = (value: number, unit: ExposureUnit) => `${plainText(value, 3)} ${unit}`
 const capped = (db: number) => Math.min(NO_LIGHT_DB, Math.max(-NO_LIGHT_DB, db))
 
 /** Null where no lifetime is stated; else the drift, or why there is none. */
@@ -111,7 +110,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   if (beyond > EXTRAPOLATED) {
     const others = byLaw.filter((each) => each.fit.law !== fit.law)
     warnings.push(
-      `Extrapolated by the ${LAW_NAMES[fit.law]} to ${unitText(exposure, test.unit)} of the test, ${plainText(beyond, 2)} times the ${unitText(test.last, test.unit)} measured; ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
+      `Extrapolated by the ${LAW_NAMES[fit.law]} to ${exposureText(exposure, test.unit)} of the test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured; ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
     )
   }
   if (test.unit === 'h' && arrhenius !== undefined && arrhenius.serviceC > arrhenius.testC)
@@ -133,7 +132,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     )
   if (fit.assemblies < 2)
     warnings.push(
-      'One assembly was tested: how much assemblies differ is not known, and not in the interval.',
+      'One assembly was tested: the spread between assemblies is unknown and not in the interval.',
     )
   if (meanDb < 0)
     warnings.push(

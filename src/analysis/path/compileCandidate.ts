@@ -159,7 +159,7 @@ function namedByJoint(variables: readonly Variable[], { chain }: Candidate): rea
   })
 }
 
-/** By the place of each gap's value: the joins are the odd elements of the chain. */
+/** By the place of each gap's value, of a relay that behind its last lens: the joins are the odd elements of the chain. */
 function leastGapsUm(
   variables: readonly Variable[],
   { chain }: Candidate,
@@ -168,7 +168,8 @@ function leastGapsUm(
   return new Map(
     variables.flatMap(({ path }, place): readonly (readonly [number, number])[] => {
       const at = Number(path[3])
-      if (path[2] !== 'chain' || path[4] !== 'gap' || chain[at]?.kind !== 'gap') return []
+      const own = chain[at]?.kind === 'gap' ? 'gap' : 'backGap'
+      if (path[2] !== 'chain' || path.length !== 5 || path[4] !== own) return []
       return [[place, Math.max(0, joins[(at - 1) / 2]?.contact?.gapUm ?? 0)]]
     }),
   )

@@ -2,8 +2,9 @@
 
 import type { Path } from '../../model/issue'
 import { quantityOf } from '../../model/quantity/quantity'
+import { exposureText } from '../../model/words/lifetime'
 import { normalQuantile } from '../../numerics/normal'
-import { fixedText, plainText } from '../../numerics/numberText'
+import { fixedText } from '../../numerics/numberText'
 import type { Outcome } from '../../numerics/outcome'
 import type { ServiceDrift } from '../lifetime/serviceDrift'
 import type { ValidityNote } from '../results/evaluation'
@@ -31,7 +32,7 @@ export function driftLine(readers: ReaderTable, drift: ServiceDrift, path: Path)
     kind: 'drift',
     provenance: 'measured',
     elementId: WHOLE,
-    note: `${drift.testName}, ${fit.law} law, at ${plainText(exposure, 3)} ${test.unit} of the test: ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    note: `${drift.testName}, ${fit.law} law, at ${exposureText(exposure, test.unit)} of the test: ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
     lossDb: (v) => Math.max(0, own(v)),
   }
 }

@@ -32,12 +32,6 @@ export function sampleValues(assembly: Assembly, options: SamplingOptions, index
   return values
 }
 
-/** Whether any joint of a sample touches, at the temperature of assembly; null where no contact is known. */
-function contactTest({ compiled }: Assembly): ((values: Float64Array) => boolean) | null {
-  const tests = compiled.joins.flatMap(({ touches }) => (touches === undefined ? [] : [touches]))
-  return tests.length === 0 ? null : (values) => tests.some((touches) => touches(values))
-}
-
 /** Tally of the blocks from `first` up to, not including, `end`. */
 export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
   const { draws, lossDb, limitDb, compiled } = assembly
@@ -48,9 +42,7 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
   const counts = new Uint32Array(CLASSES)
   const blocks: Tally['blocks'][number][] = []
   let worst: Tally['worst'] = []
-  const touches = contactTest(assembly)
   let passed = 0
-  let touching = 0
   let samples = 0
   let leastDb = Number.POSITIVE_INFINITY
   let greatestDb = Number.NEGATIVE_INFINITY
@@ -72,7 +64,6 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
       const place = classOf(loss)
       counts[place] = (counts[place] ?? 0) + 1
       if (loss <= limitDb) passed++
-      if (touches?.(values)) touching++
       if (loss < leastDb) leastDb = loss
       if (loss > greatestDb) greatestDb = loss
       if (loss > notWorstDb) {
@@ -85,5 +76,5 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
     samples += to - from
     blocks.push({ block, samples: to - from, sumDb, sumSquaresDb2 })
   }
-  return { counts, passed, touching, samples, leastDb, greatestDb, worst, blocks }
+  return { counts, passed, samples, leastDb, greatestDb, worst, blocks }
 }

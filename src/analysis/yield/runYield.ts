@@ -9,6 +9,7 @@ import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
 import { type Assembly, assemblyOf } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
+import { poseContact } from './poseContact'
 import { type Ranking, type RankingPoints, rankingPointsOf, rankTolerances } from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
@@ -115,9 +116,7 @@ export function finishYield(
     leastDb: tally.leastDb,
     greatestDb: tally.greatestDb,
     ...yieldOf(tally),
-    touching: assembly.compiled.joins.some(({ contact }) => contact !== undefined)
-      ? tally.touching / tally.samples
-      : null,
+    touching: poseContact(assembly.compiled, assembly.percentile, plan.seed)?.share ?? null,
     confidence: CONFIDENCE,
     histogram: histogramOf(tally),
     worst: tally.worst,

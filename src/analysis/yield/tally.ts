@@ -29,8 +29,6 @@ interface BlockSums {
 export interface Tally {
   readonly counts: Uint32Array
   readonly passed: number
-  /** Samples whose gap would be below contact, and which are computed at contact. */
-  readonly touching: number
   readonly samples: number
   readonly leastDb: number
   readonly greatestDb: number
@@ -42,7 +40,6 @@ export function emptyTally(): Tally {
   return {
     counts: new Uint32Array(CLASSES),
     passed: 0,
-    touching: 0,
     samples: 0,
     leastDb: Number.POSITIVE_INFINITY,
     greatestDb: Number.NEGATIVE_INFINITY,
@@ -76,7 +73,6 @@ export function addTallies(a: Tally, b: Tally): Tally {
   return {
     counts,
     passed: a.passed + b.passed,
-    touching: a.touching + b.touching,
     samples: a.samples + b.samples,
     leastDb: Math.min(a.leastDb, b.leastDb),
     greatestDb: Math.max(a.greatestDb, b.greatestDb),

@@ -70,7 +70,7 @@ export interface YieldResult {
   readonly leastDb: number
   readonly greatestDb: number
   readonly yield: number
-  /** Share of the samples whose gap would be below contact; null where no chip edge or outline is stated. */
+  /** Share of assemblies in which glass touches chip, each in its own pose; null where no chip edge or outline is stated. */
   readonly touching: number | null
   readonly yieldInterval: { readonly low: number; readonly high: number }
   readonly confidence: number

@@ -4,6 +4,7 @@
 import { type DriftFit, driftAt, seriesLine } from '../../analysis/lifetime/fitDrift'
 import { lawAt } from '../../analysis/lifetime/laws'
 import type { StressTest } from '../../model/measurements/stressSeries'
+import { exposureText } from '../../model/words/lifetime'
 import { fixedText, plainText, signedText } from '../../numerics/numberText'
 import { LEAST_LOSS_SPAN_DB, spanning } from '../axes'
 import { type Axis, type Chart, chart } from '../chart'
@@ -66,8 +67,8 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
   const at95 = driftAt(fit, exposure ?? test.last, test.firstStep)
   const where =
     exposure === null
-      ? `at the end of the test, ${plainText(test.last, 3)} ${test.unit}`
-      : `at the end of service, ${plainText(exposure, 3)} ${test.unit} of the test`
+      ? `at the end of the test, ${exposureText(test.last, test.unit)}`
+      : `at the end of service, ${exposureText(exposure, test.unit)} of the test`
   return {
     id: 'drift',
     sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB in the mean, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,

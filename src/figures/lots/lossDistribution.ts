@@ -3,7 +3,7 @@
 import { fixedText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { extent, LEAST_LOSS_SPAN_DB, spanning } from '../axes'
-import { type Chart, chart, type Series } from '../chart'
+import { type Axis, type Chart, chart, type Series } from '../chart'
 import type { Figure } from '../figure'
 
 const ROOM = 1.08
@@ -96,6 +96,19 @@ export function lossDistributionFigure({ measured, predicted, limitDb }: LossDis
 /** Enough points to see a tail. */
 const SHOWN_QUANTILES = 200
 
+/** A lot that fills less of the predicted range than this is drawn over its own range. */
+const NARROW = 0.5
+
+/** The axis of the measured quantiles: over both ranges, but for a lot far narrower than predicted over its own, within them. */
+function quantileAxis(predicted: readonly number[], measured: readonly number[]): Axis {
+  const axisOf = (...values: readonly (readonly number[])[]) =>
+    spanning('Measured loss', 'dB', values, { leastSpan: LEAST_LOSS_SPAN_DB, digits: 3 })
+  const [least, most] = extent(predicted)
+  const own = axisOf(measured)
+  const isNarrow = own.from >= least && own.to <= most && own.to - own.from < NARROW * (most - least)
+  return isNarrow ? own : axisOf(measured, predicted)
+}
+
 /** Quantile against quantile: on the line where both agree. */
 export function quantileFigure({ measured, predicted }: LossDistributions): Figure<Chart> {
   const count = Math.min(SHOWN_QUANTILES, measured.length)
@@ -106,13 +119,15 @@ export function quantileFigure({ measured, predicted }: LossDistributions): Figu
     values[Math.min(values.length - 1, Math.floor(share * values.length))] ?? 0
   const x = shares.map((share) => at(expected, share))
   const y = shares.map((share) => at(sorted, share))
-  const ends = extent(x, y)
+  const measuredAxis = quantileAxis(x, y)
+  const [least, most] = extent(x, y)
+  const ends = [Math.max(least, measuredAxis.from), Math.min(most, measuredAxis.to)]
   return {
     id: 'lot-quantiles',
     sentence: 'Measured against predicted quantiles; on the line where both agree.',
     picture: chart(
       spanning('Predicted loss', 'dB', [x], { leastSpan: LEAST_LOSS_SPAN_DB, digits: 3 }),
-      spanning('Measured loss', 'dB', [y, x], { leastSpan: LEAST_LOSS_SPAN_DB, digits: 3 }),
+      measuredAxis,
       [
         { kind: 'line', name: 'agreement', x: ends, y: ends, tone: 'accent' },
         { kind: 'points', name: 'losses', x, y, tone: 'ink', mark: 'circle', sizePx: 4 },

@@ -1,5 +1,7 @@
 // Lifetime: what a stress test counts, the laws of time that its readings may be extrapolated by, and their limits.
 
+import { countText, plainText, rounded } from '../../numerics/numberText'
+
 /** What a stress test counts: hours under stress, or cycles. */
 export const EXPOSURE_UNITS = ['h', 'cycles'] as const
 export type ExposureUnit = (typeof EXPOSURE_UNITS)[number]
@@ -28,4 +30,13 @@ export const LAW_TEXTS: Readonly<Record<DriftLaw, { readonly label: string; read
   linear: { label: 'Linear', form: 't' },
   'square root': { label: 'Square root', form: '√t' },
   logarithmic: { label: 'Logarithmic', form: 'log₁₀(1 + t / t₁)' },
+}
+
+const GROUPED_FROM = 1000
+
+/** An exposure or a service with its unit, as it is read: "2,000 h". */
+export function exposureText(value: number, unit: ExposureUnit): string {
+  const number =
+    value >= GROUPED_FROM && value < 1e9 ? countText(Math.round(rounded(value, 3))) : plainText(value, 3)
+  return `${number} ${unit}`
 }

@@ -89,7 +89,8 @@ export const MATERIALS = {
     ),
     rangeUm: [0.3, 2.5],
     temperatureC: 20,
-    source: 'glass catalogue of 2017, Sellmeier coefficients of code 517642',
+    source:
+      'refractiveindex.info database (CC0): glass catalogue of 2017, Sellmeier coefficients of code 517642',
     thermoOpticPerK: 1e-6,
     thermoOpticSource: 'from memory',
   },

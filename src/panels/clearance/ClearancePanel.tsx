@@ -82,7 +82,7 @@ export function ClearancePanel({
           )}
           <ClearanceAdvice finding={finding} isGap={joint.kind === 'gap'} />
         </div>
-        <ClearanceTables project={project} joint={joint} finding={finding} />
+        <ClearanceTables project={project} designId={candidate.id} joint={joint} finding={finding} />
       </div>
     )
   const groove = facet?.chipEdge?.groove

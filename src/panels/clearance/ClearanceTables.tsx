@@ -1,17 +1,24 @@
 // The numbers of clearance: how near, how far turned, how much adhesive, and what would fit where the gap is out of reach.
 
-import { useDeferredValue, useMemo } from 'react'
+import { useDeferredValue, useEffect, useMemo, useState } from 'react'
 import { adhesivePath } from '../../analysis/clearance/adhesivePath'
 import type { ClearanceFinding } from '../../analysis/clearance/findings'
 import { type TurnAxis, turnRange } from '../../analysis/clearance/freedom'
 import { remediesFor } from '../../analysis/clearance/remedies'
+import { assemblyOf } from '../../analysis/yield/assembly'
+import { poseContact } from '../../analysis/yield/poseContact'
+import { leadingLoss } from '../../model/project/lossCriteria'
+import { coreValue } from '../../model/quantity/quantity'
 import { spreadEnds, spreadOf } from '../../model/quantity/spread'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { fixedText, signedText } from '../../numerics/numberText'
+import { fixedText, percentText, signedText } from '../../numerics/numberText'
+import { attempted } from '../../numerics/outcome'
 import { type FactRow, FactTable } from '../../ui/figures/FactTable'
 
 const DEG = 180 / Math.PI
+/** A drag is over when nothing has changed for so long. */
+const AT_REST_MS = 200
 const um = (value: number, decimals = 1) => `${fixedText(value, decimals)} µm`
 const TURNS: readonly (readonly [string, TurnAxis])[] = [
   ['Tilt x before contact', 'axisXRad'],
@@ -60,23 +67,54 @@ function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly Fac
   ]
 }
 
+/** Contact within the tolerances, each assembly in its own pose; once the design is at rest. */
+function usePoseContact(project: Project, designId: string, elementId: string) {
+  const [found, setFound] = useState<readonly FactRow[]>([])
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      const clear = leadingLoss(project.requirements).percentile / 100
+      const made = attempted(() => {
+        const assembly = assemblyOf(project, designId)
+        return assembly.ok ? poseContact(assembly.value.compiled, clear, project.seed) : null
+      })
+      const joint = made.ok ? made.value?.joints.find((each) => each.elementId === elementId) : undefined
+      const design = project.candidates.find(({ id }) => id === designId)
+      const gap = design?.chain.find(({ id }) => id === elementId)
+      if (joint === undefined || gap?.kind !== 'gap') return setFound([])
+      const isSet = gap.aligned?.includes('gap') !== true
+      const toSet = Math.max(0, coreValue(gap.gap, 'gap') + joint.moreUm)
+      setFound([
+        ['In contact within tolerances', `${percentText(joint.share, 1)} of assemblies`],
+        ...(isSet && Number.isFinite(toSet)
+          ? [[`Smallest gap to set, ${percentText(clear, 0)} clear`, um(toSet)] as const]
+          : []),
+      ])
+    }, AT_REST_MS)
+    return () => clearTimeout(timer)
+  }, [project, designId, elementId])
+  return found
+}
+
 /** How near and how far turned, and where adhesive goes. */
 export function ClearanceTables({
   project,
+  designId,
   joint,
   finding,
 }: {
   readonly project: Project
+  readonly designId: string
   readonly joint: GapElement | RelayElement
   readonly finding: ClearanceFinding
 }) {
   const settled = useDeferredValue(finding)
   const turns = useMemo(() => turnRows(settled), [settled])
+  const often = usePoseContact(project, designId, joint.id)
   const filled = project.media.some(({ id, state }) => id === joint.mediumId && state !== 'gas')
   const adhesive = filled ? adhesiveRows(finding) : []
   return (
     <div>
-      <FactTable caption="Clearance" rows={[...gapRows(finding, joint), ...turns]} />
+      <FactTable caption="Clearance" rows={[...gapRows(finding, joint), ...often, ...turns]} />
       {adhesive.length > 0 && <FactTable caption="Adhesive path" rows={adhesive} />}
     </div>
   )
@@ -85,8 +123,10 @@ export function ClearanceTables({
 function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolean): readonly string[] {
   const bare = end !== null && end.outline === undefined
   return [
-    'Approach along the optical axis, in the nominal pose; bodies are rigid, and the chip is as wide as they are.',
-    ...(isGap ? ['Budget, tolerances and yield stop at the smallest reachable gap.'] : []),
+    'Approach along the optical axis; bodies are rigid, and the chip is as wide as they are. The gap rows are for the nominal pose; within tolerances each assembly has its own offsets, tilts and roll.',
+    isGap
+      ? 'Budget, tolerances and yield stop at the smallest reachable gap.'
+      : 'The last lens is assumed centred and upright; budget and tolerances stop at contact.',
     ...(edge === null ? ['No chip edge given: the chip face is assumed to extend as far as the body.'] : []),
     ...(edge?.grooved === true ? ['The V-groove recesses the fibre into the ledge.'] : []),
     ...(bare && end.tipRadiusUm !== undefined

@@ -11,7 +11,7 @@ import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
-import { NoDesign } from '../../ui/controls/NoDesign'
+import { NoDesign } from '../../ui/empty/NoDesign'
 import { Progress } from '../../ui/jobs/Progress'
 import { ComparisonTable } from './ComparisonTable'
 import { useCompareView } from './compareView'
@@ -88,7 +88,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
     return (
       <div className="page">
         <h1>Compare</h1>
-        <NoDesign />
+        <NoDesign shows="All designs side by side against the requirements, with the reason for every failure." />
       </div>
     )
   }

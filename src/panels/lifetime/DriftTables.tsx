@@ -1,7 +1,7 @@
 // Numbers of a drift: what it rests on, and what each law would make of the same readings.
 
 import type { ServiceDrift } from '../../analysis/lifetime/serviceDrift'
-import { LAW_TEXTS } from '../../model/words/lifetime'
+import { exposureText, LAW_TEXTS } from '../../model/words/lifetime'
 import { fixedText, plainText, signedText } from '../../numerics/numberText'
 import { FactTable } from '../../ui/figures/FactTable'
 
@@ -12,10 +12,10 @@ export function DriftFacts({ drift }: { readonly drift: ServiceDrift }) {
       caption="Stress test and service"
       rows={[
         ['Assemblies, channels', `${fit.assemblies}, ${fit.series}`],
-        ['Last reading', `${plainText(test.last, 4)} ${test.unit}`],
-        ['Service', `${plainText(drift.service, 4)} ${test.unit}`],
+        ['Last reading', exposureText(test.last, test.unit)],
+        ['Service', exposureText(drift.service, test.unit)],
         ['Acceleration factor', plainText(drift.acceleration, 3)],
-        ['Exposure of the test with the same effect', `${plainText(drift.exposure, 3)} ${test.unit}`],
+        ['Exposure of the test with the same effect', exposureText(drift.exposure, test.unit)],
         [
           'Mean drift, 95 % interval',
           `${signedText(drift.meanDb, 3)} ± ${fixedText(drift.meanPlusMinusDb, 3)} dB`,

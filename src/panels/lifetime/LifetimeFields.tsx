@@ -143,7 +143,7 @@ export function LifetimeFields({
       </div>
       <p className="quiet">
         {isCycles
-          ? 'Coffin-Manson: one cycle of the test does as much as (swing in the test / swing in service)ⁿ cycles of service. n is about 2 for ductile metals and higher for brittle ones (common practice, no source).'
+          ? 'Coffin-Manson: one cycle of the test equals (swing in the test / swing in service)ⁿ cycles of service. n is about 2 for ductile metals and higher for brittle ones (common practice, no source).'
           : 'Arrhenius: the test runs faster by exp[(Eₐ / k)(1 / T_service − 1 / T_test)], temperatures in kelvin; one mechanism is assumed at both.'}{' '}
         Initial numbers are common practice, no source: enter your own and their source. Without an
         acceleration service is taken to be as severe as the test.

@@ -36,6 +36,7 @@ export function LifetimePanel({
   if (candidate.lifetime === undefined)
     return (
       <section aria-label="Lifetime" className="lifetime-tab">
+        {room}
         <StressTestChoice project={project} candidate={candidate} />
       </section>
     )
@@ -58,7 +59,7 @@ export function LifetimePanel({
                   <p className="depth-answer">
                     {drift.meanDb <= 0
                       ? 'The test shows no mean drift towards higher loss.'
-                      : `The budget carries ${fixedText(drift.meanDb, 2)} ± ${fixedText(drift.onePlusMinusDb, 2)} dB of drift at the end of service.`}
+                      : `The budget includes ${fixedText(drift.meanDb, 2)} ± ${fixedText(drift.onePlusMinusDb, 2)} dB of drift at the end of service.`}
                   </p>
                   <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />
                 </div>

@@ -61,7 +61,7 @@ export function PowerTable({ power }: { readonly power: PowerFinding }) {
         </table>
       </div>
       <table>
-        <caption>Where {powerText(power.inUw)} go</caption>
+        <caption>Power balance of {powerText(power.inUw)}</caption>
         <tbody>
           {POWER_SHARES.map((name) => (
             <tr key={name}>

@@ -19,24 +19,24 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
   return (
     <div className="wide-table">
       <table>
-        <caption>Reflections, as return loss</caption>
+        <caption>Return loss by face</caption>
         <thead>
           <tr>
             <th scope="col">Face</th>
             <th scope="col" className="number">
-              Reflects
+              Reflectance
             </th>
             <th scope="col" className="number">
-              To the fibre side
+              RL, fibre side
             </th>
             <th scope="col" className="number">
-              To the chip side
+              RL, chip side
             </th>
             <th scope="col" className="number">
-              At the fibre
+              RL at the fibre
             </th>
             <th scope="col" className="number">
-              At the chip
+              RL at the chip
             </th>
           </tr>
         </thead>

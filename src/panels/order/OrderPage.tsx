@@ -17,9 +17,9 @@ import { useDesign } from '../../store/selection'
 import { useWorkbench } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { ListDetail } from '../../ui/controls/ListDetail'
-import { NoDesign } from '../../ui/controls/NoDesign'
 import { Pane } from '../../ui/controls/Panes'
 import { Tabs } from '../../ui/controls/Tabs'
+import { NoDesign } from '../../ui/empty/NoDesign'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { BuildFields } from './BuildFields'
 import { InspectionFields } from './InspectionFields'
@@ -55,7 +55,7 @@ export function OrderPage() {
     return (
       <div className="page">
         <h1>Order</h1>
-        <NoDesign />
+        <NoDesign shows="The parts to purchase with their tolerances, the process sheet and the inspection plan." />
       </div>
     )
   }

@@ -3,14 +3,14 @@
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { movedModels } from '../../analysis/path/movedModels'
-import { sizedCandidate } from '../../analysis/sizing/wholeRow'
 import { issueText } from '../../model/issue'
+import { useEvaluations } from '../../store/evaluations'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
-import { NoDesign } from '../../ui/controls/NoDesign'
 import { Pane, Split } from '../../ui/controls/Panes'
 import { PANES_FIT, useMedia } from '../../ui/controls/useMedia'
+import { NoDesign } from '../../ui/empty/NoDesign'
 import { AllowanceTable } from './AllowanceTable'
 import { SizePanel } from './SizePanel'
 import './sizing.css'
@@ -28,22 +28,24 @@ export function SizingPage() {
     [settled, designId, withModes],
   )
   const models = compiled.ok ? movedModels(compiled.value) : []
-  const sized = useMemo(() => sizedCandidate(withModes(settled), designId), [settled, designId, withModes])
+  const evaluate = useEvaluations()
+  const evaluation = evaluate(settled, designId)
+  const ready = evaluation.ok && !evaluation.value.awaitsFit
   if (design === undefined) {
     return (
       <div className="page">
         <h1>Sizing</h1>
-        <NoDesign />
+        <NoDesign shows="Sizes of parts and half widths of tolerances that meet the loss limit." />
       </div>
     )
   }
   const allocation = (
     <Pane name="Tolerance allocation" headless>
-      {sized.ok ? (
-        <AllowanceTable key={designId} project={settled} compiled={sized.value} />
+      {compiled.ok ? (
+        <AllowanceTable key={designId} project={settled} designId={designId} ready={ready} />
       ) : (
         <ul className="complaints">
-          {sized.issues.map((issue) => (
+          {compiled.issues.map((issue) => (
             <li key={issue.message}>{issueText(issue)}</li>
           ))}
         </ul>
@@ -52,7 +54,15 @@ export function SizingPage() {
   )
   const dimension = (
     <Pane name="Part dimension" headless>
-      {compiled.ok && <SizePanel key={designId} project={settled} compiled={compiled.value} />}
+      {compiled.ok && (
+        <SizePanel
+          key={designId}
+          project={settled}
+          designId={designId}
+          ready={ready}
+          compiled={compiled.value}
+        />
+      )}
       {models.length > 0 && <p className="quiet">{models.join(' ')}</p>}
     </Pane>
   )

@@ -6,13 +6,13 @@ import { tryEvaluate } from '../../analysis/index'
 import { FAMILIES, type Family } from '../../analysis/proposals/families'
 import { type NewDesign, newDesign, writeDesign } from '../../analysis/proposals/proposeProject'
 import { type PathStop, pathStops } from '../../figures/path/pathStops'
+import { USUAL_OUTLINES } from '../../figures/path/usualOutlines'
 import { lossText } from '../../model/quantity/lossText'
 import type { Project } from '../../model/schema/project'
 import { LIMITS } from '../../model/words/limits'
 import { closeAddDesign, openDesign } from '../../store/view'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { PathThumbnail } from '../../ui/figures/PathThumbnail'
-import { USUAL_OUTLINES } from './usualOutlines'
 
 type Offer =
   | {

@@ -11,7 +11,7 @@ interface Step {
 export const isSlight = ({ lossDb }: { readonly lossDb: number }): boolean => Math.abs(lossDb) < 0.005
 
 /** At most `most` steps that do not round to nothing, in the order of the path; the rest is the last one. */
-export function foldedSteps(lines: readonly Step[], most = Number.POSITIVE_INFINITY): readonly Step[] {
+export function foldedSteps(lines: readonly Step[], most: number): readonly Step[] {
   const kept = new Set(
     lines
       .filter((line) => !isSlight(line))

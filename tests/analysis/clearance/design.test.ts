@@ -9,6 +9,7 @@ import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { widestHalf } from '../../../src/analysis/sizing/sizedPlaces'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { checkRequirements } from '../../../src/analysis/verdicts/checkRequirements'
+import { poseContact } from '../../../src/analysis/yield/poseContact'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { ChipEdge } from '../../../src/model/schema/build/chipEdge'
@@ -103,17 +104,45 @@ test('the search for the best settings and tolerances stop at contact', () => {
   expect(widestHalf(near, place)).toBe(1)
 })
 
+/** The same with every tolerance but that of the gap taken away, so that nothing is tilted. */
+const upright = (project: Project) =>
+  produce(project, (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind !== 'gap') return
+    for (const axis of ['offsetX', 'offsetY', 'tiltX', 'tiltY', 'roll'] as const)
+      gap[axis] = quantityOf(0, gap[axis].unit)
+  })
+
 test('a sampled gap below contact is contact, and is counted', () => {
-  const project = facing({}, 16, 1)
+  const project = upright(facing({}, 16, 1))
   const run = runYield(project, NAME, { samples: 4096, seed: 1 })
   // Uniform 15 to 17 um never touches; at 15.5 um a quarter does.
   expect(run.touching).toBe(0)
-  const closer = runYield(facing({}, 15.5, 1), NAME, { samples: 4096, seed: 1 })
+  const closer = runYield(upright(facing({}, 15.5, 1)), NAME, { samples: 4096, seed: 1 })
   expect(closer.touching).toBeCloseTo(0.25, 2)
   expect(closer.assumptions.join(' ')).toContain('15 µm')
   const below = runYield(facing({}, 3, 1), NAME, { samples: 4096, seed: 1 })
   expect(below.touching).toBe(1)
   expect(below.p50Db).toBeCloseTo(runYield(facing({}, 15, 0), NAME, { samples: 4096, seed: 1 }).p50Db, 1)
+})
+
+test('tilt within its tolerance brings the rim to the chip: share and gap to set by the normal distribution', () => {
+  // A rim of 62.5 um touches a flat chip at a gap of 62.5 sin(tilt). Tilt x is normal with a standard deviation of 1.5 degrees.
+  const project = produce(
+    upright(facing({ recess: quantityOf(0, 'um'), chipThickness: quantityOf(5000, 'um') }, 3, 0)),
+    (draft) => {
+      const gap = draft.candidates[0]?.chain[1]
+      if (gap?.kind === 'gap')
+        gap.tiltX = quantityOf(0, 'deg', 'estimate', { plusMinus: 3, distribution: 'normal', coverage: 2 })
+    },
+  )
+  const found = poseContact(compiled(project), 0.95, 3)
+  // 2.7513 degrees are 1.8342 standard deviations: 6.66 % lie beyond on both sides (table of the normal distribution).
+  expect(found?.share).toBeCloseTo(0.0666, 2)
+  expect(found?.joints[0]?.share).toBe(found?.share)
+  // 95 % are within 1.95996 standard deviations, 2.93994 degrees: contact at 3.2056 um.
+  expect(3 + (found?.joints[0]?.moreUm ?? Number.NaN)).toBeCloseTo(62.5 * Math.sin(2.93994 * DEG), 1)
+  expect(poseContact(compiled(demoProject()), 0.95, 3)).toBeNull()
 })
 
 test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over radius', () => {
@@ -132,19 +161,25 @@ test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over
   expect(turnRange(finding.setup, finding.pose, 3, 'rollRad')).toEqual([null, null])
 })
 
-test('a lens barrel that meets the ledge is said to be in the way, and the relay is computed where it is entered', () => {
-  const edged = produce(demoProject(), (draft) => {
-    for (const facet of draft.facets) facet.chipEdge = { ...EDGE }
-    const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
-    if (relay?.kind === 'relay')
+test('a lens barrel that meets the ledge is said to be in the way, and the relay is computed at contact', () => {
+  const withBack = (backGapUm: number, edged: boolean) =>
+    produce(demoProject(), (draft) => {
+      const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
+      if (relay?.kind !== 'relay') return
+      relay.backGap = quantityOf(backGapUm, 'um', 'estimate', 0.5)
+      if (!edged) return
+      for (const facet of draft.facets) facet.chipEdge = { ...EDGE }
       relay.barrel = { diameter: quantityOf(2, 'mm'), barrelOverhang: quantityOf(40, 'um') }
-  })
-  const evaluation = evaluateCandidate(edged, 'relay')
+    })
+  const evaluation = evaluateCandidate(withBack(46.73, true), 'relay')
   // Contact at recess and overhang together, 55 um; the lens is 46.73 um before the facet: 8.27 um too near.
   const said = evaluation.validity[0]?.message
   expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the entered gap is 46.7 µm')
-  expect(said).toContain('Results are for the entered distance')
+  expect(said).toContain('All results are for contact')
   expect(said).toContain('a lens barrel set back by 8.3 µm')
   expect(said).not.toContain('trench')
-  expect(evaluation.nominalDb).toBe(evaluateCandidate(demoProject(), 'relay').nominalDb)
+  expect(evaluation.nominalDb).toBeCloseTo(evaluateCandidate(withBack(55, false), 'relay').nominalDb, 6)
+  expect(evaluation.nominalDb).toBeGreaterThan(
+    evaluateCandidate(withBack(46.73, false), 'relay').nominalDb + 0.1,
+  )
 })

@@ -1,12 +1,17 @@
-// Pictures of the guide: screenshots with fewer shades and without alpha, so that a page of them stays small.
+// Pictures of the guide: screenshots with fewer shades and without alpha, so that a page of them stays small. The labels that
+// were on the screen are kept with each, so that a picture older than its screen is found.
 
-import { writeFileSync } from 'node:fs'
+import { readFileSync, writeFileSync } from 'node:fs'
 import { decode, encode } from 'fast-png'
 import type { Page } from 'playwright-core'
 
 const FOLDER = 'docs/guide/pictures'
+const LABELS = `${FOLDER}/labels.json`
 /** Shades of a channel are this far apart; letters and lines look the same. */
 const SHADE = 8
+
+/** Names of pictures, each with the labels that it shows. */
+type Labels = Readonly<Record<string, readonly string[]>>
 
 function smaller(png: Uint8Array): Uint8Array {
   const { width, height, data, channels } = decode(png)
@@ -20,6 +25,40 @@ function smaller(png: Uint8Array): Uint8Array {
   return encode({ width, height, data: rgb, channels: 3, depth: 8 }, { zlib: { level: 9 } })
 }
 
+/** Headings, labels, tabs and buttons that can be seen, sorted; without numbers, which follow the demo and the machine. */
+function labelsOn(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() => {
+    const seen = new Set<string>()
+    for (const element of document.querySelectorAll(
+      'h1, h2, h3, label, th, dt, legend, caption, button, [role="tab"]',
+    )) {
+      const { top, left, width, height } = element.getBoundingClientRect()
+      const text = (element.textContent ?? '').replace(/\s+/g, ' ').trim()
+      const isSeen =
+        width > 1 && height > 1 && top >= 0 && top < innerHeight && left >= 0 && left < innerWidth
+      if (isSeen && /\p{L}/u.test(text) && !/\d/.test(text)) seen.add(text)
+    }
+    return [...seen].sort()
+  })
+}
+
+const readLabels = (): Labels => JSON.parse(readFileSync(LABELS, 'utf8')) as Labels
+
 export async function writeGuidePicture(page: Page, name: string): Promise<void> {
   writeFileSync(`${FOLDER}/${name}.png`, smaller(await page.screenshot()))
+  const labels = { ...readLabels(), [name]: await labelsOn(page) }
+  const sorted = Object.fromEntries(Object.entries(labels).sort(([a], [b]) => a.localeCompare(b)))
+  writeFileSync(LABELS, `${JSON.stringify(sorted, null, 2)}\n`)
+}
+
+/** What the screen says and its picture does not, and the reverse. */
+export async function outdatedPicture(page: Page, name: string): Promise<readonly string[]> {
+  const shown = await labelsOn(page)
+  const pictured = readLabels()[name] ?? []
+  const missing = shown.filter((label) => !pictured.includes(label))
+  const gone = pictured.filter((label) => !shown.includes(label))
+  return [
+    ...missing.map((label) => `the picture ${name} is older than "${label}"`),
+    ...gone.map((label) => `the picture ${name} still shows "${label}"`),
+  ]
 }

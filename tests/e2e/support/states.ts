@@ -2,9 +2,11 @@
 // screens is asserted along this walk, and the pictures of the guide are taken on it.
 
 import type { Page } from 'playwright-core'
+import { drop, textFile } from './drop'
 import { OVERLAYS } from './overlays'
 import { partRow, showFacetView, showPart } from './parts'
-import { goTo, openTab, selectDesign, showView } from './screen'
+import { goTo, newEmpty, openTab, selectDesign, showView } from './screen'
+import { STRESS_TABLE } from './stressTable'
 
 export interface ScreenState {
   readonly name: string
@@ -127,6 +129,7 @@ const DEPTHS: readonly ScreenState[] = [
   },
   { name: 'First light, capture range', show: (page) => showView(page, 'Capture range') },
   { name: 'First light, station', show: (page) => showView(page, 'Station') },
+  { name: 'Lifetime before a test', show: (page) => openTab(page, 'Lifetime') },
 ]
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
@@ -288,6 +291,69 @@ const PAGES: readonly ScreenState[] = [
       show: (page) => page.getByRole('tab', { name, exact: true }).click(),
     }),
   ),
+  {
+    name: 'a lot',
+    picture: 'lot',
+    show: async (page) => {
+      await goTo(page, 'Measurements')
+      await drop(page, textFile('lot.csv', LOT_TABLE))
+      await page.getByRole('button', { name: 'Import', exact: true }).click()
+      await page.getByRole('table', { name: 'Variance components' }).waitFor()
+    },
+  },
+  {
+    name: 'a stress test',
+    show: async (page) => {
+      await drop(page, textFile('aging.csv', STRESS_TABLE))
+      await page.getByRole('button', { name: 'Import', exact: true }).click()
+      await page.getByRole('table', { name: 'Stress test' }).waitFor()
+    },
+  },
+  {
+    name: 'Lifetime',
+    picture: 'lifetime',
+    show: async (page) => {
+      await goTo(page, 'Design')
+      await openTab(page, 'Lifetime')
+      await page.getByRole('button', { name: 'Expand' }).click()
+      await page.getByRole('button', { name: /^Use aging/ }).click()
+      await showView(page, 'Law and service')
+      await page.getByRole('button', { name: 'Add Arrhenius acceleration' }).click()
+      await showView(page, 'Result')
+    },
+  },
+  { name: 'Lifetime, laws compared', show: (page) => showView(page, 'Laws compared') },
+  { name: 'Lifetime, law and service', show: (page) => showView(page, 'Law and service') },
+]
+
+/** Eight assemblies of two channels in two batches, around 1.1 dB. */
+const LOT_TABLE = [
+  'Assembly;Channel;Insertion loss [dB];Batch',
+  ...Array.from(
+    { length: 16 },
+    (_, i) =>
+      `SN-${1 + (i >> 1)};${1 + (i % 2)};${(1 + 0.11 * ((i * 7) % 5) - 0.05 * (i % 2)).toFixed(2)};W${1 + (i >> 3)}`,
+  ),
+].join('\n')
+
+/** A project without a design: what every page then says is the next step. */
+const WITHOUT_DESIGN: readonly ScreenState[] = [
+  {
+    name: 'Design without a design',
+    show: async (page) => {
+      await newEmpty(page)
+      await goTo(page, 'Design')
+      await page.getByText('This project has none yet').waitFor()
+    },
+  },
+  {
+    name: 'predicted against measured without a design',
+    show: async (page) => {
+      await goTo(page, 'Measurements')
+      await page.getByRole('button', { name: /^Predicted against measured/ }).click()
+      await page.getByText('This project has none yet').waitFor()
+    },
+  },
 ]
 
 export const STATES: readonly ScreenState[] = [
@@ -296,4 +362,5 @@ export const STATES: readonly ScreenState[] = [
   ...DEPTHS,
   { name: 'Design, restored', show: restore },
   ...PAGES,
+  ...WITHOUT_DESIGN,
 ]

@@ -4,11 +4,12 @@ import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import { fitJointSteps } from './fitJoint'
 import { fitRelaySteps } from './fitRelay'
-import { type FieldAnswer, type FitSubject, fitWith, type PointSums } from './knownFits'
+import { type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
 import { pointSums } from './pointSums'
+import { realOptimum } from './realOptimum'
 
 /** Steps of one answer; null as in KnownFit. */
-export function* answerSteps(subject: FitSubject | PointSums): Generator<number, FieldAnswer, void> {
+export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnswer, void> {
   try {
     switch (subject.kind) {
       case 'gap':
@@ -17,6 +18,8 @@ export function* answerSteps(subject: FitSubject | PointSums): Generator<number,
         return yield* fitRelaySteps(subject.sides, subject.region)
       case 'points':
         return yield* pointSums(subject)
+      case 'optimum':
+        return yield* realOptimum(subject)
     }
   } catch (error) {
     if (error instanceof InputError) return null

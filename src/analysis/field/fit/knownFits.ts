@@ -24,8 +24,18 @@ export interface PointSums {
   readonly points: readonly (readonly number[])[]
 }
 
+/** Where offsets x, y and tilts x, y that are free settle by the fields, from a joint that holds none of their residuals. */
+export interface AlignmentSearch {
+  readonly kind: 'optimum'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly free: readonly boolean[]
+}
+
+/** What is computed for joints by their fields. */
+export type FieldSubject = FitSubject | PointSums | AlignmentSearch
 /** What is wanted of whoever computes. */
-export type FieldRequest = { readonly key: string } & (FitSubject | PointSums)
+export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
 export type FieldAnswer = JointFit | readonly number[] | null
 
@@ -34,15 +44,18 @@ const MOST_SUMS = 300
 const fits = new Map<string, JointFit | null>()
 const sums = new Map<string, readonly number[]>()
 let ask: ((request: FieldRequest) => void) | null = null
-let compute: ((subject: FitSubject | PointSums) => FieldAnswer) | null = null
+let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
-/** From now on nothing is computed here: what is wanted is handed to `wanted`. */
-export function fitElsewhere(wanted: (request: FieldRequest) => void): void {
+/** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
+export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
   ask = wanted
+  return () => {
+    if (ask === wanted) ask = null
+  }
 }
 
 /** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */
-export function fitWith(solver: (subject: FitSubject | PointSums) => FieldAnswer): void {
+export function fitWith(solver: (subject: FieldSubject) => FieldAnswer): void {
   compute = solver
 }
 
@@ -92,7 +105,7 @@ function keyOf(subject: FitSubject): string {
 }
 
 /** The answer of whoever computes; 'pending' where that is elsewhere. */
-function answerTo(key: string, subject: FitSubject | PointSums): FieldAnswer | 'pending' {
+function answerTo(key: string, subject: FieldSubject): FieldAnswer | 'pending' {
   if (ask !== null) {
     ask({ key, ...subject })
     return 'pending'
@@ -121,4 +134,21 @@ export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
   if (found !== undefined) return found
   const answer = answerTo(key, subject)
   return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : []
+}
+
+/** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
+const optima = new Map<string, readonly number[]>()
+const NO_SHIFT = [0, 0, 0, 0]
+
+/** How far the optimum of the fields lies from the joint, in offsets and tilts; the last one known while it is computed elsewhere. */
+export function optimumOf(subject: AlignmentSearch): readonly number[] {
+  const { spec, nominal, free } = subject
+  const fields = `${specKey(spec)} ${free.join(' ')}`
+  const { offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad } = nominal
+  const pose = [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
+  const key = `optimum ${fields} ${gaussiansText(nominal)} ${pose}`
+  const answer = sums.get(key) ?? answerTo(key, subject)
+  if (answer === 'pending' || answer === null || !isSums(answer)) return optima.get(fields) ?? NO_SHIFT
+  keep(optima, fields, answer, MOST_KEPT)
+  return answer
 }

@@ -13,11 +13,12 @@ import {
   NO_LIGHT_RATIO,
 } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
+import { optimumOf } from '../../field/fit/knownFits'
 import type { JointView, Port } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
-import { type FieldCorrection, fieldCorrection } from '../guides/fieldCorrection'
+import { type FieldCorrection, fieldCorrection, type JoinSide, jointFields } from '../guides/fieldCorrection'
 import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
@@ -111,6 +112,30 @@ function reachedRegion(
   return region.from.every((low, i) => low === region.to[i]) ? null : region
 }
 
+/** A side of the join: its port, and how much its face stretches the mode. */
+const joinSide =
+  ({ facePlane }: GapElement) =>
+  (port: PortReaders, { widthScale }: FaceNumbers): JoinSide => ({
+    port,
+    stretchX: facePlane === 'x' ? widthScale : 1,
+    stretchY: facePlane === 'x' ? 1 : widthScale,
+  })
+
+/** Alignment on power settles where the fields couple most. */
+function alignOnFields(
+  gap: GapReader,
+  { wavelengthUm }: ChainContext,
+  nominal: Values,
+  side: ReturnType<typeof joinSide>,
+  [near, far]: readonly [PortReaders, PortReaders],
+): void {
+  if (near.shape === undefined && far.shape === undefined) return
+  const numbers = gap.settled(nominal)
+  const joint = jointOf(numbers, wavelengthUm)
+  const spec = jointFields(side(near, numbers.near), side(far, numbers.far), nominal, joint)
+  if (spec !== null) gap.settleBeside(optimumOf({ kind: 'optimum', spec, nominal: joint, free: gap.aligned }))
+}
+
 export function gapJoin(
   context: ChainContext,
   element: GapElement,
@@ -139,11 +164,9 @@ export function gapJoin(
     lossDb: lossReader,
   })
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const side = joinSide(element)
+  if (gap.aligned.some((each) => each)) alignOnFields(gap, context, nominal, side, [near, far])
   const numbers = gap.read(nominal)
-  const side = (port: PortReaders, { widthScale }: FaceNumbers) => {
-    const inX = element.facePlane === 'x'
-    return { port, stretchX: inX ? widthScale : 1, stretchY: inX ? 1 : widthScale }
-  }
   const nominalJoint = jointOf(numbers, context.wavelengthUm)
   const correction = fieldCorrection(
     element.id,
@@ -187,7 +210,9 @@ export function gapJoin(
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],
     }),
-    ...(gap.contact && { contact: gap.contact, touches: (v: Values) => gap.read(v).touches }),
+    ...(gap.contact && { contact: gap.contact }),
+    ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
+    ...(correction?.awaitsFit && { awaitsFit: () => true }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)

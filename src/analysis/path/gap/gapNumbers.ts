@@ -3,15 +3,15 @@
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
 import type { PoseAxis } from '../../../model/words/candidate'
-import { type BodyPose, contactOf } from '../../clearance/contact'
-import { clearanceSetup } from '../../clearance/jointClearance'
+import { type BodyPose, contactFromUm, contactOf } from '../../clearance/contact'
+import { type ClearanceSetup, clearanceSetup } from '../../clearance/jointClearance'
 import type { Contact } from '../../results/contact'
 import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
 import { type FaceReader, faceReader } from '../faces/faceReader'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
 import type { ChainContext, PortReaders } from '../vector/models'
-import type { Values } from '../vector/readers'
+import type { Reader, Values } from '../vector/readers'
 import { poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
 
@@ -30,8 +30,6 @@ export interface GapNumbers {
   readonly offsetXUm: number
   readonly offsetYUm: number
   readonly gapUm: number
-  /** Whether the gap that was asked for is below contact; `gapUm` is then that at contact. */
-  readonly touches: boolean
   readonly tiltXRad: number
   readonly tiltYRad: number
   readonly rollRad: number
@@ -50,7 +48,21 @@ export interface GapReader {
   readonly pointingRad: number
   /** Where glass touches chip in the nominal pose; null where neither chip edge nor outline is stated. */
   readonly contact: Contact | null
+  /**
+   * Gap less the one at which the pose of the values touches, um: below 0 glass and chip touch. Infinity where nothing is in the way;
+   * null where neither chip edge nor outline is stated.
+   */
+  readonly clearanceUm: Reader | null
+  /** Offsets x, y and tilts x, y that are aligned on power. */
+  readonly aligned: readonly boolean[]
+  /** The record as aligned, without residuals and what moves it later. */
+  readonly settled: (v: Values) => GapNumbers
+  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  readonly settleBeside: (shift: readonly number[]) => void
 }
+
+/** What `aligned` and `settleBeside` count along. */
+const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
 export function gapReader(
@@ -106,7 +118,6 @@ export function gapReader(
     offsetXUm: 0,
     offsetYUm: 0,
     gapUm: 0,
-    touches: false,
     tiltXRad: 0,
     tiltYRad: 0,
     rollRad: 0,
@@ -147,6 +158,7 @@ export function gapReader(
   }
   const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
 
+  let [besideXUm, besideYUm, besideXRad, besideYRad] = [0, 0, 0, 0]
   /** The pose as assembled, before anything moves it. */
   const assemble = (v: Values) => {
     fillFaces(v)
@@ -160,7 +172,29 @@ export function gapReader(
     numbers.tiltXRad = tiltX(v) + leftoverX
     numbers.tiltYRad = tiltY(v) + leftoverY
     numbers.rollRad = roll(v)
-    if (aligned.size > 0) alignPose(numbers, leftoverX, leftoverY)
+    if (aligned.size === 0) return
+    alignPose(numbers, leftoverX, leftoverY)
+    numbers.offsetXUm += besideXUm
+    numbers.offsetYUm += besideYUm
+    numbers.tiltXRad += besideXRad
+    numbers.tiltYRad += besideYRad
+  }
+  const settles = SETTLING.map((axis) => aligned.has(axis))
+  const residuals = [offsetX, offsetY, tiltX, tiltY]
+  const settled = (v: Values): GapNumbers => {
+    assemble(v)
+    const [x = 0, y = 0, tx = 0, ty = 0] = residuals.map((residual, i) => (settles[i] ? residual(v) : 0))
+    numbers.offsetXUm -= x
+    numbers.offsetYUm -= y
+    numbers.tiltXRad -= tx
+    numbers.tiltYRad -= ty
+    return numbers
+  }
+  const settleBeside = (shift: readonly number[]) => {
+    besideXUm = shift[0] ?? 0
+    besideYUm = shift[1] ?? 0
+    besideXRad = shift[2] ?? 0
+    besideYRad = shift[3] ?? 0
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
@@ -177,7 +211,7 @@ export function gapReader(
 
   /** Contact is that of the nominal pose for every pose: tolerances move it by less than they move the gap. */
   let leastGapUm = 0
-  const read = (v: Values): GapNumbers => {
+  const readAsked = (v: Values): GapNumbers => {
     if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
     else assemble(v)
     for (const movement of movements) {
@@ -185,16 +219,27 @@ export function gapReader(
       numbers.offsetYUm += movement.y(v)
       numbers.gapUm += movement.z(v)
     }
-    // A tolerance may reach past contact; glass and chip then touch.
-    numbers.touches = numbers.gapUm < leastGapUm
-    if (numbers.touches) numbers.gapUm = leastGapUm
     return numbers
   }
-  const contact = nominalContact(context, path, () =>
-    poseOf(read(Float64Array.from(context.readers.variables, (variable) => variable.nominal)), inX),
-  )
+  const read = (v: Values): GapNumbers => {
+    readAsked(v)
+    // A tolerance may reach past contact; glass and chip then touch.
+    if (numbers.gapUm < leastGapUm) numbers.gapUm = leastGapUm
+    return numbers
+  }
+  const setup = setupOf(context, path)
+  const common = { nearFace, farFace, pointingRad, read, aligned: settles, settled, settleBeside }
+  if (setup === null) return { ...common, contact: null, clearanceUm: null }
+  const { solids, obstacles } = setup
+  const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
+  const contact = contactOf(solids, obstacles, poseOf(read(nominal), inX))
   leastGapUm = Math.max(0, contact?.gapUm ?? 0)
-  return { nearFace, farFace, pointingRad, contact, read }
+  const clearanceUm = (v: Values) => {
+    const { gapUm } = readAsked(v)
+    const touchedUm = contactFromUm(solids, obstacles, poseOf(numbers, inX), gapUm)
+    return touchedUm === null ? Number.POSITIVE_INFINITY : gapUm - touchedUm
+  }
+  return { ...common, contact, clearanceUm }
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */
@@ -211,8 +256,7 @@ function poseOf(n: GapNumbers, inX: boolean): BodyPose {
   }
 }
 
-function nominalContact({ project }: ChainContext, path: Path, pose: () => BodyPose): Contact | null {
+function setupOf({ project }: ChainContext, path: Path): ClearanceSetup | null {
   const candidate = project.candidates[Number(path[1])]
-  const setup = candidate === undefined ? null : clearanceSetup(project, candidate, Number(path[3]))
-  return setup === null ? null : contactOf(setup.solids, setup.obstacles, pose())
+  return candidate === undefined ? null : clearanceSetup(project, candidate, Number(path[3]))
 }

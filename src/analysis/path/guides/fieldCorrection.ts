@@ -22,6 +22,8 @@ export interface FieldCorrection {
   readonly beyondFitDb?: (points: readonly (readonly number[])[]) => readonly number[] | 'pending'
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
+  /** Whether tolerances and conditions leave the difference as it is until its fit is known. */
+  readonly awaitsFit?: boolean
 }
 
 const GAUSSIAN = 'Gaussian'
@@ -30,7 +32,7 @@ const GAUSSIAN = 'Gaussian'
 const OTHER_MODE_DB = 1
 
 /** One side of a join: its port, and how much its face stretches the mode. */
-interface JoinSide {
+export interface JoinSide {
   readonly port: PortReaders
   readonly stretchX: number
   readonly stretchY: number
@@ -52,22 +54,19 @@ function modeAtFace(
   return { mode: { kind: 'gaussian', mfdXUm, mfdYUm, waistXUm: 0, waistYUm: 0 }, tip, stretchX, stretchY }
 }
 
-/**
- * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
- * can be taken, and null where nothing moves it.
- */
-export function fieldCorrection(
-  elementId: string,
+const areGaussian = (near: JoinSide, far: JoinSide) =>
+  near.port.shape === undefined && far.port.shape === undefined
+
+/** The fields on both sides; null where both are Gaussians that no sphere has formed. */
+export function jointFields(
   near: JoinSide,
   far: JoinSide,
   nominal: Values,
   joint: GaussianJoint,
-  regionOf: (nominal: GaussianJoint) => JointRegion | null,
-): FieldCorrection | null {
-  const gaussians = near.port.shape === undefined && far.port.shape === undefined
-  if (gaussians && near.port.tip?.real === undefined) return null
+): FieldJointSpec | null {
+  if (areGaussian(near, far) && near.port.tip?.real === undefined) return null
   const { wavelengthUm, index } = joint
-  const spec = {
+  return {
     emitter: modeAtFace(near, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.emitterMfdXUm,
@@ -85,8 +84,24 @@ export function fieldCorrection(
     wavelengthUm,
     index,
     propagation: 'exact',
-  } as const
-  if (gaussians) return tipAberration(elementId, near.port, nominal, joint, spec)
+  }
+}
+
+/**
+ * The correction, or null where both modes are Gaussians. `joint` holds them, and the pose; `regionOf` gives how far the joint
+ * can be taken, and null where nothing moves it.
+ */
+export function fieldCorrection(
+  elementId: string,
+  near: JoinSide,
+  far: JoinSide,
+  nominal: Values,
+  joint: GaussianJoint,
+  regionOf: (nominal: GaussianJoint) => JointRegion | null,
+): FieldCorrection | null {
+  const spec = jointFields(near, far, nominal, joint)
+  if (spec === null) return null
+  if (areGaussian(near, far)) return tipAberration(elementId, near.port, nominal, joint, spec)
   const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {
@@ -133,6 +148,7 @@ export function fieldCorrection(
     ...(region !== null && { beyondFitDb }),
     line,
     notes,
+    awaitsFit: moving.awaitsFit,
   }
 }
 
@@ -143,6 +159,7 @@ interface MovingDifference {
   readonly changeAtDb: (point: ArrayLike<number>) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
+  readonly awaitsFit: boolean
 }
 
 /** How the difference moves with pose, sizes and wavelength. */
@@ -152,20 +169,27 @@ function movingDifference(
   region: JointRegion | null,
 ): MovingDifference {
   const still = () => 0
+  const settled = { awaitsFit: false }
   if (region === null)
-    return { changeDb: still, changeAtDb: still, words: 'Tolerances do not change this difference.' }
+    return {
+      changeDb: still,
+      changeAtDb: still,
+      words: 'Tolerances do not change this difference.',
+      ...settled,
+    }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return {
       changeDb: still,
       changeAtDb: still,
       words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
+      awaitsFit: true,
     }
   }
   if (fit === null) {
     const words =
       'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: within the tolerances the fields move too far apart for a fit.'
-    return { changeDb: still, changeAtDb: still, words }
+    return { changeDb: still, changeAtDb: still, words, ...settled }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
@@ -179,6 +203,7 @@ function movingDifference(
     },
     changeAtDb: (point) => value(point) - nominalDb,
     words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
+    ...settled,
   }
 }
 

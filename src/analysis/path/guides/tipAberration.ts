@@ -14,6 +14,8 @@ import {
   tipEfficiency,
   tipSpectrum,
 } from '../../../optics/index'
+import { FIT_AXES, fillCoordinates } from '../../field/fit/jointAxes'
+import { sumsOf } from '../../field/fit/knownFits'
 import type { PortReaders } from '../vector/models'
 import type { Values } from '../vector/readers'
 import type { FieldCorrection } from './fieldCorrection'
@@ -92,8 +94,43 @@ export function tipAberration(
     farName: 'Gaussian',
     loss: { fieldDb: realDb ?? 0, errorDb: SUM_ERROR_DB, gaussianDb },
   }
-  return { view: realDb === null ? null : view, differenceDb, line, notes: [] }
+  return {
+    view: realDb === null ? null : view,
+    differenceDb,
+    beyondFitDb: beyondModel(spec, joint, centredDb),
+    line,
+    notes: [],
+  }
 }
+
+/**
+ * What the field of the tip off its axis loses beyond what its Gaussian and the centred tip do, dB, by sums over its plane waves. The
+ * spot stays that of the nominal tip, as radius and mode have an aberration of their own.
+ */
+function beyondModel(
+  spec: FieldJointSpec,
+  joint: GaussianJoint,
+  centredDb: ((gapUm: number) => number) | null,
+): NonNullable<FieldCorrection['beyondFitDb']> {
+  const upright = (point: readonly number[]) => point.with(EMITTER_X, 1).with(EMITTER_Y, 1)
+  const here = new Float64Array(FIT_AXES.length)
+  fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, here)
+  return (points) => {
+    const sums = sumsOf({ kind: 'points', spec, nominal: joint, points: [[...here], ...points.map(upright)] })
+    if (sums === 'pending') return sums
+    const [nominalDb = Number.NaN, ...movedDb] = sums
+    return movedDb.map((db, i) => {
+      const gapUm = points[i]?.[GAP] ?? 0
+      const modelDb = centredDb === null ? 0 : centredDb(gapUm) - centredDb(joint.gapUm)
+      const beyond = db - nominalDb - modelDb
+      return Number.isFinite(beyond) ? beyond : 0
+    })
+  }
+}
+
+const GAP = FIT_AXES.indexOf('gapUm')
+const EMITTER_X = FIT_AXES.indexOf('emitterX')
+const EMITTER_Y = FIT_AXES.indexOf('emitterY')
 
 /** Points of the difference over the gap, and how far it reaches: so many working distances. */
 const GAP_POINTS = 32

@@ -189,7 +189,8 @@ export function relayJoin(
         modes: geometry,
       }
     },
-    ...(aberration !== null && { aberrated: true }),
+    ...(relay.contact && { contact: relay.contact }),
+    ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       lensPictures: (v: Values) => {

@@ -5,7 +5,10 @@ import type { Path } from '../../../model/issue'
 import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { RelayMember } from '../../../model/words/candidate'
+import { contactOf, UPRIGHT_POSE } from '../../clearance/contact'
+import { clearanceSetup } from '../../clearance/jointClearance'
 import { RELAY_AXES } from '../../field/fit/relayAxes'
+import type { Contact } from '../../results/contact'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { faceReader } from '../faces/faceReader'
@@ -49,6 +52,8 @@ export interface RelayReader {
   readonly alignmentMove: (v: Values, member: RelayMember, axes: AlignedAxes) => MemberPose
   /** Real less paraxial joint; null where neither lens is known by its faces. */
   readonly aberration: RelayAberration | null
+  /** Where lens 2 or its holder touches the chip; null where neither chip edge nor barrel is stated. */
+  readonly contact: Contact | null
   readonly lens1: LensReaders
   readonly lens2: LensReaders
   readonly device: DeviceReaders | null
@@ -63,6 +68,13 @@ function shiftAlong({ readers }: ChainContext, element: RelayElement, path: Path
   const { offsetZ, aligned = [] } = element
   if (offsetZ === undefined && !aligned.includes('offsetZ')) return constantReader(0)
   return readers.quantity(offsetZ ?? quantityOf(0, 'um'), 'offset', 'axial shift z', [...path, 'offsetZ'])
+}
+
+/** Where the last lens or its holder touches the chip, centred and upright; null where neither chip edge nor barrel is stated. */
+function lensContact({ project }: ChainContext, path: Path): Contact | null {
+  const candidate = project.candidates[Number(path[1])]
+  const setup = candidate === undefined ? null : clearanceSetup(project, candidate, Number(path[3]))
+  return setup === null ? null : contactOf(setup.solids, setup.obstacles, UPRIGHT_POSE)
 }
 
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
@@ -81,7 +93,11 @@ export function relayReader(
   const lens2 = lensReaders(context, element.lens2Id, 2, index)
   const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated section', [...path, 'stretch'])
-  const backGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
+  const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
+  const contact = lensContact(context, path)
+  const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
+  /** Lens 2 and its holder stop at contact. */
+  const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))
   const place1 = lensPlace(
     context,
     element.lens1,
@@ -296,6 +312,7 @@ export function relayReader(
       }
     },
     aberration,
+    contact,
     lens1,
     lens2,
     device,

@@ -127,8 +127,10 @@ export interface JoinModel {
   readonly lensPictures?: (values: Values) => LensPictures | null
   /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */
   readonly contact?: Contact
-  /** Whether the values ask for a gap below contact; there where `contact` is. */
-  readonly touches?: (values: Values) => boolean
+  /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */
+  readonly clearanceUm?: Reader
+  /** Whether tolerances and conditions move it provisionally, until a fit of it is known; told once its lines have been evaluated. */
+  readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**

@@ -75,7 +75,7 @@ export const ALIGNMENT_TERMS = {
   },
   residualMisalignment: {
     name: 'Residual misalignment',
-    definition: 'What active alignment leaves: the ± of a degree of freedom that is aligned.',
+    definition: 'Misalignment that remains after active alignment: the ± of an actively aligned axis.',
     unit: 'µm or °',
   },
   cureShift: {

@@ -16,19 +16,19 @@ export const BUILD_TERMS = {
   },
   clearance: {
     name: 'Clearance',
-    definition: 'Distance between the fibre side and the chip before they touch, straight along the light.',
+    definition: 'Distance between the fibre side and the chip before they touch, along the optical axis.',
     unit: 'µm',
   },
   smallestGap: {
     name: 'Smallest reachable gap',
     definition:
-      'Gap between the middles of both end faces at which the first part of the fibre side touches the chip. Smaller gaps are computed at contact.',
+      'Gap between the centres of both end faces at which the first part of the fibre side touches the chip. Smaller gaps are computed at contact.',
     unit: 'µm',
   },
   keepOut: {
     name: 'Keep-out',
     definition:
-      'Where the middle of the end face cannot be, from the facet to contact: shaded in the drawing.',
+      'Region from the facet to contact that the middle of the end face cannot enter. Shaded in the drawing.',
   },
   facetRecess: {
     name: 'Facet recess behind dicing edge',
@@ -51,13 +51,13 @@ export const BUILD_TERMS = {
   lid: {
     name: 'Lid',
     definition:
-      'What rises above the chip surface: its height, and how far behind the facet it begins; negative in front of the facet.',
+      'Part above the chip surface, given by its height and by how far behind the facet it begins (negative: in front of the facet).',
     unit: 'µm',
   },
   outline: {
     name: 'Outline',
     definition:
-      'Shape of what is brought up to the chip: bare cladding, tapered tip, or a glass block with a lid.',
+      'Shape of the fibre side at the chip: bare cladding, tapered tip, or a glass block with a lid.',
   },
   coneHalfAngle: {
     name: 'Cone half angle',
@@ -97,7 +97,7 @@ export const BUILD_TERMS = {
   },
   scrapCost: {
     name: 'Scrap cost',
-    definition: 'What an assembly that fails at a step is worth, beside the time spent on it until then.',
+    definition: 'Value of an assembly that fails at a step, in addition to the time spent on it until then.',
   },
   costPerGoodPart: {
     name: 'Cost per good part',

@@ -91,7 +91,7 @@ export const COMPONENT_TERMS = {
   },
   holder: {
     name: 'Holder',
-    definition: 'What keeps the part in place in the module, as a note for the order list.',
+    definition: 'Fixture that holds the part in the module, as a note for the order list.',
   },
   aberration: {
     name: 'Spherical aberration',

@@ -48,7 +48,7 @@ export const LOSS_TERMS = {
   },
   transmitted: {
     name: 'Transmitted power',
-    definition: 'Share of the launched power that reaches a place in the path.',
+    definition: 'Share of the launched power that reaches a point of the path.',
     unit: '%',
     formula: 'T = 10^(−L / 10)',
   },

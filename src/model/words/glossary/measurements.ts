@@ -45,7 +45,7 @@ export const MEASUREMENT_TERMS = {
   toleranceFactor: {
     name: 'Tolerance factor',
     definition:
-      'By how much the stated tolerance would have to be scaled to explain a measured lot, with its 95 % interval.',
+      'Factor by which the stated tolerance would have to be scaled to explain a measured lot, with its 95 % interval.',
   },
   repeatedReadings: {
     name: 'Repeated readings',
@@ -121,7 +121,7 @@ export const MEASUREMENT_TERMS = {
   },
   degreesOfFreedom: {
     name: 'Degrees of freedom',
-    definition: 'How well an uncertainty is itself known: the number of independent readings behind it.',
+    definition: 'Reliability of an uncertainty: the number of independent readings behind it.',
   },
   azimuth: {
     name: 'Azimuth',
@@ -131,7 +131,8 @@ export const MEASUREMENT_TERMS = {
   },
   stageOrigin: {
     name: 'Stage origin',
-    definition: 'What position zero of a scan is: the working point, or unknown. Then the peak is used.',
+    definition:
+      'Meaning of position zero of a scan: the working point, or unknown, in which case the peak is used.',
   },
   fileInterpretation: {
     name: 'File interpretation',

@@ -8,10 +8,12 @@ import type { Project } from '../../../model/schema/project'
 import { roundedTo } from '../../../numerics/numberText'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
+import { NoDesign } from '../../../ui/empty/NoDesign'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { useMeasurementResult } from '../useMeasurementResult'
 import { Explained } from './Explained'
 import { NumberField } from './NumberField'
+import { Predicted } from './Predicted'
 
 const SINGLE = 'single'
 const AXES = ['x', 'y'].map((value) => ({ value, label: value }))
@@ -33,7 +35,14 @@ function sources(project: Project): readonly Measurement[] {
 export function DifferenceView({ project }: { readonly project: Project }) {
   const [sourceId, setSourceId] = useState(SINGLE)
   const candidate = useDesign()
-  if (candidate === undefined) return <h1>No design to compare with</h1>
+  if (candidate === undefined) {
+    return (
+      <>
+        <h2 className="measurement-title">Predicted against measured</h2>
+        <NoDesign shows="Which of offset, gap, tilt and MFD best explains the difference between a measured and a predicted loss." />
+      </>
+    )
+  }
   const known = sources(project)
   const source = known.find((each) => each.id === sourceId)
   return (
@@ -93,7 +102,9 @@ function SingleLoss({
         <NumberField label="Measured loss, dB" value={loss} least={0} onSet={setLoss} />
         <NumberField label="Standard uncertainty, dB" value={standard} least={0.001} onSet={setStandard} />
       </div>
-      {curve !== null && (
+      {curve === null ? (
+        <Predicted project={project} candidateId={candidateId} />
+      ) : (
         <Explained
           project={project}
           candidateId={candidateId}

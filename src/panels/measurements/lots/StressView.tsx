@@ -6,8 +6,8 @@ import { driftFigure } from '../../../figures/build/drift'
 import { attempted, type StressOutcome } from '../../../measure/index'
 import { stressTest } from '../../../model/measurements/stressSeries'
 import type { MeasurementOf } from '../../../model/schema/measurement'
-import { DRIFT_LAWS, type DriftLaw, LAW_TEXTS } from '../../../model/words/lifetime'
-import { plainText, signedText } from '../../../numerics/numberText'
+import { DRIFT_LAWS, type DriftLaw, exposureText, LAW_TEXTS } from '../../../model/words/lifetime'
+import { signedText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { FactTable } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
@@ -43,22 +43,24 @@ export function StressView({
           </p>
         )}
         <div>
-          <ChoiceField
-            label="Law shown"
-            value={law}
-            choices={DRIFT_LAWS.map((each) => ({
-              value: each,
-              label: `${LAW_TEXTS[each].label}, ${LAW_TEXTS[each].form}`,
-            }))}
-            onChoose={(value) => setLaw(DRIFT_LAWS.find((each) => each === value) ?? law)}
-          />
+          <div className="take-over">
+            <ChoiceField
+              label="Law shown"
+              value={law}
+              choices={DRIFT_LAWS.map((each) => ({
+                value: each,
+                label: `${LAW_TEXTS[each].label}, ${LAW_TEXTS[each].form}`,
+              }))}
+              onChoose={(value) => setLaw(DRIFT_LAWS.find((each) => each === value) ?? law)}
+            />
+          </div>
           <FactTable
             caption="Stress test"
             rows={[
               ['Readings', String(stress.readings)],
               ['Assemblies', String(stress.assemblies)],
               ['Channels', String(stress.series)],
-              ['Last reading at', `${plainText(stress.last, 4)} ${stress.unit}`],
+              ['Last reading at', exposureText(stress.last, stress.unit)],
               ['Mean change, first to last reading', change(stress.meanChangeDb)],
               ['Greatest change', change(stress.greatestChangeDb)],
             ]}

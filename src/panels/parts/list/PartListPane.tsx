@@ -48,7 +48,19 @@ export function PartListPane({
             <CatalogueView project={project} onSaid={setSaid} />
           </Suspense>
         ) : shown.length > 0 ? (
-          <PartRows project={project} parts={shown} chosen={chosen} />
+          <>
+            <PartRows project={project} parts={shown} chosen={chosen} />
+            {(project.fibres.length === 0 || project.facets.length === 0) && (
+              <div className="parts-empty">
+                <p>
+                  A path starts at a fibre and ends at a facet. Add them, or copy them from the catalogue.
+                </p>
+                <button type="button" onClick={() => show('catalogue')}>
+                  Search the catalogue
+                </button>
+              </div>
+            )}
+          </>
         ) : (
           <div className="parts-empty">
             <p>No parts match the filters.</p>

@@ -30,7 +30,9 @@ export function PickedBar({
       >
         {none ? 'Select all' : 'Clear selection'}
       </button>
-      <span className="quiet">{none ? `${shown.length} parts` : `${refs.length} selected`}</span>
+      <span className="quiet">
+        {none ? `${shown.length} ${shown.length === 1 ? 'part' : 'parts'}` : `${refs.length} selected`}
+      </span>
       {!none && (
         <>
           <button type="button" className="subtle" onClick={() => onSaid(copyPicked(project, picked))}>

@@ -74,12 +74,14 @@ export function SetTolerance({
         distribution: DISTRIBUTIONS.find((each) => each === distribution) ?? 'uniform',
       })
     })
-    onSaid(`${chosen.label}: tolerance set for ${changed} of ${refs.length} parts`)
+    onSaid(
+      `${chosen.label}: tolerance set for ${changed} of ${refs.length} ${refs.length === 1 ? 'part' : 'parts'}`,
+    )
     onClose()
   }
   return (
     <Dialog
-      title={`Set tolerance of ${refs.length} parts`}
+      title={`Set tolerance of ${refs.length} ${refs.length === 1 ? 'part' : 'parts'}`}
       shown={shown}
       onClose={onClose}
       className="set-tolerance"

@@ -5,16 +5,17 @@ import { significantText } from '../../../numerics/numberText'
 import { type Cell, table } from '../../document/blocks'
 import { fixedCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
+import { gradedCores } from './gradedCores'
 
 export const fieldsSection: SectionSpec = {
   id: 'fields',
   title: 'Non-Gaussian modes',
-  build: ({ choice }) => {
+  build: ({ project, choice }) => {
     const joints = choice?.candidate.evaluation.joints ?? []
     const chain = choice?.candidate.candidate.chain ?? []
     const rows = joints.flatMap(({ elementId, field }): readonly (readonly Cell[])[] => {
       if (field === undefined) return []
-      const { nearName, farName, loss } = field
+      const { nearName, farName, loss, moves } = field
       const about = [jointWords(chain, elementId), `${nearName} to ${farName}`]
       if ('refusal' in loss) return [[...about, '', '', '', '', `not used: ${loss.refusal}`]]
       return [
@@ -27,12 +28,14 @@ export const fieldsSection: SectionSpec = {
             value: loss.errorDb,
             text: loss.errorDb < 1e-4 ? 'under 0.0001' : significantText(loss.errorDb, 1),
           },
-          'tolerances are applied to the Gaussian joint; the difference is kept',
+          moves ?? 'tolerances are applied to the Gaussian joint; the difference is kept',
         ],
       ]
     })
-    if (rows.length === 0) return []
+    const graded = choice === null ? [] : gradedCores(project, choice.candidate.candidate)
+    if (rows.length === 0) return graded
     return [
+      ...graded,
       table(
         'Loss of each joint, field overlap and Gaussian modes',
         [

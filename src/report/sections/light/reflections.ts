@@ -31,14 +31,14 @@ function build({ choice }: SheetContext): readonly Block[] {
   const rippled = ripples.filter(({ peakToPeakDb }) => peakToPeakDb >= LEAST_RIPPLE_DB)
   return [
     table(
-      'Reflections, as return loss',
+      'Return loss by face',
       [
         'Face',
-        { label: 'Reflects', unit: '%' },
-        { label: 'To the fibre side', unit: 'dB' },
-        { label: 'To the chip side', unit: 'dB' },
-        { label: 'At the fibre', unit: 'dB' },
-        { label: 'At the chip', unit: 'dB' },
+        { label: 'Reflectance', unit: '%' },
+        { label: 'RL, fibre side', unit: 'dB' },
+        { label: 'RL, chip side', unit: 'dB' },
+        { label: 'RL at the fibre', unit: 'dB' },
+        { label: 'RL at the chip', unit: 'dB' },
         'Note',
       ],
       [

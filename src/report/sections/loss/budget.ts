@@ -100,10 +100,13 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
   )
 }
 
+/** Bars that can be read at the height of a figure on paper. */
+const MOST_STEPS = 15
+
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { candidate } = choice
-  const steps = foldedSteps(candidate.lines)
+  const steps = foldedSteps(candidate.lines, MOST_STEPS)
   return [
     budgetTable(candidate),
     ...(candidate.lines.some(isSlight) ? [text(SLIGHT_NOTE)] : []),

@@ -3,8 +3,8 @@
 import { serviceDrift } from '../../../analysis/lifetime/serviceDrift'
 import { driftFigure } from '../../../figures/build/drift'
 import type { Lifetime } from '../../../model/schema/build/lifetime'
-import { type ExposureUnit, LAW_TEXTS } from '../../../model/words/lifetime'
-import { plainText, withMinus } from '../../../numerics/numberText'
+import { type ExposureUnit, exposureText, LAW_TEXTS } from '../../../model/words/lifetime'
+import { plainText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, plainCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -18,7 +18,7 @@ function accelerationText({ arrhenius, coffinManson }: Lifetime, unit: ExposureU
     return `Arrhenius, activation energy ${plainText(arrhenius.activationEnergyEv)} eV, test at ${plainText(arrhenius.testC)} °C, service at ${plainText(arrhenius.serviceC)} °C`
   if (unit === 'cycles' && coffinManson !== undefined)
     return `Coffin-Manson, exponent ${plainText(coffinManson.exponent)}, swing of ${plainText(coffinManson.testSwingC)} °C in the test and ${plainText(coffinManson.serviceSwingC)} °C in service`
-  return 'none: service taken to be as severe as the test'
+  return 'none, service taken to be as severe as the test'
 }
 
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
@@ -32,16 +32,14 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   const { test, fit } = drift
   return [
     text(
-      withMinus(
-        `${drift.testName}: ${fit.assemblies} assemblies, ${fit.series} channels, last reading at ${plainText(test.last, 4)} ${test.unit}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
-      ),
+      `${drift.testName}: ${fit.assemblies} assemblies, ${fit.series} channels, last reading at ${exposureText(test.last, test.unit)}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
     ),
     ...(drift.warnings.length === 0 ? [] : [list(drift.warnings)]),
     group(
       'beside',
       figureBlock(driftFigure({ test, fit, exposure: drift.exposure }), SIZE),
       table(
-        `At ${plainText(drift.exposure, 3)} ${test.unit} of the test, which is the end of service`,
+        `At ${exposureText(drift.exposure, test.unit)} of the test, which is the end of service`,
         [
           'Law',
           { label: 'Mean drift', unit: 'dB' },

@@ -1,8 +1,8 @@
 // How the mode of each family usually runs, for its picture until it is drafted and where it does not apply.
 
 import type { FamilyId } from '../../analysis/proposals/families'
-import { outlineStops } from '../../figures/path/outlineStops'
-import type { PathStop } from '../../figures/path/pathStops'
+import { outlineStops } from './outlineStops'
+import type { PathStop } from './pathStops'
 
 const FIBRE_UM = 10.4
 const FACET_UM = 3.2
