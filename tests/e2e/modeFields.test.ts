@@ -10,7 +10,7 @@ import type { Project } from '../../src/model/schema/project'
 import { openApp, sharedBrowser } from './support/browser'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
-import { goTo } from './support/screen'
+import { goTo, showView } from './support/screen'
 
 let browser: Browser
 
@@ -84,10 +84,10 @@ describe('the shape of a mode', () => {
       .locator('td')
     await expect.poll(() => exact.nth(0).textContent()).toBe(loss.gaussianDb.toFixed(3))
     await expect.poll(() => exact.nth(1).textContent()).toBe(loss.fieldDb.toFixed(3))
-    for (const shown of ['phase', 'cuts']) {
-      await page.getByLabel('Show', { exact: true }).selectOption(shown)
+    for (const shown of ['Phase', 'Cuts']) {
+      await showView(page, shown)
       await page
-        .getByText(shown === 'cuts' ? /Cuts along x/ : /phase relative to its axis/)
+        .getByText(shown === 'Cuts' ? /Cuts along x/ : /phase relative to its axis/)
         .first()
         .waitFor()
     }

@@ -1,27 +1,36 @@
 // The fields of one joint: both modes at the far face as pictures, phases and cuts, and the loss they make.
 
-import { useMemo, useState } from 'react'
+import { useMemo } from 'react'
 import type { FieldPictures, ModePicture } from '../../analysis/field/fieldPictures'
 import type { JointFieldView } from '../../analysis/results/evaluation'
 import { modeCutFigure, modeIntensityFigure, modePhaseFigure } from '../../figures/field/modePictures'
 import { fixedText } from '../../numerics/numberText'
 import { type GaussianJoint, lossDb } from '../../optics/index'
-import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { LossTable } from './LossTable'
 
 const HEIGHT_PX = 300
-const SHOWN = ['intensity', 'phase', 'cuts'] as const
-type Shown = (typeof SHOWN)[number]
+const SHOWN = [
+  { id: 'intensity', label: 'Intensity' },
+  { id: 'phase', label: 'Phase' },
+  { id: 'cuts', label: 'Cuts' },
+] as const
+type Shown = (typeof SHOWN)[number]['id']
 
 const sizeText = ({ widthXUm, widthYUm }: ModePicture) =>
   `${fixedText(widthXUm, 2)} × ${fixedText(widthYUm, 2)} µm (D4σ)`
 
-function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown: Shown) {
-  return useMemo(() => {
-    if (pictures === null) return []
+interface Picturing {
+  readonly pictures: FieldPictures
+  readonly field: JointFieldView
+  readonly shown: Shown
+}
+
+function FieldFigures({ pictures, field, shown }: Picturing) {
+  const figures = useMemo(() => {
     const modes = [
       { side: 'Emitted mode at the chip-side face', name: field.nearName, picture: pictures.arriving },
       { side: 'Receiving mode', name: field.farName, picture: pictures.receiving },
@@ -52,41 +61,53 @@ function useFigures(pictures: FieldPictures | null, field: JointFieldView, shown
           ),
     )
   }, [pictures, field.nearName, field.farName, shown])
+  return (
+    <div className="plots">
+      {figures.map((figure) => (
+        <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+      ))}
+    </div>
+  )
+}
+
+function lossView({ losses }: FieldPictures) {
+  return (
+    <>
+      <LossTable losses={losses} />
+      <p className="quiet">
+        The closed form is paraxial. The budget uses the exact fields; the paraxial difference is due to the
+        mode shape, the remainder to non-paraxial diffraction across the gap.
+      </p>
+    </>
+  )
 }
 
 export function JointFields({
+  name,
   joint,
   field,
 }: {
+  readonly name: string
   readonly joint: GaussianJoint
   readonly field: JointFieldView
 }) {
-  const [shown, setShown] = useState<Shown>('intensity')
   const { answer, message, progress } = useFieldJob('pictures', { spec: field.spec, joint })
-  const figures = useFigures(answer, field, shown)
   return (
     <div aria-busy={progress !== null}>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
       {answer !== null && (
-        <>
-          <LossTable losses={answer.losses} />
-          <p className="quiet">
-            The closed form is paraxial. The budget uses the exact fields; the paraxial difference is due to
-            the mode shape, the remainder to non-paraxial diffraction across the gap.
-          </p>
-          <ChoiceField
-            label="Show"
-            value={shown}
-            choices={SHOWN.map((value) => ({ value, label: value }))}
-            onChoose={(value) => setShown(SHOWN.find((each) => each === value) ?? 'intensity')}
-          />
-          <div className="plots">
-            {figures.map((figure) => (
-              <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
-            ))}
-          </div>
-        </>
+        <Views
+          label={`Views of ${name}`}
+          views={[
+            { id: 'loss', label: 'Loss', view: () => lossView(answer) },
+            ...SHOWN.map(({ id, label }) => ({
+              id,
+              label,
+              view: () => <FieldFigures key={id} pictures={answer} field={field} shown={id} />,
+            })),
+          ]}
+        />
       )}
     </div>
   )

@@ -45,7 +45,7 @@ export function ModeFieldsPanel({
             {'refusal' in field.loss ? (
               <p className="complaint">The fields cannot be used: {field.loss.refusal}.</p>
             ) : (
-              <JointFields joint={joint} field={field} />
+              <JointFields name={`joint ${at + 1}`} joint={joint} field={field} />
             )}
           </section>
         )

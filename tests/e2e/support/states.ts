@@ -63,7 +63,14 @@ const DEPTHS: readonly ScreenState[] = [
     name: 'Fields with a shape',
     show: async (page) => {
       await page.getByLabel('Mode shape of Standard single-mode fibre').selectOption('core')
-      await page.getByText('All modes of this design are Gaussian').waitFor({ state: 'detached' })
+      await page.locator('table[data-table="field-losses"]').waitFor()
+    },
+  },
+  {
+    name: 'Fields with a shape, intensity',
+    show: async (page) => {
+      await showView(page, 'Intensity')
+      await drawn(page)
     },
     leave: async (page) => {
       await page.getByLabel('Mode shape of Standard single-mode fibre').selectOption('gaussian')
