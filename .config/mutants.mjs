@@ -1,4 +1,4 @@
-// npm run mutants -- src/optics [--sample 120] [--seed 1]: changes operators on a fixed random sample of lines, one at a
+// npm run mutants -- src/optics [--sample 120] [--seed 1] [--workers 2]: changes operators on a fixed random sample of lines, one at a
 // time, runs the tests that reach each of them, and prints the changes that no test noticed.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
@@ -64,6 +64,7 @@ const option = (name, value) => {
 }
 const sample = option('sample', 120)
 const seed = option('seed', 1)
+const concurrency = option('workers', 2)
 const folders = words.length > 0 ? words : ['src/numerics', 'src/optics']
 const lines = folders.flatMap(filesBelow).flatMap(linesOf)
 const mutate = sampled(lines, sample, seed)
@@ -76,7 +77,7 @@ const results = await new Stryker({
   mutate,
   mutator: { excludedMutations: LEFT_OUT, plugins: [] },
   coverageAnalysis: 'perTest',
-  concurrency: 2,
+  concurrency,
   timeoutMS: 20_000,
   reporters: ['dots'],
   disableTypeChecks: true,

@@ -126,7 +126,7 @@ const framed = (middle: ReactNode) => (
       {
         id: 'inspector',
         view: INSPECTOR,
-        size: '19rem',
+        size: '19.5rem',
         least: '15rem',
         most: '40%',
         fixed: true,

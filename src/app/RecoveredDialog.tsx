@@ -2,7 +2,13 @@
 
 import { useState } from 'react'
 import type { SetAside } from '../store/saving/keptProject'
-import { deleteSetAside, nameOf, openSetAside, saveSetAside, useSetAside } from '../store/saving/setAside'
+import {
+  deleteSetAside,
+  openSetAside,
+  saveSetAside,
+  setAsideName,
+  useSetAside,
+} from '../store/saving/setAside'
 import { Dialog } from '../ui/controls/Dialog'
 import { FaultList } from '../ui/controls/FaultList'
 
@@ -30,8 +36,8 @@ export function RecoveredDialog() {
   return (
     <Dialog title="Recovered projects" shown={items.length > closed} onClose={close}>
       {items.map((item) => (
-        <section key={item.id} className="recovered" aria-label={nameOf(item)}>
-          <h3>{nameOf(item)}</h3>
+        <section key={item.id} className="recovered" aria-label={setAsideName(item)}>
+          <h3>{setAsideName(item)}</h3>
           <p>{REASONS[item.reason]} It is kept in this browser until it is deleted here.</p>
           {item.issues.length > 0 && <FaultList faults={item.issues} />}
           {deleting === item ? (

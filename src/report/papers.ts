@@ -10,7 +10,7 @@ import { inspectionPlanOf } from './inspection/inspectionPlan'
 import { inspectionSections } from './inspection/sections'
 import { processSections } from './purchase/processSheet'
 import { type Specification, specificationOf, textOf } from './purchase/specification'
-import { itemSection, summarySection } from './purchase/specificationSections'
+import { itemSection, specificationSummary } from './purchase/specificationSections'
 import { PROGRAM_VERSION, type Printed, type SheetHead } from './sheet'
 
 export const PAPER_KINDS = ['specification', 'process', 'inspection'] as const
@@ -79,7 +79,7 @@ function sectionsOf(kind: PaperKind, request: PaperRequest): readonly Section[] 
     case 'specification':
       return [
         // A supplier does not need to see what others deliver.
-        ...(supplier === undefined ? [summarySection(specification, candidate)] : []),
+        ...(supplier === undefined ? [specificationSummary(specification, candidate)] : []),
         ...specification.items.map((item, i) => itemSection(project, candidate, evaluation, item, i + 1)),
       ]
     case 'process':

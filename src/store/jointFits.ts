@@ -29,13 +29,17 @@ export function startFitting(): void {
       learnAnswer(request.key, await runFieldJob('fit', request, { signal: NEVER }))
       fitsLearned()
     } catch {
-      failed.add(request.key) // what was known stays, and says so
+      // What was known stays, and says so.
+      failed.add(request.key)
+      if (request.kind !== 'optimum') {
+        learnAnswer(request.key, request.kind === 'points' ? [] : null)
+        fitsLearned()
+      }
     }
     running = false
     if (wanted.size > 0) later()
   }
   fitElsewhere((request) => {
-    if (failed.has(request.key)) return
     wanted.delete(request.key)
     wanted.set(request.key, request)
     later()

@@ -337,6 +337,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await page.keyboard.press('ArrowDown')
     await expect.poll(() => page.getByLabel('Difficulty of offset x, joint 1').inputValue()).toBe('2')
     const row = page.getByRole('row', { name: /^offset x, joint 1/ })
+    await page.locator('.allowances[aria-busy="false"]').waitFor(PATIENT)
     const before = await row.textContent()
     await keyTo(page, 'Apply allocated tolerances')
     await page.keyboard.press('Enter')

@@ -32,13 +32,17 @@ function loaded(file: string, seen = new Set<string>()): ReadonlySet<string> {
   return seen
 }
 
-const workers = readdirSync(path.join(ROOT, 'jobs')).filter((name) => name.endsWith('Worker.ts'))
+const workers = readdirSync(path.join(ROOT, 'jobs'), { recursive: true, encoding: 'utf8' }).filter((name) =>
+  name.endsWith('Worker.ts'),
+)
 
 test('workers that compile designs compute fits', () => {
   const compiling = workers.filter((name) =>
     loaded(path.join(ROOT, 'jobs', name)).has(path.join(ROOT, 'analysis/path/compileCandidate.ts')),
   )
-  expect(compiling).toContain('yieldWorker.ts')
+  expect(compiling).toEqual(
+    expect.arrayContaining(['yieldWorker.ts', path.join('design', 'designWorker.ts')]),
+  )
   for (const name of compiling) {
     expect(readFileSync(path.join(ROOT, 'jobs', name), 'utf8'), name).toMatch(/^computeFitsHere\(\)$/m)
   }

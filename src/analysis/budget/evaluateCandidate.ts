@@ -49,7 +49,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
   const corner = exactCorner(compiled, worstCorner(compiled))
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
-  return {
+  const evaluation = {
     candidateId: compiled.candidate.id,
     nominalDb,
     lines,
@@ -77,6 +77,10 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
       ...rimContactNotes(project, compiled.candidate, joints),
     ],
   }
+  // Fits are asked for by whatever moves.
+  const awaitsFit =
+    corner.isProvisional === true || compiled.joins.some((join) => join.awaitsFit?.() === true)
+  return { ...evaluation, awaitsFit }
 }
 
 /**

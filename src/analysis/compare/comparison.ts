@@ -21,6 +21,8 @@ export interface Cell {
   readonly text: string
   readonly status?: VerdictStatus
   readonly reason?: string
+  /** True where it waits for a fit and may still change. */
+  readonly provisional?: boolean
   /** Present in the rows of requirements. */
   readonly verdict?: Verdict
 }

@@ -106,8 +106,21 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
 /** With the reason where a percentile of the run lies above it. */
 function worstCase({ evaluation, run }: Subject): Cell {
   const { lossDb } = evaluation.worstCorner
+  if (evaluation.awaitsFit) return provisional(lossDb)
   const reason = aboveWorstCase(evaluation, run)
   return { value: lossDb, text: fixedText(lossDb, 2), ...(reason !== null && { reason }) }
+}
+
+const provisional = (lossDb: number): Cell => ({
+  value: lossDb,
+  text: fixedText(lossDb, 2),
+  reason: 'provisional: real fields and lenses are being computed',
+  provisional: true,
+})
+
+function rss({ evaluation }: Subject): number | Cell {
+  const { lossDb } = evaluation.rootSumSquare
+  return evaluation.awaitsFit ? provisional(lossDb) : lossDb
 }
 
 const degrees = (value: number) => fixedText(value, 0)
@@ -130,7 +143,7 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
 
 export const ROW_SPECS: readonly RowSpec[] = [
   number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
-  number('rss', 'Loss', 'RSS', 'dB', 2, 'lower', ({ evaluation }) => evaluation.rootSumSquare.lossDb),
+  number('rss', 'Loss', 'RSS', 'dB', 2, 'lower', rss),
   number('worst', 'Loss', 'Worst case', 'dB', 2, 'lower', worstCase),
   ...YIELD_ROWS,
   number(

@@ -256,4 +256,6 @@ export interface Evaluation {
   readonly joints: readonly JointView[]
   readonly relays: readonly RelayView[]
   readonly validity: readonly ValidityNote[]
+  /** Whether RSS, worst case and temperatures are provisional: real joints whose fit is not known yet move as Gaussians. */
+  readonly awaitsFit: boolean
 }

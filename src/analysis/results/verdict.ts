@@ -24,6 +24,8 @@ export interface Verdict {
   /** What was found and what is asked, in a few characters; absent where no number says it. */
   readonly value?: string
   readonly limit?: string
+  /** True where the figure waits for a fit and may still change. */
+  readonly provisional?: boolean
   /** Present where the figure is met and another one, that matters more, is not. */
   readonly caveat?: string
   /** True for what is wished only: it decides nothing. */

@@ -8,7 +8,8 @@ import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import type { Spread } from '../../model/quantity/spread'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
-import { criterionDb, criterionFollower, isSampled, type SizingBasis } from './criteria'
+import { finish, type Steps, within } from '../../numerics/steps'
+import { criterionFollower, criterionSteps, isSampled, type SizingBasis } from './criteria'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 import type { SizedCandidate } from './wholeRow'
 
@@ -26,7 +27,8 @@ interface Allowance {
   readonly shared: number | null
 }
 
-interface Allowances {
+export interface Allowances {
+  readonly basis: SizingBasis
   readonly nominalDb: number
   readonly limitDb: number
   /** What the basis says with the tolerances as they are, and shared out. */
@@ -38,12 +40,16 @@ interface Allowances {
 }
 
 const FIRST_STEP = 1e-3
-const GROWTH = 1.6
+const GROWTH = 2
 const REACH = 200
+/** Relative; widths are written to three digits. */
+const WIDTH_TOLERANCE = 1e-5
 const BISECTIONS = 18
 /** A percentile costs many evaluations, and its samples resolve no more than a few per cent of a width. */
 const SAMPLED_BISECTIONS = 9
 const WIDEST_FACTOR = 3
+/** Share of the sharing that finding out what is left takes. */
+const ROOM_SHARE = 0.2
 
 /** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
 function worseEnd(compiled: SizedCandidate, draft: Float64Array, place: number, half: number): number {
@@ -68,21 +74,29 @@ function lossOf(compiled: SizedCandidate, draft: Float64Array): number {
   }
 }
 
-/** The half width at which the worse end reaches a loss, or null within 200 times the present one. */
-function halfWidthFor(compiled: SizedCandidate, place: number, lossDb: number): number | null {
+/** The half width of one quantity at which its worse end reaches a loss, or null within 200 times the present one. */
+type HalfWidthFor = (place: number, lossDb: number) => number | null
+
+/** Widths are tried outwards; what each costs is remembered, because one design is asked for several losses. */
+function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   const draft = Float64Array.from(compiled.nominal)
-  const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
-  const now = compiled.variables[place]?.spread.halfWidth || oneStep(compiled, place)
-  if (over(0) >= 0) return 0
-  let inner = 0
-  for (let outer = now * FIRST_STEP; outer <= now * REACH; outer *= GROWTH) {
-    if (over(outer) >= 0) {
-      const root = brentRoot(over, inner, outer, { tolerance: 1e-6 })
+  const scans = new Map<number, number[]>()
+  return (place, lossDb) => {
+    const now = compiled.variables[place]?.spread.halfWidth || oneStep(compiled, place)
+    const scan = scans.get(place) ?? []
+    scans.set(place, scan)
+    const halfAt = (i: number) => (i === 0 ? 0 : now * FIRST_STEP * GROWTH ** (i - 1))
+    for (let i = 0; halfAt(i) <= now * REACH; i++) {
+      const endDb = scan[i] ?? worseEnd(compiled, draft, place, halfAt(i))
+      scan[i] = endDb
+      if (endDb < lossDb) continue
+      if (i === 0) return 0
+      const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
+      const root = brentRoot(over, halfAt(i - 1), halfAt(i), { tolerance: WIDTH_TOLERANCE })
       return root.end === 'converged' ? root.x : null
     }
-    inner = outer
+    return null
   }
-  return null
 }
 
 /** A tolerance that is not stated yet counts as uniform, as one that is entered does. */
@@ -106,33 +120,39 @@ function withHalfWidths(
 }
 
 /** Decibels that the shared tolerances may add: the limit less what the others add already. */
-function roomDb(
+function* roomSteps(
   compiled: SizedCandidate,
   places: readonly number[],
   basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
-): number {
+): Steps<number> {
   const others = withHalfWidths(compiled, (at, now) => (places.includes(at) ? 0 : now))
-  const used = criterionDb(others, basis, nominalDb) - nominalDb
+  const used = (yield* criterionSteps(others, basis, nominalDb)) - nominalDb
   const all = limitDb - nominalDb
   if (all <= used) return 0
   return basis.criterion === 'worst case' ? all - used : Math.sqrt(all * all - used * used)
+}
+
+interface Shares {
+  readonly shared: ReadonlyMap<number, number>
+  readonly room: number
 }
 
 /**
  * The half width of every tolerance that costs its share. One that never costs so much keeps its width, and what it
  * leaves goes to the others.
  */
-function sharesOf(
+function* shareSteps(
   compiled: SizedCandidate,
   places: readonly number[],
   basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
   weightAt: (place: number) => number,
-): { readonly shared: ReadonlyMap<number, number>; readonly room: number } {
-  const room = roomDb(compiled, places, basis, nominalDb, limitDb)
+  halfWidthFor: HalfWidthFor,
+): Steps<Shares> {
+  const room = yield* within(0, ROOM_SHARE, roomSteps(compiled, places, basis, nominalDb, limitDb))
   if (room === 0) return { shared: new Map(), room }
   const weights = places.map(weightAt)
   const whole =
@@ -141,89 +161,96 @@ function sharesOf(
       : Math.sqrt(weights.reduce((sum, weight) => sum + weight * weight, 0))
   const shared = new Map<number, number>()
   for (const [i, at] of places.entries()) {
-    const half = halfWidthFor(compiled, at, nominalDb + (room * (weights[i] ?? 1)) / whole)
+    yield ROOM_SHARE + ((1 - ROOM_SHARE) * i) / places.length
+    const half = halfWidthFor(at, nominalDb + (room * (weights[i] ?? 1)) / whole)
     if (half !== null && half <= widestHalf(compiled, at)) shared.set(at, half)
   }
   if (shared.size === places.length) return { shared, room }
-  return sharesOf(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt)
+  return yield* shareSteps(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt, halfWidthFor)
+}
+
+interface Scaled {
+  readonly half: (place: number) => number | null
+  readonly totalDb: number
 }
 
 /**
  * Scales shared half widths together until the basis meets the limit. Sums of single losses can only ask for narrower ones;
  * a percentile may allow wider ones too.
  */
-function scaledToLimit(
+function* scalingSteps(
   compiled: SizedCandidate,
   shared: ReadonlyMap<number, number>,
   basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
-): { readonly half: (place: number) => number | null; readonly totalDb: number } {
+): Steps<Scaled> {
   const half = (factor: number) => (place: number) => {
     const own = shared.get(place)
     return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, place))
   }
   const figure = criterionFollower(basis, nominalDb)
   const total = (factor: number) => figure(withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now))
-  let [narrow, wide] = [0, 1]
-  if (isSampled(basis.criterion)) wide = WIDEST_FACTOR
-  const whole = total(wide)
+  const bisections = isSampled(basis.criterion) ? SAMPLED_BISECTIONS : BISECTIONS
+  const part = (done: number, factor: number) =>
+    within(done / (bisections + 1), (done + 1) / (bisections + 1), total(factor))
+  let [narrow, wide] = [0, isSampled(basis.criterion) ? WIDEST_FACTOR : 1]
+  const whole = yield* part(0, wide)
   if (whole <= limitDb || shared.size === 0) return { half: half(wide), totalDb: whole }
-  for (let i = 0; i < (isSampled(basis.criterion) ? SAMPLED_BISECTIONS : BISECTIONS); i++) {
+  let totalDb: number | null = null
+  for (let i = 1; i <= bisections; i++) {
     const middle = (narrow + wide) / 2
-    if (total(middle) <= limitDb) narrow = middle
-    else wide = middle
+    const middleDb = yield* part(i, middle)
+    if (middleDb <= limitDb) {
+      narrow = middle
+      totalDb = middleDb
+    } else wide = middle
   }
-  return { half: half(narrow), totalDb: total(narrow) }
+  return { half: half(narrow), totalDb: totalDb ?? (yield* part(bisections, narrow)) }
 }
 
 /**
  * How wide the tolerances of a candidate may be for a limit in dB. A weight above 1 gives a tolerance that is hard to
  * hold a larger share of the decibels, a weight of 0 leaves it out. By default all tolerances that are given share alike.
  */
-export function allowances(
+export function* allowanceSteps(
   compiled: SizedCandidate,
   limitDb: number,
   basis: SizingBasis,
   weightOf: (path: Path, now: number) => number = (_, now) => (now > 0 ? 1 : 0),
-): Allowances {
+): Steps<Allowances> {
   const sized = sizedPlaces(compiled)
   const nowAt = (at: number) => compiled.variables[at]?.spread.halfWidth ?? 0
   const weightAt = (at: number) => weightOf(compiled.variables[at]?.path ?? [], nowAt(at))
   const places = sized.filter((at) => weightAt(at) > 0)
   const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
-  const { shared, room } = sharesOf(compiled, places, basis, nominalDb, limitDb, weightAt)
-  const scaled = scaledToLimit(compiled, shared, basis, nominalDb, limitDb)
-  return {
-    nominalDb,
-    limitDb,
-    nowDb: criterionDb(compiled, basis, nominalDb),
-    sharedDb: scaled.totalDb,
-    possible: room > 0,
-    rows: sized.flatMap((at): readonly Allowance[] => {
-      const variable = compiled.variables[at]
-      if (variable === undefined) return []
-      const { path, label, rule, spread } = variable
-      const half = scaled.half(at)
-      const costly = nominalDb >= limitDb ? 0 : halfWidthFor(compiled, at, limitDb)
-      // A gap that never costs so much still ends at contact.
-      const alone =
-        costly === null && rule !== 'gap'
-          ? null
-          : Math.min(costly ?? Number.MAX_VALUE, widestHalf(compiled, at))
-      // A number without a tolerance is worth a row only where one would matter.
-      if (spread.halfWidth === 0 && (alone === null || alone === 0)) return []
-      return [
-        {
-          place: at,
-          path,
-          label,
-          rule,
-          now: spread.halfWidth,
-          alone,
-          shared: half,
-        },
-      ]
-    }),
+  const halfWidthFor = halfWidthsOf(compiled)
+  const { shared, room } = yield* within(
+    0,
+    0.4,
+    shareSteps(compiled, places, basis, nominalDb, limitDb, weightAt, halfWidthFor),
+  )
+  const scaled = yield* within(0.4, 0.8, scalingSteps(compiled, shared, basis, nominalDb, limitDb))
+  const nowDb = yield* within(0.8, 0.85, criterionSteps(compiled, basis, nominalDb))
+  const rows: Allowance[] = []
+  for (const [i, at] of sized.entries()) {
+    yield 0.85 + (0.15 * i) / sized.length
+    const variable = compiled.variables[at]
+    if (variable === undefined) continue
+    const { path, label, rule, spread } = variable
+    const costly = nominalDb >= limitDb ? 0 : halfWidthFor(at, limitDb)
+    // A gap that never costs so much still ends at contact.
+    const alone =
+      costly === null && rule !== 'gap'
+        ? null
+        : Math.min(costly ?? Number.MAX_VALUE, widestHalf(compiled, at))
+    // A number without a tolerance is worth a row only where one would matter.
+    if (spread.halfWidth === 0 && (alone === null || alone === 0)) continue
+    rows.push({ place: at, path, label, rule, now: spread.halfWidth, alone, shared: scaled.half(at) })
   }
+  return { basis, nominalDb, limitDb, nowDb, sharedDb: scaled.totalDb, possible: room > 0, rows }
 }
+
+/** The same at once. */
+export const allowances = (...how: Parameters<typeof allowanceSteps>): Allowances =>
+  finish(allowanceSteps(...how))

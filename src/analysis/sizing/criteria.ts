@@ -3,6 +3,7 @@
 import { InputError } from '../../numerics/inputError'
 import { mix32 } from '../../numerics/random/randomWords'
 import { unitPoints } from '../../numerics/random/unitPoints'
+import type { Steps } from '../../numerics/steps'
 import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'
@@ -24,6 +25,8 @@ export const isSampled = (criterion: SizingCriterion): boolean =>
 /** Assemblies that a percentile is read from. A full run is more precise; these are the same for every width that is tried. */
 export const SIZING_SAMPLES = 512
 const SEED = 0x51f15eed
+/** Samples between two pauses. */
+const PAUSE_AFTER = 32
 
 /** A loss that the model refuses is that of an assembly without light. */
 const orDark = (lossDb: () => number) => () => {
@@ -36,7 +39,7 @@ const orDark = (lossDb: () => number) => () => {
 }
 
 /** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
-function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Array {
+function* sampledSteps(sized: SizedCandidate, everyChannel: boolean): Steps<Float64Array> {
   const { variables, nominal, channels, ownPlaces } = sized
   const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)
   const common = drawsOf(variables, (variable) => !(everyChannel && ownPlaces.has(at(variable))))
@@ -49,7 +52,7 @@ function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Arr
   const losses = sized.sampled()
   const worstDb = orDark(() => losses.worstDb(v))
   const channelDb = (channel: number) => orDark(() => losses.channelDb(v, channel))()
-  return Float64Array.from({ length: SIZING_SAMPLES }, (_, n) => {
+  const sampleDb = (n: number): number => {
     points.point(n, point)
     common.apply(point, v)
     if (!everyChannel) return worstDb()
@@ -60,22 +63,28 @@ function sampledLosses(sized: SizedCandidate, everyChannel: boolean): Float64Arr
       worst = Math.max(worst, channelDb(channel))
     }
     return worst
-  })
+  }
+  const found = new Float64Array(SIZING_SAMPLES)
+  for (let n = 0; n < SIZING_SAMPLES; n++) {
+    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield n / SIZING_SAMPLES
+    found[n] = sampleDb(n)
+  }
+  return found
 }
 
-/** The figure of a design with its tolerances as they are, dB; `share` is read for percentiles only. */
-export function criterionDb(
+/** The figure of a design with its tolerances as they are, dB, in steps; `share` is read for percentiles only. */
+export function* criterionSteps(
   sized: SizedCandidate,
   { criterion, share }: SizingBasis,
   nominalDb: number,
-): number {
+): Steps<number> {
   switch (criterion) {
     case 'RSS':
       return rootSumSquare(sized, nominalDb).lossDb
     case 'worst case':
       return worstCorner(sized).lossDb
     default:
-      return lossAtShare(sampledLosses(sized, criterion === 'all channels'), share)
+      return lossAtShare(yield* sampledSteps(sized, criterion === 'all channels'), share)
   }
 }
 
@@ -83,10 +92,14 @@ export function criterionDb(
  * The same for one design whose tolerances are scaled again and again: the worst case is searched for once and then followed,
  * climbing from the combination that was found.
  */
-export function criterionFollower(basis: SizingBasis, nominalDb: number): (sized: SizedCandidate) => number {
-  if (basis.criterion !== 'worst case') return (sized) => criterionDb(sized, basis, nominalDb)
+export function criterionFollower(
+  basis: SizingBasis,
+  nominalDb: number,
+): (sized: SizedCandidate) => Steps<number> {
+  if (basis.criterion !== 'worst case') return (sized) => criterionSteps(sized, basis, nominalDb)
   let corner: Evaluation['worstCorner'] | null = null
-  return (sized) => {
+  // biome-ignore lint/correctness/useYield: the search itself is one step
+  return function* (sized) {
     if (corner !== null) return worstCornerNear(sized, corner)
     corner = worstCorner(sized)
     return corner.lossDb

@@ -119,7 +119,7 @@ function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] 
     return [
       {
         id,
-        label: `${label.replace(/ x\b/, '')}, x and y in step`,
+        label: `${label.replace(/ x\b/, '')} (x and y scaled together)`,
         rule,
         places: [at, other],
         paths: [path, partnerPath],

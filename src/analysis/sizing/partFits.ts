@@ -7,10 +7,11 @@ import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { PartSettingName } from '../../model/words/candidate'
+import { finish, type Steps } from '../../numerics/steps'
 import { matchingFactor } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { type SizedDimension, sizedDimensions } from './dimensions'
-import { sizeCurve } from './sizeCurve'
+import { sizeCurveSteps } from './sizeCurve'
 
 export interface PartFit {
   readonly elementId: string
@@ -88,23 +89,30 @@ export interface FreedPart {
   readonly best: number
 }
 
+interface Freed {
+  readonly project: Project
+  readonly changed: readonly FreedPart[]
+}
+
 /** The project with every freed part at its best size, and what that changed; the project itself where none is free. */
-export function withFreedParts(
-  project: Project,
-  candidateId: string,
-): { readonly project: Project; readonly changed: readonly FreedPart[] } {
+export function* freeingSteps(project: Project, candidateId: string): Steps<Freed> {
   const compiled = compileCandidate(project, candidateId)
   if (!compiled.ok) return { project, changed: [] }
-  const changed = partFits(project, compiled.value).flatMap(({ free, dimension }): readonly FreedPart[] => {
-    if (!free || dimension === null) return []
-    const { now, best } = sizeCurve(compiled.value, dimension, Number.POSITIVE_INFINITY)
-    return [{ dimension, now, best }]
-  })
+  const changed: FreedPart[] = []
+  for (const { free, dimension } of partFits(project, compiled.value)) {
+    if (!free || dimension === null) continue
+    const { now, best } = yield* sizeCurveSteps(compiled.value, dimension, Number.POSITIVE_INFINITY)
+    changed.push({ dimension, now, best })
+  }
   if (changed.length === 0) return { project, changed }
   const copy = structuredClone(project)
   for (const part of changed) writeFreedPart(copy, part)
   return { project: copy, changed }
 }
+
+/** The same at once. */
+export const withFreedParts = (project: Project, candidateId: string): Freed =>
+  finish(freeingSteps(project, candidateId))
 
 /** Writes the best size into the part, on a draft; numbers in step keep their ratio. */
 export function writeFreedPart(draft: Project, { dimension, now, best }: FreedPart): void {

@@ -4,6 +4,7 @@
 import { RULES } from '../../model/quantity/quantityRules'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
+import { finish, type Steps, within } from '../../numerics/steps'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 import { settleAtBest } from '../tolerance/bestSettings'
@@ -68,9 +69,16 @@ function follower(compiled: CompiledCandidate, dimension: SizedDimension): Follo
 }
 
 /** Where the loss crosses the limit between a size that meets it and one that does not. */
-function edge(follow: Follow, inside: number, from: Settled, outside: number, limitDb: number) {
+function* edgeSteps(
+  follow: Follow,
+  inside: number,
+  from: Settled,
+  outside: number,
+  limitDb: number,
+): Steps<BandEnd> {
   let [near, far, at] = [inside, outside, from]
   for (let i = 0; i < BISECTIONS; i++) {
+    yield i / BISECTIONS
     const middle = (near + far) / 2
     const there = follow(middle, at)
     if (there.lossDb <= limitDb) {
@@ -88,26 +96,32 @@ interface Best {
   readonly settled: Settled
 }
 
-function bandEnds(
+interface BandEnd extends Best {
+  /** Beyond it the limit is met too, as far as the curve goes. */
+  readonly open: boolean
+}
+
+function* bandSteps(
   follow: Follow,
   values: Float64Array,
   curve: readonly Settled[],
   best: Best,
   limitDb: number,
-) {
+): Steps<readonly [BandEnd, BandEnd] | null> {
   if (best.settled.lossDb > limitDb) return null
-  const side = (direction: 1 | -1) => {
+  function* side(direction: 1 | -1): Steps<BandEnd> {
     const places = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best.value) > 0)
     let inside = { ...best, open: true }
     for (const i of direction === 1 ? places : places.toReversed()) {
       const [value, settled] = [values[i] ?? inside.value, curve[i]]
       if (settled === undefined) break
-      if (settled.lossDb > limitDb) return edge(follow, inside.value, inside.settled, value, limitDb)
+      if (settled.lossDb > limitDb)
+        return yield* edgeSteps(follow, inside.value, inside.settled, value, limitDb)
       inside = { value, settled, open: true }
     }
     return inside
   }
-  return [side(-1), side(1)] as const
+  return [yield* within(0, 0.5, side(-1)), yield* within(0.5, 1, side(1))]
 }
 
 /** The size of least loss between two sizes of the curve. */
@@ -131,8 +145,16 @@ function rangeOf(dimension: SizedDimension, now: number): readonly [number, numb
   return [Math.max(minCore, now / SPAN), Math.min(maxCore, dimension.mostCore ?? maxCore, now * SPAN)]
 }
 
+interface Sweep {
+  readonly follow: Follow
+  readonly now: number
+  readonly here: Settled
+  readonly values: Float64Array
+  readonly curve: readonly Settled[]
+}
+
 /** Losses over the range, followed outwards from the present size. */
-function sweep(compiled: CompiledCandidate, dimension: SizedDimension) {
+function* sweepSteps(compiled: CompiledCandidate, dimension: SizedDimension): Steps<Sweep> {
   const follow = follower(compiled, dimension)
   const now = compiled.nominal[dimension.places[0] ?? -1] ?? 1
   const [lo, hi] = rangeOf(dimension, now)
@@ -141,10 +163,12 @@ function sweep(compiled: CompiledCandidate, dimension: SizedDimension) {
   const curve = Array.from<Settled>({ length: POINTS }).fill(here)
   const middle = values.findIndex((value) => value >= now)
   for (let [i, from] = [middle, here]; i < POINTS; i++) {
+    yield (i - middle) / POINTS
     from = follow(values[i] ?? now, from)
     curve[i] = from
   }
   for (let [i, from] = [middle - 1, here]; i >= 0; i--) {
+    yield (POINTS - 1 - i) / POINTS
     from = follow(values[i] ?? now, from)
     curve[i] = from
   }
@@ -152,12 +176,12 @@ function sweep(compiled: CompiledCandidate, dimension: SizedDimension) {
 }
 
 /** The curve of one dimension against a limit on the nominal loss, dB. */
-export function sizeCurve(
+export function* sizeCurveSteps(
   compiled: CompiledCandidate,
   dimension: SizedDimension,
   limitDb: number,
-): SizeCurve {
-  const { follow, now, here, values, curve } = sweep(compiled, dimension)
+): Steps<SizeCurve> {
+  const { follow, now, here, values, curve } = yield* within(0, 0.5, sweepSteps(compiled, dimension))
   const lossesDb = Float64Array.from(curve, ({ lossDb }) => lossDb)
   const least = lossesDb.indexOf(Math.min(...lossesDb))
   // A size that does not matter stays as it is.
@@ -168,7 +192,7 @@ export function sizeCurve(
   const below = values.findLast((value) => value < start.value) ?? start.value
   const above = values.find((value) => value > start.value) ?? start.value
   const best = bestBetween(follow, below, above, start)
-  const ends = bandEnds(follow, values, curve, best, limitDb)
+  const ends = yield* within(0.6, 1, bandSteps(follow, values, curve, best, limitDb))
   const { reading } = dimension
   return {
     values,
@@ -190,3 +214,7 @@ export function sizeCurve(
       ends === null ? null : { from: ends[0].value, to: ends[1].value, open: ends[0].open || ends[1].open },
   }
 }
+
+/** The same at once. */
+export const sizeCurve = (...how: Parameters<typeof sizeCurveSteps>): SizeCurve =>
+  finish(sizeCurveSteps(...how))

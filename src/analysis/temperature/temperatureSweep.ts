@@ -9,7 +9,7 @@ import { drawsOf } from '../tolerance/draws'
 import {
   assemblyTemperatureC,
   lossesOverTemperature,
-  requiredTemperaturesC,
+  spacedTemperaturesC,
   worstPlace,
 } from './worstTemperature'
 
@@ -63,7 +63,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   if (!result.ok) return result
   const compiled = result.value
   const assemblyC = assemblyTemperatureC(compiled)
-  const temperaturesC = requiredTemperaturesC(project, SWEEP_DEFAULTS.points)
+  const temperaturesC = spacedTemperaturesC(project, SWEEP_DEFAULTS.points)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const { low, high } = band(compiled, project.seed, temperaturesC, assemblyC)
   const worst = worstPlace(lossesDb)

@@ -16,7 +16,7 @@ export function assemblyTemperatureC({ candidate }: CompiledCandidate): number {
 }
 
 /** Evenly spaced temperatures of the required range, both ends included, degC. */
-export function requiredTemperaturesC({ requirements }: Project, count: number): Float64Array {
+export function spacedTemperaturesC({ requirements }: Project, count: number): Float64Array {
   const from = coreValue(requirements.temperatureMin, 'temperature')
   const to = coreValue(requirements.temperatureMax, 'temperature')
   return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
@@ -55,7 +55,7 @@ export function worstTemperature(
   corner: Evaluation['worstCorner'],
 ): Evaluation['temperature'] {
   if (compiled.candidate.mount === undefined) return null
-  const temperaturesC = requiredTemperaturesC(project, BUDGET_POINTS)
+  const temperaturesC = spacedTemperaturesC(project, BUDGET_POINTS)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const worst = worstPlace(lossesDb)
   const assemblyC = assemblyTemperatureC(compiled)

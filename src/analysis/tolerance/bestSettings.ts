@@ -13,6 +13,7 @@ import type { SettingName } from '../../model/words/candidate'
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
 import { rounded } from '../../numerics/numberText'
+import { finish, type Steps } from '../../numerics/steps'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 
@@ -28,7 +29,7 @@ interface BestSetting {
   readonly best: number
 }
 
-interface BestSettings {
+export interface BestSettings {
   readonly settings: readonly BestSetting[]
   readonly nowDb: number
   readonly bestDb: number
@@ -240,6 +241,10 @@ function followed(
 
 /** Moves every free setting of `v` to where the chain loses least. The rest of `v` stays. */
 export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Reach = 'everywhere'): void {
+  finish(settleSteps(compiled, v, within))
+}
+
+function* settleSteps(compiled: CompiledCandidate, v: Values, within: Reach): Steps<void> {
   const knobs = knobsOf(compiled)
   const distances = distanceSearch(compiled, knobs, within)
   const across = knobs
@@ -249,7 +254,11 @@ export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Rea
     )
   let before = Number.MAX_VALUE
   for (let round = 0; round < (within === 'nearby' ? 1 : ROUNDS); round++) {
-    for (const search of [...across, ...distances]) search(v)
+    const searches = [...across, ...distances]
+    for (const [i, search] of searches.entries()) {
+      yield (round + i / searches.length) / ROUNDS
+      search(v)
+    }
     const now = trialLoss(compiled, v)
     if (before - now < WORTH_DB) return
     before = now
@@ -267,9 +276,14 @@ function nearest(ruleName: RuleName, now: number, best: number, least = -Number.
 
 /** The present and the best value of every setting of the chain, and what the best would gain. */
 export function bestSettings(compiled: CompiledCandidate): BestSettings {
+  return finish(bestSettingSteps(compiled))
+}
+
+/** The same in steps. */
+export function* bestSettingSteps(compiled: CompiledCandidate): Steps<BestSettings> {
   const v = Float64Array.from(compiled.nominal)
   const nowDb = compiled.lossDb(v)
-  settleAtBest(compiled, v)
+  yield* settleSteps(compiled, v, 'everywhere')
   const bestDb = compiled.lossDb(v)
   const gaining = nowDb - bestDb >= WORTH_DB
   const settings = knobsOf(compiled).flatMap(({ elementId, name, place, pinned }): readonly BestSetting[] => {

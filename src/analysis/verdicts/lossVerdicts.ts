@@ -12,6 +12,9 @@ import type { Evaluation } from '../results/evaluation'
 import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 
+/** Why a figure is provisional. */
+const WAITS = 'provisional, while the real fields and lenses are being computed'
+
 interface Runs {
   /** Runs of the values as they are now; null where there is none. */
   readonly one: YieldResult | null
@@ -71,7 +74,7 @@ function percentileVerdict(
   const { lossDb, lowDb, highDb } = found
   const met = lossDb <= limitDb
   const rssDb = evaluation.rootSumSquare.lossDb
-  const differs = !met && rssDb <= limitDb
+  const differs = !met && rssDb <= limitDb && !evaluation.awaitsFit
   const reason = `${lossText(lossDb)} dB (${lossText(lowDb)} to ${lossText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
   const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
   return {
@@ -112,6 +115,15 @@ function lossVerdict(
   if (basis === 'percentile') return percentileVerdict(project, criterion, evaluation, runs)
   const limitDb = limitOf(criterion)
   const lossDb = figureOf(evaluation, basis)
+  if (evaluation.awaitsFit && basis !== 'nominal') {
+    const reason = `${besides(lossDb, limitDb)} dB, ${WAITS}; limit ${limitDb} dB`
+    return {
+      ...verdict(id, requirementLabel(project.requirements, id), 'not known', reason),
+      value: besides(lossDb, limitDb),
+      limit: limitText(limitDb),
+      provisional: true,
+    }
+  }
   const differs = basis === 'RSS' && lossDb <= limitDb ? percentileAgainstRss(limitDb, runs) : ''
   const said = differs === '' ? '' : `, but ${differs}: RSS is not a percentile`
   return {
@@ -138,6 +150,7 @@ interface Answer {
   /** The figure, with its limit. */
   readonly figure?: { readonly lossDb: number; readonly limitDb: number }
   readonly needs?: NeededRun
+  readonly provisional?: boolean
 }
 
 /** One criterion at the worst temperature. Runs look at every assembly at its own worst temperature already. */
@@ -145,13 +158,16 @@ function overTemperature(
   project: Project,
   criterion: LossCriterion,
   temperature: NonNullable<Evaluation['temperature']>,
+  awaitsFit: boolean,
   runs: Runs,
 ): Answer {
   const limitDb = limitOf(criterion)
+  const provisional = awaitsFit && criterion.basis !== 'percentile'
   const answer = (lossDb: number, words: string): Answer => ({
-    status: within(lossDb <= limitDb),
-    text: `${words}; limit ${limitDb} dB`,
+    status: provisional ? 'not known' : within(lossDb <= limitDb),
+    text: `${words}${provisional ? `, ${WAITS}` : ''}; limit ${limitDb} dB`,
     figure: { lossDb, limitDb },
+    provisional,
   })
   const { worstC, worstDb, rootSumSquareDb, worstCornerDb } = temperature
   switch (criterion.basis) {
@@ -189,22 +205,27 @@ function overTemperature(
 const WORST_FIRST: readonly VerdictStatus[] = ['not met', 'not known', 'met']
 
 /** Every loss criterion again, at the worst temperature of the range. */
-export function temperatureVerdict(project: Project, { temperature }: Evaluation, runs: Runs): Verdict {
+export function temperatureVerdict(
+  project: Project,
+  { temperature, awaitsFit }: Evaluation,
+  runs: Runs,
+): Verdict {
   const label = requirementLabel(project.requirements, 'temperature')
   if (temperature === null) return verdict('temperature', label, 'not known', 'no mount defined')
   const { losses, wishes = [] } = project.requirements
   const deciding = losses.filter(({ id }) => !wishes.includes(id))
   const asked = deciding.length > 0 ? deciding : losses
-  const answers = asked.map((criterion) => overTemperature(project, criterion, temperature, runs))
+  const answers = asked.map((criterion) => overTemperature(project, criterion, temperature, awaitsFit, runs))
   const status = WORST_FIRST.find((each) => answers.some((answer) => answer.status === each)) ?? 'not known'
   const needs = answers.find((answer) => answer.needs !== undefined)?.needs
-  const decisive = answers.find((answer) => answer.status === status)?.figure
+  const decisive = answers.find((answer) => answer.status === status)
   return {
     ...verdict('temperature', label, status, withMinus(answers.map(({ text }) => text).join('; '))),
-    ...(decisive !== undefined && {
-      value: lossText(decisive.lossDb),
-      limit: limitText(decisive.limitDb),
+    ...(decisive?.figure !== undefined && {
+      value: lossText(decisive.figure.lossDb),
+      limit: limitText(decisive.figure.limitDb),
     }),
+    ...(decisive?.provisional === true && { provisional: true }),
     ...(status === 'not known' && needs !== undefined && { needs }),
   }
 }

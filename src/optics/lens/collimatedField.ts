@@ -40,7 +40,7 @@ const RAYS = 40
 export const REACH = 3
 /** Rays are tried so finely for where the fan ends: at a miss, a total reflection, or where it folds. */
 const EDGE_STEPS = 40
-export const DIFFERENCE = 1e-4
+export const RAY_STEP = 1e-4
 
 /** Radius and curvature, 1/um, of a Gaussian beam behind a matrix. */
 export function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index: number) {
@@ -103,7 +103,7 @@ export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatr
   for (let i = 0; i < RAYS; i++) {
     const u = (edge * (1 + (nodes[i] ?? 0))) / 2
     const du = (edge * (weights[i] ?? 0)) / 2
-    const step = Math.min(DIFFERENCE, u / 2)
+    const step = Math.min(RAY_STEP, u / 2)
     if (!trace(u + step)) continue
     const beyond = sign * ray.x
     if (!trace(u - step)) continue

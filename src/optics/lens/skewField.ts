@@ -9,7 +9,7 @@
 
 import type { RayMatrix } from '../beam/abcd'
 import { type Ray, throughDisplaced } from '../joint/displaced'
-import { DIFFERENCE, fluxOf, gaussianBehind, type LensMode, REACH } from './collimatedField'
+import { fluxOf, gaussianBehind, type LensMode, RAY_STEP, REACH } from './collimatedField'
 import type { LensShape } from './lensShape'
 import type { PointField } from './pointField'
 import { type TracedRay, traceRay } from './traceRay'
@@ -173,14 +173,14 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
       let jacobian = beamRadiusUm * beamRadiusUm
       let [dx, dy] = [u * beamRadiusUm, v * beamRadiusUm]
       if (shape !== null) {
-        if (!trace(u + DIFFERENCE, v)) continue
+        if (!trace(u + RAY_STEP, v)) continue
         const [x1, y1] = [ray.x, ray.y]
-        if (!trace(u - DIFFERENCE, v)) continue
+        if (!trace(u - RAY_STEP, v)) continue
         const [xu, yu] = [x1 - ray.x, y1 - ray.y]
-        if (!trace(u, v + DIFFERENCE)) continue
+        if (!trace(u, v + RAY_STEP)) continue
         const [x2, y2] = [ray.x, ray.y]
-        if (!trace(u, v - DIFFERENCE)) continue
-        jacobian = (xu * (y2 - ray.y) - yu * (x2 - ray.x)) / (4 * DIFFERENCE * DIFFERENCE)
+        if (!trace(u, v - RAY_STEP)) continue
+        jacobian = (xu * (y2 - ray.y) - yu * (x2 - ray.x)) / (4 * RAY_STEP * RAY_STEP)
         // Beyond a fold of the beam its rays cross: what is there is lost, as in the fan in line.
         if (!(jacobian > 0) || !trace(u, v)) continue
         dx = ray.x - cx

@@ -70,6 +70,24 @@ function improved(operator: VectorOperator, factors: Preconditioner, residual: F
   return out
 }
 
+/** Least overlap of a guess with what smoothing leaves of it: below, another mode has come in. */
+const SMOOTHED_OVERLAP = 0.98
+
+/**
+ * A guess from another grid after a step of inverse iteration, which takes out what interpolation leaves at walls: a residual many
+ * times the value. Where it turns to another mode, or the guess is no picture of the mode, the guess itself.
+ */
+function smoothed(
+  operator: VectorOperator,
+  factors: Preconditioner,
+  guess: Float64Array,
+  guessWeight: number,
+): Float64Array {
+  if (guessWeight === 0) return guess
+  const field = normalise(improved(operator, factors, guess))
+  return Math.abs(dot(field, guess)) < SMOOTHED_OVERLAP ? guess : field
+}
+
 /** Share of the leading component in a combination of fields. */
 function leadingWeight(
   { ex, polarisation }: VectorOperator,
@@ -94,7 +112,7 @@ function grow(
   wanted: Wanted,
 ): VectorMode {
   const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
-  const fields: Float64Array[] = [normalise(start)]
+  const fields: Float64Array[] = [smoothed(operator, factors, normalise(start), wanted.guessWeight)]
   const products: Float64Array[] = []
   let best: VectorMode = { value: sigma, field: start, residual: Number.POSITIVE_INFINITY }
   for (let size = 1; size <= VECTOR_LIMITS.space; size++) {

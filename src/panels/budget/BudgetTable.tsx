@@ -122,10 +122,10 @@ export function BudgetTable({
         )}
       </tbody>
       <tfoot>
-        {totals.map(({ label, lossDb, note, main }) => (
+        {totals.map(({ label, lossDb, note, main, provisional }) => (
           <tr key={label} data-total={label} data-main={main}>
             <th scope="row">{label}</th>
-            <td className="number">{lossText(lossDb)}</td>
+            <td className={provisional ? 'number provisional' : 'number'}>{lossText(lossDb)}</td>
             <td colSpan={2}>
               <Tooltip text={note}>
                 <span className="budget-note" tabIndex={-1}>

@@ -16,7 +16,11 @@ export interface Total {
   readonly note: string
   /** True for the totals that a design is judged by; the others answer one question each. */
   readonly main: boolean
+  /** True where it waits for a fit and may still change. */
+  readonly provisional?: boolean
 }
+
+const WAITS = 'provisional: real fields and lenses are being computed'
 
 /** What a yield run that still holds says of the same path. */
 function percentileTotals(run: YieldResult | null, limitDb: number): readonly Total[] {
@@ -45,7 +49,7 @@ const minus = (text: string) => text.replaceAll('-', '−')
 
 /** Totals of one question each, where their answer differs from the nominal loss. */
 function furtherTotals(evaluation: Evaluation): readonly Total[] {
-  const { nominalDb, ripples, band, polarisation, temperature } = evaluation
+  const { nominalDb, ripples, band, polarisation, temperature, awaitsFit } = evaluation
   const maximumDb = ripples.reduce((sum, each) => sum + each.crestGainDb, 0)
   const minimumDb = ripples.reduce((sum, each) => sum + each.troughLossDb, 0)
   const totals: Total[] = []
@@ -81,6 +85,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
         `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
       ),
       main: false,
+      provisional: awaitsFit,
     })
   }
   return totals
@@ -88,17 +93,26 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
 
 /** Nominal, RSS, percentiles of a run that still holds, worst case; then what answers one question each. */
 export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitDb: number): readonly Total[] {
-  const { nominalDb, rootSumSquare, worstCorner } = evaluation
+  const { nominalDb, rootSumSquare, worstCorner, awaitsFit } = evaluation
   const above = aboveWorstCase(evaluation, run)
   return [
     { label: 'Nominal', lossDb: nominalDb, note: `${throughputText(nominalDb)} transmitted`, main: true },
-    { label: 'RSS', lossDb: rootSumSquare.lossDb, note: largestText(rootSumSquare), main: true },
+    {
+      label: 'RSS',
+      lossDb: rootSumSquare.lossDb,
+      note: awaitsFit ? WAITS : largestText(rootSumSquare),
+      main: true,
+      provisional: awaitsFit,
+    },
     ...percentileTotals(run, limitDb),
     {
       label: 'Worst case',
       lossDb: worstCorner.lossDb,
-      note: `${worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive'}${worstCorner.isProvisional ? ', fields pending' : ''}${above === null ? '' : `; ${above}`}`,
+      note: awaitsFit
+        ? WAITS
+        : `${worstCorner.exhaustive ? 'all tolerances at limits' : 'at limits, not exhaustive'}${above === null ? '' : `; ${above}`}`,
       main: true,
+      provisional: awaitsFit,
     },
     ...furtherTotals(evaluation),
   ]

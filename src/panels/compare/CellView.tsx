@@ -92,7 +92,7 @@ export function CellView(place: CellPlace) {
   const number = isBest(cell, row, shown) ? <strong>{cell.text}</strong> : cell.text
   const reason = cell.reason ?? ''
   return (
-    <td className={className}>
+    <td className={[className ?? '', cell.provisional ? 'provisional' : ''].join(' ').trim() || undefined}>
       {reason === '' || reasonsShown ? number : <WithReason reason={reason}>{number}</WithReason>}
       {change !== null && <span className="quiet compare-change">{change}</span>}
       {reasonsShown && reason !== '' && <span className="compare-reason">{reason}</span>}

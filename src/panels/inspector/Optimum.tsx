@@ -1,9 +1,8 @@
 // The optimum of a design, what is pinned, and the click that applies it: one undo step.
 
-import { memo, useMemo } from 'react'
-import { compileCandidate } from '../../analysis/path/compileCandidate'
-import { type PartFit, partFits, withFreedParts, writeFreedPart } from '../../analysis/sizing/partFits'
-import { bestSettings, SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
+import { memo } from 'react'
+import { type PartFit, writeFreedPart } from '../../analysis/sizing/partFits'
+import { SETTLED_DIGITS } from '../../analysis/tolerance/bestSettings'
 import type { Path } from '../../model/issue'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { lossText } from '../../model/quantity/lossText'
@@ -15,10 +14,11 @@ import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { useEvaluations } from '../../store/evaluations'
-import { useWithSolvedFields } from '../../store/solvedFields'
 import { editProject } from '../../store/workbench'
 import { Fold } from '../../ui/controls/Fold'
 import { useAfterFrame } from '../../ui/figures/useAfterFrame'
+import { SearchLine } from '../../ui/jobs/SearchLine'
+import { useDesignJob } from '../../ui/jobs/useDesignJob'
 import { PartFitRows } from './PartFitRows'
 
 /** A gain that three decimals do not show is none. */
@@ -42,36 +42,37 @@ interface OfDesign {
 }
 
 export function Optimum({ project, designId }: OfDesign) {
-  // The search takes longer than a frame for a relay; it follows when there is time.
+  // A drag keeps its frame for the numbers; what is searched follows when there is time.
   const settled = useAfterFrame(project)
-  return (
-    <section className="optimum" aria-label="Optimum settings" aria-busy={settled !== project}>
-      <FoundOptimum project={settled} designId={designId} />
-    </section>
-  )
+  return <FoundOptimum key={designId} project={settled} designId={designId} isBehind={settled !== project} />
 }
 
-const FoundOptimum = memo(function FoundOptimum({ project, designId }: OfDesign) {
-  const withModes = useWithSolvedFields()
+interface Searched extends OfDesign {
+  /** Whether the project is an earlier one than that on the screen. */
+  readonly isBehind: boolean
+}
+
+const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }: Searched) {
   const evaluate = useEvaluations()
-  const found = useMemo(() => {
-    const solved = withModes(project)
-    const compiled = compileCandidate(solved, designId)
-    if (!compiled.ok) return null
-    const sized = withFreedParts(solved, designId)
-    const there = sized.changed.length === 0 ? compiled : compileCandidate(sized.project, designId)
-    if (!there.ok) return null
-    const nowDb = compiled.value.lossDb(compiled.value.nominal)
-    return {
-      fits: partFits(solved, compiled.value),
-      changed: sized.changed,
-      best: { ...bestSettings(there.value), nowDb },
-    }
-  }, [project, designId, withModes])
-  if (found === null || found.best.settings.length === 0) return null
-  const { best, fits, changed } = found
   const evaluation = evaluate(project, designId)
-  const byFields = evaluation.ok && evaluation.value.joints.some(({ field }) => field !== undefined)
+  const ready = evaluation.ok && !evaluation.value.awaitsFit
+  const search = useDesignJob('optimum', { project, designId, ready }, {})
+  const { answer: best, isCurrent } = search
+  if (!evaluation.ok) return null
+  const frame = {
+    className: 'optimum',
+    'aria-label': 'Optimum settings',
+    'aria-busy': isBehind || (!isCurrent && search.message === ''),
+  }
+  if (best === null || best.settings.length === 0) {
+    return (
+      <section {...frame}>
+        <SearchLine label="Optimum" search={search} />
+      </section>
+    )
+  }
+  const { fits, changed } = best
+  const byFields = evaluation.value.joints.some(({ field }) => field !== undefined)
   const gained = best.nowDb - best.bestDb
   const gainDb = gained < WORTH_DB ? 0 : gained
   const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
@@ -101,20 +102,23 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId }: OfDesign)
       ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}`
       : 'All unpinned parameters are at their optimum.'
   return (
-    <>
+    <section {...frame}>
       <div className="optimum-line">
-        <button type="button" className="primary" disabled={gainDb <= 0} onClick={use}>
+        <button type="button" className="primary" disabled={!isCurrent || gainDb <= 0} onClick={use}>
           Apply optimum
         </button>
-        <span className="quiet">{text}</span>
+        <span className={isCurrent ? 'quiet' : 'quiet outdated'} data-stale={!isCurrent}>
+          {text}
+        </span>
       </div>
+      <SearchLine label="Optimum" search={search} />
       {byFields && (
         <p className="quiet">Optimised with Gaussian modes; the field-based minimum may differ.</p>
       )}
       <Fold className="inspector-section" summary="Current and optimum values">
         {() => (
           <>
-            <table>
+            <table className={isCurrent ? undefined : 'outdated'}>
               <thead>
                 <tr>
                   <th scope="col">Parameter</th>
@@ -154,6 +158,6 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId }: OfDesign)
           </>
         )}
       </Fold>
-    </>
+    </section>
   )
 })

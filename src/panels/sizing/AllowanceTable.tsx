@@ -1,26 +1,26 @@
 // How wide every tolerance may be for the loss limit, alone and allocated together; a click applies the allocated ones as
 // one undo step.
 
-import { useDeferredValue, useMemo, useState } from 'react'
-import { allowances } from '../../analysis/sizing/allowances'
+import { useState } from 'react'
+import type { Allowances } from '../../analysis/sizing/allowances'
 import {
   isSampled,
   SIZING_CRITERIA,
   SIZING_SAMPLES,
   type SizingCriterion,
 } from '../../analysis/sizing/criteria'
-import type { SizedCandidate } from '../../analysis/sizing/wholeRow'
 import type { Path } from '../../model/issue'
 import { followerOf } from '../../model/parts/oneWidth'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import { setCoreHalfWidthWithin } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
-import type { Project } from '../../model/schema/project'
 import type { LossCriterion } from '../../model/schema/requirements'
 import { fixedText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
+import { SearchLine } from '../../ui/jobs/SearchLine'
+import { type SearchedDesign, useDesignJob } from '../../ui/jobs/useDesignJob'
 import { coreText } from '../../ui/text/coreText'
 
 /** How difficult a tolerance is to hold, as its weight in the allocation. */
@@ -56,13 +56,14 @@ const keyOf = (path: Path) => path.join('/')
 const asItIs = (now: number, weight: string | undefined) =>
   now === 0 || weight === LEFT_OUT ? 'excluded' : 'unchanged'
 
-export function AllowanceTable({
-  project,
-  compiled,
-}: {
-  readonly project: Project
-  readonly compiled: SizedCandidate
-}) {
+function summaryOf({ nominalDb, nowDb, sharedDb, limitDb, possible }: Allowances, label: string): string {
+  const nominal = `Nominal ${fixedText(nominalDb, 2)} dB`
+  return possible
+    ? `${nominal}. ${label}: ${fixedText(nowDb, 2)} dB now, ${fixedText(sharedDb, 2)} dB with the allocated tolerances.`
+    : `${nominal} plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`
+}
+
+export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
   const [chosen, setCriterion] = useState<SizingCriterion | null>(null)
   const [weights, setWeights] = useState<Readonly<Record<string, string>>>({})
   const limitDb = leadingLimitDb(project.requirements)
@@ -70,22 +71,20 @@ export function AllowanceTable({
   const { percentile } = leading
   const { channels } = project.requirements
   const asked = askedCriterion(leading)
-  // Every assembly of a relay is a search or a trace: seconds to minutes, so it runs on request only.
-  const isSlow = isSampled(asked) && compiled.candidate.chain.some(({ kind }) => kind === 'relay')
-  const wanted = chosen ?? (isSlow ? 'RSS' : asked)
-  // A percentile takes longer than a frame; the page is there before it.
-  const criterion = useDeferredValue(wanted, 'RSS')
-  const label = labelOf(criterion, percentile, channels)
-  const result = useMemo(
-    () =>
-      allowances(compiled, limitDb, { criterion, share: percentile / 100 }, (path, now) =>
-        Number(weights[keyOf(path)] ?? usual(now)),
-      ),
-    [compiled, limitDb, criterion, percentile, weights],
+  const criterion = chosen ?? asked
+  const search = useDesignJob(
+    'allocation',
+    { project, designId, ready },
+    {
+      limitDb,
+      basis: { criterion, share: percentile / 100 },
+      weights: Object.fromEntries(Object.entries(weights).map(([key, weight]) => [key, Number(weight)])),
+    },
   )
+  const { answer: result, isCurrent } = search
   const write = () =>
     editProject((draft) => {
-      for (const { path, rule, shared } of result.rows) {
+      for (const { path, rule, shared } of result?.rows ?? []) {
         const quantity = quantityAt(draft, path)
         if (quantity === undefined || shared === null) continue
         // Found before the leader is written, because the ratio is that of both stated tolerances.
@@ -95,87 +94,90 @@ export function AllowanceTable({
         if (follows) setCoreHalfWidthWithin(follows, rule, shared * follower.perCore, ORDER_DIGITS)
       }
     })
-  const { nominalDb, nowDb, sharedDb, possible, rows } = result
   return (
-    <div className="allowances" aria-busy={criterion !== wanted}>
+    <div className="allowances" aria-busy={!isCurrent}>
       <h2>Tolerance allocation for a {limitDb} dB limit</h2>
       <div className="axis-choices screen-only">
         <ChoiceField
           label="Criterion"
-          value={wanted}
+          value={criterion}
           choices={SIZING_CRITERIA.filter((value) => value !== 'all channels' || channels > 1).map(
             (value) => ({
               value,
               label: labelOf(value, percentile, channels),
             }),
           )}
-          onChoose={(value) => setCriterion(SIZING_CRITERIA.find((each) => each === value) ?? wanted)}
+          onChoose={(value) => setCriterion(SIZING_CRITERIA.find((each) => each === value) ?? criterion)}
         />
         <button
           type="button"
           className="primary"
-          disabled={!possible || criterion !== wanted}
+          disabled={!isCurrent || result?.possible !== true}
           onClick={write}
         >
           Apply allocated tolerances
         </button>
       </div>
-      <p>
-        {possible
-          ? `Nominal ${fixedText(nominalDb, 2)} dB. ${label}: ${fixedText(nowDb, 2)} dB now, ${fixedText(sharedDb, 2)} dB with the allocated tolerances.`
-          : `Nominal ${fixedText(nominalDb, 2)} dB plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`}
-      </p>
+      <SearchLine label="Tolerance allocation" search={search} />
+      {result !== null && (
+        <p className={isCurrent ? undefined : 'outdated'} data-stale={!isCurrent}>
+          {summaryOf(result, labelOf(result.basis.criterion, percentile, channels))}
+        </p>
+      )}
       <p className="quiet">
         {channels > 1 &&
           `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one. `}
         {isSampled(criterion) &&
           `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
-        {isSlow &&
-          chosen === null &&
-          `The requirement is ${labelOf(asked, percentile, channels)}; for a relay, choose it as the criterion: the calculation takes longer.`}
       </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Quantity</th>
-            <th scope="col" className="number">
-              Current ±
-            </th>
-            <th scope="col" className="number">
-              Maximum ± (alone)
-            </th>
-            <th scope="col" className="number">
-              Allocated ±
-            </th>
-            <th scope="col">Difficulty</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ path, label: name, rule, now, alone, shared }) => (
-            <tr key={keyOf(path)}>
-              <th scope="row">{name}</th>
-              <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none given'}</td>
-              <td className="number">{alone === null ? 'no limit' : coreText(project, path, rule, alone)}</td>
-              <td className="number">
-                {shared === null ? asItIs(now, weights[keyOf(path)]) : coreText(project, path, rule, shared)}
-              </td>
-              <td>
-                <select
-                  aria-label={`Difficulty of ${name}`}
-                  value={weights[keyOf(path)] ?? usual(now)}
-                  onChange={(event) => setWeights({ ...weights, [keyOf(path)]: event.target.value })}
-                >
-                  {WEIGHTS.map(({ value, label: text }) => (
-                    <option key={value} value={value}>
-                      {text}
-                    </option>
-                  ))}
-                </select>
-              </td>
+      {result !== null && (
+        <table className={isCurrent ? undefined : 'outdated'}>
+          <thead>
+            <tr>
+              <th scope="col">Quantity</th>
+              <th scope="col" className="number">
+                Current ±
+              </th>
+              <th scope="col" className="number">
+                Maximum ± (alone)
+              </th>
+              <th scope="col" className="number">
+                Allocated ±
+              </th>
+              <th scope="col">Difficulty</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {result.rows.map(({ path, label: name, rule, now, alone, shared }) => (
+              <tr key={keyOf(path)}>
+                <th scope="row">{name}</th>
+                <td className="number">{now > 0 ? coreText(project, path, rule, now) : 'none given'}</td>
+                <td className="number">
+                  {alone === null ? 'no limit' : coreText(project, path, rule, alone)}
+                </td>
+                <td className="number">
+                  {shared === null
+                    ? asItIs(now, weights[keyOf(path)])
+                    : coreText(project, path, rule, shared)}
+                </td>
+                <td>
+                  <select
+                    aria-label={`Difficulty of ${name}`}
+                    value={weights[keyOf(path)] ?? usual(now)}
+                    onChange={(event) => setWeights({ ...weights, [keyOf(path)]: event.target.value })}
+                  >
+                    {WEIGHTS.map(({ value, label: text }) => (
+                      <option key={value} value={value}>
+                        {text}
+                      </option>
+                    ))}
+                  </select>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
     </div>
   )
 }

@@ -3,7 +3,7 @@
 import { useMemo, useState } from 'react'
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { sizedDimensions } from '../../analysis/sizing/dimensions'
-import { sizeCurve } from '../../analysis/sizing/sizeCurve'
+import type { SizeCurve } from '../../analysis/sizing/sizeCurve'
 import { sizeCurveFigure } from '../../figures/loss/sizeCurve'
 import { followerOf } from '../../model/parts/oneWidth'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
@@ -11,10 +11,11 @@ import { setCoreHalfWidthWithin, setCoreValue } from '../../model/quantity/coreQ
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
-import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
+import { SearchLine } from '../../ui/jobs/SearchLine'
+import { type SearchedDesign, useDesignJob } from '../../ui/jobs/useDesignJob'
 import { perCore, shownUnit } from '../../ui/text/coreText'
 
 const HEIGHT_PX = 320
@@ -22,31 +23,36 @@ const DIGITS = 3
 
 export function SizePanel({
   project,
+  designId,
+  ready,
   compiled,
-}: {
-  readonly project: Project
-  readonly compiled: CompiledCandidate
-}) {
+}: SearchedDesign & { readonly compiled: CompiledCandidate }) {
   const dimensions = useMemo(() => sizedDimensions(compiled), [compiled])
   const [chosenId, setChosenId] = useState(
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
   const limitDb = leadingLimitDb(project.requirements)
   const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
-  const curve = useMemo(
-    () => (dimension === undefined ? null : sizeCurve(compiled, dimension, limitDb)),
-    [compiled, dimension, limitDb],
+  const search = useDesignJob(
+    'dimension',
+    { project, designId, ready },
+    { dimensionId: dimension?.id ?? '', limitDb },
   )
-  if (dimension === undefined || curve === null) return null
+  const { answer, isCurrent } = search
+  if (dimension === undefined) return null
+  const curve = answer?.dimensionId === dimension.id ? answer.curve : null
   const { label, rule, paths } = dimension
   const unit = shownUnit(project, paths[0] ?? [], rule)
-  const figure = sizeCurveFigure(curve, limitDb, {
-    name: `${label.charAt(0).toUpperCase()}${label.slice(1)}`,
-    unit: dimension.reading === undefined ? unitLabel(unit) : '',
-    perCore: perCore(unit, rule),
-  })
-  const { best, now, band } = curve
-  const write = () =>
+  const name = `${label.charAt(0).toUpperCase()}${label.slice(1)}`
+  const figure =
+    curve === null
+      ? null
+      : sizeCurveFigure(curve, limitDb, {
+          name,
+          unit: dimension.reading === undefined ? unitLabel(unit) : '',
+          perCore: perCore(unit, rule),
+        })
+  const write = ({ best, now, band }: SizeCurve) =>
     editProject((draft) => {
       for (const path of paths) {
         const quantity = quantityAt(draft, path)
@@ -78,11 +84,16 @@ export function SizePanel({
           choices={dimensions.map((each) => ({ value: each.id, label: each.label }))}
           onChoose={setChosenId}
         />
-        <button type="button" onClick={write}>
-          Apply optimum{band === null ? '' : ' (with acceptable range as tolerance)'}
-        </button>
+        {curve !== null && (
+          <button type="button" disabled={!isCurrent} onClick={() => write(curve)}>
+            Apply optimum{curve.band === null ? '' : ' (with acceptable range as tolerance)'}
+          </button>
+        )}
       </div>
-      <FigureView figure={figure} heightPx={HEIGHT_PX} />
+      <SearchLine label="Part dimension" search={search} />
+      <div className={isCurrent ? undefined : 'stale'} style={{ minBlockSize: HEIGHT_PX }}>
+        {figure !== null && <FigureView figure={figure} heightPx={HEIGHT_PX} />}
+      </div>
       <p className="quiet">
         Unpinned parameters are re-optimised at each size, so the current size may show less loss than the
         budget.

@@ -3,8 +3,8 @@
 import { useDeferredValue, useMemo } from 'react'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { movedModels } from '../../analysis/path/movedModels'
-import { sizedCandidate } from '../../analysis/sizing/wholeRow'
 import { issueText } from '../../model/issue'
+import { useEvaluations } from '../../store/evaluations'
 import { useDesign } from '../../store/selection'
 import { useWithSolvedFields } from '../../store/solvedFields'
 import { useWorkbench } from '../../store/workbench'
@@ -28,7 +28,9 @@ export function SizingPage() {
     [settled, designId, withModes],
   )
   const models = compiled.ok ? movedModels(compiled.value) : []
-  const sized = useMemo(() => sizedCandidate(withModes(settled), designId), [settled, designId, withModes])
+  const evaluate = useEvaluations()
+  const evaluation = evaluate(settled, designId)
+  const ready = evaluation.ok && !evaluation.value.awaitsFit
   if (design === undefined) {
     return (
       <div className="page">
@@ -39,11 +41,11 @@ export function SizingPage() {
   }
   const allocation = (
     <Pane name="Tolerance allocation" headless>
-      {sized.ok ? (
-        <AllowanceTable key={designId} project={settled} compiled={sized.value} />
+      {compiled.ok ? (
+        <AllowanceTable key={designId} project={settled} designId={designId} ready={ready} />
       ) : (
         <ul className="complaints">
-          {sized.issues.map((issue) => (
+          {compiled.issues.map((issue) => (
             <li key={issue.message}>{issueText(issue)}</li>
           ))}
         </ul>
@@ -52,7 +54,15 @@ export function SizingPage() {
   )
   const dimension = (
     <Pane name="Part dimension" headless>
-      {compiled.ok && <SizePanel key={designId} project={settled} compiled={compiled.value} />}
+      {compiled.ok && (
+        <SizePanel
+          key={designId}
+          project={settled}
+          designId={designId}
+          ready={ready}
+          compiled={compiled.value}
+        />
+      )}
       {models.length > 0 && <p className="quiet">{models.join(' ')}</p>}
     </Pane>
   )

@@ -53,7 +53,9 @@ function VerdictChip({
         </span>
         <span className="verdict-name">
           {chip.name}
-          {chip.value !== '' && ` ${chip.value}`}
+          {chip.value !== '' && (
+            <span className={verdict.provisional ? 'provisional' : undefined}> {chip.value}</span>
+          )}
         </span>
         {last?.value !== undefined && (
           <span className="verdict-old" data-stale="true">
@@ -75,22 +77,28 @@ function Headline({
   readonly run: YieldResult | null
 }) {
   const percentiles = run?.percentiles.filter(({ share }) => share >= 0.95) ?? []
-  const totals: readonly { label: string; lossDb: number; note?: string | null }[] = [
+  const { awaitsFit } = evaluation
+  const totals: readonly { label: string; lossDb: number; note?: string | null; provisional?: boolean }[] = [
     { label: 'nominal', lossDb: evaluation.nominalDb },
-    { label: 'RSS', lossDb: evaluation.rootSumSquare.lossDb },
+    { label: 'RSS', lossDb: evaluation.rootSumSquare.lossDb, provisional: awaitsFit },
     ...percentiles.map(({ share, lossDb }) => ({
       label: percentileName(100 * share),
       lossDb,
     })),
-    { label: 'worst case', lossDb: evaluation.worstCorner.lossDb, note: aboveWorstCase(evaluation, run) },
+    {
+      label: 'worst case',
+      lossDb: evaluation.worstCorner.lossDb,
+      note: awaitsFit ? null : aboveWorstCase(evaluation, run),
+      provisional: awaitsFit,
+    },
   ]
   return (
     <div className="headline">
       <dl aria-label="Insertion loss">
-        {totals.map(({ label, lossDb, note }) => (
+        {totals.map(({ label, lossDb, note, provisional }) => (
           <div key={label} data-headline={label}>
             <dt>{label}</dt>
-            <dd>
+            <dd className={provisional ? 'provisional' : undefined}>
               {note == null ? (
                 lossText(lossDb)
               ) : (

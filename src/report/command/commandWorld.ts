@@ -29,7 +29,7 @@ export class CommandFault extends Error {
 }
 
 /** The project in a file. Throws a CommandFault where there is none. */
-export function readProjectFile(world: CommandWorld, path: string): Project {
+export function readProjectAt(world: CommandWorld, path: string): Project {
   let text: string
   try {
     text = world.readText(path)

@@ -5,7 +5,7 @@ import { issueText } from '../../model/issue'
 import { lossText } from '../../model/quantity/lossText'
 import type { Project } from '../../model/schema/project'
 import { percentText } from '../../numerics/numberText'
-import { CommandFault, type CommandWorld, EXIT, guarded, readProjectFile } from './commandWorld'
+import { CommandFault, type CommandWorld, EXIT, guarded, readProjectAt } from './commandWorld'
 import { type DesignNumbers, designNumbers } from './designNumbers'
 import { EVALUATE_USAGE, type EvaluateOptions, readEvaluateOptions, type Sweep } from './evaluateOptions'
 import { type ProjectChange, withChange } from './projectChange'
@@ -91,7 +91,7 @@ export async function evaluateCommand(args: readonly string[], world: CommandWor
     return EXIT.badUse
   }
   return guarded(world, async () => {
-    const project = await changed(readProjectFile(world, options.projectPath), options.changes)
+    const project = await changed(readProjectAt(world, options.projectPath), options.changes)
     const ids = askedDesigns(project, options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const points: Point[] = []

@@ -22,7 +22,7 @@ import { PAPER_FORMATS } from '../paperFormats'
 import { PAPER_FILE_NAMES, PAPER_KINDS } from '../papers'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { missingRuns } from '../summary/missingRuns'
-import { CommandFault, type CommandWorld, EXIT, guarded, readProjectFile } from './commandWorld'
+import { CommandFault, type CommandWorld, EXIT, guarded, readProjectAt } from './commandWorld'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
 function revisionOf(project: Project, name: string): Project | null {
@@ -57,7 +57,7 @@ function shownProject(project: Project, { candidateId, paper }: SheetOptions): P
 
 function earlierState(world: CommandWorld, file: Project, path: string): EarlierState {
   const kept = revisionOf(file, path)
-  return { name: path, project: kept ?? readProjectFile(world, path) }
+  return { name: path, project: kept ?? readProjectAt(world, path) }
 }
 
 /** The same, each design of a project evaluated once: the runs that are missing, their arrays and the sheet all ask for it. */
@@ -178,7 +178,7 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     return EXIT.badUse
   }
   return guarded(world, async () => {
-    const file = readProjectFile(world, options.projectPath)
+    const file = readProjectAt(world, options.projectPath)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const evaluate = evaluatedOnce((each, id) => tryEvaluate(solved(each), id))

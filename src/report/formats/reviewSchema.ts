@@ -104,7 +104,7 @@ const table = z.strictObject({
   ),
 })
 
-export const reviewSchema = z.strictObject({
+export const reviewJsonSchema = z.strictObject({
   format: z.literal(REVIEW_FORMAT),
   version: z.literal(REVIEW_VERSION),
   title: z.string(),
@@ -142,4 +142,4 @@ export const reviewSchema = z.strictObject({
     }),
   ),
 })
-export type ReviewJson = z.infer<typeof reviewSchema>
+export type ReviewJson = z.infer<typeof reviewJsonSchema>

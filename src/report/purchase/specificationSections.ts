@@ -40,7 +40,7 @@ function piecesText({ perAssembly, piece, pieces }: SpecifiedItem): string {
 
 const orOpen = (content: string) => (content === '' ? 'open' : content)
 
-export function summarySection({ build, items }: Specification, candidate: Candidate): Section {
+export function specificationSummary({ build, items }: Specification, candidate: Candidate): Section {
   return {
     id: 'parts-to-order',
     title: 'Parts to order',

@@ -16,10 +16,10 @@ import {
   jointLine,
   type LiveLine,
   liveJoints,
-  relayNotes,
+  relayCellNotes,
 } from './liveLines'
 import { address, below, type CellName, type Page, type PageWriter, pageWriter } from './page'
-import { literal, most, plus, type Term } from './term'
+import { type FormulaTerm, literal, most, plus } from './term'
 import { toleranceHeight, toleranceRows } from './toleranceRows'
 import { type Waterfall, waterfall } from './waterfallCells'
 
@@ -27,7 +27,7 @@ export interface LiveBudget {
   readonly title: string
   readonly page: Page
   readonly names: readonly CellName[]
-  readonly totals: LiveTotals & { readonly efficiency: Term }
+  readonly totals: LiveTotals & { readonly efficiency: FormulaTerm }
   readonly verdicts: readonly LiveVerdict[]
   readonly waterfall: Waterfall
   /** Lines that only carry a value: as many follow no input. */
@@ -131,7 +131,7 @@ export function liveBudget(
   writer.text(0, 0, title, 'title')
   const notes = [
     'Edit shaded cells within their stated limits: all results follow, except lines in italics, which are fixed values. Underlined inputs are shared with other designs: change them on What if.',
-    ...relayNotes(compiled, (id) =>
+    ...relayCellNotes(compiled, (id) =>
       typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : [])),
     ),
   ]
@@ -154,7 +154,7 @@ export function liveBudget(
   for (const [i, head] of ['Result', 'Value', 'Unit', '', '', 'Note', 'Name'].entries())
     writer.text(totalRow, i, head, headStyle(i))
   let row = totalRow + 1
-  const total = (label: string, name: string, unit: string, term: Term, note: string): Term => {
+  const total = (label: string, name: string, unit: string, term: FormulaTerm, note: string): FormulaTerm => {
     writer.text(row, 0, label, 'total')
     const cell = writer.formula(row, 1, term, 'total')
     writer.text(row, 2, unit, 'unit')

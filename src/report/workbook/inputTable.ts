@@ -11,10 +11,10 @@ import type { Project } from '../../model/schema/project'
 import { rounded } from '../../numerics/numberText'
 import { factorOf, flipped, type Read, type Scenario } from './liveInputs'
 import type { CellLimits, CellName, PageWriter } from './page'
-import { bySign, literal, minus, plus, type Term, times } from './term'
+import { bySign, type FormulaTerm, literal, minus, plus, times } from './term'
 
 /** What a formula reads of an input, in the core's unit, at a scenario. */
-export type InputTerm = (scenario: Scenario) => Term
+export type InputTerm = (scenario: Scenario) => FormulaTerm
 
 /** Least and greatest number allowed, in the unit of the cell. */
 export type Range = readonly [from: number, to: number]
@@ -43,9 +43,9 @@ export const INPUT_COLUMNS = [
 
 /** The cells of a quantity that several designs read, on the page that compares them. */
 export interface SharedCells {
-  readonly value: Term
-  readonly below: Term | null
-  readonly above: Term | null
+  readonly value: FormulaTerm
+  readonly below: FormulaTerm | null
+  readonly above: FormulaTerm | null
 }
 
 /** The shared cells of a quantity; null where only one design has it. */
@@ -54,7 +54,7 @@ export type SharedInput = (variable: Variable, quantity: Quantity | undefined) =
 const LONGEST_NAME = 60
 
 /** A name that no program takes for a cell: lower case, led by the budget's own prefix. */
-export function nameOf(prefix: string, label: string, taken: ReadonlySet<string>): string {
+export function cellName(prefix: string, label: string, taken: ReadonlySet<string>): string {
   const stem = `${prefix}_${label.toLowerCase().replace(/[^a-z0-9]+/g, '_')}`.slice(0, LONGEST_NAME)
   for (let i = 1; ; i++) {
     const name = i === 1 ? stem : `${stem}_${i}`
@@ -62,14 +62,14 @@ export function nameOf(prefix: string, label: string, taken: ReadonlySet<string>
   }
 }
 
-export const limitsOf = (label: string, unit: string, [from, to]: Range): CellLimits => {
+export const cellLimits = (label: string, unit: string, [from, to]: Range): CellLimits => {
   const [low, high] = [from, to].map((each) => rounded(each, 9)) as [number, number]
   return { from: low, to: high, message: `${label}: ${low} to ${high} ${unit}`.trim() }
 }
 
 /** A read of the chain at a scenario, as a multiple of the cell that holds its nominal value. */
-function scaledRead(compiled: CompiledCandidate, read: Read, cell: Term): InputTerm {
-  const moved = (term: Term, from: number, to: number): Term =>
+function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm): InputTerm {
+  const moved = (term: FormulaTerm, from: number, to: number): FormulaTerm =>
     from === to ? term : from === 0 ? plus(term, literal(to)) : times(term, literal(to / from))
   return (scenario) => {
     const value = read(scenario.values)
@@ -90,7 +90,7 @@ function scaledRead(compiled: CompiledCandidate, read: Read, cell: Term): InputT
   }
 }
 
-const scaled = (term: Term, factor: number) => (factor === 1 ? term : times(term, literal(factor)))
+const scaled = (term: FormulaTerm, factor: number) => (factor === 1 ? term : times(term, literal(factor)))
 
 /** Adds inputs to a page from `firstRow` on as they are asked for, each once. */
 export function inputTable(
@@ -111,13 +111,13 @@ export function inputTable(
   }
   const start = (
     label: string,
-    value: number | Term,
+    value: number | FormulaTerm,
     unit: string,
     from: string,
     style: 'input' | 'computed' | 'carried' = 'input',
-  ): Term => {
+  ): FormulaTerm => {
     const taken = new Set(names.map(({ name }) => name))
-    const name = nameOf(prefix, label, taken)
+    const name = cellName(prefix, label, taken)
     writer.text(row, 0, label)
     const cell =
       typeof value === 'number'
@@ -145,17 +145,17 @@ export function inputTable(
     )
     const { minCore, maxCore } = RULES[variable.rule]
     const unit = unitLabel(variable.unit)
-    writer.limit(row, 1, limitsOf(variable.label, unit, [minCore / factor, maxCore / factor]))
+    writer.limit(row, 1, cellLimits(variable.label, unit, [minCore / factor, maxCore / factor]))
     const [low, high] = spreadEnds(variable.spread)
     const toleranced = variable.spread.halfWidth > 0
-    const width = (column: number, own: number, from: Term | null | undefined) =>
+    const width = (column: number, own: number, from: FormulaTerm | null | undefined) =>
       from ? writer.formula(row, column, from, 'linked') : writer.number(row, column, own)
     const below = toleranced ? width(3, 0 - low / factor, common?.below) : null
     const above = toleranced ? width(4, high / factor, common?.above) : null
     if (toleranced) {
       const widest = (maxCore - minCore) / factor
-      writer.limit(row, 3, limitsOf(`${variable.label}, lower limit −`, unit, [0, widest]))
-      writer.limit(row, 4, limitsOf(`${variable.label}, upper limit +`, unit, [0, widest]))
+      writer.limit(row, 3, cellLimits(`${variable.label}, lower limit −`, unit, [0, widest]))
+      writer.limit(row, 4, cellLimits(`${variable.label}, upper limit +`, unit, [0, widest]))
     }
     row += 1
     return ({ signs, signCells }) => {
@@ -178,7 +178,7 @@ export function inputTable(
       once(`computed ${label}`, () => {
         const from = 'calculated value; may be overwritten'
         const cell = start(label, read(compiled.nominal), unit, from, 'computed')
-        writer.limit(row, 1, limitsOf(label, unit, range))
+        writer.limit(row, 1, cellLimits(label, unit, range))
         row += 1
         return scaledRead(compiled, read, cell)
       }),

@@ -3,10 +3,10 @@
 
 import type { PoseAxis } from '../../model/words/candidate'
 import type { GaussianJoint } from '../../optics/index'
-import { call, literal, minus, most, over, plus, square, type Term, times } from './term'
+import { call, type FormulaTerm, literal, minus, most, over, plus, square, times } from './term'
 
 /** Writes one step of a row and returns the reference to it. */
-export type Put = (title: string, term: Term) => Term
+export type Put = (title: string, term: FormulaTerm) => FormulaTerm
 
 const ONE = literal(1)
 const TWO = literal(2)
@@ -14,21 +14,21 @@ const ZERO = literal(0)
 const SPREAD = literal(4 / Math.PI)
 const DB_A_NEPER = literal(80 / Math.LN10)
 const MINUS_TEN = literal(-10)
-const negative = (term: Term) => minus(ZERO, term)
+const negative = (term: FormulaTerm) => minus(ZERO, term)
 
 /** One end face: slope and width of the beam behind it, and what the face lets through (Snell, Fresnel). */
 export interface FaceTerms {
-  readonly slopeRad: Term
-  readonly widthScale: Term
-  readonly transmission: Term
+  readonly slopeRad: FormulaTerm
+  readonly widthScale: FormulaTerm
+  readonly transmission: FormulaTerm
 }
 
 export function faceTerms(
   put: Put,
   side: string,
-  guideIndex: Term,
-  mediumIndex: Term,
-  angleRad: Term,
+  guideIndex: FormulaTerm,
+  mediumIndex: FormulaTerm,
+  angleRad: FormulaTerm,
 ): FaceTerms {
   const refracted = put(
     `${side} face, angle in the medium, rad`,
@@ -57,7 +57,7 @@ export function faceTerms(
   }
 }
 
-export type JointTerms = { readonly [K in keyof GaussianJoint]: Term }
+export type JointTerms = { readonly [K in keyof GaussianJoint]: FormulaTerm }
 
 /** M = A + B of the two modes, real and imaginary parts, without the turn by the roll. */
 function matrixTerms(
@@ -66,7 +66,7 @@ function matrixTerms(
   tag: string,
 ) {
   const spread = put(`${tag}spread`, over(times(SPREAD, joint.wavelengthUm), joint.index))
-  const axis = (name: string, mfd: Term, waist: Term) => {
+  const axis = (name: string, mfd: FormulaTerm, waist: FormulaTerm) => {
     const path = put(`${tag}path ${name}`, times(minus(joint.gapUm, waist), spread))
     const mfd2 = square(mfd)
     const scale = put(`${tag}scale ${name}`, over(ONE, plus(square(mfd2), square(path))))
@@ -99,7 +99,7 @@ function matrixTerms(
 }
 
 /** Loss of the joint in dB; the logarithm is taken term by term, so that no power is too small for the number format. */
-export function jointLossTerm(put: Put, joint: JointTerms): Term {
+export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
   const m = matrixTerms(put, joint, '')
   const x = put('x at the receiver, um', plus(joint.offsetXUm, times(joint.gapUm, joint.tiltXRad)))
   const y = put('y at the receiver, um', plus(joint.offsetYUm, times(joint.gapUm, joint.tiltYRad)))
@@ -146,12 +146,12 @@ export function jointLossTerm(put: Put, joint: JointTerms): Term {
   )
 }
 
-export function faceLossTerm({ transmission }: FaceTerms): Term {
+export function faceLossTerm({ transmission }: FaceTerms): FormulaTerm {
   return times(MINUS_TEN, call('LOG10', transmission))
 }
 
 /** What is left of the light, 0 to 1. */
-export function efficiencyTerm(lossDb: Term): Term {
+export function efficiencyTerm(lossDb: FormulaTerm): FormulaTerm {
   const nepers = literal(-Math.LN10 / 10)
   return call('EXP', times(nepers, lossDb))
 }
@@ -169,7 +169,7 @@ export function alignedOffsets(
   put: Put,
   aligned: readonly PoseAxis[],
   joint: JointTerms,
-): { readonly x: Term; readonly y: Term } {
+): { readonly x: FormulaTerm; readonly y: FormulaTerm } {
   const [alignsX, alignsY] = [aligned.includes('offsetX'), aligned.includes('offsetY')]
   if (!alignsX && !alignsY) return { x: joint.offsetXUm, y: joint.offsetYUm }
   // Receiver and emitter are scaled as in the joint: B = 1 / MFD², k / 2 = 1 / spread.

@@ -19,7 +19,7 @@ import {
 } from './jointFormulas'
 import { placeOfNumber, type Read, type Scenario } from './liveInputs'
 import type { PageWriter } from './page'
-import { literal, minus, most, plus, type Term, times } from './term'
+import { type FormulaTerm, literal, minus, most, plus, times } from './term'
 
 export interface LiveJoint {
   /** From 1, along the path. */
@@ -46,12 +46,12 @@ const MISALIGNMENT: ReadonlySet<keyof GaussianJoint> = new Set(Object.values(KEP
 
 export interface JointLosses {
   /** Of the joint alone, at nominal values, with one kind of misalignment left. */
-  readonly part: (part: JointPart) => Term
-  readonly joint: Term
-  readonly nearFace: Term
-  readonly farFace: Term
+  readonly part: (part: JointPart) => FormulaTerm
+  readonly joint: FormulaTerm
+  readonly nearFace: FormulaTerm
+  readonly farFace: FormulaTerm
   /** Of joint and faces, by scenario. */
-  readonly whole: readonly Term[]
+  readonly whole: readonly FormulaTerm[]
   /** Rows that it takes, and the widths of its columns. */
   readonly height: number
   readonly widths: readonly number[]
@@ -130,7 +130,13 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
 type Inputs = ReturnType<typeof inputsOf>
 
 /** The joint at a scenario from the inputs, as analysis/path/gap/gapNumbers.ts assembles it. */
-function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint, turned: Term | null) {
+function assembled(
+  put: Put,
+  scenario: Scenario,
+  inputs: Inputs,
+  live: LiveJoint,
+  turned: FormulaTerm | null,
+) {
   const { element, join } = live
   const read = (title: string, input: InputTerm) => put(title, input(scenario))
   const index = read('index of the medium', inputs.mediumIndex)
@@ -158,7 +164,7 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
   const pointing =
     element.pointing === 'refracted' ? (turned ?? minus(far.slopeRad, near.slopeRad)) : literal(0)
   const leftover = put('residual slope, rad', plus(pointing, slopes))
-  const wide = (title: string, mfd: InputTerm, scale: Term | null) =>
+  const wide = (title: string, mfd: InputTerm, scale: FormulaTerm | null) =>
     put(title, scale === null ? mfd(scenario) : times(mfd(scenario), scale))
   const joint: JointTerms = {
     wavelengthUm: read('wavelength, um', inputs.wavelengthUm),
@@ -184,7 +190,7 @@ function assembled(put: Put, scenario: Scenario, inputs: Inputs, live: LiveJoint
   const view = join.view?.(scenario.values)
   if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), ...faces }
   const aligned = alignedOffsets(put, element.aligned ?? [], joint)
-  const moved = (title: string, from: Term, by: InputTerm | null) =>
+  const moved = (title: string, from: FormulaTerm, by: InputTerm | null) =>
     put(title, by === null ? from : plus(from, by(scenario)))
   return {
     joint: {
@@ -241,7 +247,7 @@ export function jointRows(
   const titles: string[] = [...FIRST_TITLES]
   for (const [i, each] of titles.entries()) writer.text(1, i, each, 'head')
   const read = inputsOf(live, compiled, inputs)
-  let turned: Term | null = null
+  let turned: FormulaTerm | null = null
   const rows = all.map((scenario, i) => {
     const row = FIRST_ROW + i
     writer.text(row, 0, scenario.title)

@@ -7,7 +7,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
 import { address, type CellName, type PageWriter } from './page'
-import { minus, type Term } from './term'
+import { type FormulaTerm, minus } from './term'
 
 /** A verdict that follows the inputs. */
 export interface LiveVerdict {
@@ -18,9 +18,9 @@ export interface LiveVerdict {
 }
 
 export interface LiveTotals {
-  readonly nominal: Term
-  readonly worst: Term
-  readonly rss: Term
+  readonly nominal: FormulaTerm
+  readonly worst: FormulaTerm
+  readonly rss: FormulaTerm
 }
 
 const HEADS = ['Loss limit', 'Limit', 'Unit', 'Loss', 'Margin', 'Verdict', 'Name'] as const

@@ -8,7 +8,7 @@ import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitFactor } from '../../model/quantity/units'
-import type { Term } from './term'
+import type { FormulaTerm } from './term'
 
 /** One set of values of the budget: nominal, the worst case, or one tolerance at one of its ends. */
 export interface Scenario {
@@ -17,7 +17,7 @@ export interface Scenario {
   readonly signs: ReadonlyMap<number, -1 | 1>
   readonly values: Values
   /** Cells that hold the signs, where the workbook itself chooses them; `signs` and `values` are then what they are compared with. */
-  readonly signCells?: ReadonlyMap<number, Term>
+  readonly signCells?: ReadonlyMap<number, FormulaTerm>
 }
 
 /** Some values with one tolerance moved to one of its ends. */

@@ -6,7 +6,7 @@ import type { LineKind } from '../../analysis/results/evaluation'
 import { jointWords } from '../../model/designs/jointNames'
 import { followsAligning, JOINT_PARTS, type JointLosses, type LiveJoint } from './jointRows'
 import { atEnd, tolerancedPlaces } from './liveInputs'
-import { minus, plus, type Term } from './term'
+import { type FormulaTerm, minus, plus } from './term'
 
 /** The gaps that are computed, and so have a closed form. */
 export function liveJoints({ candidate, joins, nominal }: CompiledCandidate): readonly LiveJoint[] {
@@ -24,7 +24,7 @@ export function liveJoints({ candidate, joins, nominal }: CompiledCandidate): re
 /** A line as formula; `note` says where it only carries a value. */
 export interface LiveLine {
   readonly line: LineModel
-  readonly term: Term
+  readonly term: FormulaTerm
   readonly note: string
 }
 
@@ -36,7 +36,7 @@ export const FORMULA_KINDS: ReadonlySet<LineKind> = new Set([...JOINT_PARTS, 'co
 export function jointLine(line: LineModel, losses: JointLosses): LiveLine {
   const mismatch = losses.part('mode mismatch')
   const alone = (part: (typeof JOINT_PARTS)[number]) => minus(losses.part(part), mismatch)
-  const note = (term: Term) => ({ line, term, note: '' })
+  const note = (term: FormulaTerm) => ({ line, term, note: '' })
   switch (line.kind) {
     case 'mode mismatch':
       return note(mismatch)
@@ -88,7 +88,7 @@ export function beyondCells(
 }
 
 /** For each relay, which cells of it are live. */
-export function relayNotes(
+export function relayCellNotes(
   { candidate: { chain } }: CompiledCandidate,
   inputLabels: (id: string) => readonly string[],
 ) {

@@ -1,7 +1,7 @@
 // A page of the workbook while it is filled: cells by row and column, both from 0.
 
 import { neutral } from '../../model/parts/neutralText'
-import type { Term } from './term'
+import type { FormulaTerm } from './term'
 
 /** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
 const CELL_STYLES = [
@@ -102,9 +102,9 @@ export interface PageWriter {
   /** A text; one that a spreadsheet program could take for a formula is led by an apostrophe. */
   readonly text: (row: number, column: number, content: string, style?: CellStyleName) => void
   /** A plain number; returns the reference to its cell. */
-  readonly number: (row: number, column: number, value: number, style?: CellStyleName) => Term
+  readonly number: (row: number, column: number, value: number, style?: CellStyleName) => FormulaTerm
   /** A formula; returns the reference to its cell. */
-  readonly formula: (row: number, column: number, term: Term, style?: CellStyleName) => Term
+  readonly formula: (row: number, column: number, term: FormulaTerm, style?: CellStyleName) => FormulaTerm
   /** A formula that comes to a word. */
   readonly word: (row: number, column: number, formula: string, value: string, style?: CellStyleName) => void
   readonly limit: (row: number, column: number, limits: CellLimits) => void
@@ -116,7 +116,7 @@ export function pageWriter(name: string): PageWriter {
   const cells = new Map<string, PageCell>()
   const limits = new Map<string, CellLimits>()
   const put = (row: number, column: number, cell: PageCell) => cells.set(`${row},${column}`, cell)
-  const at = (row: number, column: number, value: number): Term => ({
+  const at = (row: number, column: number, value: number): FormulaTerm => ({
     text: address(row, column, name),
     value,
   })

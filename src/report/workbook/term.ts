@@ -1,38 +1,39 @@
 // A cell formula together with what it comes to: every formula of the workbook is built from these, so that the value kept
 // for viewers cannot differ from what a spreadsheet program computes.
 
-export interface Term {
+export interface FormulaTerm {
   /** As written in a formula, in the notation of ECMA-376, without the leading =. */
   readonly text: string
   readonly value: number
 }
 
 /** A number in the notation of formulas. */
-export function literal(value: number): Term {
+export function literal(value: number): FormulaTerm {
   const text = String(value).replace('e', 'E')
   return { text: value < 0 ? `(${text})` : text, value }
 }
 
-const joined = (terms: readonly Term[], sign: string) => `(${terms.map(({ text }) => text).join(sign)})`
+const joined = (terms: readonly FormulaTerm[], sign: string) =>
+  `(${terms.map(({ text }) => text).join(sign)})`
 
-export function plus(...terms: readonly Term[]): Term {
+export function plus(...terms: readonly FormulaTerm[]): FormulaTerm {
   return { text: joined(terms, '+'), value: terms.reduce((sum, { value }) => sum + value, 0) }
 }
 
-export function minus(a: Term, b: Term): Term {
+export function minus(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
   return { text: `(${a.text}-${b.text})`, value: a.value - b.value }
 }
 
-export function times(...terms: readonly Term[]): Term {
+export function times(...terms: readonly FormulaTerm[]): FormulaTerm {
   return { text: joined(terms, '*'), value: terms.reduce((product, { value }) => product * value, 1) }
 }
 
-export function over(a: Term, b: Term): Term {
+export function over(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
   return { text: `(${a.text}/${b.text})`, value: a.value / b.value }
 }
 
 /** Written as a product: programs differ in how tightly a power binds to a sign. */
-export function square(a: Term): Term {
+export function square(a: FormulaTerm): FormulaTerm {
   return times(a, a)
 }
 
@@ -45,11 +46,11 @@ const FUNCTIONS = {
   LOG10: Math.log10,
 } as const
 
-export function call(name: keyof typeof FUNCTIONS, a: Term): Term {
+export function call(name: keyof typeof FUNCTIONS, a: FormulaTerm): FormulaTerm {
   return { text: `${name}(${a.text})`, value: FUNCTIONS[name](a.value) }
 }
 
-export function most(...terms: readonly Term[]): Term {
+export function most(...terms: readonly FormulaTerm[]): FormulaTerm {
   return {
     text: `MAX(${terms.map(({ text }) => text).join(',')})`,
     value: Math.max(...terms.map(({ value }) => value)),
@@ -57,7 +58,7 @@ export function most(...terms: readonly Term[]): Term {
 }
 
 /** One of two terms by a cell that holds 1 or -1. */
-export function bySign(sign: Term, up: Term, down: Term): Term {
+export function bySign(sign: FormulaTerm, up: FormulaTerm, down: FormulaTerm): FormulaTerm {
   return { text: `IF(${sign.text}>0,${up.text},${down.text})`, value: sign.value > 0 ? up.value : down.value }
 }
 
@@ -65,7 +66,7 @@ export function bySign(sign: Term, up: Term, down: Term): Term {
 const EQUAL_DB = 1e-9
 
 /** 1 where the upper end of a tolerance loses more, -1 where the lower one does, and `otherwise` where both lose alike. */
-export function worseEnd(lower: Term, upper: Term, otherwise: -1 | 1): Term {
+export function worseEnd(lower: FormulaTerm, upper: FormulaTerm, otherwise: -1 | 1): FormulaTerm {
   const step = upper.value - lower.value
   const limit = literal(EQUAL_DB).text
   return {
@@ -75,7 +76,7 @@ export function worseEnd(lower: Term, upper: Term, otherwise: -1 | 1): Term {
 }
 
 /** Root of the sum of squares of some cells, given as a range and as their values. */
-export function rootOfSquares(range: string, values: readonly number[]): Term {
+export function rootOfSquares(range: string, values: readonly number[]): FormulaTerm {
   return {
     text: `SQRT(SUMSQ(${range}))`,
     value: Math.sqrt(values.reduce((sum, value) => sum + value * value, 0)),

@@ -4,7 +4,7 @@
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { type Scenario, singleLossDb, tolerancedPlaces } from './liveInputs'
 import { address, type PageWriter } from './page'
-import { literal, minus, most, plus, rootOfSquares, type Term, worseEnd } from './term'
+import { type FormulaTerm, literal, minus, most, plus, rootOfSquares, worseEnd } from './term'
 
 const SIGN = 5
 const HEADS = [
@@ -19,15 +19,15 @@ const HEADS = [
 ] as const
 interface ToleranceRows {
   /** The cells of the signs, by place of the tolerance. */
-  readonly signCells: ReadonlyMap<number, Term>
+  readonly signCells: ReadonlyMap<number, FormulaTerm>
   /**
    * Fills the rows from the nominal loss and the losses at both ends of every tolerance, in the order of the places. Gives RSS
    * and the number of signs that are no longer those of the program.
    */
   readonly fill: (
-    nominal: Term,
-    ends: readonly (readonly [lower: Term, upper: Term])[],
-  ) => { readonly rss: Term; readonly differing: Term }
+    nominal: FormulaTerm,
+    ends: readonly (readonly [lower: FormulaTerm, upper: FormulaTerm])[],
+  ) => { readonly rss: FormulaTerm; readonly differing: FormulaTerm }
 }
 
 /** Rows that the table takes, with its title, note and heading. */

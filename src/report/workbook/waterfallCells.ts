@@ -1,7 +1,7 @@
 // The lines of a budget as a waterfall: each bar begins where the one before ends.
 
 import { address, type PageChart, type PageWriter } from './page'
-import type { Term } from './term'
+import type { FormulaTerm } from './term'
 
 /** The rows of lines as a waterfall: labels, and what the bars are made of, as ranges. */
 export type Waterfall = Pick<PageChart, 'labels' | 'base' | 'rising' | 'falling'> & { readonly bars: number }
@@ -13,8 +13,8 @@ const CHART_COLUMN = 18
 export function waterfall(
   writer: PageWriter,
   firstLine: number,
-  lines: readonly { readonly term: Term }[],
-  sum: Term,
+  lines: readonly { readonly term: FormulaTerm }[],
+  sum: FormulaTerm,
 ): Waterfall {
   const heads = ['Bars: base', 'Rising', 'Falling']
   for (const [i, head] of heads.entries()) writer.text(firstLine - 1, CHART_COLUMN + i, head, 'note')

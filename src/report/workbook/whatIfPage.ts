@@ -6,7 +6,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
 import type { LiveBudget } from './budgetPage'
-import { limitsOf, nameOf, type SharedCells, type SharedInput } from './inputTable'
+import { cellLimits, cellName, type SharedCells, type SharedInput } from './inputTable'
 import { factorOf } from './liveInputs'
 import { type CellName, type Page, type PageWriter, pageWriter } from './page'
 import { minus } from './term'
@@ -40,13 +40,17 @@ function sharedRow(
   const { minCore, maxCore } = RULES[variable.rule]
   writer.text(row, 0, variable.label)
   const value = writer.number(row, 1, quantity?.value ?? variable.nominal / factor)
-  writer.limit(row, 1, limitsOf(variable.label, unit, [minCore / factor, maxCore / factor]))
+  writer.limit(row, 1, cellLimits(variable.label, unit, [minCore / factor, maxCore / factor]))
   writer.text(row, 2, unit, 'unit')
   writer.text(row, 5, quantity?.provenance ?? '', 'unit')
   if (!(variable.spread.halfWidth > 0)) return { value, below: null, above: null }
   const [low, high] = spreadEnds(variable.spread)
   const width = (column: number, name: string, size: number) => {
-    writer.limit(row, column, limitsOf(`${variable.label}, ${name}`, unit, [0, (maxCore - minCore) / factor]))
+    writer.limit(
+      row,
+      column,
+      cellLimits(`${variable.label}, ${name}`, unit, [0, (maxCore - minCore) / factor]),
+    )
     return writer.number(row, column, size)
   }
   return {
@@ -89,7 +93,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
       if (found !== undefined) return found
       const row = first + known.size
       const cells = sharedRow(writer, row, variable, quantity)
-      const name = nameOf('what_if', variable.label, new Set(names.map((each) => each.name)))
+      const name = cellName('what_if', variable.label, new Set(names.map((each) => each.name)))
       writer.text(row, NOTE, name, 'note')
       names.push({ name, at: cells.value.text })
       known.set(key, cells)

@@ -28,14 +28,14 @@ export function useSetAside(): readonly SetAside[] {
 }
 
 /** The project's name, where what was set aside has one. */
-export function nameOf({ kept }: SetAside): string {
+export function setAsideName({ kept }: SetAside): string {
   const named = typeof kept === 'object' && kept !== null && 'name' in kept ? kept.name : undefined
   return typeof named === 'string' && named !== '' ? named : 'Unnamed project'
 }
 
 /** Saves it as a file, as it was kept. Says in words what came of it. */
 export function saveSetAside(item: SetAside): Promise<string> {
-  const stem = nameOf(item)
+  const stem = setAsideName(item)
     .replace(/[^A-Za-z0-9]+/g, '-')
     .slice(0, 60)
   return saveFile(`${JSON.stringify(item.kept, null, 2)}\n`, `${stem}-recovered.json`, 'application/json')
@@ -48,7 +48,7 @@ export async function openSetAside(
   const { readProject } = await import('../../model/project/parseProject')
   const result = readProject(item.kept)
   if (!result.ok) return { opened: false, fault: result.issues.map(issueText).join(' ') }
-  const opened = await openInstead(`Open “${nameOf(item)}”`, async () => result.value)
+  const opened = await openInstead(`Open “${setAsideName(item)}”`, async () => result.value)
   return { opened, fault: '' }
 }
 

@@ -63,8 +63,9 @@ export function ChipEdgeFields({ facet }: { readonly facet: FacetEntry }) {
   const { chipEdge } = facet
   if (chipEdge === undefined) {
     return (
-      <p>
-        No chip edge given: the chip ends in the plane of the facet.{' '}
+      <fieldset className="assembly chip-edge">
+        <legend>Chip edge of {facet.name}</legend>
+        <p>No chip edge given: the chip ends in the plane of the facet.</p>
         <button
           type="button"
           onClick={() =>
@@ -75,7 +76,7 @@ export function ChipEdgeFields({ facet }: { readonly facet: FacetEntry }) {
         >
           Add chip edge
         </button>
-      </p>
+      </fieldset>
     )
   }
   const { groove } = chipEdge

@@ -46,9 +46,12 @@ const sums = new Map<string, readonly number[]>()
 let ask: ((request: FieldRequest) => void) | null = null
 let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
-/** From now on nothing is computed here: what is wanted is handed to `wanted`. */
-export function fitElsewhere(wanted: (request: FieldRequest) => void): void {
+/** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
+export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
   ask = wanted
+  return () => {
+    if (ask === wanted) ask = null
+  }
 }
 
 /** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */

@@ -212,6 +212,7 @@ export function gapJoin(
     }),
     ...(gap.contact && { contact: gap.contact }),
     ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
+    ...(correction?.awaitsFit && { awaitsFit: () => true }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)

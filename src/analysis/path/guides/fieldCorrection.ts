@@ -22,6 +22,8 @@ export interface FieldCorrection {
   readonly beyondFitDb?: (points: readonly (readonly number[])[]) => readonly number[] | 'pending'
   readonly line: Omit<LineModel, 'lossDb'> | null
   readonly notes: readonly ValidityNote[]
+  /** Whether tolerances and conditions leave the difference as it is until its fit is known. */
+  readonly awaitsFit?: boolean
 }
 
 const GAUSSIAN = 'Gaussian'
@@ -146,6 +148,7 @@ export function fieldCorrection(
     ...(region !== null && { beyondFitDb }),
     line,
     notes,
+    awaitsFit: moving.awaitsFit,
   }
 }
 
@@ -156,6 +159,7 @@ interface MovingDifference {
   readonly changeAtDb: (point: ArrayLike<number>) => number
   /** What tolerances, yield and temperature move. */
   readonly words: string
+  readonly awaitsFit: boolean
 }
 
 /** How the difference moves with pose, sizes and wavelength. */
@@ -165,20 +169,27 @@ function movingDifference(
   region: JointRegion | null,
 ): MovingDifference {
   const still = () => 0
+  const settled = { awaitsFit: false }
   if (region === null)
-    return { changeDb: still, changeAtDb: still, words: 'Tolerances do not change this difference.' }
+    return {
+      changeDb: still,
+      changeAtDb: still,
+      words: 'Tolerances do not change this difference.',
+      ...settled,
+    }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return {
       changeDb: still,
       changeAtDb: still,
       words: 'Tolerances, yield and temperature: Gaussian, fields pending.',
+      awaitsFit: true,
     }
   }
   if (fit === null) {
     const words =
       'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: within the tolerances the fields move too far apart for a fit.'
-    return { changeDb: still, changeAtDb: still, words }
+    return { changeDb: still, changeAtDb: still, words, ...settled }
   }
   const value = sparseValue(fit.series)
   const at = new Float64Array(FIT_AXES.length)
@@ -192,6 +203,7 @@ function movingDifference(
     },
     changeAtDb: (point) => value(point) - nominalDb,
     words: `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB${missed}. The worst case is summed without a fit.`,
+    ...settled,
   }
 }
 

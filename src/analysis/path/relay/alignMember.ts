@@ -7,6 +7,7 @@
 import type { RelayMember } from '../../../model/words/candidate'
 import { minimiseBrent } from '../../../numerics/minimise'
 import { valleyFrom } from '../../../numerics/valley'
+import type { Mutable } from '../faces/faceNumbers'
 import { bestMove, fillMemberForm, memberForm } from './memberForm'
 import { axialTravelUm, type MemberPose, poseOf, withPose } from './memberPose'
 import { type RelayGeometry, spacings } from './relayOptics'
@@ -70,8 +71,13 @@ function axialMoveUm(
   const form = memberForm(g, member)
   const move = new Float64Array(4)
   const searches = free.includes(true)
+  // One geometry for all trials: a search asks thousands of times for an array's samples.
+  const there: Mutable<RelayGeometry> = { ...g }
+  const lens: Mutable<RelayGeometry['lens1']> | null = member === 'guide' ? null : { ...g[member] }
+  if (member !== 'guide' && lens !== null) there[member] = lens
   const lossAt = (um: number) => {
-    const there = withPose(g, member, { ...pose, axialUm: pose.axialUm + um })
+    if (lens === null) there.frontGapUm = -(pose.axialUm + um)
+    else lens.offsetZUm = pose.axialUm + um
     fillMemberForm(there, member, form)
     const lossDb = searches ? form.lossDb - bestMove(form, free, move) : form.lossDb
     if (aberration === null) return lossDb

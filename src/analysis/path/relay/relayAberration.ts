@@ -31,6 +31,8 @@ export interface RelayAberration {
   readonly nominal: () => RealRelay | null
   /** Of both lenses; null for one known by its focal length only. */
   readonly qualities: () => readonly (WavefrontQuality | null)[]
+  /** Whether its movement across the axis waits for a fit; told once a movement has been asked for. */
+  readonly awaitsFit: () => boolean
   /** How tolerances, yield and temperature move it. */
   readonly moves: () => string
 }
@@ -215,6 +217,7 @@ export function relayAberration(
         return shape === null || field === undefined ? null : wavefrontQuality(field, base.wavelengthUm)
       })
     },
+    awaitsFit: () => moving === 'pending',
     moves: () => {
       const now = movement()
       if (now === null) return 'Tolerances, yield and temperature vary it with the distances only.'

@@ -190,7 +190,7 @@ export function relayJoin(
       }
     },
     ...(relay.contact && { contact: relay.contact }),
-    ...(aberration !== null && { aberrated: true }),
+    ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       lensPictures: (v: Values) => {

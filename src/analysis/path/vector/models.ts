@@ -129,6 +129,8 @@ export interface JoinModel {
   readonly contact?: Contact
   /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */
   readonly clearanceUm?: Reader
+  /** Whether tolerances and conditions move it provisionally, until a fit of it is known; told once its lines have been evaluated. */
+  readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**

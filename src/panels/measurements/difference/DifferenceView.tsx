@@ -13,6 +13,7 @@ import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { useMeasurementResult } from '../useMeasurementResult'
 import { Explained } from './Explained'
 import { NumberField } from './NumberField'
+import { Predicted } from './Predicted'
 
 const SINGLE = 'single'
 const AXES = ['x', 'y'].map((value) => ({ value, label: value }))
@@ -101,7 +102,9 @@ function SingleLoss({
         <NumberField label="Measured loss, dB" value={loss} least={0} onSet={setLoss} />
         <NumberField label="Standard uncertainty, dB" value={standard} least={0.001} onSet={setStandard} />
       </div>
-      {curve !== null && (
+      {curve === null ? (
+        <Predicted project={project} candidateId={candidateId} />
+      ) : (
         <Explained
           project={project}
           candidateId={candidateId}

@@ -5,11 +5,12 @@ import { significantText } from '../../../numerics/numberText'
 import { type Cell, table } from '../../document/blocks'
 import { fixedCell } from '../../document/cells'
 import type { SectionSpec } from '../../section'
+import { gradedCores } from './gradedCores'
 
 export const fieldsSection: SectionSpec = {
   id: 'fields',
   title: 'Non-Gaussian modes',
-  build: ({ choice }) => {
+  build: ({ project, choice }) => {
     const joints = choice?.candidate.evaluation.joints ?? []
     const chain = choice?.candidate.candidate.chain ?? []
     const rows = joints.flatMap(({ elementId, field }): readonly (readonly Cell[])[] => {
@@ -31,8 +32,10 @@ export const fieldsSection: SectionSpec = {
         ],
       ]
     })
-    if (rows.length === 0) return []
+    const graded = choice === null ? [] : gradedCores(project, choice.candidate.candidate)
+    if (rows.length === 0) return graded
     return [
+      ...graded,
       table(
         'Loss of each joint, field overlap and Gaussian modes',
         [
