@@ -111,6 +111,51 @@ describe('the cross-section of a tip', () => {
     expect(complaints).toEqual([])
   })
 
+  test('brought as an index map asks for the unit, shows its profile and is solved', async () => {
+    const { page, complaints } = await openApp(browser)
+    await openPlainDemo(page)
+    await openSection(page)
+    const section = page.locator('.guide-section')
+    await section.getByLabel('Index profile', { exact: true }).selectOption('index map')
+    // A Gaussian step of 0.05 in oxide, 3 µm wide at 1/e about a height of 4 µm; positions in nm, which the file does not say.
+    const rows = ['x;y;index']
+    for (let y = 0; y <= 8000; y += 250) {
+      for (let x = -4000; x <= 4000; x += 250) {
+        const share = Math.exp(-(x * x + (y - 4000) ** 2) / 1500 ** 2)
+        rows.push(`${x};${y};${(1.444 + 0.05 * share).toFixed(6)}`)
+      }
+    }
+    const open = async (name: RegExp, text: string) => {
+      const chooser = page.waitForEvent('filechooser')
+      await section.getByRole('button', { name }).click()
+      await (await chooser).setFiles({ name: 'map.csv', mimeType: 'text/csv', buffer: Buffer.from(text) })
+    }
+    await open(/Open index map/, [...rows.slice(0, 40), '0;0;14.5', ...rows.slice(41)].join('\n'))
+    await section.getByText(/map\.csv: index of row 40 .* 14\.5; must be 1 to 6/).waitFor()
+    await open(/Open index map/, rows.join('\n'))
+    const unit = section.getByLabel(/Positions have no unit; they span 8000/)
+    await expect.poll(() => unit.inputValue()).toBe('nm')
+    await expect
+      .poll(async () =>
+        Number.parseFloat(
+          await section.getByLabel('Index-step width, 1/e full', { exact: true }).inputValue(),
+        ),
+      )
+      .toBeCloseTo(3, 1)
+    await section.getByText(/^Index of Tip through its peak: 1\.494/).waitFor()
+    await section.getByLabel(/^Index step over wavelength/).fill('1550 0.04\n1310 0.05')
+    await section.getByLabel(/^Index step over wavelength/).blur()
+    await section.getByText('wavelength is 1.31; must be above 1.55').waitFor()
+    await section.getByLabel(/^Index step over wavelength/).fill('1310 0.05\n1550 0.04')
+    await section.getByLabel(/^Index step over wavelength/).blur()
+    await section.getByText(/^Index of Tip through its peak: 1\.48/).waitFor()
+    await view(page, 'Solved mode')
+    await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
+    await page.getByRole('button', { name: 'Solve the mode' }).click()
+    await page.getByRole('heading', { name: 'Mode of the cross-section' }).waitFor(PATIENT)
+    expect(complaints).toEqual([])
+  })
+
   test('too thin to guide a mode gets the reason; cancelling leaves the last result', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)

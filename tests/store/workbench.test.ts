@@ -1,6 +1,14 @@
 import { beforeEach, expect, test } from 'vitest'
 import { demoProject, emptyProject } from '../../src/model/index'
-import { beginGesture, editProject, endGesture, redo, undo, workbench } from '../../src/store/workbench'
+import {
+  beginGesture,
+  editProject,
+  endGesture,
+  redo,
+  UNDO_STEPS,
+  undo,
+  workbench,
+} from '../../src/store/workbench'
 
 const project = () => workbench.getState().project
 const rename = (name: string) =>
@@ -53,4 +61,12 @@ test('a project opened in the middle of a gesture can be undone: nothing of the 
   endGesture()
   undo()
   expect(project().name).toBe('B')
+})
+
+test('undo goes back as many steps as it states, and no further', () => {
+  for (let edit = 0; edit <= UNDO_STEPS; edit++) rename(`Edit ${edit}`)
+  for (let step = 0; step < UNDO_STEPS; step++) undo()
+  expect(project().name).toBe('Edit 0')
+  undo()
+  expect(project().name).toBe('Edit 0')
 })

@@ -6,7 +6,7 @@ import { stackIndexAt } from '../../optics/index'
 import { opticsSection } from './opticsSection'
 
 /** Places from the core centre, or from the peak upwards, um. */
-export interface IndexCut {
+interface IndexCut {
   readonly atUm: Float64Array
   readonly index: Float64Array
 }
@@ -20,8 +20,14 @@ export interface CoreProfiles {
 
 const POINTS = 161
 
+/** Inside both ends by this share of the stretch: at an end itself the next layer begins. */
+const INSIDE = 1e-6
+
 const between = (from: number, to: number) =>
-  Float64Array.from({ length: POINTS }, (_, i) => from + ((to - from) * i) / (POINTS - 1))
+  Float64Array.from({ length: POINTS }, (_, i) => {
+    const share = Math.min(1 - INSIDE, Math.max(INSIDE, i / (POINTS - 1)))
+    return from + (to - from) * share
+  })
 
 /** Height of the greatest share on the core's own axis. */
 function peakHeight({ share, xUm, reach }: GradedCore): number {

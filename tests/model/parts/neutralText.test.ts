@@ -24,7 +24,10 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
 
   test('is text in a list of parts, and comes back from it', () => {
     const project = demoProject()
-    for (const fibre of project.fibres) fibre.name = text
+    for (const fibre of project.fibres) {
+      fibre.name = text
+      fibre.claddingDiameter.note = text
+    }
     const csv = partsCsv(project)
     expect(
       Papa.parse<string[]>(csv)
@@ -32,7 +35,9 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
         .filter((cell) => cell.startsWith(sign) && !/^-\d/.test(cell)),
     ).toEqual([])
     const read = readPartsCsv(csv)
-    expect(read.ok && read.value.fibres.map(({ name }) => name)).toEqual(project.fibres.map(() => text))
+    expect(
+      read.ok && read.value.fibres.map(({ name, claddingDiameter }) => [name, claddingDiameter.note]),
+    ).toEqual(project.fibres.map(() => [text, text]))
   })
 })
 

@@ -53,6 +53,26 @@ describe('a project file', () => {
     expect(messages).toContain('requirements.wavelength.unit is "deg"')
   })
 
+  test('whose tolerances are beyond what a sum of them can hold is refused by name', () => {
+    const messages = (tolerance: object) => {
+      const json = structuredClone(demoProject())
+      json.facets[0]!.mfdX.tolerance = {
+        plusMinus: 0.1,
+        distribution: 'normal',
+        coverage: 3,
+        ...tolerance,
+      }
+      return messagesOf(json)
+    }
+    expect(messages({})).toEqual([])
+    for (const coverage of [0, 1e-300, 11]) {
+      expect(messages({ coverage })[0]).toContain(`facets[0].mfdX.tolerance.coverage is ${coverage}`)
+    }
+    for (const plusMinus of [-1, 2e9, 1e300]) {
+      expect(messages({ plusMinus })[0]).toContain(`facets[0].mfdX.tolerance.plusMinus is ${plusMinus}`)
+    }
+  })
+
   test('whose packed numbers are cut short or padded for another count is refused by name', () => {
     const lossesAs = (count: number, base64: string) => {
       const values = { type: 'u1', count, base64 }

@@ -98,6 +98,20 @@ describe('the open project', () => {
     expect(storage.writes.length).toBeLessThan(20)
   })
 
+  test('is written again 1.5 s after a write that took two, no sooner and no later', async () => {
+    const { storage, clock } = await openTab()
+    storage.behaviour = 'never'
+    rename('First')
+    await clock.move(2000)
+    storage.answer()
+    await settled()
+    rename('Second')
+    await clock.move(1400)
+    expect(nameIn(storage.kept)).toBe('First')
+    await clock.move(100)
+    expect(nameIn(storage.kept)).toBe('Second')
+  })
+
   test('is not written before anybody has changed it, whatever the page does', async () => {
     const { storage, page, clock } = await openTab()
     page.hide()

@@ -13,8 +13,10 @@ import { rounded } from '../../../numerics/numberText'
 import { mapExtents, profileReachUm } from '../../../optics/index'
 
 const DIGITS = 7
+/** A table is stretched by less than this leaves open: 1e-5 of its size. */
+const LENGTH_DIGITS = 5
 
-const lengthOf = (um: number) => quantityOf(rounded(um, DIGITS), 'um')
+const lengthOf = (um: number) => quantityOf(rounded(um, LENGTH_DIGITS), 'um')
 
 const issuesOf = (issues: readonly { readonly message: string }[]) =>
   issues.map(({ message }) => message).join('; ')

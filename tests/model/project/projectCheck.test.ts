@@ -1,0 +1,29 @@
+// The quick look that every edit passes says no where the reader would, for the amounts that no single entry shows.
+
+import { describe, expect, test } from 'vitest'
+import { demoProject } from '../../../src/model/index'
+import { projectCheck } from '../../../src/model/project/projectCheck'
+import type { Project } from '../../../src/model/schema/project'
+
+const MB = 'n'.repeat(1_000_000)
+
+/** The demo with so many copies of a field that no project has, one in each of new fibres. */
+function withMore(count: number, more: object): Project {
+  const demo = demoProject()
+  const [fibre] = demo.fibres
+  const copies = Array.from({ length: count }, (_, i) => ({ ...fibre, id: `copy-${i}`, more }) as never)
+  return { ...demo, fibres: [...demo.fibres, ...copies] }
+}
+
+describe('the check after an edit', () => {
+  test.each([
+    ['text besides readings', { text: MB }, 23, 24],
+    ['packed numbers', { base64: MB }, 63, 64],
+  ])('allows %s up to the limit of a file and no further, as the reader does', (_, more, most, tooMuch) => {
+    const check = projectCheck()
+    expect(check(withMore(most, more))).toEqual([])
+    // The words are the reader's, which is asked once the quick look says no.
+    const [issue] = check(withMore(tooMuch, more))
+    expect(issue?.code).toBe('size')
+  })
+})
