@@ -106,7 +106,10 @@ function wrongConverter(element: ChainElement, project: Pick<Project, 'converter
     const found = project.converters.find((each) => each.id === id)
     if (found?.kind === wanted) return null
     const seen = found === undefined ? 'is missing from the parts' : `is ${CONVERTERS[found.kind]}`
-    return [`"${found?.name ?? id}" ${seen}; this element needs ${CONVERTERS[wanted]}`, `Choose ${CONVERTERS[wanted]}.`]
+    return [
+      `"${found?.name ?? id}" ${seen}; this element needs ${CONVERTERS[wanted]}`,
+      `Choose ${CONVERTERS[wanted]}.`,
+    ]
   }
   if (element.kind === 'taper chip') return check(element.converterId, 'taper chip')
   if ((element.kind === 'fibre' || element.kind === 'stub') && element.tipId !== undefined) {
