@@ -106,7 +106,7 @@ describe('requirements', () => {
     await page.getByRole('button', { name: 'Add isolator' }).click()
     await page.getByRole('button', { name: 'Add minimum polarisation extinction ratio (PER)' }).click()
     const row = page.locator('[data-requirement="isolator"]')
-    await row.getByLabel(/^Instead of/).selectOption('extinction')
+    await row.getByLabel(/^Alternative to/).selectOption('extinction')
     await expect.poll(() => chip(page, 'either-1').textContent()).toContain('Isolator or PER')
     await expect.poll(() => chip(page, 'isolator').count()).toBe(0)
     await page

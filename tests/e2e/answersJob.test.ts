@@ -50,7 +50,7 @@ async function stateRequirements(page: Page): Promise<void> {
   await set('Minimum polarisation extinction ratio (PER)', '20 dB')
   await page
     .locator('[data-requirement="isolator"]')
-    .getByLabel(/^Instead of/)
+    .getByLabel(/^Alternative to/)
     .selectOption('extinction')
   await set('Minimum operating temperature', '0 degC')
   await set('Maximum operating temperature', '70 degC')

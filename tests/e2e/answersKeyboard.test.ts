@@ -48,6 +48,33 @@ async function openPage(page: Page, name: string): Promise<void> {
   await page.keyboard.press('Enter')
 }
 
+test('a relay is inserted by keys alone; Escape closes the menu and leaves the focus where it was opened', async () => {
+  const { page, complaints } = await openApp(browser)
+  await page.setViewportSize({ width: 1280, height: 720 })
+  await toRegion(page, '[data-pane="Path"]')
+  await tabTo(page, /gap/i)
+  await page.keyboard.press('Enter')
+  await page.keyboard.press('Shift+Tab')
+  const menu = /^Insert, move, remove, replace/
+  for (let i = 0; i < 8 && !menu.test(await focused(page)); i++) await page.keyboard.press('Shift+Tab')
+  expect(await focused(page)).toMatch(menu)
+  await page.keyboard.press('Enter')
+  await page.getByRole('menuitem', { name: 'Insert two-lens relay' }).waitFor()
+  await page.keyboard.press('Escape')
+  await page.getByRole('menuitem', { name: 'Insert two-lens relay' }).waitFor({ state: 'hidden' })
+  await expect.poll(() => focused(page)).toMatch(menu)
+  await page.keyboard.press('Enter')
+  for (let i = 0; i < 12 && (await focused(page)) !== 'Insert two-lens relay'; i++)
+    await page.keyboard.press('ArrowDown')
+  await page.keyboard.press('Enter')
+  await page.getByRole('combobox', { name: 'Lens 1', exact: true }).waitFor({ timeout: 60_000 })
+  await expect.poll(() => focused(page)).not.toMatch(/^(nothing|unseen)/)
+  await page.keyboard.press('Control+z')
+  await page.getByRole('combobox', { name: 'Lens 1', exact: true }).waitFor({ state: 'detached' })
+  await expect.poll(() => focused(page)).not.toMatch(/^(nothing|unseen)/)
+  expect(complaints).toEqual([])
+}, 120_000)
+
 test('tolerances of the station, sizing, the order of alignment and the kind of a measurement are set by keys alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
   await page.setViewportSize({ width: 1280, height: 720 })

@@ -6,7 +6,7 @@ import { stackIndexAt } from '../../optics/index'
 import { opticsSection } from './opticsSection'
 
 /** Places from the core centre, or from the peak upwards, um. */
-export interface IndexCut {
+interface IndexCut {
   readonly atUm: Float64Array
   readonly index: Float64Array
 }

@@ -14,7 +14,7 @@ interface JointContact {
   readonly moreUm: number
 }
 
-export interface PoseContact {
+interface PoseContact {
   readonly samples: number
   /** Share of the simulated assemblies in which any joint touches. */
   readonly share: number

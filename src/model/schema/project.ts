@@ -3,6 +3,7 @@
 import { z } from 'zod'
 import { LIMITS } from '../words/limits'
 import { PROJECT_FORMAT, PROJECT_VERSION } from '../words/projectFile'
+import { searchStationSchema } from './build/searchStation'
 import { candidateSchema } from './candidate'
 import { measurementSchema } from './measurement'
 import { open } from './openObject'
@@ -26,6 +27,8 @@ const design = {
   candidates: z.array(candidateSchema).max(LIMITS.candidates),
   review: reviewSchema.optional(),
   purchase: purchaseSchema.optional(),
+  /** The station that first light is searched with; the usual numbers where absent. */
+  searchStation: searchStationSchema.optional(),
 }
 
 /** A named state of the design. Readings are none of it: restoring one leaves them as they are. */

@@ -7,10 +7,12 @@ import type { Evaluation } from '../../analysis/results/evaluation'
 import { searchAreaFigure } from '../../figures/firstLight/searchArea'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { STATION_FIELDS, searchStation } from '../../model/words/searchStation'
 import { fixedText, withMinus } from '../../numerics/numberText'
 import { attempted } from '../../numerics/outcome'
 import { jointLossDb } from '../../optics/index'
 import { useSelection } from '../../store/selection'
+import { editProject } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { type ViewChoice, Views } from '../../ui/controls/Views'
 import { numberCommit } from '../../ui/fields/numberCommit'
@@ -18,7 +20,6 @@ import { TextField } from '../../ui/fields/TextField'
 import { FigureView } from '../../ui/figures/FigureView'
 import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { CaptureTable, SearchTable } from './SearchTables'
-import { STATION_FIELDS, useStation } from './stationNumbers'
 import './firstLight.css'
 
 /** Views, sentence, reading and tools around the picture. */
@@ -34,7 +35,7 @@ export function FirstLightPanel({
   readonly candidate: Candidate
   readonly evaluation: Evaluation
 }) {
-  const station = useStation()
+  const station = useMemo(() => searchStation(project.searchStation), [project.searchStation])
   const [room, roomPx] = useRoom()
   const selection = useSelection(candidate)
   const view =
@@ -118,15 +119,16 @@ export function FirstLightPanel({
                 label={label}
                 text={withMinus(String(station[name]))}
                 onCommit={numberCommit(label, range, false, (value) =>
-                  useStation.setState({ [name]: value }),
+                  editProject((draft) => {
+                    draft.searchStation = { ...draft.searchStation, [name]: value }
+                  }),
                 )}
               />
             ))}
           </div>
           <p className="quiet">
-            Enter the numbers of your station: initial values are common practice, no source. They are kept
-            until the page is closed. Modes are modelled as Gaussian; side lobes of real modes can be detected
-            further out.
+            Enter the numbers of your station: initial values are common practice, no source. They are kept in
+            the project. Modes are modelled as Gaussian; side lobes of real modes can be detected further out.
           </p>
           <Cautions />
         </>

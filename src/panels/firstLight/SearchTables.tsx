@@ -4,9 +4,9 @@ import type { HillClimb } from '../../analysis/firstLight/hillClimb'
 import { type LateralSearch, rollCaptureRad, type SearchPlan } from '../../analysis/firstLight/search'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
+import type { SearchStation } from '../../model/words/searchStation'
 import { countText, fixedText, plainText } from '../../numerics/numberText'
 import { FactTable } from '../../ui/figures/FactTable'
-import type { StationState } from './stationNumbers'
 
 const NAMES: Readonly<Record<SearchPlan['ranges'][number]['axis'], string>> = {
   offsetXUm: 'Offset x',
@@ -72,7 +72,7 @@ export function SearchTable({
 }: {
   readonly search: LateralSearch
   readonly climb: HillClimb
-  readonly station: StationState
+  readonly station: SearchStation
   readonly requirements: Requirements
 }) {
   const { raster, spiral } = search

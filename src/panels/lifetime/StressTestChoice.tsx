@@ -42,17 +42,17 @@ export function StressTestChoice({
         </p>
       </div>
       <div>
-        <label className="field-label" htmlFor="stress-readings">
-          Readings, one per line
-        </label>
-        <textarea
-          id="stress-readings"
-          className="stress-readings"
-          rows={7}
-          value={text}
-          spellCheck={false}
-          onChange={(event) => setText(event.target.value)}
-        />
+        <div className="field">
+          <label htmlFor="stress-readings">Readings, one per line</label>
+          <textarea
+            id="stress-readings"
+            className="stress-readings"
+            rows={7}
+            value={text}
+            spellCheck={false}
+            onChange={(event) => setText(event.target.value)}
+          />
+        </div>
         <p>
           <button
             type="button"

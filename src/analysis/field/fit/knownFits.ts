@@ -8,7 +8,7 @@ import type { JointFit } from './jointFit'
 import type { RelaySides } from './relayAxes'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
-export type FitSubject = { readonly region: JointRegion } & (
+type FitSubject = { readonly region: JointRegion } & (
   | { readonly kind: 'gap'; readonly spec: FieldJointSpec; readonly nominal: GaussianJoint }
   | { readonly kind: 'relay'; readonly sides: RelaySides }
 )

@@ -10,15 +10,12 @@ import {
   jointEfficiencyAt,
   lossDb,
 } from '../../../optics/index'
-import { FIT_AXES, fillCoordinates } from '../../field/fit/jointAxes'
 import type { ValidityNote } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
 import { returnDb } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
-import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
-import { requiredConditions } from '../vector/requiredConditions'
 
 /** Figures that agree to the two decimals they are shown with are the same. */
 const SAME_DB = 0.005
@@ -94,7 +91,7 @@ export function spliceJoin(
       },
     ]
   }
-  const correction = typed ? null : abruptCorrection(context, element.id, path, near, far)
+  const correction = typed ? null : abruptCorrection(context, element.id, near, far)
   const line: LineModel = {
     id: `${element.id}/splice`,
     label: typed ? 'Splice, entered value' : 'Splice, abrupt mismatch',
@@ -131,16 +128,6 @@ export function spliceJoin(
   return {
     lines: [line, ...(correction?.line ? [{ ...correction.line, lossDb: beyond }] : [])],
     lossDb: correction === null ? reader : (v) => reader(v) + beyond(v),
-    ...(correction?.beyondFitDb && {
-      beyondFitDb: (at) => {
-        const out = new Float64Array(FIT_AXES.length)
-        const points = at.map((v) => {
-          correction.coordinates(v, out)
-          return [...out]
-        })
-        return correction.beyondFitDb?.(points) ?? []
-      },
-    }),
     view: null,
     reflections,
     notes,
@@ -148,31 +135,10 @@ export function spliceJoin(
 }
 
 /** What the fields of both modes make of an abrupt splice; null where they are Gaussians. */
-function abruptCorrection(
-  context: ChainContext,
-  elementId: string,
-  path: Path,
-  near: PortReaders,
-  far: PortReaders,
-) {
+function abruptCorrection(context: ChainContext, elementId: string, near: PortReaders, far: PortReaders) {
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const side = (port: PortReaders) => ({ port, stretchX: 1, stretchY: 1 })
   const joint = abruptJoint(near, far, context.wavelengthUm, nominal)
-  // In contact and on one axis: sizes, temperature and wavelength move it, and its core offset has a loss of its own.
-  const coordinates = (v: Values, out: Float64Array) => {
-    const wavelengthUm = context.wavelength(v)
-    const moved = abruptJoint(near, far, wavelengthUm, v)
-    fillCoordinates(moved, moved.index, wavelengthUm, joint, out)
-  }
-  const correction = fieldCorrection(elementId, side(near), side(far), nominal, joint, () => {
-    const region = jointRegion(
-      context.readers.variables,
-      nominal,
-      coordinates,
-      requiredConditions(context, path),
-      FIT_AXES,
-    )
-    return region.from.every((low, i) => low === region.to[i]) ? null : region
-  })
-  return correction && { ...correction, coordinates }
+  // A splice in contact keeps its difference: a core of another size is nearer to that than to its own mode stretched.
+  return fieldCorrection(elementId, side(near), side(far), nominal, joint, () => null)
 }

@@ -12,7 +12,7 @@ import {
   throughPlaced,
 } from '../../../optics/index'
 import type { LensPictures, WavefrontPicture } from '../../results/lensPictures'
-import { lensPlace, sidesOf } from './realRelay'
+import { lensPose, sidesOf } from './realRelay'
 import type { RelayGeometry, RelayState } from './relayOptics'
 import { reversed } from './relayRays'
 
@@ -102,8 +102,8 @@ export function lensPictures(
     x: { heightUm: g.offsetXUm + frontGapUm * g.tiltXRad, slopeRad: g.tiltXRad },
     y: { heightUm: g.offsetYUm + frontGapUm * g.tiltYRad, slopeRad: g.tiltYRad },
   }
-  const first = { ...near, shape: near.lens, ...lensPlace(g.lens1, 1) }
-  const second = { ...far, shape: far.lens, ...lensPlace(g.lens2, -1) }
+  const first = { ...near, shape: near.lens, ...lensPose(g.lens1, 1) }
+  const second = { ...far, shape: far.lens, ...lensPose(g.lens2, -1) }
   const fields = [
     near.lens === null ? null : skewField(near.mode, chief, first),
     far.lens === null ? null : skewField(far.mode, { x: AXIS, y: AXIS }, second),
@@ -115,7 +115,7 @@ export function lensPictures(
   // Towards the far face, lens 2 is met from the parallel beam.
   const onward = {
     ...second,
-    ...lensPlace(g.lens2, 1),
+    ...lensPose(g.lens2, 1),
     shape: far.lens === null ? null : reversed(far.lens),
     matrix: g.lens2.matrix,
   }

@@ -177,13 +177,13 @@ export function skewDifferenceDb(
   const first = skewField(
     near.mode,
     { x: chief(g.offsetXUm, g.tiltXRad), y: chief(g.offsetYUm, g.tiltYRad) },
-    { ...near, shape: near.lens, ...lensPlace(g.lens1, 1) },
+    { ...near, shape: near.lens, ...lensPose(g.lens1, 1) },
   )
   const axis = { heightUm: 0, slopeRad: 0 }
   const second = skewField(
     far.mode,
     { x: axis, y: axis },
-    { ...far, shape: far.lens, ...lensPlace(g.lens2, -1) },
+    { ...far, shape: far.lens, ...lensPose(g.lens2, -1) },
   )
   if (first === null || second === null) return null
   const kPerUm = (2 * Math.PI * g.mediumIndex) / g.wavelengthUm
@@ -194,7 +194,7 @@ export function skewDifferenceDb(
 }
 
 /** A lens as the guide on its side sees it; light from the far side runs against the axis, and slopes turn round. */
-export const lensPlace = (lens: RelayLens, direction: 1 | -1) => ({
+export const lensPose = (lens: RelayLens, direction: 1 | -1) => ({
   offsetXUm: lens.offsetXUm,
   offsetYUm: lens.offsetYUm,
   tiltXRad: direction * lens.tiltXRad,

@@ -5,8 +5,7 @@ import type { Path } from '../../../model/issue'
 import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { RelayMember } from '../../../model/words/candidate'
-import { contactOf, UPRIGHT_POSE } from '../../clearance/contact'
-import { clearanceSetup } from '../../clearance/jointClearance'
+import { lensContact } from '../../clearance/lensContact'
 import { RELAY_AXES } from '../../field/fit/relayAxes'
 import type { Contact } from '../../results/contact'
 import type { Port } from '../../results/evaluation'
@@ -70,13 +69,6 @@ function shiftAlong({ readers }: ChainContext, element: RelayElement, path: Path
   return readers.quantity(offsetZ ?? quantityOf(0, 'um'), 'offset', 'axial shift z', [...path, 'offsetZ'])
 }
 
-/** Where the last lens or its holder touches the chip, centred and upright; null where neither chip edge nor barrel is stated. */
-function lensContact({ project }: ChainContext, path: Path): Contact | null {
-  const candidate = project.candidates[Number(path[1])]
-  const setup = candidate === undefined ? null : clearanceSetup(project, candidate, Number(path[3]))
-  return setup === null ? null : contactOf(setup.solids, setup.obstacles, UPRIGHT_POSE)
-}
-
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
 export function relayReader(
   context: ChainContext,
@@ -94,7 +86,7 @@ export function relayReader(
   const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated section', [...path, 'stretch'])
   const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
-  const contact = lensContact(context, path)
+  const contact = lensContact(context.project, path)
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */
   const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))

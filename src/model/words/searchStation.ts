@@ -1,7 +1,5 @@
-// The numbers of the station that a search is planned with. They are the engineer's, stay for the session and are not part of the
-// project. What they begin with is common practice, no source.
-
-import { create } from 'zustand'
+// The numbers of the station that a search for first light is planned with: what each may be, and what it is until somebody enters
+// it (common practice, no source).
 
 export const STATION_FIELDS = [
   { name: 'launchDbm', label: 'Launch power, dBm', first: 0, range: [-60, 40] },
@@ -18,9 +16,13 @@ export const STATION_FIELDS = [
   readonly range: readonly [number, number]
 }[]
 
-type StationName = (typeof STATION_FIELDS)[number]['name']
-export type StationState = Readonly<Record<StationName, number>>
+export type StationName = (typeof STATION_FIELDS)[number]['name']
+export type SearchStation = Readonly<Record<StationName, number>>
 
-export const useStation = create<StationState>(
-  () => Object.fromEntries(STATION_FIELDS.map(({ name, first }) => [name, first])) as StationState,
-)
+/** The station with what was entered of it. */
+export function searchStation(
+  entered: { readonly [Name in StationName]?: number | undefined } = {},
+): SearchStation {
+  const numbers = STATION_FIELDS.map(({ name, first }) => [name, entered[name] ?? first])
+  return Object.fromEntries(numbers) as SearchStation
+}
