@@ -57,7 +57,7 @@ test('the echo of a lensed fibre known by its spot is not known, until a tip rad
   const { page, complaints } = await openApp(browser, { asOpened: true })
   await selectDesign(page, 'Lensed fibre')
   await expect.poll(() => chip(page, 'return-loss-fibre').getAttribute('data-status')).toBe('not known')
-  const tip = await showPart(page, 'Lensed tip, 3.1 µm spot')
+  const tip = await showPart(page, 'Lensed fibre, 3.1 µm spot')
   await tip.getByRole('button', { name: 'Add Tip radius, for the back-reflection' }).click()
   await type(page, 'Tip radius, for the back-reflection', '12 um')
   await goTo(page, 'Design')

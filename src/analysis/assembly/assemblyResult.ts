@@ -28,7 +28,9 @@ interface StepResult {
   readonly reached: number
   readonly spoiled: number
   readonly rejected: number
-  /** Per good part: time at the step, and what fails at it. */
+  /** Repeats that its check asks for, per assembly started. */
+  readonly repeated: number
+  /** Per good part: time at the step with what its repeats cost, and what fails at it. */
   readonly timeCost: number
   readonly scrapCost: number
   /** What halving the step's spreads and what it spoils gains: yield, and cost per good part; null where none is good. */
@@ -57,9 +59,14 @@ export interface AssemblyResult {
 /** Cost and minutes of all assemblies of a tally. */
 function spent({ steps, costPerHour }: AssemblySequence, tally: SequenceTally) {
   const each = steps.map((step, s) => {
-    const minutes = (tally.reached[s] ?? 0) * step.minutes
+    const minutes = (tally.done[s] ?? 0) * step.minutes
     const scrapped = (tally.spoiled[s] ?? 0) + (tally.rejected[s] ?? 0)
-    return { minutes, timeCost: (minutes / 60) * costPerHour, scrapCost: scrapped * step.scrapCost }
+    const reworkCost = (tally.repeated[s] ?? 0) * (step.rework?.cost ?? 0)
+    return {
+      minutes,
+      timeCost: (minutes / 60) * costPerHour + reworkCost,
+      scrapCost: scrapped * step.scrapCost,
+    }
   })
   const sum = (of: (one: (typeof each)[number]) => number) => each.reduce((total, one) => total + of(one), 0)
   return {
@@ -157,6 +164,7 @@ function finishedRun(
       reached: (tally.reached[s] ?? 0) / samples,
       spoiled: (tally.spoiled[s] ?? 0) / samples,
       rejected: (tally.rejected[s] ?? 0) / samples,
+      repeated: (tally.repeated[s] ?? 0) / samples,
       timeCost: perGood(each[s]?.timeCost ?? 0, good) ?? 0,
       scrapCost: perGood(each[s]?.scrapCost ?? 0, good) ?? 0,
       yieldGain: gains[s]?.yieldGain ?? 0,

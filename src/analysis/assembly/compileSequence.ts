@@ -34,6 +34,16 @@ export interface CompiledStep {
   readonly limitDb: number | null
   readonly uncertaintyDb: number
   readonly uncertaintyCoordinate: number
+  /** Where a rejected assembly goes back to; null where it is scrapped at once. */
+  readonly rework: CompiledRework | null
+}
+
+interface CompiledRework {
+  /** Place of the step that is repeated first. */
+  readonly from: number
+  readonly repeats: number
+  /** Places of the movements that are undone with the steps that are repeated. */
+  readonly clears: readonly number[]
 }
 
 export interface CompiledSequence {
@@ -115,6 +125,13 @@ function stripped(project: Project, candidate: Candidate, { steps }: AssemblySeq
   }
 }
 
+/** Place of the step that the check at `at` sends rejected assemblies back to; null where it sends none, or the step is not before it. */
+export function reworkStep({ steps }: AssemblySequence, at: number): number | null {
+  const { kind, rework } = steps[at] ?? {}
+  const from = steps.findIndex(({ id }) => id === rework?.fromId)
+  return kind === 'check' && rework !== undefined && from >= 0 && from < at ? from : null
+}
+
 /** Factors by which a step is made better: of its spreads and of what it spoils; 1 leaves it as it is. */
 export type StepFactor = (at: number) => number
 
@@ -180,12 +197,19 @@ export function compileSequence(
       limitDb: step.kind === 'check' && step.limit !== undefined ? coreValue(step.limit, 'loss') : null,
       uncertaintyDb: uncertainty * factor,
       uncertaintyCoordinate: uncertainty > 0 ? next++ : -1,
+      rework: null,
     }
+  })
+  const withRework = steps.map((step, at): CompiledStep => {
+    const from = reworkStep(sequence, at)
+    if (from === null || step.limitDb === null) return step
+    const clears = steps.slice(from, at).flatMap(({ moves }) => moves.map(({ place }) => place))
+    return { ...step, rework: { from, repeats: step.step.rework?.repeats ?? 0, clears } }
   })
   return success({
     sequence,
     assembly,
-    steps,
+    steps: withRework,
     movePlaces: [...movePlaces],
     dimensions: Math.max(1, next),
     limitDb: assembly.limitDb,

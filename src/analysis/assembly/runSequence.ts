@@ -2,7 +2,8 @@
 // that any worker may do any block.
 
 import { normalQuantile } from '../../numerics/normal'
-import { unitPoints } from '../../numerics/random/unitPoints'
+import { mix32 } from '../../numerics/random/randomWords'
+import { type UnitPoints, unitPoints } from '../../numerics/random/unitPoints'
 import { atMostNoLight } from '../../optics/index'
 import { BLOCK_SAMPLES, CLASSES, classOf } from '../yield/tally'
 import type { CompiledSequence, CompiledStep, Write } from './compileSequence'
@@ -10,10 +11,13 @@ import type { CompiledSequence, CompiledStep, Write } from './compileSequence'
 /** Counts only, so that tallies of any workers add up to the same numbers. */
 export interface SequenceTally {
   readonly samples: number
-  /** By step: assemblies that reach it, that it spoils, that it rejects. */
+  /** By step: assemblies that reach it, that it spoils, that it rejects for good. */
   readonly reached: Float64Array
   readonly spoiled: Float64Array
   readonly rejected: Float64Array
+  /** By step: how often it is done, repeats counted, and how often its check sends an assembly back. */
+  readonly done: Float64Array
+  readonly repeated: Float64Array
   /** Assemblies that pass all steps, and those of them within the loss limit. */
   readonly finished: number
   readonly good: number
@@ -27,6 +31,8 @@ export function emptySequenceTally(steps: number): SequenceTally {
     reached: new Float64Array(steps),
     spoiled: new Float64Array(steps),
     rejected: new Float64Array(steps),
+    done: new Float64Array(steps),
+    repeated: new Float64Array(steps),
     finished: 0,
     good: 0,
     counts: new Uint32Array(CLASSES),
@@ -45,6 +51,8 @@ export function addSequenceTallies(a: SequenceTally, b: SequenceTally): Sequence
     reached: added(a.reached, b.reached),
     spoiled: added(a.spoiled, b.spoiled),
     rejected: added(a.rejected, b.rejected),
+    done: added(a.done, b.done),
+    repeated: added(a.repeated, b.repeated),
     finished: a.finished + b.finished,
     good: a.good + b.good,
     counts: added(a.counts, b.counts),
@@ -84,6 +92,12 @@ export function sequenceBlocks(
   const reached = new Float64Array(steps.length)
   const spoiled = new Float64Array(steps.length)
   const rejected = new Float64Array(steps.length)
+  const done = new Float64Array(steps.length)
+  const repeated = new Float64Array(steps.length)
+  /** Repeats draw anew, independently: another shift of the same sequence would be tied to what was rejected. */
+  const again = new Float64Array(dimensions)
+  const repeats: UnitPoints[] = []
+  const triesOf = new Uint8Array(steps.length)
   const counts = new Uint32Array(CLASSES)
   const from = first * BLOCK_SAMPLES
   const to = Math.min(samples, end * BLOCK_SAMPLES)
@@ -95,11 +109,19 @@ export function sequenceBlocks(
     draws.apply(point, values)
     for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
     let alive = true
+    let drawn = point
+    let furthest = -1
+    let tries = 0
+    triesOf.fill(0)
     let known = Number.NaN // the loss as the values are now, at the temperature of assembly
     for (let s = 0; s < steps.length && alive; s++) {
       const step = steps[s] as CompiledStep
-      reached[s] = (reached[s] ?? 0) + 1
-      if (step.spoiledCoordinate >= 0 && (point[step.spoiledCoordinate] ?? 1) < step.spoiled) {
+      if (s > furthest) {
+        furthest = s
+        reached[s] = (reached[s] ?? 0) + 1
+      }
+      done[s] = (done[s] ?? 0) + 1
+      if (step.spoiledCoordinate >= 0 && (drawn[step.spoiledCoordinate] ?? 1) < step.spoiled) {
         spoiled[s] = (spoiled[s] ?? 0) + 1
         alive = false
       } else if (step.limitDb !== null) {
@@ -107,13 +129,26 @@ export function sequenceBlocks(
         const seen =
           step.uncertaintyCoordinate < 0
             ? known
-            : known + step.uncertaintyDb * normalQuantile(point[step.uncertaintyCoordinate] ?? 0.5)
-        if (!(seen <= step.limitDb)) {
+            : known + step.uncertaintyDb * normalQuantile(drawn[step.uncertaintyCoordinate] ?? 0.5)
+        if (seen <= step.limitDb) continue
+        const { rework } = step
+        if (rework !== null && (triesOf[s] ?? 0) < rework.repeats) {
+          triesOf[s] = (triesOf[s] ?? 0) + 1
+          repeated[s] = (repeated[s] ?? 0) + 1
+          const source = repeats[tries] ?? unitPoints('random', dimensions, mix32(seed + 1 + tries))
+          repeats[tries] = source
+          tries++
+          source.point(index, again)
+          drawn = again
+          for (let i = 0; i < rework.clears.length; i++) values[rework.clears[i] ?? 0] = 0
+          known = Number.NaN
+          s = rework.from - 1
+        } else {
           rejected[s] = (rejected[s] ?? 0) + 1
           alive = false
         }
       } else if (step.sets.length + step.moves.length > 0) {
-        doStep(step, point, values)
+        doStep(step, drawn, values)
         known = Number.NaN
       }
     }
@@ -131,5 +166,15 @@ export function sequenceBlocks(
     counts[place] = (counts[place] ?? 0) + 1
     if (worst <= limitDb) good++
   }
-  return { samples: Math.max(0, to - from), reached, spoiled, rejected, finished, good, counts }
+  return {
+    samples: Math.max(0, to - from),
+    reached,
+    spoiled,
+    rejected,
+    done,
+    repeated,
+    finished,
+    good,
+    counts,
+  }
 }

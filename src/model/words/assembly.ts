@@ -19,4 +19,5 @@ export const ASSEMBLY_LIMITS = {
   minutes: [0, 100_000],
   amount: [0, 1e9],
   percent: [0, 100],
+  repeats: [0, 10],
 } as const

@@ -54,7 +54,10 @@ export function CostTable({ result }: { readonly result: AssemblyResult }) {
             Scrapped
           </th>
           <th scope="col" className="number">
-            Time
+            Sent back
+          </th>
+          <th scope="col" className="number">
+            Time, repeats
           </th>
           <th scope="col" className="number">
             Scrap
@@ -67,6 +70,7 @@ export function CostTable({ result }: { readonly result: AssemblyResult }) {
             <th scope="row">{step.name}</th>
             <td className="number">{percentText(step.reached, 1)}</td>
             <td className="number">{percentText(step.spoiled + step.rejected, 1)}</td>
+            <td className="number">{percentText(step.repeated, 1)}</td>
             <td className="number">{fixedText(step.timeCost, 2)}</td>
             <td className="number">{fixedText(step.scrapCost, 2)}</td>
           </tr>

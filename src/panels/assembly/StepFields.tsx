@@ -16,6 +16,7 @@ import { numberCommit } from '../../ui/fields/numberCommit'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { TextField } from '../../ui/fields/TextField'
 import { editStep, stepIn } from './editAssembly'
+import { ReworkFields } from './ReworkFields'
 
 interface AxisSpec {
   readonly label: string
@@ -157,6 +158,7 @@ export function StepFields({
           ))}
         {step.kind === 'check' && (
           <>
+            <ReworkFields sequence={sequence} step={step} edit={edit} />
             <OptionalQuantity
               label="Reject above"
               field="limit"

@@ -25,8 +25,15 @@ const AXES: Readonly<Record<PoseAxis, string>> = {
 
 const stated = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
 
+/** `; then repeat from step 2, at most 2 times`; empty where a rejected assembly is scrapped. */
+function reworkText({ rework }: AssemblyStep, steps: readonly AssemblyStep[]): string {
+  const from = steps.findIndex(({ id }) => id === rework?.fromId)
+  if (rework === undefined || from < 0) return ''
+  return `; repeat from step ${from + 1}, at most ${rework.repeats === 1 ? 'once' : `${rework.repeats} times`}`
+}
+
 /** What a step sets, moves or checks, in words. */
-function stepText(step: AssemblyStep): string {
+function stepText(step: AssemblyStep, steps: readonly AssemblyStep[]): string {
   const sets = POSE_AXES.flatMap((axis) => {
     const value = step.sets?.[axis]
     return value === undefined ? [] : [`${AXES[axis]} ${stated(value)}`]
@@ -46,7 +53,7 @@ function stepText(step: AssemblyStep): string {
     case 'check':
       return step.limit === undefined
         ? 'record the loss'
-        : `reject above ${valueText(step.limit)}${step.uncertainty === undefined ? '' : `, standard uncertainty ${valueText(step.uncertainty)}`}`
+        : `reject above ${valueText(step.limit)}${step.uncertainty === undefined ? '' : `, standard uncertainty ${valueText(step.uncertainty)}`}${reworkText(step, steps)}`
   }
 }
 
@@ -78,7 +85,7 @@ export function sequenceSection(project: Project, candidate: Candidate): Section
           `${at + 1}. ${step.name}`,
           STEP_LABELS[step.kind],
           joint(step),
-          stepText(step),
+          stepText(step, steps),
           plainText(step.minutes),
           plainText(step.spoiledPercent),
         ]),

@@ -153,3 +153,49 @@ test('a check with an uncertain reading lets some beyond the limit escape', () =
   expect(run.escaped).toBeGreaterThan(0.01)
   expect(run.yield + run.escaped).toBeLessThan(1)
 })
+
+test('rework: with independent repeats 1 - (1 - p)^(n + 1) pass, and each repeat is paid for', () => {
+  // Offsets of 1 um sigma between matched modes of 10.4 um, checked at 0.2 dB.
+  const align: AssemblyStep = {
+    id: 'align',
+    name: 'Align',
+    kind: 'align',
+    minutes: 3,
+    scrapCost: 0,
+    spoiledPercent: 0,
+    sets: {
+      offsetX: quantityOf(0, 'um', 'estimate', { plusMinus: 2, distribution: 'normal', coverage: 2 }),
+      offsetY: quantityOf(0, 'um', 'estimate', { plusMinus: 2, distribution: 'normal', coverage: 2 }),
+    },
+  }
+  const check = (repeats: number): AssemblyStep => ({
+    id: 'check',
+    name: 'Check',
+    kind: 'check',
+    minutes: 1,
+    scrapCost: 10,
+    spoiledPercent: 0,
+    limit: quantityOf(0.2, 'dB'),
+    ...(repeats > 0 && { rework: { fromId: 'align', repeats, cost: 5 } }),
+  })
+  const of = (repeats: number) =>
+    runAssembly(
+      isotropic(10.4, 0.001, 0.2),
+      'matched',
+      { steps: [align, check(repeats)], costPerHour: 60 },
+      { samples: 2 ** 18, seed: 5 },
+    )
+  // Loss = 4.342945 (r / w)^2 with w = 5.2 um; r^2 / 2 is exponential: p = 1 - exp(-0.2 w^2 / (2 * 4.342945)).
+  const p = 1 - Math.exp((-0.2 * 5.2 ** 2) / (2 * 4.342945))
+  for (const repeats of [0, 1]) {
+    const run = of(repeats)
+    const passed = 1 - (1 - p) ** (repeats + 1)
+    expect(run.yield).toBeCloseTo(passed, 2)
+    const tried = passed / p // mean number of alignments of a geometric series cut off after the last repeat
+    expect(run.steps[1]?.repeated).toBeCloseTo(tried - 1, 1)
+    expect(run.steps[0]?.reached).toBe(1)
+    // Four minutes for each try at 1 a minute, 5 for each repeat, 10 for each scrapped.
+    const cost = 4 * tried + 5 * (tried - 1) + 10 * (1 - passed)
+    expect(run.costPerGood).toBeCloseTo(cost / passed, 1)
+  }
+})
