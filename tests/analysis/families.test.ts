@@ -196,7 +196,7 @@ describe('what cannot be built is refused with the reason', () => {
     const chip = change(project, 'high-na-bonded', (chain) => {
       chain[2] = { kind: 'taper chip', id: 'chip', converterId: 'taper' }
     })
-    expect(issues(chip, 'high-na-bonded')).toContain('a taper chip cannot be fusion spliced')
+    expect(issues(chip, 'high-na-bonded')).toContain('an SSC chip cannot be fusion spliced')
   })
 
   test('a converter of the wrong kind, and a part that is missing', () => {
@@ -204,7 +204,7 @@ describe('what cannot be built is refused with the reason', () => {
       if (chain[2]?.kind === 'taper chip') chain[2].converterId = 'tip-spot'
     })
     expect(issues(wrong, 'taper')).toContain(
-      '"Tip by its spot" is a lensed tip; this element needs a taper chip',
+      '"Tip by its spot" is a lensed fibre; this element needs an SSC chip',
     )
     const gone = change(project, 'relay', (chain) => {
       if (chain[1]?.kind === 'relay') chain[1].lens2Id = 'lens-9'

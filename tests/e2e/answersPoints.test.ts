@@ -57,7 +57,7 @@ test('the echo of a lensed fibre known by its spot is not known, until a tip rad
   const { page, complaints } = await openApp(browser, { asOpened: true })
   await selectDesign(page, 'Lensed fibre')
   await expect.poll(() => chip(page, 'return-loss-fibre').getAttribute('data-status')).toBe('not known')
-  const tip = await showPart(page, 'Lensed tip, 3.1 µm spot')
+  const tip = await showPart(page, 'Lensed fibre, 3.1 µm spot')
   await tip.getByRole('button', { name: 'Add Tip radius, for the back-reflection' }).click()
   await type(page, 'Tip radius, for the back-reflection', '12 um')
   await goTo(page, 'Design')
@@ -85,7 +85,7 @@ test('a top cladding of the same material as the layer below it warns of nothing
   await page.getByRole('button', { name: 'Solve the mode' }).click()
   const mode = page.getByRole('region', { name: 'Solved mode' })
   await mode.getByText('Coupling loss, field overlap').waitFor(PATIENT)
-  expect(await mode.getByText('upper cladding boundary').count()).toBe(0)
+  expect(await mode.getByText('end of the cladding above').count()).toBe(0)
   expect(complaints).toEqual([])
 })
 

@@ -34,8 +34,8 @@ const PARTS = [
   'High-NA bridge, 3.2 µm, 1550 nm',
   'Silicon-nitride inverse taper',
   'Optical adhesive, index of silica',
-  'Lensed tip, 3 µm spot',
-  'Taper chip, 10 to 3.5 µm',
+  'Lensed fibre, 3 µm spot',
+  'SSC chip, 10 to 3.5 µm',
   'Asphere as a thin lens, f 1 mm',
   'Asphere as a thin lens, f 0.3 mm',
 ]
@@ -254,7 +254,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
 
     await goTo(page, 'Requirements')
     await type(page.getByLabel('Channels', { exact: true }), '12')
-    await part('Taper chip, 10 to 3.5 µm', 'Output pitch', '125 um')
+    await part('SSC chip, 10 to 3.5 µm', 'Output pitch', '125 um')
     await design('SSC chip')
     const reason = page.locator('[role="tooltip"]', { hasText: 'the outer of 12 channels miss by 11.0 µm' })
     await reason.first().waitFor({ state: 'attached' })
@@ -271,8 +271,8 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     expect(new Set(budget).size).toBe(budget.length)
     const drawings = new Set<string | null>()
     for (const [at, joint, between] of [
-      [1, 'Joint 1', 'Fibre to taper chip'],
-      [3, 'Joint 2', 'Taper chip to facet'],
+      [1, 'Joint 1', 'Fibre to SSC chip'],
+      [3, 'Joint 2', 'SSC chip to facet'],
     ] as const) {
       await stops(page).nth(at).click()
       const inspector = pane(page, 'Inspector')

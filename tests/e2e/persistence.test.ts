@@ -6,7 +6,7 @@ import { demoProject } from '../../src/model/index'
 import { ODD_FILES } from '../measure/support/oddFiles'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop } from './support/drop'
-import { field, goTo, nominal, type } from './support/screen'
+import { faultsOf, field, goTo, nominal, type } from './support/screen'
 import { stored } from './support/storage'
 
 let browser: Browser
@@ -131,6 +131,7 @@ describe('a kept project that cannot be read', () => {
     await page.reload()
     const dialog = page.getByRole('dialog', { name: 'Recovered projects' })
     await dialog.getByText('could not be read').waitFor()
+    expect(await faultsOf(page)).toEqual([])
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       dialog.getByRole('button', { name: 'Download' }).click(),
@@ -209,6 +210,13 @@ describe('storage', () => {
     })
     await type(gap(page), '12')
     await page.getByText('browser storage is full. Save to a file.').waitFor()
+    expect(await faultsOf(page)).toEqual([])
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('status').getByRole('button', { name: 'Save' }).click(),
+    ])
+    expect(download.suggestedFilename()).toMatch(/\.json$/)
+    await type(gap(page), '13')
     const asked = page.waitForEvent('dialog')
     await page.evaluate(() => {
       setTimeout(() => location.reload())
@@ -216,7 +224,7 @@ describe('storage', () => {
     const dialog = await asked
     expect(dialog.type()).toBe('beforeunload')
     await dialog.dismiss()
-    await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
+    await expect.poll(() => gap(page).inputValue()).toBe('13 µm')
   })
 
   test('that never answers is said in words within 5 s, and work goes on', async () => {

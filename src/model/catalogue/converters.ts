@@ -9,7 +9,7 @@ function spotTip(id: string, spotUm: number, plusMinusUm: number, workingUm: num
   return {
     kind: 'lensed tip',
     id,
-    name: `Lensed tip, ${spotUm} µm spot`,
+    name: `Lensed fibre, ${spotUm} µm spot`,
     remark: remark(TIP_PRACTICE),
     tip: {
       kind: 'spot',
@@ -23,7 +23,7 @@ function groundTip(id: string, radiusUm: number): LensedTipEntry {
   return {
     kind: 'lensed tip',
     id,
-    name: `Lensed tip, ${radiusUm} µm radius`,
+    name: `Lensed fibre, ${radiusUm} µm radius`,
     remark: remark(
       `spot computed from the fibre's mode; below about 8 µm aberration dominates. ${COMMON_PRACTICE}`,
     ),
@@ -36,7 +36,7 @@ function taperChip(id: string, outputUm: number, outputPitchUm: number): TaperCh
   return {
     kind: 'taper chip',
     id,
-    name: `Taper chip, 10 to ${outputUm} µm${pitch}`,
+    name: `SSC chip, 10 to ${outputUm} µm${pitch}`,
     remark: remark(`${COMMON_PRACTICE}: converts the mode of a standard fibre to 3 to 4 µm`),
     inputMfdX: typical(10, 'um', 0.5),
     inputMfdY: typical(10, 'um', 0.5),

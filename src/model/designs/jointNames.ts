@@ -5,7 +5,7 @@ import type { ChainElement, ElementKind } from '../schema/candidate'
 export interface JointName {
   /** `joint 2` where the chain has several, empty where it has one. */
   readonly tag: string
-  /** `taper chip to facet`; always given. */
+  /** `SSC chip to facet`; always given. */
   readonly between: string
   readonly near: string
   readonly far: string
@@ -14,7 +14,7 @@ export interface JointName {
 const GUIDE_WORDS: Readonly<Partial<Record<ElementKind, string>>> = {
   fibre: 'fibre',
   stub: 'stub',
-  'taper chip': 'taper chip',
+  'taper chip': 'SSC chip',
   facet: 'facet',
 }
 
@@ -38,7 +38,7 @@ export function ofJoint(label: string, name: JointName | undefined): string {
   return name === undefined || name.tag === '' ? label : `${label}, ${name.tag}`
 }
 
-/** A joint in a table of its own: `fibre to facet`, `joint 2, taper chip to facet`; a splice by its kind. */
+/** A joint in a table of its own: `fibre to facet`, `joint 2, SSC chip to facet`; a splice by its kind. */
 export function jointWords(chain: readonly ChainElement[], elementId: string): string {
   const name = jointNames(chain).get(elementId)
   if (name === undefined) return chain.find(({ id }) => id === elementId)?.kind ?? elementId

@@ -19,7 +19,7 @@ const normal = (plusMinus: number) => ({ plusMinus, distribution: 'normal' }) as
 export const demoTip: LensedTipEntry = {
   kind: 'lensed tip',
   id: 'tip-3.1',
-  name: 'Lensed tip, 3.1 µm spot',
+  name: 'Lensed fibre, 3.1 µm spot',
   tip: {
     kind: 'spot',
     spotX: quantityOf(3.1, 'um', 'estimate', 0.3),

@@ -1,6 +1,7 @@
 // What lies over the Design screen, one after another: menus, dialogs, the tour, a tooltip, a refused entry. Each is closed again.
 
 import type { Page } from 'playwright-core'
+import { drop, textFile } from './drop'
 import { designMenu, designRow, field, projectMenu, type } from './screen'
 import type { ScreenState } from './states'
 
@@ -20,7 +21,6 @@ async function help(page: Page, entry: RegExp, title: string): Promise<void> {
 export const OVERLAYS: readonly ScreenState[] = [
   {
     name: 'the menu of the project',
-    picture: 'project-menu',
     show: async (page) => {
       await page.getByRole('button', { name: /^Project: / }).click()
       await page.getByRole('menuitem', { name: 'Copy link' }).waitFor()
@@ -29,7 +29,6 @@ export const OVERLAYS: readonly ScreenState[] = [
   },
   {
     name: 'a new project',
-    picture: 'new-project',
     show: async (page) => {
       await projectMenu(page, 'New')
       await dialog(page, 'New project')
@@ -70,7 +69,6 @@ export const OVERLAYS: readonly ScreenState[] = [
   },
   {
     name: 'a refused entry and a tooltip',
-    picture: 'refused-entry',
     show: async (page) => {
       await type(field(page, 'Gap'), 'wide')
       await page.getByRole('alert').first().waitFor()
@@ -81,5 +79,13 @@ export const OVERLAYS: readonly ScreenState[] = [
       await field(page, 'Gap').press('Escape')
       await page.mouse.move(0, 0)
     },
+  },
+  {
+    name: 'a refused file',
+    show: async (page) => {
+      await drop(page, textFile('other.json', '{"format":"other"}'))
+      await dialog(page, 'Action not completed')
+    },
+    leave: closed,
   },
 ]

@@ -10,8 +10,8 @@ const chainOf = (id: string) => project.candidates.find((each) => each.id === id
 describe('names of joints', () => {
   test('number the joints only where there are several, and always say what they join', () => {
     expect([...jointNames(chainOf('taper')).values()]).toMatchObject([
-      { tag: 'joint 1', between: 'fibre to taper chip' },
-      { tag: 'joint 2', between: 'taper chip to facet' },
+      { tag: 'joint 1', between: 'fibre to SSC chip' },
+      { tag: 'joint 2', between: 'SSC chip to facet' },
     ])
     expect([...jointNames(chainOf('relay')).values()]).toMatchObject([{ tag: '', between: 'fibre to facet' }])
     // A splice is no free-space joint.
@@ -29,7 +29,7 @@ describe('names of joints', () => {
   test('name a joint in a table by what it joins, and a splice by its kind', () => {
     const idOf = (id: string, kind: string) => chainOf(id).find((each) => each.kind === kind)?.id ?? ''
     expect(jointWords(chainOf('relay'), idOf('relay', 'relay'))).toBe('fibre to facet')
-    expect(jointWords(chainOf('taper'), idOf('taper', 'gap'))).toBe('joint 1, fibre to taper chip')
+    expect(jointWords(chainOf('taper'), idOf('taper', 'gap'))).toBe('joint 1, fibre to SSC chip')
     expect(jointWords(chainOf('high-na-bonded'), idOf('high-na-bonded', 'splice'))).toBe('splice')
   })
 })

@@ -10,11 +10,16 @@ const GUIDES: ReadonlySet<ElementKind> = new Set(['fibre', 'stub', 'taper chip',
 const NAMES: Readonly<Record<ElementKind, string>> = {
   fibre: 'a fibre',
   stub: 'a fibre stub',
-  'taper chip': 'a taper chip',
+  'taper chip': 'an SSC chip',
   facet: 'a chip facet',
   splice: 'a splice',
   gap: 'a gap',
   relay: 'a relay',
+}
+
+const CONVERTERS: Readonly<Record<ConverterKind, string>> = {
+  'taper chip': 'an SSC chip',
+  'lensed tip': 'a lensed fibre',
 }
 
 /** Every reason why the chain cannot be built; an empty list where it can. */
@@ -84,7 +89,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
     return ['a chip facet cannot be fusion spliced', 'Use a gap in front of the facet.']
   }
   if (before?.kind === 'taper chip' || after?.kind === 'taper chip') {
-    return ['a taper chip cannot be fusion spliced', 'Use a gap on either side of the chip.']
+    return ['an SSC chip cannot be fusion spliced', 'Use a gap on either side of the chip.']
   }
   if ((before?.kind === 'fibre' || before?.kind === 'stub') && before.tipId !== undefined) {
     return [
@@ -100,8 +105,11 @@ function wrongConverter(element: ChainElement, project: Pick<Project, 'converter
   const check = (id: string, wanted: ConverterKind): Refusal | null => {
     const found = project.converters.find((each) => each.id === id)
     if (found?.kind === wanted) return null
-    const seen = found === undefined ? 'is missing from the parts' : `is a ${found.kind}`
-    return [`"${found?.name ?? id}" ${seen}; this element needs a ${wanted}`, `Choose a ${wanted}.`]
+    const seen = found === undefined ? 'is missing from the parts' : `is ${CONVERTERS[found.kind]}`
+    return [
+      `"${found?.name ?? id}" ${seen}; this element needs ${CONVERTERS[wanted]}`,
+      `Choose ${CONVERTERS[wanted]}.`,
+    ]
   }
   if (element.kind === 'taper chip') return check(element.converterId, 'taper chip')
   if ((element.kind === 'fibre' || element.kind === 'stub') && element.tipId !== undefined) {
