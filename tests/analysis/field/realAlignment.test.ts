@@ -1,18 +1,21 @@
 // Active alignment of a joint of fields, against the least loss of a raster of direct sums.
 
-import { describe, expect, test } from 'vitest'
+import { describe, expect, onTestFinished, test } from 'vitest'
+import { answerSteps } from '../../../src/analysis/field/fit/fitHere'
+import { type FieldRequest, fitElsewhere, learnAnswer } from '../../../src/analysis/field/fit/knownFits'
 import { evaluateCandidate } from '../../../src/analysis/index'
+import { finish } from '../../../src/numerics/steps'
 import { doubledGrid } from '../../../src/optics/field/fieldGrid'
 import { fieldJointOn, fieldPairOf, firstGrid, lossDb } from '../../../src/optics/index'
 import { fieldProject, skewedMode } from '../support/fieldDraws'
 
 type Axis = 'offsetX' | 'offsetY' | 'tiltX' | 'tiltY'
 
-function evaluated(aligned: Axis[]) {
+function evaluated(aligned: Axis[], mfdXUm = 2.6) {
   const { project, id } = fieldProject({
     field: skewedMode(),
     powerShare: 1,
-    mfdXUm: 2.6,
+    mfdXUm,
     mfdYUm: 2.4,
     offsetsUm: 0.4,
     inGel: false,
@@ -70,5 +73,21 @@ describe('alignment on power of a skewed mode', () => {
         expect(lossDb(efficiency(moved))).toBeGreaterThan(here)
       }
     }
+  })
+
+  test.each([
+    ['an optimum', 2.6131, (request: FieldRequest) => finish(answerSteps(request))],
+    ['a search that fails', 2.6171, () => null],
+  ])('is provisional while it is computed elsewhere, until %s', (_, mfdXUm, answer) => {
+    const asked = new Map<string, FieldRequest>()
+    onTestFinished(fitElsewhere((request) => asked.set(request.key, request)))
+    expect(evaluated(['offsetX', 'offsetY'], mfdXUm).evaluation.awaitsFit).toBe(true)
+    // What is asked for may depend on what is known by then.
+    for (let round = 0; round < 4; round++) {
+      for (const [key, request] of asked) learnAnswer(key, answer(request))
+      asked.clear()
+      evaluated(['offsetX', 'offsetY'], mfdXUm)
+    }
+    expect(evaluated(['offsetX', 'offsetY'], mfdXUm).evaluation.awaitsFit).toBe(false)
   })
 })

@@ -126,29 +126,42 @@ export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
   return answer === 'pending' || !isSums(answer) ? answer : null
 }
 
-/** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere. */
+/** Numbers that are known or computed now; null where they cannot be, which is not asked again. */
+function sumsAt(key: string, subject: PointSums | AlignmentSearch): readonly number[] | null | 'pending' {
+  if (fits.get(key) === null) return null
+  const answer = sums.get(key) ?? answerTo(key, subject)
+  return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : null
+}
+
+/** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere, none where it cannot be. */
 export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
   const points = subject.points.map((point) => point.join(' ')).join(' ')
   const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
-  const found = sums.get(key)
-  if (found !== undefined) return found
-  const answer = answerTo(key, subject)
-  return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : []
+  const answer = sumsAt(key, subject)
+  return answer ?? []
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
 const optima = new Map<string, readonly number[]>()
 const NO_SHIFT = [0, 0, 0, 0]
 
-/** How far the optimum of the fields lies from the joint, in offsets and tilts; the last one known while it is computed elsewhere. */
-export function optimumOf(subject: AlignmentSearch): readonly number[] {
+/** How far the optimum of the fields lies from the joint, in offsets and tilts. */
+export interface KnownOptimum {
+  readonly shift: readonly number[]
+  /** Whether it is the last one known, while that of this joint is computed elsewhere. */
+  readonly isProvisional: boolean
+}
+
+/** The optimum of the fields of a joint; where it cannot be found, the last one known of these fields, else no shift. */
+export function optimumOf(subject: AlignmentSearch): KnownOptimum {
   const { spec, nominal, free } = subject
   const fields = `${specKey(spec)} ${free.join(' ')}`
   const { offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad } = nominal
   const pose = [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
   const key = `optimum ${fields} ${gaussiansText(nominal)} ${pose}`
-  const answer = sums.get(key) ?? answerTo(key, subject)
-  if (answer === 'pending' || answer === null || !isSums(answer)) return optima.get(fields) ?? NO_SHIFT
+  const answer = sumsAt(key, subject)
+  if (answer === 'pending' || answer === null)
+    return { shift: optima.get(fields) ?? NO_SHIFT, isProvisional: answer === 'pending' }
   keep(optima, fields, answer, MOST_KEPT)
-  return answer
+  return { shift: answer, isProvisional: false }
 }

@@ -121,19 +121,22 @@ const joinSide =
     stretchY: facePlane === 'x' ? 1 : widthScale,
   })
 
-/** Alignment on power settles where the fields couple most. */
+/** Alignment on power settles where the fields couple most. Whether that is provisional, as it is computed elsewhere. */
 function alignOnFields(
   gap: GapReader,
   { wavelengthUm }: ChainContext,
   nominal: Values,
   side: ReturnType<typeof joinSide>,
   [near, far]: readonly [PortReaders, PortReaders],
-): void {
-  if (near.shape === undefined && far.shape === undefined) return
+): boolean {
+  if (near.shape === undefined && far.shape === undefined) return false
   const numbers = gap.settled(nominal)
   const joint = jointOf(numbers, wavelengthUm)
   const spec = jointFields(side(near, numbers.near), side(far, numbers.far), nominal, joint)
-  if (spec !== null) gap.settleBeside(optimumOf({ kind: 'optimum', spec, nominal: joint, free: gap.aligned }))
+  if (spec === null) return false
+  const { shift, isProvisional } = optimumOf({ kind: 'optimum', spec, nominal: joint, free: gap.aligned })
+  gap.settleBeside(shift)
+  return isProvisional
 }
 
 export function gapJoin(
@@ -165,7 +168,8 @@ export function gapJoin(
   })
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const side = joinSide(element)
-  if (gap.aligned.some((each) => each)) alignOnFields(gap, context, nominal, side, [near, far])
+  const awaitsOptimum =
+    gap.aligned.some((each) => each) && alignOnFields(gap, context, nominal, side, [near, far])
   const numbers = gap.read(nominal)
   const nominalJoint = jointOf(numbers, context.wavelengthUm)
   const correction = fieldCorrection(
@@ -212,7 +216,7 @@ export function gapJoin(
     }),
     ...(gap.contact && { contact: gap.contact }),
     ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
-    ...(correction?.awaitsFit && { awaitsFit: () => true }),
+    ...((awaitsOptimum || correction?.awaitsFit) && { awaitsFit: () => true }),
     poseForm: (v) => {
       const { joint } = state(v)
       fillCurvatureDb(joint, form.curvatureDb)
