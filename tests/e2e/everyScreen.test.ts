@@ -95,7 +95,7 @@ test(
       await show(page)
       await settled(page)
       note(name, await lasting(() => misfits(page)))
-      note(name, await faultsOf(page))
+      note(name, await lasting(() => faultsOf(page)))
       if (picture !== undefined) {
         if (process.env.GUIDE_PICTURES !== undefined) await writeGuidePicture(page, picture)
         note(name, await lasting(() => outdatedPicture(page, picture)))

@@ -58,7 +58,7 @@ const DEPTHS: readonly ScreenState[] = [
     },
   },
   { name: 'Temperature, mount', show: (page) => showView(page, 'Mount') },
-  { name: 'Fields', picture: 'fields', show: (page) => openTab(page, 'Fields') },
+  { name: 'Fields', show: (page) => openTab(page, 'Fields') },
   {
     name: 'Fields with a shape',
     show: async (page) => {
@@ -68,6 +68,7 @@ const DEPTHS: readonly ScreenState[] = [
   },
   {
     name: 'Fields with a shape, intensity',
+    picture: 'fields',
     show: async (page) => {
       await showView(page, 'Intensity')
       await drawn(page)
