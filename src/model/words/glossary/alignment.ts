@@ -105,7 +105,7 @@ export const ALIGNMENT_TERMS = {
   operatingTemperature: {
     name: 'Operating temperature',
     definition:
-      'Range in which the module must meet its requirements. Lengths hold at the temperature of alignment.',
+      'Range in which the module must meet its requirements. Lengths are given at the temperature of alignment.',
     unit: '°C',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -42,7 +42,7 @@ export const LOSS_TERMS = {
   combinedContribution: {
     name: 'Combined',
     definition:
-      'What several misalignments cause together beyond the sum of their single losses. It makes the lines add up to the exact loss of the joint.',
+      'Loss of several misalignments together beyond the sum of their individual losses. It makes the lines add up to the exact loss of the joint.',
     unit: 'dB',
     sign: 'Negative where one misalignment partly compensates another.',
   },
@@ -54,7 +54,7 @@ export const LOSS_TERMS = {
   },
   nominal: {
     name: 'Nominal',
-    definition: 'Result with every quantity at its value and no tolerance used.',
+    definition: 'Result with every quantity at its nominal value and no tolerance applied.',
   },
   rss: {
     name: 'RSS (root sum square)',
@@ -132,7 +132,7 @@ export const LOSS_TERMS = {
   },
   clipping: {
     name: 'Clipping',
-    definition: 'Loss of the part of a beam that an aperture does not let through.',
+    definition: 'Loss of the part of a beam that an aperture blocks.',
     unit: 'dB',
   },
   additionalLoss: {
