@@ -6,7 +6,7 @@ export const BUILD_TERMS = {
   captureRange: {
     name: 'Capture range',
     definition:
-      'Displacement of one axis from the optimum at which the power falls to the detector floor: within it light is found.',
+      'Displacement of one axis from the optimum at which the power falls to the detector floor. Within it, light is detected.',
     formula: 'for matched Gaussian modes x = w √(L / 4.343), L the power margin in dB',
   },
   reserve: {
@@ -107,18 +107,19 @@ export const BUILD_TERMS = {
   driftOverService: {
     name: 'Drift over service',
     definition:
-      'Rise of the loss from the start to the end of service, by a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
+      'Rise of the loss from the start to the end of service, from a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
     unit: 'dB',
-    sign: 'Positive for rising loss; a gain is not included in the budget.',
+    sign: 'Positive for rising loss; a falling loss is not credited in the budget.',
   },
   stressTest: {
     name: 'Stress test',
-    definition: 'Losses of assemblies, measured repeatedly over hours at a temperature or over cycles.',
+    definition:
+      'Losses of assemblies measured repeatedly, after hours at a temperature or after temperature cycles.',
   },
   driftLaw: {
     name: 'Drift law',
     definition:
-      'How the drift is extrapolated beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
+      'How the drift is assumed to continue beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
     formula: 'g = t, √t, log₁₀(1 + t / t₁)',
   },
   accelerationFactor: {

@@ -95,6 +95,7 @@ export const COMPONENT_TERMS = {
   },
   aberration: {
     name: 'Spherical aberration',
-    definition: 'Phase error of spherical surfaces: it enlarges the spot where the surface is steep.',
+    definition:
+      'Phase error of spherical surfaces. It grows with the slope of the surface and enlarges the spot.',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -42,7 +42,7 @@ export const LOSS_TERMS = {
   combinedContribution: {
     name: 'Combined',
     definition:
-      'Loss of several misalignments together beyond the sum of their individual losses. It makes the lines add up to the exact loss of the joint.',
+      'Effect of several misalignments together, beyond the sum of their individual losses. It makes the lines add up to the exact loss of the joint.',
     unit: 'dB',
     sign: 'Negative where one misalignment partly compensates another.',
   },
@@ -72,7 +72,7 @@ export const LOSS_TERMS = {
   percentile: {
     name: 'Percentile (P50, P95, P99)',
     definition:
-      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %. Normal tolerances are sampled beyond their ±, and each assembly at its worst temperature.',
+      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %. Normal tolerances are sampled beyond their ±, and each assembly is evaluated at its worst temperature.',
     unit: 'dB',
   },
   yield: {
