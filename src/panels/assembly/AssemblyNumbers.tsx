@@ -24,7 +24,7 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
             'Time per good part',
             result.minutesPerGood === null ? 'no good part' : `${fixedText(result.minutesPerGood, 1)} min`,
           ],
-          ['Passed but beyond the limit', percentText(result.escaped, 2)],
+          ['Passed but above the limit', percentText(result.escaped, 2)],
           ['P50 of finished assemblies', db(result.p50Db)],
           ['P95 of finished assemblies', db(result.p95Db)],
         ]}
