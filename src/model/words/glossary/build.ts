@@ -7,10 +7,10 @@ export const BUILD_TERMS = {
     name: 'Capture range',
     definition:
       'Displacement of one axis from the optimum at which the power falls to the detector floor. Within it, light is detected.',
-    formula: 'for matched Gaussian modes x = w √(L / 4.343), L the reserve in dB',
+    formula: 'for matched Gaussian modes x = w √(L / 4.343), L the power margin in dB',
   },
   reserve: {
-    name: 'Reserve',
+    name: 'Power margin',
     definition: 'Launch power less insertion loss and detector floor.',
     unit: 'dB',
   },
@@ -88,7 +88,7 @@ export const BUILD_TERMS = {
   assemblySequence: {
     name: 'Assembly sequence',
     definition:
-      'Steps in which a design is put together. Yield is simulated through them, each assembly until a step spoils or rejects it.',
+      'Steps by which a design is assembled. Yield is simulated through them, each assembly until a step spoils or rejects it.',
   },
   spoiled: {
     name: 'Spoiled by the step',
@@ -117,7 +117,7 @@ export const BUILD_TERMS = {
       'Losses of assemblies measured repeatedly, after hours at a temperature or after temperature cycles.',
   },
   driftLaw: {
-    name: 'Law of drift',
+    name: 'Drift law',
     definition:
       'How the drift is assumed to continue beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
     formula: 'g = t, √t, log₁₀(1 + t / t₁)',

@@ -35,7 +35,7 @@ export const COMPONENT_TERMS = {
   taperProfile: {
     name: 'Taper profile',
     definition:
-      'How the width rises from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
+      'How the width increases from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
   },
   taperTransmission: {
     name: 'Taper loss from its modes',

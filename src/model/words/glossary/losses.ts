@@ -132,7 +132,7 @@ export const LOSS_TERMS = {
   },
   clipping: {
     name: 'Clipping',
-    definition: 'Loss of the part of a beam that an aperture does not let through.',
+    definition: 'Loss of the part of a beam that an aperture blocks.',
     unit: 'dB',
   },
   additionalLoss: {
