@@ -153,7 +153,7 @@ export function App() {
         <ReadingFile />
       </Suspense>
       <SaveNotice run={run} />
-      <ErrorBoundary part="The row of requirements">
+      <ErrorBoundary part="The requirements bar">
         <VerdictStrip />
       </ErrorBoundary>
       <main className="app-main" ref={main} tabIndex={-1}>

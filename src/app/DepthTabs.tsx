@@ -190,7 +190,7 @@ export function DepthTabs(shown: Shown) {
   return (
     <div className="pane" data-pane="Depth">
       <Tabs
-        label="In depth"
+        label="Analyses"
         chosen={groupOf(chosen) ?? chosen}
         onChoose={choose}
         onChosenAgain={() => expandDepth(!expanded)}

@@ -2,8 +2,8 @@
 // holds a lock as long as it lives, and the page waits for the same lock. Source: Web Locks API, W3C: a lock is released when
 // the agent that holds it ends. Where there are no locks (a page from a disk), silence is the only sign.
 
-export const WORKER_ENDED = 'A background worker ended before the work was done. Start the run again.'
-export const WORKER_SILENT = 'A background worker no longer answers. Start the run again.'
+export const WORKER_ENDED = 'A background worker stopped before the run was complete. Start the run again.'
+export const WORKER_SILENT = 'A background worker is not responding. Start the run again.'
 
 /** Whether the error says that the worker is gone: a sentence of its own, which is no fault of the work. */
 export function isWorkerLoss(error: unknown): error is Error {

@@ -111,7 +111,7 @@ describe('requirements', () => {
     await expect.poll(() => chip(page, 'isolator').count()).toBe(0)
     await page
       .locator('[data-requirement="band"]')
-      .getByLabel(/^Must or wish/)
+      .getByLabel(/^Priority/)
       .selectOption('wish')
     await expect.poll(() => chip(page, 'band').textContent()).toContain('Wish: Band')
     expect(complaints).toEqual([])

@@ -458,7 +458,7 @@ describe('a bad file', () => {
       { name: 'a.xlsx', bytes: Uint8Array.of(0x50, 0x4b, 3, 4) },
       'copy its cells and paste them',
     ],
-    ['a JPEG', { name: 'a.jpg', bytes: Uint8Array.of(0xff, 0xd8, 0xff) }, 'falsify the widths'],
+    ['a JPEG', { name: 'a.jpg', bytes: Uint8Array.of(0xff, 0xd8, 0xff) }, 'distort the widths'],
   ] as const)('%s is named and explained, and cannot be taken', async (_, file, words) => {
     const { page, complaints } = await openApp(browser)
     await drop(page, file)
@@ -476,7 +476,7 @@ describe('a bad file', () => {
     const refused = page.getByRole('region', { name: 'Skipped lines' })
     await refused.waitFor()
     expect(await refused.getByRole('row').allTextContents()).toEqual([
-      'LineTextWhy',
+      'LineTextReason',
       expect.stringMatching(/^431,nan.*is nan/),
       expect.stringMatching(/^442,abc.*holds "abc"/),
       expect.stringMatching(/^453.*has 1 fields where the table has 2/),

@@ -27,10 +27,10 @@ test('a build is planned, one supplier is sent its parts, and incoming inspectio
   const cell = (mark: string, at: number) => paper.locator(`tr[data-mark="${mark}"] td`).nth(at)
 
   // 100 / 0.9 = 111.1, so 112 are started; 112 * 1.1 = 123.2, so 124 pieces of what each assembly takes once.
-  await enter(page, 'Good assemblies wanted', '100')
+  await enter(page, 'Good assemblies required', '100')
   await enter(page, 'Expected yield loss, %', '10')
   await paper
-    .getByText('100 good assemblies are wanted. With an expected yield loss of 10 %, 112 are started')
+    .getByText('100 good assemblies are required. With an expected yield loss of 10 %, 112 are started')
     .waitFor()
   const parts = paper.locator('[data-section="parts-to-order"] tbody tr')
   await expect.poll(() => parts.first().locator('td').last().textContent()).toBe('124')

@@ -234,7 +234,7 @@ describe('storage', () => {
     })
     await page.reload()
     await type(gap(page), '12')
-    await page.getByText('browser storage does not answer').waitFor()
+    await page.getByText('browser storage is not responding').waitFor()
     await expect.poll(() => gap(page).inputValue()).toBe('12 µm')
   })
 })

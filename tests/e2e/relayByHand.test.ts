@@ -76,7 +76,7 @@ test('two diameters that are one width are sized as one quantity, y in step with
   await goTo(page, 'Requirements')
   await type(page.getByLabel('Insertion-loss limit', { exact: true }), `${limitDb} dB`)
   const facet = await showPart(page, 'Silicon-nitride facet')
-  await facet.getByLabel('MFD x and y vary').selectOption('together: one width behind both')
+  await facet.getByLabel('MFD x and y vary').selectOption('together, from one width')
   await goTo(page, 'Sizing')
   const row = page.getByRole('row', { name: /^MFD x and y of/ })
   const alone = number(await row.locator('td').nth(1).textContent())

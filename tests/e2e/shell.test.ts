@@ -93,7 +93,7 @@ test.each([
     },
   ],
   [
-    'The row of requirements',
+    'The requirements bar',
     () => {
       const observe = ResizeObserver.prototype.observe
       ResizeObserver.prototype.observe = function (target, options) {

@@ -53,7 +53,7 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
   await page.getByRole('button', { name: 'Run yield' }).click()
   await page.getByRole('button', { name: 'Cancel run' }).waitFor()
   // Each place of the crew is filled again once; the second loss is the run's.
-  const ended = page.getByText('A background worker ended before the work was done.')
+  const ended = page.getByText('A background worker stopped before the run was complete.')
   const bar = page.getByRole('progressbar', { name: 'Samples done' })
   const progress = () => bar.evaluate((element) => (element as HTMLProgressElement).value)
   for (let loss = 0; loss < 2; loss++) {

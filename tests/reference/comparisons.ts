@@ -53,41 +53,41 @@ const roundMfd = (fibreMfdUm: number, statedDb: number) => facetMfdForLoss(fibre
 
 export const COMPARISONS: readonly Comparison[] = [
   {
-    source: 'An edge coupler of the literature (value from memory)',
+    source: 'An edge coupler from the literature (value from memory)',
     modes: 'fibre 5.2 um round, facet 8.0 um wide and 2.8 um high',
     stated: 'field mismatch 2.1 dB',
     ours: () =>
-      `${fieldDb(gaussian(5.2), gaussian(8, 2.8))} by Gaussians of these diameters; ${fieldDb(gaussian(5.2), twoLobes(8, 4, 2.8))} and ${fieldDb(gaussian(5.2), twoLobes(8, 3.4, 2.8))} where the same 8.0 um are two lobes, each 4.0 or 3.4 um wide`,
+      `${fieldDb(gaussian(5.2), gaussian(8, 2.8))} for Gaussians of these diameters; ${fieldDb(gaussian(5.2), twoLobes(8, 4, 2.8))} and ${fieldDb(gaussian(5.2), twoLobes(8, 3.4, 2.8))} if the same 8.0 um consists of two lobes, each 4.0 or 3.4 um wide`,
     explanation:
-      'Two diameters do not make a mode. So wide and flat a mode comes from several cores and is flat-topped or lobed; lobes of about 3.8 um would account for the stated loss, but the shape is not stated, so the difference of 0.9 dB from the Gaussians stays. A solved or imported field is what settles it.',
+      'Two diameters do not define a mode. Such a wide, flat mode comes from several cores and is flat-topped or lobed; lobes of about 3.8 um would account for the stated loss, but the shape is not stated, so the difference of 0.9 dB from the Gaussians remains. A solved or imported field would settle it.',
   },
   {
     source: 'Zhang et al., Photonics 11(2) (2024) 134, multi-tip lithium-niobate coupler',
     modes: 'cleaved fibre of about 8.2 um; facet "up to 4 um spot", its mode not stated as diameters',
     stated: 'simulated 0.0682 dB TE, 0.0958 dB TM',
     ours: () =>
-      `a round Gaussian facet of ${roundMfd(8.2, 0.0682).toFixed(2)} um (TE) or ${roundMfd(8.2, 0.0958).toFixed(2)} um (TM) loses as much; one of 4.0 um would lose ${fieldDb(gaussian(8.2), gaussian(4))}`,
+      `a round Gaussian facet of ${roundMfd(8.2, 0.0682).toFixed(2)} um (TE) or ${roundMfd(8.2, 0.0958).toFixed(2)} um (TM) has the same loss; one of 4.0 um would lose ${fieldDb(gaussian(8.2), gaussian(4))}`,
     explanation:
-      'The stated losses need a facet mode of more than 7 um; "4 um spot" must then be the size of the structure or a radius. The paper optimises the shape of the whole field, which diameters cannot tell.',
+      'The stated losses require a facet mode of more than 7 um; "4 um spot" must then be the size of the structure or a radius. The paper optimises the shape of the whole field, which diameters cannot describe.',
   },
   {
     source:
       'Two papers, "Low-loss splices between different fibers" and "Low-loss fattened fusion splices" (value from memory; sizes taken as core diameters)',
     modes: 'cores 9.5 um, NA 0.11, and 5.3 um, NA 0.21, at 1.55 um',
-    stated: '0.1 dB with a fattened (diffused) splice; the second paper says 0.6 dB',
+    stated: '0.1 dB with a fattened (diffused) splice; the second paper states 0.6 dB',
     ours: () =>
       `${fieldDb(
         stepIndexProfile({ coreRadiusUm: 4.75, na: 0.11, wavelengthUm: 1.55 }),
         stepIndexProfile({ coreRadiusUm: 2.65, na: 0.21, wavelengthUm: 1.55 }),
       )} for the abrupt joint of the two exact modes; ${fieldDb(gaussian(9.5), gaussian(5.3))} if the sizes are Gaussian diameters`,
     explanation:
-      'An abrupt joint is the upper bound. The arc diffuses the dopant and turns the step into a taper over which the mode follows, which is what the technique is for; no overlap of the two modes at rest can give 0.1 dB.',
+      'An abrupt joint is the upper bound. The arc diffuses the dopant and turns the step into a taper that the mode follows, which is the purpose of the technique; no overlap of the two modes at rest can give 0.1 dB.',
   },
 ]
 
 export function renderComparisons(comparisons: readonly Comparison[]): string {
   const head =
-    '\n## Published couplings, side by side\n\nNot checks: papers that state the modes on both sides, and what the core makes of the same modes. Measured losses hold\nroughness, reflections and taper loss as well; expect them 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
+    '\n## Published couplings, side by side\n\nThese are not checks: they are papers that state the modes on both sides, and what the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
     '| source | modes stated | loss stated | ours | what remains |\n| --- | --- | --- | --- | --- |\n'
   const rows = comparisons.map(
     ({ source, modes, stated, ours, explanation }) =>

@@ -24,7 +24,7 @@ const SECTIONS: readonly CheckSection[] = [
   { title: 'Coatings, round trips, series of joints, irradiance', rows: coatingChecks },
   { title: 'Beams, lenses and apertures', rows: beamChecks },
   { title: 'Real tips, lenses and angled fibres', rows: lensChecks },
-  { title: 'Bench: scans, images, fits, uncertainty', rows: benchChecks },
+  { title: 'Measurements: scans, images, fits, uncertainty', rows: benchChecks },
   { title: 'Yield, arrays, temperature', rows: yieldChecks },
   { title: 'Clearance and assembly', rows: clearanceChecks },
 ]

@@ -247,8 +247,8 @@ test('an overwritten calculated number applies at nominal, and keeps its ratio t
     return evaluateCandidate(own, id).nominalDb
   }
   const { named } = await computed(await workbookOf(project), {
-    budget1_near_mfd_x_joint_1: 8,
-    budget1_near_mfd_y_joint_1: 8,
+    budget1_fibre_side_mfd_x_joint_1: 8,
+    budget1_fibre_side_mfd_y_joint_1: 8,
   })
   expect(named('budget1_nominal')).toBeCloseTo(withMode(twoDesigns(), 8), PLACES)
   expect(named('budget1_worst_corner')).toBeCloseTo(withMode(cornered, 8 * ratio), PLACES)

@@ -11,7 +11,7 @@ export const ROW_GROUPS = [
   'Back-reflection',
   'Build',
   'Array',
-  'Use',
+  'Operation',
 ] as const
 export type RowGroup = (typeof ROW_GROUPS)[number]
 

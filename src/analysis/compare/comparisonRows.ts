@@ -228,20 +228,20 @@ export const ROW_SPECS: readonly RowSpec[] = [
       return { value: outerErrorUm, text: fixedText(outerErrorUm, 1), reason: mismatch }
     },
   ),
-  number('polarisation', 'Use', 'Polarisation maintained', '', 0, null, ({ project, candidate }) => {
+  number('polarisation', 'Operation', 'Polarisation maintained', '', 0, null, ({ project, candidate }) => {
     const { kept, reason } = polarisationKept(project, candidate)
     return { value: null, text: kept, reason: kept === 'yes' ? '' : reason }
   }),
   number(
     'pdl',
-    'Use',
+    'Operation',
     'Polarisation-dependent loss',
     'dB',
     2,
     'lower',
     ({ evaluation }) => evaluation.polarisation.dependentLossDb,
   ),
-  number('band', 'Use', 'Worst-case loss over band', 'dB', 2, 'lower', ({ project, evaluation }) =>
+  number('band', 'Operation', 'Worst-case loss over band', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
       ? {
           ...NOT_KNOWN,
@@ -252,13 +252,13 @@ export const ROW_SPECS: readonly RowSpec[] = [
         }
       : evaluation.band.worstDb,
   ),
-  number('stretch', 'Use', 'Collimated section', 'mm', 1, null, ({ evaluation }) => {
+  number('stretch', 'Operation', 'Collimated section', 'mm', 1, null, ({ evaluation }) => {
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
-  number('temperature', 'Use', 'Worst-case loss over temperature', 'dB', 2, 'lower', temperatureReach),
-  number('reach', 'Use', 'Usable temperature range', '°C', 0, 'higher', temperatureSpan),
-  number('cautions', 'Use', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
+  number('temperature', 'Operation', 'Worst-case loss over temperature', 'dB', 2, 'lower', temperatureReach),
+  number('reach', 'Operation', 'Usable temperature range', '°C', 0, 'higher', temperatureSpan),
+  number('cautions', 'Operation', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
     const cautions = evaluation.validity.filter((note) => note.caution === true)
     return {
       value: cautions.length,

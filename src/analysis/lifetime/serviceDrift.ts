@@ -136,7 +136,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     )
   if (meanDb < 0)
     warnings.push(
-      `The mean loss fell, by ${fixedText(-meanDb, 2)} dB at the end of service; the budget does not count a gain.`,
+      `The mean loss fell, by ${fixedText(-meanDb, 2)} dB at the end of service; a gain is not included in the budget.`,
     )
   return warnings
 }

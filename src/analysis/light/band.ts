@@ -50,7 +50,7 @@ export function withinData<T>(
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `the spectrum from ${nmOf(from)} to ${nmOf(to)} nm leaves the data of a part: ${error.message}`,
+      message: `the spectrum from ${nmOf(from)} to ${nmOf(to)} nm extends beyond the data of a part: ${error.message}`,
       fix: 'Narrow the band, or enter the index as a number.',
     })
   }

@@ -54,7 +54,7 @@ export function onChipTaper(site: Site): Attempt {
   const plain = plainDb + lossesOf(facet)
   if (offer.lossDb >= plain) {
     return {
-      reason: `The widest taper (${sizeText(facetSize(offer.part))}) loses ${lossDbText(offer.lossDb)} with its own losses; the facet as it is loses ${lossDbText(plain)}.`,
+      reason: `The widest taper (${sizeText(facetSize(offer.part))}) gives ${lossDbText(offer.lossDb)}, its own losses included; the unmodified facet gives ${lossDbText(plain)}.`,
     }
   }
   const { medium, parts } = mediumBetween(site, 'adhesive', fibre, offer.part)

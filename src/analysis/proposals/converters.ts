@@ -33,7 +33,7 @@ import {
 const WORTH_DB = 0.2
 
 function noGain(site: Site, what: string, size: ModeSize, lossDb: number): string {
-  return `The facet mode of ${sizeText(site.facetMode)} is near the fibre's ${sizeText(site.fibreMode)} already (${lossDbText(site.plainDb)}); ${what} of ${sizeText(size)} would leave ${lossDbText(lossDb)}.`
+  return `The facet mode of ${sizeText(site.facetMode)} is already close to the fibre's ${sizeText(site.fibreMode)} (${lossDbText(site.plainDb)}); ${what} of ${sizeText(size)} would leave ${lossDbText(lossDb)}.`
 }
 
 function isBridge({ mode }: FibreEntry): boolean {

@@ -57,7 +57,7 @@ export const FAMILIES: readonly Family[] = [
   {
     id: 'lensed',
     label: 'Lensed fibre',
-    goodFor: 'Probing and few channels: a small spot at a free working distance, no adhesive in the light.',
+    goodFor: 'Probing and few channels: a small spot at a free working distance, no adhesive in the beam.',
     draft: fibrePerChannel(lensedFibre),
   },
   {

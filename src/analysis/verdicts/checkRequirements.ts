@@ -26,7 +26,7 @@ function bondingVerdict(project: Project, candidate: Candidate): readonly Verdic
       project.media.some((medium) => medium.id === element.mediumId && medium.state === 'adhesive'),
   )
   const label = requirementLabel(project.requirements, 'bonding')
-  const reason = bonded ? 'an adhesive fills the gap' : 'no gap holds an adhesive'
+  const reason = bonded ? 'an adhesive fills the gap' : 'no gap is filled with adhesive'
   return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
 }
 

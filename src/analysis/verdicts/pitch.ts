@@ -56,7 +56,7 @@ function runs(project: Project, candidate: Candidate): readonly (readonly PitchS
 
 /** What is not given, as a sentence without its full stop. */
 export function unknownPitchText({ unknown }: PitchFinding): string {
-  return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no pitch of an array`
+  return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no array pitch`
 }
 
 /** All pitches along the path: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */
@@ -80,7 +80,7 @@ export function pitchFinding(project: Project, candidate: Candidate): PitchFindi
       const error = (step * (channels - 1)) / 2
       if (step <= SAME_UM || error <= outerErrorUm) continue
       outerErrorUm = error
-      mismatch = `${before.label} has ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer of ${channels} channels miss by ${fixedText(error, 1)} µm`
+      mismatch = `${before.label} has ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer of ${channels} channels are off by ${fixedText(error, 1)} µm`
     }
   }
   return {

@@ -19,7 +19,7 @@ export interface BenchImage {
 /** As a decoder gives it, before its comments are searched and its pixels looked at. */
 export type PlainImage = Omit<BenchImage, 'pixelUm' | 'saturatedCount'>
 
-export const WHY_NO_JPEG = 'JPEG compression and its gamma falsify the widths'
+export const WHY_NO_JPEG = 'JPEG compression and its gamma distort the widths'
 
 /** Fewer pixels at the highest count are a peak. */
 const PLATEAU = 4

@@ -47,12 +47,12 @@ function joined(pieces: readonly Uint8Array[]): Uint8Array {
   return whole
 }
 
-/** InputError for data that unfold to more than they may. */
+/** InputError for data that decompress to more than they may. */
 export function requireUnfolded(name: string, what: string, length: number, most: number): void {
   if (length <= most) return
   throw new InputError(
     name,
-    `${what} that unfold to more than ${megabytesText(most)}`,
+    `${what} that decompress to more than ${megabytesText(most)}`,
     'data of the size in the header',
   )
 }

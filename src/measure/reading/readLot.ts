@@ -119,7 +119,7 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     function refusal(): string | null {
       if (cells.length > columns.length)
         return `has ${cells.length} fields where the table has ${columns.length}`
-      if (scale === null && (cells[placeOf('assembly')] ?? '') === '') return 'names no assembly'
+      if (scale === null && (cells[placeOf('assembly')] ?? '') === '') return 'has no assembly name'
       if (!(after >= 0)) return `exposure ${whyNotExposure(cells[exposurePlace] ?? '', after)}`
       if (found.every((loss) => Number.isNaN(loss)))
         return `loss ${whyNotNumber(cells[lossPlaces[0] ?? -1] ?? '')}`

@@ -69,7 +69,7 @@ export function coreHalfWidth(quantity: Quantity, ruleName: RuleName): number {
 }
 
 /** What a message calls a value such as 1e400, which no number holds. */
-export const NO_NUMBER = 'beyond every number'
+export const NO_NUMBER = 'too large to represent'
 
 /** Why a value in a given unit breaks its rule, or null where it does not. */
 export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): string | null {

@@ -10,7 +10,7 @@ export const ORDER_TEXT_LABELS: Readonly<Record<OrderText, string>> = {
   connector: 'Connector at the far end',
   finish: 'End-face finish',
   key: 'Key orientation',
-  note: 'Further terms',
+  note: 'Additional terms',
 }
 
 /** What incoming inspection assumes by default, %: common practice, no source. */

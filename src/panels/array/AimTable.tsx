@@ -64,14 +64,14 @@ export function AimTable({
               {WORST_SINGLE_CHANNEL}
             </th>
             <th scope="col" className="number">
-              Mean of all
+              Mean loss, all channels
             </th>
             <th scope="col" className="number">
-              Mean of worst
+              Mean loss, worst channel
             </th>
             {choosable && (
               <th scope="col">
-                <span className="visually-hidden">Shown below</span>
+                <span className="visually-hidden">Strategy displayed below</span>
               </th>
             )}
           </tr>
@@ -103,7 +103,7 @@ export function AimTable({
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >
-                      {each.aim === chosen ? 'Shown' : 'Show'}
+                      {each.aim === chosen ? 'Displayed' : 'Display'}
                       <span className="visually-hidden"> {AIM_NAMES[each.aim]}</span>
                     </button>
                   </td>

@@ -59,7 +59,7 @@ export function RollTable({
         </tbody>
       </table>
       <details>
-        <summary>Other numbers of channels and pitches</summary>
+        <summary>Other channel counts and pitches</summary>
         <table>
           <caption>Roll tolerance of the outer channels {OTHERS_DB} dB</caption>
           <thead>

@@ -24,7 +24,7 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
             'Time per good part',
             result.minutesPerGood === null ? 'no good part' : `${fixedText(result.minutesPerGood, 1)} min`,
           ],
-          ['Passed but beyond the limit', percentText(result.escaped, 2)],
+          ['Passed but above the limit', percentText(result.escaped, 2)],
           ['P50 of finished assemblies', db(result.p50Db)],
           ['P95 of finished assemblies', db(result.p95Db)],
         ]}
@@ -32,7 +32,7 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
       <p className="quiet">
         {countText(result.samples)} assemblies of one channel, seed {result.seed}. Good: passes every step and
         is within {fixedText(result.limitDb, 2)} dB, over the temperature range where a mount is defined;
-        checks are made at the assembly temperature; drift over service is not counted. Cost: time at the
+        checks are made at the assembly temperature; drift over service is not included. Cost: time at the
         station and scrap, without the parts of good assemblies.
       </p>
     </div>
@@ -54,7 +54,7 @@ export function CostTable({ result }: { readonly result: AssemblyResult }) {
             Scrapped
           </th>
           <th scope="col" className="number">
-            Sent back
+            Reworked
           </th>
           <th scope="col" className="number">
             Time, repeats

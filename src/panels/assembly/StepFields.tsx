@@ -136,7 +136,7 @@ export function StepFields({
                 own.sets ??= {}
                 return own.sets
               }}
-              words={['Set', 'Leave alone']}
+              words={['Set', 'Do not set']}
             />
           ))}
         {moves &&

@@ -47,7 +47,7 @@ export function BudgetPane({
         </Fold>
         {notes.length > 0 && (
           <details>
-            <summary>Validity of the numbers</summary>
+            <summary>Validity of the results</summary>
             <ul>
               {notes.map(({ elementId, message }) => (
                 <li key={`${elementId} ${message}`}>{message}</li>

@@ -18,7 +18,7 @@ export function CautionList({ notes }: { readonly notes: readonly ValidityNote[]
         </span>
         <span className="caution-first">{first.message}</span>
       </summary>
-      <ul aria-label="Cautions about the numbers">
+      <ul aria-label="Cautions about the results">
         {cautions.map(({ elementId, message }) => (
           <li key={`${elementId} ${message}`}>{message}</li>
         ))}

@@ -36,7 +36,7 @@ function turnRows({ setup, pose, gapUm, contact }: ClearanceFinding): readonly F
     const [negative, positive] = turnRange(setup, pose, atUm, axis)
     const free = negative === null && positive === null
     const limit = axis === 'rollRad' ? 180 : 45
-    return [name, free ? `free to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`]
+    return [name, free ? `no contact to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`]
   })
 }
 
@@ -47,7 +47,7 @@ function gapRows({ gapUm, contact }: ClearanceFinding, joint: GapElement | Relay
   return [
     ['Smallest reachable gap', um(contactUm)],
     ['Entered gap', um(gapUm)],
-    ['Clearance at the gap entered', um(gapUm - contactUm)],
+    ['Clearance at the entered gap', um(gapUm - contactUm)],
     ['Clearance at the lower limit of the gap', um(gapUm + below - contactUm)],
     ['First contact', contact === null ? 'none' : `${contact.body}, ${contact.obstacle}`],
     ...(contact === null ? [] : [['Contact at x, y', `${um(contact.xUm)}, ${um(contact.yUm)}`] as const]),
@@ -60,7 +60,7 @@ function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly Fac
   const picolitres = (um3: number) => `${fixedText(um3 / 1000, 1)} pL`
   return [
     ['Bond area', `${fixedText(path.bondAreaUm2, 0)} µm²`],
-    ['Layer between the faces', picolitres(path.layerUm3)],
+    ['Adhesive between the faces', picolitres(path.layerUm3)],
     ['End face above the chip surface', um(path.aboveSurfaceUm)],
     ['Longest fillet leg', um(path.filletLegUm)],
     ['Fillet at 45°', picolitres(path.filletUm3)],
@@ -86,7 +86,7 @@ function usePoseContact(project: Project, designId: string, elementId: string) {
       setFound([
         ['In contact within tolerances', `${percentText(joint.share, 1)} of assemblies`],
         ...(isSet && Number.isFinite(toSet)
-          ? [[`Smallest gap to set, ${percentText(clear, 0)} clear`, um(toSet)] as const]
+          ? [[`Smallest gap setting, ${percentText(clear, 0)} without contact`, um(toSet)] as const]
           : []),
       ])
     }, AT_REST_MS)
@@ -125,8 +125,8 @@ function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolea
   return [
     'Approach along the optical axis; bodies are rigid, and the chip is as wide as they are. The gap rows are for the nominal pose; within tolerances each assembly has its own offsets, tilts and roll.',
     isGap
-      ? 'Budget, tolerances and yield stop at the smallest reachable gap.'
-      : 'The last lens is assumed centred and upright; budget and tolerances stop at contact.',
+      ? 'Budget, tolerances and yield are limited to the smallest reachable gap.'
+      : 'The last lens is assumed centred and upright; budget and tolerances are limited at contact.',
     ...(edge === null ? ['No chip edge given: the chip face is assumed to extend as far as the body.'] : []),
     ...(edge?.grooved === true ? ['The V-groove recesses the fibre into the ledge.'] : []),
     ...(bare && end.tipRadiusUm !== undefined

@@ -86,7 +86,7 @@ export function FirstLightPanel({
                     ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
                     : `First light can be found: ${plan.search.raster.most} search points at most.`}
                 </strong>{' '}
-                Reserve {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
+                Power margin {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
                 {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
               </p>
             )}
@@ -127,7 +127,7 @@ export function FirstLightPanel({
             ))}
           </div>
           <p className="quiet">
-            Enter the numbers of your station: initial values are common practice, no source. They are kept in
+            Enter the values of your station: initial values are common practice, no source. They are kept in
             the project. Modes are modelled as Gaussian; side lobes of real modes can be detected further out.
           </p>
           <Cautions />

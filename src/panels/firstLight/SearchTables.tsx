@@ -58,7 +58,7 @@ export function CaptureTable({ plan }: { readonly plan: SearchPlan }) {
         </tbody>
       </table>
       <p className="quiet">
-        –: light is not lost within the range examined (gap 0 to 50 mm, tilt ± 46°, roll ± 90°).
+        –: the signal stays detectable within the range examined (gap 0 to 50 mm, tilt ± 46°, roll ± 90°).
       </p>
     </>
   )

@@ -21,7 +21,9 @@ function limitText({ irradiance, limit }: PowerPlace): string {
   if (limit === null) return 'none set'
   const ratio = irradiance / limit.irradiance
   const share = ratio < 0.01 ? 'under 1 %' : `${fixedText(100 * ratio, 0)} %`
-  return ratio > 1 ? `exceeded: ${share} of that for ${limit.what}` : `${share} of that for ${limit.what}`
+  return ratio > 1
+    ? `exceeded: ${share} of the limit for ${limit.what}`
+    : `${share} of the limit for ${limit.what}`
 }
 
 export function PowerTable({ power }: { readonly power: PowerFinding }) {

@@ -97,7 +97,7 @@ export function RippleView({
       {oblique && (
         <p>
           The faces are angled alike and stay parallel across the gap: back-reflection is suppressed, but the
-          ripple of the transmission remains until the round trips have moved off the mode (V. Shah et al.,
+          ripple of the transmission remains until the round trips no longer overlap the mode (V. Shah et al.,
           1989). Index-matching gel, coatings or a wider gap remove it.
         </p>
       )}

@@ -30,7 +30,7 @@ function firstFacts(project: Project, measurement: Measurement, kind: TableKind)
 const unitChoices = (toAngle: boolean) =>
   Object.keys(ANGLE_UNITS).map((unit) => {
     const shown = unit === 'deg' ? '1°' : `1 ${unit}`
-    return { value: unit, label: toAngle ? `1 µm was ${shown}` : `${shown} was 1 µm` }
+    return { value: unit, label: toAngle ? `imported 1 µm = ${shown}` : `imported ${shown} = 1 µm` }
   })
 
 export function KindField({

@@ -79,7 +79,7 @@ export function MeasurementList({
           onClick={() => chooseOnBench(DIFFERENCE)}
         >
           <span className="measurement-name">Predicted against measured</span>
-          <span className="quiet">Find what explains a difference</span>
+          <span className="quiet">Explain a difference</span>
         </button>
       </nav>
       <AddReadings first={measurements.length === 0 && !busy} />

@@ -21,7 +21,7 @@ export function BuildFields({
   return (
     <section aria-label="Build">
       <OptionalNumber
-        label="Good assemblies wanted"
+        label="Good assemblies required"
         value={purchase?.assemblies}
         range={PURCHASE_LIMITS.assemblies}
         whole

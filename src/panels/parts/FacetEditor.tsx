@@ -32,7 +32,7 @@ const SECTION_VIEWS: readonly { readonly id: SectionView; readonly label: string
 
 /** Whether one width, such as that of the taper's tip, lies behind both diameters. */
 const APART = 'independently'
-const TOGETHER = 'together: one width behind both'
+const TOGETHER = 'together, from one width'
 
 const NUMBERS: readonly {
   readonly label: string

@@ -22,7 +22,7 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
         <thead>
           <tr>
             <th scope="col">Requirement</th>
-            <th scope="col">Must or wish</th>
+            <th scope="col">Priority</th>
             <th scope="col">Alternative to</th>
           </tr>
         </thead>
@@ -34,7 +34,7 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
                 <th scope="row">{label}</th>
                 <td>
                   <select
-                    aria-label={`Must or wish: ${label}`}
+                    aria-label={`Priority: ${label}`}
                     value={requirements.wishes?.includes(id) ? 'wish' : 'must'}
                     onChange={(event) =>
                       editRequirements((own) => setWish(own, id, event.target.value === 'wish'))

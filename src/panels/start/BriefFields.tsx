@@ -87,7 +87,7 @@ export function BriefFields({
   const canSolve = platform?.core !== undefined
   return (
     <div className="brief">
-      <Group why="Heads the review sheet and names the file.">
+      <Group why="Title of the review sheet and name of the file.">
         <div className="brief-input brief-wide">
           <label htmlFor={nameId}>Project name</label>
           <input
@@ -122,7 +122,7 @@ export function BriefFields({
           onChoose={(direction) => change({ direction })}
         />
       </Group>
-      <Group why="Its mode is what the chip has to be matched to; it is computed from the core at your wavelength.">
+      <Group why="The chip is matched to its mode, which is computed from the core at your wavelength.">
         <Choice
           wide={brief.fibreMfd === null}
           label="Fibre"

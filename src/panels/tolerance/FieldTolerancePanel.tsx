@@ -85,8 +85,8 @@ export function FieldTolerancePanel({
           }
           choices={
             <>
-              <AxisChoice label="Across" axis={x} other={y} onChoose={setX} />
-              <AxisChoice label="Up" axis={y} other={x} onChoose={setY} />
+              <AxisChoice label="Horizontal axis" axis={x} other={y} onChoose={setX} />
+              <AxisChoice label="Vertical axis" axis={y} other={x} onChoose={setY} />
             </>
           }
           note={

@@ -58,7 +58,9 @@ export function RunSettings({
           numeric
           label="Stop within ± dB"
           text={String(settings.stopAtDb)}
-          onCommit={numberCommit('The stop', [0, 10], false, (stopAtDb) => onSet({ ...settings, stopAtDb }))}
+          onCommit={numberCommit('Stop within ± dB', [0, 10], false, (stopAtDb) =>
+            onSet({ ...settings, stopAtDb }),
+          )}
         />
       </div>
       <label className="rerun">

@@ -62,7 +62,7 @@ export const METHODS = {
   ),
   filmThickness: method('film thickness', 'Ellipsometry on a witness sample', 2, 'nm'),
   index: method('refractive index', 'Refractometer or prism coupler at the wavelength of use', 0.001, '1'),
-  certificate: method('certificate', 'Certificate of the batch', 10, 'of value'),
+  certificate: method('certificate', 'Batch certificate', 10, 'of value'),
   curvature: method(
     'curvature',
     'Interferometer on a radius bench, or profile of the surface',

@@ -149,7 +149,7 @@ function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
     world.complain(`${name} is not evaluated: ${issues.map(issueText).join('; ')}`)
   }
   if (chosen === null) {
-    world.complain('no design can be judged')
+    world.complain('no design can be evaluated')
     return EXIT.notKnown
   }
   const { name, verdicts } = chosen.candidate

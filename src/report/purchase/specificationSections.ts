@@ -23,7 +23,7 @@ function buildText(build: Build | null): string {
   if (build === null) return 'Number of assemblies: not stated. Quantities are those of one assembly.'
   const { wanted, begun, yieldLoss, spares, enough, enoughWithSpares } = build
   return [
-    `${wanted} good assemblies are wanted. With an expected yield loss of ${percent(yieldLoss)}, ${begun} are started; ${percent(spares)} spares are added and every quantity is rounded up.`,
+    `${wanted} good assemblies are required. With an expected yield loss of ${percent(yieldLoss)}, ${begun} are started; ${percent(spares)} spares are added and every quantity is rounded up.`,
     ...(yieldLoss === 0
       ? []
       : [

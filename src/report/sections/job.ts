@@ -59,7 +59,7 @@ export const jobSection: SectionSpec = {
       ),
       table(
         'Requirements as agreed',
-        ['Requirement', 'Must or wish'],
+        ['Requirement', 'Priority'],
         statedRequirements(project.requirements).map(({ id, label }) => ({
           mark: `requirement-${id}`,
           cells: [label, weight(project, id)],

@@ -76,7 +76,7 @@ function verdictTable({ verdicts }: Summary): TableBlock {
   const more = verdicts.length - kept.size
   return table(
     'Requirements',
-    ['Verdict', 'Requirement', 'Found', 'Limit', 'Basis'],
+    ['Verdict', 'Requirement', 'Result', 'Limit', 'Basis'],
     [
       ...verdicts
         .filter((each) => kept.has(each))

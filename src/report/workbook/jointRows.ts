@@ -102,14 +102,14 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
       'not an input: mode diameters and indices hold at this wavelength; change it in the app',
     ),
     mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index, INDEX),
-    nearIndex: number(`index of the near guide${at}`, '', ({ near }) => near.index, INDEX),
-    farIndex: number(`index of the far guide${at}`, '', ({ far }) => far.index, INDEX),
-    nearX: number(`near MFD x${at}`, 'µm', ({ near }) => near.mfdXUm, MFD),
-    nearY: number(`near MFD y${at}`, 'µm', ({ near }) => near.mfdYUm, MFD),
-    farX: number(`far MFD x${at}`, 'µm', ({ far }) => far.mfdXUm, MFD),
-    farY: number(`far MFD y${at}`, 'µm', ({ far }) => far.mfdYUm, MFD),
-    waistX: number(`near waist x${at}`, 'µm', ({ near }) => near.waistXUm, WAIST),
-    waistY: number(`near waist y${at}`, 'µm', ({ near }) => near.waistYUm, WAIST),
+    nearIndex: number(`index of the fibre-side waveguide${at}`, '', ({ near }) => near.index, INDEX),
+    farIndex: number(`index of the chip-side waveguide${at}`, '', ({ far }) => far.index, INDEX),
+    nearX: number(`fibre-side MFD x${at}`, 'µm', ({ near }) => near.mfdXUm, MFD),
+    nearY: number(`fibre-side MFD y${at}`, 'µm', ({ near }) => near.mfdYUm, MFD),
+    farX: number(`chip-side MFD x${at}`, 'µm', ({ far }) => far.mfdXUm, MFD),
+    farY: number(`chip-side MFD y${at}`, 'µm', ({ far }) => far.mfdYUm, MFD),
+    waistX: number(`fibre-side waist x${at}`, 'µm', ({ near }) => near.waistXUm, WAIST),
+    waistY: number(`fibre-side waist y${at}`, 'µm', ({ near }) => near.waistYUm, WAIST),
     gap: placed('gap'),
     offsetX: placed('offsetX'),
     offsetY: placed('offsetY'),
@@ -119,8 +119,8 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
     nearAngle: placed('nearFaceAngle'),
     farAngle: placed('farFaceAngle'),
     // A coating has no closed form in cells: the transmission of its face is written as a number.
-    nearThrough: live.element.nearCoating === undefined ? null : through('near', live.nearFaceLossDb),
-    farThrough: live.element.farCoating === undefined ? null : through('far', live.farFaceLossDb),
+    nearThrough: live.element.nearCoating === undefined ? null : through('fibre-side', live.nearFaceLossDb),
+    farThrough: live.element.farCoating === undefined ? null : through('chip-side', live.farFaceLossDb),
     bondX: pose('bondShift', 'x'),
     bondY: pose('bondShift', 'y'),
     bondZ: pose('bondShift', 'z'),
@@ -142,17 +142,17 @@ function assembled(
   const index = read('index of the medium', inputs.mediumIndex)
   const near = faceTerms(
     put,
-    'near',
-    read('near index', inputs.nearIndex),
+    'fibre-side',
+    read('fibre-side index', inputs.nearIndex),
     index,
-    read('near face angle, rad', inputs.nearAngle),
+    read('fibre-side face angle, rad', inputs.nearAngle),
   )
   const far = faceTerms(
     put,
-    'far',
-    read('far index', inputs.farIndex),
+    'chip-side',
+    read('chip-side index', inputs.farIndex),
     index,
-    read('far face angle, rad', inputs.farAngle),
+    read('chip-side face angle, rad', inputs.farAngle),
   )
   const carried = (face: FaceTerms, side: string, input: InputTerm | null): FaceTerms =>
     input === null
@@ -183,8 +183,8 @@ function assembled(
     waistYUm: read('waist y, um', inputs.waistY),
   }
   const faces = {
-    near: carried(near, 'near', inputs.nearThrough),
-    far: carried(far, 'far', inputs.farThrough),
+    near: carried(near, 'fibre-side', inputs.nearThrough),
+    far: carried(far, 'chip-side', inputs.farThrough),
   }
   const closed = followsAligning(live)
   const view = join.view?.(scenario.values)
@@ -255,8 +255,8 @@ export function jointRows(
     const { joint, near, far } = assembled(put, scenario, read, live, turned)
     if (i === 0) turned = put('beam deflection, rad', minus(far.slopeRad, near.slopeRad))
     const loss = jointLossTerm(put, joint)
-    const nearFace = put('loss at the near face, dB', faceLossTerm(near))
-    const farFace = put('loss at the far face, dB', faceLossTerm(far))
+    const nearFace = put('loss at the fibre-side face, dB', faceLossTerm(near))
+    const farFace = put('loss at the chip-side face, dB', faceLossTerm(far))
     return {
       joint,
       loss,

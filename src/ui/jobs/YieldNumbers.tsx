@@ -58,7 +58,7 @@ export function YieldNumbers({
           </tr>
           {result.touching !== null && (
             <tr data-yield="touching">
-              <th scope="row">Touching the chip, each in its own pose</th>
+              <th scope="row">Touching the chip, each assembly in its own pose</th>
               <td className="number">{shareText(result.touching)}</td>
               <td />
               {before !== null && (

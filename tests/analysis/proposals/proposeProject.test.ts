@@ -112,7 +112,7 @@ describe('families that do not apply say why', () => {
     for (const id of ['stub', 'lensed', 'ssc']) {
       expect(outcome(wide, id)).toMatchObject({
         candidateId: null,
-        text: expect.stringContaining('near the fibre'),
+        text: expect.stringContaining('close to the fibre'),
       })
     }
     expect(outcome(wide, 'on-chip').text).toContain('has a mode wider than')

@@ -1,4 +1,4 @@
-// Streams by an independent deflater (the platform's zlib, RFC 1950 and 1951), and files that unfold to more than they promise.
+// Streams by an independent deflater (the platform's zlib, RFC 1950 and 1951), and files that decompress to more than they promise.
 
 import { constants, deflateSync } from 'node:zlib'
 import fc from 'fast-check'

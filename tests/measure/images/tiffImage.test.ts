@@ -22,7 +22,7 @@ describe('TIFF files written from the specification (TIFF 6.0, by recipes/make_t
   )
 
   test.each([
-    ['refused-jpeg.tif', /a TIFF with JPEG compression.*falsify the widths/],
+    ['refused-jpeg.tif', /a TIFF with JPEG compression.*distort the widths/],
     ['refused-signed.tif', /a TIFF of signed integers/],
     ['refused-tiles-with-predictor.tif', /tiles with a predictor.*grey TIFF in strips/],
   ])('%s is refused with the reason, not misread', (name, why) => {

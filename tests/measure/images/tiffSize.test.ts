@@ -1,4 +1,4 @@
-// TIFF files that unfold to more than their header promises, by each way of packing: refused before the data are made.
+// TIFF files that decompress to more than their header promises, by each way of packing: refused before the data are made.
 
 import { readFileSync } from 'node:fs'
 import { deflateSync } from 'node:zlib'
@@ -119,7 +119,7 @@ describe('a TIFF of 8 by 8 pixels', () => {
     const bytes = tiffFile({ ...SIZE, ...parts })
     const before = held()
     expect(() => readImage(bytes, 'beam.tif')).toThrow(InputError)
-    expect(() => readImage(bytes, 'beam.tif')).toThrow('image data that unfold to more than')
+    expect(() => readImage(bytes, 'beam.tif')).toThrow('image data that decompress to more than')
     expect(held() - before).toBeLessThan(4e6)
   })
 

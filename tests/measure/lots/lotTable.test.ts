@@ -90,7 +90,7 @@ test('rows without a loss, an assembly or a date are refused with their line and
   const text =
     'assembly,loss,date\nA,1.0,2026-03-14\n,1.0,2026-03-14\nB,open,2026-03-14\nC,2.0,soon\nD,3.0,2026-03-15\n'
   expect(read(text).refusedLines.map(({ line, reason }) => `${line} ${reason}`)).toEqual([
-    '3 names no assembly',
+    '3 has no assembly name',
     '4 loss holds "open", not a number',
     '5 date holds "soon", not a date',
   ])

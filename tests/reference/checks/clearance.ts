@@ -7,7 +7,7 @@ const GEOMETRY = 'plane geometry: r sqrt 3 - W / sqrt 2; common practice, no sou
 
 const groove = (widthUm: number, expected: number): CheckRow => ({
   id: `v-groove-${widthUm}`,
-  quantity: 'height of the middle of a fibre above the surface, V-groove in (100) silicon',
+  quantity: 'height of the centre of a fibre above the surface, V-groove in (100) silicon',
   source: GEOMETRY,
   input: `diameter um 125, width um ${widthUm}, side walls arctan sqrt 2`,
   expected,

@@ -95,7 +95,7 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-ell-rot', loss([4, 2.6], [4, 2.6], { rollRad: 30 * DEGREE })),
   {
     id: 'gc-ell-rot-off',
-    quantity: 'efficiency of two equal ellipses 4.0 x 2.6 um turned by 30 deg, displaced',
+    quantity: 'efficiency of two equal ellipses 4.0 x 2.6 um rotated by 30 deg, displaced',
     source: `two-dimensional overlap summed with ${NUMPY}`,
     input: 'offset 0.5, -0.3 um',
     expected: 0.83016267,
@@ -149,7 +149,7 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-jd-1', () => jointEfficiency(joint(3, 3.2, receiverMoved(5, 0.4, 0.02)))),
   {
     id: 'gc-jd-2',
-    quantity: 'the same with the receiver turned inwards: the high-loss sign',
+    quantity: 'the same with the receiver tilted inwards: the high-loss sign',
     source: JOYCE_DELOACH,
     input: 'w1 um 1.5, w2 um 1.6, gap um 5, offset um 0.4, tilt rad -0.02, lambda um 1.55',
     expected: 0.73400599,

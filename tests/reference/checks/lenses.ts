@@ -41,8 +41,8 @@ const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
     }
     const quantity = {
       lossAtParaxialDb: 'loss at the paraxial distance',
-      bestLossDb: 'least loss',
-      bestDistanceUm: 'distance of least loss',
+      bestLossDb: 'lowest loss',
+      bestDistanceUm: 'distance of lowest loss',
     }
     const isLoss = what !== 'bestDistanceUm'
     return {

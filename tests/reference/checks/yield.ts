@@ -130,7 +130,7 @@ export const yieldChecks: readonly CheckRow[] = [
   },
   {
     id: 'normal-975',
-    quantity: 'deviation that a normal tolerance of one sigma stays below in 97.5 % of draws',
+    quantity: 'deviation that a normal tolerance of one sigma stays below in 97.5 % of samples',
     source:
       'M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions (1964), ch. 26, table of the normal distribution (value from memory)',
     published: true,

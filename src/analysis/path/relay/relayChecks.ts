@@ -43,7 +43,7 @@ export function reportRelayFaults(
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, does not collect light: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
+        message: `${place}, ${name}, is not a converging lens: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
         fix: 'Use another radius or a glass of higher index.',
       })
       continue

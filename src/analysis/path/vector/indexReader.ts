@@ -64,7 +64,7 @@ export function indexReader(
     const slope = context.readers.quantity(
       thermoOptic.quantity,
       'thermoOptic',
-      `temperature slope of ${label}`,
+      `dn/dT of ${label}`,
       thermoOptic.path,
     )
     return (v) => index(v) + slope(v) * rise(v)

@@ -10,7 +10,7 @@ export const ALIGNMENT_TERMS = {
   lateralOffset: {
     name: 'Lateral offset x, y',
     definition:
-      'Displacement of the fibre from the axis of the chip mode: x along the chip surface, y normal to it. Zero is the direction of the refracted beam.',
+      'Displacement of the fibre from the axis of the chip mode: x along the chip surface, y normal to it.',
     unit: 'µm',
     sign: 'Positive moves the fibre towards +x or +y.',
     symbol: 'x, y',
@@ -18,7 +18,8 @@ export const ALIGNMENT_TERMS = {
   },
   tilt: {
     name: 'Tilt x, y',
-    definition: 'Angle of the beam against the axis, about the centre of the end face: x is yaw, y is pitch.',
+    definition:
+      'Angle between the beam and the axis, by rotation about the centre of the end face: x is yaw, y is pitch. Zero is the direction of the refracted beam.',
     unit: '°',
     sign: 'Positive makes the beam slope towards +x or +y.',
     symbol: 'θ',
@@ -105,7 +106,7 @@ export const ALIGNMENT_TERMS = {
   operatingTemperature: {
     name: 'Operating temperature',
     definition:
-      'Range in which the module must meet its requirements. Lengths hold at the temperature of alignment.',
+      'Range in which the module must meet its requirements. Stated lengths apply at the assembly temperature.',
     unit: '°C',
   },
 } as const satisfies Readonly<Record<string, Term>>

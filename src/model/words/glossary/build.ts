@@ -6,11 +6,11 @@ export const BUILD_TERMS = {
   captureRange: {
     name: 'Capture range',
     definition:
-      'Displacement of one axis from the optimum at which the power falls to the detector floor: within it light is found.',
-    formula: 'for matched Gaussian modes x = w √(L / 4.343), L the reserve in dB',
+      'Displacement of one axis from the optimum at which the power falls to the detector floor. Within it, light is detected.',
+    formula: 'for matched Gaussian modes x = w √(L / 4.343), L the power margin in dB',
   },
   reserve: {
-    name: 'Reserve',
+    name: 'Power margin',
     definition: 'Launch power less insertion loss and detector floor.',
     unit: 'dB',
   },
@@ -88,7 +88,7 @@ export const BUILD_TERMS = {
   assemblySequence: {
     name: 'Assembly sequence',
     definition:
-      'Steps in which a design is put together. Yield is simulated through them, each assembly until a step spoils or rejects it.',
+      'Steps by which a design is assembled. Yield is simulated through them, each assembly until a step spoils or rejects it.',
   },
   spoiled: {
     name: 'Spoiled by the step',
@@ -107,18 +107,19 @@ export const BUILD_TERMS = {
   driftOverService: {
     name: 'Drift over service',
     definition:
-      'Rise of the loss from the start to the end of service, by a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
+      'Rise of the loss from the start to the end of service, from a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
     unit: 'dB',
-    sign: 'Positive for rising loss; a gain is not counted in the budget.',
+    sign: 'Positive for rising loss; a falling loss is not credited in the budget.',
   },
   stressTest: {
     name: 'Stress test',
-    definition: 'Losses of assemblies measured again and again after hours at a temperature or after cycles.',
+    definition:
+      'Losses of assemblies measured repeatedly, after hours at a temperature or after temperature cycles.',
   },
   driftLaw: {
-    name: 'Law of drift',
+    name: 'Drift law',
     definition:
-      'How the drift is taken to go on beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
+      'How the drift is assumed to continue beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
     formula: 'g = t, √t, log₁₀(1 + t / t₁)',
   },
   accelerationFactor: {

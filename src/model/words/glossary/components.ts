@@ -35,7 +35,7 @@ export const COMPONENT_TERMS = {
   taperProfile: {
     name: 'Taper profile',
     definition:
-      'How the width rises from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
+      'How the width increases from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
   },
   taperTransmission: {
     name: 'Taper loss from its modes',
@@ -95,6 +95,7 @@ export const COMPONENT_TERMS = {
   },
   aberration: {
     name: 'Spherical aberration',
-    definition: 'Phase error of spherical surfaces: it enlarges the spot where the surface is steep.',
+    definition:
+      'Phase error of spherical surfaces. It grows with the slope of the surface and enlarges the spot.',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -29,13 +29,13 @@ export const CROSS_SECTION_TERMS = {
   sidewallAngle: {
     name: 'Sidewall angle',
     definition:
-      'Angle of the side of a core against the substrate plane: 90° is vertical, less is narrower at the top.',
+      'Angle of the side of a core against the substrate plane: 90° is vertical; with less, the core is narrower at the top.',
     unit: '°',
   },
   indexProfile: {
     name: 'Index profile',
     definition:
-      'Course of the index across a core: uniform within walls, diffused in glass with a Gaussian or erfc depth, by profile tables of width and depth, or by an index map brought as a table.',
+      'Variation of the index across a core: uniform within walls, diffused in glass with a Gaussian or erfc depth, by profile tables of width and depth, or by an imported index map.',
     formula: 'n = n_host + (n_peak - n_host) exp(-(2x/width)²) f(depth)',
   },
   diffusionDepth: {
@@ -86,7 +86,7 @@ export const CROSS_SECTION_TERMS = {
   },
   gridConvergence: {
     name: 'Grid convergence',
-    definition: 'The same result on finer and finer grids. It should settle.',
+    definition: 'The same result on finer and finer grids. It should converge.',
     unit: 'µm',
   },
   fieldOverlap: {

@@ -42,7 +42,7 @@ export const LOSS_TERMS = {
   combinedContribution: {
     name: 'Combined',
     definition:
-      'What several misalignments cause together beyond the sum of their single losses. It makes the lines add up to the exact loss of the joint.',
+      'Effect of several misalignments together, beyond the sum of their individual losses. It makes the lines add up to the exact loss of the joint.',
     unit: 'dB',
     sign: 'Negative where one misalignment partly compensates another.',
   },
@@ -54,7 +54,7 @@ export const LOSS_TERMS = {
   },
   nominal: {
     name: 'Nominal',
-    definition: 'Result with every quantity at its value and no tolerance used.',
+    definition: 'Result with every quantity at its nominal value and no tolerance applied.',
   },
   rss: {
     name: 'RSS (root sum square)',
@@ -72,7 +72,7 @@ export const LOSS_TERMS = {
   percentile: {
     name: 'Percentile (P50, P95, P99)',
     definition:
-      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %. Normal tolerances are sampled beyond their ±, and each assembly at its worst temperature.',
+      'Insertion loss that the given share of simulated assemblies does not exceed: P95 is met by 95 %. Normal tolerances are sampled beyond their ±, and each assembly is evaluated at its worst temperature.',
     unit: 'dB',
   },
   yield: {
@@ -132,7 +132,7 @@ export const LOSS_TERMS = {
   },
   clipping: {
     name: 'Clipping',
-    definition: 'Loss of the part of a beam that an aperture does not let through.',
+    definition: 'Loss of the part of a beam that an aperture blocks.',
     unit: 'dB',
   },
   additionalLoss: {

@@ -137,6 +137,6 @@ export const MEASUREMENT_TERMS = {
   fileInterpretation: {
     name: 'File interpretation',
     definition:
-      'How the reader understood a file: delimiter, decimal mark, columns, units and kind of measurement.',
+      'How a file was interpreted: delimiter, decimal mark, columns, units and kind of measurement.',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -23,7 +23,7 @@ export const MODE_TERMS = {
   },
   gaussianOverlap: {
     name: 'Overlap with best-fit Gaussian',
-    definition: 'Share of the power of a mode that its best-fit Gaussian holds. 100 % is a Gaussian mode.',
+    definition: 'Power overlap of a mode with its best-fit Gaussian. 100 % is a Gaussian mode.',
     unit: '%',
   },
   petermann1: {
@@ -85,7 +85,7 @@ export const MODE_TERMS = {
   effectiveIndex: {
     name: 'Effective index',
     definition:
-      'Propagation constant of a mode divided by that of vacuum. It sets the reflection at the face.',
+      'Propagation constant of a mode divided by that of a plane wave in vacuum. It sets the reflection at the face.',
     symbol: 'n_eff',
     formula: 'n_eff = βλ / 2π',
   },

@@ -83,7 +83,7 @@ export const PATH_TERMS = {
   },
   workingPoint: {
     name: 'Working point',
-    definition: 'The offsets, gap and tilts at which the design is evaluated, as set now.',
+    definition: 'The current offsets, gap and tilts, at which the design is evaluated.',
   },
   optimum: {
     name: 'Optimum',
@@ -92,6 +92,6 @@ export const PATH_TERMS = {
   },
   pinned: {
     name: 'Pinned',
-    definition: 'A value that the search for the optimum leaves as it is.',
+    definition: 'A value that the search for the optimum leaves unchanged.',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -108,7 +108,7 @@ function NextLotFacts({ lot, limitDb }: { readonly lot: LotSummary; readonly lim
       <p className="quiet">
         Assumes an unchanged process (Wilson interval; beta-binomial prediction).
         {next.effective < next.assemblies - 0.5 &&
-          ` Batches differ: ${next.assemblies} assemblies count as ${fixedText(next.effective, 1)} independent ones.`}
+          ` Batches differ: ${next.assemblies} assemblies are equivalent to ${fixedText(next.effective, 1)} independent ones.`}
       </p>
     </>
   )

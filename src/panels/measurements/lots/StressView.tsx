@@ -68,8 +68,8 @@ export function StressView({
         </div>
       </div>
       <p className="quiet">
-        To carry the drift into a design: Design, Build, Lifetime. There the law, the service and the
-        acceleration are stated; nothing is extrapolated here.
+        To include the drift in a design, open Design, Build, Lifetime, and enter the law, the service and the
+        acceleration. Nothing is extrapolated here.
       </p>
     </>
   )

@@ -26,7 +26,7 @@ export function RefusedLines({
                 Line
               </th>
               <th scope="col">Text</th>
-              <th scope="col">Why</th>
+              <th scope="col">Reason</th>
             </tr>
           </thead>
           <tbody>

@@ -19,7 +19,7 @@ const PROFILES = [
   {
     field: 'widthProfile',
     label: 'Width profile: distance from the core centre, µm, and share of the step',
-    said: 'Even about the core centre, straight between the rows, 0 beyond the last. Empty: Gaussian.',
+    said: 'Symmetric about the core centre, linear between rows, 0 beyond the last. Empty: Gaussian.',
   },
   {
     field: 'depthProfile',
@@ -95,7 +95,7 @@ export function CoreTables({
         names={{ first: 'a wavelength in nm', second: 'an index step' }}
         first={(stepOverWavelength?.wavelengthsUm ?? []).map((um) => rounded(um * 1000, 8))}
         second={stepOverWavelength?.steps ?? []}
-        said="Above the surrounding glass, straight between the rows; takes the place of the peak index. Empty: the peak index."
+        said="Above the surrounding glass, linear between rows; replaces the peak index. Empty: the peak index."
         onCommit={(wavelengthsNm, steps) => {
           if (wavelengthsNm.length === 0) {
             return edit((own) => {

@@ -15,7 +15,7 @@ const scenarios = () => import('./scenarios')
 const TRANSMITTER =
   'A laser chip sends 200 mW into a polarisation-maintaining fibre, through an isolator in the collimated section.'
 const ARRAY =
-  'Sixteen silicon channels at 127 µm pitch, both ways; one SSC chip matches the whole row to standard fibres.'
+  'Sixteen silicon channels at 127 µm pitch, in both directions; one SSC chip matches the whole row to standard fibres.'
 const BENCH =
   'Chips are tested before dicing: a lensed fibre at a working distance, nothing bonded, every facet probed.'
 
@@ -23,7 +23,8 @@ export const EXAMPLES: readonly Example[] = [
   {
     id: 'demo',
     label: 'Methane leak-survey receiver',
-    story: 'Twelve channels at 1653.7 nm behind a telescope: six families against 2 dB from −20 to 60 °C.',
+    story:
+      'Twelve channels at 1653.7 nm behind a telescope: six families against a limit of 2 dB from −20 to 60 °C.',
     load: async () => demoProject(),
   },
   {

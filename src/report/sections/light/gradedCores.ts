@@ -51,7 +51,7 @@ export function gradedCores(project: Project, { chain }: Pick<Candidate, 'chain'
   ])
   return [
     table(
-      `Cores without walls at ${nmOf(wavelengthUm)} nm`,
+      `Graded-index cores at ${nmOf(wavelengthUm)} nm`,
       [
         'Core',
         'Index profile',

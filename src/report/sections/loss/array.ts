@@ -42,8 +42,8 @@ function runBlocks(run: ArrayResult): readonly Block[] {
         { label: 'from', unit: '%' },
         { label: 'to', unit: '%' },
         { label: WORST_SINGLE_CHANNEL, unit: '%' },
-        { label: 'Mean loss of all', unit: 'dB' },
-        { label: 'Mean loss of the worst', unit: 'dB' },
+        { label: 'Mean loss, all channels', unit: 'dB' },
+        { label: 'Mean loss, worst channel', unit: 'dB' },
       ],
       run.aims.map((each) => ({
         mark: `aim-${each.aim}`,

@@ -18,7 +18,7 @@ function accelerationText({ arrhenius, coffinManson }: Lifetime, unit: ExposureU
     return `Arrhenius, activation energy ${plainText(arrhenius.activationEnergyEv)} eV, test at ${plainText(arrhenius.testC)} °C, service at ${plainText(arrhenius.serviceC)} °C`
   if (unit === 'cycles' && coffinManson !== undefined)
     return `Coffin-Manson, exponent ${plainText(coffinManson.exponent)}, swing of ${plainText(coffinManson.testSwingC)} °C in the test and ${plainText(coffinManson.serviceSwingC)} °C in service`
-  return 'none, service taken to be as severe as the test'
+  return 'none, service assumed to be as severe as the test'
 }
 
 function build({ project, choice, withModes }: SheetContext): readonly Block[] {
