@@ -64,10 +64,10 @@ export function AimTable({
               {WORST_SINGLE_CHANNEL}
             </th>
             <th scope="col" className="number">
-              Mean loss, all channels
+              Mean, all
             </th>
             <th scope="col" className="number">
-              Mean loss, worst channel
+              Mean, worst
             </th>
             {choosable && (
               <th scope="col">
@@ -103,7 +103,7 @@ export function AimTable({
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >
-                      {each.aim === chosen ? 'Displayed' : 'Display'}
+                      {each.aim === chosen ? 'Shown' : 'Show'}
                       <span className="visually-hidden"> {AIM_NAMES[each.aim]}</span>
                     </button>
                   </td>
