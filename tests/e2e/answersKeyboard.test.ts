@@ -100,6 +100,7 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
   await dialog.waitFor({ state: 'hidden' })
   await expect.poll(() => focused(page)).toBe('Update designs…')
   await page.keyboard.press('Enter')
+  await dialog.waitFor()
   await tabTo(page, /^Update \d+ tolerances$/)
   await page.keyboard.press('Enter')
   await expect.poll(() => focused(page)).toBe('All positioned axes of the designs have these tolerances.')
