@@ -1,11 +1,11 @@
-// How a page learns that one of its workers has ended: there is no event for a worker that was killed or ran out of memory. The worker
+// How a page learns that one of its workers has ended: a worker that was killed or ran out of memory sends no event. The worker
 // holds a lock as long as it lives, and the page waits for the same lock. Source: Web Locks API, W3C: a lock is released when
 // the agent that holds it ends. Where there are no locks (a page from a disk), silence is the only sign.
 
 export const WORKER_ENDED = 'A background worker stopped before the run was complete. Start the run again.'
 export const WORKER_SILENT = 'A background worker is not responding. Start the run again.'
 
-/** Whether the error says that the worker is gone: a sentence of its own, which is no fault of the work. */
+/** Whether the error reports a lost worker, rather than a fault of the job. */
 export function isWorkerLoss(error: unknown): error is Error {
   return error instanceof Error && [WORKER_ENDED, WORKER_SILENT].includes(error.message)
 }

@@ -440,11 +440,7 @@ describe('a bad file', () => {
       textFile('flat.csv', `pos um,P uW\n${curve((x) => `${x},5`)}`),
       'is the same in every row',
     ],
-    [
-      'a black image',
-      textFile('black.pgm', `P2 8 8 255 ${'0 '.repeat(64)}`),
-      'there is no beam in this image',
-    ],
+    ['a black image', textFile('black.pgm', `P2 8 8 255 ${'0 '.repeat(64)}`), 'no beam found in this image'],
     [
       'powers without positions',
       textFile('m.csv', Array.from({ length: 30 }, (_, i) => Array(30).fill(i).join(',')).join('\n')),

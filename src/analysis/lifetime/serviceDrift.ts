@@ -50,7 +50,7 @@ export function serviceDrift(project: Project, candidate: Candidate): Outcome<Se
   if (measurement === undefined)
     return {
       ok: false,
-      message: 'The stress test of this design is no longer in the project: choose another one.',
+      message: 'Stress test of this design: deleted from the project; choose another one.',
     }
   return attempted(() => driftOf(stressTest(measurement.rows), measurement.name, lifetime))
 }

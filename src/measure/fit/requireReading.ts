@@ -23,7 +23,7 @@ const LEAST_PEAK = 1e-100
 /** InputError for a highest power that is not above 0, or so small that nothing can be computed with it. */
 export function requireSignal(highest: number): void {
   if (highest <= 0)
-    throw new InputError('power', `${highest} at most`, 'above 0 somewhere: there is no signal')
+    throw new InputError('power', `${highest} at most`, 'above 0 in at least one reading: no signal found')
   if (highest < LEAST_PEAK)
     throw new InputError('power', `${highest} at most`, `above ${LEAST_PEAK} somewhere`)
 }

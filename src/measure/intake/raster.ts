@@ -2,6 +2,7 @@
 
 import { InputError } from '../../numerics/inputError'
 import { significantText } from '../../numerics/numberText'
+import type { RegularGrid } from '../../numerics/regularGrid'
 import { unitRule } from '../reading/units'
 
 const LEAST_POINTS = 4
@@ -15,13 +16,7 @@ export interface RasterColumn {
   readonly unit: string | null
 }
 
-interface Raster {
-  readonly nx: number
-  readonly ny: number
-  readonly dxUm: number
-  readonly dyUm: number
-  readonly x0Um: number
-  readonly y0Um: number
+interface Raster extends RegularGrid {
   /** Of each row of the table, row-major from the lower left. */
   readonly places: Int32Array
 }

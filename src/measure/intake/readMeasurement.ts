@@ -287,7 +287,7 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
     findings.push({
       code: 'all-same',
       severity: 'error',
-      message: `Every pixel has ${first} counts: there is no beam in this image.`,
+      message: `Every pixel has ${first} counts: no beam found in this image.`,
     })
   } else if (image.saturatedCount > 0) {
     findings.push({

@@ -114,7 +114,7 @@ export interface StationChange {
   readonly path: Path
   readonly label: string
   readonly setting: AxisSetting
-  /** Empty where there is no tolerance now. */
+  /** Empty without a present tolerance. */
   readonly now: string
   readonly next: string
 }

@@ -33,7 +33,7 @@ export function addAlternative(own: Groups, id: string, other: string): void {
     : [...groups, [other, id]]
 }
 
-/** Removes a requirement that is no longer stated. */
+/** Removes a requirement that has been withdrawn. */
 export function forgetRequirement(own: Groups, id: string): void {
   setWish(own, id, false)
   withoutAlternative(own, id)

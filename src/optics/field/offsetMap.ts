@@ -4,16 +4,11 @@
 
 import { type FftPlan, fftPlan, forward2, inverse2Unscaled } from '../../numerics/fft/fft2'
 import { InputError } from '../../numerics/inputError'
+import type { RegularGrid } from '../../numerics/regularGrid'
 import { requireField, type SampledField } from './sampledField'
 
 /** Efficiencies 0..1 at offsets of the emitter: index iy*nx + ix, offset x0Um + ix*dxUm, y0Um + iy*dyUm. */
-export interface OffsetMap {
-  readonly nx: number
-  readonly ny: number
-  readonly dxUm: number
-  readonly dyUm: number
-  readonly x0Um: number
-  readonly y0Um: number
+export interface OffsetMap extends RegularGrid {
   readonly efficiency: Float64Array
 }
 

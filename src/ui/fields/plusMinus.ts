@@ -9,7 +9,7 @@ import { plainText, rounded } from '../../numerics/numberText'
 const LONGEST_TEXT = 200
 const NUMBER = /^[±+]?\s*(\d+(?:\.\d*)?|\.\d+)/
 
-/** `± 0.5`, `+ 0.5` or `− 0.5`; empty where there is no tolerance. */
+/** `± 0.5`, `+ 0.5` or `− 0.5`; empty without a tolerance. */
 export function plusMinusText({ tolerance }: Quantity): string {
   if (tolerance === undefined || tolerance.plusMinus === 0) return ''
   const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'

@@ -90,5 +90,5 @@ test('a law that fits worse says so; service hotter than the test says so; a del
   const { project, id } = aged()
   const evaluation = evaluateCandidate({ ...project, measurements: [] }, id)
   expect(evaluation.lines.map(({ kind }) => kind)).not.toContain('drift')
-  expect(evaluation.validity.map(({ message }) => message).join()).toContain('no longer in the project')
+  expect(evaluation.validity.map(({ message }) => message).join()).toContain('deleted from the project')
 })

@@ -3,6 +3,7 @@
 // Widths and heights of a core stretch its table: at the table's own 1/e extents it is what was brought.
 
 import { InputError, requireFinite } from '../../../numerics/inputError'
+import type { RegularGrid } from '../../../numerics/regularGrid'
 import type { GradedCore } from '../crossSection'
 
 /** Shares of the greatest index step over the distance, um, from 0 outwards; straight between the entries, 0 beyond. */
@@ -12,13 +13,7 @@ export interface StepProfile {
 }
 
 /** Index steps above the host on a regular grid, row-major from the lower left; 0 beyond it. */
-export interface IndexMap {
-  readonly nx: number
-  readonly ny: number
-  readonly dxUm: number
-  readonly dyUm: number
-  readonly x0Um: number
-  readonly y0Um: number
+export interface IndexMap extends RegularGrid {
   readonly steps: Float64Array
 }
 
