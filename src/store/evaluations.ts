@@ -114,33 +114,26 @@ interface EvaluationsInTurn {
  * can be typed into.
  */
 export function useEvaluationsInTurn(project: Project, firstId: string): EvaluationsInTurn {
-  const { fields } = useSolvedFields()
+  useSolvedFields() // drawn again once a mode is solved
   const [, drawAgain] = useReducer((count: number) => count + 1, 0)
   const ids = project.candidates.map(({ id }) => id)
   const ordered = ids.includes(firstId) ? [firstId, ...ids.filter((id) => id !== firstId)] : ids
-  const order = ordered.join('\n')
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what is known depends on the modes that are solved
-  useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined
-    let drawn = performance.now()
-    const turn = (waiting: readonly string[]) => {
-      const left = evaluateSlice(project, waiting, () => performance.now())
-      if (left.length === 0 || performance.now() - drawn > DRAW_EVERY_MS) {
-        drawn = performance.now()
-        drawAgain()
-      }
-      if (left.length > 0) timer = setTimeout(turn, 0, left)
-    }
-    const withModes = withSolvedFields(project)
-    const waiting = order.split('\n').filter((id) => {
-      const candidate = withModes.candidates.find((each) => each.id === id)
-      return candidate !== undefined && known(withModes, candidate) === null
-    })
-    if (waiting.length > 0) timer = setTimeout(turn, 0, waiting)
-    return () => clearTimeout(timer)
-  }, [project, order, fields])
   // The first slice belongs to this very picture: a project of the usual size never shows a design without its numbers.
-  const left = new Set(evaluateSlice(project, ordered, () => performance.now()))
+  const waiting = evaluateSlice(project, ordered, () => performance.now())
+  // After every picture that lacks a number: whoever evaluates the rest meanwhile, this screen is drawn with it.
+  useEffect(() => {
+    if (waiting.length === 0) return
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const drawn = performance.now()
+    const turn = (before: readonly string[]) => {
+      const left = evaluateSlice(project, before, () => performance.now())
+      if (left.length === 0 || performance.now() - drawn > DRAW_EVERY_MS) drawAgain()
+      else timer = setTimeout(turn, 0, left)
+    }
+    timer = setTimeout(turn, 0, waiting)
+    return () => clearTimeout(timer)
+  })
+  const left = new Set(waiting)
   const withModes = withSolvedFields(project)
   return {
     of: (candidateId) => {
