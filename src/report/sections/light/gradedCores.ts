@@ -1,6 +1,7 @@
 // Cores without walls of the design's facet and of the ends of its SSC chips: diffused, by profile tables, or by an index map; with the index through the peak.
 
 import { coreProfiles } from '../../../analysis/crossSection/coreProfile'
+import { mapHostWarning } from '../../../analysis/crossSection/mapHost'
 import { coreProfileFigure } from '../../../figures/field/coreProfile'
 import { CHIP_SIDES, END_FIELDS, endName } from '../../../model/parts/chipEnds'
 import { coreValue } from '../../../model/quantity/quantity'
@@ -71,7 +72,7 @@ export function gradedCores(project: Project, candidate: Pick<Candidate, 'chain'
     fixedCell(profiles.peakIndex, 5),
     fixedCell(profiles.peakIndex - profiles.hostIndex, 5),
     core.stepOverWavelength === undefined
-      ? ''
+      ? (mapHostWarning(core, profiles, wavelengthUm) ?? '')
       : `step entered at ${core.stepOverWavelength.wavelengthsUm.map((um) => nmOf(um)).join(', ')} nm`,
   ])
   return [
