@@ -1,12 +1,12 @@
 // Results of kept measurements, computed off the page and remembered as long as nothing of a measurement has changed.
 
 import { runMeasureJob } from '../../jobs/measureClient'
-import type { MeasurementResult, Outcome } from '../../measure/index'
+import type { MeasureOutput } from '../../jobs/measureJobs'
 import type { Measurement } from '../../model/schema/measurement'
 
-const remembered = new WeakMap<Measurement, Outcome<MeasurementResult>>()
+const remembered = new WeakMap<Measurement, MeasureOutput<'evaluate'>>()
 
-export function knownResult(measurement: Measurement): Outcome<MeasurementResult> | undefined {
+export function knownResult(measurement: Measurement): MeasureOutput<'evaluate'> | undefined {
   return remembered.get(measurement)
 }
 
@@ -14,7 +14,7 @@ export function knownResult(measurement: Measurement): Outcome<MeasurementResult
 export async function measurementResult(
   measurement: Measurement,
   signal: AbortSignal,
-): Promise<Outcome<MeasurementResult>> {
+): Promise<MeasureOutput<'evaluate'>> {
   const known = remembered.get(measurement)
   if (known !== undefined) return known
   try {
