@@ -25,7 +25,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 
 const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).first().click()
 

@@ -146,7 +146,7 @@ describe('polarisation', () => {
     }
     const { dependentLossDb } = evaluateCandidate(project, 'cleaved-dry').polarisation
     await expect.poll(() => fact(page, 'pdl').textContent()).toBe(`${dependentLossDb.toFixed(2)} dB`)
-    await page.getByRole('row', { name: /^Worst-case polarisation/ }).waitFor()
+    await page.getByRole('row', { name: /^Nominal, worst polarisation/ }).waitFor()
     expect(complaints).toEqual([])
   })
 })

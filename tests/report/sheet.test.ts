@@ -173,7 +173,7 @@ describe('the review sheet', () => {
     }
     const evaluation = evaluateCandidate(project, CHOSEN)
     const budget = tablesOf(sheet, 'budget')[0]
-    expect(numberOf(rowOf(budget, 'total-Worst case over temperature')[1])).toBe(
+    expect(numberOf(rowOf(budget, 'total-Nominal, worst temperature')[1])).toBe(
       evaluation.temperature?.worstDb,
     )
     const [windows] = tablesOf(sheet, 'windows')

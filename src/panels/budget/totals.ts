@@ -55,7 +55,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
   const totals: Total[] = []
   if (minimumDb >= LEAST_SHOWN_DB) {
     totals.push({
-      label: 'Worst-case ripple',
+      label: 'Nominal, worst ripple',
       lossDb: nominalDb + minimumDb,
       note: `ripple −${lossText(maximumDb)} to +${lossText(minimumDb)} dB`,
       main: false,
@@ -63,7 +63,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
   }
   if (polarisation.dependentLossDb >= LEAST_SHOWN_DB) {
     totals.push({
-      label: 'Worst-case polarisation',
+      label: 'Nominal, worst polarisation',
       lossDb: Math.max(polarisation.teDb, polarisation.tmDb),
       note: `TE ${lossText(polarisation.teDb)}, TM ${lossText(polarisation.tmDb)}`,
       main: false,
@@ -71,18 +71,18 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
   }
   if (band !== null && band.worstDb - nominalDb >= LEAST_SHOWN_DB) {
     totals.push({
-      label: 'Worst case over band',
+      label: 'Nominal, worst wavelength',
       lossDb: band.worstDb,
-      note: `nominal, at ${nmOf(band.worstUm)} nm`,
+      note: `at ${nmOf(band.worstUm)} nm`,
       main: false,
     })
   }
   if (temperature !== null) {
     totals.push({
-      label: 'Worst case over temperature',
+      label: 'Nominal, worst temperature',
       lossDb: temperature.worstDb,
       note: minus(
-        `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
+        `at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
       ),
       main: false,
       provisional: awaitsFit,

@@ -9,7 +9,7 @@ const TOTAL_ASSUMPTIONS = [
   'Nominal: all quantities at their nominal values; the exact paraxial overlap of Gaussian modes, of fields and real lens surfaces where the budget has their lines.',
   'RSS (root sum square): excess losses of the single tolerances, each at its worse limit, added in quadrature; independent causes.',
   'Worst case: all tolerances at their limits at once, signs searched; improbable, but possible.',
-  'Worst case over temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',
+  'Worst temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',
   'Percentiles and yield: assemblies simulated from the tolerances; the assumptions, seed and sample count of each run are given with it.',
   'Return loss: incoherent sum over all faces, and coherent worst case; scatter and backscatter of the cores neglected.',
   'Ripple: round trips between the two faces of each gap; not in the other totals.',

@@ -36,7 +36,8 @@ export interface LiveBudget {
 
 const WIDTHS = [50, 13, 7, 13, 13, 44, 34, 10] as const
 /** Columns of numbers have their heads to the right. */
-const headStyle = (column: number) => ([1, 3, 4].includes(column) ? 'numberHead' : 'head')
+const headStyle = (head: string, column: number) =>
+  head === 'Note' || column === 0 ? 'head' : [1, 3, 4].includes(column) ? 'numberHead' : 'unitHead'
 /** Names and further notes are for the screen. */
 const LAST_PRINTED = 5
 
@@ -136,10 +137,10 @@ export function liveBudget(
     ),
   ]
   for (const [i, note] of notes.entries()) writer.text(1 + i, 0, note, 'note')
-  for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(inputRow - 1, i, head, headStyle(i))
+  for (const [i, head] of INPUT_COLUMNS.entries()) writer.text(inputRow - 1, i, head, headStyle(head, i))
 
   for (const [i, head] of ['Line', 'Loss', 'Unit', '', '', 'Note'].entries())
-    writer.text(lineRow, i, head, headStyle(i))
+    writer.text(lineRow, i, head, headStyle(head, i))
   const firstLine = lineRow + 1
   const lastLine = lineRow + lines.length
   for (const [i, { line, term, note }] of lines.entries()) {
@@ -152,11 +153,18 @@ export function liveBudget(
   }
   const names: CellName[] = []
   for (const [i, head] of ['Result', 'Value', 'Unit', '', '', 'Note', 'Name'].entries())
-    writer.text(totalRow, i, head, headStyle(i))
+    writer.text(totalRow, i, head, headStyle(head, i))
   let row = totalRow + 1
-  const total = (label: string, name: string, unit: string, term: FormulaTerm, note: string): FormulaTerm => {
+  const total = (
+    label: string,
+    name: string,
+    unit: string,
+    term: FormulaTerm,
+    note: string,
+    format?: string,
+  ): FormulaTerm => {
     writer.text(row, 0, label, 'total')
-    const cell = writer.formula(row, 1, term, 'total')
+    const cell = writer.formula(row, 1, term, 'total', format)
     writer.text(row, 2, unit, 'unit')
     writer.text(row, 5, note, 'note')
     writer.text(row, 6, `${prefix}_${name}`, 'note')
@@ -220,6 +228,7 @@ export function liveBudget(
       '',
       differing,
       'above 0: the worst case may be at other signs; repeat the search in the app',
+      '0',
     )
   const totals = { nominal: nominalCell, worst, rss: rssCell, efficiency }
   const limits = limitRows(writer, limitRow, prefix, project, verdicts, totals)

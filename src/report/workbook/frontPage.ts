@@ -60,7 +60,7 @@ function lossRows(rows: Rows, { losses, yields, limitDb }: Summary): void {
   const { writer } = rows
   writer.text(rows.at, 0, 'Selected design, as exported', 'head')
   writer.text(rows.at, 1, 'Value', 'numberHead')
-  writer.text(rows.at, 2, 'Unit', 'head')
+  writer.text(rows.at, 2, 'Unit', 'unitHead')
   writer.text(rows.at, 3, 'Basis', 'head')
   rows.at += 1
   const put = (label: string, value: number | null, unit: string, basis: string) => {
@@ -86,7 +86,7 @@ function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
     'Transmitted',
     'Page',
   ].entries())
-    writer.text(rows.at, i, head, i > 0 && i < LAST ? 'numberHead' : 'head')
+    writer.text(rows.at, i, head, i === 0 ? 'head' : i < LAST ? 'numberHead' : 'unitHead')
   rows.at += 1
   for (const { at, budget } of budgets) {
     const { nominal, rss, worst, efficiency } = budget.totals

@@ -42,7 +42,7 @@ export function limitRows(
       row,
       i,
       head,
-      head === 'Limit' || head === 'Loss' || head === 'Margin' ? 'numberHead' : 'head',
+      head === 'Limit' || head === 'Loss' || head === 'Margin' ? 'numberHead' : i === 0 ? 'head' : 'unitHead',
     )
   const { minCore, maxCore } = RULES.loss
   const live: LiveVerdict[] = []

@@ -9,11 +9,13 @@ const CELL_STYLES = [
   'plain',
   'head',
   'numberHead',
+  'unitHead',
   'title',
   'unit',
   'input',
   'computed',
   'result',
+  'sign',
   'total',
   'verdict',
   'carried',
@@ -27,7 +29,12 @@ export interface PageCell {
   /** Absent for a plain value. */
   readonly formula?: string
   readonly style: CellStyleName
+  /** How the number is printed, as a workbook writes it; that of the style where absent. */
+  readonly format?: string
 }
+
+/** A sign, or a whole number with its sign. */
+export const SIGN_FORMAT = '+0;−0;0'
 
 /** What a person may type into a cell. */
 export interface CellLimits {
@@ -102,9 +109,21 @@ export interface PageWriter {
   /** A text; one that a spreadsheet program could take for a formula is led by an apostrophe. */
   readonly text: (row: number, column: number, content: string, style?: CellStyleName) => void
   /** A plain number; returns the reference to its cell. */
-  readonly number: (row: number, column: number, value: number, style?: CellStyleName) => FormulaTerm
+  readonly number: (
+    row: number,
+    column: number,
+    value: number,
+    style?: CellStyleName,
+    format?: string,
+  ) => FormulaTerm
   /** A formula; returns the reference to its cell. */
-  readonly formula: (row: number, column: number, term: FormulaTerm, style?: CellStyleName) => FormulaTerm
+  readonly formula: (
+    row: number,
+    column: number,
+    term: FormulaTerm,
+    style?: CellStyleName,
+    format?: string,
+  ) => FormulaTerm
   /** A formula that comes to a word. */
   readonly word: (row: number, column: number, formula: string, value: string, style?: CellStyleName) => void
   readonly limit: (row: number, column: number, limits: CellLimits) => void
@@ -126,12 +145,13 @@ export function pageWriter(name: string): PageWriter {
     text: (row, column, content, style = 'text') => {
       put(row, column, { value: neutral(content), style })
     },
-    number: (row, column, value, style = 'input') => {
-      put(row, column, { value, style })
+    number: (row, column, value, style = 'input', format) => {
+      put(row, column, { value, style, ...(format !== undefined && { format }) })
       return at(row, column, value)
     },
-    formula: (row, column, term, style = 'result') => {
-      put(row, column, { value: term.value, formula: term.text.replace(own, '$1'), style })
+    formula: (row, column, term, style = 'result', format) => {
+      const formula = term.text.replace(own, '$1')
+      put(row, column, { value: term.value, formula, style, ...(format !== undefined && { format }) })
       return at(row, column, term.value)
     },
     word: (row, column, formula, value, style = 'result') => {

@@ -10,6 +10,8 @@ import { workbookOf } from './writePages'
 const NARROWEST = 9
 const WIDEST = 38
 const FEWEST_COLUMNS = 6
+/** So many are still read when they are fitted to one page. */
+const ROWS_OF_ONE_PAGE = 60
 
 /** Longest name of a page, and the letters it may not have (ECMA-376, 18.2.19, as programs apply it). */
 const LONGEST_NAME = 31
@@ -44,10 +46,18 @@ function columnWidths(section: Section): readonly number[] {
   return widths
 }
 
+/** As many decimals as the number has on paper; in full where it is not printed in decimals. */
+function formatOf(text: string): string | undefined {
+  const decimals = /^[+−-]?\d+(?:\.(\d+))?$/.exec(text)
+  if (decimals === null) return undefined
+  const digits = decimals[1] === undefined ? '0' : `0.${'0'.repeat(decimals[1].length)}`
+  return `${digits};−${digits}`
+}
+
 function put(writer: PageWriter, row: number, column: number, cell: Cell, style: CellStyleName): void {
   if (typeof cell === 'string') writer.text(row, column, cell, style)
   else if (Number.isFinite(cell.value))
-    writer.number(row, column, cell.value, style === 'text' ? 'plain' : style)
+    writer.number(row, column, cell.value, style === 'text' ? 'plain' : style, formatOf(cell.text))
   else writer.text(row, column, cell.text, style)
 }
 
@@ -96,7 +106,11 @@ function sectionPage(name: string, section: Section): Page {
   return {
     ...writer.page(widths, 1),
     spans,
-    print: { orientation: widths.length > FEWEST_COLUMNS ? 'landscape' : 'portrait', headingRows: [0, 0] },
+    print: {
+      orientation: widths.length > FEWEST_COLUMNS ? 'landscape' : 'portrait',
+      headingRows: [0, 0],
+      ...(row <= ROWS_OF_ONE_PAGE && { pages: 1 }),
+    },
   }
 }
 

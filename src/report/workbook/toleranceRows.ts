@@ -3,7 +3,7 @@
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { type Scenario, singleLossDb, tolerancedPlaces } from './liveInputs'
-import { address, type PageWriter } from './page'
+import { address, type PageWriter, SIGN_FORMAT } from './page'
 import { type FormulaTerm, literal, minus, most, plus, rootOfSquares, worseEnd } from './term'
 
 const SIGN = 5
@@ -66,7 +66,7 @@ export function toleranceRows(
         'note',
       )
       for (const [i, head] of HEADS.entries())
-        writer.text(first - 1, i, head, i === 0 || i === 2 ? 'head' : 'numberHead')
+        writer.text(first - 1, i, head, i === 0 ? 'head' : i === 2 ? 'unitHead' : 'numberHead')
       const rows = places.map((place, i) => {
         const row = first + i
         const [lower, upper] = ends[i] ?? [nominal, nominal]
@@ -77,15 +77,15 @@ export function toleranceRows(
         const high = writer.formula(row, 4, upper)
         const own = literal(found(place))
         const sign = follows
-          ? writer.formula(row, SIGN, worseEnd(low, high, found(place)))
-          : writer.number(row, SIGN, found(place), 'carried')
-        const programs = writer.number(row, SIGN + 1, own.value, 'carried')
+          ? writer.formula(row, SIGN, worseEnd(low, high, found(place)), 'sign')
+          : writer.number(row, SIGN, found(place), 'carried', SIGN_FORMAT)
+        const programs = writer.number(row, SIGN + 1, own.value, 'carried', SIGN_FORMAT)
         // Half the distance of two signs is 1 where they differ.
         const apart = {
           text: `(ABS(${sign.text}-${programs.text})/2)`,
           value: Math.abs(sign.value - own.value) / 2,
         }
-        writer.formula(row, SIGN + 2, apart)
+        writer.formula(row, SIGN + 2, apart, 'sign')
         return { added, apart }
       })
       const range = (column: number) =>

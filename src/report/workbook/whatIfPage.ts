@@ -114,7 +114,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
         writer.text(3, 2 + 3 * i, 'Exported', 'numberHead')
         writer.text(3, 3 + 3 * i, 'Change', 'numberHead')
       }
-      writer.text(3, 10, budgets[0]?.verdicts[0]?.label ?? 'Verdict', 'head')
+      writer.text(3, 10, budgets[0]?.verdicts[0]?.label ?? 'Verdict', 'unitHead')
       for (const [i, budget] of budgets.entries()) designRow(writer, 4 + i, budget)
       if (known.size > 0)
         for (const [i, head] of [
@@ -125,7 +125,12 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
           'Upper limit +',
           'From',
         ].entries())
-          writer.text(first - 1, i, head, [1, 3, 4].includes(i) ? 'numberHead' : 'head')
+          writer.text(
+            first - 1,
+            i,
+            head,
+            i === 0 ? 'head' : [1, 3, 4].includes(i) ? 'numberHead' : 'unitHead',
+          )
       return {
         ...writer.page(WIDTHS, 4, 1),
         spans: [[1, 0, WIDTHS.length - 1]],

@@ -12,6 +12,7 @@ import {
   type Page,
   type PageCell,
   type PageChart,
+  SIGN_FORMAT,
 } from './page'
 
 /** A colour of the palette for paper, as a workbook writes it. */
@@ -39,11 +40,17 @@ const STYLES: Readonly<Record<CellStyleName, CellStyle>> = {
   plain: { font, numFmt: 'General', alignment: { ...top, horizontal: 'left' } },
   head: { font: bold, border: { bottom: thin }, alignment: wrapped },
   numberHead: { font: bold, border: { bottom: thin }, alignment: { ...wrapped, horizontal: 'right' } },
+  unitHead: {
+    font: bold,
+    border: { bottom: thin },
+    alignment: { ...wrapped, horizontal: 'left', indent: 1 },
+  },
   title: { font: { ...bold, size: 12 }, alignment: top },
   unit: { font: { ...font, color: QUIET }, alignment: { ...top, horizontal: 'left', indent: 1 } },
   input,
   computed: { ...input, numFmt: '0.0000' },
   result: { font, numFmt: '0.0000', alignment: top },
+  sign: { font, numFmt: SIGN_FORMAT, alignment: top },
   total: { font: bold, border: { top: thin }, numFmt: '0.0000', alignment: wrapped },
   verdict: { font: bold, alignment: { ...wrapped, horizontal: 'left', indent: 1 } },
   carried: { font: { ...font, italic: true, color: QUIET }, numFmt: '0.0000', alignment: top },
@@ -66,8 +73,8 @@ function textOf(content: string): string {
   return text.length > LONGEST_TEXT ? `${text.slice(0, LONGEST_TEXT - 1)}…` : text
 }
 
-function cellOf({ value, formula, style }: PageCell) {
-  const look = STYLES[style]
+function cellOf({ value, formula, style, format }: PageCell) {
+  const look = format === undefined ? STYLES[style] : { ...STYLES[style], numFmt: format }
   if (typeof value === 'string' && formula === undefined)
     return { value: textOf(value), type: 'string' as const, style: look }
   if (formula === undefined) return { value, type: 'number' as const, style: look }
@@ -155,9 +162,12 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
   }
 }
 
-function lastCell({ cells, charts }: Page): readonly [row: number, column: number] {
+function lastCell({ cells, charts, spans }: Page): readonly [row: number, column: number] {
   const places = [...cells.keys()].map((key) => key.split(',').map(Number))
-  const corners = (charts ?? []).map(({ to }) => to)
+  const corners = [
+    ...(charts ?? []).map(({ to }) => to),
+    ...(spans ?? []).map(([row, , to]) => [row, to] as const),
+  ]
   const most = (axis: 0 | 1) =>
     [...places, ...corners].reduce((max, place) => Math.max(max, place[axis] ?? 0), 0)
   return [most(0), most(1)]

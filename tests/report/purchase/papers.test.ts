@@ -1,3 +1,4 @@
+import { readXlsx } from 'hucre/xlsx'
 import Papa from 'papaparse'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
@@ -239,6 +240,26 @@ describe('the process sheet', () => {
     const text = JSON.stringify(buildPaper('process', requestOf('relay')).sections)
     expect(text).toContain('Order of alignment: lens 1, lens 2, fibre side')
     expect(text).toContain('2.7 ± 0.05 mm')
+  })
+})
+
+describe('every paper as a workbook', () => {
+  test('prints every column that a text runs over, and numbers with the decimals of the paper', async () => {
+    const format = PAPER_FORMATS.find(({ id }) => id === 'xlsx')
+    for (const kind of ['specification', 'process', 'inspection'] as const) {
+      const { sheets } = await readXlsx((await format?.render(kind, requestOf())) as Uint8Array, {
+        readStyles: true,
+      })
+      for (const { name, pageSetup, merges, cells } of sheets) {
+        const last = /:\$([A-Z])\$\d+$/.exec(pageSetup?.printArea ?? '')?.[1] ?? ''
+        const furthest = Math.max(...(merges ?? []).map(({ endCol }) => endCol))
+        expect(last.charCodeAt(0) - 65, `${kind}, ${name}`).toBeGreaterThanOrEqual(furthest)
+        for (const { value, style } of cells?.values() ?? []) {
+          if (typeof value === 'number' && !Number.isInteger(value))
+            expect(style?.numFmt, `${value}`).toMatch(/^0(\.0+)?;−0(\.0+)?$/)
+        }
+      }
+    }
   })
 })
 

@@ -26,9 +26,9 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
       ? []
       : [
           row(
-            'Worst case over temperature',
+            'Nominal, worst temperature',
             temperature.worstDb,
-            `nominal, at ${plainText(roundedTo(temperature.worstC, 1))} °C`,
+            `at ${plainText(roundedTo(temperature.worstC, 1))} °C`,
           ),
         ]),
   ]
