@@ -87,8 +87,7 @@ function tightenFirst({ run, project }: Subject): Cell {
   const change = percentileChangeText(first)
   const reason = `halved: ${gain}, ${at} ${gainIsTold(first) ? `${change} dB` : NOT_TOLD}`
   if (points > 0) return { value: null, text: first.label, reason }
-  if (!gainIsTold(first))
-    return { value: null, text: NOT_TOLD, reason: 'needs a longer yield run' }
+  if (!gainIsTold(first)) return { value: null, text: NOT_TOLD, reason: 'needs a longer yield run' }
   const equals = others.filter((each) => gainIsTold(each) && !gainsDiffer(first, each))
   return {
     value: null,
