@@ -8,7 +8,7 @@ import { searchAreaFigure } from '../../figures/firstLight/searchArea'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { STATION_FIELDS, searchStation } from '../../model/words/searchStation'
-import { fixedText, withMinus } from '../../numerics/numberText'
+import { fixedText, unbroken, withMinus } from '../../numerics/numberText'
 import { attempted } from '../../numerics/outcome'
 import { jointLossDb } from '../../optics/index'
 import { useSelection } from '../../store/selection'
@@ -80,14 +80,15 @@ export function FirstLightPanel({
               </p>
             )}
             {plan !== null && (
-              <p>
+              <p className="depth-answer">
                 <strong>
                   {plan.search === null
                     ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
                     : `First light can be found: ${plan.search.raster.most} search points at most.`}
                 </strong>{' '}
-                Power margin {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
-                {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
+                {unbroken(
+                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, ${fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.`,
+                )}
               </p>
             )}
             {figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}

@@ -5,7 +5,7 @@ import { type LateralSearch, rollCaptureRad, type SearchPlan } from '../../analy
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import type { SearchStation } from '../../model/words/searchStation'
-import { countText, fixedText, plainText } from '../../numerics/numberText'
+import { countText, fixedText } from '../../numerics/numberText'
 import { FactTable } from '../../ui/figures/FactTable'
 
 const NAMES: Readonly<Record<SearchPlan['ranges'][number]['axis'], string>> = {
@@ -25,7 +25,7 @@ function distanceText(axis: string, value: number | null): string {
 }
 
 function timeText(seconds: number): string {
-  if (seconds < 2 * SECONDS.minute) return `${plainText(seconds, 3)} s`
+  if (seconds < 2 * SECONDS.minute) return `${fixedText(seconds, 1)} s`
   return seconds < 2 * SECONDS.hour
     ? `${fixedText(seconds / SECONDS.minute, 1)} min`
     : `${fixedText(seconds / SECONDS.hour, 1)} h`
@@ -76,8 +76,8 @@ export function SearchTable({
   readonly requirements: Requirements
 }) {
   const { raster, spiral } = search
-  const pointsText = (points: number) =>
-    `${countText(Math.ceil(points))}, ${timeText(points * station.secondsPerPoint)}`
+  const effortText = (count: number, what: 'points' | 'readings') =>
+    `${countText(Math.ceil(count))} ${what}, ${timeText(count * station.secondsPerPoint)}`
   const roll = rollCaptureRad(
     search.captureYUm,
     requirements.channels,
@@ -92,12 +92,12 @@ export function SearchTable({
           `${fixedText(Math.SQRT2 * search.captureXUm, 1)} × ${fixedText(Math.SQRT2 * search.captureYUm, 1)} µm`,
         ],
         ['Step used, x × y', `${fixedText(search.stepXUm, 1)} × ${fixedText(search.stepYUm, 1)} µm`],
-        ['Raster, at most', pointsText(raster.most)],
-        ['Raster, mean', pointsText(raster.mean)],
-        ['Spiral, at most', pointsText(spiral.most)],
-        ['Spiral, mean', pointsText(spiral.mean)],
-        ['Hill climb, mean readings', pointsText(climb.meanReadings)],
-        ['Hill climb, 95 % of climbs', pointsText(climb.p95Readings)],
+        ['Raster, at most', effortText(raster.most, 'points')],
+        ['Raster, mean', effortText(raster.mean, 'points')],
+        ['Spiral, at most', effortText(spiral.most, 'points')],
+        ['Spiral, mean', effortText(spiral.mean, 'points')],
+        ['Hill climb, mean readings', effortText(climb.meanReadings, 'readings')],
+        ['Hill climb, 95 % of climbs', effortText(climb.p95Readings, 'readings')],
         ['Within 0.1 dB of the optimum', `${fixedText(100 * climb.arrived, 1)} % of climbs`],
         ...(roll === null
           ? []
