@@ -88,16 +88,16 @@ const results = await new Stryker({
   logLevel: 'warn',
 }).runMutationTest()
 
-const endless = results.filter(({ status }) => status === 'Timeout').length
-const noticed = endless + results.filter(({ status }) => status === 'Killed').length
+const noticed = results.filter(({ status }) => status === 'Killed' || status === 'Timeout').length
 const missed = results.filter(({ status }) => status === 'Survived' || status === 'NoCoverage')
 console.log(`\n${folders.join(', ')}: ${mutate.length} of ${lines.length} lines sampled, seed ${seed}`)
-for (const { fileName, location, replacement, status } of missed) {
+const endless = results.filter(({ status }) => status === 'Timeout')
+for (const { fileName, location, replacement, status } of [...endless, ...missed]) {
   const { line, column } = location.start
   const text = readFileSync(fileName, 'utf8').split('\n')[line - 1]?.trim() ?? ''
   console.log(`${status}  ${relative('.', fileName)}:${line}:${column}  ${text}\n    becomes  ${replacement}`)
 }
 const judged = noticed + missed.length
 console.log(
-  `${noticed} of ${judged} changes noticed (${endless} ran out of time), ${((100 * noticed) / Math.max(judged, 1)).toFixed(1)} %`,
+  `${noticed} of ${judged} changes noticed (${endless.length} ran out of time), ${((100 * noticed) / Math.max(judged, 1)).toFixed(1)} %`,
 )

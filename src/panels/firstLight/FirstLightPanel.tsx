@@ -20,7 +20,6 @@ import { TextField } from '../../ui/fields/TextField'
 import { FigureView } from '../../ui/figures/FigureView'
 import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { CaptureTable, SearchTable } from './SearchTables'
-import './firstLight.css'
 
 /** Views, sentence, reading and tools around the picture. */
 const AROUND_PX = 240
@@ -136,7 +135,7 @@ export function FirstLightPanel({
     },
   ]
   return (
-    <section aria-label="First light" className="first-light-tab">
+    <section aria-label="First light" className="views-below">
       {room}
       <Views label="Views of first light" views={views} />
     </section>
