@@ -14,7 +14,7 @@ import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
-export interface Block {
+export interface ArrayBlock {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
@@ -45,7 +45,7 @@ export function plainArray(project: Project, candidate: Candidate): FibreArray {
 }
 
 /** The array of a design, prepared for sampling, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string, widening?: number): Result<Block> {
+export function blockOf(project: Project, candidateId: string, widening?: number): Result<ArrayBlock> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
   const result = compileCandidate(project, candidateId, {
@@ -75,7 +75,7 @@ export function blockOf(project: Project, candidateId: string, widening?: number
 }
 
 /** Whether the station moves anything at all, so that the aim makes a difference. */
-export function isPlaced({ joins }: Block): boolean {
+export function isPlaced({ joins }: ArrayBlock): boolean {
   return joins.some(isMoved)
 }
 
@@ -88,11 +88,11 @@ export function fibreForm(project: Project, candidateId: string): PoseForm | nul
 }
 
 /** Number of coordinates that one array needs. */
-export function blockDimensions({ common, own, channels }: Block): number {
+export function blockDimensions({ common, own, channels }: ArrayBlock): number {
   return Math.max(1, common.places.length + channels * own.places.length)
 }
 
 /** Toleranced quantities of the block in the order of their factors: the common ones, then each channel's own. */
-export function blockQuantities({ common, own }: Block): readonly number[] {
+export function blockQuantities({ common, own }: ArrayBlock): readonly number[] {
   return [...common.places, ...own.places]
 }
