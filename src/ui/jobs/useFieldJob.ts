@@ -6,7 +6,7 @@ import { runFieldJob } from '../../jobs/fieldClient'
 import type { FieldJobs } from '../../jobs/fieldJobs'
 import { specKey } from '../../optics/index'
 
-type JobName = 'tolerance' | 'pictures'
+type JobName = 'tolerance' | 'pictures' | 'firstLight'
 type Request<K extends JobName> = Parameters<FieldJobs[K]>[0]
 type Answer<K extends JobName> = Extract<Awaited<ReturnType<FieldJobs[K]>>, { ok: true }>['value']
 
@@ -24,7 +24,7 @@ const SETTLE_MS = 150
 export function useFieldJob<K extends JobName>(name: K, request: Request<K>): FieldJobState<K> {
   const [state, setState] = useState<FieldJobState<K>>({ answer: null, message: '', progress: 0 })
   const { spec, ...rest } = request
-  const key = `${specKey(spec)} ${JSON.stringify(rest)}`
+  const key = `${spec === null ? '' : specKey(spec)} ${JSON.stringify(rest)}`
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key is the request as text; objects change in every frame
   useEffect(() => {
     const job = new AbortController()
