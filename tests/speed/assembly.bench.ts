@@ -3,9 +3,8 @@
 
 import '../support/fitsHere'
 import { compileSequence } from '../../src/analysis/assembly/compileSequence'
-import { sequenceBlocks } from '../../src/analysis/assembly/runSequence'
+import { sequenceRange } from '../../src/analysis/assembly/runSequence'
 import { usualSequence } from '../../src/analysis/assembly/usualSequence'
-import { blocksOf } from '../../src/analysis/yield/runBlocks'
 import { demoProject } from '../../src/model/index'
 import { printSpread, printVerdict, spreadOf, timeMs } from './timing'
 
@@ -26,7 +25,7 @@ const compiled = compileSequence(project, DESIGN, sequence)
 if (!compiled.ok) throw new Error('the demo cannot be computed')
 let good = 0
 const run = (samples: number) => {
-  good += sequenceBlocks(compiled.value, { samples, seed: 16537 }, 0, blocksOf(samples)).good
+  good += sequenceRange(compiled.value, 16537, 0, samples).good
 }
 console.log(`  ${sequence.steps.length} steps, ${compiled.value.dimensions} coordinates`)
 printVerdict('five steps at least', sequence.steps.length >= 5)
