@@ -1,6 +1,7 @@
 // The Content-Security-Policy that the built pages carry: nothing is fetched from or sent to anywhere else, no text becomes code,
 // and an inline script runs by its hash only. Source: Content Security Policy Level 3, W3C.
-// Small sample files are `data:` addresses, which is no connection. Styles are allowed in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
+// Styles are allowed in the page: the plotting library writes its own style sheet when it starts. They cannot run anything.
+// Fonts may be `data:`: pictures are exported with the typeface in them.
 
 import { createHash } from 'node:crypto'
 import type { Plugin } from 'vite'
@@ -13,7 +14,7 @@ function hashesOf(html: string): readonly string[] {
   return inline.map(([, , text = '']) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`)
 }
 
-/** The policy for a page; in the build of one file everything is in the page, as text, `blob:` or `data:`. */
+/** The policy for a page; in the build of one file everything is in the page: as text, as `data:`, or, for workers, as `blob:`. */
 function policyOf(html: string, single: boolean): string {
   const own = single ? '' : " 'self'"
   const scripts = [...(single ? [] : ["'self'"]), ...hashesOf(html)].join(' ')
@@ -21,10 +22,10 @@ function policyOf(html: string, single: boolean): string {
     "default-src 'none'",
     `script-src ${scripts}`,
     `style-src${own} 'unsafe-inline'`,
-    `img-src${own} data: blob:`,
+    `img-src${own} data:`,
     `font-src${own} data:`,
-    single ? 'connect-src data: blob:' : "connect-src 'self' data:",
-    single ? 'worker-src blob: data:' : "worker-src 'self'",
+    single ? "connect-src 'none'" : "connect-src 'self'",
+    single ? 'worker-src blob:' : "worker-src 'self'",
     ...(single ? [] : ["manifest-src 'self'"]),
     "object-src 'none'",
     "base-uri 'none'",

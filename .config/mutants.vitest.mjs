@@ -10,6 +10,6 @@ export default defineConfig({
     environment: 'node',
     include: [...folders.map((folder) => `${folder}/**/*.test.{ts,tsx}`), 'tests/reference/*.test.ts'],
     setupFiles: ['tests/support/propertySeed.ts'],
-    testTimeout: 30_000,
+    testTimeout: 120_000,
   },
 })

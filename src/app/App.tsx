@@ -10,7 +10,6 @@ import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
 import { startSolving } from '../store/solvedFields'
-import { startTheme } from '../store/theme'
 import { useView } from '../store/view'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { focusRegion } from '../ui/controls/regions'
@@ -64,7 +63,6 @@ function holdsTypedText(target: EventTarget | null): boolean {
 /** What runs as long as the app does. */
 function useBackgroundWork(): void {
   useEffect(() => {
-    startTheme()
     const address = followAddress(openLink)
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
     const stopSolving = startSolving()

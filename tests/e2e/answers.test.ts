@@ -14,7 +14,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 const strip = (page: Page) => page.getByRole('region', { name: 'Verdicts' })
 const chip = (page: Page, id: string) => strip(page).locator(`[data-verdict="${id}"]`)
 const goTo = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).first().click()

@@ -25,7 +25,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 
 const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).first().click()
 
@@ -351,6 +351,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await keyTo(page, 'Order list')
     await page.keyboard.press('ArrowRight')
     await page.getByRole('region', { name: 'Purchase specification' }).waitFor()
+    await page.getByRole('button', { name: 'Print or PDF', disabled: false }).waitFor()
     await keyTo(page, 'Print or PDF')
   })
 

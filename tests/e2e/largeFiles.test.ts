@@ -11,7 +11,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 const demo = projectText(demoProject()).trimEnd().slice(0, -1)
 
 /** Drops a file that is made on the page: its text, a piece so many times, and an end. */

@@ -18,7 +18,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 
 async function openFields(page: Page): Promise<void> {
   await page.getByRole('tab', { name: 'Fields', exact: true }).click()

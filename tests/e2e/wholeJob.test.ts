@@ -21,7 +21,6 @@ beforeAll(async () => {
 })
 
 const PATIENT = { timeout: 60_000 }
-const QUICK = { timeout: 5000 }
 const CANDIDATE = 'cleaved-dry'
 
 const FACET = 'Silicon-nitride facet'
@@ -122,8 +121,8 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await sentence.waitFor(PATIENT)
   const best = /dB at ([\d.]+ µm)/.exec((await sentence.textContent()) ?? '')?.[1]
   expect(best).toBeDefined()
-  await page.getByRole('button', { name: `Select best (${best})` }).click(QUICK)
-  await page.getByRole('button', { name: `Apply ${best} and its mode to ${FACET}` }).click(QUICK)
+  await page.getByRole('button', { name: `Select best (${best})` }).click()
+  await page.getByRole('button', { name: `Apply ${best} and its mode to ${FACET}` }).click()
 
   await openFields(page)
   const text = await saved(page)

@@ -11,7 +11,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 
 type Recorded = typeof globalThis & { workersMade?: Worker[] }
 

@@ -15,7 +15,7 @@ beforeAll(async () => {
 })
 
 const ID = 'high-na-bonded'
-const PATIENT = { timeout: 30_000 }
+const PATIENT = { timeout: 60_000 }
 const MANY_FRAMES = 60
 
 async function openYield(page: Page): Promise<void> {

@@ -82,14 +82,14 @@ function FieldFirstLight({
   readonly subject: SearchSubject
   readonly fields: NonNullable<SearchSubject['fields']>
 }) {
-  const { answer, message, progress } = useFieldJob('firstLight', {
+  const { answer, message, progress, busy } = useFieldJob('firstLight', {
     ...fields,
     joint,
     otherLossDb,
     station,
     seed: project.seed,
   })
-  const isDone = answer !== null && progress === null
+  const isDone = answer !== null && !busy
   const by = fields.relay === null ? 'the fields of both modes' : 'rays through the real lenses'
   return (
     <FirstLightViews

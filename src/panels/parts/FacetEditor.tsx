@@ -14,8 +14,9 @@ import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
 import type { SectionView, SolveChoice } from './crossSection/CrossSectionPanel'
+import { facetOwner } from './crossSection/sectionOwner'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
-import { FacetShapeFields } from './modeShape/ModeShapeFields'
+import { SolvedShapeFields } from './modeShape/ModeShapeFields'
 import { PartFrame } from './PartFrame'
 import { TmFields } from './TmFields'
 
@@ -72,6 +73,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
     <Suspense fallback={<p className="quiet">Loading…</p>}>
       <CrossSectionPanel
         project={project}
+        owner={facetOwner(facet)}
         facet={facet}
         view={view}
         choice={choice}
@@ -123,7 +125,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
           })
         }
       />
-      <FacetShapeFields project={project} facet={facet} />
+      <SolvedShapeFields project={project} owner={facetOwner(facet)} />
       <IndexField label="Effective index" source={facet.index} find={find} />
       {OPTIONAL.map(({ field, label, rule, first }) => (
         <OptionalQuantity

@@ -23,6 +23,8 @@ interface Opening {
 }
 
 const VIEWPORT = { width: 1280, height: 800 }
+/** A busy machine may take longer than the 30 s of the tool. */
+const LONGEST_WAIT_MS = 60_000
 
 let shared: Browser | undefined
 
@@ -57,6 +59,7 @@ async function newPage(browser: Browser, { blockStorage, rerun, bypassPolicy }: 
     acceptDownloads: true,
     bypassCSP: bypassPolicy ?? false,
   })
+  context.setDefaultTimeout(LONGEST_WAIT_MS)
   if (blockStorage) {
     await context.addInitScript(() => {
       IDBFactory.prototype.open = () => {

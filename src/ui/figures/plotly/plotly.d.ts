@@ -8,15 +8,6 @@ declare module 'plotly.js/lib/core' {
       config?: Readonly<Record<string, unknown>>,
     ): Promise<unknown>
     purge(element: HTMLElement): void
-    /** A data URL. */
-    toImage(
-      figure: {
-        readonly data: readonly unknown[]
-        readonly layout: Readonly<Record<string, unknown>>
-        readonly config: Readonly<Record<string, unknown>>
-      },
-      options: { readonly format: 'svg' | 'png'; readonly scale: number },
-    ): Promise<string>
   }
   const plotly: PlotlyCore
   export default plotly
