@@ -52,12 +52,8 @@ function oneChannel(project: Project, candidateId: string): Result<AssembledPart
   const result = assemblyOf(project, candidateId)
   if (!result.ok) return result
   const { compiled, draws, limitDb } = result.value
-  const { nominal, places, terms } = compiled
+  const { lossDb, nominal, places } = compiled
   const rises = requiredRises(project, compiled).filter((rise) => rise !== 0)
-  // What does not read the temperature is summed once for all of them.
-  const [warming, still] = [true, false].map((reads) =>
-    terms.filter((term) => term.reads.has(places.temperatureRise) === reads),
-  )
   return success({
     compiled,
     dimensions: draws.places.length,
@@ -66,27 +62,18 @@ function oneChannel(project: Project, candidateId: string): Result<AssembledPart
     deviate: draws.deviate,
     start: () => {
       const values = Float64Array.from(nominal)
-      const sumOf = (some: typeof terms | undefined) => {
-        let sumDb = 0
-        if (some !== undefined) for (let i = 0; i < some.length; i++) sumDb += some[i]?.lossDb(values) ?? 0
-        return sumDb
-      }
-      let stillDb = 0
       return {
         values,
         begin: (deviations, from) => {
           values.set(nominal)
           draws.set(deviations, from, values)
         },
-        lossDb: () => {
-          stillDb = sumOf(still)
-          return atMostNoLight(stillDb + sumOf(warming))
-        },
+        lossDb: () => atMostNoLight(lossDb(values)),
         overRangeDb: (builtDb) => {
           let worst = builtDb
           for (let i = 0; i < rises.length; i++) {
             values[places.temperatureRise] = rises[i] ?? 0
-            worst = Math.max(worst, atMostNoLight(stillDb + sumOf(warming)))
+            worst = Math.max(worst, atMostNoLight(lossDb(values)))
           }
           return worst
         },
