@@ -2,6 +2,7 @@
 // A pose that no grid holds is drawn back towards the joint until one does, and keeps the difference to Gaussians that it has there.
 
 import { InputError } from '../../numerics/inputError'
+import { significantText } from '../../numerics/numberText'
 import { type FieldJointSpec, firstGrid, type GaussianJoint, jointLossDb, lossDb } from '../../optics/index'
 import type { RelayFields } from '../field/fit/relayAxes'
 import { relayDifference } from '../field/fit/relayDifference'
@@ -52,7 +53,7 @@ export function fieldLossOf(spec: FieldJointSpec, joint: GaussianJoint): LossOf 
       else inside = middle
     }
     const edge = between(joint, pose, inside)
-    const key = POSE.map((axis) => edge[axis].toPrecision(4)).join(' ')
+    const key = POSE.map((axis) => significantText(edge[axis], 4)).join(' ')
     const known = held.get(key) ?? (sumDb(edge) ?? jointLossDb(edge)) - jointLossDb(edge)
     if (held.size > KEPT) held.clear()
     held.set(key, known)
