@@ -9,7 +9,7 @@ import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { PoseForm } from '../path/vector/models'
+import type { ChainContext, PoseForm } from '../path/vector/models'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
@@ -45,11 +45,17 @@ export function plainArray(project: Project, candidate: Candidate): FibreArray {
 }
 
 /** The array of a design, prepared for sampling, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string, widening?: number): Result<Block> {
+export function blockOf(
+  project: Project,
+  candidateId: string,
+  widening?: number,
+  sums: ChainContext['sums'] = 'fitted',
+): Result<Block> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
   const result = compileCandidate(project, candidateId, {
     modes: 'tabled',
+    sums,
     ...(array && { array }),
     ...(widening !== undefined && { widening }),
   })
@@ -72,6 +78,14 @@ export function blockOf(project: Project, candidateId: string, widening?: number
     own: drawsOf(variables, keeps(true)),
     rises: requiredRises(project, compiled),
   })
+}
+
+/** The same with the real fields summed for every channel, where a fit of them misses its target; itself where none does. */
+export function blockByDirectSums(block: Block, project: Project): Block {
+  const { candidate, joins } = block.compiled
+  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return block
+  const direct = blockOf(project, candidate.id, undefined, 'direct')
+  return direct.ok ? direct.value : block
 }
 
 /** Whether the station moves anything at all, so that the aim makes a difference. */

@@ -55,12 +55,14 @@ export function TaperChipEditor({
   const [choice, setChoice] = useState<SolveChoice>({ fibreId: project.fibres[0]?.id ?? '', grid: '200x150' })
   const section = (view: SectionView): ReactNode => (
     <>
-      <ChoiceField
-        label="Chip end"
-        value={side}
-        choices={END_CHOICES}
-        onChoose={(value) => setSide(CHIP_SIDES.find((each) => each === value) ?? 'input')}
-      />
+      <div className="run-settings">
+        <ChoiceField
+          label="Chip end"
+          value={side}
+          choices={END_CHOICES}
+          onChoose={(value) => setSide(CHIP_SIDES.find((each) => each === value) ?? 'input')}
+        />
+      </div>
       <Suspense fallback={<p className="quiet">Loading…</p>}>
         <CrossSectionPanel
           key={side}

@@ -33,8 +33,9 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
 }
 
 /** A requirement that is not met says what was found, too. */
-function cellOf({ value, text, verdict }: ComparedCell): Cell {
+function cellOf({ value, text, verdict, provisional }: ComparedCell): Cell {
   if (verdict?.status === 'not met' && verdict.value !== undefined) return `${text} (${verdict.value})`
+  if (provisional === true) return `${text}, provisional`
   return value === null ? text : { value, text: withMinus(text) }
 }
 

@@ -41,6 +41,8 @@ export interface ChainContext {
   readonly readers: ReaderTable
   /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many samples. */
   readonly modes: 'solved' | 'tabled'
+  /** How a joint by fields is moved whose fit misses its target: by that fit, or summed anew at every pose, which is slow. */
+  readonly sums: 'fitted' | 'direct'
   /** How much wider than entered the tolerances may be sampled; at least 1. */
   readonly widening: number
   /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
@@ -121,6 +123,8 @@ export interface JoinModel {
    * Absent where `lossDb` is exact.
    */
   readonly beyondFitDb?: (at: readonly Values[]) => readonly number[] | 'pending'
+  /** How far that fit is off where it misses its target, dB. */
+  readonly fitMissesDb?: number
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */
