@@ -16,7 +16,7 @@ interface DrawnBlock {
 }
 
 /** Where the station leaves the rows of an array: the guides at every joint, and what else it has moved, for all channels alike. */
-interface Station {
+export interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
 }

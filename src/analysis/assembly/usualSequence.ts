@@ -70,7 +70,7 @@ function jointSteps(project: Project, candidate: Candidate, joint: Joint): reado
       ? []
       : [
           step('align', 'Align', {
-            signal: 'transmitted power',
+            signal: project.requirements.channels > 1 ? 'power at both outer channels' : 'transmitted power',
             sets: setsOf(joint, aligned),
           }),
         ]),

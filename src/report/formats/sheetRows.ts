@@ -40,7 +40,7 @@ const sectionRows = ({ title, blocks, remark }: Section): readonly SheetRow[] =>
 ]
 
 export function sheetRows({ head, sections }: Printed): readonly SheetRow[] {
-  const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Head', kind: 'head', cells })
+  const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Document', kind: 'head', cells })
   return [
     line(['Project', head.title]),
     ...(head.remark === '' ? [] : [line(['Remark', head.remark])]),
