@@ -7,7 +7,7 @@ import type { Project } from '../../model/schema/project'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { atMostNoLight } from '../../optics/index'
 import { hasArrayRun } from '../array/arrayDefaults'
-import { type Block, blockDimensions, blockOf } from '../array/block'
+import { type ArrayBlock, blockDimensions, blockOf } from '../array/block'
 import { blockLosses, type Station, stationOf } from '../array/blockSample'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { requiredRises } from '../temperature/rises'
@@ -83,7 +83,7 @@ function oneChannel(project: Project, candidateId: string): Result<AssembledPart
 }
 
 /** What the row is aligned on: both outer channels where a step says so, else the strategy of the array. */
-function aimOf({ aim }: Block, { steps }: AssemblySequence): ArrayAim {
+function aimOf({ aim }: ArrayBlock, { steps }: AssemblySequence): ArrayAim {
   const isOuter = steps.some(
     ({ kind, signal }) => kind === 'align' && signal === 'power at both outer channels',
   )
@@ -96,8 +96,8 @@ function row(project: Project, candidateId: string, sequence: AssemblySequence):
   const block = result.value
   const { compiled, common, own, channels, limitDb } = block
   const aim = aimOf(block, sequence)
-  const built: Block = { ...block, rises: [0] }
-  const elsewhere: Block = { ...block, rises: block.rises.filter((rise) => rise !== 0) }
+  const built: ArrayBlock = { ...block, rises: [0] }
+  const elsewhere: ArrayBlock = { ...block, rises: block.rises.filter((rise) => rise !== 0) }
   return success({
     compiled,
     dimensions: blockDimensions(block),
@@ -115,7 +115,7 @@ function row(project: Project, candidateId: string, sequence: AssemblySequence):
       const losses = new Float64Array(channels)
       const drawn = { shared: values, channels: each }
       let station: Station = { places: [], moves: [] }
-      const worstOf = (at: Block): number => {
+      const worstOf = (at: ArrayBlock): number => {
         blockLosses(at, drawn, station, losses)
         let worst = Number.NEGATIVE_INFINITY
         for (let i = 0; i < channels; i++) {

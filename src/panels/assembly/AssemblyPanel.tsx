@@ -79,7 +79,7 @@ export function AssemblyPanel({
           },
         ]
   return (
-    <section aria-label="Assembly" className="assembly-tab">
+    <section aria-label="Assembly" className="assembly-tab views-below">
       {room}
       <Views
         label="Views of the assembly"

@@ -14,7 +14,6 @@ import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { FirstLightViews } from './FirstLightViews'
 import type { FoundSearch } from './SearchTables'
-import './firstLight.css'
 
 const RAD_PER_DEG = Math.PI / 180
 

@@ -123,7 +123,7 @@ export function FirstLightViews({
     },
   ]
   return (
-    <section aria-label="First light" className="first-light-tab">
+    <section aria-label="First light" className="views-below">
       {room}
       {progress}
       <Views label="Views of first light" views={views} />
