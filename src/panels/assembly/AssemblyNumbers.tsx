@@ -30,10 +30,14 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
         ]}
       />
       <p className="quiet">
-        {countText(result.samples)} assemblies of one channel, seed {result.seed}. Good: passes every step and
-        is within {fixedText(result.limitDb, 2)} dB, over the temperature range where a mount is defined;
-        checks are made at the assembly temperature; drift over service is not included. Cost: time at the
-        station and scrap, without the parts of good assemblies.
+        {countText(result.samples)} assemblies of{' '}
+        {result.channels === 1
+          ? 'one channel'
+          : `${result.channels} channels, all of which must pass: losses are those of the worst channel`}
+        , seed {result.seed}. Good: passes every step and is within {fixedText(result.limitDb, 2)} dB, over
+        the temperature range where a mount is defined; checks are made at the assembly temperature; drift
+        over service is not included. Cost: time at the station and scrap, without the parts of good
+        assemblies.
       </p>
     </div>
   )

@@ -1,6 +1,7 @@
 // The sheet as rows of cells, for formats that have nothing else. The first column says where a row belongs.
 
-import { type Cell, columnTitle, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
+import { columnTitle } from '../../figures/figure'
+import { type Cell, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
 import { headLines } from '../document/body'
 import type { Printed } from '../sheet'
 
