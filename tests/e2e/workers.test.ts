@@ -72,7 +72,7 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
 })
 
 test('an assembly run shows its progress, is cancelled at once, and ends with a sentence if its worker is killed', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { asOpened: true })
   await openTab(page, 'Assembly')
   await recordWorkers(page)
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })

@@ -16,6 +16,7 @@ export interface FieldSearchRequest {
   /** The joint as Gaussians, in the pose that it works in. */
   readonly joint: GaussianJoint
   readonly otherLossDb: number
+  readonly leastGapUm: number
   readonly station: StationNumbers
   readonly seed: number
 }
@@ -34,6 +35,7 @@ export function* fieldSearchSteps({
   relay,
   joint,
   otherLossDb,
+  leastGapUm,
   station,
   seed,
 }: FieldSearchRequest): Steps<FieldSearch> {
@@ -42,7 +44,7 @@ export function* fieldSearchSteps({
     throw new InputError('the power margin', resolvedDb, `at most ${DARKEST_FIELD_DB} dB for sums of fields`)
   const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
   if (lossOf === null) throw new Error('neither fields nor lenses')
-  const plan = yield* within(0, PLAN_DONE, searchPlanSteps(joint, otherLossDb, station, lossOf))
+  const plan = yield* within(0, PLAN_DONE, searchPlanSteps(joint, otherLossDb, station, lossOf, leastGapUm))
   if (plan.search === null) return { plan, climb: null }
   const lossAt = yield* within(PLAN_DONE, 1, areaLossSteps(plan.worstPose, plan.search, lossOf))
   return { plan, climb: hillClimb({ reserveDb: plan.searchReserveDb, seed, lossAt }) }

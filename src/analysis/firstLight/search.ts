@@ -70,7 +70,8 @@ const POSES_DONE = 0.35
 const AREA_DONE = 0.5
 
 /**
- * The plan for a joint with all other losses of the path, dB, by the loss of its poses. InputError for accuracies that are not
+ * The plan for a joint with all other losses of the path, dB, by the loss of its poses; no gap is below `leastGapUm`, where glass
+ * touches chip. InputError for accuracies that are not
  * above 0, and for searches of more than a million points.
  */
 export function* searchPlanSteps(
@@ -78,6 +79,7 @@ export function* searchPlanSteps(
   otherLossDb: number,
   station: StationNumbers,
   lossOf: LossOf,
+  leastGapUm = 0,
 ): Steps<SearchPlan> {
   for (const name of ['lateralUm', 'axialUm', 'tiltRad', 'secondsPerPoint'] as const) {
     if (!(station[name] > 0)) throw new InputError(name, station[name], 'above 0')
@@ -88,7 +90,7 @@ export function* searchPlanSteps(
   const poses = [-1, 1].flatMap((axial) =>
     [-1, 1].map((tilt) => ({
       ...joint,
-      gapUm: Math.max(0, joint.gapUm + axial * station.axialUm),
+      gapUm: Math.max(leastGapUm, joint.gapUm + axial * station.axialUm),
       tiltXRad: joint.tiltXRad + tilt * station.tiltRad,
       tiltYRad: joint.tiltYRad + tilt * station.tiltRad,
     })),
@@ -108,21 +110,23 @@ export function* searchPlanSteps(
   const ranges: CaptureRange[] = []
   if (reserveDb > 0) {
     for (const [i, axis] of FIRST_LIGHT_AXES.entries()) {
-      ranges.push(captureRange(joint, axis, reserveDb, lossOf))
+      const range = captureRange(joint, axis, reserveDb, lossOf)
+      const touches = axis === 'gapUm' && range.below !== null && joint.gapUm - range.below < leastGapUm
+      ranges.push(touches ? { ...range, below: null } : range)
       yield AREA_DONE + ((1 - AREA_DONE) * (i + 1)) / FIRST_LIGHT_AXES.length
     }
   }
   return { reserveDb, searchReserveDb, worstPose: worst, ranges, search }
 }
 
-/** The same at once; by Gaussians unless told otherwise. */
+/** The same at once, by Gaussians. */
 export function searchPlan(
   joint: GaussianJoint,
   otherLossDb: number,
   station: StationNumbers,
-  lossOf: LossOf = jointLossDb,
+  leastGapUm = 0,
 ): SearchPlan {
-  return finish(searchPlanSteps(joint, otherLossDb, station, lossOf))
+  return finish(searchPlanSteps(joint, otherLossDb, station, jointLossDb, leastGapUm))
 }
 
 function lateralSearch(area: CaptureArea, lateralUm: number): LateralSearch {

@@ -11,6 +11,8 @@ export interface SearchSubject {
   readonly joint: GaussianJoint
   /** All losses but that of the joint, dB; without drift over service, which a new part does not have. */
   readonly otherLossDb: number
+  /** Where glass touches chip, um; 0 where nothing is stated. */
+  readonly leastGapUm: number
   /** Null where the joint is modelled by Gaussians. */
   readonly fields: { readonly spec: FieldJointSpec | null; readonly relay: RelayFields | null } | null
 }
@@ -25,18 +27,20 @@ function relayFieldsOf(project: Project, candidateId: string, elementId: string)
 }
 
 export function searchSubject(project: Project, evaluation: Evaluation, view: JointView): SearchSubject {
-  const { joint, field } = view
+  const { joint, field, contact } = view
+  const leastGapUm = Math.max(0, contact?.gapUm ?? 0)
   const driftDb = evaluation.lines.find(({ kind }) => kind === 'drift')?.lossDb ?? 0
   const without = (jointDb: number) => evaluation.nominalDb - driftDb - jointDb
   if (field !== undefined && !('refusal' in field.loss)) {
     const { fieldDb } = field.loss
-    return { joint, otherLossDb: without(fieldDb), fields: { spec: field.spec, relay: null } }
+    return { joint, leastGapUm, otherLossDb: without(fieldDb), fields: { spec: field.spec, relay: null } }
   }
   const gaussianDb = jointLossDb(joint)
   const relay = view.isImage === true ? relayFieldsOf(project, evaluation.candidateId, view.elementId) : null
-  if (relay === null) return { joint, otherLossDb: without(gaussianDb), fields: null }
+  if (relay === null) return { joint, leastGapUm, otherLossDb: without(gaussianDb), fields: null }
   return {
     joint,
+    leastGapUm,
     otherLossDb: without(gaussianDb + relay.nominalDb),
     fields: { spec: null, relay },
   }

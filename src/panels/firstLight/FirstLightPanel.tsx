@@ -40,7 +40,7 @@ export function FirstLightPanel({
   const gaussian = useMemo(() => {
     if (subject === null) return null
     return attempted((): FoundSearch => {
-      const plan = searchPlan(subject.joint, subject.otherLossDb, station)
+      const plan = searchPlan(subject.joint, subject.otherLossDb, station, subject.leastGapUm)
       const reserveDb = plan.searchReserveDb
       return { plan, climb: reserveDb > 0 ? hillClimb({ reserveDb, seed: project.seed }) : null }
     })
@@ -72,7 +72,7 @@ function FieldFirstLight({
   project,
   station,
   gaussian,
-  subject: { joint, otherLossDb },
+  subject: { joint, otherLossDb, leastGapUm },
   fields,
 }: {
   readonly project: Project
@@ -85,6 +85,7 @@ function FieldFirstLight({
     ...fields,
     joint,
     otherLossDb,
+    leastGapUm,
     station,
     seed: project.seed,
   })

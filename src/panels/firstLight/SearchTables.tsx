@@ -79,7 +79,8 @@ export function CaptureTable({
         </tbody>
       </table>
       <p className="quiet">
-        –: the signal stays detectable within the range examined (gap 0 to 50 mm, tilt ± 46°, roll ± 90°).
+        –: the signal stays detectable within the range examined (gap from contact to 50 mm, tilt ± 46°, roll
+        ± 90°).
       </p>
     </>
   )

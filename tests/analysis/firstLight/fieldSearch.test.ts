@@ -44,6 +44,7 @@ const request = (
   relay: null,
   joint: joint(mfdUm),
   otherLossDb: 0,
+  leastGapUm: 0,
   station: STATION,
   seed: 1,
 })
