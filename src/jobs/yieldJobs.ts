@@ -4,7 +4,7 @@
 import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
 import { type AssemblyResult, assemblySteps } from '../analysis/assembly/assemblyResult'
 import { sequenceOf } from '../analysis/assembly/usualSequence'
-import { type Assembly, assemblyOf } from '../analysis/yield/assembly'
+import { type Assembly, assemblyOf, withDirectSums } from '../analysis/yield/assembly'
 import { type Ranking, rankingPointsOf, rankingSteps } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
 import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
@@ -33,10 +33,11 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
   const result = assemblyOf(project, plan.candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
   const assembly: Assembly = result.value
+  const direct = withDirectSums(assembly, project)
   return {
-    blocks: (first, end) => runBlocks(assembly, plan, first, end),
+    blocks: (first, end) => runBlocks(direct, plan, first, end),
     ranking: () => rankingSteps(assembly, plan.seed, rankingPointsOf(plan.samples)),
-    finish: (tally, ranking) => finishYield(assembly, plan, tally, ranking),
+    finish: (tally, ranking) => finishYield(direct, plan, tally, ranking),
     array: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
     assembly: (samples) => {
       const sequence = sequenceOf(project, assembly.compiled.candidate)

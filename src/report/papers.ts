@@ -8,6 +8,7 @@ import { projectChecksum } from './canonical'
 import type { Section } from './document/blocks'
 import { inspectionPlanOf } from './inspection/inspectionPlan'
 import { inspectionSections } from './inspection/sections'
+import { provisionalSubject } from './provisional'
 import { processSections } from './purchase/processSheet'
 import { type Specification, specificationOf, textOf } from './purchase/specification'
 import { itemSection, specificationSummary } from './purchase/specificationSections'
@@ -89,10 +90,13 @@ function sectionsOf(kind: PaperKind, request: PaperRequest): readonly Section[] 
   }
 }
 
-export function paperHead(kind: PaperKind, { project, candidate, date, revision }: PaperRequest): SheetHead {
+export function paperHead(
+  kind: PaperKind,
+  { project, candidate, evaluation, date, revision }: PaperRequest,
+): SheetHead {
   return {
     title: project.name,
-    subject: `${PAPER_TITLES[kind]}, ${candidate.name}`,
+    subject: provisionalSubject(`${PAPER_TITLES[kind]}, ${candidate.name}`, [evaluation]),
     remark: '',
     revision: revision ?? 'current state',
     date,

@@ -17,6 +17,7 @@ import {
 import { checksumSteps } from './canonical'
 import type { Section } from './document/blocks'
 import type { Evidence } from './evidence'
+import { provisionalSubject } from './provisional'
 import { SECTIONS } from './sections'
 import { cautionsSection } from './sections/cautions'
 import { type Summary, summaryOf } from './summary/summary'
@@ -129,7 +130,10 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
   return {
     head: {
       title: project.name,
-      subject: 'Coupling budget for design review',
+      subject: provisionalSubject(
+        'Coupling budget for design review',
+        seen.candidates.map(({ evaluation }) => evaluation),
+      ),
       remark: project.remark ?? '',
       revision: request.revision ?? 'current state',
       date,

@@ -12,7 +12,6 @@ const NEVER = new AbortController().signal
 /** Starts answering requests, for as long as the page is open; called before anything is evaluated. */
 export function startFitting(): void {
   const wanted = new Map<string, FieldRequest>()
-  const failed = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   let running = false
   const later = () => {
@@ -29,12 +28,9 @@ export function startFitting(): void {
       learnAnswer(request.key, await runFieldJob('fit', request, { signal: NEVER }))
       fitsLearned()
     } catch {
-      // What was known stays, and says so.
-      failed.add(request.key)
-      if (request.kind !== 'optimum') {
-        learnAnswer(request.key, request.kind === 'points' ? [] : null)
-        fitsLearned()
-      }
+      // What was known stays, and nobody waits for it any longer.
+      learnAnswer(request.key, request.kind === 'points' ? [] : null)
+      fitsLearned()
     }
     running = false
     if (wanted.size > 0) later()

@@ -1,13 +1,11 @@
 // Solved and swept cross-sections of facets, and the modes along their tapers: derived, so never saved and no part of undo. A result is kept with the request
 // it answers; once the request has changed it is shown as out of date.
 
-import { useStore } from 'zustand'
-import { createStore } from 'zustand/vanilla'
 import type { FacetMode, ModeRequest } from '../analysis/crossSection/facetMode'
 import type { SweepRequest, SweepResult } from '../analysis/crossSection/modeSweep'
 import type { TaperChain, TaperRequest } from '../analysis/crossSection/taperChain'
-import { failureText } from '../jobs/workerLife'
 import type { Outcome } from '../numerics/outcome'
+import { type StartedRun, startedRuns } from './startedRuns'
 
 interface Requests {
   readonly solve: ModeRequest
@@ -21,23 +19,18 @@ interface Results {
 }
 export type ModeRunKind = keyof Requests
 
-interface ModeRun<K extends ModeRunKind> {
-  readonly finished: { readonly request: Requests[K]; readonly result: Results[K] } | null
-  /** Share done, 0 to 1; null while nothing runs. */
-  readonly progress: number | null
-  /** Why the last run gave nothing; empty where it did. */
-  readonly message: string
+interface FinishedRun<K extends ModeRunKind> {
+  readonly request: Requests[K]
+  readonly result: Results[K]
 }
+type ModeRun<K extends ModeRunKind> = StartedRun<FinishedRun<K>>
 
-const IDLE = { finished: null, progress: null, message: '' } as const
-
-const runs = createStore<{ readonly [key: string]: ModeRun<ModeRunKind> }>()(() => ({}))
-const controllers = new Map<string, AbortController>()
+const runs = startedRuns<FinishedRun<ModeRunKind>>()
 
 const keyOf = (kind: ModeRunKind, facetId: string) => `${kind}/${facetId}`
 
 export function useModeRun<K extends ModeRunKind>(kind: K, facetId: string): ModeRun<K> {
-  return useStore(runs, (state) => (state[keyOf(kind, facetId)] ?? IDLE) as ModeRun<K>)
+  return runs.use(keyOf(kind, facetId)) as ModeRun<K>
 }
 
 /** Whether a finished run answers exactly this request. */
@@ -46,35 +39,17 @@ export function answers<K extends ModeRunKind>(run: ModeRun<K>, request: Request
 }
 
 export function cancelModeRun(kind: ModeRunKind, facetId: string): void {
-  controllers.get(keyOf(kind, facetId))?.abort()
+  runs.cancel(keyOf(kind, facetId))
 }
 
-/** Starts a run; one of the same kind and facet that is still going is given up for it. */
-export async function startModeRun<K extends ModeRunKind>(
+export function startModeRun<K extends ModeRunKind>(
   kind: K,
   facetId: string,
   request: Requests[K],
 ): Promise<void> {
-  cancelModeRun(kind, facetId)
-  const controller = new AbortController()
-  const key = keyOf(kind, facetId)
-  controllers.set(key, controller)
-  const update = (change: Partial<ModeRun<K>>) => {
-    if (controllers.get(key) !== controller) return
-    const before = (runs.getState()[key] ?? IDLE) as ModeRun<K>
-    runs.setState({ [key]: { ...before, ...change } as ModeRun<ModeRunKind> })
-  }
-  update({ progress: 0, message: '' })
-  try {
+  return runs.start(keyOf(kind, facetId), async (signal, onProgress) => {
     const { runModeJob } = await import('../jobs/modeSolveClient')
-    const outcome = (await runModeJob(kind, request as never, {
-      signal: controller.signal,
-      onProgress: (progress) => update({ progress }),
-    })) as Outcome<Results[K]>
-    if (outcome.ok) update({ finished: { request, result: outcome.value }, progress: null })
-    else update({ finished: null, progress: null, message: outcome.message })
-  } catch (error) {
-    const message = controller.signal.aborted ? 'Cancelled. Showing the previous result.' : failureText(error)
-    update({ progress: null, message })
-  }
+    const outcome = (await runModeJob(kind, request as never, { signal, onProgress })) as Outcome<Results[K]>
+    return outcome.ok ? { ok: true, value: { request, result: outcome.value } } : outcome
+  })
 }

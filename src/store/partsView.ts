@@ -15,8 +15,9 @@ interface PartsView {
   readonly shelf: 'project' | 'catalogue'
   readonly chosen: string
   readonly picked: readonly string[]
-  /** Which view of a facet. */
+  /** Which view of a facet, and of an SSC chip. */
   readonly facetTab: string
+  readonly chipTab: string
   readonly search: string
   readonly kind: PartKind | ''
   /** Only parts meant for this wavelength; null for all. */
@@ -30,6 +31,7 @@ export const partsView = createStore<PartsView>()(() => ({
   chosen: '',
   picked: [],
   facetTab: 'facet',
+  chipTab: 'chip',
   ...NO_FILTERS,
 }))
 
@@ -81,20 +83,25 @@ export function copyFromCatalogue({ list, part }: ListedPart): PartRef | null {
   })
 }
 
-// In the address a part is named by its key; the view of a facet is its tab.
+/** The view of the chosen part, where it has several and shows another than the first. */
+function tabOf({ chosen, facetTab, chipTab }: PartsView): string | null {
+  if (chosen.startsWith('facets:') && facetTab !== 'facet') return facetTab
+  return chosen.startsWith('converters:') && chipTab !== 'chip' ? chipTab : null
+}
+
+// In the address a part is named by its key; the view of a facet or an SSC chip is its tab.
 registerDetail('parts', {
   read: () => {
-    const { chosen, facetTab } = partsView.getState()
-    if (chosen === '') return {}
-    return {
-      item: chosen,
-      ...(chosen.startsWith('facets:') && facetTab !== 'facet' ? { tab: facetTab } : {}),
-    }
+    const state = partsView.getState()
+    if (state.chosen === '') return {}
+    const tab = tabOf(state)
+    return { item: state.chosen, ...(tab !== null && { tab }) }
   },
-  show: ({ item, tab }) => partsView.setState({ chosen: item ?? '', facetTab: tab ?? 'facet' }),
+  show: ({ item, tab }) =>
+    partsView.setState({ chosen: item ?? '', facetTab: tab ?? 'facet', chipTab: tab ?? 'chip' }),
   watch: (tell) => {
     partsView.subscribe((state, before) => {
-      if (state.chosen !== before.chosen || state.facetTab !== before.facetTab) tell()
+      if (state.chosen !== before.chosen || tabOf(state) !== tabOf(before)) tell()
     })
   },
 })

@@ -2,18 +2,16 @@
 // it came from; once these have changed it is shown as out of date, never as the present answer.
 
 import { useRef } from 'react'
-import { useStore } from 'zustand'
-import { createStore } from 'zustand/vanilla'
 import type { ArrayResult } from '../analysis/array/runArray'
 import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
 import type { YieldOptions } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import type { YieldResult } from '../analysis/yield/yieldResult'
-import { failureText } from '../jobs/workerLife'
 import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
 import { solvedKeys, withSolvedFields } from './solvedFields'
+import { type StartedRun, startedRuns } from './startedRuns'
 
 const RUN_KINDS = ['yield', 'array', 'shareOut', 'assembly'] as const
 export type RunKind = (typeof RUN_KINDS)[number]
@@ -31,25 +29,11 @@ interface FinishedRun<K extends RunKind> {
   readonly inputs: string
 }
 
-export interface RunState<K extends RunKind> {
-  readonly finished: FinishedRun<K> | null
-  /** The run before, for setting a new yield beside the old. */
-  readonly before: FinishedRun<K> | null
-  /** Share done, 0 to 1; null while nothing runs. */
-  readonly progress: number | null
-  /** Why the last run gave nothing; empty where it did. What `finished` holds is then older than that. */
-  readonly message: string
-}
+export type RunState<K extends RunKind> = StartedRun<FinishedRun<K>>
 
-const IDLE = { finished: null, before: null, progress: null, message: '' } as const
+const runs = startedRuns<FinishedRun<RunKind>>()
 
-type Key<K extends RunKind> = `${K}/${string}`
-type Runs = { readonly [key: string]: RunState<RunKind> }
-
-const runs = createStore<Runs>()(() => ({}))
-const controllers = new Map<string, AbortController>()
-
-const keyOf = <K extends RunKind>(kind: K, candidateId: string): Key<K> => `${kind}/${candidateId}`
+const keyOf = (kind: RunKind, candidateId: string) => `${kind}/${candidateId}`
 
 const texts = new WeakMap<object, string>()
 
@@ -77,17 +61,11 @@ export function inputsOf(project: Project, candidateId: string, kind: RunKind = 
 }
 
 function stateOf<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
-  return (runs.getState()[keyOf(kind, candidateId)] ?? IDLE) as RunState<K>
-}
-
-function update<K extends RunKind>(kind: K, candidateId: string, change: Partial<RunState<K>>): void {
-  runs.setState({
-    [keyOf(kind, candidateId)]: { ...stateOf(kind, candidateId), ...change } as RunState<RunKind>,
-  })
+  return runs.of(keyOf(kind, candidateId)) as RunState<K>
 }
 
 export function useRun<K extends RunKind>(kind: K, candidateId: string): RunState<K> {
-  return useStore(runs, (state) => (state[keyOf(kind, candidateId)] ?? IDLE) as RunState<K>)
+  return runs.use(keyOf(kind, candidateId)) as RunState<K>
 }
 
 /** The results that still hold for the project, by candidate: what verdicts and sheets may quote. */
@@ -95,7 +73,7 @@ export function useFreshRuns<K extends RunKind>(
   kind: K,
   project: Project,
 ): ReadonlyMap<string, RunResults[K]> {
-  const all = useStore(runs, (state) => state)
+  const all = runs.useAll()
   const now = new Map(
     project.candidates.flatMap(({ id }) => {
       const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
@@ -116,7 +94,7 @@ export function useLastRuns<K extends RunKind>(
   kind: K,
   project: Project,
 ): ReadonlyMap<string, RunResults[K]> {
-  const all = useStore(runs, (state) => state)
+  const all = runs.useAll()
   return new Map(
     project.candidates.flatMap(({ id }) => {
       const finished = (all[keyOf(kind, id)] as RunState<K> | undefined)?.finished
@@ -150,42 +128,23 @@ export function outdatedRuns(project: Project): readonly OutdatedRun[] {
 }
 
 /** Whether any run is going. */
-export const runsGoing = (): boolean =>
-  Object.values(runs.getState()).some(({ progress }) => progress !== null)
+export const runsGoing = runs.anyGoing
 
 export function cancelRun(kind: RunKind, candidateId: string): void {
-  controllers.get(keyOf(kind, candidateId))?.abort()
+  runs.cancel(keyOf(kind, candidateId))
 }
 
-/** Starts a run; one of the same kind and candidate that is still going is given up for it. */
-async function start<K extends RunKind>(
+/** Starts a run; its result is kept with the project's inputs of now. */
+function start<K extends RunKind>(
   kind: K,
   project: Project,
   candidateId: string,
   work: (signal: AbortSignal, onProgress: (share: number) => void) => Promise<RunResults[K]>,
 ): Promise<void> {
-  cancelRun(kind, candidateId)
-  const controller = new AbortController()
-  const key = keyOf(kind, candidateId)
-  controllers.set(key, controller)
-  const newest = () => controllers.get(key) === controller
-  update(kind, candidateId, { progress: 0, message: '' })
-  try {
-    const result = await work(controller.signal, (progress) => {
-      if (newest()) update(kind, candidateId, { progress })
-    })
-    if (!newest()) return
-    const { finished } = stateOf(kind, candidateId)
-    update(kind, candidateId, {
-      finished: { result, inputs: inputsOf(project, candidateId, kind) },
-      before: finished,
-      progress: null,
-    })
-  } catch (error) {
-    if (!newest()) return
-    const message = controller.signal.aborted ? 'Cancelled.' : failureText(error)
-    update(kind, candidateId, { progress: null, message })
-  }
+  return runs.start(keyOf(kind, candidateId), async (signal, onProgress) => {
+    const result = await work(signal, onProgress)
+    return { ok: true, value: { result, inputs: inputsOf(project, candidateId, kind) } }
+  })
 }
 
 /** What runs need is loaded with the first of them. */

@@ -1,13 +1,14 @@
 // Modes of cross-sections, solved off the page: derived, so never saved and no part of undo. What is computed with them is
-// given a copy of the project in which the facets hold their modes.
+// given a copy of the project in which facets and chip ends hold their modes.
 
 import { useCallback } from 'react'
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { SolvedField } from '../analysis/crossSection/facetMode'
-import { SECTION_CELLS, wantedSection, withSolvedField } from '../analysis/field/portShape'
+import { modeHolders, withHolders } from '../analysis/field/modeHolders'
+import { type ModeHolder, SECTION_CELLS, wantedSection, withSolvedField } from '../analysis/field/portShape'
 import { coreValue } from '../model/quantity/quantity'
-import type { FacetEntry } from '../model/schema/parts'
+import type { CrossSectionEntry } from '../model/schema/crossSection'
 import type { Project } from '../model/schema/project'
 import { workbench } from './workbench'
 
@@ -28,62 +29,68 @@ const solved = createStore<SolvedFields>()(() => ({
   fits: 0,
 }))
 
-/** Key of the mode that a facet is said to have; null where it is not that of a cross-section. */
-export function wantedKey(facet: FacetEntry, project: Project): string | null {
-  return wantedSection(facet, coreValue(project.requirements.wavelength, 'wavelength'))?.key ?? null
+/** Key of the mode that a facet or an end is said to have; null where it is not that of a cross-section. */
+export function wantedKey(holder: ModeHolder, project: Project): string | null {
+  return wantedSection(holder, coreValue(project.requirements.wavelength, 'wavelength'))?.key ?? null
 }
 
 interface WantedKeys {
   readonly wavelength: Project['requirements']['wavelength']
+  readonly converters: Project['converters']
   readonly keys: readonly (string | null)[]
 }
 
 const wantedBy = new WeakMap<Project['facets'], WantedKeys>()
 
-/** The keys of all facets in their order: asked for with every evaluation, and found anew only where they may have changed. */
-function wantedKeys({ facets, requirements: { wavelength } }: Project): readonly (string | null)[] {
+/** The keys of all holders in their order: asked for with every evaluation, and found anew only where they may have changed. */
+function wantedKeys(project: Project): readonly (string | null)[] {
+  const { facets, converters } = project
+  const { wavelength } = project.requirements
   const known = wantedBy.get(facets)
-  if (known?.wavelength === wavelength) return known.keys
-  const wavelengthUm = coreValue(wavelength, 'wavelength')
-  const keys = facets.map((facet) => wantedSection(facet, wavelengthUm)?.key ?? null)
-  wantedBy.set(facets, { wavelength, keys })
+  if (known?.wavelength === wavelength && known.converters === converters) return known.keys
+  const keys = modeHolders(project).map(({ holder }) => wantedKey(holder, project))
+  wantedBy.set(facets, { wavelength, converters, keys })
   return keys
 }
 
-interface FacetsWithModes {
+type PartsWithModes = Pick<Project, 'facets' | 'converters'>
+
+interface Copy {
   readonly keys: readonly (string | null)[]
   readonly fields: SolvedFields['fields']
   /** The keys of the modes that are in them. */
   readonly solved: string
-  readonly facets: Project['facets']
+  readonly parts: PartsWithModes
 }
 
-const copies = new WeakMap<Project['facets'], FacetsWithModes>()
+const copies = new WeakMap<Project['facets'], Copy>()
 
-/** The facets with the modes that are solved; those of the project where there are none. */
-function facetsWithModes(project: Project): Project['facets'] {
+/** The parts with the modes that are solved; those of the project where there are none. */
+function partsWithModes(project: Project): PartsWithModes {
   const { fields } = solved.getState()
   const keys = wantedKeys(project)
   const copy = copies.get(project.facets)
-  if (copy?.keys === keys && copy.fields === fields) return copy.facets
+  if (copy?.keys === keys && copy.fields === fields) return copy.parts
   const known = keys.map((key) => (key !== null && fields.has(key) ? key : ''))
   const text = known.join('\n')
   const filled = () =>
-    project.facets.map((facet, at) => {
-      const key = known[at] ?? ''
-      const field = fields.get(key)
-      return field === undefined ? facet : withSolvedField(facet, field, key)
+    withHolders(project, (holder) => {
+      const key = wantedKey(holder, project)
+      const field = key === null ? undefined : fields.get(key)
+      return key === null || field === undefined ? holder : withSolvedField(holder, field, key)
     })
   const none = known.every((key) => key === '')
-  const facets = none ? project.facets : copy?.solved === text ? copy.facets : filled()
-  copies.set(project.facets, { keys, fields, solved: text, facets })
-  return facets
+  const parts = none ? project : copy?.keys === keys && copy.solved === text ? copy.parts : filled()
+  copies.set(project.facets, { keys, fields, solved: text, parts })
+  return parts
 }
 
-/** The project with the solved modes in their facets; the project itself where there are none. */
+/** The project with the solved modes in its parts; the project itself where there are none. */
 export function withSolvedFields(project: Project): Project {
-  const facets = facetsWithModes(project)
-  return facets === project.facets ? project : { ...project, facets }
+  const { facets, converters } = partsWithModes(project)
+  return facets === project.facets && converters === project.converters
+    ? project
+    : { ...project, facets, converters }
 }
 
 /** Text that changes when a mode that the project uses becomes known. */
@@ -116,13 +123,14 @@ export function fitsLearned(): void {
 let job: AbortController | null = null
 
 /** The first mode that is wanted and neither known nor refused. */
-function nextWanted(project: Project): { readonly facet: FacetEntry; readonly key: string } | null {
+function nextWanted(
+  project: Project,
+): { readonly section: CrossSectionEntry; readonly key: string } | undefined {
   const { fields, refusals } = solved.getState()
-  for (const facet of project.facets) {
-    const key = wantedKey(facet, project)
-    if (key !== null && !fields.has(key) && !refusals.has(key)) return { facet, key }
-  }
-  return null
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
+  return modeHolders(project)
+    .flatMap(({ holder }) => wantedSection(holder, wavelengthUm) ?? [])
+    .find(({ key }) => !fields.has(key) && !refusals.has(key))
 }
 
 /** Solves what the project wants, one after the other; a change of what is wanted gives up the present one. */
@@ -131,7 +139,7 @@ async function solveNext(): Promise<void> {
   job = null
   const { project } = workbench.getState()
   const wanted = nextWanted(project)
-  if (wanted?.facet.crossSection === undefined) {
+  if (wanted === undefined) {
     if (solved.getState().progress !== null) solved.setState({ progress: null })
     return
   }
@@ -139,14 +147,14 @@ async function solveNext(): Promise<void> {
   job = control
   solved.setState({ progress: 0 })
   const { runModeJob } = await import('../jobs/modeSolveClient')
-  const { key } = wanted
+  const { key, section } = wanted
   const refuse = (message: string) =>
     solved.setState((state) => ({ refusals: new Map(state.refusals).set(key, message) }))
   try {
     const outcome = await runModeJob(
       'solve',
       {
-        section: wanted.facet.crossSection,
+        section,
         wavelengthUm: coreValue(project.requirements.wavelength, 'wavelength'),
         fibre: null,
         cells: SECTION_CELLS,

@@ -3,7 +3,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { showFacetView } from './support/parts'
+import { INDEX_MAP_ROWS } from './support/indexMap'
+import { showFacetView, showPart } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo } from './support/screen'
 
@@ -117,14 +118,7 @@ describe('the cross-section of a tip', () => {
     await openSection(page)
     const section = page.locator('.guide-section')
     await section.getByLabel('Index profile', { exact: true }).selectOption('index map')
-    // A Gaussian step of 0.05 in oxide, 3 µm wide at 1/e about a height of 4 µm; positions in nm, which the file does not say.
-    const rows = ['x;y;index']
-    for (let y = 0; y <= 8000; y += 250) {
-      for (let x = -4000; x <= 4000; x += 250) {
-        const share = Math.exp(-(x * x + (y - 4000) ** 2) / 1500 ** 2)
-        rows.push(`${x};${y};${(1.444 + 0.05 * share).toFixed(6)}`)
-      }
-    }
+    const rows = INDEX_MAP_ROWS
     const open = async (name: RegExp, text: string) => {
       const chooser = page.waitForEvent('filechooser')
       await section.getByRole('button', { name }).click()
@@ -153,6 +147,49 @@ describe('the cross-section of a tip', () => {
     await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
     await page.getByRole('button', { name: 'Solve the mode' }).click()
     await page.getByRole('heading', { name: 'Mode of the cross-section' }).waitFor(PATIENT)
+    expect(complaints).toEqual([])
+  })
+
+  test('of an end of an SSC chip is solved and applied, and its joint is computed by fields', async () => {
+    const { page, complaints } = await openApp(browser, { asOpened: true })
+    const chip = await showPart(page, 'SSC chip, 10 to 3.3 µm')
+    const before = Number(await nominalDb(page))
+    await view(page, 'Waveguide cross-section')
+    await chip.getByLabel('Chip end', { exact: true }).selectOption('output')
+    await chip.getByRole('button', { name: 'Define cross-section' }).click()
+    await expect.poll(() => chip.getByLabel('Index profile').inputValue()).toBe('buried Gaussian')
+    await view(page, 'Solved mode')
+    await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
+    await chip.getByRole('button', { name: 'Solve the mode' }).click()
+    const apply = chip.getByRole('button', {
+      name: /^Apply [\d.]+ × [\d.]+ µm to SSC chip, 10 to 3\.3 µm, output end$/,
+    })
+    await apply.waitFor(PATIENT)
+    const mfdUm = /([\d.]+) ×/.exec((await apply.textContent()) ?? '')?.[1]
+    await apply.click()
+    await view(page, 'SSC chip')
+    await expect
+      .poll(async () =>
+        Number.parseFloat(await chip.getByLabel('Output MFD x', { exact: true }).inputValue()),
+      )
+      .toBeCloseTo(Number(mfdUm), 2)
+    // The other end keeps its own index; this one has that of its mode.
+    await expect
+      .poll(async () =>
+        Number.parseFloat(await chip.getByLabel('Effective index, output end', { exact: true }).inputValue()),
+      )
+      .toBeGreaterThan(1.44)
+    await chip.getByLabel('Mode shape, output end').waitFor()
+    await goTo(page, 'Design')
+    const line = page.locator('tr[data-line="gap-2/mode shape"]')
+    await line.waitFor({ ...PATIENT, state: 'attached' })
+    await goTo(page, 'Parts')
+    await view(page, 'Waveguide cross-section')
+    await chip.getByLabel('Chip end', { exact: true }).selectOption('output')
+    await chip.getByRole('button', { name: 'Remove cross-section' }).click()
+    await page.keyboard.press('Control+z')
+    for (let undone = 0; undone < 2; undone++) await page.keyboard.press('Control+z')
+    await expect.poll(async () => Number(await nominalDb(page))).toBe(before)
     expect(complaints).toEqual([])
   })
 

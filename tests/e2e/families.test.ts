@@ -351,6 +351,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await keyTo(page, 'Order list')
     await page.keyboard.press('ArrowRight')
     await page.getByRole('region', { name: 'Purchase specification' }).waitFor()
+    await page.getByRole('button', { name: 'Print or PDF', disabled: false }).waitFor()
     await keyTo(page, 'Print or PDF')
   })
 

@@ -38,6 +38,12 @@ async function openSheet(page: Page): Promise<void> {
   await page.locator('.review-sheet [data-section="job"]').waitFor()
 }
 
+/** The same once nothing of it is computed any longer. */
+async function openFinalSheet(page: Page): Promise<void> {
+  await openSheet(page)
+  await page.locator('.sheet-preview[aria-busy="false"]').waitFor()
+}
+
 /** A tab of the settings beside the document. */
 const openSettings = (page: Page, name: 'Decision' | 'Sections' | 'Revisions' | 'Files') =>
   page.getByRole('tablist', { name: 'Review settings' }).getByRole('tab', { name, exact: true }).click()
@@ -76,7 +82,7 @@ const shownDate = (page: Page) => page.locator('.review-sheet dd').nth(1).textCo
 describe('the files of the sheet', () => {
   test('are saved in every format, and each says what the page shows and the core computes', async () => {
     const { page, complaints } = await openApp(browser)
-    await openSheet(page)
+    await openFinalSheet(page)
     const date = (await shownDate(page)) ?? ''
     const sheet = sheetOf(demoProject(), { date })
     const isTableRow = sheetRows(sheet).map(({ kind }) => kind === 'row' || kind === 'total')
@@ -112,6 +118,37 @@ describe('the files of the sheet', () => {
     expect(csv.split('\r\n')[0]).toBe('Dimension,"Value, µm"')
     expect(complaints).toEqual([])
   })
+})
+
+test('while fields of real joints are computed the document is provisional and is neither printed by its button nor saved', async () => {
+  const { page, complaints } = await openApp(browser, { ownProfile: true })
+  let release = () => {}
+  const released = new Promise<void>((resolve) => {
+    release = resolve
+  })
+  await page.route('**/fieldWorker*', async (route) => {
+    await released
+    await route.continue()
+  })
+  await page.reload()
+  await openSheet(page)
+  const print = page.getByRole('button', { name: 'Print or PDF', exact: true })
+  const settings = page.getByRole('region', { name: 'Review settings' })
+  await settings.getByText('Computing real fields…', { exact: true }).waitFor()
+  expect(await print.isDisabled()).toBe(true)
+  await openSettings(page, 'Files')
+  expect(await page.getByRole('button', { name: 'CSV', exact: true }).isDisabled()).toBe(true)
+  // A browser's own print command cannot be held: what it prints says what it is.
+  const document = page.locator('.review-sheet')
+  await document.getByText('Coupling budget for design review: PROVISIONAL, not for signature').waitFor()
+  expect(await document.getByText('RSS, provisional', { exact: true }).count()).toBeGreaterThan(0)
+  expect(await document.locator('.signatures').count()).toBe(0)
+  release()
+  await document.locator('.signatures').waitFor()
+  expect(await document.getByText(/provisional/i).count()).toBe(0)
+  expect(await print.isEnabled()).toBe(true)
+  expect(await page.getByRole('button', { name: 'CSV', exact: true }).isEnabled()).toBe(true)
+  expect(complaints).toEqual([])
 })
 
 test('what is missing is run by one button until the document asks for nothing more', async () => {

@@ -3,7 +3,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { field, goTo, newEmpty } from './support/screen'
+import { faultsOf, field, goTo, newEmpty, openTab, showView, type } from './support/screen'
 
 let browser: Browser
 
@@ -50,6 +50,21 @@ test('a complaint goes when the old value is entered again in another spelling',
   await gapField(page).press('Enter')
   await expect.poll(() => page.getByRole('alert').count()).toBe(0)
   await expect.poll(() => gapField(page).inputValue()).toBe(before)
+})
+
+test('a plain number entered again in another spelling is shown as the project has it, and its complaint goes', async () => {
+  const { page } = await openApp(browser, { asOpened: true })
+  await openTab(page, 'First light')
+  await showView(page, 'Station')
+  const entry = page.getByRole('tabpanel').locator('input').first()
+  const before = await entry.inputValue()
+  for (const again of [`${before}.000`, before, '']) {
+    await type(entry, 'abc')
+    await page.getByRole('alert').waitFor()
+    await type(entry, again)
+    await expect.poll(() => page.getByRole('alert').count()).toBe(0)
+    await expect.poll(() => entry.inputValue()).toBe(before)
+  }
 })
 
 test('a requirement changed on its page is judged in the row of verdicts above it', async () => {
@@ -114,8 +129,33 @@ test.each([
   await gapField(page).press('Enter')
   await expect.poll(() => gapField(page).inputValue()).toBe('12 µm')
   await gapField(page).blur()
-  await page.keyboard.press('Control+z')
+  await alert.getByRole('button', { name: 'Undo' }).click()
   await expect.poll(() => gapField(page).inputValue()).toBe(before)
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    alert.getByRole('button', { name: 'Save' }).click(),
+  ])
+  expect(download.suggestedFilename()).toMatch(/\.json$/)
+  expect(await faultsOf(page)).toEqual([])
+})
+
+test('a page that fails says so, and another page goes on', async () => {
+  const { page } = await openApp(browser, { ownProfile: true })
+  await page.evaluate(() => {
+    const make = Document.prototype.createElement
+    Document.prototype.createElement = function (this: Document, tag: string, ...rest: []) {
+      if (tag === 'textarea') throw new Error('a fault made by the test')
+      return make.call(this, tag, ...rest)
+    } as typeof make
+  })
+  await goTo(page, 'Review')
+  const alert = page.getByRole('alert')
+  await alert.getByRole('heading', { name: 'This page has stopped working' }).waitFor()
+  await alert.getByText('a fault made by the test').waitFor()
+  expect(await faultsOf(page)).toEqual([])
+  await goTo(page, 'Parts')
+  await page.getByRole('button', { name: 'Catalogue', exact: true }).waitFor()
+  await expect.poll(() => alert.count()).toBe(0)
 })
 
 test('the depth of undo is where undo is', async () => {

@@ -6,7 +6,7 @@ import type { FacetEntry } from '../../src/model/schema/parts'
 import {
   DEFINITIONS,
   diameterBy,
-  takeMode,
+  solvedQuantities,
   takeSweptValue,
 } from '../../src/panels/parts/crossSection/takeMode'
 
@@ -27,7 +27,7 @@ test('an applied mode becomes calculated diameters and index with their source',
   const facet = demoProject().facets[0]!
   const mode = solved()
   const before = structuredClone(facet)
-  takeMode(facet, mode, 'best-fit Gaussian', 'TE')
+  Object.assign(facet, solvedQuantities(facet, mode, 'best-fit Gaussian', 'TE'))
   expect(facet.mfdX.value).toBeCloseTo(mode.widths.gaussian.mfdUm.x, 3)
   expect(facet.mfdY.provenance).toBe('computed')
   expect(facet.mfdY.tolerance).toEqual(before.mfdY.tolerance)

@@ -1,7 +1,7 @@
 // A core without walls on the review sheet.
 
 import { describe, expect, test } from 'vitest'
-import { newCrossSection } from '../../src/model/parts/newCrossSection'
+import { newCrossSection, newGlassSection } from '../../src/model/parts/newCrossSection'
 import { demoProject } from '../../src/model/project/demoProject'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { cellText } from '../../src/report/document/cells'
@@ -41,5 +41,24 @@ describe('cores without walls on the sheet', () => {
     expect(figure.caption).toMatch(
       /^Index of Tip through its peak: 1\.4\d+, 0\.01000 above the surrounding glass\.$/,
     )
+  })
+
+  test('a diffused core at an end of an SSC chip is stated with the name of its end', () => {
+    const withChip = structuredClone(project)
+    const design = withChip.candidates.find(({ chain }) => chain.some(({ kind }) => kind === 'taper chip'))
+    const chip = withChip.converters.find((each) => each.kind === 'taper chip')
+    if (design === undefined || chip?.kind !== 'taper chip') throw new Error('no chip')
+    for (const each of withChip.facets) each.crossSection = undefined
+    chip.outputEnd = { crossSection: newGlassSection({ x: 3.4, y: 3.4 }, 1.6537) }
+    const [table, figure] = gradedCores(withChip, design)
+    if (table?.kind !== 'table') throw new Error('no table')
+    const [row] = table.rows
+    const cells = (row && 'cells' in row ? row.cells : (row ?? [])) as Parameters<typeof cellText>[0][]
+    expect(cells.map(cellText).slice(0, 3)).toEqual([
+      `${chip.name}, output end: Core`,
+      'buried Gaussian',
+      '3.40',
+    ])
+    expect(figure?.kind).toBe('figure')
   })
 })

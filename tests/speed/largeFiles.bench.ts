@@ -128,7 +128,7 @@ try {
     const page = await browser.newPage({ viewport: { width: 1280, height: 720 } })
     await page.addInitScript(() => Reflect.deleteProperty(window, 'showOpenFilePicker'))
     await page.goto(server.resolvedUrls?.local[0] ?? '')
-    await page.getByRole('main').waitFor()
+    await page.locator('.tolerance-map canvas').waitFor() // what the page itself takes is no part of the file's
     const session = await page.context().newCDPSession(page)
     await session.send('HeapProfiler.collectGarbage')
     const grownMb = await watchMemory(browser)

@@ -9,12 +9,12 @@ import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { PoseForm } from '../path/vector/models'
+import type { ChainContext, PoseForm } from '../path/vector/models'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
-export interface Block {
+export interface ArrayBlock {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
@@ -45,11 +45,17 @@ export function plainArray(project: Project, candidate: Candidate): FibreArray {
 }
 
 /** The array of a design, prepared for sampling, or every reason why there is none. */
-export function blockOf(project: Project, candidateId: string, widening?: number): Result<Block> {
+export function blockOf(
+  project: Project,
+  candidateId: string,
+  widening?: number,
+  sums: ChainContext['sums'] = 'fitted',
+): Result<ArrayBlock> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
   const result = compileCandidate(project, candidateId, {
     modes: 'tabled',
+    sums,
     ...(array && { array }),
     ...(widening !== undefined && { widening }),
   })
@@ -74,8 +80,16 @@ export function blockOf(project: Project, candidateId: string, widening?: number
   })
 }
 
+/** The same with the real fields summed for every channel, where a fit of them misses its target; itself where none does. */
+export function blockByDirectSums(block: ArrayBlock, project: Project): ArrayBlock {
+  const { candidate, joins } = block.compiled
+  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return block
+  const direct = blockOf(project, candidate.id, undefined, 'direct')
+  return direct.ok ? direct.value : block
+}
+
 /** Whether the station moves anything at all, so that the aim makes a difference. */
-export function isPlaced({ joins }: Block): boolean {
+export function isPlaced({ joins }: ArrayBlock): boolean {
   return joins.some(isMoved)
 }
 
@@ -88,11 +102,11 @@ export function fibreForm(project: Project, candidateId: string): PoseForm | nul
 }
 
 /** Number of coordinates that one array needs. */
-export function blockDimensions({ common, own, channels }: Block): number {
+export function blockDimensions({ common, own, channels }: ArrayBlock): number {
   return Math.max(1, common.places.length + channels * own.places.length)
 }
 
 /** Toleranced quantities of the block in the order of their factors: the common ones, then each channel's own. */
-export function blockQuantities({ common, own }: Block): readonly number[] {
+export function blockQuantities({ common, own }: ArrayBlock): readonly number[] {
   return [...common.places, ...own.places]
 }

@@ -14,7 +14,7 @@ import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
 import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
-import { type Block, blockDimensions, blockOf, isPlaced } from './block'
+import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 
@@ -97,7 +97,7 @@ function percentileOf(sorted: Float64Array, share: number): Percentile {
 }
 
 function summary(
-  block: Block,
+  block: ArrayBlock,
   { aim, channelDb }: AimLosses,
   samples: number,
   shares: readonly number[],
@@ -163,7 +163,8 @@ export function* arraySteps(
   }
   const result = blockOf(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
-  const block = result.value
+  const fitted = result.value
+  const block = blockByDirectSums(fitted, project)
   const points = unitPoints('sobol', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
   const aims = (isPlaced(block) && block.channels > 1 ? ARRAY_AIMS : [block.aim]).map(
@@ -185,7 +186,7 @@ export function* arraySteps(
     }
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (RUN_SHARE * (n + 1)) / samples
   }
-  const ranking = arrayRankingSteps(block, seed, samples)
+  const ranking = arrayRankingSteps(fitted, seed, samples)
   let step = ranking.next()
   while (!step.done) {
     yield RUN_SHARE + (1 - RUN_SHARE) * step.value

@@ -16,6 +16,7 @@ import { portAt } from '../path/vector/ports'
 import type { Evaluation, ValidityNote } from '../results/evaluation'
 import { worstTemperature } from '../temperature/worstTemperature'
 import { exactCorner } from '../tolerance/exactCorner'
+import { exactSquares } from '../tolerance/exactSquares'
 import { rootSumSquare, worstCorner } from '../tolerance/tolerances'
 import { rimContactNotes } from './rimContact'
 
@@ -48,13 +49,14 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const lines = compiled.lines.map((line) => ({ ...line, lossDb: line.lossDb(v) }))
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
   const corner = exactCorner(compiled, worstCorner(compiled))
+  const { squares, isProvisional } = exactSquares(compiled, rootSumSquare(compiled, nominalDb), nominalDb)
   const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
   const evaluation = {
     candidateId: compiled.candidate.id,
     nominalDb,
     lines,
     worstCorner: corner,
-    rootSumSquare: rootSumSquare(compiled, nominalDb),
+    rootSumSquare: squares,
     returnLoss: totalReturns(reflections),
     reflections,
     ripples: ripples(compiled),
@@ -79,7 +81,9 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   }
   // Fits are asked for by whatever moves.
   const awaitsFit =
-    corner.isProvisional === true || compiled.joins.some((join) => join.awaitsFit?.() === true)
+    corner.isProvisional === true ||
+    isProvisional ||
+    compiled.joins.some((join) => join.awaitsFit?.() === true)
   return { ...evaluation, awaitsFit }
 }
 

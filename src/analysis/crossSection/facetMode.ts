@@ -20,6 +20,7 @@ import {
   stepIndexMode,
   substrateLeakage,
 } from '../../optics/index'
+import { mapHostWarnings } from './mapHost'
 import { modeWarnings } from './modeWarnings'
 import { fibreModeKind, opticsSection } from './opticsSection'
 
@@ -197,6 +198,7 @@ export function* facetModeSteps(request: ModeRequest): Generator<number, FacetMo
   })
   return {
     ...numbers,
+    warnings: [...mapHostWarnings(section, wavelengthUm), ...numbers.warnings],
     levels,
     mfdErrorEstimateUm: {
       x: settled(levels.map((level) => level.mfdXUm)),

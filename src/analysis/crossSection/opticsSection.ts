@@ -13,6 +13,7 @@ import {
   diffusedCore,
   type FibreModeKind,
   type IndexMap,
+  mapExtents,
   mappedCore,
   profiledCore,
   refractiveIndex,
@@ -31,6 +32,9 @@ function mapOf(entry: IndexMapEntry): IndexMap {
   unpacked.set(entry, map)
   return map
 }
+
+/** The greatest step of a map above its border. */
+export const mapPeakStep = (entry: IndexMapEntry): number => mapExtents(mapOf(entry)).peakStep
 
 /** The peak step at a wavelength, straight between the rows. */
 function stepAt({ wavelengthsUm, steps }: StepOverWavelength, wavelengthUm: number): number {

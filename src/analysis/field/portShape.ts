@@ -3,7 +3,7 @@
 import { coreValue } from '../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { FacetShape, ImportedShape } from '../../model/schema/modeShape'
-import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
+import type { FibreEntry } from '../../model/schema/parts'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import type { ModeSpec, SampledField } from '../../optics/index'
 import type { SolvedField } from '../crossSection/facetMode'
@@ -14,33 +14,39 @@ export interface PortShape {
   readonly mode: ModeSpec
 }
 
+/** What may have a cross-section and be said to have its mode: a facet, or an end of an SSC chip. */
+export interface ModeHolder {
+  readonly crossSection?: CrossSectionEntry | undefined
+  readonly modeShape?: FacetShape | undefined
+}
+
 /** Text that is equal for cross-sections with the same mode at a wavelength. */
 function sectionKey(section: CrossSectionEntry, wavelengthUm: number): string {
   return JSON.stringify([wavelengthUm, section])
 }
 
-/** Cells that the mode of a facet is solved on for a budget. */
+/** Cells that a mode is solved on for a budget. */
 export const SECTION_CELLS = { x: 200, y: 150 } as const
 
-/** The cross-section whose mode a facet is said to have, with its key; null where it is said to have another. */
+/** The cross-section whose mode a facet or an end is said to have, with its key; null where it is said to have another. */
 export function wantedSection(
-  { modeShape, crossSection }: FacetEntry,
+  { modeShape, crossSection }: ModeHolder,
   wavelengthUm: number,
 ): { readonly section: CrossSectionEntry; readonly key: string } | null {
   if (modeShape?.kind !== 'cross-section' || crossSection === undefined) return null
   return { section: crossSection, key: sectionKey(crossSection, wavelengthUm) }
 }
 
-/** The shape of a facet whose cross-section is solved. It lives on the page and in its workers; a project never holds it. */
+/** The shape of a facet or an end whose cross-section is solved. It lives on the page and in its workers; a project never holds it. */
 interface SolvedShape {
   readonly kind: 'cross-section'
   readonly solved: SolvedField & { readonly key: string }
 }
 
-/** The facet with the solved mode of its cross-section, for computing. */
-export function withSolvedField(facet: FacetEntry, solved: SolvedField, key: string): FacetEntry {
+/** The facet or end with the solved mode of its cross-section, for computing. */
+export function withSolvedField<H extends ModeHolder>(holder: H, solved: SolvedField, key: string): H {
   const modeShape: SolvedShape = { kind: 'cross-section', solved: { ...solved, key } }
-  return { ...facet, modeShape }
+  return { ...holder, modeShape }
 }
 
 const isSolved = (shape: FacetShape): shape is SolvedShape =>
@@ -94,13 +100,13 @@ export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm:
   }
 }
 
-/** True where a facet is said to have the mode of its cross-section and does not hold it yet: a Gaussian is then used. */
-export function awaitsMode({ modeShape, crossSection }: FacetEntry): boolean {
+/** True where a facet or an end is said to have the mode of its cross-section and does not hold it yet: a Gaussian is then used. */
+export function awaitsMode({ modeShape, crossSection }: ModeHolder): boolean {
   return modeShape?.kind === 'cross-section' && crossSection !== undefined && !isSolved(modeShape)
 }
 
-/** The same of a facet; null too where its cross-section is missing or not solved yet. */
-export function facetShape({ modeShape }: FacetEntry, wavelengthUm: number): PortShape | null {
+/** The same of a facet or an end of an SSC chip; null too where its cross-section is missing or not solved yet. */
+export function facetShape({ modeShape }: ModeHolder, wavelengthUm: number): PortShape | null {
   if (modeShape === undefined || modeShape.kind === 'gaussian') return null
   if (modeShape.kind === 'imported') return importedShape(modeShape, wavelengthUm)
   if (!isSolved(modeShape)) return null

@@ -35,6 +35,8 @@ import { toleranceEndIssues } from './vector/toleranceEnds'
 interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many samples. */
   readonly modes?: ChainContext['modes']
+  /** How joints by fields are moved whose fit misses its target: 'fitted' (the default) fast, 'direct' as exactly as the others. */
+  readonly sums?: ChainContext['sums']
   /** How much wider than entered the tolerances may be sampled, 1 by default; matters for tabled modes. */
   readonly widening?: number
   /** Wavelengths that will be asked for, um, where the vector's wavelength is to be moved. */
@@ -226,6 +228,7 @@ export function compileCandidate(
     bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
     readers,
     modes: options.modes ?? 'solved',
+    sums: options.sums ?? 'fitted',
     widening: options.widening ?? 1,
     alignsEachChannel: options.alignsEachChannel ?? options.array === undefined,
     temperatureRise,

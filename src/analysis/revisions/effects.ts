@@ -4,6 +4,7 @@ import { leadingLoss } from '../../model/project/lossCriteria'
 import { designOf } from '../../model/project/revisions'
 import type { Design, Project } from '../../model/schema/project'
 import { tryEvaluate } from '../budget/evaluateCandidate'
+import { modeHolders } from '../field/modeHolders'
 import { awaitsMode } from '../field/portShape'
 import { assemblyOf } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
@@ -55,7 +56,7 @@ function stateOf(project: Project, candidateId: string, seed: number): State {
     lossDb: nominalDb,
     rootSumSquareDb: rootSumSquare.lossDb,
     worstCaseDb: worstCorner.lossDb,
-    awaitsMode: project.facets.some(awaitsMode),
+    awaitsMode: modeHolders(project).some(({ holder }) => awaitsMode(holder)),
   }
   const assembly = assemblyOf(project, candidateId)
   if (!assembly.ok) return found

@@ -56,8 +56,11 @@ function nearCorners(compiled: CompiledCandidate, places: readonly number[], fou
   return kept
 }
 
-/** What the exact joints lose beyond the fitted ones at each corner, dB; 'pending' where one of them is not known yet. */
-function missedDb({ joins }: CompiledCandidate, corners: readonly Corner[]): readonly number[] | 'pending' {
+/** What the exact joints lose beyond the fitted ones at each vector of values, dB; 'pending' where one of them is not known yet. */
+export function missedDb(
+  { joins }: CompiledCandidate,
+  corners: readonly Pick<Corner, 'v'>[],
+): readonly number[] | 'pending' {
   const sums = corners.map(() => 0)
   let pending = false
   for (const { beyondFitDb } of joins) {

@@ -4,6 +4,7 @@ import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import type { ChainContext } from '../path/vector/models'
 import type { Reader } from '../path/vector/readers'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
@@ -40,14 +41,16 @@ const RANKING_WIDENING = 1.2
 
 /**
  * The assembly, or every reason why the candidate cannot be computed. Tolerances may be sampled `widening` times as wide
- * as they are entered; where a core has no mode there, the loss is NaN, and such an assembly does not pass.
+ * as they are entered; where a core has no mode there, the loss is NaN, and such an assembly does not pass. `sums` as for
+ * `compileCandidate`.
  */
 export function assemblyOf(
   project: Project,
   candidateId: string,
   widening = RANKING_WIDENING,
+  sums: ChainContext['sums'] = 'fitted',
 ): Result<Assembly> {
-  const result = compileCandidate(project, candidateId, { modes: 'tabled', widening })
+  const result = compileCandidate(project, candidateId, { modes: 'tabled', widening, sums })
   if (!result.ok) return result
   const compiled = result.value
   return success({
@@ -58,4 +61,12 @@ export function assemblyOf(
     limitDb: leadingLimitDb(project.requirements),
     percentile: leadingLoss(project.requirements).percentile / 100,
   })
+}
+
+/** The same with the real fields summed for every assembly, where a fit of them misses its target; itself where none does. */
+export function withDirectSums(assembly: Assembly, project: Project): Assembly {
+  const { candidate, joins } = assembly.compiled
+  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return assembly
+  const direct = assemblyOf(project, candidate.id, RANKING_WIDENING, 'direct')
+  return direct.ok ? direct.value : assembly
 }

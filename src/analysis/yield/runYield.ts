@@ -6,7 +6,7 @@ import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
-import { type Assembly, assemblyOf } from './assembly'
+import { type Assembly, assemblyOf, withDirectSums } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
 import { poseContact } from './poseContact'
@@ -135,7 +135,8 @@ export function runYield(project: Project, candidateId: string, options: WholeRu
   const plan = yieldPlan(project, candidateId, options)
   const result = assemblyOf(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
-  const assembly = result.value
+  const fitted = result.value
+  const assembly = withDirectSums(fitted, project)
   let tally = emptyTally()
   let first = 0
   for (const end of milestones(plan.samples)) {
@@ -147,6 +148,6 @@ export function runYield(project: Project, candidateId: string, options: WholeRu
   const ranking =
     rankingPoints === null
       ? { ranking: [], rankingYield: yieldOf(tally).yield }
-      : rankTolerances(assembly, plan.seed, rankingPoints)
+      : rankTolerances(fitted, plan.seed, rankingPoints)
   return finishYield(assembly, plan, tally, ranking)
 }

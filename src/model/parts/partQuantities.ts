@@ -1,10 +1,17 @@
-// The numbers of a part by the name of their field, as far as they are its own: not those of a cross-section, of films or of
+// The numbers of a part by the name of their field, as far as they are its own: not those of a cross-section, an end of a chip, films or
 // tabulated wavelengths, of which a part may have many.
 
 import type { Quantity } from '../quantity/quantity'
 import { fieldWords } from '../quantity/quantityWords'
 
-const APART: ReadonlySet<string> = new Set(['crossSection', 'overWavelength', 'modeShape', 'films'])
+const APART: ReadonlySet<string> = new Set([
+  'crossSection',
+  'inputEnd',
+  'outputEnd',
+  'overWavelength',
+  'modeShape',
+  'films',
+])
 
 interface NamedQuantity {
   readonly field: string

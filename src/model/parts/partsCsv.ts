@@ -26,14 +26,15 @@ type Row = Readonly<Record<Column, string>>
 type Tree = { [field: string]: unknown }
 
 /** No field of a part is nested deeper; what is deeper is not ours. */
-const DEEPEST = 6
+const DEEPEST = 7
 
 function isQuantity(value: object): value is Quantity {
   return 'value' in value && 'unit' in value && 'provenance' in value
 }
 
-/** The id has a column of its own; fields and index profiles are no matter for a table of numbers. */
-const LEFT_OUT: ReadonlySet<string> = new Set(['id', 'modeShape'])
+/** The id has a column of its own; fields and index profiles do not belong in a table of numbers, also not those of an end of a chip. */
+const isLeftOut = (prefix: string, field: string): boolean =>
+  field === 'modeShape' || (prefix === '' && field === 'id')
 
 function rowsOf(list: PartList, part: string, prefix: string, tree: object): readonly Row[] {
   return Object.entries(tree).flatMap(([field, value]): readonly Row[] => {
@@ -47,7 +48,7 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
       provenance: '',
       note: '',
     }
-    if (value === undefined || (prefix === '' && LEFT_OUT.has(field))) return []
+    if (value === undefined || isLeftOut(prefix, field)) return []
     if (typeof value !== 'object' || value === null)
       return [{ ...row, value: typeof value === 'string' ? neutral(value) : String(value) }]
     if (!isQuantity(value)) return rowsOf(list, part, `${row.field}.`, value)

@@ -106,6 +106,15 @@ export const mediumSchema = open({
 })
 export type MediumEntry = z.infer<typeof mediumSchema>
 
+/** One end of an SSC chip by more than its diameters: as a facet, it may have a cross-section and the mode that it makes. */
+const chipEndSchema = open({
+  crossSection: crossSectionSchema.optional(),
+  modeShape: facetShapeSchema.optional(),
+  /** Effective index of the mode at this end; that of the chip where absent. */
+  index: indexSourceSchema.optional(),
+})
+export type ChipEnd = z.infer<typeof chipEndSchema>
+
 export const converterSchema = z.discriminatedUnion('kind', [
   open({
     kind: z.literal('taper chip'),
@@ -116,6 +125,9 @@ export const converterSchema = z.discriminatedUnion('kind', [
     inputMfdY: quantity('mfd'),
     outputMfdX: quantity('mfd'),
     outputMfdY: quantity('mfd'),
+    /** Absent where the end is known by its diameters alone. */
+    inputEnd: chipEndSchema.optional(),
+    outputEnd: chipEndSchema.optional(),
     transmissionLoss: quantity('loss'),
     inputPitch: quantity('pitch'),
     outputPitch: quantity('pitch'),

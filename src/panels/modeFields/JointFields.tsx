@@ -91,9 +91,9 @@ export function JointFields({
   readonly joint: GaussianJoint
   readonly field: JointFieldView
 }) {
-  const { answer, message, progress } = useFieldJob('pictures', { spec: field.spec, joint })
+  const { answer, message, progress, busy } = useFieldJob('pictures', { spec: field.spec, joint })
   return (
-    <div aria-busy={progress !== null}>
+    <div aria-busy={busy}>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
       {answer !== null && (

@@ -59,6 +59,7 @@ export function OrderPage() {
       </div>
     )
   }
+  const waiting = request?.evaluation.awaitsFit === true
   const suppliers = whole === null ? [] : suppliersOf(whole)
   const chosenSupplier = suppliers.includes(supplier) ? supplier : ALL
   const asked: PaperRequest | null =
@@ -80,9 +81,12 @@ export function OrderPage() {
   const settings = (
     <section className="pane screen-only" aria-label="Order settings">
       <header className="order-head">
-        <button type="button" className="primary" onClick={() => window.print()}>
+        <button type="button" className="primary" disabled={waiting} onClick={() => window.print()}>
           Print or PDF
         </button>
+        <span role="status" className="quiet">
+          {waiting ? 'Computing real fields…' : ''}
+        </span>
       </header>
       <div className="pane-body">
         {shown !== LIST && shown !== 'process' && suppliers.length > 0 && (
@@ -119,7 +123,9 @@ export function OrderPage() {
             },
           ]}
         />
-        {shown !== LIST && asked !== null && <PaperFiles key={shown} kind={shown} request={asked} />}
+        {shown !== LIST && asked !== null && (
+          <PaperFiles key={shown} kind={shown} request={asked} waiting={waiting} />
+        )}
       </div>
     </section>
   )

@@ -5,7 +5,16 @@ import { PAPER_FORMATS, type PaperFormat } from '../../report/paperFormats'
 import { PAPER_FILE_NAMES, PAPER_TITLES, type PaperKind, type PaperRequest } from '../../report/papers'
 import { fileNameOf } from '../../store/files/projectFiles'
 
-export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readonly request: PaperRequest }) {
+export function PaperFiles({
+  kind,
+  request,
+  waiting,
+}: {
+  readonly kind: PaperKind
+  readonly request: PaperRequest
+  /** Whether numbers of the paper are about to change. */
+  readonly waiting: boolean
+}) {
   const [said, setSaid] = useState('')
   const save = async ({ ending, mediaType, render }: PaperFormat) => {
     setSaid('Exporting…')
@@ -23,6 +32,7 @@ export function PaperFiles({ kind, request }: { readonly kind: PaperKind; readon
           <button
             key={format.id}
             type="button"
+            disabled={waiting}
             onClick={() =>
               void save(format).then(setSaid, (error: unknown) =>
                 setSaid(`Export failed: ${error instanceof Error ? error.message : String(error)}`),

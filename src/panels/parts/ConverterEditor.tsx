@@ -1,16 +1,14 @@
-// A lensed fibre end, by its radius or by the spot of its data sheet, or a spot-size converter chip with its two ends.
+// A lensed fibre end, by its radius or by the spot of its data sheet; a spot-size converter chip has an editor of its own.
 
 import { quantityOf } from '../../model/quantity/quantity'
-import type { RuleName } from '../../model/quantity/quantityRules'
-import type { ConverterEntry, LensedTipEntry, TaperChipEntry } from '../../model/schema/parts'
+import type { ConverterEntry, LensedTipEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
-import { TextField } from '../../ui/fields/TextField'
 import { PartFrame } from './PartFrame'
+import { TaperChipEditor } from './TaperChipEditor'
 
 export function ConverterEditor({
   project,
@@ -23,48 +21,6 @@ export function ConverterEditor({
     <TaperChipEditor project={project} chip={converter} />
   ) : (
     <LensedTipEditor project={project} tip={converter} />
-  )
-}
-
-const CHIP_NUMBERS = [
-  ['inputMfdX', 'Input MFD x', 'mfd'],
-  ['inputMfdY', 'Input MFD y', 'mfd'],
-  ['outputMfdX', 'Output MFD x', 'mfd'],
-  ['outputMfdY', 'Output MFD y', 'mfd'],
-  ['transmissionLoss', 'Insertion loss', 'loss'],
-  ['inputPitch', 'Input pitch', 'pitch'],
-  ['outputPitch', 'Output pitch', 'pitch'],
-] as const satisfies readonly (readonly [keyof TaperChipEntry, string, RuleName])[]
-
-function TaperChipEditor({ project, chip }: { readonly project: Project; readonly chip: TaperChipEntry }) {
-  const find = (draft: Project): TaperChipEntry | undefined => {
-    const own = draft.converters.find((each) => each.id === chip.id)
-    return own?.kind === 'taper chip' ? own : undefined
-  }
-  return (
-    <PartFrame project={project} list="converters" kind="SSC chip" part={chip}>
-      {CHIP_NUMBERS.map(([field, label, rule]) => (
-        <QuantityField
-          key={field}
-          label={label}
-          quantity={chip[field]}
-          ruleName={rule}
-          find={(draft) => find(draft)?.[field]}
-        />
-      ))}
-      <IndexField label="Effective index of the mode" source={chip.index} find={find} />
-      <TextField
-        label="Holder"
-        text={chip.holder ?? ''}
-        emptyAllowed
-        onCommit={(text) =>
-          editProject((draft) => {
-            const own = find(draft)
-            if (own !== undefined) own.holder = text === '' ? undefined : text
-          })
-        }
-      />
-    </PartFrame>
   )
 }
 

@@ -13,11 +13,14 @@ export function Downloads({
   sheet,
   sheetNow,
   project,
+  waiting,
 }: {
   readonly sheet: Sheet
   /** The sheet of the project as it is at this moment. */
   readonly sheetNow: () => Sheet
   readonly project: Project
+  /** Whether numbers of the sheet are about to change. */
+  readonly waiting: boolean
 }) {
   const [said, setSaid] = useState('')
   const [figureId, setFigureId] = useState('')
@@ -40,7 +43,12 @@ export function Downloads({
       <h2>Files</h2>
       <div className="sheet-buttons">
         {FORMATS.map((format) => (
-          <button key={format.id} type="button" onClick={() => void tell(saveSheet(format))}>
+          <button
+            key={format.id}
+            type="button"
+            disabled={waiting}
+            onClick={() => void tell(saveSheet(format))}
+          >
             {format.label}
           </button>
         ))}
@@ -58,6 +66,7 @@ export function Downloads({
               <button
                 key={label}
                 type="button"
+                disabled={waiting}
                 onClick={() => void tell(save(figure, fileNameOf(project, '')))}
               >
                 {label}

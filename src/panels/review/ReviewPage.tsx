@@ -59,6 +59,13 @@ export function ReviewPage() {
   const arrays = useFreshRuns('array', shown)
   const evaluate = useEvaluations()
   const evaluated = useEvaluationsInTurn(shown, '').share === 1
+  // Nothing is printed or saved with numbers that the fields of real joints are about to change.
+  const waiting =
+    evaluated &&
+    shown.candidates.some(({ id }) => {
+      const result = evaluate(shown, id)
+      return result.ok && result.value.awaitsFit
+    })
   const withModes = useWithSolvedFields()
   const { evidence, busy } = useEvidence(shown.measurements)
   const { before } = compared
@@ -91,12 +98,18 @@ export function ReviewPage() {
   const tools = (
     <section className="pane screen-only" aria-label="Review settings">
       <header className="review-head">
-        <button type="button" className="primary" onClick={() => window.print()}>
+        <button type="button" className="primary" disabled={waiting} onClick={() => window.print()}>
           Print or PDF
         </button>
         <RunMissing sheet={sheet} current={current} />
         <span role="status" className="quiet">
-          {busy ? 'Evaluating measurements…' : !evaluated ? 'Evaluating…' : ''}
+          {busy
+            ? 'Evaluating measurements…'
+            : !evaluated
+              ? 'Evaluating…'
+              : waiting
+                ? 'Computing real fields…'
+                : ''}
         </span>
       </header>
       <div className="pane-body">
@@ -119,7 +132,9 @@ export function ReviewPage() {
               id: 'files',
               label: 'Files',
               view: () =>
-                sheet === null ? null : <Downloads sheet={sheet} sheetNow={now} project={withModes(shown)} />,
+                sheet === null ? null : (
+                  <Downloads sheet={sheet} sheetNow={now} project={withModes(shown)} waiting={waiting} />
+                ),
             },
           ]}
         />
@@ -140,7 +155,7 @@ export function ReviewPage() {
             <section
               className="sheet-preview"
               aria-label="As printed"
-              aria-busy={!current}
+              aria-busy={!current || waiting}
               data-outdated={!current}
               // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
               tabIndex={0}

@@ -1,37 +1,38 @@
-// What the measurements of a project say, computed off the page one after the other and remembered.
+// What the measurements of a project say, computed one after the other.
 
-import { useEffect, useMemo, useState } from 'react'
-import { runMeasureJob } from '../../jobs/measureClient'
+import { useMemo, useState } from 'react'
 import type { Measurement } from '../../model/schema/measurement'
 import { type Evidence, evidenceOf } from '../../report/evidence'
-
-const remembered = new WeakMap<Measurement, Evidence>()
+import { knownResult, measurementResult } from '../../ui/jobs/measurementResults'
+import { useJob } from '../../ui/jobs/useJob'
 
 /** The evidence known so far, in the project's order; `busy` while some is still to come. */
 export function useEvidence(measurements: readonly Measurement[]): {
   readonly evidence: readonly Evidence[]
   readonly busy: boolean
 } {
-  const [known, setKnown] = useState(0)
-  useEffect(() => {
-    const job = new AbortController()
-    const evaluateAll = async () => {
-      for (const measurement of measurements) {
-        if (remembered.has(measurement)) continue
-        const outcome = await runMeasureJob('evaluate', measurement, { signal: job.signal })
-        remembered.set(measurement, evidenceOf(measurement, outcome))
-        setKnown((count) => count + 1)
-      }
-    }
-    evaluateAll().catch((error: unknown) => {
-      if (!job.signal.aborted) throw error
-    })
-    return () => job.abort()
-  }, [measurements])
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what is remembered grows with the count
-  const evidence = useMemo(
-    () => measurements.flatMap((each) => remembered.get(each) ?? []),
-    [measurements, known],
+  const [parts, setParts] = useState(0)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is known grows with the parts
+  const partial = useMemo(
+    () =>
+      measurements.flatMap((each) => {
+        const known = knownResult(each)
+        return known === undefined ? [] : [evidenceOf(each, known)]
+      }),
+    [measurements, parts],
   )
+  const { answer, isCurrent } = useJob<readonly Evidence[]>({
+    key: measurements,
+    known: partial.length === measurements.length ? partial : undefined,
+    work: async (signal) => {
+      const all: Evidence[] = []
+      for (const measurement of measurements) {
+        all.push(evidenceOf(measurement, await measurementResult(measurement, signal)))
+        setParts((count) => count + 1)
+      }
+      return all
+    },
+  })
+  const evidence = isCurrent && answer !== null ? answer : partial
   return { evidence, busy: evidence.length < measurements.length }
 }

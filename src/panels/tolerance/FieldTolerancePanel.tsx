@@ -42,7 +42,7 @@ export function FieldTolerancePanel({
   const { joint } = view
   const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
   const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
-  const { answer, message, progress } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
+  const { answer, message, progress, busy } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
 
   const figures = useMemo(() => {
     // While an answer is of other axes, its figures would have the wrong titles.
@@ -67,7 +67,7 @@ export function FieldTolerancePanel({
 
   const place = { designId, elementId: view.elementId, joint }
   return (
-    <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={progress !== null}>
+    <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={busy}>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
       {answer !== null && (

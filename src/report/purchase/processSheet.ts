@@ -14,6 +14,7 @@ import { requirementText } from '../characteristics/characteristic'
 import { type Block, type Cell, list, type Section, type TableRow, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import { pointingsOf } from '../pointings'
+import { provisionalLabel } from '../provisional'
 import { excessAtLimits } from './excessAtLimits'
 import { lossLimitText } from './lossLimits'
 import { sequenceSection } from './sequenceSection'
@@ -234,14 +235,22 @@ export function processSections(
         ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
         [
           ['Nominal', lossCell(evaluation.nominalDb), 'expected with all quantities at their set values'],
-          ['RSS', lossCell(evaluation.rootSumSquare.lossDb), 'single excess losses added in quadrature'],
-          ['Worst case', lossCell(evaluation.worstCorner.lossDb), 'all quantities at their limits'],
+          [
+            provisionalLabel('RSS', evaluation),
+            lossCell(evaluation.rootSumSquare.lossDb),
+            'single excess losses added in quadrature',
+          ],
+          [
+            provisionalLabel('Worst case', evaluation),
+            lossCell(evaluation.worstCorner.lossDb),
+            'all quantities at their limits',
+          ],
         ],
       ),
       list([
         ...lossLimitText(project),
         `Test at ${valueText(wavelength)}; repeat at ${valueText(temperatureMin)} and ${valueText(temperatureMax)} as agreed.`,
-        `A loss above the worst case (${fixedText(evaluation.worstCorner.lossDb, 2)} dB) cannot occur with all quantities within their limits: find the cause before the next assembly is bonded.`,
+        `A loss above the worst case (${provisionalLabel(`${fixedText(evaluation.worstCorner.lossDb, 2)} dB`, evaluation)}) cannot occur with all quantities within their limits: find the cause before the next assembly is bonded.`,
       ]),
       table(
         'Record of one assembly',

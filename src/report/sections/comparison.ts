@@ -3,17 +3,10 @@
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { musts } from '../../analysis/verdicts/verdictGroups'
+import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
-import {
-  type Block,
-  type Cell,
-  columnTitle,
-  type TableBlock,
-  type TableRow,
-  table,
-  text,
-} from '../document/blocks'
+import { type Block, type Cell, type TableBlock, type TableRow, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
@@ -33,8 +26,9 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
 }
 
 /** A requirement that is not met says what was found, too. */
-function cellOf({ value, text, verdict }: ComparedCell): Cell {
+function cellOf({ value, text, verdict, provisional }: ComparedCell): Cell {
   if (verdict?.status === 'not met' && verdict.value !== undefined) return `${text} (${verdict.value})`
+  if (provisional === true) return `${text}, provisional`
   return value === null ? text : { value, text: withMinus(text) }
 }
 

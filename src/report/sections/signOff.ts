@@ -1,7 +1,8 @@
 // Who signs, as roles: the sheet names nobody. Left out where the first page has a line for everybody.
 
 import { REVIEW_DEFAULTS } from '../../model/words/review'
-import { table } from '../document/blocks'
+import { table, text } from '../document/blocks'
+import { provisionalText } from '../provisional'
 import type { SectionSpec } from '../section'
 import { signsOnSummary } from './summary'
 
@@ -11,6 +12,8 @@ export const signOffSection: SectionSpec = {
   build: (context) => {
     const roles = context.project.review?.roles ?? REVIEW_DEFAULTS.roles
     if (signsOnSummary(context, roles.length)) return []
+    const provisional = provisionalText(context.candidates)
+    if (provisional !== '') return [text(provisional)]
     return [
       table(
         'Reviewed by',

@@ -13,6 +13,7 @@ import { plainText } from '../../numerics/numberText'
 import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
+import { provisionalText } from '../provisional'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import { foldedSteps } from '../summary/foldedSteps'
@@ -37,8 +38,8 @@ const ROOM_PX = {
   reason: 1800,
   half: 300,
   risk: 590,
-  requirement: 195,
-  basis: 288,
+  requirement: 183,
+  basis: 275,
   name: 190,
   alternative: 352,
   role: 100,
@@ -194,9 +195,15 @@ function build(context: SheetContext): readonly Block[] {
       heightPx: waterfallHeightPx(steps.length),
     },
   )
-  const signed = context.project.review?.left?.includes('sign-off') !== true
+  const provisional = provisionalText(context.candidates)
+  const signed = provisional === '' && context.project.review?.left?.includes('sign-off') !== true
   return [
-    group('decision', title(headline(summary.decision)), ...grounds(summary.decision)),
+    group(
+      'decision',
+      title(headline(summary.decision)),
+      ...(provisional === '' ? [] : [text(begun(provisional, 'reason'))]),
+      ...grounds(summary.decision),
+    ),
     ...path(context),
     verdictTable(summary),
     group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),

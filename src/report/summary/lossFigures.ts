@@ -7,6 +7,7 @@ import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
 import { throughputCell } from '../document/cells'
+import { provisionalLabel } from '../provisional'
 
 export interface LossFigure {
   readonly id: string
@@ -50,6 +51,7 @@ function percentiles(project: Project, { yield: run }: SheetCandidate): readonly
 /** Nominal, RSS, percentiles, worst case, and the worst temperature where a mount is defined. */
 export function lossFigures(project: Project, candidate: SheetCandidate): readonly LossFigure[] {
   const { nominalDb, rootSumSquare, worstCorner, temperature } = candidate.evaluation
+  const moving = (label: string) => provisionalLabel(label, candidate.evaluation)
   const figure = (id: string, label: string, lossDb: number, basis: string): LossFigure => ({
     id,
     label,
@@ -59,15 +61,15 @@ export function lossFigures(project: Project, candidate: SheetCandidate): readon
   })
   return [
     figure('nominal', 'Nominal', nominalDb, `${throughputCell(nominalDb).text} % transmitted`),
-    figure('rss', 'RSS', rootSumSquare.lossDb, 'independent tolerances'),
+    figure('rss', moving('RSS'), rootSumSquare.lossDb, 'independent tolerances'),
     ...percentiles(project, candidate),
-    figure('worst', 'Worst case', worstCorner.lossDb, 'tolerances at their limits'),
+    figure('worst', moving('Worst case'), worstCorner.lossDb, 'tolerances at their limits'),
     ...(temperature === null
       ? []
       : [
           figure(
             'temperature',
-            'Nominal, worst temperature',
+            moving('Nominal, worst temperature'),
             temperature.worstDb,
             `at ${fixedText(temperature.worstC, 0)} °C`,
           ),

@@ -1,10 +1,12 @@
 // The first page: the summary of the review (summary/summary.ts), with the totals of all designs live and the loss budget as bars.
 
 import { statusText } from '../../analysis/results/verdict'
+import type { SheetCandidate } from '../candidates'
+import { provisionalLabel, provisionalText } from '../provisional'
 import type { Sheet } from '../sheet'
 import type { Summary } from '../summary/summary'
 import type { LiveBudget } from './budgetPage'
-import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
+import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 
 const WIDTHS = [38, 14, 14, 14, 14, 30] as const
 const LAST = WIDTHS.length - 1
@@ -76,7 +78,11 @@ function lossRows(rows: Rows, { losses, yields, limitDb }: Summary): void {
   rows.at += 1
 }
 
-function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
+function designRows(
+  rows: Rows,
+  budgets: readonly PlacedBudget[],
+  candidates: readonly SheetCandidate[],
+): void {
   const { writer } = rows
   for (const [i, head] of [
     'Designs, live',
@@ -93,12 +99,9 @@ function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
     writer.text(rows.at, 0, budget.title)
     for (const [column, total] of [nominal, rss, worst, efficiency].entries())
       writer.formula(rows.at, 1 + column, total)
-    writer.text(
-      rows.at,
-      LAST,
-      budget.carried === 0 ? `Budget ${at + 1}` : `Budget ${at + 1}, partly fixed values`,
-      'unit',
-    )
+    const page = budget.carried === 0 ? `Budget ${at + 1}` : `Budget ${at + 1}, partly fixed values`
+    const evaluation = candidates[at]?.evaluation
+    writer.text(rows.at, LAST, evaluation === undefined ? page : provisionalLabel(page, evaluation), 'unit')
     rows.at += 1
   }
   rows.at += 1
@@ -107,7 +110,7 @@ function designRows(rows: Rows, budgets: readonly PlacedBudget[]): void {
 export function frontPage(
   { head, summary, candidates, refused }: Sheet,
   budgets: readonly PlacedBudget[],
-): Page {
+): WorkbookPage {
   const writer = pageWriter('Summary')
   const rows: Rows = { writer, spans: [], at: 0 }
   line(rows, head.title, 'title')
@@ -116,11 +119,13 @@ export function frontPage(
   if (summary === null) line(rows, refused.length === 0 ? 'No design yet.' : 'No design can be evaluated.')
   else {
     line(rows, decisionText(summary))
+    const provisional = provisionalText(candidates)
+    if (provisional !== '') line(rows, provisional, 'total')
     rows.at += 1
     verdictRows(rows, summary)
     lossRows(rows, summary)
   }
-  designRows(rows, budgets)
+  designRows(rows, budgets, candidates)
   if (summary !== null && summary.risks.length > 0) {
     line(rows, 'Main risks', 'title')
     for (const { text } of summary.risks) line(rows, text)

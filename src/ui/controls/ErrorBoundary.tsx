@@ -2,14 +2,49 @@
 
 import { Component, type ReactNode } from 'react'
 import { commandOf, keyText } from '../../store/commands'
+import { refuse } from '../../store/refusals'
 import { useWorkbench } from '../../store/workbench'
 
-const keysOf = (id: Parameters<typeof commandOf>[0]) => commandOf(id).keys.map(keyText).join(', ')
+const WAYS_ON = ['undo', 'save'].map(commandOf)
+
+/** What has failed, that nothing is lost, and the two commands that help: a page of its own, or a row in place of a part of the frame. */
+function Failed({
+  part,
+  message,
+  asPage,
+}: {
+  readonly part: string
+  readonly message: string
+  readonly asPage: boolean
+}) {
+  const Title = asPage ? 'h1' : 'strong'
+  return (
+    <div className={asPage ? 'page failed-page' : 'failed-row'} role="alert">
+      <Title>{part} has stopped working</Title>
+      <p>
+        Your project is intact. Undo the last change, save the project{asPage && ', or open another page'}.
+      </p>
+      <div className="failed-actions">
+        {WAYS_ON.map(({ id, label, keys, run }) => (
+          <button
+            key={id}
+            type="button"
+            title={`${label} (${keys.map(keyText).join(', ')})`}
+            onClick={() => void run().then(refuse)}
+          >
+            {label}
+          </button>
+        ))}
+      </div>
+      <p className="quiet">Software fault: {message}</p>
+    </div>
+  )
+}
 
 interface Props {
   /** A change of this tries the screen again, as after an undo. */
   readonly resetKey: unknown
-  readonly part: string
+  readonly part: string | undefined
   readonly children: ReactNode
 }
 
@@ -33,26 +68,18 @@ class Caught extends Component<Props, State> {
 
   override render(): ReactNode {
     const { part, children } = this.props
-    if (this.state.message === null) return children
-    return (
-      <div className="page" role="alert">
-        <h1>{part} has stopped working</h1>
-        <p>{this.state.message}</p>
-        <p>
-          Your project is intact. Undo the last change ({keysOf('undo')}), save the project ({keysOf('save')}
-          ), or open another page. This is a software fault.
-        </p>
-      </div>
-    )
+    const { message } = this.state
+    if (message === null) return children
+    return <Failed part={part ?? 'This page'} message={message} asPage={part === undefined} />
   }
 }
 
 /** Shows what is in it until that fails; a change of the project tries again. An edit alone does not render the content anew. */
 export function ErrorBoundary({
-  part = 'This page',
+  part,
   children,
 }: {
-  /** What has failed, as the first words of a sentence. */
+  /** The part of the frame that it holds, as the first words of a sentence; without one it holds a page. */
   readonly part?: string
   readonly children: ReactNode
 }) {

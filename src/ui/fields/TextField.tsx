@@ -31,14 +31,19 @@ export function TextField({
   const id = useId()
   const [typed, setTyped] = useState(text)
   const [complaint, setComplaint] = useState('')
+  const [commits, setCommits] = useState(0)
+  // What is accepted is shown as the project has it, also where that has not changed: "5.0" becomes 5.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a commit is a reason to read the text again
   useEffect(() => {
     setTyped(text)
     setComplaint('')
-  }, [text])
+  }, [text, commits])
   const commit = () => {
     const trimmed = typed.trim()
-    if (trimmed === '' && !emptyAllowed) setTyped(text)
-    else if (trimmed !== text) setComplaint(onCommit(trimmed) ?? '')
+    const isLeft = trimmed === text || (trimmed === '' && !emptyAllowed)
+    const refused = (isLeft ? null : onCommit(trimmed)) ?? ''
+    setComplaint(refused)
+    if (refused === '') setCommits((count) => count + 1)
   }
   return (
     <div className={title ? 'field text-field title-field' : numeric ? 'field' : 'field text-field'}>

@@ -1,9 +1,9 @@
 // How far a search over a design is, once it takes long enough to be noticed, with the one button that gives it up or begins it again.
 
 import { Progress } from './Progress'
-import type { SearchState } from './useDesignJob'
+import type { JobState } from './useJob'
 
-export function SearchLine({ label, search }: { readonly label: string; readonly search: SearchState }) {
+export function SearchLine({ label, search }: { readonly label: string; readonly search: JobState }) {
   const { progress, message, cancel, again } = search
   if (progress === null && message === '') return null
   return (

@@ -2,7 +2,9 @@
 // screens is asserted along this walk, and the pictures of the guide are taken on it.
 
 import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
 import { drop, textFile } from './drop'
+import { INDEX_MAP_ROWS } from './indexMap'
 import { OVERLAYS } from './overlays'
 import { partRow, showFacetView, showPart } from './parts'
 import { goTo, newEmpty, openTab, selectDesign, showView } from './screen'
@@ -235,6 +237,62 @@ const PAGES: readonly ScreenState[] = [
       await taper.getByRole('button', { name: 'Add taper length' }).click()
       await taper.getByRole('button', { name: 'Solve along the taper' }).click()
       await taper.getByRole('button', { name: 'Apply taper loss' }).waitFor({ timeout: 60_000 })
+    },
+  },
+  {
+    name: 'an index map without a table',
+    show: async (page) => {
+      await page.getByRole('tab', { name: 'Waveguide cross-section', exact: true }).click()
+      await page.getByLabel('Index profile', { exact: true }).first().selectOption('index map')
+      await page.getByRole('button', { name: /^Open index map/ }).waitFor()
+    },
+  },
+  {
+    name: 'an index map',
+    picture: 'index-map',
+    show: async (page) => {
+      const chooser = page.waitForEvent('filechooser')
+      await page.getByRole('button', { name: /^Open index map/ }).click()
+      await (await chooser).setFiles({
+        name: 'map.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.from(INDEX_MAP_ROWS.join('\n')),
+      })
+      await page.getByText(/through its peak: 1\.49/).waitFor()
+      await drawn(page)
+    },
+    // The choice and the table, so that what follows is the demo as it was.
+    leave: async (page) => {
+      for (let undone = 0; undone < 2; undone++) await page.keyboard.press('Control+z')
+      await page.getByLabel('Sidewall angle (90° = vertical)').first().waitFor()
+    },
+  },
+  {
+    name: 'an end of an SSC chip without a cross-section',
+    show: async (page) => {
+      await showPart(page, 'SSC chip, 10 to 3.3 µm')
+      await page.getByRole('tab', { name: 'Waveguide cross-section', exact: true }).click()
+      await page.getByRole('button', { name: 'Define cross-section' }).waitFor()
+    },
+  },
+  {
+    name: 'an end of an SSC chip',
+    picture: 'chip-end',
+    show: async (page) => {
+      await page.getByRole('button', { name: 'Define cross-section' }).click()
+      await page.getByLabel('Index-step width, 1/e full', { exact: true }).waitFor()
+      await drawn(page)
+    },
+  },
+  {
+    name: 'an SSC chip with an end by fields',
+    show: async (page) => {
+      await page.getByRole('tab', { name: 'SSC chip', exact: true }).click()
+      await page.getByLabel('Mode shape, input end').waitFor()
+    },
+    leave: async (page) => {
+      await page.keyboard.press('Control+z')
+      await expect.poll(() => page.getByLabel('Mode shape, input end').inputValue()).toBe('gaussian')
     },
   },
   {

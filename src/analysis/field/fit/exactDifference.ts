@@ -31,12 +31,13 @@ function extremePoses(nominal: GaussianJoint, { from, to }: JointRegion): readon
 
 /**
  * The evaluator. The transforms are kept while sizes, tilts and roll stay as they are, so ask for gaps and offsets in the inner
- * loop. Throws InputError where no grid holds the joint.
+ * loop. The coarsest grid is used whose changes are within `coarseDb`. Throws InputError where no grid holds the joint.
  */
 export function exactDifference(
   spec: FieldJointSpec,
   nominal: GaussianJoint,
   region: JointRegion,
+  coarseDb = COARSE_DB,
 ): { readonly of: ExactDifference; readonly grid: FieldGrid; readonly by: number } {
   const nominalPair = fieldPairOf(spec)
   const widest = fieldPairOf(scaledSpec(spec, region.to))
@@ -68,7 +69,7 @@ export function exactDifference(
   for (const by of [8, 4, 2]) {
     if (Math.min(grid.nx, grid.ny) / by < LEAST_POINTS) continue
     const quick = on(by)
-    if (changes(quick).every((value, i) => Math.abs(value - (wanted[i] ?? 0)) < COARSE_DB)) {
+    if (changes(quick).every((value, i) => Math.abs(value - (wanted[i] ?? 0)) < coarseDb)) {
       return { of: quick, grid, by }
     }
   }

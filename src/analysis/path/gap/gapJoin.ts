@@ -179,6 +179,7 @@ export function gapJoin(
     nominal,
     nominalJoint,
     (joint) => reachedRegion(context, gap, nominal, joint, path),
+    context.sums,
   )
   const beside: Beside = correction?.differenceDb ?? (() => 0)
   const coordinates = (v: Values): readonly number[] => {
@@ -215,6 +216,7 @@ export function gapJoin(
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],
     }),
+    ...(correction?.fitMissesDb !== undefined && { fitMissesDb: correction.fitMissesDb }),
     ...(gap.contact && { contact: gap.contact }),
     ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
     ...((awaitsOptimum || correction?.awaitsFit) && { awaitsFit: () => true }),

@@ -5,12 +5,12 @@ import { followingRatio } from '../../../model/parts/oneWidth'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import { facetShape } from '../../field/portShape'
-import type { ValidityNote } from '../../results/evaluation'
 import { indexReader } from '../vector/indexReader'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
 import { modeShape } from '../vector/modeShape'
 import { flatPort } from '../vector/ports'
 import type { Reader } from '../vector/readers'
+import { shapeNotes } from './shapeNotes'
 
 /** The reader for TE, and for the vector that says TM a constant of its own. */
 function orTm(context: ChainContext, te: Reader, tm: number | undefined): Reader {
@@ -82,21 +82,6 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
       ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
       ...line('substrateLeakage', 'substrate', 'Leakage into the substrate'),
     ],
-    notes: shapeNotes(facet, shape !== null, elementId),
+    notes: shapeNotes(facet.name, facet, shape !== null, elementId),
   }
-}
-
-/** Why the facet cannot have the mode it is said to have. */
-function shapeNotes(facet: FacetEntry, isKnown: boolean, elementId: string): readonly ValidityNote[] {
-  if (facet.modeShape?.kind !== 'cross-section' || isKnown) return []
-  const why =
-    facet.crossSection === undefined
-      ? 'it has no cross-section yet'
-      : 'its cross-section is not solved yet; open "Mode fields" to solve it'
-  return [
-    {
-      elementId,
-      message: `${facet.name}: a Gaussian is used instead of the mode of the cross-section, because ${why}.`,
-    },
-  ]
 }

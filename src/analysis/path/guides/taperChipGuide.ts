@@ -1,9 +1,28 @@
-// A taper chip: a guide whose mode differs at its two ends, and which may also change the pitch.
+// A taper chip: a guide whose mode differs at its two ends, and which may also change the pitch. An end may have the mode of its
+// cross-section instead of a Gaussian.
 
 import type { Path } from '../../../model/issue'
+import { type ChipSide, END_FIELDS, endName } from '../../../model/parts/chipEnds'
+import type { TaperChipEntry } from '../../../model/schema/parts'
+import { facetShape } from '../../field/portShape'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext, GuideModel } from '../vector/models'
+import type { ChainContext, GuideModel, PortReaders } from '../vector/models'
 import { flatPort } from '../vector/ports'
+import { shapeNotes } from './shapeNotes'
+
+function endPort(context: ChainContext, chip: TaperChipEntry, side: ChipSide, path: Path): PortReaders {
+  const { quantity } = context.readers
+  const { end, mfdX, mfdY } = END_FIELDS[side]
+  const own = chip[end]
+  const mfd = (field: typeof mfdX | typeof mfdY, axis: string) =>
+    quantity(chip[field], 'mfd', `${side} MFD ${axis} of ${chip.name}`, [...path, field])
+  const index =
+    own?.index === undefined
+      ? indexReader(context, chip.index, `index of ${chip.name}`, [...path, 'index'])
+      : indexReader(context, own.index, `index of ${endName(chip, side)}`, [...path, end, 'index'])
+  const shape = own === undefined ? null : facetShape(own, context.wavelengthUm)
+  return { ...flatPort(mfd(mfdX, 'x'), mfd(mfdY, 'y'), index), ...(shape && { shape }) }
+}
 
 export function taperChipGuide(context: ChainContext, converterId: string, elementId: string): GuideModel {
   const at = context.project.converters.findIndex((each) => each.id === converterId)
@@ -11,12 +30,12 @@ export function taperChipGuide(context: ChainContext, converterId: string, eleme
   if (chip?.kind !== 'taper chip') throw new Error(`no taper chip ${converterId}`)
   const path: Path = ['converters', at]
   const { quantity } = context.readers
-  const mfd = (field: 'inputMfdX' | 'inputMfdY' | 'outputMfdX' | 'outputMfdY', side: string) =>
-    quantity(chip[field], 'mfd', `${side} of ${chip.name}`, [...path, field])
-  const index = indexReader(context, chip.index, `index of ${chip.name}`, [...path, 'index'])
+  const [entry, exit] = [endPort(context, chip, 'input', path), endPort(context, chip, 'output', path)]
+  const notesOf = (side: ChipSide, port: PortReaders) =>
+    shapeNotes(endName(chip, side), chip[END_FIELDS[side].end] ?? {}, port.shape !== undefined, elementId)
   return {
-    entry: flatPort(mfd('inputMfdX', 'input MFD x'), mfd('inputMfdY', 'input MFD y'), index),
-    exit: flatPort(mfd('outputMfdX', 'output MFD x'), mfd('outputMfdY', 'output MFD y'), index),
+    entry,
+    exit,
     lines: [
       {
         id: `${elementId}/transmission`,
@@ -30,6 +49,6 @@ export function taperChipGuide(context: ChainContext, converterId: string, eleme
         ]),
       },
     ],
-    notes: [],
+    notes: [...notesOf('input', entry), ...notesOf('output', exit)],
   }
 }

@@ -30,6 +30,8 @@ export interface RelayGeometry {
   readonly frontGapUm: number
   readonly stretchUm: number
   readonly backGapUm: number
+  /** Where lens 2 or its holder touches the chip: it comes no nearer, whatever moves it. */
+  readonly leastBackUm: number
   /** Length and index of the device in the stretch; 0 and 1 without one. */
   readonly deviceLengthUm: number
   readonly deviceIndex: number
@@ -41,11 +43,13 @@ export interface RelayGeometry {
 export const effectiveStretchUm = (g: RelayGeometry, stretchUm: number): number =>
   Math.max(0, stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
 
-// Distances with the lenses where they are; those that a tolerance pushes below 0 count as contact.
+// Distances with the lenses where they are; what would pass contact stops there.
+const lens2ZUm = (g: RelayGeometry): number =>
+  Math.min(g.lens2.offsetZUm, Math.max(0, g.backGapUm - g.leastBackUm))
 export const frontGapOf = (g: RelayGeometry): number => Math.max(0, g.frontGapUm + g.lens1.offsetZUm)
 export const stretchOf = (g: RelayGeometry): number =>
-  Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm)
-export const backGapOf = (g: RelayGeometry): number => Math.max(0, g.backGapUm - g.lens2.offsetZUm)
+  Math.max(0, g.stretchUm - g.lens1.offsetZUm + lens2ZUm(g))
+export const backGapOf = (g: RelayGeometry): number => Math.max(0, g.backGapUm - lens2ZUm(g))
 
 export const spacings = (g: RelayGeometry) => ({
   frontGapUm: frontGapOf(g),
@@ -87,6 +91,7 @@ export const newRelayRecord = (): RelayRecord => ({
   frontGapUm: 0.5,
   stretchUm: 0.5,
   backGapUm: 0.5,
+  leastBackUm: 0.5,
   deviceLengthUm: 0.5,
   deviceIndex: 1.5,
   lens1: newLens(),

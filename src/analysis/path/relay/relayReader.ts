@@ -170,6 +170,7 @@ export function relayReader(
     g.frontGapUm = frontGap(v) - offsetZ(v)
     g.stretchUm = stretch(v)
     g.backGapUm = backGap(v)
+    g.leastBackUm = leastBackUm
     g.deviceLengthUm = device === null ? 0 : device.lengthUm(v)
     g.deviceIndex = device === null ? 1 : device.index(v)
     fillLens(g.lens1, lens1, place1, v)

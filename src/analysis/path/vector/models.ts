@@ -5,6 +5,7 @@ import type { Quantity } from '../../../model/quantity/quantity'
 import type { Project } from '../../../model/schema/project'
 import type { RelayMember } from '../../../model/words/candidate'
 import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
+import type { RelayFields } from '../../field/fit/relayAxes'
 import type { PortShape } from '../../field/portShape'
 import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
@@ -41,6 +42,8 @@ export interface ChainContext {
   readonly readers: ReaderTable
   /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many samples. */
   readonly modes: 'solved' | 'tabled'
+  /** How a joint by fields is moved whose fit misses its target: by that fit, or summed anew at every pose, which is slow. */
+  readonly sums: 'fitted' | 'direct'
   /** How much wider than entered the tolerances may be sampled; at least 1. */
   readonly widening: number
   /** Whether a gap aligns itself; an array aligns all its channels at once instead. */
@@ -121,10 +124,14 @@ export interface JoinModel {
    * Absent where `lossDb` is exact.
    */
   readonly beyondFitDb?: (at: readonly Values[]) => readonly number[] | 'pending'
+  /** How far that fit is off where it misses its target, dB. */
+  readonly fitMissesDb?: number
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */
   readonly lensPictures?: (values: Values) => LensPictures | null
+  /** The real lenses at the nominal values; null where no ray gets through, absent where no lens is known by its faces. */
+  readonly relayFields?: () => RelayFields | null
   /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */
   readonly contact?: Contact
   /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */

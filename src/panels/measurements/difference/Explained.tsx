@@ -1,6 +1,6 @@
 // The verdict on a measured loss, each cause with its interval, and both curves.
 
-import { useEffect, useMemo, useState } from 'react'
+import { useMemo } from 'react'
 import { pointsAndLinesFigure } from '../../../figures/measure/scans'
 import { runMeasureJob } from '../../../jobs/measureClient'
 import type { MeasureOutput } from '../../../jobs/measureJobs'
@@ -8,6 +8,7 @@ import type { MeasuredLossCurve } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
 import { fixedText } from '../../../numerics/numberText'
 import { FigureView } from '../../../ui/figures/FigureView'
+import { useJob } from '../../../ui/jobs/useJob'
 import { degrees } from '../measurementText'
 
 type Output = MeasureOutput<'explain'>
@@ -28,34 +29,22 @@ function useExplanation(
   shapeOnly: boolean,
   withoutShift: boolean,
 ): Output | null {
-  const [output, setOutput] = useState<Output | null>(null)
   const points = JSON.stringify(curve)
-  useEffect(() => {
-    const job = new AbortController()
-    const { positionUm, lossDb, standardDb } = JSON.parse(points) as MeasuredLossCurve
-    const input = {
-      // The readings are by far the most of a project, and what is measured now has not drifted yet.
-      project: { ...project, measurements: [] },
-      candidateId,
-      axis,
-      positionsUm: positionUm,
-      measuredDb: lossDb,
-      standardDb,
-      shapeOnly,
-      without: withoutShift ? [`offset ${axis}`] : [],
-    }
-    runMeasureJob('explain', input, { signal: job.signal }).then(
-      (found) => {
-        if (!job.signal.aborted) setOutput(found)
-      },
-      (error: unknown) => {
-        if (job.signal.aborted) return
-        setOutput({ ok: false, message: error instanceof Error ? error.message : String(error) })
-      },
-    )
-    return () => job.abort()
-  }, [project, candidateId, points, axis, shapeOnly, withoutShift])
-  return output
+  // The readings are by far the most of a project, and what is measured now has not drifted yet.
+  const bare = useMemo(() => ({ ...project, measurements: [] }), [project])
+  const options = `${candidateId} ${points} ${axis} ${shapeOnly} ${withoutShift}`
+  // biome-ignore lint/correctness/useExhaustiveDependencies: one key for each project and set of options
+  const key = useMemo(() => ({}), [bare, options])
+  const { answer, message } = useJob<Output>({
+    key,
+    work: (signal) => {
+      const { positionUm, lossDb, standardDb } = curve
+      const without = withoutShift ? [`offset ${axis}`] : []
+      const measured = { axis, positionsUm: positionUm, measuredDb: lossDb, standardDb, shapeOnly, without }
+      return runMeasureJob('explain', { project: bare, candidateId, ...measured }, { signal })
+    },
+  })
+  return message === '' ? answer : { ok: false, message }
 }
 
 /** The verdict in screen units; the core's sentence where it names no single cause. */

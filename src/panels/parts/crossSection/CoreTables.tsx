@@ -2,12 +2,14 @@
 
 import { useMemo } from 'react'
 import { coreProfiles } from '../../../analysis/crossSection/coreProfile'
+import { mapHostWarning } from '../../../analysis/crossSection/mapHost'
 import { coreProfileFigure } from '../../../figures/field/coreProfile'
 import type { CoreEntry, CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { Project } from '../../../model/schema/project'
 import { InputError } from '../../../numerics/inputError'
 import { rounded } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
+import { Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { IndexMapField } from './IndexMapField'
 import { PairsField } from './PairsField'
@@ -37,16 +39,27 @@ function ProfilePicture({
   readonly core: CoreEntry
   readonly wavelengthUm: number
 }) {
-  const figure = useMemo(() => {
+  const found = useMemo(() => {
     try {
       const profiles = coreProfiles(section, core.id, wavelengthUm)
-      return profiles && coreProfileFigure(`profile-${core.id}`, core.name, profiles)
+      return (
+        profiles && {
+          figure: coreProfileFigure(`profile-${core.id}`, core.name, profiles),
+          warning: mapHostWarning(core, profiles, wavelengthUm),
+        }
+      )
     } catch (error) {
       if (error instanceof InputError) return null
       throw error
     }
   }, [section, core, wavelengthUm])
-  return figure && <FigureView figure={figure} heightPx={FIGURE_PX} />
+  if (found === null) return null
+  return (
+    <>
+      {found.warning !== null && <Warnings messages={[found.warning]} />}
+      <FigureView figure={found.figure} heightPx={FIGURE_PX} />
+    </>
+  )
 }
 
 export function CoreTables({

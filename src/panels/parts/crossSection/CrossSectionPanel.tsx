@@ -1,6 +1,5 @@
-// The cross-section of a facet's waveguide in four views: its geometry, its solved mode, a sweep, and the taper behind it.
+// The cross-section of the waveguide at a facet or an end of a chip in four views: its geometry, its solved mode, a sweep, and, of a facet, the taper behind it.
 
-import { newCrossSection } from '../../../model/parts/newCrossSection'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
@@ -13,6 +12,7 @@ import { ModeView } from './ModeView'
 import { SectionDrawing } from './SectionDrawing'
 import { SectionFields } from './SectionFields'
 import { SweepPanel } from './SweepPanel'
+import type { SectionOwner } from './sectionOwner'
 import { TaperPanel } from './TaperPanel'
 import './crossSection.css'
 
@@ -24,7 +24,7 @@ const GRIDS = [
 const USUAL_GRID = GRIDS[1]
 const NO_FIBRE = ''
 
-export type SectionView = 'cross-section' | 'mode' | 'sweep' | 'taper'
+export type SectionTab = 'cross-section' | 'mode' | 'sweep' | 'taper'
 
 /** What the mode is solved for, beside the cross-section itself. */
 export interface SolveChoice {
@@ -34,33 +34,28 @@ export interface SolveChoice {
 
 export function CrossSectionPanel({
   project,
-  facet,
+  owner,
+  facet = null,
   view,
   choice,
   onChoice,
   onDefined,
 }: {
   readonly project: Project
-  readonly facet: FacetEntry
-  readonly view: SectionView
+  readonly owner: SectionOwner
+  /** The owner where it is one: it alone has a taper. */
+  readonly facet?: FacetEntry | null
+  readonly view: SectionTab
   readonly choice: SolveChoice
   readonly onChoice: (choice: SolveChoice) => void
   readonly onDefined: () => void
 }) {
-  const run = useModeRun('solve', facet.id)
-  const section = facet.crossSection
-  const findFacet = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
+  const run = useModeRun('solve', owner.id)
+  const section = owner.crossSection
+  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
   if (section === undefined) {
     const define = () => {
-      editProject((draft) => {
-        const own = findFacet(draft)
-        if (own === undefined) return
-        const width = own.tipWidth ?? own.guideWidth
-        own.crossSection = newCrossSection(
-          coreValue(width, 'guideSize'),
-          coreValue(own.guideHeight, 'guideSize'),
-        )
-      })
+      editProject((draft) => owner.setSection(draft, owner.firstSection(wavelengthUm)))
       onDefined()
     }
     return (
@@ -72,7 +67,6 @@ export function CrossSectionPanel({
       </div>
     )
   }
-  const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
   const grid = GRIDS.find((each) => each.value === choice.grid) ?? USUAL_GRID
   const request = {
     section,
@@ -101,22 +95,13 @@ export function CrossSectionPanel({
   )
   if (view === 'cross-section') {
     return (
-      <section className="guide-section" aria-label={`Cross-section of ${facet.name}`}>
-        <SectionDrawing section={section} facet={facet} wavelengthUm={wavelengthUm} />
-        <SectionFields
-          section={section}
-          wavelengthUm={wavelengthUm}
-          find={(draft) => findFacet(draft)?.crossSection}
-        />
+      <section className="guide-section" aria-label={`Cross-section of ${owner.name}`}>
+        <SectionDrawing section={section} owner={owner} wavelengthUm={wavelengthUm} />
+        <SectionFields section={section} wavelengthUm={wavelengthUm} find={owner.sectionIn} />
         <button
           type="button"
           className="subtle"
-          onClick={() =>
-            editProject((draft) => {
-              const own = findFacet(draft)
-              if (own !== undefined) own.crossSection = undefined
-            })
-          }
+          onClick={() => editProject((draft) => owner.setSection(draft, undefined))}
         >
           Remove cross-section
         </button>
@@ -127,11 +112,11 @@ export function CrossSectionPanel({
     return (
       <div className="guide-section">
         {settings}
-        <SweepPanel facet={facet} request={request} section={section} />
+        <SweepPanel owner={owner} request={request} section={section} />
       </div>
     )
   }
-  if (view === 'taper') {
+  if (view === 'taper' && facet !== null) {
     return (
       <div className="guide-section">
         <TaperPanel facet={facet} request={request} section={section} />
@@ -143,9 +128,9 @@ export function CrossSectionPanel({
       {settings}
       <ModeRunLine
         kind="solve"
-        facetId={facet.id}
+        facetId={owner.id}
         label="Solve the mode"
-        onStart={() => void startModeRun('solve', facet.id, request)}
+        onStart={() => void startModeRun('solve', owner.id, request)}
       />
       {run.finished === null ? (
         <p className="quiet">
@@ -154,7 +139,7 @@ export function CrossSectionPanel({
         </p>
       ) : (
         <ModeView
-          facet={facet}
+          owner={owner}
           section={run.finished.request.section}
           mode={run.finished.result}
           stale={!answers(run, request)}

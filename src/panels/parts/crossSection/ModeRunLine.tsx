@@ -14,7 +14,8 @@ export function ModeRunLine({
   readonly label: string
   readonly onStart: () => void
 }) {
-  const { progress, message } = useModeRun(kind, facetId)
+  const { progress, message, finished } = useModeRun(kind, facetId)
+  const shown = message !== '' && finished !== null ? `${message} Showing the previous result.` : message
   return (
     <div className="run-line">
       {progress === null ? (
@@ -31,7 +32,7 @@ export function ModeRunLine({
         </>
       )}
       <span role="status" className={message.startsWith('Cancelled') ? 'quiet' : 'complaint'}>
-        {progress === null ? message : ''}
+        {progress === null ? shown : ''}
       </span>
     </div>
   )

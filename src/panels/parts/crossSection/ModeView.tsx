@@ -4,15 +4,15 @@ import { useMemo, useState } from 'react'
 import type { Cut, FacetMode } from '../../../analysis/crossSection/facetMode'
 import { type CutLine, solvedCutFigure, solvedModeFigure } from '../../../figures/field/solvedMode'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
-import type { FacetEntry } from '../../../model/schema/parts'
 import { fixedText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { ModeNumbers } from './ModeNumbers'
+import type { SectionOwner } from './sectionOwner'
 import { coreCorners, layerHeights } from './sectionShapes'
-import { DEFINITIONS, type Definition, diameterBy, takeMode } from './takeMode'
+import { DEFINITIONS, type Definition, diameterBy, solvedQuantities } from './takeMode'
 
 const MAP_PX = 420
 const CUT_PX = 300
@@ -51,12 +51,12 @@ function cutLine(name: string, { positionUm, field }: Cut, centreUm: number, mfd
 }
 
 export function ModeView({
-  facet,
+  owner,
   section,
   mode,
   stale,
 }: {
-  readonly facet: FacetEntry
+  readonly owner: SectionOwner
   /** As it was solved. */
   readonly section: CrossSectionEntry
   readonly mode: FacetMode
@@ -83,11 +83,10 @@ export function ModeView({
   }, [mode, section])
   const shown = diameterBy(mode, definition)
   const take = () => {
-    editProject((draft) => {
-      const own = draft.facets.find((each) => each.id === facet.id)
-      if (own !== undefined) takeMode(own, mode, definition, section.polarisation)
-    })
-    setSaid(`Applied to ${facet.name}. Undo restores the previous values.`)
+    editProject((draft) =>
+      owner.apply(draft, (before) => solvedQuantities(before, mode, definition, section.polarisation)),
+    )
+    setSaid(`Applied to ${owner.name}. Undo restores the previous values.`)
   }
   return (
     <section aria-label="Solved mode" className={stale ? 'stale' : undefined}>
@@ -113,7 +112,7 @@ export function ModeView({
           }
         />
         <button type="button" className="primary" disabled={stale} onClick={take}>
-          Apply {fixedText(shown.x, 3)} × {fixedText(shown.y, 3)} µm to {facet.name}
+          Apply {fixedText(shown.x, 3)} × {fixedText(shown.y, 3)} µm to {owner.name}
         </button>
         <span role="status" className="quiet">
           {said}

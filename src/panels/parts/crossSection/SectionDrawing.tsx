@@ -1,13 +1,13 @@
-// The cross-section to scale: the whole stack, and the cores enlarged. The dashed ellipse is the mode that the facet shows.
+// The cross-section to scale: the whole stack, and the cores enlarged. The dashed ellipse is the entered mode.
 
 import { scaleBarUm } from '../../../figures/drawing/scale'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { IndexSource } from '../../../model/schema/indexSource'
-import type { FacetEntry } from '../../../model/schema/parts'
 import { fixedText } from '../../../numerics/numberText'
 import { refractiveIndex } from '../../../optics/index'
-import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'
+import type { SectionOwner } from './sectionOwner'
+import { boxOf, coreCorners, framed, layerHeights, type OutlineBox, type Point } from './sectionShapes'
 
 const WIDTH_PX = 420
 const HEIGHT_PX = 300
@@ -37,7 +37,7 @@ interface Band {
   readonly toUm: number
 }
 
-function bandsOf(section: CrossSectionEntry, wavelengthUm: number, frame: Box): readonly Band[] {
+function bandsOf(section: CrossSectionEntry, wavelengthUm: number, frame: OutlineBox): readonly Band[] {
   const heights = layerHeights(section)
   return [
     {
@@ -65,13 +65,13 @@ function View({
   label,
   frame,
   section,
-  facet,
+  owner,
   wavelengthUm,
 }: {
   readonly label: string
-  readonly frame: Box
+  readonly frame: OutlineBox
   readonly section: CrossSectionEntry
-  readonly facet: FacetEntry
+  readonly owner: SectionOwner
   readonly wavelengthUm: number
 }) {
   const pxPerUm = HEIGHT_PX / (frame.topUm - frame.bottomUm)
@@ -120,8 +120,8 @@ function View({
         <ellipse
           cx={x((middle.leftUm + middle.rightUm) / 2)}
           cy={y((middle.bottomUm + middle.topUm) / 2)}
-          rx={(coreValue(facet.mfdX, 'mfd') / 2) * pxPerUm}
-          ry={(coreValue(facet.mfdY, 'mfd') / 2) * pxPerUm}
+          rx={(coreValue(owner.mfdX, 'mfd') / 2) * pxPerUm}
+          ry={(coreValue(owner.mfdY, 'mfd') / 2) * pxPerUm}
           className="section-mode"
         />
         <line
@@ -142,16 +142,16 @@ function View({
 
 export function SectionDrawing({
   section,
-  facet,
+  owner,
   wavelengthUm,
 }: {
   readonly section: CrossSectionEntry
-  readonly facet: FacetEntry
+  readonly owner: SectionOwner
   readonly wavelengthUm: number
 }) {
   const cores = boxOf(coreCorners(section).flat())
   const top = layerHeights(section).at(-1) ?? 0
-  const stack: Box = {
+  const stack: OutlineBox = {
     leftUm: cores.leftUm,
     rightUm: cores.rightUm,
     bottomUm: Math.min(0, cores.bottomUm),
@@ -159,11 +159,11 @@ export function SectionDrawing({
   }
   const stackMargin = 0.12 * (stack.topUm - stack.bottomUm)
   const size = Math.max(cores.topUm - cores.bottomUm, (cores.rightUm - cores.leftUm) / ASPECT)
-  const shared = { section, facet, wavelengthUm }
+  const shared = { section, owner, wavelengthUm }
   return (
     <div className="section-drawing">
       <View
-        label="Layer stack to scale; dashed: 1/e² contour of the facet mode"
+        label={`Layer stack to scale; dashed: 1/e² contour of the ${owner.kind} mode`}
         frame={framed(stack, stackMargin, ASPECT)}
         {...shared}
       />

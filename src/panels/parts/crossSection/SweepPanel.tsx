@@ -1,4 +1,4 @@
-// The mode and the coupling over a dimension or the wavelength; the optimum, and applying a value to the facet.
+// The mode and the coupling over a dimension or the wavelength; the optimum, and applying a value.
 
 import { useMemo, useState } from 'react'
 import type { ModeRequest } from '../../../analysis/crossSection/facetMode'
@@ -8,7 +8,6 @@ import { modeSweepFigure } from '../../../figures/field/modeSweep'
 import { RULES } from '../../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../../model/quantity/units'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
-import type { FacetEntry } from '../../../model/schema/parts'
 import { fixedText, plainText, rounded } from '../../../numerics/numberText'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
@@ -17,6 +16,7 @@ import { TextField } from '../../../ui/fields/TextField'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { ModeRunLine } from './ModeRunLine'
 import { SweptValues } from './SweptValues'
+import type { SectionOwner } from './sectionOwner'
 
 const SWEEP_PX = 380
 const USUAL_POINTS = 20
@@ -47,15 +47,15 @@ function sentenceOf(result: SweepResult, choice: SweepChoice, unit: ReturnType<t
 }
 
 export function SweepPanel({
-  facet,
+  owner,
   section,
   request,
 }: {
-  readonly facet: FacetEntry
+  readonly owner: SectionOwner
   readonly section: CrossSectionEntry
   readonly request: ModeRequest
 }) {
-  const run = useModeRun('sweep', facet.id)
+  const run = useModeRun('sweep', owner.id)
   const choices = useMemo(() => sweepChoices(section, request.wavelengthUm), [section, request.wavelengthUm])
   const [key, setKey] = useState(choices[0]?.key ?? '')
   const choice = choices.find((each) => each.key === key) ?? choices[0]
@@ -124,11 +124,11 @@ export function SweepPanel({
       </div>
       <ModeRunLine
         kind="sweep"
-        facetId={facet.id}
+        facetId={owner.id}
         label="Run the sweep"
         onStart={() => {
           setChosen(null)
-          void startModeRun('sweep', facet.id, wanted)
+          void startModeRun('sweep', owner.id, wanted)
         }}
       />
       {result !== null && figure !== null && (
@@ -138,7 +138,7 @@ export function SweepPanel({
           )}
           <FigureView figure={figure} heightPx={SWEEP_PX} />
           <SweptValues
-            facet={facet}
+            owner={owner}
             section={section}
             choice={choice}
             unit={unit}

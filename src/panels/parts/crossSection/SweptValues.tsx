@@ -1,13 +1,13 @@
-// The values of a sweep as rows to choose from; the chosen one is applied to the facet as one undo step.
+// The values of a sweep as rows to choose from; the chosen one is applied to the facet or end as one undo step.
 
 import type { FacetModeNumbers } from '../../../analysis/crossSection/facetMode'
 import type { SweepPoint, SweepResult } from '../../../analysis/crossSection/modeSweep'
 import type { SweepChoice } from '../../../analysis/crossSection/sweepVariable'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
-import type { FacetEntry } from '../../../model/schema/parts'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
-import { takeMode, takeSweptValue } from './takeMode'
+import type { SectionOwner } from './sectionOwner'
+import { solvedQuantities } from './takeMode'
 
 function leakageText({ leakage }: FacetModeNumbers): string {
   if (leakage === null) return 'none'
@@ -15,7 +15,7 @@ function leakageText({ leakage }: FacetModeNumbers): string {
 }
 
 export function SweptValues({
-  facet,
+  owner,
   section,
   choice,
   unit,
@@ -23,7 +23,7 @@ export function SweptValues({
   chosen,
   onChoose,
 }: {
-  readonly facet: FacetEntry
+  readonly owner: SectionOwner
   readonly section: CrossSectionEntry
   readonly choice: SweepChoice
   readonly unit: { readonly label: string; readonly size: number }
@@ -37,10 +37,12 @@ export function SweptValues({
   const isSize = choice.variable.kind !== 'wavelength'
   const take = (taken: SweepPoint) =>
     editProject((draft) => {
-      const own = draft.facets.find((each) => each.id === facet.id)
-      if (own === undefined || taken.numbers === null) return
-      takeSweptValue(own, choice.variable, taken.value)
-      takeMode(own, taken.numbers, 'best-fit Gaussian', section.polarisation)
+      const { numbers } = taken
+      if (numbers === null) return
+      owner.applySwept(draft, choice.variable, taken.value)
+      owner.apply(draft, (before) =>
+        solvedQuantities(before, numbers, 'best-fit Gaussian', section.polarisation),
+      )
     })
   return (
     <>
@@ -54,7 +56,7 @@ export function SweptValues({
           >
             {point === undefined
               ? 'Select a row to apply it'
-              : `Apply ${shown(point.value)} and its mode to ${facet.name}`}
+              : `Apply ${shown(point.value)} and its mode to ${owner.name}`}
           </button>
           {best !== null && best.value !== chosen && (
             <button type="button" onClick={() => onChoose(best.value)}>

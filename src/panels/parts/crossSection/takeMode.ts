@@ -1,10 +1,11 @@
-// A solved mode becomes what the facet shows: diameters and effective index, computed, with what the grid leaves open.
+// A solved mode becomes what the facet or the end of a chip shows: diameters and effective index, computed, with what the grid leaves open.
 
 import type { FacetModeNumbers } from '../../../analysis/crossSection/facetMode'
 import { type SweepVariable, setVariable } from '../../../analysis/crossSection/sweepVariable'
 import { setCoreValue } from '../../../model/quantity/coreQuantity'
 import { coreValue, type Quantity, quantityOf } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
+import type { IndexSource } from '../../../model/schema/indexSource'
 import type { FacetEntry } from '../../../model/schema/parts'
 import { nmOf, rounded } from '../../../numerics/numberText'
 
@@ -41,27 +42,29 @@ function computed(before: Quantity, value: number, unit: 'um' | '1', note: strin
   return tolerance === undefined || before.unit !== unit ? entry : { ...entry, tolerance }
 }
 
-/** Writes diameters and effective index into the draft of the facet. */
-export function takeMode(
-  draft: FacetEntry,
+/** What a solved mode says of the part that has it. */
+export interface ModeQuantities {
+  mfdX: Quantity
+  mfdY: Quantity
+  index: IndexSource
+}
+
+/** Diameters and effective index of the mode, in the place of those before. */
+export function solvedQuantities(
+  before: ModeQuantities,
   numbers: FacetModeNumbers,
   definition: Definition,
   polarisation: CrossSectionEntry['polarisation'],
-): void {
+): ModeQuantities {
   const { x, y } = diameterBy(numbers, definition)
   const wavelength = `${nmOf(numbers.wavelengthUm)} nm`
-  const note = `Solved cross-section, quasi-${polarisation} at ${wavelength}, ${definition}.`
-  draft.mfdX = computed(draft.mfdX, x, 'um', note)
-  draft.mfdY = computed(draft.mfdY, y, 'um', note)
-  const index = draft.index.kind === 'value' ? draft.index.index : quantityOf(1, '1')
-  draft.index = {
-    kind: 'value',
-    index: computed(
-      index,
-      numbers.effectiveIndex,
-      '1',
-      `Solved cross-section, quasi-${polarisation} at ${wavelength}.`,
-    ),
+  const source = `Solved cross-section, quasi-${polarisation} at ${wavelength}`
+  const note = `${source}, ${definition}.`
+  const index = before.index.kind === 'value' ? before.index.index : quantityOf(1, '1')
+  return {
+    mfdX: computed(before.mfdX, x, 'um', note),
+    mfdY: computed(before.mfdY, y, 'um', note),
+    index: { kind: 'value', index: computed(index, numbers.effectiveIndex, '1', `${source}.`) },
   }
 }
 

@@ -1,14 +1,15 @@
-// What the mode of a fibre or a facet is taken to be: a Gaussian, or something computed or brought that knows better.
+// How the mode of a fibre, a facet or an end of an SSC chip is modelled: as a Gaussian, or by a computed or imported field.
 
 import { useId, useState } from 'react'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetShape, FibreShape, ImportedShape } from '../../../model/schema/modeShape'
-import type { FacetEntry, FibreEntry } from '../../../model/schema/parts'
+import type { FibreEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
 import { useSolvedFields, wantedKey } from '../../../store/solvedFields'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { Progress } from '../../../ui/jobs/Progress'
+import type { SectionOwner } from '../crossSection/sectionOwner'
 import { ImportField } from './ImportField'
 import { IndexProfileField } from './IndexProfileField'
 import { firstProfile } from './profileText'
@@ -116,29 +117,26 @@ export function FibreShapeFields({
   )
 }
 
-export function FacetShapeFields({
+/** Of a facet, or of an end of an SSC chip. */
+export function SolvedShapeFields({
   project,
-  facet,
-  named = false,
+  owner,
+  label = 'Mode shape',
 }: {
   readonly project: Project
-  readonly facet: FacetEntry
-  readonly named?: boolean
+  readonly owner: SectionOwner
+  readonly label?: string
 }) {
-  const set = (modeShape: FacetShape | undefined) =>
-    editProject((draft) => {
-      const own = draft.facets.find((each) => each.id === facet.id)
-      if (own !== undefined) own.modeShape = modeShape
-    })
-  const { modeShape, crossSection } = facet
+  const set = (modeShape: FacetShape | undefined) => editProject((draft) => owner.setShape(draft, modeShape))
+  const { modeShape, crossSection } = owner
   const solved = useSolvedFields()
-  const key = wantedKey(facet, project)
+  const key = wantedKey(owner, project)
   const refusal = key === null ? undefined : solved.refusals.get(key)
   const hint = useId()
   return (
-    <div className="mode-shape" data-part={facet.id}>
+    <div className="mode-shape" data-part={owner.id}>
       <Choices
-        label={named ? `Mode shape of ${facet.name}` : 'Mode shape'}
+        label={label}
         kinds={['gaussian', 'cross-section', 'imported']}
         shape={modeShape}
         wavelengthUm={wavelengthOf(project)}
@@ -148,7 +146,7 @@ export function FacetShapeFields({
       />
       {modeShape?.kind === 'cross-section' && crossSection === undefined && (
         <p className="complaint" id={hint}>
-          {facet.name} has no cross-section yet. Define it in Parts.
+          {owner.name} has no cross-section yet. Define it in Parts.
         </p>
       )}
       {key !== null && !solved.fields.has(key) && refusal === undefined && (

@@ -7,19 +7,29 @@ import type { SheetCandidate } from '../../candidates'
 import { type Block, group, type TableBlock, type TableRow, table, text } from '../../document/blocks'
 import { lossCell, percentCell, throughputCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
+import { provisionalLabel } from '../../provisional'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 import { foldedSteps, isSlight } from '../../summary/foldedSteps'
+
+const NOMINAL = 'Nominal'
 
 function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   const { nominalDb, rootSumSquare, worstCorner, temperature } = evaluation
   const row = (label: string, lossDb: number, note: string): TableRow => ({
     mark: `total-${label}`,
     total: true,
-    cells: [label, lossCell(lossDb), '', throughputCell(lossDb), '', note],
+    cells: [
+      label === NOMINAL ? label : provisionalLabel(label, evaluation),
+      lossCell(lossDb),
+      '',
+      throughputCell(lossDb),
+      '',
+      note,
+    ],
   })
   return [
-    row('Nominal', nominalDb, 'all quantities at their nominal values'),
+    row(NOMINAL, nominalDb, 'all quantities at their nominal values'),
     row('RSS', rootSumSquare.lossDb, 'independent tolerances'),
     row('Worst case', worstCorner.lossDb, worstCorner.exhaustive ? 'exhaustive' : 'search, not exhaustive'),
     ...(temperature === null
@@ -82,7 +92,7 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
   const total = (label: string, lossDb: number): TableRow => ({
     mark: `total-${label}`,
     total: true,
-    cells: [label, lossCell(lossDb), ''],
+    cells: [label === NOMINAL ? label : provisionalLabel(label, evaluation), lossCell(lossDb), ''],
   })
   return table(
     `Budget, ${name}`,
@@ -93,7 +103,7 @@ export function shortBudget({ name, lines, evaluation }: SheetCandidate): TableB
         slight: isSlight({ lossDb }),
         cells: [label, lossCell(lossDb), percentCell(share, 0)],
       })),
-      total('Nominal', evaluation.nominalDb),
+      total(NOMINAL, evaluation.nominalDb),
       total('RSS', evaluation.rootSumSquare.lossDb),
       total('Worst case', evaluation.worstCorner.lossDb),
     ],

@@ -4,6 +4,7 @@ import { leadingLoss } from '../../../model/project/lossCriteria'
 import { fixedText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { lossCell } from '../../document/cells'
+import { provisionalLabel } from '../../provisional'
 import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
@@ -21,14 +22,23 @@ function percentileRow({ project, choice }: SheetContext) {
 function build(context: SheetContext): readonly Block[] {
   const { choice } = context
   if (choice === null) return []
-  const { rootSumSquare, worstCorner } = choice.candidate.evaluation
+  const { evaluation } = choice.candidate
+  const { rootSumSquare, worstCorner } = evaluation
   const costly = rootSumSquare.contributions.filter(({ addedDb }) => addedDb >= 0.0005)
   const totals = table(
     'Insertion loss with tolerances',
     ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
     [
-      ['RSS', lossCell(rootSumSquare.lossDb), 'single excess losses added in quadrature'],
-      ['Worst case', lossCell(worstCorner.lossDb), 'all tolerances at their limits'],
+      [
+        provisionalLabel('RSS', evaluation),
+        lossCell(rootSumSquare.lossDb),
+        'single excess losses added in quadrature',
+      ],
+      [
+        provisionalLabel('Worst case', evaluation),
+        lossCell(worstCorner.lossDb),
+        'all tolerances at their limits',
+      ],
       percentileRow(context),
     ],
   )
