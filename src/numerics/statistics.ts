@@ -67,7 +67,7 @@ export function studentT(coverage: number, degreesOfFreedom: number): number {
 }
 
 /** Regularised incomplete beta function I_x(a, b). */
-function incompleteBeta(x: number, a: number, b: number): number {
+export function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0
   if (x >= 1) return 1
   const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x))

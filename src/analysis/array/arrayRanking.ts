@@ -5,11 +5,13 @@
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../model/quantity/units'
+import { pairedQuantile } from '../../numerics/pairedQuantile'
 import { mix32 } from '../../numerics/random/randomWords'
 import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
-import { lossAtShare } from '../results/lossAtShare'
-import { type Block, blockDimensions, blockQuantities } from './block'
+import { cappedLossDb } from '../results/lossAtShare'
+import { gainIsTold, type PercentileGain, rankedGainDb } from '../results/percentileGain'
+import { type ArrayBlock, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
 /** At most so many arrays find out which tolerances matter, and rank those. */
@@ -24,7 +26,8 @@ const WORTH_COUNTING = 0.05
 /** Below this a change is rounding, dB. */
 const LEAST_CHANGE_DB = 1e-6
 
-export interface ArrayTolerance {
+/** `percentileGainHalvedDb` is that of the worst channel's loss. */
+export interface ArrayTolerance extends PercentileGain {
   readonly path: Path
   readonly label: string
   /** Present half width, and its unit. */
@@ -32,8 +35,6 @@ export interface ArrayTolerance {
   readonly unit: string
   /** Change of the share of arrays whose channels all pass, when the tolerance is halved. */
   readonly yieldGainHalved: number
-  /** What the percentile of the worst channel's loss falls by when the tolerance is halved, dB. */
-  readonly percentileGainHalvedDb: number
 }
 
 /** Changes below these are not worth a line: half a point of yield, a hundredth of a dB. */
@@ -41,8 +42,8 @@ const WORTH_YIELD = 0.005
 const WORTH_DB = 0.01
 
 /** Whether halving the tolerance changes either figure enough to be listed. */
-export const worthNarrowing = ({ yieldGainHalved, percentileGainHalvedDb }: ArrayTolerance): boolean =>
-  yieldGainHalved >= WORTH_YIELD || percentileGainHalvedDb >= WORTH_DB
+export const worthNarrowing = (each: ArrayTolerance): boolean =>
+  each.yieldGainHalved >= WORTH_YIELD || (each.percentileGainHalvedDb >= WORTH_DB && gainIsTold(each))
 
 export interface ArrayRanking {
   readonly tolerances: readonly ArrayTolerance[]
@@ -52,7 +53,7 @@ export interface ArrayRanking {
 }
 
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
-export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
+export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb, percentile } = block
   const share = (of: keyof typeof MOST) => Math.min(MOST[of], Math.ceil(samples / SAMPLES_A_BLOCK[of]))
   const screened = Math.min(samples, Math.max(LEAST_SCREENED, share('screened')))
@@ -91,25 +92,28 @@ export function* arrayRankingSteps(block: Block, seed: number, samples: number):
     worstLosses.filter((loss) => loss <= limitDb).length / worstLosses.length
   const presentDb = worstOf(blocks)
   const present = passes(presentDb)
+  const fallOf = pairedQuantile(presentDb.map(cappedLossDb), percentile)
   const tolerances: ArrayTolerance[] = []
   for (const [done, i] of counted.entries()) {
     const variable = compiled.variables[quantities[i] ?? -1]
     if (variable === undefined) continue
     const { path, label, unit, rule, spread: own } = variable
     const narrowedDb = halved(i, blocks)
+    const { fall, standardError } = fallOf(narrowedDb.map(cappedLossDb))
     tolerances.push({
       path,
       label,
       plusMinus: own.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1),
       unit: unitLabel(unit),
       yieldGainHalved: passes(narrowedDb) - present,
-      percentileGainHalvedDb: lossAtShare(presentDb, percentile) - lossAtShare(narrowedDb, percentile),
+      percentileGainHalvedDb: fall,
+      percentileGainErrorDb: standardError,
     })
     yield 0.4 + (0.6 * (done + 1)) / counted.length
   }
   return {
     tolerances: tolerances.sort(
-      (a, b) => b.yieldGainHalved - a.yieldGainHalved || b.percentileGainHalvedDb - a.percentileGainHalvedDb,
+      (a, b) => b.yieldGainHalved - a.yieldGainHalved || rankedGainDb(b) - rankedGainDb(a),
     ),
     others: quantities.length - counted.length,
     rankingBlocks: blocks,

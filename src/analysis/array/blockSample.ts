@@ -2,7 +2,7 @@
 
 import type { ArrayAim } from '../../model/words/fibreArray'
 import type { Values } from '../path/vector/readers'
-import type { Block } from './block'
+import type { ArrayBlock } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
 import type { Move } from './middlePose'
@@ -16,13 +16,13 @@ interface DrawnBlock {
 }
 
 /** Where the station leaves the rows of an array: the guides at every joint, and what else it has moved, for all channels alike. */
-interface Station {
+export interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
 }
 
 /** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
-export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): DrawnBlock {
+export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): DrawnBlock {
   const { compiled, common, own, channels } = block
   const shared = Float64Array.from(compiled.nominal)
   common.apply(point, shared, factors)
@@ -39,7 +39,7 @@ export function drawBlock(block: Block, point: Float64Array, factors?: Float64Ar
 }
 
 /** The nominal array, without errors. */
-export function paperBlock({ compiled, channels }: Block): DrawnBlock {
+export function paperBlock({ compiled, channels }: ArrayBlock): DrawnBlock {
   return {
     shared: Float64Array.from(compiled.nominal),
     channels: Array.from({ length: channels }, () => Float64Array.from(compiled.nominal)),
@@ -47,7 +47,7 @@ export function paperBlock({ compiled, channels }: Block): DrawnBlock {
 }
 
 /** Puts a channel in its place at every join, with the rows moved and turned by the station. */
-function putInPlace(block: Block, v: Values, channel: number, stations: readonly BlockPlace[]): void {
+function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: readonly BlockPlace[]): void {
   const { arrayPlaces, places } = block.compiled
   const read = (place: number | undefined) => v[place ?? -1] ?? 0
   v[places.channel] = channel - (block.channels - 1) / 2
@@ -101,7 +101,7 @@ const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
-export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
+export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
   const { joins, compiled } = block
   const places: BlockPlace[] = joins.map(() => HERE)
   const moves: Move[] = []
@@ -158,7 +158,7 @@ function applyMoves(moves: readonly Move[], v: Values): void {
 
 /** Loss of every channel with the rows where the station leaves them, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
-  block: Block,
+  block: ArrayBlock,
   { channels }: DrawnBlock,
   { places, moves }: Station,
   out: Float64Array,

@@ -5,6 +5,13 @@ import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
 import { countText, fixedText, signedText } from '../../numerics/numberText'
 import type { AimResult } from '../array/runArray'
+import {
+  gainIsTold,
+  gainsDiffer,
+  NOT_TOLD,
+  percentileChangeText,
+  rankedGainDb,
+} from '../results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../results/worstChannel'
 import type { Percentile } from '../yield/yieldResult'
 import type { Cell } from './comparison'
@@ -70,18 +77,22 @@ function worstChannel(subject: Subject): Cell {
 function tightenFirst({ run, project }: Subject): Cell {
   if (run === null) return NO_RUN
   // Where halving gains no yield, because nothing passes or everything does, the percentile still ranks.
-  const [first] = run.ranking.toSorted(
-    (a, b) => b.yieldGainHalved - a.yieldGainHalved || b.percentileGainHalvedDb - a.percentileGainHalvedDb,
+  const [first, ...others] = run.ranking.toSorted(
+    (a, b) => b.yieldGainHalved - a.yieldGainHalved || rankedGainDb(b) - rankedGainDb(a),
   )
   if (first === undefined) return { value: null, text: 'no tolerance' }
   const points = 100 * first.yieldGainHalved
   const gain = `${signedText(points, 1)} points of yield`
-  const db = first.percentileGainHalvedDb
   const at = percentileName(leadingLoss(project.requirements).percentile)
+  const change = percentileChangeText(first)
+  const reason = `halved: ${gain}, ${at} ${gainIsTold(first) ? `${change} dB` : NOT_TOLD}`
+  if (points > 0) return { value: null, text: first.label, reason }
+  if (!gainIsTold(first)) return { value: null, text: NOT_TOLD, reason: 'needs a longer yield run' }
+  const equals = others.filter((each) => gainIsTold(each) && !gainsDiffer(first, each))
   return {
     value: null,
-    text: first.label,
-    reason: `halved: ${gain}, ${at} ${signedText(-db, 2)} dB`,
+    text: [first, ...equals].map(({ label }) => label).join(' or '),
+    reason: equals.length === 0 ? reason : `${reason}; not distinguishable from each other`,
   }
 }
 

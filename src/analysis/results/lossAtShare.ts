@@ -3,11 +3,13 @@
 /** Losses above this count as this, dB: a few dark assemblies must not make all of a spread or a ranking. */
 export const LOSS_CEILING_DB = 64
 
+/** A loss as it enters a percentile or a ranking: at most the ceiling, which light that is not known counts as, too. */
+export const cappedLossDb = (lossDb: number): number =>
+  Number.isNaN(lossDb) ? LOSS_CEILING_DB : Math.min(LOSS_CEILING_DB, lossDb)
+
 /** By the rank of the losses; `share` from 0 to 1. Losses without light count at the ceiling. */
 export function lossAtShare(losses: Float64Array, share: number): number {
-  const sorted = losses
-    .map((loss) => Math.min(LOSS_CEILING_DB, Number.isNaN(loss) ? LOSS_CEILING_DB : loss))
-    .sort()
+  const sorted = losses.map(cappedLossDb).sort()
   return (
     sorted[Math.min(sorted.length - 1, Math.max(0, Math.ceil(share * sorted.length) - 1))] ?? LOSS_CEILING_DB
   )

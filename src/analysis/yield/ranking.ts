@@ -3,12 +3,13 @@
 
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../model/quantity/units'
+import { pairedQuantile } from '../../numerics/pairedQuantile'
 import { effectIndexSteps } from '../../numerics/random/effectIndices'
 import { mix32 } from '../../numerics/random/randomWords'
 import { unitPoints } from '../../numerics/random/unitPoints'
 import { finish, type Steps } from '../../numerics/steps'
 import { atMostNoLight } from '../../optics/index'
-import { LOSS_CEILING_DB, lossAtShare } from '../results/lossAtShare'
+import { cappedLossDb, LOSS_CEILING_DB } from '../results/lossAtShare'
 import type { Assembly } from './assembly'
 import type { RankedTolerance } from './yieldResult'
 
@@ -66,7 +67,7 @@ export function passShare(assembly: Assembly, seed: number, points: number) {
       draws.set(drawn, i * source.dimensions, values, factors)
       const loss = lossDb(values)
       if (loss <= limitDb) passed++
-      if (losses !== undefined) losses[i] = loss
+      if (losses !== undefined) losses[i] = cappedLossDb(loss)
       if (i % PAUSE_AFTER === PAUSE_AFTER - 1) yield i / first
     }
     return passed / first
@@ -105,6 +106,8 @@ export function* rankingSteps(
   const present = new Float64Array(yieldPoints)
   const rankingYield = yield* share(factors, yieldPoints, present)
   const yieldOfFew = yield* share(factors, fewPoints)
+  const fallOfAll = pairedQuantile(present, assembly.percentile)
+  const fallOfFew = pairedQuantile(present.subarray(0, fewPoints), assembly.percentile)
   const ranking: RankedTolerance[] = []
   for (const [i, place] of draws.places.entries()) {
     const variable = compiled.variables[place]
@@ -117,6 +120,7 @@ export function* rankingSteps(
     const narrower = yield* changed(i, 1 - SLOPE_STEP, points)
     const after = new Float64Array(points)
     const halved = yield* changed(i, HALF, points, after)
+    const { fall, standardError } = (matters ? fallOfAll : fallOfFew)(after)
     ranking.push({
       path,
       label,
@@ -125,9 +129,8 @@ export function* rankingSteps(
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
       yieldPerUnit: told(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
-      percentileGainHalvedDb:
-        lossAtShare(present.subarray(0, points), assembly.percentile) -
-        lossAtShare(after, assembly.percentile),
+      percentileGainHalvedDb: fall,
+      percentileGainErrorDb: standardError,
       yieldGainHalved: told(halved - (matters ? rankingYield : yieldOfFew), points),
     })
   }

@@ -4,6 +4,7 @@ import type { Path } from '../../model/issue'
 import { quantileShares, wilsonInterval } from '../../numerics/proportion'
 import type { PointKind } from '../../numerics/random/unitPoints'
 import { NO_LIGHT_DB } from '../../optics/index'
+import type { PercentileGain } from '../results/percentileGain'
 import { CLASSES_PER_DB, FINE_CLASSES, type Tally, tallyQuantile, type WorstSample } from './tally'
 
 /** Two-sided confidence of every interval. */
@@ -31,7 +32,7 @@ interface LossHistogram {
 }
 
 /** What one tolerance does to the loss and to the yield. */
-export interface RankedTolerance {
+export interface RankedTolerance extends PercentileGain {
   readonly path: Path
   readonly label: string
   /** Present half width, and its unit. */
@@ -44,8 +45,6 @@ export interface RankedTolerance {
   readonly yieldPerUnit: number
   /** Change of the yield when the tolerance is halved. */
   readonly yieldGainHalved: number
-  /** What the leading percentile falls by when the tolerance is halved, dB: ranks also where the yield is 0 or 1. */
-  readonly percentileGainHalvedDb: number
 }
 
 export interface YieldResult {

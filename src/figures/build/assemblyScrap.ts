@@ -49,7 +49,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
         names: steps.map(({ name }, i) => ({ at: i + 0.5, name })),
       },
       [
-        bars('spoiled by the step', 'reflection', zero, spoiled),
+        bars('handling scrap', 'reflection', zero, spoiled),
         bars('rejected by the check', 'clipping', spoiled, ends),
         {
           ...bars('', 'ink', ends, ends),

@@ -2,9 +2,10 @@
 
 import { type ArrayTolerance, worthNarrowing } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
+import { percentileChangeText } from '../../analysis/results/percentileGain'
 import type { Path } from '../../model/issue'
 import { AIM_NAMES } from '../../model/words/fibreArray'
-import { fallText, pointsText } from '../../ui/jobs/narrowing'
+import { pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
@@ -16,7 +17,7 @@ const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
   {
     head: 'Percentile of the worst channel if halved, dB',
     className: 'number',
-    cell: ({ percentileGainHalvedDb }) => fallText(percentileGainHalvedDb),
+    cell: percentileChangeText,
   },
 ]
 
@@ -53,7 +54,7 @@ export function ArrayTighten({
       />
       <p className="quiet">
         Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same {rankingBlocks}{' '}
-        arrays.
+        arrays; the percentile with its standard error.
         {unlisted > 0 && ` ${unlisted} more gain less than half a point and less than 0.01 dB each.`}
       </p>
     </>

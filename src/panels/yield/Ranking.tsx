@@ -1,5 +1,6 @@
 // Tolerances by their effect on one channel: share of the variance, and what a narrower one gains.
 
+import { percentileChangeText } from '../../analysis/results/percentileGain'
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
@@ -7,7 +8,7 @@ import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { startYield } from '../../store/runs'
 import { workbench } from '../../store/workbench'
-import { fallText, narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
+import { narrowTolerance, pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
 /** Tolerances that make less than this share of the variance are listed on request. */
@@ -46,7 +47,7 @@ export function Ranking({
 }
 
 const RANKING_METHOD =
-  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, from the same samples with each tolerance changed; a change of one assembly is shown as zero.'
+  'Share of the variance of the loss: main, and total with interactions (Saltelli; total by Jansen). Yield in percentage points, from the same samples with each tolerance changed; a change of one assembly is shown as zero. Percentile with its standard error; a change below 1.96 standard errors is not distinguishable from none, and needs a longer run.'
 
 /** A step of the half width that suits its size: the power of ten at or below it. */
 function stepOf(plusMinus: number): number {
@@ -84,7 +85,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
   {
     head: 'Percentile if halved, dB',
     className: 'number',
-    cell: ({ percentileGainHalvedDb }) => fallText(percentileGainHalvedDb),
+    cell: percentileChangeText,
   },
 ]
 

@@ -2,6 +2,8 @@
 // these is missing, the next of the others follows. The order within each kind is that of the core.
 
 import { worthNarrowing } from '../../analysis/array/arrayRanking'
+import { gainIsTold } from '../../analysis/results/percentileGain'
+import type { RankedTolerance } from '../../analysis/yield/yieldResult'
 import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
@@ -17,6 +19,14 @@ const MOST_RISKS = 3
 
 const points = (share: number) => `${fixedText(100 * share, 1)} points`
 
+function halvingText(tolerance: RankedTolerance): string {
+  if (tolerance.yieldGainHalved >= 0.001)
+    return `halving it gains ${points(tolerance.yieldGainHalved)} of yield`
+  return gainIsTold(tolerance)
+    ? `halving it gains ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB at the percentile`
+    : 'the effect of halving it on the percentile is not distinguishable at this run length'
+}
+
 /** By the simulated ranking; without a run by the excess losses of the single tolerances. */
 function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly string[] {
   const ofArray = (array?.ranking.tolerances ?? [])
@@ -30,8 +40,8 @@ function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly
     const ranked = run.ranking
       .filter(({ total }) => total >= 0.05)
       .map(
-        ({ label, plusMinus, unit, total, percentileGainHalvedDb, yieldGainHalved }) =>
-          `${label}, ± ${withUnitLabel(plainText(plusMinus, 3), unit)}: ${fixedText(100 * total, 0)} % of the variance; halving it gains ${yieldGainHalved >= 0.001 ? `${points(yieldGainHalved)} of yield` : `${fixedText(percentileGainHalvedDb, 2)} dB at the percentile`}.`,
+        (each) =>
+          `${each.label}, ± ${withUnitLabel(plainText(each.plusMinus, 3), each.unit)}: ${fixedText(100 * each.total, 0)} % of the variance; ${halvingText(each)}.`,
       )
     return [...ofArray, ...ranked]
   }

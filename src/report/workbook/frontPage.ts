@@ -6,7 +6,7 @@ import { provisionalLabel, provisionalText } from '../provisional'
 import type { Sheet } from '../sheet'
 import type { Summary } from '../summary/summary'
 import type { LiveBudget } from './budgetPage'
-import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
+import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 
 const WIDTHS = [38, 14, 14, 14, 14, 30] as const
 const LAST = WIDTHS.length - 1
@@ -110,7 +110,7 @@ function designRows(
 export function frontPage(
   { head, summary, candidates, refused }: Sheet,
   budgets: readonly PlacedBudget[],
-): Page {
+): WorkbookPage {
   const writer = pageWriter('Summary')
   const rows: Rows = { writer, spans: [], at: 0 }
   line(rows, head.title, 'title')

@@ -19,8 +19,3 @@ export function narrowTolerance(path: Path): void {
 export function pointsText(change: number, digits: number): string {
   return signedText(100 * change, digits)
 }
-
-/** A gain in dB as the change of the loss, with its sign: `−0.31`, `0.00`. */
-export function fallText(gainDb: number): string {
-  return signedText(-gainDb, 2)
-}

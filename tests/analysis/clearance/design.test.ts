@@ -13,6 +13,7 @@ import { poseContact } from '../../../src/analysis/yield/poseContact'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { ChipEdge } from '../../../src/model/schema/build/chipEdge'
+import type { RelayElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 
 const DEG = Math.PI / 180
@@ -182,4 +183,57 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
   expect(evaluation.nominalDb).toBeGreaterThan(
     evaluateCandidate(withBack(46.73, false), 'relay').nominalDb + 0.1,
   )
+})
+
+describe('lens 2 moved along the light', () => {
+  // Contact at 55 um as above; the lens is entered 60 um before the facet.
+  const relayOf = (change: (relay: RelayElement) => void, edged = true) =>
+    produce(demoProject(), (draft) => {
+      const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
+      if (relay?.kind !== 'relay') return
+      relay.backGap = quantityOf(60, 'um')
+      change(relay)
+      if (!edged) return
+      for (const facet of draft.facets) facet.chipEdge = { ...EDGE }
+      relay.barrel = { diameter: quantityOf(2, 'mm'), barrelOverhang: quantityOf(40, 'um') }
+    })
+  const shifted = (byUm: number, edged = true) =>
+    relayOf((relay) => {
+      relay.lens2.offsetZ = quantityOf(byUm, 'um')
+    }, edged)
+
+  test('stops at contact in the budget: 20 µm of shift are 5 µm, and the design does not fit', () => {
+    const evaluation = evaluateCandidate(shifted(20), 'relay')
+    expect(evaluation.joints[0]?.joint.gapUm).toBeCloseTo(55, 9)
+    expect(evaluation.nominalDb).toBeCloseTo(evaluateCandidate(shifted(5, false), 'relay').nominalDb, 6)
+    expect(evaluation.validity[0]?.message).toContain('at 55 µm gap; the entered gap is 40 µm')
+    expect(
+      evaluateCandidate(shifted(4), 'relay')
+        .validity.map(({ message }) => message)
+        .join(),
+    ).not.toContain('Not reachable')
+  })
+
+  test('stops at contact where a station aligns it, and in every sample of a run', () => {
+    const aligned = relayOf((relay) => {
+      relay.lens2.aligned = ['offsetZ']
+      // The image lies nearer than contact: the search ends there.
+      relay.backGap = quantityOf(75, 'um')
+    })
+    const [joint] = evaluateCandidate(aligned, 'relay').joints
+    expect(joint?.joint.gapUm).toBeCloseTo(55, 3)
+    const loose = relayOf((relay) => {
+      relay.lens2.offsetZ = quantityOf(0, 'um', 'estimate', 30)
+    })
+    const compiled = compileCandidate(loose, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    const { joins, nominal, variables } = compiled.value
+    const place = variables.findIndex(({ path }) => path.slice(-2).join('.') === 'lens2.offsetZ')
+    const gapAt = (byUm: number) => {
+      const v = Float64Array.from(nominal)
+      v[place] = byUm
+      return joins[0]?.view?.(v).joint.gapUm
+    }
+    expect([-30, 4, 30].map(gapAt)).toEqual([90, 56, 55])
+  })
 })

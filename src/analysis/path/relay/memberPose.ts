@@ -30,7 +30,7 @@ export function axialTravelUm(
 ): readonly [back: number, forward: number] {
   const frontUm = g.frontGapUm + g.lens1.offsetZUm
   const stretchUm = g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm - g.deviceLengthUm
-  const backUm = g.backGapUm - g.lens2.offsetZUm
+  const backUm = g.backGapUm - g.lens2.offsetZUm - g.leastBackUm
   const far = 1e6
   if (member === 'guide') return [-far, Math.max(0, frontUm)]
   return member === 'lens1'

@@ -193,6 +193,7 @@ export function relayJoin(
     ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
+      relayFields: aberration.fields,
       lensPictures: (v: Values) => {
         const { numbers, state } = at(v)
         const shapes = [lens1.real?.(v) ?? null, lens2.real?.(v) ?? null] as const

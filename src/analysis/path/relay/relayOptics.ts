@@ -39,6 +39,8 @@ export interface RelayGeometry {
   readonly frontGapUm: number
   readonly stretchUm: number
   readonly backGapUm: number
+  /** Where lens 2 or its holder touches the chip: it comes no nearer, whatever moves it. */
+  readonly leastBackUm: number
   /** Length and index of the device in the stretch; 0 and 1 without one. */
   readonly deviceLengthUm: number
   readonly deviceIndex: number
@@ -128,12 +130,13 @@ function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, halfUm:
   return { lens1: first.off, device: middle.heightUm, lens2: second.off, exit: second.out }
 }
 
-/** Distances with the lenses where they are; those that a tolerance pushes below 0 count as contact. */
+/** Distances with the lenses where they are; what would pass contact stops there. */
 export function spacings(g: RelayGeometry) {
+  const lens2ZUm = Math.min(g.lens2.offsetZUm, Math.max(0, g.backGapUm - g.leastBackUm))
   return {
     frontGapUm: Math.max(0, g.frontGapUm + g.lens1.offsetZUm),
-    stretchUm: Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm),
-    backGapUm: Math.max(0, g.backGapUm - g.lens2.offsetZUm),
+    stretchUm: Math.max(0, g.stretchUm - g.lens1.offsetZUm + lens2ZUm),
+    backGapUm: Math.max(0, g.backGapUm - lens2ZUm),
   }
 }
 

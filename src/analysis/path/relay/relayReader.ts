@@ -178,6 +178,7 @@ export function relayReader(
     frontGapUm: frontGap(v) - offsetZ(v),
     stretchUm: stretch(v),
     backGapUm: backGap(v),
+    leastBackUm,
     deviceLengthUm: device === null ? 0 : device.lengthUm(v),
     deviceIndex: device === null ? 1 : device.index(v),
     lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },

@@ -2,6 +2,7 @@
 
 import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
+import { gainIsTold, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
 import { AIM_NAMES } from '../../../model/words/fibreArray'
@@ -80,12 +81,12 @@ function runBlocks(run: ArrayResult): readonly Block[] {
               { label: 'All-channel yield gain if halved', unit: 'points' },
               { label: 'Gain at the percentile of the worst channel if halved', unit: 'dB' },
             ],
-            worth.map(({ label, plusMinus, unit, yieldGainHalved, percentileGainHalvedDb }) => [
+            worth.map(({ label, plusMinus, unit, yieldGainHalved, ...gain }) => [
               label,
               fixedCell(plusMinus, 3),
               unit,
               percentCell(yieldGainHalved, 1),
-              fixedCell(percentileGainHalvedDb, 2),
+              gainIsTold(gain) ? fixedCell(gain.percentileGainHalvedDb, 2) : NOT_TOLD,
             ]),
           ),
         ]),

@@ -1,0 +1,44 @@
+// What halving a tolerance gains at the percentile, and whether the simulated assemblies can tell it from nothing or from another.
+
+import { fixedText, signedText } from '../../numerics/numberText'
+
+export interface PercentileGain {
+  /** What the percentile falls by when the tolerance is halved, dB: ranks also where the yield is 0 or 1. */
+  readonly percentileGainHalvedDb: number
+  /** Standard error of it, dB; infinite where too few assemblies state none. */
+  readonly percentileGainErrorDb: number
+}
+
+/** Standard errors of a two-sided interval at 95 %. */
+const COVERAGE = 1.96
+/** Half of what two decimals show: nothing smaller needs telling apart. */
+const SLIGHT_DB = 0.005
+
+/** Whether a difference of that standard error is known, or known to be too small to show. */
+const isTold = (differenceDb: number, errorDb: number) =>
+  Math.abs(differenceDb) > COVERAGE * errorDb || COVERAGE * errorDb < SLIGHT_DB
+
+/** Whether the gain can be told from none at 95 %. */
+export const gainIsTold = (gain: PercentileGain): boolean =>
+  isTold(gain.percentileGainHalvedDb, gain.percentileGainErrorDb)
+
+/** For an order: a gain that cannot be told from none ranks as none. */
+export const rankedGainDb = (gain: PercentileGain): number =>
+  gainIsTold(gain) ? gain.percentileGainHalvedDb : 0
+
+/** Whether two gains, each with its error, differ by more than chance. */
+export const gainsDiffer = (a: PercentileGain, b: PercentileGain): boolean =>
+  isTold(
+    a.percentileGainHalvedDb - b.percentileGainHalvedDb,
+    Math.hypot(a.percentileGainErrorDb, b.percentileGainErrorDb),
+  )
+
+export const NOT_TOLD = 'not distinguishable'
+
+/** The change of the percentile with its standard error: `−0.31 ± 0.02`. */
+export function percentileChangeText(gain: PercentileGain): string {
+  if (!gainIsTold(gain)) return NOT_TOLD
+  const change = signedText(-gain.percentileGainHalvedDb, 2)
+  const error = gain.percentileGainErrorDb
+  return error < SLIGHT_DB ? change : `${change} ± ${fixedText(error, 2)}`
+}
