@@ -24,13 +24,13 @@ export interface Station {
 /** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
 export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): DrawnBlock {
   const { compiled, common, own, channels } = block
-  const shared = Float64Array.from(compiled.nominal)
+  const shared = compiled.nominal.slice()
   common.apply(point, shared, factors)
   const ownFactors = factors?.subarray(common.places.length)
   return {
     shared,
     channels: Array.from({ length: channels }, (_, channel) => {
-      const v = Float64Array.from(shared)
+      const v = shared.slice()
       const from = common.places.length + channel * own.places.length
       own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
       return v
@@ -114,9 +114,10 @@ export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, a
   const nowSeen = (residuals: readonly number[]) => {
     for (const place of residuals) unseen.delete(place)
   }
-  /** Values of a channel as the search finds it; its number counts from 0. */
+  const v = compiled.nominal.slice()
+  /** Values of a channel as the search finds it, until the next is looked at; its number counts from 0. */
   const seen = (values: Values, channel: number) => {
-    const v = Float64Array.from(values)
+    v.set(values)
     for (const place of unseen) v[place] = 0
     for (const place of bonded) v[place] = 0
     applyMoves(moves, v)
@@ -130,7 +131,7 @@ export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, a
       if (step.middle !== null) moves.push(...step.middle(seen(shared, (block.channels - 1) / 2)))
       if (movesAcross(step)) {
         const forms = channels.flatMap((values, channel) => {
-          const v = seen(values, channel)
+          seen(values, channel)
           const soFarDb = later.reduce(
             (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
             compiled.searchDb(v),
@@ -164,8 +165,9 @@ export function blockLosses(
   out: Float64Array,
 ): void {
   const { compiled, rises } = block
+  const v = compiled.nominal.slice()
   for (const [channel, values] of channels.entries()) {
-    const v = Float64Array.from(values)
+    v.set(values)
     applyMoves(moves, v)
     putInPlace(block, v, channel, places)
     let worst = Number.NEGATIVE_INFINITY

@@ -21,7 +21,8 @@ import {
   sidesOf,
   skewDifferenceDb,
 } from './realRelay'
-import { type RelayGeometry, type RelayState, relayState } from './relayOptics'
+import type { RelayGeometry } from './relayGeometry'
+import { type RelayState, relayState } from './relayOptics'
 
 export interface RelayAberration {
   /** By the distances of the end faces alone, for a station that searches them. */
