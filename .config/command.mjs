@@ -4,6 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { buildLibrary, isFresh, libraryPath } from './library.mjs'
+import { simulationThreads } from './simulationThreads.mjs'
 
 const [name, ...args] = process.argv.slice(2)
 if (!isFresh()) {
@@ -12,6 +13,7 @@ if (!isFresh()) {
 }
 const { evaluateCommand, sheetCommand } = await import(pathToFileURL(libraryPath).href)
 const command = name === 'sheet' ? sheetCommand : evaluateCommand
+const simulations = simulationThreads()
 process.exitCode = await command(args, {
   readText: (path) => readFileSync(path, 'utf8'),
   writeFile: (folder, file, content) => {
@@ -21,4 +23,6 @@ process.exitCode = await command(args, {
   say: (line) => console.log(line),
   complain: (line) => console.error(line),
   today: new Date().toISOString().slice(0, 10),
+  simulations,
 })
+await simulations.stop()

@@ -1,5 +1,6 @@
-// npm run mutants -- src/optics [--sample 120] [--seed 1] [--workers 2]: changes operators on a fixed random sample of lines, one at a
-// time, runs the tests that reach each of them, and prints the changes that no test noticed.
+// npm run mutants -- src/optics [--sample 120] [--seed 1] [--workers 2] [--tests tests/optics,tests/reference]: changes operators on a
+// fixed random sample of lines, one at a time, runs the tests that reach each of them, and prints the changes that no test noticed.
+// The tests are those of the same folders and the outside checks, unless they are named.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
@@ -60,15 +61,17 @@ function sampled(entries, count, seed) {
 const words = process.argv.slice(2)
 const option = (name, value) => {
   const at = words.indexOf(`--${name}`)
-  return at < 0 ? value : Number(words.splice(at, 2)[1])
+  return at < 0 ? value : words.splice(at, 2)[1]
 }
-const sample = option('sample', 120)
-const seed = option('seed', 1)
-const concurrency = option('workers', 2)
+const sample = Number(option('sample', 120))
+const seed = Number(option('seed', 1))
+const concurrency = Number(option('workers', 2))
+const tests = option('tests', '')
 const folders = words.length > 0 ? words : ['src/numerics', 'src/optics']
 const lines = folders.flatMap(filesBelow).flatMap(linesOf)
 const mutate = sampled(lines, sample, seed)
-process.env.MUTANTS_TESTS = folders.map((folder) => folder.replace(/^src/, 'tests')).join(',')
+const mirrored = folders.map((folder) => folder.replace(/^src/, 'tests'))
+process.env.MUTANTS_TESTS = tests === '' ? [...mirrored, 'tests/reference'].join(',') : tests
 
 const results = await new Stryker({
   testRunner: 'vitest',
@@ -77,7 +80,9 @@ const results = await new Stryker({
   mutate,
   mutator: { excludedMutations: LEFT_OUT, plugins: [] },
   coverageAnalysis: 'perTest',
+  ignoreStatic: true, // each change of what is computed while a module loads would need every test again
   concurrency,
+  dryRunTimeoutMinutes: 30,
   timeoutMS: 40_000, // beside other work a test takes long: only a loop without end should count as one
   reporters: ['dots'],
   disableTypeChecks: true,
@@ -88,16 +93,16 @@ const results = await new Stryker({
   logLevel: 'warn',
 }).runMutationTest()
 
-const endless = results.filter(({ status }) => status === 'Timeout').length
-const noticed = endless + results.filter(({ status }) => status === 'Killed').length
+const noticed = results.filter(({ status }) => status === 'Killed' || status === 'Timeout').length
 const missed = results.filter(({ status }) => status === 'Survived' || status === 'NoCoverage')
 console.log(`\n${folders.join(', ')}: ${mutate.length} of ${lines.length} lines sampled, seed ${seed}`)
-for (const { fileName, location, replacement, status } of missed) {
+const endless = results.filter(({ status }) => status === 'Timeout')
+for (const { fileName, location, replacement, status } of [...endless, ...missed]) {
   const { line, column } = location.start
   const text = readFileSync(fileName, 'utf8').split('\n')[line - 1]?.trim() ?? ''
   console.log(`${status}  ${relative('.', fileName)}:${line}:${column}  ${text}\n    becomes  ${replacement}`)
 }
 const judged = noticed + missed.length
 console.log(
-  `${noticed} of ${judged} changes noticed (${endless} ran out of time), ${((100 * noticed) / Math.max(judged, 1)).toFixed(1)} %`,
+  `${noticed} of ${judged} changes noticed (${endless.length} ran out of time), ${((100 * noticed) / Math.max(judged, 1)).toFixed(1)} %`,
 )

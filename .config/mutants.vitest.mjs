@@ -1,14 +1,14 @@
-// The unit tests that npm run mutants runs: those of the changed folders, and the outside checks.
+// The unit tests that npm run mutants runs: folders and files, separated by commas.
 
 import { defineConfig } from 'vitest/config'
 
-const folders = (process.env.MUTANTS_TESTS ?? 'tests').split(',')
+const tests = (process.env.MUTANTS_TESTS ?? 'tests').split(',')
 
 export default defineConfig({
   define: { global: 'globalThis' },
   test: {
     environment: 'node',
-    include: [...folders.map((folder) => `${folder}/**/*.test.{ts,tsx}`), 'tests/reference/*.test.ts'],
+    include: tests.map((each) => (each.includes('.test.') ? each : `${each}/**/*.test.{ts,tsx}`)),
     setupFiles: ['tests/support/propertySeed.ts'],
     testTimeout: 120_000,
   },

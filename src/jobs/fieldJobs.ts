@@ -9,6 +9,11 @@ import {
 import { answerSteps } from '../analysis/field/fit/fitHere'
 import type { FieldAnswer, FieldRequest } from '../analysis/field/fit/knownFits'
 import {
+  type FieldSearch,
+  type FieldSearchRequest,
+  fieldSearchSteps,
+} from '../analysis/firstLight/fieldSearch'
+import {
   type IndexMapReading,
   importedShape,
   readFieldImage,
@@ -59,6 +64,8 @@ export const fieldJobs = {
     ),
   tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Outcome<FieldTolerance>> =>
     walked(attemptedSteps(fieldToleranceSteps(request)), tell),
+  firstLight: (request: FieldSearchRequest, tell: Tell): Promise<Outcome<FieldSearch>> =>
+    walked(attemptedSteps(fieldSearchSteps(request)), tell),
   fit: (request: FieldRequest, tell: Tell): Promise<FieldAnswer> => walked(answerSteps(request), tell),
   pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Outcome<FieldPictures>> =>
     walked(attemptedSteps(fieldPictures(request)), tell),

@@ -51,7 +51,7 @@ export {
   type SingleExplanation,
 } from './loopback/explainDifference'
 export {
-  type Interval,
+  type EstimatedValue,
   type LoopbackInput,
   type LoopbackPoint,
   type LoopbackResult,
@@ -78,7 +78,7 @@ export { type ImageInput, type SecondMomentResult, secondMomentWidths } from './
 export { type MeasuredLossCurve, measuredLossCurve } from './offset/measuredLossCurve'
 export { type OffsetScanInput, type OffsetScanResult, offsetScanMfd } from './offset/offsetScanMfd'
 export { type RasterScanInput, type RasterScanResult, rasterScanMfd } from './offset/rasterScanMfd'
-export { type ToleranceWindow, toleranceWindows, WINDOW_LEVELS_DB } from './offset/toleranceWindow'
+export { scannedWindows, type ToleranceWindow, WINDOW_LEVELS_DB } from './offset/toleranceWindow'
 export { LOT_ROLES } from './reading/lotColumns'
 export { readScan } from './reading/readScan'
 export type {

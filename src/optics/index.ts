@@ -68,8 +68,8 @@ export {
 } from './faces/gapEtalon'
 export {
   type FilmStack,
-  POLARISATIONS,
-  type Polarisation,
+  PLANE_POLARISATIONS,
+  type PlanePolarisation,
   type StackResponse,
   stackReflectance,
   stackResponse,

@@ -188,7 +188,7 @@ function deviceQuantity(project: Project, device: Device): string {
   const rowUm = (channels - 1) * coreValue(pitch, 'pitch')
   if (channels === 1) return '1'
   return coreValue(device.clearAperture, 'aperture') > rowUm
-    ? `1 for the row of ${channels}`
+    ? `1 for all ${channels} channels`
     : String(channels)
 }
 

@@ -46,7 +46,10 @@ export function startedRuns<Finished>() {
       }
       update({ progress: 0, message: '' })
       try {
-        const outcome = await work(controller.signal, (progress) => update({ progress }))
+        const outcome = await work(controller.signal, (progress) => {
+          // Messages of a worker may be on their way when its run is over or given up.
+          if (of(key).progress !== null && !controller.signal.aborted) update({ progress })
+        })
         if (outcome.ok) update({ finished: outcome.value, before: of(key).finished, progress: null })
         else update({ finished: null, progress: null, message: outcome.message })
       } catch (error) {

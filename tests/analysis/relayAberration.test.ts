@@ -1,75 +1,13 @@
 // A relay through its real lenses in the budget, held against the same reference as the optics, with parts as a user enters them.
 
-import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
-import { familiesProject, relayElement } from './support/families'
-
-const { relays } = JSON.parse(
-  readFileSync(new URL('../reference/data/real-relays.json', import.meta.url), 'utf8'),
-) as {
-  relays: readonly {
-    lens1: Record<string, number | string>
-    lens2: Record<string, number | string>
-    nearMfdUm: number
-    farMfdUm: readonly [number, number]
-    stretchUm: number
-    device: { lengthUm: number; index: number }
-    frontGapUm: number
-    backGapUm: number
-    realDb: number
-    realBothRefocusedDb: number
-    bothRefocusedUm: readonly [number, number]
-  }[]
-}
-
-const um = (value: number) => quantityOf(value, 'um')
-
-/** The relay of the reference as a project; lenses are wide enough not to clip. */
-function projectOf(row: (typeof relays)[number]): Project {
-  const relay = relayElement({
-    frontGap: um(row.frontGapUm),
-    stretch: um(row.stretchUm),
-    backGap: um(row.backGapUm),
-    device: {
-      name: 'plate',
-      loss: quantityOf(0, 'dB'),
-      length: um(row.device.lengthUm),
-      index: quantityOf(row.device.index, '1'),
-      clearAperture: um(4000),
-    },
-  })
-  const project = structuredClone(familiesProject(relay))
-  const candidate = project.candidates.find(({ id }) => id === 'relay')
-  for (const [i, lens] of [row.lens1, row.lens2].entries()) {
-    const entry = project.lenses[i]
-    if (entry === undefined) throw new Error('two lenses')
-    entry.glass = { kind: 'value', index: quantityOf(Number(lens.index), '1') }
-    entry.clearAperture = um(4000)
-    entry.shape =
-      lens.kind === 'ball'
-        ? { kind: 'ball', diameter: um(Number(lens.diameterUm)) }
-        : {
-            kind: 'plano-convex',
-            radius: um(Number(lens.radiusUm)),
-            thickness: um(Number(lens.thicknessUm)),
-          }
-  }
-  const [fibre, , facet] = candidate?.chain ?? []
-  const fibreEntry = project.fibres.find((each) => fibre?.kind === 'fibre' && each.id === fibre.fibreId)
-  if (fibreEntry === undefined || facet?.kind !== 'facet') throw new Error('fibre and facet')
-  fibreEntry.mode = { kind: 'mfd', mfdX: um(row.nearMfdUm) }
-  const facetEntry = project.facets.find((each) => each.id === facet.facetId)
-  if (facetEntry === undefined) throw new Error('facet')
-  facetEntry.mfdX = um(row.farMfdUm[0])
-  facetEntry.mfdY = um(row.farMfdUm[1])
-  project.requirements.wavelength = quantityOf(1550, 'nm')
-  return project
-}
+import { familiesProject } from './support/families'
+import { type RealRelayRow, realRelayProject, relays, um } from './support/realRelays'
 
 const JOINT = new Set(['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll', 'combined', 'aberration'])
 const jointDb = (project: Project) =>
@@ -78,8 +16,8 @@ const jointDb = (project: Project) =>
     .reduce((sum, { lossDb }) => sum + lossDb, 0)
 
 /** The relay of a reference row at other distances, entered or reached by a move. */
-function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: number) {
-  const project = projectOf(row)
+function movedAberration(row: RealRelayRow, frontUm: number, backUm: number) {
+  const project = realRelayProject(row)
   const aberration = (frontBy: number, backBy: number, of: Project) => {
     const compiled = compileCandidate(of, 'relay')
     if (!compiled.ok) throw new Error('the relay compiles')
@@ -94,7 +32,7 @@ function movedAberration(row: (typeof relays)[number], frontUm: number, backUm: 
     }
     return lines.find(({ kind }) => kind === 'aberration')?.lossDb(v) ?? Number.NaN
   }
-  const typed = projectOf({
+  const typed = realRelayProject({
     ...row,
     frontGapUm: row.frontGapUm + frontUm,
     backGapUm: row.backGapUm + backUm,
@@ -121,7 +59,7 @@ test('conic and aspheric terms of the data sheet are traced: a hyperbolic face t
   if (row === undefined) throw new Error('a row')
   const aberration = (project: Project) =>
     evaluateCandidate(project, 'relay').lines.find(({ kind }) => kind === 'aberration')?.lossDb ?? Number.NaN
-  const project = projectOf(row)
+  const project = realRelayProject(row)
   const spherical = aberration(project)
   const [lens] = project.lenses
   if (lens?.shape.kind !== 'plano-convex') throw new Error('a plano-convex lens')
@@ -135,7 +73,7 @@ test('conic and aspheric terms of the data sheet are traced: a hyperbolic face t
 
 describe('the rays of the drawing', () => {
   const [row] = relays
-  const project = projectOf(row as (typeof relays)[number])
+  const project = realRelayProject(row as RealRelayRow)
   const raysOf = (of: Project) => {
     const [view] = evaluateCandidate(of, 'relay').relays
     if (view === undefined) throw new Error('a relay')
@@ -182,7 +120,7 @@ test('a lens known by its focal length is assumed free of aberration, and a note
 })
 
 describe.each(relays.map((row, i) => ({ i, row })))('relay $i of the reference in the budget', ({ row }) => {
-  const project = projectOf(row)
+  const project = realRelayProject(row)
   const round = row.farMfdUm[0] === row.farMfdUm[1]
 
   test('at the paraxial gaps', () => {
@@ -228,12 +166,12 @@ describe('guides and lenses off their places', () => {
     const changes: number[] = []
     let counted = 0
     for (const row of rows) {
-      const project = projectOf(row)
+      const project = realRelayProject(row)
       const { lines, variables, nominal } = compiledOf(project)
       const line = lines.find(({ kind }) => kind === 'aberration')
       const nominalDb = line?.lossDb(nominal) ?? Number.NaN
       for (let seed = 1; seed <= 4; seed++) {
-        const built = projectOf(row)
+        const built = realRelayProject(row)
         const relay = relayOf(built)
         const v = Float64Array.from(nominal)
         for (const [p, place] of ([relay, relay.lens1, relay.lens2] as const).entries()) {

@@ -15,7 +15,7 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   await openTab(page, 'Assembly')
   await page.getByRole('button', { name: 'Expand' }).click()
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })
-  await panel.getByText('Usual sequence, from the tolerances of the design.').waitFor()
+  await panel.getByText('Typical sequence, derived from the tolerances of the design.').waitFor()
   const steps = panel.getByRole('list', { name: 'Steps' }).getByRole('listitem')
   const names = await steps.allTextContents()
   // Two bonded joints, each placed, aligned, dispensed, cured; then the check.
@@ -23,7 +23,7 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   await panel.getByRole('note').getByText('glass shards').waitFor()
 
   // One fifth of all that are placed first is lost there.
-  await type(panel.getByLabel('Spoiled by the step, %', { exact: true }), '20')
+  await type(panel.getByLabel('Handling scrap, %', { exact: true }), '20')
   await panel.getByText('Planned for this design').waitFor()
   await panel.getByRole('button', { name: 'Run assembly' }).click()
   await showView(page, 'Cost by step')

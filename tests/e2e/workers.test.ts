@@ -3,6 +3,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
+import { openTab } from './support/screen'
 
 let browser: Browser
 
@@ -27,6 +28,9 @@ async function recordWorkers(page: Page): Promise<void> {
     }
   })
 }
+
+const workerCount = (page: Page): Promise<number> =>
+  page.evaluate(() => ((globalThis as Recorded).workersMade ?? []).length)
 
 /** Ends the workers there are, and says how many there were. */
 async function killWorkers(page: Page): Promise<number> {
@@ -65,4 +69,35 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
   await samples.selectOption('10000')
   await page.getByRole('button', { name: 'Run yield' }).click()
   await page.locator('tr[data-yield="yield"]').first().waitFor(PATIENT)
+})
+
+test('an assembly run shows its progress, is cancelled at once, and ends with a sentence if its worker is killed', async () => {
+  const { page, complaints } = await openApp(browser, { asOpened: true })
+  await openTab(page, 'Assembly')
+  await recordWorkers(page)
+  const panel = page.getByRole('region', { name: 'Assembly', exact: true })
+  const start = panel.getByRole('button', { name: 'Run assembly' })
+  const cancel = panel.getByRole('button', { name: 'Cancel run' })
+  const bar = panel.getByRole('progressbar', { name: 'Assemblies done' })
+  const progress = () => bar.evaluate((element) => (element as HTMLProgressElement).value)
+  await start.click()
+  await expect.poll(progress, PATIENT).toBeGreaterThan(0)
+  await cancel.click()
+  await panel.getByRole('status').filter({ hasText: 'Cancelled.' }).waitFor(PATIENT)
+  expect(await bar.count()).toBe(0)
+  await killWorkers(page)
+
+  await start.click()
+  const ended = panel.getByText('A background worker stopped before the run was complete.')
+  // The worker is replaced once; the second loss is the run's.
+  let before = 0
+  for (let loss = 0; loss < 2; loss++) {
+    await expect.poll(() => workerCount(page), PATIENT).toBe(1)
+    await expect.poll(progress, PATIENT).not.toBe(before)
+    before = await progress()
+    expect(await killWorkers(page)).toBe(1)
+  }
+  await ended.waitFor(PATIENT)
+  await start.waitFor(PATIENT)
+  expect(complaints).toEqual([])
 })

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { runArray } from '../../src/analysis/array/runArray'
 import { evaluateCandidate, runYield } from '../../src/analysis/index'
-import { LINE_KINDS, type LineKind } from '../../src/analysis/results/evaluation'
 import { temperatureSweep } from '../../src/analysis/temperature/temperatureSweep'
 import { lossCurve, toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
 import { MAP_CEILING_DB, toleranceMap } from '../../src/analysis/tolerance/toleranceMap'
@@ -11,9 +10,7 @@ import { AXIS_TEXT } from '../../src/figures/loss/axisText'
 import { channelLossesFigure } from '../../src/figures/loss/channelLosses'
 import { lossCurveFigure } from '../../src/figures/loss/lossCurve'
 import { lossMapFigure } from '../../src/figures/loss/lossMap'
-import { lossStackFigure, stackedEnds } from '../../src/figures/loss/lossStack'
 import { temperatureFigure } from '../../src/figures/loss/temperature'
-import { toleranceMultiplesFigure } from '../../src/figures/loss/toleranceMultiples'
 import { waterfallFigure } from '../../src/figures/loss/waterfall'
 import { yieldHistogramFigure } from '../../src/figures/loss/yieldHistogram'
 import { mapPixels } from '../../src/figures/render/scales'
@@ -161,45 +158,6 @@ describe('the waterfall', () => {
     expect(Number(table.rows.at(-1)?.[1])).toBeCloseTo(nominalDb, 9)
     expect(table.rows.map(([name]) => name)).toEqual([...lines.map(({ label }) => label), 'Nominal'])
   })
-})
-
-describe('losses by cause', () => {
-  const line = (kind: LineKind, lossDb: number) => ({ kind, lossDb })
-
-  test('hold every kind of line exactly once, so that the bars add up to the nominal loss', () => {
-    const { table } = lossStackFigure([{ name: 'all', lines: LINE_KINDS.map((kind) => line(kind, 1)) }], 2)
-    const row = table.rows[0]?.slice(1).map(Number) ?? []
-    expect(row.pop()).toBe(LINE_KINDS.length)
-    expect(row.reduce((sum, db) => sum + db, 0)).toBe(LINE_KINDS.length)
-  })
-
-  test('lay gains to the left of zero, so that no bar hides another', () => {
-    expect(stackedEnds([1, -0.5, 2])).toEqual([
-      [0, 1],
-      [0, -0.5],
-      [1, 3],
-    ])
-  })
-
-  test('name the design with the lowest loss', () => {
-    const designs = [
-      { name: 'one', lines: [line('gap', 3)] },
-      { name: 'other', lines: [line('gap', 1)] },
-    ]
-    expect(lossStackFigure(designs, 2).sentence).toContain('other, 1.00 dB')
-  })
-})
-
-test('small multiples share one scale, wide enough for the flattest curve', () => {
-  const curve = (name: string, bend: number) => {
-    const displacements = Float64Array.from({ length: 41 }, (_, i) => (i - 20) / 10)
-    return { name, displacements, excessDb: displacements.map((x) => bend * x * x) }
-  }
-  const { picture } = toleranceMultiplesFigure([curve('steep', 4), curve('flat', 0.5)], AXIS_TEXT.offsetXUm)
-  expect(picture.charts.map(({ chart }) => [chart.x.from, chart.x.to])).toEqual([
-    [-2, 2],
-    [-2, 2],
-  ])
 })
 
 describe('the yield histogram', () => {

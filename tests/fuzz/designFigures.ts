@@ -16,7 +16,6 @@ import { polarisationFigure, spectrumFigure } from '../../src/figures/light/spec
 import { AXIS_TEXT } from '../../src/figures/loss/axisText'
 import { lossCurveFigure } from '../../src/figures/loss/lossCurve'
 import { lossMapFigure } from '../../src/figures/loss/lossMap'
-import { lossStackFigure } from '../../src/figures/loss/lossStack'
 import { offsetCurvesFigure } from '../../src/figures/loss/offsetCurves'
 import { temperatureFigure } from '../../src/figures/loss/temperature'
 import { waterfallFigure } from '../../src/figures/loss/waterfall'
@@ -48,10 +47,7 @@ export function askDesignFigures(
     pathFigure('path', name, pathStops(project, design, evaluation), mountStacks(design)),
     ...crossSections(project, design, evaluation),
   ])
-  ask('budget', () => [
-    waterfallFigure('budget', name, evaluation.lines),
-    lossStackFigure([{ name, lines: evaluation.lines }], LIMIT_DB),
-  ])
+  ask('budget', () => [waterfallFigure('budget', name, evaluation.lines)])
   ask('spectrum', () => {
     const single = spectrum(project, design.id, undefined, WAVELENGTHS)
     const polarised = polarisationSpectrum(project, design.id)

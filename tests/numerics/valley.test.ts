@@ -22,4 +22,8 @@ describe('the valley next to a starting point', () => {
     expect(from).toBeGreaterThanOrEqual(0)
     expect(to).toBeGreaterThanOrEqual(5)
   })
+
+  test('of a level function is one step to either side', () => {
+    expect(valleyFrom(() => 1, 5, 2, 0, 100)).toEqual([3, 7])
+  })
 })

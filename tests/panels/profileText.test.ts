@@ -18,8 +18,8 @@ describe('an index profile as text', () => {
     })
   })
 
-  test('is refused with the line, or with the reason', () => {
-    expect(readProfile('0 1.45\n4 core')).toBe('line 2 is "4 core"; must be a radius in µm and an index')
+  test('is refused with the row, or with the reason', () => {
+    expect(readProfile('0 1.45\n4 core')).toBe('Row 2 is "4 core"; must be a radius in µm and an index')
     expect(readProfile('1 1.45\n4 1.44')).toMatch('radius is 1; must be 0')
     expect(readProfile('0 1.45\n4 1.44\n3 1.44')).toMatch('radius is 3; must be 4 or more')
     expect(typeof readProfile('0 1.45')).toBe('string')

@@ -11,13 +11,13 @@ import type { CoreEntry, CrossSectionEntry } from '../../src/model/schema/crossS
 import { InputError } from '../../src/numerics/inputError'
 import { modeWidths } from '../../src/optics/modeSolver/modeWidths'
 import { solveMode } from '../../src/optics/modeSolver/solveMode'
-import { pairsText, readPairs } from '../../src/panels/parts/crossSection/pairsText'
 import {
   readStepOverWavelength,
   readStepProfile,
   setIndexMap,
   setStepProfile,
 } from '../../src/panels/parts/crossSection/tableEdits'
+import { pairsText, readPairs } from '../../src/panels/parts/modeShape/pairsText'
 
 const HOST = 1.444
 const PEAK = 1.46

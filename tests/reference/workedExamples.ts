@@ -313,7 +313,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'loss of the exact modes of a 4.1 um core, NA 0.12, and a 2.2 um core, NA 0.20, at 1.55 um': () =>
     fieldLossDb(EXACT_CORES),
   'difference of the same modes from their best Gaussians, aligned': () => fieldDifferenceDb(0),
-  'difference of the same modes from their best Gaussians, 8 um aside': () => fieldDifferenceDb(8),
+  'difference of the same modes from their best Gaussians, 8 um lateral offset': () => fieldDifferenceDb(8),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, paraxial': () =>
     fieldLossDb({ propagation: 'paraxial' }, 10),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, exact': () => fieldLossDb({}, 10),
@@ -359,7 +359,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
     }),
   'ripple of two faces of R = 0.0330066': () =>
     etalonRippleDb({ reflectance1: 0.0330066, reflectance2: 0.0330066 }),
-  'fringe period in an air gap at 1.55 um': () => fringePeriodInGapUm(1.55, 1),
+  'ripple period in an air gap at 1.55 um': () => fringePeriodInGapUm(1.55, 1),
   'reflectance of a quarter wave of 1.38 on 1.5': () => quarterWaves([1.38], 1.5),
   'reflectance of quarter waves of 1.38 and 1.70 on 1.52': () => quarterWaves([1.38, 1.7], 1.52),
   'ripple of two bare silica faces across 20 um, MFD 10.4 um': () => silicaRippleDb(20),
@@ -390,7 +390,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'best round spot before 3.4 x 2.8 um': () => matchingFactor(beforeFacet(1)),
   'best magnification from 10 um': () => matchingFactor(beforeFacet(10)),
   'slope behind the displaced lens': () => 1000 * throughDisplaced(thinLens(500), 0, 3, 0, AXIAL).slopeRad,
-  'shift of a ray by the leaning plate': () => throughDisplaced(plate(), 300, 0, 0.02, AXIAL).heightUm,
+  'shift of a ray by the tilted plate': () => throughDisplaced(plate(), 300, 0, 0.02, AXIAL).heightUm,
   'power through an aperture of 1.5 beam radii': aperture,
   'coupled power after an aperture of 1.5 beam radii': () => coupledTruncation(aperture()),
   'extinction ratio at 2 degrees': () => extinctionRatioDb(2 * DEGREE),

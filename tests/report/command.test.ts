@@ -4,8 +4,9 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { readXlsx } from 'hucre/xlsx'
 import { describe, expect, test } from 'vitest'
+import { runArray } from '../../src/analysis/array/runArray'
 import { sectionSolver } from '../../src/analysis/field/solvedSections'
-import { checkRequirements, evaluateCandidate } from '../../src/analysis/index'
+import { checkRequirements, evaluateCandidate, runYield } from '../../src/analysis/index'
 import { parseProject, projectText } from '../../src/model/index'
 import { newCrossSection } from '../../src/model/parts/newCrossSection'
 import { designOf, keepRevision } from '../../src/model/project/revisions'
@@ -13,7 +14,7 @@ import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { countText } from '../../src/numerics/numberText'
 import { projectChecksum } from '../../src/report/canonical'
-import type { CommandWorld } from '../../src/report/command/commandWorld'
+import type { CommandWorld, Simulations } from '../../src/report/command/commandWorld'
 import { readOptions } from '../../src/report/command/options'
 import { sheetCommand } from '../../src/report/command/sheetCommand'
 import { PAPER_FORMATS } from '../../src/report/paperFormats'
@@ -94,6 +95,45 @@ describe('the sheet command', () => {
     expect(await sheetCommand(['demo.json', '--out', 'out', '--format', 'csv', ...QUICK], machine)).toBe(1)
     expect(complained.join()).toContain(`at 95 % confidence, ${countText(SAMPLES)} samples`)
     expect(said.join()).not.toContain('needs a yield run')
+  })
+
+  test('runs designs at the same time where the machine can, and gives the same files in whatever order they end', async () => {
+    const args = ['demo.json', '--out', 'out', '--format', 'json', ...QUICK]
+    const alone = world({ 'demo.json': text() })
+    await sheetCommand(args, alone.machine)
+    // Yields end last begun first, and only once an array has been asked for beside them.
+    const held: (() => void)[] = []
+    const begun: string[] = []
+    const simulations: Simulations = {
+      yieldOf: (project, id, samples) =>
+        new Promise((resolve) => {
+          begun.push(`yield ${id}`)
+          held.push(() => resolve(runYield(project, id, { samples })))
+        }),
+      arrayOf: async (project, id, samples) => {
+        begun.push(`array ${id}`)
+        for (const release of held.splice(0).toReversed()) release()
+        return runArray(project, id, { samples })
+      },
+    }
+    const together = world({ 'demo.json': text() })
+    await sheetCommand(args, { ...together.machine, simulations })
+    expect(begun).toEqual(['yield cleaved-dry', 'yield high-na-bonded', 'array high-na-bonded'])
+    expect(together.written.get('out/demo-sheet.json')).toBe(alone.written.get('out/demo-sheet.json'))
+  })
+
+  test('says why a run failed that it asked for', async () => {
+    const { machine, complained } = world({ 'demo.json': text() })
+    const failing = async (): Promise<never> => {
+      throw new Error('a thread broke')
+    }
+    const args = ['demo.json', '--out', 'out', '--format', 'json', ...QUICK]
+    const code = await sheetCommand(args, {
+      ...machine,
+      simulations: { yieldOf: failing, arrayOf: failing },
+    })
+    expect(complained).toEqual(['a thread broke'])
+    expect(code).toBe(2)
   })
 
   test('compares with another file or a kept revision, and prints a kept revision', async () => {
@@ -240,7 +280,7 @@ describe('the sheet command', () => {
       }),
     })
     expect(await sheetCommand(args, wished.machine)).toBe(0)
-    expect(wished.said.join('\n')).toContain('wish not evaluated: PDL ≤ 1 dB')
+    expect(wished.said.join('\n')).toContain('desirable, not evaluated: PDL ≤ 1 dB')
   })
 
   test('says its use where asked for it', async () => {

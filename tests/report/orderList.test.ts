@@ -80,7 +80,7 @@ describe('an order list', () => {
     // 900 um against eleven pitches of 127 um.
     expect(device()?.quantity).toBe('12')
     project.requirements.channels = 4
-    expect(device()?.quantity).toBe('1 for the row of 4')
+    expect(device()?.quantity).toBe('1 for all 4 channels')
   })
 
   test('asks about the length of a stub and the block that holds it, where they are estimates', () => {

@@ -55,6 +55,24 @@ describe('runs begun by a click', () => {
     expect(runs.of(KEY)).toMatchObject({ finished: 1, progress: null, message: 'The run failed: no room' })
   })
 
+  test.each(['cancelled', 'done'])('progress that arrives once a run is %s changes nothing', async (how) => {
+    const runs = startedRuns<number>()
+    const { work, end } = held()
+    let late: (share: number) => void = () => undefined
+    const started = runs.start(KEY, (signal, onProgress) => {
+      late = onProgress
+      return work(signal, onProgress)
+    })
+    if (how === 'cancelled') runs.cancel(KEY)
+    late(0.6)
+    expect(runs.of(KEY).progress).toBe(how === 'cancelled' ? 0.5 : 0.6)
+    end(2)
+    await started
+    late(0.9)
+    expect(runs.of(KEY).progress).toBeNull()
+    expect(runs.anyGoing()).toBe(false)
+  })
+
   test('a refusal takes the place of the result before', async () => {
     const runs = startedRuns<number>()
     await runs.start(KEY, given(1))

@@ -5,7 +5,7 @@ import { jointNames } from '../../model/designs/jointNames'
 import { SOBOL_MOST_DIMENSIONS } from '../../numerics/random/sobol'
 import { movedModels } from '../path/movedModels'
 import { temperatureWords } from '../temperature/rises'
-import { type Block, blockDimensions } from './block'
+import { type ArrayBlock, blockDimensions } from './block'
 import type { BlockJoin } from './blockJoin'
 import type { RowStep } from './rowSteps'
 
@@ -37,7 +37,7 @@ function placing({ steps }: BlockJoin): readonly string[] {
 }
 
 /** For the screen and the review sheet. */
-export function arrayAssumptions(block: Block, temperaturesC: readonly number[]): readonly string[] {
+export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly number[]): readonly string[] {
   const { joins, compiled } = block
   const dimensions = blockDimensions(block)
   const names = jointNames(compiled.candidate.chain)

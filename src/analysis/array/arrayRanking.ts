@@ -11,7 +11,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
 import { cappedLossDb } from '../results/lossAtShare'
 import { gainIsTold, type PercentileGain, rankedGainDb } from '../results/percentileGain'
-import { type Block, blockDimensions, blockQuantities } from './block'
+import { type ArrayBlock, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
 /** At most so many arrays find out which tolerances matter, and rank those. */
@@ -53,7 +53,7 @@ export interface ArrayRanking {
 }
 
 /** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
-export function* arrayRankingSteps(block: Block, seed: number, samples: number): Steps<ArrayRanking> {
+export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb, percentile } = block
   const share = (of: keyof typeof MOST) => Math.min(MOST[of], Math.ceil(samples / SAMPLES_A_BLOCK[of]))
   const screened = Math.min(samples, Math.max(LEAST_SCREENED, share('screened')))

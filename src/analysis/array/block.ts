@@ -14,7 +14,7 @@ import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
-export interface Block {
+export interface ArrayBlock {
   readonly compiled: CompiledCandidate
   readonly channels: number
   readonly limitDb: number
@@ -50,7 +50,7 @@ export function blockOf(
   candidateId: string,
   widening?: number,
   sums: ChainContext['sums'] = 'fitted',
-): Result<Block> {
+): Result<ArrayBlock> {
   const candidate = project.candidates.find((each) => each.id === candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
   const result = compileCandidate(project, candidateId, {
@@ -81,7 +81,7 @@ export function blockOf(
 }
 
 /** The same with the real fields summed for every channel, where a fit of them misses its target; itself where none does. */
-export function blockByDirectSums(block: Block, project: Project): Block {
+export function blockByDirectSums(block: ArrayBlock, project: Project): ArrayBlock {
   const { candidate, joins } = block.compiled
   if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return block
   const direct = blockOf(project, candidate.id, undefined, 'direct')
@@ -89,7 +89,7 @@ export function blockByDirectSums(block: Block, project: Project): Block {
 }
 
 /** Whether the station moves anything at all, so that the aim makes a difference. */
-export function isPlaced({ joins }: Block): boolean {
+export function isPlaced({ joins }: ArrayBlock): boolean {
   return joins.some(isMoved)
 }
 
@@ -102,11 +102,11 @@ export function fibreForm(project: Project, candidateId: string): PoseForm | nul
 }
 
 /** Number of coordinates that one array needs. */
-export function blockDimensions({ common, own, channels }: Block): number {
+export function blockDimensions({ common, own, channels }: ArrayBlock): number {
   return Math.max(1, common.places.length + channels * own.places.length)
 }
 
 /** Toleranced quantities of the block in the order of their factors: the common ones, then each channel's own. */
-export function blockQuantities({ common, own }: Block): readonly number[] {
+export function blockQuantities({ common, own }: ArrayBlock): readonly number[] {
   return [...common.places, ...own.places]
 }

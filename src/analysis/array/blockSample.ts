@@ -2,7 +2,7 @@
 
 import type { ArrayAim } from '../../model/words/fibreArray'
 import type { Values } from '../path/vector/readers'
-import type { Block } from './block'
+import type { ArrayBlock } from './block'
 import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
 import type { Move } from './middlePose'
@@ -16,21 +16,21 @@ interface DrawnBlock {
 }
 
 /** Where the station leaves the rows of an array: the guides at every joint, and what else it has moved, for all channels alike. */
-interface Station {
+export interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
 }
 
 /** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
-export function drawBlock(block: Block, point: Float64Array, factors?: Float64Array): DrawnBlock {
+export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): DrawnBlock {
   const { compiled, common, own, channels } = block
-  const shared = Float64Array.from(compiled.nominal)
+  const shared = compiled.nominal.slice()
   common.apply(point, shared, factors)
   const ownFactors = factors?.subarray(common.places.length)
   return {
     shared,
     channels: Array.from({ length: channels }, (_, channel) => {
-      const v = Float64Array.from(shared)
+      const v = shared.slice()
       const from = common.places.length + channel * own.places.length
       own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
       return v
@@ -39,7 +39,7 @@ export function drawBlock(block: Block, point: Float64Array, factors?: Float64Ar
 }
 
 /** The nominal array, without errors. */
-export function paperBlock({ compiled, channels }: Block): DrawnBlock {
+export function paperBlock({ compiled, channels }: ArrayBlock): DrawnBlock {
   return {
     shared: Float64Array.from(compiled.nominal),
     channels: Array.from({ length: channels }, () => Float64Array.from(compiled.nominal)),
@@ -47,7 +47,7 @@ export function paperBlock({ compiled, channels }: Block): DrawnBlock {
 }
 
 /** Puts a channel in its place at every join, with the rows moved and turned by the station. */
-function putInPlace(block: Block, v: Values, channel: number, stations: readonly BlockPlace[]): void {
+function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: readonly BlockPlace[]): void {
   const { arrayPlaces, places } = block.compiled
   const read = (place: number | undefined) => v[place ?? -1] ?? 0
   v[places.channel] = channel - (block.channels - 1) / 2
@@ -101,7 +101,7 @@ const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
-export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
+export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
   const { joins, compiled } = block
   const places: BlockPlace[] = joins.map(() => HERE)
   const moves: Move[] = []
@@ -114,9 +114,10 @@ export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: A
   const nowSeen = (residuals: readonly number[]) => {
     for (const place of residuals) unseen.delete(place)
   }
-  /** Values of a channel as the search finds it; its number counts from 0. */
+  const v = compiled.nominal.slice()
+  /** Values of a channel as the search finds it, until the next is looked at; its number counts from 0. */
   const seen = (values: Values, channel: number) => {
-    const v = Float64Array.from(values)
+    v.set(values)
     for (const place of unseen) v[place] = 0
     for (const place of bonded) v[place] = 0
     applyMoves(moves, v)
@@ -130,7 +131,7 @@ export function stationOf(block: Block, { shared, channels }: DrawnBlock, aim: A
       if (step.middle !== null) moves.push(...step.middle(seen(shared, (block.channels - 1) / 2)))
       if (movesAcross(step)) {
         const forms = channels.flatMap((values, channel) => {
-          const v = seen(values, channel)
+          seen(values, channel)
           const soFarDb = later.reduce(
             (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
             compiled.searchDb(v),
@@ -158,14 +159,15 @@ function applyMoves(moves: readonly Move[], v: Values): void {
 
 /** Loss of every channel with the rows where the station leaves them, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
-  block: Block,
+  block: ArrayBlock,
   { channels }: DrawnBlock,
   { places, moves }: Station,
   out: Float64Array,
 ): void {
   const { compiled, rises } = block
+  const v = compiled.nominal.slice()
   for (const [channel, values] of channels.entries()) {
-    const v = Float64Array.from(values)
+    v.set(values)
     applyMoves(moves, v)
     putInPlace(block, v, channel, places)
     let worst = Number.NEGATIVE_INFINITY

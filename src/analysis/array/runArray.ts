@@ -14,7 +14,7 @@ import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
 import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
-import { type Block, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
+import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 
@@ -97,7 +97,7 @@ function percentileOf(sorted: Float64Array, share: number): Percentile {
 }
 
 function summary(
-  block: Block,
+  block: ArrayBlock,
   { aim, channelDb }: AimLosses,
   samples: number,
   shares: readonly number[],

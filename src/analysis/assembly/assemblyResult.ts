@@ -6,17 +6,14 @@ import type { Project } from '../../model/schema/project'
 import type { StepKind } from '../../model/words/assembly'
 import { InputError } from '../../numerics/inputError'
 import { wilsonInterval } from '../../numerics/proportion'
-import { finish, type Steps } from '../../numerics/steps'
-import { blocksOf } from '../yield/runBlocks'
+import { finish, type Steps, within } from '../../numerics/steps'
 import { tallyQuantile } from '../yield/tally'
 import { CONFIDENCE } from '../yield/yieldResult'
+import { EFFORT } from './assemblyEffort'
 import { type CompiledSequence, compileSequence, type StepFactor } from './compileSequence'
-import { addSequenceTallies, emptySequenceTally, type SequenceTally, sequenceBlocks } from './runSequence'
+import { addSequenceTallies, emptySequenceTally, type SequenceTally, sequenceRange } from './runSequence'
 
-export const ASSEMBLY_SAMPLES = 100_000
 const MOST_SAMPLES = 10_000_000
-/** Assemblies of each trial in which one step is made better. */
-const TRIAL_SAMPLES = 32_768
 /** What a trial leaves of a step's spreads, of what it spoils and of the uncertainty of its check. */
 const TRIAL_FACTOR = 0.5
 
@@ -40,6 +37,8 @@ interface StepResult {
 
 export interface AssemblyResult {
   readonly candidateId: string
+  /** Channels of one assembly, which must all pass; losses are those of the worst one. */
+  readonly channels: number
   readonly samples: number
   readonly seed: number
   readonly limitDb: number
@@ -78,8 +77,18 @@ function spent({ steps, costPerHour }: AssemblySequence, tally: SequenceTally) {
 
 const perGood = (amount: number, good: number): number | null => (good > 0 ? amount / good : null)
 
-function tallyOf(compiled: CompiledSequence, samples: number, seed: number): SequenceTally {
-  return sequenceBlocks(compiled, { samples, seed }, 0, blocksOf(samples))
+const effortOf = ({ part }: CompiledSequence) => EFFORT[part.channels > 1 ? 'row' : 'channel']
+
+/** Steps of a tally. */
+function* tallySteps(compiled: CompiledSequence, samples: number, seed: number): Steps<SequenceTally> {
+  const { pauseAfter } = effortOf(compiled)
+  let tally = emptySequenceTally(compiled.steps.length)
+  for (let from = 0; from < samples; from += pauseAfter) {
+    const to = Math.min(samples, from + pauseAfter)
+    tally = addSequenceTallies(tally, sequenceRange(compiled, seed, from, to))
+    yield to / samples
+  }
+  return tally
 }
 
 function compiledOr(project: Project, id: string, sequence: AssemblySequence, factor?: StepFactor) {
@@ -102,27 +111,24 @@ export function* assemblySteps(
   project: Project,
   candidateId: string,
   sequence: AssemblySequence,
-  { samples = ASSEMBLY_SAMPLES, seed = project.seed }: AssemblyOptions = {},
+  options: AssemblyOptions = {},
 ): Steps<AssemblyResult> {
+  const compiled = compiledOr(project, candidateId, sequence)
+  const effort = effortOf(compiled)
+  const { samples = effort.samples, seed = project.seed } = options
   if (!Number.isInteger(samples) || samples < 1 || samples > MOST_SAMPLES) {
     throw new InputError('samples', samples, `a whole number, 1 to ${MOST_SAMPLES}`)
   }
-  const compiled = compiledOr(project, candidateId, sequence)
-  const blocks = blocksOf(samples)
-  const trials = Math.min(samples, TRIAL_SAMPLES)
-  const work = blocks + (sequence.steps.length + 1) * blocksOf(trials)
-  let tally = emptySequenceTally(sequence.steps.length)
-  for (let block = 0; block < blocks; block++) {
-    tally = addSequenceTallies(tally, sequenceBlocks(compiled, { samples, seed }, block, block + 1))
-    yield (block + 1) / work
-  }
-  const before = tallyOf(compiled, trials, seed)
+  const trials = Math.min(samples, effort.trial)
+  const work = samples + (sequence.steps.length + 1) * trials
+  const share = (done: number) => (samples + done * trials) / work
+  const tally = yield* within(0, share(0), tallySteps(compiled, samples, seed))
+  const before = yield* within(share(0), share(1), tallySteps(compiled, trials, seed))
   const costBefore = perGood(spent(sequence, before).cost, before.good)
   const gains: { readonly yieldGain: number; readonly costGain: number | null }[] = []
   for (let at = 0; at < sequence.steps.length; at++) {
-    yield (blocks + (at + 1) * blocksOf(trials)) / work
     const better = compiledOr(project, candidateId, sequence, (step) => (step === at ? TRIAL_FACTOR : 1))
-    const after = tallyOf(better, trials, seed)
+    const after = yield* within(share(at + 1), share(at + 2), tallySteps(better, trials, seed))
     const costAfter = perGood(spent(sequence, after).cost, after.good)
     gains.push({
       yieldGain: (after.good - before.good) / trials,
@@ -134,7 +140,7 @@ export function* assemblySteps(
 
 function finishedRun(
   candidateId: string,
-  { sequence, limitDb }: CompiledSequence,
+  { sequence, part: { limitDb, channels } }: CompiledSequence,
   tally: SequenceTally,
   seed: number,
   gains: readonly { readonly yieldGain: number; readonly costGain: number | null }[],
@@ -147,6 +153,7 @@ function finishedRun(
     finished === 0 ? null : tallyQuantile({ ...losses, passed: 0, worst: [], blocks: [] }, share)
   return {
     candidateId,
+    channels,
     samples,
     seed,
     limitDb,

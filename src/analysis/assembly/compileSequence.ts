@@ -8,16 +8,15 @@ import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/as
 import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
-import { requiredRises } from '../temperature/rises'
-import { type Deviation, deviationOf } from '../tolerance/deviation'
-import { type Assembly, assemblyOf } from '../yield/assembly'
+import { type DeviateEach, deviateEach } from '../tolerance/deviation'
+import { type AssembledPart, assembledPart } from './assembledPart'
 
 /** One number that a step sets or adds to. */
 export interface Write {
   readonly place: number
   readonly value: number
   /** Null where nothing is sampled. */
-  readonly deviation: Deviation | null
+  readonly deviate: DeviateEach | null
   /** Coordinate of the point that it is sampled from. */
   readonly coordinate: number
   /** Place of the movement that an alignment makes up for; -1 for none. */
@@ -48,15 +47,12 @@ interface CompiledRework {
 
 export interface CompiledSequence {
   readonly sequence: AssemblySequence
-  readonly assembly: Assembly
+  readonly part: AssembledPart
   readonly steps: readonly CompiledStep[]
   /** Places of movements, which every assembly begins without. */
   readonly movePlaces: readonly number[]
   /** Coordinates of a point: first those of the parts, then those of the steps. */
   readonly dimensions: number
-  readonly limitDb: number
-  /** Temperatures at which a finished assembly must work, above that of assembly, K; without that one itself. */
-  readonly rises: readonly number[]
 }
 
 const RULE: Readonly<Record<PoseAxis, RuleName>> = {
@@ -151,17 +147,17 @@ export function compileSequence(
     }
     return failure(issue)
   }
-  const result = assemblyOf(stripped(project, candidate, sequence), candidateId)
+  const result = assembledPart(stripped(project, candidate, sequence), candidateId, sequence)
   if (!result.ok) return result
-  const assembly = result.value
-  const { variables } = assembly.compiled
+  const part = result.value
+  const { variables } = part.compiled
   const placeOf = (joint: Joint, ...field: readonly string[]) => {
     const at = candidate.chain.indexOf(joint)
     return variables.findIndex(
       ({ path }) => path[2] === 'chain' && path[3] === at && path.slice(4).join('.') === field.join('.'),
     )
   }
-  let next = assembly.draws.places.length
+  let next = part.dimensions
   const movePlaces = new Set<number>()
   const steps = sequence.steps.map((step, at): CompiledStep => {
     const factor = factorOf(at)
@@ -170,9 +166,9 @@ export function compileSequence(
       if (place < 0) return []
       const spread = spreadOf(quantity, rule)
       const narrowed = { ...spread, halfWidth: spread.halfWidth * factor }
-      const deviation = narrowed.halfWidth === 0 ? null : deviationOf(narrowed)
+      const deviate = narrowed.halfWidth === 0 ? null : deviateEach(narrowed)
       const coordinate = spread.halfWidth === 0 ? -1 : next++
-      return [{ place, value: coreValue(quantity, rule), deviation, coordinate, clears }]
+      return [{ place, value: coreValue(quantity, rule), deviate, coordinate, clears }]
     }
     const sets = setAxes(step).flatMap((axis) => {
       const quantity = step.sets?.[axis]
@@ -208,11 +204,9 @@ export function compileSequence(
   })
   return success({
     sequence,
-    assembly,
+    part,
     steps: withRework,
     movePlaces: [...movePlaces],
     dimensions: Math.max(1, next),
-    limitDb: assembly.limitDb,
-    rises: requiredRises(project, assembly.compiled).filter((rise) => rise !== 0),
   })
 }

@@ -4,8 +4,7 @@
 import { normalQuantile } from '../../numerics/normal'
 import { mix32 } from '../../numerics/random/randomWords'
 import { type UnitPoints, unitPoints } from '../../numerics/random/unitPoints'
-import { atMostNoLight } from '../../optics/index'
-import { BLOCK_SAMPLES, CLASSES, classOf } from '../yield/tally'
+import { CLASSES, classOf } from '../yield/tally'
 import type { CompiledSequence, CompiledStep, Write } from './compileSequence'
 
 /** Counts only, so that tallies of any workers add up to the same numbers. */
@@ -59,36 +58,49 @@ export function addSequenceTallies(a: SequenceTally, b: SequenceTally): Sequence
   }
 }
 
-const drawnValue = ({ value, deviation, coordinate }: Write, point: Float64Array): number =>
-  deviation === null ? value : value + deviation(point[coordinate] ?? 0.5)
+/** Points that are drawn at a time. */
+const CHUNK = 256
 
-/** Writes what a step sets and moves. */
-function doStep({ sets, moves }: CompiledStep, point: Float64Array, values: Float64Array): void {
+/** Turns the coordinates of what the steps set and move into deviations, of `count` points `stride` apart. */
+function deviateSteps(steps: readonly CompiledStep[], points: Float64Array, count: number, stride: number) {
+  for (const { sets, moves } of steps)
+    for (const { deviate, coordinate } of [...sets, ...moves])
+      deviate?.(points, coordinate, stride * count, stride)
+}
+
+const drawnValue = ({ value, deviate, coordinate }: Write, drawn: Float64Array, from: number): number =>
+  deviate === null ? value : value + (drawn[from + coordinate] as number)
+
+/** Writes what a step sets and moves; the deviations of the assembly begin at `from`. */
+function doStep(
+  { sets, moves }: CompiledStep,
+  drawn: Float64Array,
+  from: number,
+  values: Float64Array,
+): void {
   for (let i = 0; i < sets.length; i++) {
-    const write = sets[i]
-    if (write === undefined) continue
-    values[write.place] = drawnValue(write, point)
+    const write = sets[i] as Write
+    values[write.place] = drawnValue(write, drawn, from)
     if (write.clears >= 0) values[write.clears] = 0
   }
   for (let i = 0; i < moves.length; i++) {
-    const write = moves[i]
-    if (write !== undefined) values[write.place] = (values[write.place] ?? 0) + drawnValue(write, point)
+    const write = moves[i] as Write
+    values[write.place] = (values[write.place] as number) + drawnValue(write, drawn, from)
   }
 }
 
-/** Assemblies number `first` times a block up to block `end`, at most `samples` of them. No allocation in the loop. */
-export function sequenceBlocks(
-  { assembly, steps, movePlaces, dimensions, limitDb, rises }: CompiledSequence,
-  { samples, seed }: { readonly samples: number; readonly seed: number },
-  first: number,
-  end: number,
+/** Assemblies number `from` up to `to`. */
+export function sequenceRange(
+  { part, steps, movePlaces, dimensions }: CompiledSequence,
+  seed: number,
+  from: number,
+  to: number,
 ): SequenceTally {
-  const { draws, compiled } = assembly
-  const { lossDb } = compiled
-  const risePlace = compiled.places.temperatureRise
+  const { limitDb } = part
+  const inWork = part.start()
+  const { values } = inWork
   const points = unitPoints('sobol', dimensions, seed)
-  const point = new Float64Array(dimensions)
-  const values = Float64Array.from(compiled.nominal)
+  const chunk = new Float64Array(CHUNK * dimensions)
   const reached = new Float64Array(steps.length)
   const spoiled = new Float64Array(steps.length)
   const rejected = new Float64Array(steps.length)
@@ -99,17 +111,21 @@ export function sequenceBlocks(
   const repeats: UnitPoints[] = []
   const triesOf = new Uint8Array(steps.length)
   const counts = new Uint32Array(CLASSES)
-  const from = first * BLOCK_SAMPLES
-  const to = Math.min(samples, end * BLOCK_SAMPLES)
   let finished = 0
   let good = 0
   for (let index = from; index < to; index++) {
-    points.point(index, point)
-    values.set(compiled.nominal)
-    draws.apply(point, values)
+    const place = (index - from) % CHUNK
+    if (place === 0) {
+      const count = Math.min(CHUNK, to - index)
+      points.fill(index, count, chunk)
+      part.deviate(chunk, count, dimensions)
+      deviateSteps(steps, chunk, count, dimensions)
+    }
+    let first = place * dimensions
+    inWork.begin(chunk, first)
     for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
     let alive = true
-    let drawn = point
+    let drawn = chunk
     let furthest = -1
     let tries = 0
     triesOf.fill(0)
@@ -121,15 +137,15 @@ export function sequenceBlocks(
         reached[s] = (reached[s] ?? 0) + 1
       }
       done[s] = (done[s] ?? 0) + 1
-      if (step.spoiledCoordinate >= 0 && (drawn[step.spoiledCoordinate] ?? 1) < step.spoiled) {
+      if (step.spoiledCoordinate >= 0 && (drawn[first + step.spoiledCoordinate] ?? 1) < step.spoiled) {
         spoiled[s] = (spoiled[s] ?? 0) + 1
         alive = false
       } else if (step.limitDb !== null) {
-        if (Number.isNaN(known)) known = atMostNoLight(lossDb(values))
+        if (Number.isNaN(known)) known = inWork.lossDb()
         const seen =
           step.uncertaintyCoordinate < 0
             ? known
-            : known + step.uncertaintyDb * normalQuantile(drawn[step.uncertaintyCoordinate] ?? 0.5)
+            : known + step.uncertaintyDb * normalQuantile(drawn[first + step.uncertaintyCoordinate] ?? 0.5)
         if (seen <= step.limitDb) continue
         const { rework } = step
         if (rework !== null && (triesOf[s] ?? 0) < rework.repeats) {
@@ -139,7 +155,9 @@ export function sequenceBlocks(
           repeats[tries] = source
           tries++
           source.point(index, again)
+          deviateSteps(steps, again, 1, dimensions)
           drawn = again
+          first = 0
           for (let i = 0; i < rework.clears.length; i++) values[rework.clears[i] ?? 0] = 0
           known = Number.NaN
           s = rework.from - 1
@@ -148,22 +166,17 @@ export function sequenceBlocks(
           alive = false
         }
       } else if (step.sets.length + step.moves.length > 0) {
-        doStep(step, drawn, values)
+        doStep(step, drawn, first, values)
         known = Number.NaN
       }
     }
     if (!alive) continue
-    if (Number.isNaN(known)) known = atMostNoLight(lossDb(values))
+    if (Number.isNaN(known)) known = inWork.lossDb()
     // A check is made where the assembly is built; what is good must work over the range.
-    let worst = known
-    for (let i = 0; i < rises.length; i++) {
-      values[risePlace] = rises[i] ?? 0
-      const there = atMostNoLight(lossDb(values))
-      if (!(there <= worst)) worst = there
-    }
+    const worst = inWork.overRangeDb(known)
     finished++
-    const place = classOf(worst)
-    counts[place] = (counts[place] ?? 0) + 1
+    const lossClass = classOf(worst)
+    counts[lossClass] = (counts[lossClass] ?? 0) + 1
     if (worst <= limitDb) good++
   }
   return {

@@ -1,7 +1,7 @@
 // Whether each joint of a design reaches the gap that is entered, with what touches first and what would help.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/schema/candidate'
+import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import type { Contact } from '../results/contact'
@@ -12,7 +12,10 @@ import { remediesFor } from './remedies'
 
 export interface ClearanceFinding {
   readonly elementId: string
-  /** What is entered, um: of a relay the distance from the last lens; where the gap is aligned on power, the gap that this finds. */
+  /**
+   * What is entered, um: of a relay the distance from the last lens, less its axial shift; where a station aligns along the light, the
+   * gap that it finds.
+   */
   readonly gapUm: number
   /** Null where nothing is in the way. */
   readonly contact: Contact | null
@@ -35,6 +38,16 @@ function poseOf(view: JointView | undefined): BodyPose {
   }
 }
 
+const isFoundByStation = (element: GapElement | RelayElement): boolean =>
+  element.kind === 'gap'
+    ? element.aligned?.includes('gap') === true
+    : element.lens2.aligned?.includes('offsetZ') === true
+
+const enteredGapUm = (element: GapElement | RelayElement): number =>
+  element.kind === 'gap'
+    ? coreValue(element.gap, 'gap')
+    : coreValue(element.backGap, 'gap') - coreValue(element.lens2.offsetZ, 'offset')
+
 /** One finding for every gap and relay of which a chip edge, an outline or a barrel is stated. */
 export function clearanceFindings(
   project: Project,
@@ -48,9 +61,7 @@ export function clearanceFindings(
     const view = joints.find(({ elementId }) => elementId === element.id)
     const pose = poseOf(view)
     const contact = view?.contact ?? contactOf(setup.solids, setup.obstacles, pose)
-    const isAligned = element.kind === 'gap' && element.aligned?.includes('gap') === true
-    const entered = element.kind === 'gap' ? element.gap : element.backGap
-    const gapUm = isAligned ? (view?.joint.gapUm ?? 0) : coreValue(entered, 'gap')
+    const gapUm = isFoundByStation(element) ? (view?.joint.gapUm ?? 0) : enteredGapUm(element)
     return [
       {
         elementId: element.id,
@@ -66,9 +77,9 @@ export function clearanceFindings(
 
 const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
 
-/** `the 125 µm cladding meets the ledge at 15 µm gap` */
+/** `the 125 µm cladding touches the ledge at a gap of 15 µm` */
 export function contactText({ body, obstacle, gapUm }: Contact): string {
-  return `the ${body} meets the ${obstacle} at ${um(gapUm)} gap`
+  return `the ${body} touches the ${obstacle} at a gap of ${um(gapUm)}`
 }
 
 function sentence({ setup, pose, gapUm, contact }: ClearanceFinding): string {

@@ -2,6 +2,8 @@
 // Offsets and tilts are about the facet, so that the lever of a gap or a relay plays no part.
 
 import type { GaussianJoint } from '../../optics/index'
+import { fieldWindows } from '../field/fieldWindows'
+import type { JointView } from '../results/evaluation'
 import { windowMark } from '../tolerance/toleranceCurve'
 import { chipJoint } from '../tolerance/viewWindows'
 
@@ -10,9 +12,25 @@ export type ChipAxis = (typeof CHIP_AXES)[number]
 
 const EXCESS_DB = 1
 
-/** The nearer of the two sides at which the axis has cost 1 dB more, core units; null where it never does. */
-export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {
-  const { below, above } = windowMark(chipJoint(joint, axis), axis, EXCESS_DB)
+const nearer = ({ below, above }: ReturnType<typeof windowMark>): number | null => {
   const sides = [below, above].filter((side) => side !== null)
   return sides.length === 0 ? null : Math.min(...sides)
+}
+
+/** The nearer of the two sides at which the axis has cost 1 dB more, core units; null where it never does. By Gaussians. */
+export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {
+  return nearer(windowMark(chipJoint(joint, axis), axis, EXCESS_DB))
+}
+
+/** Axes on which it makes no difference about which face a joint turns. */
+const WITHOUT_PIVOT: ReadonlySet<ChipAxis> = new Set(['offsetXUm', 'offsetYUm', 'gapUm'])
+
+/** The same by the fields of the joint where it has some, except for tilts; 'pending' while they are computed elsewhere. */
+export function viewChipWindow(view: JointView, axis: ChipAxis): number | null | 'pending' {
+  const real = WITHOUT_PIVOT.has(axis) ? fieldWindows(view) : null
+  if (real === 'pending') return real
+  const mark = real
+    ?.find((window) => window.axis === axis)
+    ?.marks.find(({ excessDb }) => excessDb === EXCESS_DB)
+  return mark === undefined ? chipWindow(view.joint, axis) : nearer(mark)
 }

@@ -17,7 +17,7 @@ import { polarisationKept } from '../verdicts/polarisationKept'
 import { aboveWorstCase } from '../yield/aboveWorstCase'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
-import { type ChipAxis, chipWindow } from './chipWindows'
+import { type ChipAxis, viewChipWindow } from './chipWindows'
 import type { Cell, ComparisonRow, RowGroup } from './comparison'
 import { YIELD_ROWS } from './yieldRows'
 
@@ -57,9 +57,10 @@ const number = (
 
 const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
   return ({ evaluation }) => {
-    const joint = evaluation.joints.at(-1)?.joint
-    if (joint === undefined) return null
-    const found = chipWindow(joint, axis)
+    const view = evaluation.joints.at(-1)
+    if (view === undefined) return null
+    const found = viewChipWindow(view, axis)
+    if (found === 'pending') return { value: null, text: 'pending' }
     return found === null ? { value: null, text: 'never' } : found * perCore
   }
 }

@@ -1,6 +1,7 @@
 // What misalignment costs by the fields of a joint: windows, a curve and a map. In steps, because it takes a second or so:
 // every step yields the share done.
 
+import type { Steps } from '../../numerics/steps'
 import {
   centredGrid,
   type FieldGrid,
@@ -174,6 +175,17 @@ function correlationMap(request: FieldToleranceRequest, hereDb: number): LossMap
 
 const isOffset = (axis: MisalignmentAxis) => axis === 'offsetXUm' || axis === 'offsetYUm'
 
+/** Windows of all axes by the fields alone. Throws InputError for a bad joint. */
+export function* fieldWindowSteps(spec: FieldJointSpec, joint: GaussianJoint): Steps<readonly AxisWindow[]> {
+  const by = coarsening(spec, joint)
+  const windows: AxisWindow[] = []
+  for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
+    windows.push(axisWindow(joint, axis, remembered(axis, quickLoss(spec, by, axis))))
+    yield (at + 1) / MISALIGNMENT_AXES.length
+  }
+  return windows
+}
+
 /** Windows of all axes, the curve along x, the map of x and y. Throws InputError for a bad joint. */
 export function* fieldToleranceSteps(
   request: FieldToleranceRequest,
@@ -181,12 +193,10 @@ export function* fieldToleranceSteps(
   const { spec, joint, x, y } = request
   const { efficiency, error } = jointByField(spec, joint)
   const lossOf = quickLoss(spec, 1, x)
-  const by = coarsening(spec, joint)
-  const windows: AxisWindow[] = []
-  for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
-    windows.push(axisWindow(joint, axis, remembered(axis, quickLoss(spec, by, axis))))
-    yield (WINDOWS_DONE * (at + 1)) / MISALIGNMENT_AXES.length
-  }
+  const search = fieldWindowSteps(spec, joint)
+  let step = search.next()
+  for (; !step.done; step = search.next()) yield WINDOWS_DONE * step.value
+  const windows = step.value
   const places = positions(axisRange(joint, x), CURVE_POINTS)
   const lossesDb = new Float64Array(CURVE_POINTS)
   for (let i = 0; i < CURVE_POINTS; i++) {

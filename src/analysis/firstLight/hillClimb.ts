@@ -16,7 +16,12 @@ interface ClimbInput {
   /** Loss above the optimum at the edge of the capture range, dB. */
   readonly reserveDb: number
   readonly seed: number
+  /** Loss above the optimum at a place in units of the capture range; a Gaussian overlap's by default. */
+  readonly lossAt?: AreaLoss
 }
+
+/** Loss above the optimum, dB, at x and y in units of the capture range. */
+export type AreaLoss = (x: number, y: number) => number
 
 const CLIMBS = 400
 const MOST_READINGS = 400
@@ -26,11 +31,12 @@ const STEP = { first: 0.25, last: 0.01 } as const
 const NOISE = { ofFloor: 1 / 3, ofSignal: 0.01 } as const
 const ARRIVED_DB = 0.1
 
-/**
- * Climbs from random places within the capture ellipse; the loss grows with the square of the offset, as a Gaussian overlap's does.
- * The same seed gives the same result.
- */
-export function hillClimb({ reserveDb, seed }: ClimbInput): HillClimb {
+/** Climbs from random places within the capture ellipse. The same seed gives the same result. */
+export function hillClimb({
+  reserveDb,
+  seed,
+  lossAt = (x, y) => reserveDb * (x * x + y * y),
+}: ClimbInput): HillClimb {
   const points = unitPoints('random', 2 + MOST_READINGS + 8, seed)
   const point = new Float64Array(points.dimensions)
   const readings = new Float64Array(CLIMBS)
@@ -39,12 +45,11 @@ export function hillClimb({ reserveDb, seed }: ClimbInput): HillClimb {
   for (let n = 0; n < CLIMBS; n++) {
     points.point(n, point)
     const [radius, angle] = [Math.sqrt(point[0] ?? 0), 2 * Math.PI * (point[1] ?? 0)]
-    // In units of the capture range, where the loss is the reserve.
     const place = [radius * Math.cos(angle), radius * Math.sin(angle)]
     let count = 0
-    const lossAt = () => reserveDb * ((place[0] ?? 0) ** 2 + (place[1] ?? 0) ** 2)
+    const lossHere = () => lossAt(place[0] ?? 0, place[1] ?? 0)
     const read = () => {
-      const power = 10 ** (-lossAt() / 10)
+      const power = 10 ** (-lossHere() / 10)
       const noise = normalQuantile(point[2 + count++] ?? 0.5)
       return power + noise * Math.hypot(NOISE.ofFloor * floor, NOISE.ofSignal * power)
     }
@@ -66,7 +71,7 @@ export function hillClimb({ reserveDb, seed }: ClimbInput): HillClimb {
       if (!moved) step /= 2
     }
     readings[n] = count
-    if (lossAt() <= ARRIVED_DB) arrived++
+    if (lossHere() <= ARRIVED_DB) arrived++
   }
   return {
     meanReadings: readings.reduce((sum, each) => sum + each, 0) / CLIMBS,

@@ -5,10 +5,12 @@
 
 import { InputError } from '../../numerics/inputError'
 import { normalProbability } from '../../numerics/normal'
-import { type GaussianJoint, jointLossDb, type MisalignmentAxis } from '../../optics/index'
-import { windowMark } from '../tolerance/toleranceCurve'
+import { finish, type Steps } from '../../numerics/steps'
+import { type GaussianJoint, jointLossDb } from '../../optics/index'
+import type { LossOf } from '../tolerance/toleranceCurve'
+import { type CaptureArea, type CaptureRange, captureArea, captureRange, lateralOptimum } from './capture'
 
-interface StationNumbers {
+export interface StationNumbers {
   readonly launchDbm: number
   /** Lowest power that is distinguished from the dark level. */
   readonly detectorFloorDbm: number
@@ -20,28 +22,20 @@ interface StationNumbers {
   readonly secondsPerPoint: number
 }
 
-interface CaptureRange {
-  readonly axis: MisalignmentAxis
-  /** Displacement from the optimum to either side, core units; null where light is never lost. */
-  readonly below: number | null
-  readonly above: number | null
-}
-
 export interface SearchPlan {
   /** Launch power less detector floor and insertion loss, dB. */
   readonly reserveDb: number
   /** The same with gap and tilts at their pre-alignment limits: what is left for the lateral search. */
   readonly searchReserveDb: number
+  /** The pose of least signal within the pre-alignment of gap and tilts, at its lateral optimum: where the search takes place. */
+  readonly worstPose: GaussianJoint
   /** Each axis alone, the others at their working point. */
   readonly ranges: readonly CaptureRange[]
   /** Null where nothing is seen even on axis. */
   readonly search: LateralSearch | null
 }
 
-export interface LateralSearch {
-  /** Half axes of the ellipse about each point, um. */
-  readonly captureXUm: number
-  readonly captureYUm: number
+export interface LateralSearch extends CaptureArea {
   readonly stepXUm: number
   readonly stepYUm: number
   /** Points of the raster along each axis. */
@@ -62,69 +56,82 @@ const FIRST_LIGHT_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYR
 const MOST_POINTS = 1_000_000
 
 /** How far each axis may be from the joint's position before it has lost `reserveDb`; nothing where that is not above 0. */
-export function captureRanges(joint: GaussianJoint, reserveDb: number): readonly CaptureRange[] {
+export function captureRanges(
+  joint: GaussianJoint,
+  reserveDb: number,
+  lossOf: LossOf = jointLossDb,
+): readonly CaptureRange[] {
   if (!(reserveDb > 0)) return []
-  return FIRST_LIGHT_AXES.map((axis) => {
-    const { below, above } = windowMark(joint, axis, reserveDb)
-    return { axis, below, above }
-  })
+  return FIRST_LIGHT_AXES.map((axis) => captureRange(joint, axis, reserveDb, lossOf))
 }
 
+/** Shares of the work: the worst pose is found, then the area about it. */
+const POSES_DONE = 0.35
+const AREA_DONE = 0.5
+
 /**
- * The plan for a joint with all other losses of the path, dB. InputError for accuracies that are not above 0, and for
- * searches of more than a million points.
+ * The plan for a joint with all other losses of the path, dB, by the loss of its poses; no gap is below `leastGapUm`, where glass
+ * touches chip. InputError for accuracies that are not
+ * above 0, and for searches of more than a million points.
  */
-export function searchPlan(joint: GaussianJoint, otherLossDb: number, station: StationNumbers): SearchPlan {
+export function* searchPlanSteps(
+  joint: GaussianJoint,
+  otherLossDb: number,
+  station: StationNumbers,
+  lossOf: LossOf,
+  leastGapUm = 0,
+): Steps<SearchPlan> {
   for (const name of ['lateralUm', 'axialUm', 'tiltRad', 'secondsPerPoint'] as const) {
     if (!(station[name] > 0)) throw new InputError(name, station[name], 'above 0')
   }
   const budgetDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
-  const reserveDb = budgetDb - jointLossDb(joint)
+  const reserveDb = budgetDb - lossOf(joint)
   // The axial error that loses more, and tilts away from where the joint works.
   const poses = [-1, 1].flatMap((axial) =>
     [-1, 1].map((tilt) => ({
       ...joint,
-      gapUm: Math.max(0, joint.gapUm + axial * station.axialUm),
+      gapUm: Math.max(leastGapUm, joint.gapUm + axial * station.axialUm),
       tiltXRad: joint.tiltXRad + tilt * station.tiltRad,
       tiltYRad: joint.tiltYRad + tilt * station.tiltRad,
     })),
   )
-  // Tilt and gap move the lateral optimum, but not the size of the area about it: seen from there.
-  const worst = poses
-    .map((pose) => ({ ...pose, ...lateralOptimum(pose) }))
-    .reduce((most, pose) => (jointLossDb(pose) > jointLossDb(most) ? pose : most))
-  const searchReserveDb = budgetDb - jointLossDb(worst)
-  return {
-    reserveDb,
-    searchReserveDb,
-    ranges: captureRanges(joint, reserveDb),
-    search: searchReserveDb > 0 ? lateralSearch(worst, searchReserveDb, station.lateralUm) : null,
+  let [worst, worstDb] = [joint, Number.NEGATIVE_INFINITY]
+  for (const [i, pose] of poses.entries()) {
+    // Tilt and gap move the lateral optimum, but hardly the size of the area about it: seen from there.
+    const settled = lateralOptimum(pose, lossOf)
+    const lossDb = lossOf(settled)
+    if (lossDb > worstDb) [worst, worstDb] = [settled, lossDb]
+    yield (POSES_DONE * (i + 1)) / poses.length
   }
+  const searchReserveDb = budgetDb - worstDb
+  const search =
+    searchReserveDb > 0 ? lateralSearch(captureArea(worst, searchReserveDb, lossOf), station.lateralUm) : null
+  yield AREA_DONE
+  const ranges: CaptureRange[] = []
+  if (reserveDb > 0) {
+    for (const [i, axis] of FIRST_LIGHT_AXES.entries()) {
+      const range = captureRange(joint, axis, reserveDb, lossOf)
+      const touches = axis === 'gapUm' && range.below !== null && joint.gapUm - range.below < leastGapUm
+      ranges.push(touches ? { ...range, below: null } : range)
+      yield AREA_DONE + ((1 - AREA_DONE) * (i + 1)) / FIRST_LIGHT_AXES.length
+    }
+  }
+  return { reserveDb, searchReserveDb, worstPose: worst, ranges, search }
 }
 
-/** The logarithm of a Gaussian overlap is a parabola of the offsets: three losses an axis give its lowest point. */
-function lateralOptimum(joint: GaussianJoint): Pick<GaussianJoint, 'offsetXUm' | 'offsetYUm'> {
-  let [x, y] = [joint.offsetXUm, joint.offsetYUm]
-  const lowest = (lossAt: (by: number) => number): number => {
-    const [below, here, above] = [lossAt(-1), lossAt(0), lossAt(1)]
-    const curvature = below - 2 * here + above
-    return curvature > 0 ? (below - above) / (2 * curvature) : 0
-  }
-  for (let turn = 0; turn < 20; turn++) {
-    x += lowest((by) => jointLossDb({ ...joint, offsetXUm: x + by, offsetYUm: y }))
-    y += lowest((by) => jointLossDb({ ...joint, offsetXUm: x, offsetYUm: y + by }))
-  }
-  return { offsetXUm: x, offsetYUm: y }
+/** The same at once, by Gaussians. */
+export function searchPlan(
+  joint: GaussianJoint,
+  otherLossDb: number,
+  station: StationNumbers,
+  leastGapUm = 0,
+): SearchPlan {
+  return finish(searchPlanSteps(joint, otherLossDb, station, jointLossDb, leastGapUm))
 }
 
-function lateralSearch(joint: GaussianJoint, reserveDb: number, lateralUm: number): LateralSearch {
-  const half = (axis: 'offsetXUm' | 'offsetYUm') => {
-    const { below, above } = windowMark(joint, axis, reserveDb)
-    return Math.min(below ?? Number.POSITIVE_INFINITY, above ?? Number.POSITIVE_INFINITY)
-  }
-  const [captureXUm, captureYUm] = [half('offsetXUm'), half('offsetYUm')]
+function lateralSearch(area: CaptureArea, lateralUm: number): LateralSearch {
   const countOf = (captureUm: number) => Math.max(1, Math.ceil((Math.SQRT2 * lateralUm) / captureUm))
-  const [countX, countY] = [countOf(captureXUm), countOf(captureYUm)]
+  const [countX, countY] = [countOf(area.captureXUm), countOf(area.captureYUm)]
   if (!(countX * countY <= MOST_POINTS))
     throw new InputError('the search', `${countX} × ${countY} points`, `at most ${MOST_POINTS} points`)
   // As many points as are needed, evenly over the area.
@@ -134,8 +141,7 @@ function lateralSearch(joint: GaussianJoint, reserveDb: number, lateralUm: numbe
     .map(({ share, x, y }) => ({ share, far: Math.hypot(x * stepXUm, y * stepYUm) }))
     .sort((a, b) => a.far - b.far)
   return {
-    captureXUm,
-    captureYUm,
+    ...area,
     stepXUm,
     stepYUm,
     countX,

@@ -18,7 +18,7 @@ import type {
   Ripple,
 } from './lightResults'
 
-export const LINE_KINDS = [
+const LINE_KINDS = [
   'mode mismatch',
   'mode shape',
   'aberration',

@@ -43,4 +43,4 @@ export const verdict = (id: string, label: string, status: VerdictStatus, reason
   reason,
 })
 
-export const within = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')
+export const metIf = (ok: boolean): VerdictStatus => (ok ? 'met' : 'not met')

@@ -12,7 +12,7 @@ import { normalProbability, normalQuantile } from '../../numerics/normal'
 export type Deviation = (u: number) => number
 
 /** Replaces such numbers by their deviations: every `stride`th entry of `u` from `from` up to, not including, `end`. */
-type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
+export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
 
 /** One loop for each distribution: a call for each draw would cost more than most of the formulas. */
 export function deviateEach(spread: Spread): DeviateEach {

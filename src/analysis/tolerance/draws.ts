@@ -10,9 +10,9 @@ export interface Draws {
   readonly places: readonly number[]
   /**
    * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie beside
-   * one another, as many as there are places.
+   * one another, as many as there are places; of wider points, `stride` apart, they begin at `first`.
    */
-  readonly deviate: (points: Float64Array, count: number) => void
+  readonly deviate: (points: Float64Array, count: number, stride?: number, first?: number) => void
   /**
    * Writes the values of the assembly over `values` whose deviations begin at `from`; the others stay. `factors` narrow
    * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
@@ -36,8 +36,8 @@ export function drawsOf(
   const least = Float64Array.from(drawn, ({ rule }) => RULES[rule].minCore)
   const most = Float64Array.from(drawn, ({ rule }) => RULES[rule].maxCore)
   const columns = drawn.map(({ spread }) => deviateEach(spread))
-  const deviate: Draws['deviate'] = (points, count) => {
-    for (let i = 0; i < width; i++) columns[i]?.(points, i, width * count, width)
+  const deviate: Draws['deviate'] = (points, count, stride = width, first = 0) => {
+    for (let i = 0; i < width; i++) columns[i]?.(points, first + i, stride * count, stride)
   }
   const set: Draws['set'] = (deviations, from, values, factors) => {
     for (let i = 0; i < width; i++) {

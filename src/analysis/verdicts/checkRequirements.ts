@@ -8,7 +8,7 @@ import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import { staysParallel } from '../path/faces/parallelBeam'
 import type { Evaluation } from '../results/evaluation'
-import { type Verdict, verdict, within } from '../results/verdict'
+import { metIf, type Verdict, verdict } from '../results/verdict'
 import type { YieldResult } from '../yield/yieldResult'
 import { clearanceVerdict } from './clearanceVerdict'
 import { isolatorVerdict } from './isolatorVerdict'
@@ -27,7 +27,7 @@ function bondingVerdict(project: Project, candidate: Candidate): readonly Verdic
   )
   const label = requirementLabel(project.requirements, 'bonding')
   const reason = bonded ? 'an adhesive fills the gap' : 'no gap is filled with adhesive'
-  return [verdict('bonding', label, within(bonded === (wanted === 'bonded')), reason)]
+  return [verdict('bonding', label, metIf(bonded === (wanted === 'bonded')), reason)]
 }
 
 function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): readonly Verdict[] {
@@ -41,7 +41,7 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
   const text = `section of ${mm(relay.stretchUm)}, beam of ${fixedText(relay.collimatedMfdUm, 0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
   const parallel = staysParallel(relay)
   const spreads = parallel ? '' : '; longer than twice that, so the beam does not stay collimated'
-  return [verdict('collimated', label, within(parallel), text + spreads)]
+  return [verdict('collimated', label, metIf(parallel), text + spreads)]
 }
 
 function pitchVerdict(project: Project, candidate: Candidate): readonly Verdict[] {
@@ -63,7 +63,7 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
   if (candidate.cost === undefined) return [verdict('cost', label, 'not known', 'no cost given')]
   const cost = costPerChannel(candidate.cost, requirements.channels)
   return [
-    verdict('cost', label, within(cost <= ceiling), `${plainText(roundedTo(cost, 2))}; limit ${ceiling}`),
+    verdict('cost', label, metIf(cost <= ceiling), `${plainText(roundedTo(cost, 2))}; limit ${ceiling}`),
   ]
 }
 

@@ -21,7 +21,7 @@ export function clearanceVerdict(
     .at(0)
   if (findings.length === 0) return []
   const label = 'Fits the chip edge'
-  if (tightest === undefined) return [verdict('clearance', label, 'met', 'nothing is in the way')]
+  if (tightest === undefined) return [verdict('clearance', label, 'met', 'no obstruction')]
   const { contact, gapUm } = tightest
   const status = contact.gapUm <= gapUm ? 'met' : 'not met'
   return [

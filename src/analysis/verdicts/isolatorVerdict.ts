@@ -6,7 +6,7 @@ import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, Device } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { WantedIsolator } from '../../model/schema/requirements'
-import { type Verdict, verdict, within } from '../results/verdict'
+import { metIf, type Verdict, verdict } from '../results/verdict'
 
 /** Relative; the same length in another unit must not fail by rounding. */
 const ROUNDING = 1e-9
@@ -39,7 +39,7 @@ export function isolatorVerdict({ requirements }: Project, candidate: Candidate)
   const wanted = requirements.isolator
   if (wanted === undefined) return []
   const label = requirementLabel(requirements, 'isolator')
-  const answer = (met: boolean, reason: string) => [verdict('isolator', label, within(met), reason)]
+  const answer = (met: boolean, reason: string) => [verdict('isolator', label, metIf(met), reason)]
   const relays = candidate.chain.flatMap((element) => (element.kind === 'relay' ? [element] : []))
   if (relays.length === 0) return answer(false, 'no collimated section to hold an isolator')
   const found = relays.flatMap(({ device }) => (device?.isolation === undefined ? [] : [device]))

@@ -12,7 +12,7 @@ import { extinction, statesTm } from '../light/extinction'
 import { tightestPlace } from '../light/power'
 import type { Evaluation } from '../results/evaluation'
 import { PATH_PORTS, type PathPort, type PortReturn } from '../results/lightResults'
-import { type Verdict, verdict, within } from '../results/verdict'
+import { metIf, type Verdict, verdict } from '../results/verdict'
 import { polarisationKept } from './polarisationKept'
 
 /** Beyond the trusted range only that is said: scatter and tails that are not Gaussian rule there. */
@@ -82,7 +82,7 @@ export function bandVerdict(project: Project, evaluation: Evaluation): readonly 
   const text = `nominal maximum ${fixedText(worstDb, 2)} dB at ${nmOf(band.worstUm)} nm${ripple}; limit ${limitDb} dB`
   return [
     {
-      ...verdict('band', label, within(worstDb <= limitDb), text),
+      ...verdict('band', label, metIf(worstDb <= limitDb), text),
       value: fixedText(worstDb, 2),
       limit: `≤ ${limitDb} dB`,
     },
@@ -100,7 +100,7 @@ export function polarisationVerdicts(
   const loose = `${found.loose.join(', ')} is not polarisation-maintaining`
   if (requirements.polarisation !== 'any') {
     const { kept, reason } = polarisationKept(project, candidate)
-    const status = kept === 'not known' ? 'not known' : within(kept !== 'no')
+    const status = kept === 'not known' ? 'not known' : metIf(kept !== 'no')
     verdicts.push(verdict('polarisation', requirementLabel(requirements, 'polarisation'), status, reason))
   }
   if (requirements.extinctionRatio !== undefined) {
@@ -114,7 +114,7 @@ export function polarisationVerdicts(
     } else {
       const worst = Number.isFinite(atTolerance.worstDb) ? fixedText(atTolerance.worstDb, 1) : '> 100'
       const text = `${worst} dB with all key angles at their limits, worst-case phase`
-      verdicts.push(verdict('extinction', label, within(atTolerance.worstDb >= limitDb), text))
+      verdicts.push(verdict('extinction', label, metIf(atTolerance.worstDb >= limitDb), text))
     }
   }
   if (requirements.polarisationDependentLoss !== undefined) {
@@ -146,7 +146,7 @@ export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
     verdict(
       'irradiance',
       'Irradiance within the limits set',
-      within(tightest.irradiance <= tightest.limit.irradiance),
+      metIf(tightest.irradiance <= tightest.limit.irradiance),
       text,
     ),
   ]

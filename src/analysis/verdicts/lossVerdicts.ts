@@ -9,7 +9,7 @@ import type { LossCriterion } from '../../model/schema/requirements'
 import { countText, fixedText, plainText, roundedTo, withMinus } from '../../numerics/numberText'
 import type { AimResult, ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
-import { type NeededRun, type Verdict, type VerdictStatus, verdict, within } from '../results/verdict'
+import { metIf, type NeededRun, type Verdict, type VerdictStatus, verdict } from '../results/verdict'
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 
 /** Why a figure is provisional. */
@@ -78,7 +78,7 @@ function percentileVerdict(
   const reason = `${lossText(lossDb)} dB (${lossText(lowDb)} to ${lossText(highDb)} dB at 95 % confidence, ${counted}); limit ${limitDb} dB`
   const rss = differs ? `; RSS of ${besides(rssDb, limitDb)} dB passes, but RSS is not a percentile` : ''
   return {
-    ...verdict(criterion.id, label, within(met), reason + rss),
+    ...verdict(criterion.id, label, metIf(met), reason + rss),
     value: lossText(lossDb),
     limit: limitText(limitDb),
   }
@@ -130,7 +130,7 @@ function lossVerdict(
     ...verdict(
       id,
       requirementLabel(project.requirements, id),
-      within(lossDb <= limitDb),
+      metIf(lossDb <= limitDb),
       `${besides(lossDb, limitDb)} dB; limit ${limitDb} dB${said}`,
     ),
     value: besides(lossDb, limitDb),
@@ -164,7 +164,7 @@ function overTemperature(
   const limitDb = limitOf(criterion)
   const provisional = awaitsFit && criterion.basis !== 'percentile'
   const answer = (lossDb: number, words: string): Answer => ({
-    status: provisional ? 'not known' : within(lossDb <= limitDb),
+    status: provisional ? 'not known' : metIf(lossDb <= limitDb),
     text: `${words}${provisional ? `, ${WAITS}` : ''}; limit ${limitDb} dB`,
     figure: { lossDb, limitDb },
     provisional,

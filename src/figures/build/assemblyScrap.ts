@@ -49,7 +49,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
         names: steps.map(({ name }, i) => ({ at: i + 0.5, name })),
       },
       [
-        bars('spoiled by the step', 'reflection', zero, spoiled),
+        bars('handling scrap', 'reflection', zero, spoiled),
         bars('rejected by the check', 'clipping', spoiled, ends),
         {
           ...bars('', 'ink', ends, ends),
@@ -64,7 +64,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
       columns: [
         { label: 'Step' },
         { label: 'Reached', unit: '%', digits: 2 },
-        { label: 'Spoiled', unit: '%', digits: 2 },
+        { label: 'Handling scrap', unit: '%', digits: 2 },
         { label: 'Rejected', unit: '%', digits: 2 },
         { label: 'Time cost per good part', digits: 2 },
         { label: 'Scrap cost per good part', digits: 2 },

@@ -14,7 +14,7 @@ import { fittedPxPerUm, type Scale, transversePx, zPx } from './scale'
 import { sectionShapes } from './section'
 import { type SectionParts, sectionParts } from './sectionParts'
 import { type SectionPlane, sectionPlane } from './sectionPlane'
-import { bar, drawn, SHEET_WIDTH_PX, view, words } from './sheet'
+import { bar, drawn, label, SHEET_WIDTH_PX, view } from './sheet'
 
 const VIEW_PX = 136
 const RELAY_PX = 136
@@ -44,8 +44,8 @@ function dimensions(
         offsetShown ? `M${offsetLine} ${axisPx}V${fibrePx}M${offsetLine} ${fibrePx}H${face}` : ''
       }`,
     }),
-    words((face + chip) / 2, DIMENSION_PX - 12, `gap ${um(gapUm)}`, 'middle'),
-    words(offsetLine - 6, (axisPx + fibrePx) / 2 - 8, `offset ${axis} ${um(offsetUm)}`, 'end'),
+    label((face + chip) / 2, DIMENSION_PX - 12, `gap ${um(gapUm)}`, 'middle'),
+    label(offsetLine - 6, (axisPx + fibrePx) / 2 - 8, `offset ${axis} ${um(offsetUm)}`, 'end'),
   ]
 }
 
@@ -83,8 +83,8 @@ function partLabels({ near, far }: JointParts, joint: JointView, axis: 'x' | 'y'
   const of = (port: JointView['near'], name: string) =>
     said(name, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
   return [
-    words(10, VIEW_PX - 10, of(joint.near, near), 'start'),
-    words(SHEET_WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
+    label(10, VIEW_PX - 10, of(joint.near, near), 'start'),
+    label(SHEET_WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
   ]
 }
 

@@ -9,7 +9,7 @@ import { scaleBarUm } from './scale'
 export const SHEET_WIDTH_PX = 960
 const LONGEST_BAR_PX = 160
 
-export const words = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
+export const label = (x: number, y: number, content: string, anchor: 'start' | 'middle' | 'end') =>
   element('text', { class: 'drawn-label', x, y, 'text-anchor': anchor }, content)
 
 /** One view in a window of its own, which cuts what runs out of it. */
@@ -56,6 +56,6 @@ export function bar(pxPerUm: number, heightPx: number, widthPx = SHEET_WIDTH_PX)
   const [end, y] = [widthPx - 20, heightPx - 14]
   return [
     element('line', { class: 'drawn-bar', x1: end - lengthUm * pxPerUm, x2: end, y1: y, y2: y }),
-    words(end, y - 7, lengthUm >= 1000 ? `${lengthUm / 1000} mm` : `${lengthUm} µm`, 'end'),
+    label(end, y - 7, lengthUm >= 1000 ? `${lengthUm / 1000} mm` : `${lengthUm} µm`, 'end'),
   ]
 }

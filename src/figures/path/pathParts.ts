@@ -120,7 +120,7 @@ export function waveguide(
 }
 
 /** A fibre that ends on a lens: its cone and its rounded end, with air around them. */
-export function lensedTip({ rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
+export function lensedTipPart({ rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
   const [middle, half, depth] = [topPx + bodyPx / 2, bodyPx / 2, bodyPx * 0.55]
   const [end, top, bottom] = [px(rightPx), px(topPx - 0.5), px(topPx + bodyPx + 0.5)]
   const [shoulder, cone] = [px(rightPx - depth), px(rightPx - depth * 0.16)]

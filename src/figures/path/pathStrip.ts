@@ -11,7 +11,7 @@ import { px, rect, words } from '../render/svgShapes'
 import { fittedText } from '../render/textWidth'
 import { light } from './pathLight'
 import { type MountStacks, mountShapes } from './pathMount'
-import { type BodyLook, bodies, deviceName, lensedTip, optics, waveguide } from './pathParts'
+import { type BodyLook, bodies, deviceName, lensedTipPart, optics, waveguide } from './pathParts'
 import type { PathStop } from './pathStops'
 import { heightLaw, isJoin, type StripPlace, smallHeightLaw, stripPlaces } from './stripLayout'
 
@@ -66,7 +66,7 @@ function picture(places: readonly StripPlace[], look: BodyLook, widthPx: number)
       'stroke-dasharray': '12 3 2 3',
       d: `M0 ${px(middlePx)}H${px(widthPx)}`,
     }),
-    places.filter(({ stop }) => stop.isTip).map((place) => lensedTip(place, look)),
+    places.filter(({ stop }) => stop.isTip).map((place) => lensedTipPart(place, look)),
   ]
 }
 

@@ -5,7 +5,7 @@ import { InputError } from '../../numerics/inputError'
 import type { SampledField } from '../../optics/index'
 import { splitLabel } from '../reading/columnLabel'
 import { readTable, type TextTable } from '../reading/tableText'
-import { factorOf, type RasterColumn, rasterOf } from './raster'
+import { headingFactor, type RasterColumn, rasterOf } from './raster'
 
 /** Samples with what was taken for granted on the way. */
 export interface FieldReading {
@@ -97,7 +97,7 @@ function secondPart(
   if (found.has('real') && imaginary !== undefined) return { values: imaginary.values, factor: 1 }
   const phase = found.get('phase')
   if (!found.has('real') && phase !== undefined) {
-    return { values: phase.values, factor: factorOf('phase', phase.unit, 'angle', notes) }
+    return { values: phase.values, factor: headingFactor('phase', phase.unit, 'angle', notes) }
   }
   notes.push('The file gives no phase; a flat phase is assumed.')
   return null

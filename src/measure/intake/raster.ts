@@ -22,7 +22,7 @@ interface Raster extends RegularGrid {
 }
 
 /** Factor to the core unit of a dimension; 1, with a note, where the heading has no unit. */
-export function factorOf(
+export function headingFactor(
   name: string,
   unit: string | null,
   dimension: 'length' | 'angle',
@@ -74,8 +74,8 @@ function axisOf(
  * taken for granted.
  */
 export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: string[]): Raster {
-  const alongX = factorOf('x', x.unit, 'length', notes)
-  const alongY = factorOf('y', y.unit, 'length', notes)
+  const alongX = headingFactor('x', x.unit, 'length', notes)
+  const alongY = headingFactor('y', y.unit, 'length', notes)
   const axisX = axisOf(
     'x',
     x.values.map((value) => value * alongX),

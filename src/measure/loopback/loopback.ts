@@ -30,15 +30,15 @@ export interface LoopbackInput {
   readonly propagationStandardDbPerCm?: number
 }
 
-export interface Interval {
+export interface EstimatedValue {
   readonly value: number
   /** Half width at 95 %; null where one reading alone gives no spread. */
   readonly plusMinus: number | null
 }
 
 export interface LoopbackResult {
-  readonly facetLossDb: Interval
-  readonly propagationDbPerCm: Interval
+  readonly facetLossDb: EstimatedValue
+  readonly propagationDbPerCm: EstimatedValue
   /** Measured less line, in input order. */
   readonly residualsDb: readonly number[]
   readonly residualRmsDb: number

@@ -13,7 +13,7 @@ import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaint
 import { weightedFit } from '../fit/weightedFit'
 import { type Widening, wideningOf } from '../fit/widening'
 import { fitOffsetScan, OFFSET_PARAMETER } from './offsetScanFit'
-import { type ToleranceWindow, toleranceWindows } from './toleranceWindow'
+import { scannedWindows, type ToleranceWindow } from './toleranceWindow'
 
 export interface OffsetScanInput {
   readonly positionUm: ArrayLike<number>
@@ -163,7 +163,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     peakPower,
     backgroundPower,
     scanRadiusUm,
-    windows: toleranceWindows(scan.at, signal, peakPower, scanRadiusUm),
+    windows: scannedWindows(scan.at, signal, peakPower, scanRadiusUm),
     gaussianity: shape,
     profile: {
       positionUm: scan.at,

@@ -28,8 +28,8 @@ export interface FilmStack {
   readonly incidenceRad?: number
 }
 
-export const POLARISATIONS = ['s', 'p'] as const
-export type Polarisation = (typeof POLARISATIONS)[number]
+export const PLANE_POLARISATIONS = ['s', 'p'] as const
+export type PlanePolarisation = (typeof PLANE_POLARISATIONS)[number]
 
 export interface StackResponse {
   readonly reflectance: number
@@ -40,7 +40,7 @@ export interface StackResponse {
 }
 
 /** What the stack does to s (field normal to the plane of incidence) or p. Throws InputError for impossible numbers. */
-export function stackResponse(stack: FilmStack, polarisation: Polarisation): StackResponse {
+export function stackResponse(stack: FilmStack, polarisation: PlanePolarisation): StackResponse {
   const n1 = requirePositive('index1', stack.index1)
   const n2 = requirePositive('index2', stack.index2)
   requirePositive('wavelengthUm', stack.wavelengthUm)
@@ -98,7 +98,7 @@ function cosineIn(index: Complex, sine: number): Complex {
   return along.im > 0 ? complex(-cosine.re, -cosine.im) : cosine
 }
 
-function admittance(index: Complex, cosine: Complex, polarisation: Polarisation): Complex {
+function admittance(index: Complex, cosine: Complex, polarisation: PlanePolarisation): Complex {
   return polarisation === 's' ? times(index, cosine) : over(index, cosine)
 }
 

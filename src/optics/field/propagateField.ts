@@ -1,4 +1,4 @@
-// Carrying a sampled field through a homogeneous medium by its angular spectrum, and moving it about spectrally.
+// Carrying a sampled field through a homogeneous medium by its angular spectrum.
 //   exact:    E(k) exp(-i z (sqrt(k^2 - kx^2 - ky^2) - k)), evanescent waves die away;
 //   paraxial: E(k) exp(i z (kx^2 + ky^2) / (2 k))
 // The common phase exp(-i k z) is left out. The window is periodic: a beam that spreads beyond it comes back on the
@@ -6,7 +6,7 @@
 // Source: J. W. Goodman, Introduction to Fourier Optics (1996), sect. 3.10 and 4.2 (from memory).
 
 import { fftPlan, forward2, inverse2 } from '../../numerics/fft/fft2'
-import { requireFinite, requireInRange } from '../../numerics/inputError'
+import { requireInRange } from '../../numerics/inputError'
 import type { Propagation } from './fieldPose'
 import { requireField, type SampledField } from './sampledField'
 
@@ -55,11 +55,4 @@ export function propagateField(
     if (across > k * k) return { size: Math.exp(-distanceUm * Math.sqrt(across - k * k)), phase: 0 }
     return { size: 1, phase: (distanceUm * across) / (k + Math.sqrt(k * k - across)) }
   })
-}
-
-/** The field displaced by any distance, by the shift theorem; what leaves on one side enters on the other. */
-export function shiftField(field: SampledField, offsetXUm: number, offsetYUm: number): SampledField {
-  requireFinite('offsetXUm', offsetXUm)
-  requireFinite('offsetYUm', offsetYUm)
-  return throughSpectrum(field, (kx, ky) => ({ size: 1, phase: -(kx * offsetXUm + ky * offsetYUm) }))
 }

@@ -30,10 +30,14 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
         ]}
       />
       <p className="quiet">
-        {countText(result.samples)} assemblies of one channel, seed {result.seed}. Good: passes every step and
-        is within {fixedText(result.limitDb, 2)} dB, over the temperature range where a mount is defined;
-        checks are made at the assembly temperature; drift over service is not included. Cost: time at the
-        station and scrap, without the parts of good assemblies.
+        {countText(result.samples)} assemblies of{' '}
+        {result.channels === 1
+          ? 'one channel'
+          : `${result.channels} channels, all of which must pass: losses are those of the worst channel`}
+        , seed {result.seed}. Good: passes every step and is within {fixedText(result.limitDb, 2)} dB, over
+        the temperature range where a mount is defined; checks are made at the assembly temperature; drift
+        over service is not included. Cost: time at the station and scrap, without the parts of good
+        assemblies.
       </p>
     </div>
   )
@@ -88,8 +92,8 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
     <>
       <p className="depth-answer">
         {first === undefined || first.yieldGain <= 0
-          ? 'Halving the residuals and the spoiled share of any one step gains no yield.'
-          : `${first.name} is the step to improve: halving its residuals and its spoiled share gains ${fixedText(100 * first.yieldGain, 1)} % of yield.`}
+          ? 'Halving the residuals and the handling scrap of any one step gains no yield.'
+          : `${first.name} is the step to improve: halving its residuals and its handling scrap gains ${fixedText(100 * first.yieldGain, 1)} % of yield.`}
       </p>
       <table>
         <caption>Gain with one step improved</caption>
@@ -117,9 +121,8 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
         </tbody>
       </table>
       <p className="quiet">
-        Halves every ± of the step, the share that it spoils and the uncertainty of its check; mean movements
-        are unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling
-        noise.
+        Halves every ± of the step, its handling scrap and the uncertainty of its check; mean shifts are
+        unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling noise.
       </p>
     </>
   )

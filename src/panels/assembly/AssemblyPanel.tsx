@@ -1,7 +1,8 @@
 // How the design is assembled: run through its steps, yield, cost per good part, where scrap occurs; and the steps themselves.
 
 import { useMemo } from 'react'
-import { ASSEMBLY_SAMPLES, type AssemblyResult } from '../../analysis/assembly/assemblyResult'
+import { assemblySamples } from '../../analysis/assembly/assemblyEffort'
+import type { AssemblyResult } from '../../analysis/assembly/assemblyResult'
 import { sequenceOf } from '../../analysis/assembly/usualSequence'
 import { assemblyScrapFigure } from '../../figures/build/assemblyScrap'
 import type { Candidate } from '../../model/schema/candidate'
@@ -78,7 +79,7 @@ export function AssemblyPanel({
           },
         ]
   return (
-    <section aria-label="Assembly" className="assembly-tab">
+    <section aria-label="Assembly" className="assembly-tab views-below">
       {room}
       <Views
         label="Views of the assembly"
@@ -89,7 +90,7 @@ export function AssemblyPanel({
             counted="Assemblies done"
             progress={run.progress}
             message={run.message}
-            onStart={() => void startAssembly(project, candidate.id, ASSEMBLY_SAMPLES)}
+            onStart={() => void startAssembly(project, candidate.id, assemblySamples(project, candidate))}
             onCancel={() => cancelRun('assembly', candidate.id)}
           />
         }

@@ -1,4 +1,4 @@
-// One step: what it works on, what it sets or moves, what it checks, what it takes and spoils; and its caution.
+// One step: what it works on, what it sets or moves, what it checks, its duration and scrap; and its caution.
 
 import { jointOfStep } from '../../analysis/assembly/compileSequence'
 import { stepAxes } from '../../analysis/assembly/usualSequence'
@@ -37,7 +37,7 @@ const KINDS = STEP_KINDS.map((value) => ({ value, label: STEP_LABELS[value].toLo
 const SIGNALS = ALIGN_SIGNALS.map((value) => ({ value, label: value }))
 const NUMBERS = [
   ['minutes', 'Time, minutes', ASSEMBLY_LIMITS.minutes],
-  ['spoiledPercent', 'Spoiled by the step, %', ASSEMBLY_LIMITS.percent],
+  ['spoiledPercent', 'Handling scrap, %', ASSEMBLY_LIMITS.percent],
   ['scrapCost', 'Scrap cost', ASSEMBLY_LIMITS.amount],
 ] as const
 
@@ -143,7 +143,7 @@ export function StepFields({
           MOVES.map((axis) => (
             <OptionalQuantity
               key={axis}
-              label={`Movement ${axis}`}
+              label={`Shift ${axis}`}
               field={axis}
               rule="offset"
               quantity={step.moves?.[axis]}

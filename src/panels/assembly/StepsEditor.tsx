@@ -54,7 +54,7 @@ export function StepsEditor({
       <div>
         <p className="quiet">
           {candidate.assembly === undefined
-            ? 'Usual sequence, from the tolerances of the design. Editing it makes it the planned sequence of this design.'
+            ? 'Typical sequence, derived from the tolerances of the design. Editing it makes it the planned sequence of this design.'
             : 'Planned for this design; its steps replace the tolerances of the joints in this run.'}
         </p>
         <ol className="step-list" aria-label="Steps">
@@ -103,7 +103,7 @@ export function StepsEditor({
         />
         {candidate.assembly !== undefined && (
           <button type="button" className="subtle" onClick={() => removeSequence(candidate.id)}>
-            Restore usual sequence
+            Restore typical sequence
           </button>
         )}
       </div>

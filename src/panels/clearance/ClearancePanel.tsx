@@ -1,6 +1,6 @@
 // Whether the fibre side fits the chip's edge: contact, tilt and roll before contact, adhesive path, passive placement.
 
-import { useMemo } from 'react'
+import { useLayoutEffect, useMemo, useRef } from 'react'
 import { clearanceFindings } from '../../analysis/clearance/findings'
 import { facetAt } from '../../analysis/clearance/jointClearance'
 import type { Evaluation } from '../../analysis/results/evaluation'
@@ -18,6 +18,18 @@ import { GroovePlacementView } from './GroovePlacementView'
 import './clearance.css'
 
 const FIGURE_PX = 200
+
+/** Adding or removing the chip edge replaces the button that was pressed: the focus goes to the first one of the section. */
+function useFocusKept(isBare: boolean) {
+  const section = useRef<HTMLElement>(null)
+  const before = useRef(isBare)
+  useLayoutEffect(() => {
+    if (before.current === isBare) return
+    before.current = isBare
+    if (document.activeElement === document.body) section.current?.querySelector('button')?.focus()
+  }, [isBare])
+  return section
+}
 
 export function ClearancePanel({
   project,
@@ -38,10 +50,11 @@ export function ClearancePanel({
   const selected = selection.kind === 'element' && isFree(selection.at) ? selection.at : -1
   const at = selected >= 0 ? selected : chain.findLastIndex((_, place) => isFree(place))
   const joint = chain[at]
+  const finding = findings.find(({ elementId }) => elementId === joint?.id)
+  const section = useFocusKept(finding === undefined)
   if (joint?.kind !== 'gap' && joint?.kind !== 'relay') {
     return <p className="quiet">This path has no gap or relay, so nothing can touch.</p>
   }
-  const finding = findings.find(({ elementId }) => elementId === joint.id)
   const view = evaluation.joints.find(({ elementId }) => elementId === joint.id)
   const facet = facetAt(project, chain[at + 1])
   const near = chain[at - 1]
@@ -91,7 +104,7 @@ export function ClearancePanel({
       ? project.fibres.find(({ id }) => id === near.fibreId)
       : undefined
   return (
-    <section aria-label="Clearance" className="clearance">
+    <section ref={section} aria-label="Clearance" className="clearance">
       <Views
         label="Views of clearance"
         views={[

@@ -36,7 +36,7 @@ export function Dimensions({ gapUm, plane, scale }: DimensionsProps) {
   )
 }
 
-export interface Place {
+export interface PicturePoint {
   readonly xPx: number
   readonly yPx: number
 }
@@ -46,7 +46,7 @@ export function dimensionPlaces(
   { gapUm, plane, scale }: DimensionsProps,
   widthPx: number,
   heightPx: number,
-): { readonly gap: Place; readonly offset: Place } {
+): { readonly gap: PicturePoint; readonly offset: PicturePoint } {
   const within = (px: number, roomPx: number, mostPx: number) =>
     Math.min(mostPx - roomPx, Math.max(roomPx, px))
   const middleVUm = (plane.originVUm + plane.centreVUm) / 2

@@ -12,7 +12,7 @@ import { fixedText } from '../../numerics/numberText'
 import { MarkupView } from '../../ui/figures/MarkupView'
 import type { Size } from '../../ui/figures/useSize'
 import { AxisTriad } from './AxisTriad'
-import { Dimensions, dimensionPlaces, type Place } from './Dimensions'
+import { Dimensions, dimensionPlaces, type PicturePoint } from './Dimensions'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
 import { useFibreDrag } from './useFibreDrag'
@@ -46,7 +46,7 @@ export interface SectionProps {
   readonly renderDimension: (field: keyof FibreMove, axis: 'x' | 'y') => ReactNode
 }
 
-const placed = ({ xPx, yPx }: Place) => ({ insetInlineStart: xPx, insetBlockStart: yPx })
+const placed = ({ xPx, yPx }: PicturePoint) => ({ insetInlineStart: xPx, insetBlockStart: yPx })
 
 export function SectionView({
   axis,

@@ -1,29 +1,20 @@
-// Whether first light can be found with the numbers of the station, and how long it takes.
+// First light at the selected joint: by its real fields, computed in a worker, where it has any; by Gaussians elsewhere and until then.
 
 import { useMemo } from 'react'
 import { hillClimb } from '../../analysis/firstLight/hillClimb'
 import { searchPlan } from '../../analysis/firstLight/search'
+import { type SearchSubject, searchSubject } from '../../analysis/firstLight/searchSubject'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { searchAreaFigure } from '../../figures/firstLight/searchArea'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { STATION_FIELDS, searchStation } from '../../model/words/searchStation'
-import { fixedText, unbroken, withMinus } from '../../numerics/numberText'
+import { searchStation } from '../../model/words/searchStation'
 import { attempted } from '../../numerics/outcome'
-import { jointLossDb } from '../../optics/index'
 import { useSelection } from '../../store/selection'
-import { editProject } from '../../store/workbench'
-import { Cautions } from '../../ui/cautions/Cautions'
-import { type ViewChoice, Views } from '../../ui/controls/Views'
-import { numberCommit } from '../../ui/fields/numberCommit'
-import { TextField } from '../../ui/fields/TextField'
-import { FigureView } from '../../ui/figures/FigureView'
-import { figurePx, useRoom } from '../../ui/figures/useRoom'
-import { CaptureTable, SearchTable } from './SearchTables'
-import './firstLight.css'
+import { Progress } from '../../ui/jobs/Progress'
+import { useFieldJob } from '../../ui/jobs/useFieldJob'
+import { FirstLightViews } from './FirstLightViews'
+import type { FoundSearch } from './SearchTables'
 
-/** Views, sentence, reading and tools around the picture. */
-const AROUND_PX = 240
 const RAD_PER_DEG = Math.PI / 180
 
 export function FirstLightPanel({
@@ -35,111 +26,84 @@ export function FirstLightPanel({
   readonly candidate: Candidate
   readonly evaluation: Evaluation
 }) {
-  const station = useMemo(() => searchStation(project.searchStation), [project.searchStation])
-  const [room, roomPx] = useRoom()
+  const station = useMemo(() => {
+    const numbers = searchStation(project.searchStation)
+    return { ...numbers, tiltRad: numbers.tiltDeg * RAD_PER_DEG }
+  }, [project.searchStation])
   const selection = useSelection(candidate)
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
-  const outcome = useMemo(() => {
-    if (view === undefined) return null
-    const driftDb = evaluation.lines.find(({ kind }) => kind === 'drift')?.lossDb ?? 0
-    const otherLossDb = evaluation.nominalDb - driftDb - jointLossDb(view.joint)
-    return attempted(() =>
-      searchPlan(view.joint, otherLossDb, {
-        ...station,
-        tiltRad: station.tiltDeg * RAD_PER_DEG,
-      }),
+  const subject = useMemo(
+    () => (view === undefined ? null : searchSubject(project, evaluation, view)),
+    [project, evaluation, view],
+  )
+  const gaussian = useMemo(() => {
+    if (subject === null) return null
+    return attempted((): FoundSearch => {
+      const plan = searchPlan(subject.joint, subject.otherLossDb, station, subject.leastGapUm)
+      const reserveDb = plan.searchReserveDb
+      return { plan, climb: reserveDb > 0 ? hillClimb({ reserveDb, seed: project.seed }) : null }
+    })
+  }, [subject, station, project.seed])
+  if (subject === null || gaussian === null) return <p className="quiet">This path has no joint to align.</p>
+  const found = gaussian.ok ? gaussian.value : null
+  if (subject.fields === null || found === null)
+    return (
+      <FirstLightViews
+        project={project}
+        station={station}
+        found={found}
+        complaint={gaussian.ok ? '' : gaussian.message}
+        model="Modes are modelled as Gaussian; side lobes of real modes can be detected further out."
+      />
     )
-  }, [view, evaluation, station])
-  const figure = useMemo(
-    () =>
-      outcome?.ok && outcome.value.search !== null
-        ? searchAreaFigure(outcome.value.search, station.lateralUm)
-        : null,
-    [outcome, station.lateralUm],
-  )
-  const climb = useMemo(
-    () =>
-      outcome?.ok && outcome.value.searchReserveDb > 0
-        ? hillClimb({ reserveDb: outcome.value.searchReserveDb, seed: project.seed })
-        : null,
-    [outcome, project.seed],
-  )
-  if (outcome === null) return <p className="quiet">This path has no joint to align.</p>
-  const plan = outcome.ok ? outcome.value : null
-  const views: readonly ViewChoice[] = [
-    {
-      id: 'search',
-      label: 'Search',
-      view: () => (
-        <div className="depth-columns">
-          <div>
-            {!outcome.ok && (
-              <p className="complaint" role="alert">
-                {outcome.message}
-              </p>
-            )}
-            {plan !== null && (
-              <p className="depth-answer">
-                <strong>
-                  {plan.search === null
-                    ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
-                    : `First light can be found: ${plan.search.raster.most} search points at most.`}
-                </strong>{' '}
-                {unbroken(
-                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, ${fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.`,
-                )}
-              </p>
-            )}
-            {figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}
-          </div>
-          {plan?.search != null && climb !== null && (
-            <SearchTable
-              search={plan.search}
-              climb={climb}
-              station={station}
-              requirements={project.requirements}
-            />
-          )}
-        </div>
-      ),
-    },
-    ...(plan === null
-      ? []
-      : [{ id: 'capture', label: 'Capture range', view: () => <CaptureTable plan={plan} /> }]),
-    {
-      id: 'station',
-      label: 'Station',
-      view: () => (
-        <>
-          <div className="run-settings">
-            {STATION_FIELDS.map(({ name, label, range }) => (
-              <TextField
-                key={name}
-                numeric
-                label={label}
-                text={withMinus(String(station[name]))}
-                onCommit={numberCommit(label, range, false, (value) =>
-                  editProject((draft) => {
-                    draft.searchStation = { ...draft.searchStation, [name]: value }
-                  }),
-                )}
-              />
-            ))}
-          </div>
-          <p className="quiet">
-            Enter the values of your station: initial values are common practice, no source. They are kept in
-            the project. Modes are modelled as Gaussian; side lobes of real modes can be detected further out.
-          </p>
-          <Cautions />
-        </>
-      ),
-    },
-  ]
   return (
-    <section aria-label="First light" className="first-light-tab">
-      {room}
-      <Views label="Views of first light" views={views} />
-    </section>
+    <FieldFirstLight
+      project={project}
+      station={station}
+      gaussian={found}
+      subject={subject}
+      fields={subject.fields}
+    />
+  )
+}
+
+function FieldFirstLight({
+  project,
+  station,
+  gaussian,
+  subject: { joint, otherLossDb, leastGapUm },
+  fields,
+}: {
+  readonly project: Project
+  readonly station: Parameters<typeof FirstLightViews>[0]['station'] & { readonly tiltRad: number }
+  readonly gaussian: FoundSearch
+  readonly subject: SearchSubject
+  readonly fields: NonNullable<SearchSubject['fields']>
+}) {
+  const { answer, message, progress, busy } = useFieldJob('firstLight', {
+    ...fields,
+    joint,
+    otherLossDb,
+    leastGapUm,
+    station,
+    seed: project.seed,
+  })
+  const isDone = answer !== null && !busy
+  const by = fields.relay === null ? 'the fields of both modes' : 'rays through the real lenses'
+  return (
+    <FirstLightViews
+      project={project}
+      station={station}
+      found={isDone ? answer : gaussian}
+      gaussian={isDone ? gaussian : null}
+      complaint={message === '' ? '' : `Gaussian values: ${message}`}
+      progress={<Progress label="Computing the fields" share={progress} />}
+      model={
+        isDone
+          ? `Computed with ${by}; Gaussian values are in brackets where they differ. The capture range ends where the signal first falls to the floor: side lobes beyond it can still be detected.`
+          : 'Modes are modelled as Gaussian until the fields are computed.'
+      }
+    />
   )
 }

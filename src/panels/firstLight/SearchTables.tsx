@@ -1,12 +1,12 @@
 // Capture ranges of every axis, and what the search and the climb take.
 
 import type { HillClimb } from '../../analysis/firstLight/hillClimb'
-import { type LateralSearch, rollCaptureRad, type SearchPlan } from '../../analysis/firstLight/search'
+import { rollCaptureRad, type SearchPlan } from '../../analysis/firstLight/search'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import type { SearchStation } from '../../model/words/searchStation'
-import { countText, fixedText } from '../../numerics/numberText'
-import { FactTable } from '../../ui/figures/FactTable'
+import { countText, fixedText, plainText } from '../../numerics/numberText'
+import { type FactRow, FactTable } from '../../ui/figures/FactTable'
 
 const NAMES: Readonly<Record<SearchPlan['ranges'][number]['axis'], string>> = {
   offsetXUm: 'Offset x',
@@ -25,13 +25,27 @@ function distanceText(axis: string, value: number | null): string {
 }
 
 function timeText(seconds: number): string {
-  if (seconds < 2 * SECONDS.minute) return `${fixedText(seconds, 1)} s`
+  if (seconds < 2 * SECONDS.minute) return `${plainText(seconds, 3)} s`
   return seconds < 2 * SECONDS.hour
     ? `${fixedText(seconds / SECONDS.minute, 1)} min`
     : `${fixedText(seconds / SECONDS.hour, 1)} h`
 }
 
-export function CaptureTable({ plan }: { readonly plan: SearchPlan }) {
+/** A plan with the climb that follows it; null where nothing is seen even on axis. */
+export interface FoundSearch {
+  readonly plan: SearchPlan
+  readonly climb: HillClimb | null
+}
+
+export function CaptureTable({
+  plan,
+  gaussian,
+}: {
+  readonly plan: SearchPlan
+  /** By Gaussians, where the plan is by fields. */
+  readonly gaussian: SearchPlan | null
+}) {
+  const besideOf = (axis: string) => gaussian?.ranges.find((range) => range.axis === axis)
   return (
     <>
       <table>
@@ -48,67 +62,92 @@ export function CaptureTable({ plan }: { readonly plan: SearchPlan }) {
           </tr>
         </thead>
         <tbody>
-          {plan.ranges.map(({ axis, below, above }) => (
-            <tr key={axis}>
-              <th scope="row">{NAMES[axis]}</th>
-              <td className="number">{distanceText(axis, below)}</td>
-              <td className="number">{distanceText(axis, above)}</td>
-            </tr>
-          ))}
+          {plan.ranges.map(({ axis, below, above }) => {
+            const beside = besideOf(axis)
+            return (
+              <tr key={axis}>
+                <th scope="row">{NAMES[axis]}</th>
+                <td className="number">
+                  {besideText(distanceText(axis, below), beside && distanceText(axis, beside.below))}
+                </td>
+                <td className="number">
+                  {besideText(distanceText(axis, above), beside && distanceText(axis, beside.above))}
+                </td>
+              </tr>
+            )
+          })}
         </tbody>
       </table>
       <p className="quiet">
-        –: the signal stays detectable within the range examined (gap 0 to 50 mm, tilt ± 46°, roll ± 90°).
+        –: the signal stays detectable within the range examined (gap from contact to 50 mm, tilt ± 46°, roll
+        ± 90°).
       </p>
     </>
   )
 }
 
-export function SearchTable({
-  search,
-  climb,
-  station,
-  requirements,
-}: {
-  readonly search: LateralSearch
-  readonly climb: HillClimb
-  readonly station: SearchStation
-  readonly requirements: Requirements
-}) {
+/** A text with that of Gaussians in brackets, where there is one that differs. */
+const besideText = (text: string, gaussian: string | undefined): string =>
+  gaussian === undefined || gaussian === text ? text : `${text} (Gaussian ${gaussian})`
+
+function searchRows(
+  { plan: { search }, climb }: FoundSearch,
+  station: SearchStation,
+  requirements: Requirements,
+): readonly FactRow[] {
+  if (search === null || climb === null) return []
   const { raster, spiral } = search
-  const effortText = (count: number, what: 'points' | 'readings') =>
-    `${countText(Math.ceil(count))} ${what}, ${timeText(count * station.secondsPerPoint)}`
+  const pointsText = (points: number) =>
+    `${countText(Math.ceil(points))}, ${timeText(points * station.secondsPerPoint)}`
   const roll = rollCaptureRad(
     search.captureYUm,
     requirements.channels,
     coreValue(requirements.pitch, 'pitch'),
   )
+  return [
+    [
+      'Largest step, x × y',
+      `${fixedText(Math.SQRT2 * search.captureXUm, 1)} × ${fixedText(Math.SQRT2 * search.captureYUm, 1)} µm`,
+    ],
+    ['Step used, x × y', `${fixedText(search.stepXUm, 1)} × ${fixedText(search.stepYUm, 1)} µm`],
+    ['Raster, at most', pointsText(raster.most)],
+    ['Raster, mean', pointsText(raster.mean)],
+    ['Spiral, at most', pointsText(spiral.most)],
+    ['Spiral, mean', pointsText(spiral.mean)],
+    ['Hill climb, mean readings', pointsText(climb.meanReadings)],
+    ['Hill climb, 95 % of climbs', pointsText(climb.p95Readings)],
+    ['Within 0.1 dB of the optimum', `${fixedText(100 * climb.arrived, 1)} % of climbs`],
+    ...(roll === null
+      ? []
+      : [
+          ['Roll capture of outer channels', `± ${fixedText(roll * DEG_PER_RAD, 2)}°`] as const,
+          [
+            'Roll positions to try',
+            countText(Math.max(1, Math.ceil(station.rollDeg / (roll * DEG_PER_RAD)))),
+          ] as const,
+        ]),
+  ]
+}
+
+export function SearchTable({
+  found,
+  gaussian,
+  station,
+  requirements,
+}: {
+  readonly found: FoundSearch
+  /** By Gaussians, where the search is by fields. */
+  readonly gaussian: FoundSearch | null
+  readonly station: SearchStation
+  readonly requirements: Requirements
+}) {
+  const beside = new Map(gaussian === null ? [] : searchRows(gaussian, station, requirements))
   return (
     <FactTable
       caption="Search"
-      rows={[
-        [
-          'Largest step, x × y',
-          `${fixedText(Math.SQRT2 * search.captureXUm, 1)} × ${fixedText(Math.SQRT2 * search.captureYUm, 1)} µm`,
-        ],
-        ['Step used, x × y', `${fixedText(search.stepXUm, 1)} × ${fixedText(search.stepYUm, 1)} µm`],
-        ['Raster, at most', effortText(raster.most, 'points')],
-        ['Raster, mean', effortText(raster.mean, 'points')],
-        ['Spiral, at most', effortText(spiral.most, 'points')],
-        ['Spiral, mean', effortText(spiral.mean, 'points')],
-        ['Hill climb, mean readings', effortText(climb.meanReadings, 'readings')],
-        ['Hill climb, 95 % of climbs', effortText(climb.p95Readings, 'readings')],
-        ['Within 0.1 dB of the optimum', `${fixedText(100 * climb.arrived, 1)} % of climbs`],
-        ...(roll === null
-          ? []
-          : [
-              ['Roll capture of outer channels', `± ${fixedText(roll * DEG_PER_RAD, 2)}°`] as const,
-              [
-                'Roll positions to try',
-                countText(Math.max(1, Math.ceil(station.rollDeg / (roll * DEG_PER_RAD)))),
-              ] as const,
-            ]),
-      ]}
+      rows={searchRows(found, station, requirements).map(
+        ([name, text]): FactRow => [name, besideText(text, beside.get(name))],
+      )}
     />
   )
 }

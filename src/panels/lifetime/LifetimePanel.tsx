@@ -35,7 +35,7 @@ export function LifetimePanel({
   )
   if (candidate.lifetime === undefined)
     return (
-      <section aria-label="Lifetime" className="lifetime-tab">
+      <section aria-label="Lifetime" className="lifetime-tab views-below">
         {room}
         <StressTestChoice project={project} candidate={candidate} />
       </section>
@@ -73,7 +73,7 @@ export function LifetimePanel({
           { id: 'laws', label: 'Laws compared', view: () => <LawTable drift={drift} /> },
         ]
   return (
-    <section aria-label="Lifetime" className="lifetime-tab">
+    <section aria-label="Lifetime" className="lifetime-tab views-below">
       {room}
       {outcome !== null && !outcome.ok && (
         <p className="complaint" role="alert">

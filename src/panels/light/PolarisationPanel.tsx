@@ -65,7 +65,7 @@ export function PolarisationPanel({
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
   const found = extinction(project, candidate)
   return (
-    <section aria-label="Polarisation" className="light">
+    <section aria-label="Polarisation" className="light views-below">
       <h2>Loss of both polarisations</h2>
       <dl className="light-facts">
         <dt>TE, field along the chip</dt>

@@ -18,7 +18,7 @@ export function PowerPanel({
   const { requirements } = project
   const find = (draft: Project) => draft.requirements
   return (
-    <section aria-label="Power" className="light">
+    <section aria-label="Power" className="light views-below">
       <Cautions />
       <div className="light-choices">
         <OptionalQuantity

@@ -121,7 +121,7 @@ export function ReflectionsPanel({
     return [...(view === undefined ? [] : [angles]), ...(ripple === undefined ? [] : [fringes]), coatings]
   }
   return (
-    <section aria-label="Reflections" className="light">
+    <section aria-label="Reflections" className="light views-below">
       {room}
       <Views
         label="Views of the reflections"

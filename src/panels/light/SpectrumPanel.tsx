@@ -61,7 +61,7 @@ export function SpectrumPanel({
   const limitDb = leadingLimitDb(project.requirements)
   const [room, roomPx] = useRoom()
   return (
-    <section aria-label="Spectrum" className="light">
+    <section aria-label="Spectrum" className="light views-below">
       {room}
       <div className="light-choices">
         <ChoiceField

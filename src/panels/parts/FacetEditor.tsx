@@ -13,7 +13,7 @@ import { IndexField } from '../../ui/fields/IndexField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
-import type { SectionView, SolveChoice } from './crossSection/CrossSectionPanel'
+import type { SectionTab, SolveChoice } from './crossSection/CrossSectionPanel'
 import { facetOwner } from './crossSection/sectionOwner'
 import { ModeOverWavelengthFields } from './ModeOverWavelength'
 import { SolvedShapeFields } from './modeShape/ModeShapeFields'
@@ -24,7 +24,7 @@ const CrossSectionPanel = lazy(() =>
   import('./crossSection/CrossSectionPanel').then((each) => ({ default: each.CrossSectionPanel })),
 )
 
-const SECTION_VIEWS: readonly { readonly id: SectionView; readonly label: string }[] = [
+const SECTION_VIEWS: readonly { readonly id: SectionTab; readonly label: string }[] = [
   { id: 'cross-section', label: 'Waveguide cross-section' },
   { id: 'mode', label: 'Solved mode' },
   { id: 'sweep', label: 'Sweep' },
@@ -69,7 +69,7 @@ export function FacetEditor({ project, facet }: { readonly project: Project; rea
   const find = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
   const tab = usePartsView((state) => state.facetTab)
   const [choice, setChoice] = useState<SolveChoice>({ fibreId: project.fibres[0]?.id ?? '', grid: '200x150' })
-  const section = (view: SectionView): ReactNode => (
+  const section = (view: SectionTab): ReactNode => (
     <Suspense fallback={<p className="quiet">Loading…</p>}>
       <CrossSectionPanel
         project={project}

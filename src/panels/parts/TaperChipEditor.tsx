@@ -12,7 +12,7 @@ import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
 import { QuantityField } from '../../ui/fields/QuantityField'
 import { TextField } from '../../ui/fields/TextField'
-import type { SectionView, SolveChoice } from './crossSection/CrossSectionPanel'
+import type { SectionTab, SolveChoice } from './crossSection/CrossSectionPanel'
 import { chipEndOwner } from './crossSection/sectionOwner'
 import { SolvedShapeFields } from './modeShape/ModeShapeFields'
 import { PartFrame } from './PartFrame'
@@ -31,7 +31,7 @@ const CHIP_NUMBERS = [
   ['outputPitch', 'Output pitch', 'pitch'],
 ] as const satisfies readonly (readonly [keyof TaperChipEntry, string, RuleName])[]
 
-const VIEWS: readonly { readonly id: SectionView; readonly label: string }[] = [
+const VIEWS: readonly { readonly id: SectionTab; readonly label: string }[] = [
   { id: 'cross-section', label: 'Waveguide cross-section' },
   { id: 'mode', label: 'Solved mode' },
   { id: 'sweep', label: 'Sweep' },
@@ -53,7 +53,7 @@ export function TaperChipEditor({
   const tab = usePartsView((state) => state.chipTab)
   const [side, setSide] = useState<ChipSide>('input')
   const [choice, setChoice] = useState<SolveChoice>({ fibreId: project.fibres[0]?.id ?? '', grid: '200x150' })
-  const section = (view: SectionView): ReactNode => (
+  const section = (view: SectionTab): ReactNode => (
     <>
       <div className="run-settings">
         <ChoiceField

@@ -1,5 +1,8 @@
 // What a command needs from outside, and how it ends where it cannot do its work.
 
+import { type ArrayResult, runArray } from '../../analysis/array/runArray'
+import { runYield } from '../../analysis/index'
+import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { issueText } from '../../model/issue'
 import { readProjectText } from '../../model/project/parseProject'
 import type { Project } from '../../model/schema/project'
@@ -13,6 +16,20 @@ export interface CommandWorld {
   readonly complain: (line: string) => void
   /** Today as an ISO day. */
   readonly today: string
+  /** Runs several designs at a time; absent, they run one after another. The results are the same. */
+  readonly simulations?: Simulations
+}
+
+/** Runs of one design each, with options as their own functions have them. */
+export interface Simulations {
+  readonly yieldOf: (project: Project, candidateId: string, samples: number) => Promise<YieldResult>
+  readonly arrayOf: (project: Project, candidateId: string, samples: number) => Promise<ArrayResult>
+}
+
+/** In this thread, at once. */
+export const HERE: Simulations = {
+  yieldOf: async (project, candidateId, samples) => runYield(project, candidateId, { samples }),
+  arrayOf: async (project, candidateId, samples) => runArray(project, candidateId, { samples }),
 }
 
 /** What a command ends with: every requirement met; one not met; one not evaluated; bad use; trouble with a file. */

@@ -2,9 +2,9 @@
 // meets its requirements. Everything outside comes in as functions.
 
 import { blockOf } from '../../analysis/array/block'
-import { runArray } from '../../analysis/array/runArray'
+import type { ArrayResult } from '../../analysis/array/runArray'
 import { sectionSolver } from '../../analysis/field/solvedSections'
-import { runYield, tryEvaluate } from '../../analysis/index'
+import { tryEvaluate } from '../../analysis/index'
 import { type NeededRun, statusText } from '../../analysis/results/verdict'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { FONT_FACE } from '../../figures/render/fontFace'
@@ -22,7 +22,15 @@ import { PAPER_FORMATS } from '../paperFormats'
 import { PAPER_FILE_NAMES, PAPER_KINDS } from '../papers'
 import { buildSheet, type EarlierState, type Sheet } from '../sheet'
 import { missingRuns } from '../summary/missingRuns'
-import { CommandFault, type CommandWorld, EXIT, guarded, readProjectAt } from './commandWorld'
+import {
+  CommandFault,
+  type CommandWorld,
+  EXIT,
+  guarded,
+  HERE,
+  readProjectAt,
+  type Simulations,
+} from './commandWorld'
 import { readOptions, type SheetOptions, USAGE } from './options'
 
 function revisionOf(project: Project, name: string): Project | null {
@@ -72,29 +80,46 @@ function evaluatedOnce(evaluate: Evaluate): Evaluate {
   }
 }
 
-/** The runs that the document asks for; an array that only the yields make necessary follows them. */
-function runsOf(
+/**
+ * The runs that the document asks for. Arrays that only the yields make necessary follow them; those that are asked for before run
+ * beside them, and are left out where the yields change what is asked for.
+ */
+async function runsOf(
   project: Project,
   withModes: Project,
   evaluate: Evaluate,
   { samples, blocks }: SheetOptions,
-): SheetRuns {
-  const wanted = (runs: SheetRuns) => {
+  simulations: Simulations,
+): Promise<SheetRuns> {
+  const wanted = (runs: SheetRuns, kind: NeededRun) => {
     const seen = finish(sheetCandidates(project, evaluate, runs))
-    return missingRuns(project, seen.candidates, chosenCandidate(project, seen)?.candidate.id ?? '')
+    const chosenId = chosenCandidate(project, seen)?.candidate.id ?? ''
+    const missing = missingRuns(project, seen.candidates, chosenId)
+    return missing.flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
   }
-  const of = (runs: SheetRuns, kind: NeededRun) =>
-    wanted(runs).flatMap((each) => (each.kind === kind ? [each.candidateId] : []))
-  const yieldIds = samples === 0 ? [] : of(NO_RUNS, 'yield')
-  const yields = new Map(yieldIds.map((id) => [id, runYield(withModes, id, { samples })] as const))
-  const arrayIds =
-    blocks === 0
-      ? []
-      : of({ yields, arrays: NO_RUNS.arrays }, 'array').filter((id) => blockOf(withModes, id).ok)
-  return {
-    yields,
-    arrays: new Map(arrayIds.map((id) => [id, runArray(withModes, id, { samples: blocks })] as const)),
+  const begun = new Map<string, Promise<ArrayResult>>()
+  const beginArrays = (runs: SheetRuns): readonly string[] => {
+    if (blocks === 0) return []
+    const ids = wanted(runs, 'array').filter((id) => blockOf(withModes, id).ok)
+    for (const id of ids) {
+      if (begun.has(id)) continue
+      const run = simulations.arrayOf(withModes, id, blocks)
+      run.catch(() => undefined) // heard where it is awaited; one that is left out may fail
+      begun.set(id, run)
+    }
+    return ids
   }
+  const yieldIds = samples === 0 ? [] : wanted(NO_RUNS, 'yield')
+  const running = yieldIds.map(async (id) => [id, await simulations.yieldOf(withModes, id, samples)] as const)
+  if (simulations !== HERE) beginArrays(NO_RUNS)
+  const yields = new Map(await Promise.all(running))
+  const arrayIds = beginArrays({ yields, arrays: NO_RUNS.arrays })
+  const arrays = new Map<string, ArrayResult>()
+  for (const id of arrayIds) {
+    const run = await begun.get(id)
+    if (run !== undefined) arrays.set(id, run)
+  }
+  return { yields, arrays }
 }
 
 const stemOf = (path: string) =>
@@ -156,7 +181,7 @@ function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   const decisive = musts(verdicts)
   for (const { label, reason, status, wish } of verdicts) {
     if (wish === true && status !== 'met')
-      world.say(`${name}, wish ${statusText(status)}: ${label} (${reason})`)
+      world.say(`${name}, desirable, ${statusText(status)}: ${label} (${reason})`)
   }
   const of = (status: string) => decisive.filter((each) => each.status === status)
   for (const { label, reason } of of('not known')) world.say(`${name}, not evaluated: ${label} (${reason})`)
@@ -182,6 +207,7 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
     const project = shownProject(filedState(file, options), options)
     const solved = sectionSolver((name, reason) => world.complain(`${name}: ${reason}`))
     const evaluate = evaluatedOnce((each, id) => tryEvaluate(solved(each), id))
+    const runs = await runsOf(project, solved(project), evaluate, options, world.simulations ?? HERE)
     const sheet = buildSheet({
       project,
       evaluate,
@@ -189,7 +215,7 @@ export async function sheetCommand(args: readonly string[], world: CommandWorld)
       date: options.date,
       ...(options.revision === null ? {} : { revision: options.revision }),
       ...(options.beforePath === null ? {} : { before: earlierState(world, file, options.beforePath) }),
-      runs: runsOf(project, solved(project), evaluate, options),
+      runs,
       evidence: measuredEvidence(project.measurements),
     })
     await writeAll(world, options, sheet, solved(project))

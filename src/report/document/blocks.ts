@@ -119,8 +119,3 @@ export function table(
     rows: rows.map((row) => ('cells' in row ? row : { cells: row })),
   }
 }
-
-/** The same lines in every format: `Loss, dB`. */
-export function columnTitle({ label, unit }: Column): string {
-  return unit === undefined || unit === '' ? label : `${label}, ${unit}`
-}

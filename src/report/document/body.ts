@@ -1,10 +1,11 @@
 // The sheet as markup: what the page shows, the printer prints and the HTML file holds.
 
+import { columnTitle } from '../../figures/figure'
 import { element, type Markup, writable } from '../../figures/render/markup'
 import { textWidthPx } from '../../figures/render/textWidth'
 import type { Printed, SheetHead } from '../sheet'
 import { cutOff, shortened } from '../summary/shorten'
-import { type Block, type Cell, type Column, columnTitle, type Section, type TableBlock } from './blocks'
+import type { Block, Cell, Column, Section, TableBlock } from './blocks'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
 const LONGEST_WORD = 24

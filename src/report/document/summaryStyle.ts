@@ -15,13 +15,13 @@ export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] ul { margin: 0.1rem 0; padding: 0; }
 .review-sheet [data-section="summary"] .decision p { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; overflow: hidden; overflow-wrap: anywhere; white-space: normal; }
 .review-sheet [data-section="summary"] > p { margin: 0.3rem 0; color: #565d64; }
-[data-table="summary-requirements"] th:nth-child(1) { inline-size: 12%; }
+[data-table="summary-requirements"] th:nth-child(1) { inline-size: 14%; }
 [data-table="summary-requirements"] th:nth-child(2) { inline-size: 29%; }
 [data-table="summary-requirements"] th:nth-child(3) { inline-size: 7%; }
 [data-table="summary-requirements"] th:nth-child(4) { inline-size: 9%; }
-[data-table="summary-loss"] th:nth-child(1) { inline-size: 39%; }
-[data-table="summary-loss"] th:nth-child(2) { inline-size: 12.5%; }
-[data-table="summary-loss"] th:nth-child(3) { inline-size: 8.6%; }
+[data-table="summary-loss"] th:nth-child(1) { inline-size: 41%; }
+[data-table="summary-loss"] th:nth-child(2) { inline-size: 12%; }
+[data-table="summary-loss"] th:nth-child(3) { inline-size: 9%; }
 [data-table="summary-windows"] th:nth-child(1) { inline-size: 24%; }
 [data-table="summary-alternatives"] th:nth-child(1) { inline-size: 27%; }
 [data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 10%; }

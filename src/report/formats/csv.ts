@@ -2,8 +2,9 @@
 // program would take for a formula is led by an apostrophe.
 
 import Papa from 'papaparse'
+import { columnTitle } from '../../figures/figure'
 import { neutral } from '../../model/parts/neutralText'
-import { type Cell, columnTitle, type TableBlock } from '../document/blocks'
+import type { Cell, TableBlock } from '../document/blocks'
 import type { Printed } from '../sheet'
 import { sheetRows } from './sheetRows'
 

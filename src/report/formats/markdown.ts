@@ -1,15 +1,9 @@
 // The sheet as Markdown with tables (CommonMark 0.31 with the table extension). Text of people is escaped, so that it stays
 // text in whatever renders the file.
 
+import { columnTitle } from '../../figures/figure'
 import { writable } from '../../figures/render/markup'
-import {
-  type Cell,
-  columnTitle,
-  type PlainBlock,
-  plainBlocks,
-  type Section,
-  type TableBlock,
-} from '../document/blocks'
+import { type Cell, type PlainBlock, plainBlocks, type Section, type TableBlock } from '../document/blocks'
 import { headLines } from '../document/body'
 import { cellText } from '../document/cells'
 import type { FiguresBeside } from '../formats'

@@ -1,6 +1,7 @@
 // The sheet as rows of cells, for formats that have nothing else. The first column says where a row belongs.
 
-import { type Cell, columnTitle, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
+import { columnTitle } from '../../figures/figure'
+import { type Cell, type PlainBlock, plainBlocks, type Section } from '../document/blocks'
 import { headLines } from '../document/body'
 import type { Printed } from '../sheet'
 
@@ -39,7 +40,7 @@ const sectionRows = ({ title, blocks, remark }: Section): readonly SheetRow[] =>
 ]
 
 export function sheetRows({ head, sections }: Printed): readonly SheetRow[] {
-  const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Head', kind: 'head', cells })
+  const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Document', kind: 'head', cells })
   return [
     line(['Project', head.title]),
     ...(head.remark === '' ? [] : [line(['Remark', head.remark])]),

@@ -40,7 +40,7 @@ function stepText(step: AssemblyStep, steps: readonly AssemblyStep[]): string {
   })
   const moves = (['x', 'y', 'z'] as const).flatMap((axis) => {
     const value = step.moves?.[axis]
-    return value === undefined ? [] : [`movement ${axis} ${stated(value)}`]
+    return value === undefined ? [] : [`shift ${axis} ${stated(value)}`]
   })
   switch (step.kind) {
     case 'place':
@@ -72,7 +72,7 @@ export function sequenceSection(project: Project, candidate: Candidate): Section
     blocks: [
       text(
         candidate.assembly === undefined
-          ? 'Usual sequence, from the tolerances of the design; none is planned for it yet.'
+          ? 'Typical sequence, derived from the tolerances of the design; none is planned for it yet.'
           : 'As planned for this design.',
       ),
       ...(candidate.chain.some(({ kind }) => kind === 'splice')
@@ -80,7 +80,7 @@ export function sequenceSection(project: Project, candidate: Candidate): Section
         : []),
       table(
         'Steps',
-        ['Step', 'Kind', 'Joint', 'Set, moved or checked', 'Time, min', 'Expected to be spoiled, %'],
+        ['Step', 'Kind', 'Joint', 'Set, moved or checked', 'Time, min', 'Handling scrap, %'],
         steps.map((step, at) => [
           `${at + 1}. ${step.name}`,
           STEP_LABELS[step.kind],

@@ -1,19 +1,12 @@
-// The chosen candidate beside the others, and why each of them was not chosen.
+// The chosen design next to the others, and why each of them was not chosen.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { musts } from '../../analysis/verdicts/verdictGroups'
+import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
 import type { SheetCandidate } from '../candidates'
-import {
-  type Block,
-  type Cell,
-  columnTitle,
-  type TableBlock,
-  type TableRow,
-  table,
-  text,
-} from '../document/blocks'
+import { type Block, type Cell, type TableBlock, type TableRow, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'

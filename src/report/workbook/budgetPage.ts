@@ -18,14 +18,14 @@ import {
   liveJoints,
   relayCellNotes,
 } from './liveLines'
-import { address, below, type CellName, type Page, type PageWriter, pageWriter } from './page'
+import { address, below, type CellName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 import { type FormulaTerm, literal, most, plus } from './term'
 import { toleranceHeight, toleranceRows } from './toleranceRows'
 import { type Waterfall, waterfall } from './waterfallCells'
 
 export interface LiveBudget {
   readonly title: string
-  readonly page: Page
+  readonly page: WorkbookPage
   readonly names: readonly CellName[]
   readonly totals: LiveTotals & { readonly efficiency: FormulaTerm }
   readonly verdicts: readonly LiveVerdict[]

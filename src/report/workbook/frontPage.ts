@@ -6,7 +6,7 @@ import { provisionalLabel, provisionalText } from '../provisional'
 import type { Sheet } from '../sheet'
 import type { Summary } from '../summary/summary'
 import type { LiveBudget } from './budgetPage'
-import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
+import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 
 const WIDTHS = [38, 14, 14, 14, 14, 30] as const
 const LAST = WIDTHS.length - 1
@@ -48,7 +48,7 @@ function verdictRows(rows: Rows, { verdicts }: Summary): void {
     writer.text(rows.at, i, head, 'head')
   rows.at += 1
   for (const { label, status, wish, found, limit, reason } of verdicts) {
-    writer.text(rows.at, 0, wish ? `${label} (wish)` : label)
+    writer.text(rows.at, 0, wish ? `${label} (desirable)` : label)
     writer.text(rows.at, 1, statusText(status), status === 'met' ? 'text' : 'total')
     writer.text(rows.at, 2, found)
     writer.text(rows.at, 3, limit)
@@ -110,7 +110,7 @@ function designRows(
 export function frontPage(
   { head, summary, candidates, refused }: Sheet,
   budgets: readonly PlacedBudget[],
-): Page {
+): WorkbookPage {
   const writer = pageWriter('Summary')
   const rows: Rows = { writer, spans: [], at: 0 }
   line(rows, head.title, 'title')

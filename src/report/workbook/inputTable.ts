@@ -9,7 +9,7 @@ import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { rounded } from '../../numerics/numberText'
-import { factorOf, flipped, type Read, type Scenario } from './liveInputs'
+import { flipped, type Read, type Scenario, unitSizeOf } from './liveInputs'
 import type { CellLimits, CellName, PageWriter } from './page'
 import { bySign, type FormulaTerm, literal, minus, plus, times } from './term'
 
@@ -134,7 +134,7 @@ export function inputTable(
     const variable = compiled.variables[place]
     if (variable === undefined) throw new Error(`no quantity at ${place}`)
     const quantity = quantityAt(project, variable.path)
-    const factor = factorOf(variable)
+    const factor = unitSizeOf(variable)
     const value = quantity?.value ?? variable.nominal / factor
     const common = shared(variable, quantity)
     const cell = start(

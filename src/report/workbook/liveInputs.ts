@@ -77,7 +77,7 @@ export function scenarios(
 }
 
 /** Size of the unit in which the person gave a quantity, in the core's. */
-export function factorOf({ rule, unit }: Variable): number {
+export function unitSizeOf({ rule, unit }: Variable): number {
   return unitFactor(RULES[rule].dimension, unit) ?? 1
 }
 

@@ -43,7 +43,7 @@ export interface CellLimits {
   readonly message: string
 }
 
-export interface Page {
+export interface WorkbookPage {
   readonly name: string
   readonly cells: ReadonlyMap<string, PageCell>
   /** By address. */
@@ -127,7 +127,7 @@ export interface PageWriter {
   /** A formula that comes to a word. */
   readonly word: (row: number, column: number, formula: string, value: string, style?: CellStyleName) => void
   readonly limit: (row: number, column: number, limits: CellLimits) => void
-  readonly page: (widths: readonly number[], frozenRows: number, frozenColumns?: number) => Page
+  readonly page: (widths: readonly number[], frozenRows: number, frozenColumns?: number) => WorkbookPage
 }
 
 /** References name their page, so that they hold from every other one; on their own page they need not. */

@@ -1,10 +1,10 @@
 // A printed document as a workbook: a page a section, its tables in cells.
 
+import { columnTitle } from '../../figures/figure'
 import type { Block, Cell, Section } from '../document/blocks'
-import { columnTitle } from '../document/blocks'
 import { cellText } from '../document/cells'
 import type { Printed } from '../sheet'
-import { type CellStyleName, type Page, type PageWriter, pageWriter } from './page'
+import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 import { workbookOf } from './writePages'
 
 const NARROWEST = 9
@@ -61,7 +61,7 @@ function put(writer: PageWriter, row: number, column: number, cell: Cell, style:
   else writer.text(row, column, cell.text, style)
 }
 
-function sectionPage(name: string, section: Section): Page {
+function sectionPage(name: string, section: Section): WorkbookPage {
   const writer = pageWriter(name)
   const widths = columnWidths(section)
   const spans: (readonly [number, number, number])[] = []
@@ -114,7 +114,7 @@ function sectionPage(name: string, section: Section): Page {
   }
 }
 
-/** A page for every section; figures are told by their sentence. */
+/** A page for every section; a figure is given by its sentence. */
 export async function paperWorkbook({ head, sections }: Printed): Promise<Uint8Array> {
   const names = pageNames(sections)
   return workbookOf(

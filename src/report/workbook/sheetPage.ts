@@ -2,7 +2,7 @@
 
 import { type SheetRow, sheetRows } from '../formats/sheetRows'
 import type { Sheet } from '../sheet'
-import { type CellStyleName, type Page, pageWriter } from './page'
+import { type CellStyleName, pageWriter, type WorkbookPage } from './page'
 
 const STYLES: Readonly<Partial<Record<SheetRow['kind'], CellStyleName>>> = {
   table: 'title',
@@ -11,7 +11,7 @@ const STYLES: Readonly<Partial<Record<SheetRow['kind'], CellStyleName>>> = {
   remark: 'note',
 }
 
-export function sheetPage(sheet: Sheet): Page {
+export function sheetPage(sheet: Sheet): WorkbookPage {
   const writer = pageWriter('Document')
   for (const [i, head] of ['Section', 'Kind'].entries()) writer.text(0, i, head, 'head')
   for (const [i, { section, kind, cells }] of sheetRows(sheet).entries()) {

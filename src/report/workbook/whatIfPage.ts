@@ -7,8 +7,8 @@ import { spreadEnds } from '../../model/quantity/spread'
 import { unitLabel } from '../../model/quantity/units'
 import type { LiveBudget } from './budgetPage'
 import { cellLimits, cellName, type SharedCells, type SharedInput } from './inputTable'
-import { factorOf } from './liveInputs'
-import { type CellName, type Page, type PageWriter, pageWriter } from './page'
+import { unitSizeOf } from './liveInputs'
+import { type CellName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 import { minus } from './term'
 
 const WHAT_IF = 'What if'
@@ -24,7 +24,7 @@ const inputsFrom = (designs: number) => designs + 7
 interface WhatIf {
   readonly shared: SharedInput
   /** The page, once the designs are written. */
-  readonly page: (budgets: readonly LiveBudget[]) => Page
+  readonly page: (budgets: readonly LiveBudget[]) => WorkbookPage
   readonly names: () => readonly CellName[]
 }
 
@@ -35,7 +35,7 @@ function sharedRow(
   variable: Variable,
   quantity: Quantity | undefined,
 ): SharedCells {
-  const factor = factorOf(variable)
+  const factor = unitSizeOf(variable)
   const unit = unitLabel(variable.unit)
   const { minCore, maxCore } = RULES[variable.rule]
   writer.text(row, 0, variable.label)

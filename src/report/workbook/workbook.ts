@@ -7,7 +7,7 @@ import type { Project } from '../../model/schema/project'
 import type { Sheet } from '../sheet'
 import { type JointSheet, liveBudget } from './budgetPage'
 import { frontPage, type PlacedBudget } from './frontPage'
-import { type Page, pageWriter } from './page'
+import { pageWriter, type WorkbookPage } from './page'
 import { sheetPage } from './sheetPage'
 import { whatIf } from './whatIfPage'
 import { workbookOf } from './writePages'
@@ -32,7 +32,7 @@ function sharedQuantities(project: Project, ids: readonly string[]): (variable: 
 const JOINT_PAGES = 4
 const JOINT_COLUMNS_PRINTED = 2
 
-function jointsPage({ writer, widths, groups }: JointSheet): Page {
+function jointsPage({ writer, widths, groups }: JointSheet): WorkbookPage {
   return {
     ...writer.page(widths, 0, 1),
     groups,

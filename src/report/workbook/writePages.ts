@@ -9,10 +9,10 @@ import {
   type CellName,
   type CellStyleName,
   columnLetters,
-  type Page,
   type PageCell,
   type PageChart,
   SIGN_FORMAT,
+  type WorkbookPage,
 } from './page'
 
 /** A colour of the palette for paper, as a workbook writes it. */
@@ -91,7 +91,7 @@ function linesOf(text: string, width: number): number {
 }
 
 /** Rows high enough for their text: programs differ in whether they find that out by themselves. */
-function rowHeights({ cells, widths, spans }: Page): ReadonlyMap<number, number> {
+function rowHeights({ cells, widths, spans }: WorkbookPage): ReadonlyMap<number, number> {
   const lines = new Map<number, number>()
   const wide = new Map((spans ?? []).map(([row, from, to]) => [`${row},${from}`, to]))
   for (const [at, { value, style }] of cells) {
@@ -111,7 +111,7 @@ function rowHeights({ cells, widths, spans }: Page): ReadonlyMap<number, number>
 
 type RowDefs = NonNullable<WriteSheet['rowDefs']>
 
-function rowDefs(page: Page): RowDefs {
+function rowDefs(page: WorkbookPage): RowDefs {
   const heights = rowHeights(page)
   const defs = new Map<number, { height?: number; outlineLevel?: number }>(
     Array.from(heights, ([row, height]) => [row, { height }]),
@@ -123,7 +123,7 @@ function rowDefs(page: Page): RowDefs {
 }
 
 /** A number outside the limits is refused by the spreadsheet program, with the reason. */
-function validations({ limits }: Page): NonNullable<WriteSheet['dataValidations']> {
+function validations({ limits }: WorkbookPage): NonNullable<WriteSheet['dataValidations']> {
   return Array.from(limits, ([range, { from, to, message }]) => ({
     type: 'decimal',
     operator: 'between',
@@ -162,7 +162,7 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
   }
 }
 
-function lastCell({ cells, charts, spans }: Page): readonly [row: number, column: number] {
+function lastCell({ cells, charts, spans }: WorkbookPage): readonly [row: number, column: number] {
   const places = [...cells.keys()].map((key) => key.split(',').map(Number))
   const corners = [
     ...(charts ?? []).map(({ to }) => to),
@@ -173,7 +173,7 @@ function lastCell({ cells, charts, spans }: Page): readonly [row: number, column
   return [most(0), most(1)]
 }
 
-function pageSetup(page: Page, head: SheetHead): NonNullable<WriteSheet['pageSetup']> {
+function pageSetup(page: WorkbookPage, head: SheetHead): NonNullable<WriteSheet['pageSetup']> {
   const { print, widths } = page
   return {
     paperSize: head.paper === 'A4' ? 'a4' : 'letter',
@@ -189,7 +189,7 @@ function pageSetup(page: Page, head: SheetHead): NonNullable<WriteSheet['pageSet
  * What is printed of a page, and the rows repeated, as the reserved names of ECMA-376, 18.2.5: written here, because the library
  * leaves out the quotes that a page's name with a space needs. A page without an area is not printed.
  */
-function printNames(page: Page): NonNullable<WriteOptions['namedRanges']> {
+function printNames(page: WorkbookPage): NonNullable<WriteOptions['namedRanges']> {
   const { name, print, hidden } = page
   if (hidden) return []
   const [row, column] = lastCell(page)
@@ -214,7 +214,7 @@ const literally = (text: string) => text.replaceAll('&', '&&')
 
 const LONGEST_FOOT = 60
 
-function writeSheet(page: Page, head: SheetHead): WriteSheet {
+function writeSheet(page: WorkbookPage, head: SheetHead): WriteSheet {
   const { name, cells, widths, frozenRows, frozenColumns, charts, spans } = page
   const checked = validations(page)
   const foot = literally(`${head.title}, ${head.revision}, ${head.date}`.slice(0, LONGEST_FOOT))
@@ -251,7 +251,7 @@ function dayOf(date: string): Date {
 /** The workbook of some pages; the same pages and head give the same bytes. */
 export async function workbookOf(
   head: SheetHead,
-  pages: readonly Page[],
+  pages: readonly WorkbookPage[],
   names: readonly CellName[] = [],
 ): Promise<Uint8Array> {
   const day = dayOf(head.date)

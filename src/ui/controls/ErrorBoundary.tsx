@@ -22,7 +22,10 @@ function Failed({
     <div className={asPage ? 'page failed-page' : 'failed-row'} role="alert">
       <Title>{part} has stopped working</Title>
       <p>
-        Your project is intact. Undo the last change, save the project{asPage && ', or open another page'}.
+        Your project is intact.{' '}
+        {asPage
+          ? 'Undo the last change, save the project, or open another page.'
+          : 'Undo the last change or save the project.'}
       </p>
       <div className="failed-actions">
         {WAYS_ON.map(({ id, label, keys, run }) => (

@@ -3,7 +3,7 @@
 import { describe, expect, test } from 'vitest'
 import { runAssembly } from '../../../src/analysis/assembly/assemblyResult'
 import { compileSequence } from '../../../src/analysis/assembly/compileSequence'
-import { addSequenceTallies, sequenceBlocks } from '../../../src/analysis/assembly/runSequence'
+import { addSequenceTallies, sequenceRange } from '../../../src/analysis/assembly/runSequence'
 import { usualSequence } from '../../../src/analysis/assembly/usualSequence'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { runBlocks } from '../../../src/analysis/yield/runBlocks'
@@ -22,7 +22,9 @@ const step = (id: string, kind: StepKind, more: Partial<AssemblyStep> = {}): Ass
   spoiledPercent: 0,
   ...more,
 })
-const project = demoProject()
+const demo = demoProject()
+/** One channel: rows are in rows.test.ts. */
+const project = { ...demo, requirements: { ...demo.requirements, channels: 1 } }
 const design = (id: string) => {
   const found = project.candidates.find((each) => each.id === id)
   if (found === undefined) throw new Error(`the demo has no ${id}`)
@@ -112,7 +114,7 @@ test('the usual sequence of a design without handling losses yields what its yie
     const careful = { ...usual, steps: usual.steps.map((each) => ({ ...each, spoiledPercent: 0 })) }
     const [sequence, whole] = [compileSequence(project, id, careful), assemblyOf(project, id)]
     if (!sequence.ok || !whole.ok) throw new Error('compiles')
-    const ours = sequenceBlocks(sequence.value, { samples, seed: 7 }, 0, 2)
+    const ours = sequenceRange(sequence.value, 7, 0, samples)
     const theirs = runBlocks(whole.value, { samples, seed: 8, method: 'sobol' }, 0, 2)
     expect(Math.abs(ours.good - theirs.passed) / samples).toBeLessThan(0.015)
   }
@@ -122,11 +124,10 @@ test('the same seed gives the same numbers, in whatever blocks they are done', (
   const usual = usualSequence(project, design('high-na-bonded'))
   const compiled = compileSequence(project, 'high-na-bonded', usual)
   if (!compiled.ok) throw new Error('compiles')
-  const options = { samples: 20_000, seed: 11 }
-  const whole = sequenceBlocks(compiled.value, options, 0, 5)
+  const whole = sequenceRange(compiled.value, 11, 0, 20_000)
   const parts = addSequenceTallies(
-    sequenceBlocks(compiled.value, options, 2, 5),
-    sequenceBlocks(compiled.value, options, 0, 2),
+    sequenceRange(compiled.value, 11, 8192, 20_000),
+    sequenceRange(compiled.value, 11, 0, 8192),
   )
   expect(parts).toEqual(whole)
   expect(whole.samples).toBe(20_000)

@@ -13,6 +13,7 @@ import { poseContact } from '../../../src/analysis/yield/poseContact'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { ChipEdge } from '../../../src/model/schema/build/chipEdge'
+import type { RelayElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 
 const DEG = Math.PI / 180
@@ -51,7 +52,7 @@ describe('a gap below contact', () => {
     const [first] = evaluation.validity
     expect(first?.caution).toBe(true)
     expect(first?.message).toContain(
-      'Not reachable: the 125 µm cladding meets the ledge at 15 µm gap; the entered gap is 3 µm.',
+      'Not reachable: the 125 µm cladding touches the ledge at a gap of 15 µm; the entered gap is 3 µm.',
     )
     // 2 (10 - 12 tan 10 deg) = 15.768 um; cladding radius; the gap itself.
     expect(first?.message).toContain('tapered at a half angle of 10° to at most 15.7 µm')
@@ -174,7 +175,7 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
   const evaluation = evaluateCandidate(withBack(46.73, true), 'relay')
   // Contact at recess and overhang together, 55 um; the lens is 46.73 um before the facet: 8.27 um too near.
   const said = evaluation.validity[0]?.message
-  expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the entered gap is 46.7 µm')
+  expect(said).toContain('the lens barrel touches the ledge at a gap of 55 µm; the entered gap is 46.7 µm')
   expect(said).toContain('All results are for contact')
   expect(said).toContain('a lens barrel set back by 8.3 µm')
   expect(said).not.toContain('trench')
@@ -182,4 +183,57 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
   expect(evaluation.nominalDb).toBeGreaterThan(
     evaluateCandidate(withBack(46.73, false), 'relay').nominalDb + 0.1,
   )
+})
+
+describe('lens 2 moved along the light', () => {
+  // Contact at 55 um as above; the lens is entered 60 um before the facet.
+  const relayOf = (change: (relay: RelayElement) => void, edged = true) =>
+    produce(demoProject(), (draft) => {
+      const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
+      if (relay?.kind !== 'relay') return
+      relay.backGap = quantityOf(60, 'um')
+      change(relay)
+      if (!edged) return
+      for (const facet of draft.facets) facet.chipEdge = { ...EDGE }
+      relay.barrel = { diameter: quantityOf(2, 'mm'), barrelOverhang: quantityOf(40, 'um') }
+    })
+  const shifted = (byUm: number, edged = true) =>
+    relayOf((relay) => {
+      relay.lens2.offsetZ = quantityOf(byUm, 'um')
+    }, edged)
+
+  test('stops at contact in the budget: 20 µm of shift are 5 µm, and the design does not fit', () => {
+    const evaluation = evaluateCandidate(shifted(20), 'relay')
+    expect(evaluation.joints[0]?.joint.gapUm).toBeCloseTo(55, 9)
+    expect(evaluation.nominalDb).toBeCloseTo(evaluateCandidate(shifted(5, false), 'relay').nominalDb, 6)
+    expect(evaluation.validity[0]?.message).toContain('at a gap of 55 µm; the entered gap is 40 µm')
+    expect(
+      evaluateCandidate(shifted(4), 'relay')
+        .validity.map(({ message }) => message)
+        .join(),
+    ).not.toContain('Not reachable')
+  })
+
+  test('stops at contact where a station aligns it, and in every sample of a run', () => {
+    const aligned = relayOf((relay) => {
+      relay.lens2.aligned = ['offsetZ']
+      // The image lies nearer than contact: the search ends there.
+      relay.backGap = quantityOf(75, 'um')
+    })
+    const [joint] = evaluateCandidate(aligned, 'relay').joints
+    expect(joint?.joint.gapUm).toBeCloseTo(55, 3)
+    const loose = relayOf((relay) => {
+      relay.lens2.offsetZ = quantityOf(0, 'um', 'estimate', 30)
+    })
+    const compiled = compileCandidate(loose, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    const { joins, nominal, variables } = compiled.value
+    const place = variables.findIndex(({ path }) => path.slice(-2).join('.') === 'lens2.offsetZ')
+    const gapAt = (byUm: number) => {
+      const v = Float64Array.from(nominal)
+      v[place] = byUm
+      return joins[0]?.view?.(v).joint.gapUm
+    }
+    expect([-30, 4, 30].map(gapAt)).toEqual([90, 56, 55])
+  })
 })

@@ -89,6 +89,14 @@ describe('a search', () => {
   })
 })
 
+test('no pose of the search is nearer than contact', () => {
+  // Lensed end: the waist lies 10 um before the face, where contact is.
+  const focused = { ...roundJoint(3), gapUm: 12, waistXUm: 12, waistYUm: 12 }
+  const station = { ...STATION, axialUm: 11, tiltRad: 1e-9 }
+  expect(searchPlan(focused, 2, station).worstPose.gapUm).toBeCloseTo(1, 9)
+  expect(searchPlan(focused, 2, station, 10).worstPose.gapUm).toBeCloseTo(23, 9)
+})
+
 test('roll captures as far as the outermost channel stays within the capture range', () => {
   // 12 channels of 127 µm: a lever of 698.5 µm.
   expect(rollCaptureRad(13.667, 12, 127)).toBeCloseTo(Math.asin(13.667 / 698.5), 12)

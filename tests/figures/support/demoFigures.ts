@@ -18,10 +18,8 @@ import { AXIS_TEXT } from '../../../src/figures/loss/axisText'
 import { channelLossesFigure } from '../../../src/figures/loss/channelLosses'
 import { lossCurveFigure } from '../../../src/figures/loss/lossCurve'
 import { lossMapFigure } from '../../../src/figures/loss/lossMap'
-import { lossStackFigure } from '../../../src/figures/loss/lossStack'
 import { offsetCurvesFigure } from '../../../src/figures/loss/offsetCurves'
 import { temperatureFigure } from '../../../src/figures/loss/temperature'
-import { toleranceMultiplesFigure } from '../../../src/figures/loss/toleranceMultiples'
 import { waterfallFigure } from '../../../src/figures/loss/waterfall'
 import { yieldHistogramFigure } from '../../../src/figures/loss/yieldHistogram'
 import { demoProject } from '../../../src/model/index'
@@ -72,17 +70,6 @@ export function demoFigures(designId: string): readonly Figure[] {
     ...curves,
     offsetCurvesFigure(view, 'the joint'),
     waterfallFigure('budget', design.name, evaluation.lines),
-    lossStackFigure(
-      project.candidates.map(({ id, name }) => ({ name, lines: evaluations.get(id)?.lines ?? [] })),
-      LIMIT_DB,
-    ),
-    toleranceMultiplesFigure(
-      windows.slice(0, 1).map(() => {
-        const curve = lossCurve(joint, 'offsetXUm', -3, 3, 41)
-        return { name: design.name, displacements: curve.positions, excessDb: curve.lossesDb }
-      }),
-      AXIS_TEXT.offsetXUm,
-    ),
     yieldHistogramFigure('yield', runYield(project, designId, { samples: 1024 })),
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
     spectrumFigure(spectra, LIMIT_DB, false),

@@ -130,9 +130,9 @@ describe('NIST StRD nonlinear regression (certified values; see tests/reference/
 
 describe('ends and bounds', () => {
   const line = (slopes: number[]) => ({
-    residualCount: 4,
+    residualCount: slopes.length,
     residuals: (b: Float64Array, out: Float64Array) => {
-      for (let i = 0; i < 4; i++) out[i] = at(b, 0) + at(b, 1) * i - slopes[i]!
+      for (let i = 0; i < slopes.length; i++) out[i] = at(b, 0) + at(b, 1) * i - slopes[i]!
     },
   })
 
@@ -143,6 +143,13 @@ describe('ends and bounds', () => {
     // (JᵀJ)⁻¹ for x = 0..3: Σx² / (n Σx² − (Σx)²) = 14/20, n / ... = 4/20
     expect(fit.unscaledCovariance![0]).toBeCloseTo(0.7, 9)
     expect(fit.unscaledCovariance![3]).toBeCloseTo(0.2, 9)
+  })
+
+  test('as many readings as parameters leave no freedom, and no error to estimate', () => {
+    const fit = leastSquares({ ...line([1, 3]), start: [0, 0] })
+    expect(fit.degreesOfFreedom).toBe(0)
+    expect(fit.parameters[1]).toBeCloseTo(2, 12)
+    expect(fit.standardErrors).toEqual([0, 0])
   })
 
   test('a parameter that wants to leave its bound is held there, said so, and the rest is the best fit given it', () => {

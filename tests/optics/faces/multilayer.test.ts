@@ -5,7 +5,7 @@ import { InputError } from '../../../src/numerics/inputError'
 import { fresnelReflectance } from '../../../src/optics/faces/fresnel'
 import {
   type FilmStack,
-  POLARISATIONS,
+  PLANE_POLARISATIONS,
   stackReflectance,
   stackResponse,
   type ThinFilm,
@@ -113,7 +113,7 @@ describe('energy', () => {
   test('what a stack without absorption reflects and transmits adds up to 1 to 1e-12', () => {
     fc.assert(
       fc.property(index, films, index, incidence, (index1, own, index2, incidenceRad) => {
-        for (const polarisation of POLARISATIONS) {
+        for (const polarisation of PLANE_POLARISATIONS) {
           const r = stackResponse({ ...stack(index1, own, index2), incidenceRad }, polarisation)
           // Beyond the critical angle thick evanescent films lose digits of T, which is then next to nothing.
           expect(Math.abs(r.reflectance + r.transmittance - 1)).toBeLessThan(
@@ -138,7 +138,7 @@ describe('energy', () => {
           ...stack(1, [{ index: n, thicknessUm: 0.3, extinction }, quarter(1.38)], 1.5),
           incidenceRad,
         }
-        for (const polarisation of POLARISATIONS) {
+        for (const polarisation of PLANE_POLARISATIONS) {
           const { reflectance, transmittance, absorptance } = stackResponse(lossy, polarisation)
           expect(reflectance + transmittance + absorptance).toBeCloseTo(1, 12)
           expect(absorptance).toBeGreaterThanOrEqual(-1e-14)
@@ -151,7 +151,7 @@ describe('energy', () => {
     const own = [film(2, 0.17), film(1.38, 0.3)]
     const ahead = { ...stack(1, own, 1.5), incidenceRad: 0.5 }
     const behind = { ...stack(1.5, own.toReversed(), 1), incidenceRad: Math.asin(Math.sin(0.5) / 1.5) }
-    for (const polarisation of POLARISATIONS) {
+    for (const polarisation of PLANE_POLARISATIONS) {
       const [a, b] = [stackResponse(ahead, polarisation), stackResponse(behind, polarisation)]
       expect(a.transmittance).toBeCloseTo(b.transmittance, 12)
       expect(squareOf(a.amplitude)).toBeCloseTo(squareOf(b.amplitude), 12)

@@ -72,7 +72,8 @@ describe('pointing of an angled face', () => {
   })
 
   test('impossible faces are refused', () => {
-    expect(() => facePointing({ guideIndex: 1.468, mediumIndex: 1, faceAngleRad: 2 })).toThrow(InputError)
+    for (const faceAngleRad of [2, -2])
+      expect(() => facePointing({ guideIndex: 1.468, mediumIndex: 1, faceAngleRad })).toThrow(InputError)
     expect(() => facePointing({ guideIndex: 1.468, mediumIndex: 1, faceAngleRad: Math.PI / 2 })).toThrow(
       'between -pi/2 and pi/2, exclusive',
     )

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { beamRadiusUm } from '../../../src/optics/beam/gaussianBeam'
 import { centredGrid } from '../../../src/optics/field/fieldGrid'
-import { propagateField, shiftField } from '../../../src/optics/field/propagateField'
+import { propagateField } from '../../../src/optics/field/propagateField'
 import { fieldPower, frameShare } from '../../../src/optics/field/sampledField'
 import { AIR, gaussianField, greatestDifference, plainOverlap } from './support'
 
@@ -51,12 +51,6 @@ describe('propagation by the angular spectrum', () => {
     const kept = fieldPower(propagateField({ ...standing, im: wave.im.map(() => 0) }, 0.2, 'exact'))
     const expected = Math.exp(-2 * 0.2 * Math.sqrt(kt ** 2 - k ** 2))
     expect(kept / fieldPower({ ...standing, im: wave.im.map(() => 0) })).toBeCloseTo(expected, 12)
-  })
-
-  test('shifts by fractions of a sample without loss', () => {
-    const moved = shiftField(gaussianField(8, 5, GRID), 1.23, -0.77)
-    const expected = gaussianField(8, 5, { ...GRID, x0Um: GRID.x0Um - 1.23, y0Um: GRID.y0Um + 0.77 })
-    expect(greatestDifference(moved, expected)).toBeLessThan(1e-12)
   })
 
   test('spreads as fast as the beam formula says', () => {

@@ -205,7 +205,7 @@ describe('the process sheet', () => {
     const edged = { ...request, project: { ...request.project, facets } }
     const said = JSON.stringify(buildPaper('process', edged).sections)
     expect(said).toContain(
-      'Never drive the gap below 2.0 µm: the 125 µm cladding meets the ledge at 2 µm gap.',
+      'Never drive the gap below 2.0 µm: the 125 µm cladding touches the ledge at a gap of 2 µm.',
     )
     const ordered = JSON.stringify(buildPaper('specification', edged).sections)
     expect(ordered).toContain('≤ 2.5 µm')
@@ -216,7 +216,7 @@ describe('the process sheet', () => {
     const { sections } = buildPaper('process', requestOf('high-na-bonded'))
     const text = JSON.stringify(sections.find(({ id }) => id === 'assembly-sequence'))
     expect(text).toContain('1. Place stub to facet')
-    expect(text).toContain('on transmitted power; residual offset x 0 µm ± 0.2 µm')
+    expect(text).toContain('on power at both outer channels; residual offset x 0 µm ± 0.2 µm')
     expect(text).toContain('reject above 2 dB')
     for (const said of ['glass shards', 'Invisible laser light', 'Uncured adhesive', 'UV lamps'])
       expect(text).toContain(said)

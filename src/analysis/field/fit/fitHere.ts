@@ -2,11 +2,13 @@
 
 import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
+import { fieldWindowSteps } from '../fieldTolerance'
 import { fitJointSteps } from './fitJoint'
 import { fitRelaySteps } from './fitRelay'
 import { type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
 import { pointSums } from './pointSums'
 import { realOptimum } from './realOptimum'
+import { windowNumbers } from './windowNumbers'
 
 /** Steps of one answer; null as in KnownFit. */
 export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnswer, void> {
@@ -18,6 +20,8 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
         return yield* fitRelaySteps(subject.sides, subject.region)
       case 'points':
         return yield* pointSums(subject)
+      case 'windows':
+        return windowNumbers(yield* fieldWindowSteps(subject.spec, subject.nominal))
       case 'optimum':
         return yield* realOptimum(subject)
     }

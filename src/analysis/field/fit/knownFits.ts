@@ -32,8 +32,15 @@ export interface AlignmentSearch {
   readonly free: readonly boolean[]
 }
 
+/** How far each axis of a joint may go by its fields; the answer is that of windowNumbers.ts. */
+export interface WindowSearch {
+  readonly kind: 'windows'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+}
+
 /** What is computed for joints by their fields. */
-export type FieldSubject = FitSubject | PointSums | AlignmentSearch
+export type FieldSubject = FitSubject | PointSums | AlignmentSearch | WindowSearch
 /** What is wanted of whoever computes. */
 export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
@@ -127,7 +134,10 @@ export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
 }
 
 /** Numbers that are known or computed now; null where they cannot be, which is not asked again. */
-function sumsAt(key: string, subject: PointSums | AlignmentSearch): readonly number[] | null | 'pending' {
+function sumsAt(
+  key: string,
+  subject: Exclude<FieldSubject, FitSubject>,
+): readonly number[] | null | 'pending' {
   if (fits.get(key) === null) return null
   const answer = sums.get(key) ?? answerTo(key, subject)
   return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : null
@@ -139,6 +149,15 @@ export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
   const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
   const answer = sumsAt(key, subject)
   return answer ?? []
+}
+
+const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: GaussianJoint) =>
+  [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
+
+/** Windows as numbers; null where no grid holds the joint, 'pending' where they are being computed elsewhere. */
+export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
+  const { spec, nominal } = subject
+  return sumsAt(`windows ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
@@ -156,9 +175,7 @@ export interface KnownOptimum {
 export function optimumOf(subject: AlignmentSearch): KnownOptimum {
   const { spec, nominal, free } = subject
   const fields = `${specKey(spec)} ${free.join(' ')}`
-  const { offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad } = nominal
-  const pose = [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
-  const key = `optimum ${fields} ${gaussiansText(nominal)} ${pose}`
+  const key = `optimum ${fields} ${gaussiansText(nominal)} ${poseText(nominal)}`
   const answer = sumsAt(key, subject)
   if (answer === 'pending' || answer === null)
     return { shift: optima.get(fields) ?? NO_SHIFT, isProvisional: answer === 'pending' }

@@ -25,3 +25,14 @@ export interface RelaySides {
   /** Between the lenses, as diffraction sees it. */
   readonly stretchUm: number
 }
+
+/** A relay for whoever moves it further than a fit reaches. */
+export interface RelayFields {
+  readonly sides: RelaySides
+  /** Its coordinates at the nominal values. */
+  readonly at: readonly number[]
+  /** Displacement of the far guide that gives as much coma as a slope of 1. */
+  readonly tilt2Um: number
+  /** Real less paraxial loss at the nominal values, dB. */
+  readonly nominalDb: number
+}

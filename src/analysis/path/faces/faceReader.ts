@@ -3,21 +3,26 @@
 import type { Path } from '../../../model/issue'
 import type { Coating, Film } from '../../../model/schema/coating'
 import { type Complex, complex } from '../../../numerics/complex'
-import { type FilmStack, type Polarisation, type StackResponse, stackResponse } from '../../../optics/index'
+import {
+  type FilmStack,
+  type PlanePolarisation,
+  type StackResponse,
+  stackResponse,
+} from '../../../optics/index'
 import { indexReader } from '../vector/indexReader'
 import type { ChainContext } from '../vector/models'
 import { constantReader, type Reader, type Values } from '../vector/readers'
 import { type FaceNumbers, fillFace, newFace } from './faceNumbers'
 
 /** What the light of the vector is to a face: s, p, or both in equal parts. */
-type Seen = Polarisation | 'both'
+type Seen = PlanePolarisation | 'both'
 
 export interface FaceReader {
   /** Overwritten by every `fill`. */
   readonly face: FaceNumbers
   readonly fill: (v: Values, guideIndex: number, mediumIndex: number, angleRad: number) => void
   /** Reflected over incident amplitude inside the medium, for the face as last filled. */
-  readonly inside: (v: Values, guideIndex: number, mediumIndex: number, of: Polarisation) => Complex
+  readonly inside: (v: Values, guideIndex: number, mediumIndex: number, of: PlanePolarisation) => Complex
   readonly seen: (v: Values) => Seen
 }
 

@@ -189,6 +189,7 @@ export function gapJoin(
     return [...at]
   }
   const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
+  const pose = new Float64Array(4)
   const whole = jointLines(element.id, (v) => state(v).joint)
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
@@ -220,12 +221,17 @@ export function gapJoin(
     ...(gap.clearanceUm && { clearanceUm: gap.clearanceUm }),
     ...((awaitsOptimum || correction?.awaitsFit) && { awaitsFit: () => true }),
     poseForm: (v) => {
-      const { joint } = state(v)
-      fillCurvatureDb(joint, form.curvatureDb)
-      const at = [joint.offsetXUm, joint.offsetYUm, joint.tiltXRad, joint.tiltYRad]
-      form.slopeDb.set(
-        at.map((_, i) => at.reduce((sum, each, j) => sum + (form.curvatureDb[4 * i + j] ?? 0) * each, 0)),
-      )
+      const n = gap.read(v)
+      fillCurvatureDb(jointOf(n, context.wavelength(v)), form.curvatureDb)
+      pose[0] = n.offsetXUm
+      pose[1] = n.offsetYUm
+      pose[2] = n.tiltXRad
+      pose[3] = n.tiltYRad
+      for (let i = 0; i < 4; i++) {
+        let slope = 0
+        for (let j = 0; j < 4; j++) slope += (form.curvatureDb[4 * i + j] ?? 0) * (pose[j] ?? 0)
+        form.slopeDb[i] = slope
+      }
       return form
     },
     view: (v) => ({

@@ -14,6 +14,7 @@ import type { ChainContext, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
+import { keptPose } from './keptPose'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -179,6 +180,7 @@ export function gapReader(
     numbers.tiltXRad += besideXRad
     numbers.tiltYRad += besideYRad
   }
+  const kept = keptPose(context.operating)
   const settles = SETTLING.map((axis) => aligned.has(axis))
   const residuals = [offsetX, offsetY, tiltX, tiltY]
   const settled = (v: Values): GapNumbers => {
@@ -195,16 +197,19 @@ export function gapReader(
     besideYUm = shift[1] ?? 0
     besideXRad = shift[2] ?? 0
     besideYRad = shift[3] ?? 0
+    kept.forget()
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
   /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
-  const assembleThere = atAssembly(operating, assemble)
+  const assembleThere = atAssembly(operating, (v) => {
+    assemble(v)
+    kept.keep(v, numbers, near.slopeRad - far.slopeRad)
+  })
   const assembleApart = (v: Values) => {
-    assembleThere(v)
-    const before = near.slopeRad - far.slopeRad
+    if (!kept.restore(v, numbers)) assembleThere(v)
     fillFaces(v)
-    const turned = near.slopeRad - far.slopeRad - before
+    const turned = near.slopeRad - far.slopeRad - kept.slopeRad()
     if (inX) numbers.tiltXRad += turned
     else numbers.tiltYRad += turned
   }
@@ -213,6 +218,7 @@ export function gapReader(
   let leastGapUm = 0
   const readAsked = (v: Values): GapNumbers => {
     if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
+    else if (kept.isUsed()) assembleThere(v)
     else assemble(v)
     for (const movement of movements) {
       numbers.offsetXUm += movement.x(v)

@@ -8,9 +8,9 @@ import type { RelayMember } from '../../../model/words/candidate'
 import { minimiseBrent } from '../../../numerics/minimise'
 import { valleyFrom } from '../../../numerics/valley'
 import type { Mutable } from '../faces/faceNumbers'
-import { bestMove, fillMemberForm, memberForm } from './memberForm'
-import { axialTravelUm, type MemberPose, poseOf, withPose } from './memberPose'
-import { type RelayGeometry, spacings } from './relayOptics'
+import { bestMove, emptyForm, fillMemberForm, memberForm } from './memberForm'
+import { axialTravelUm, type MemberPose, placeAlong, poseOf } from './memberPose'
+import { type RelayGeometry, type RelayRecord, relayRecordOf, spacings } from './relayGeometry'
 
 /** What a station aligns: axes by their names in the element. */
 export type AlignedAxes = ReadonlySet<string>
@@ -18,36 +18,43 @@ export type AlignedAxes = ReadonlySet<string>
 /** Aberration of the lenses at a geometry, dB; null where there is none. */
 export type AberrationOf = ((g: RelayGeometry, frontUm: number, backUm: number) => number) | null
 
-interface AlignMember {
+export interface Alignment {
   readonly member: RelayMember
   readonly axes: AlignedAxes
+  /** Whether offset x, y and tilt x, y are aligned. */
+  readonly free: readonly boolean[]
   /** Where the member is along the light until it is aligned, and how far from there its search along the light starts. */
-  readonly enteredAxialUm: number
-  readonly searchFromUm: number
+  enteredAxialUm: number
+  searchFromUm: number
   /** What the search leaves; its axial entry counts from the optimum. */
-  readonly residual: MemberPose
+  readonly residual: Mutable<MemberPose>
 }
 
 const AXIAL_TOLERANCE = 1e-5
 /** First step of the axial search, in Rayleigh ranges of the guide on that side. */
 const FIRST_STEP = 0.5
 
-const freeOf = (axes: AlignedAxes) =>
-  (['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const).map((axis) => axes.has(axis))
+const ownForm = emptyForm()
+const ownMove = new Float64Array(4)
 
-/** The member where its search starts: aligned axes at their design place, the others as placed. */
-export function beforeAlignment(
-  g: RelayGeometry,
-  { member, axes, enteredAxialUm }: AlignMember,
-): RelayGeometry {
-  const now = poseOf(g, member)
-  return withPose(g, member, {
-    offsetXUm: axes.has('offsetX') ? 0 : now.offsetXUm,
-    offsetYUm: axes.has('offsetY') ? 0 : now.offsetYUm,
-    axialUm: axes.has('offsetZ') ? enteredAxialUm : now.axialUm,
-    tiltXRad: axes.has('tiltX') ? 0 : now.tiltXRad,
-    tiltYRad: axes.has('tiltY') ? 0 : now.tiltYRad,
-  })
+/** A member's alignment in these axes, to be filled for every assembly. */
+export const alignmentIn = (member: RelayMember, axes: AlignedAxes): Alignment => ({
+  member,
+  axes,
+  free: (['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const).map((axis) => axes.has(axis)),
+  enteredAxialUm: 0,
+  searchFromUm: 0,
+  residual: { offsetXUm: 0, offsetYUm: 0, axialUm: 0, tiltXRad: 0, tiltYRad: 0 },
+})
+
+/** Puts the member where its search starts: aligned axes at their design place, the others as placed. */
+export function beforeAlignment(g: RelayRecord, { member, axes, free, enteredAxialUm }: Alignment): void {
+  const place = member === 'guide' ? g : g[member]
+  if (free[0]) place.offsetXUm = 0
+  if (free[1]) place.offsetYUm = 0
+  if (free[2]) place.tiltXRad = 0
+  if (free[3]) place.tiltYRad = 0
+  if (axes.has('offsetZ')) placeAlong(g, member, enteredAxialUm)
 }
 
 /** Rayleigh range of the narrower mode on the member's side, um. */
@@ -72,12 +79,9 @@ function axialMoveUm(
   const move = new Float64Array(4)
   const searches = free.includes(true)
   // One geometry for all trials: a search asks thousands of times for an array's samples.
-  const there: Mutable<RelayGeometry> = { ...g }
-  const lens: Mutable<RelayGeometry['lens1']> | null = member === 'guide' ? null : { ...g[member] }
-  if (member !== 'guide' && lens !== null) there[member] = lens
+  const there = relayRecordOf(g)
   const lossAt = (um: number) => {
-    if (lens === null) there.frontGapUm = -(pose.axialUm + um)
-    else lens.offsetZUm = pose.axialUm + um
+    placeAlong(there, member, pose.axialUm + um)
     fillMemberForm(there, member, form)
     const lossDb = searches ? form.lossDb - bestMove(form, free, move) : form.lossDb
     if (aberration === null) return lossDb
@@ -96,38 +100,37 @@ function axialMoveUm(
   return border !== null && lossAt(border) < found.value ? border : found.x
 }
 
-/** The relay with the member aligned: its aligned axes at their optimum plus the residual, the others as placed. */
-export function alignMember(
-  placed: RelayGeometry,
-  how: AlignMember,
-  aberration: AberrationOf,
-): RelayGeometry {
-  const { member, axes, residual } = how
-  if (axes.size === 0) return placed
+/** The best move of the member within `which` axes, and what the search leaves in `left` of those. */
+function settle(
+  g: RelayRecord,
+  { member, free, residual }: Alignment,
+  which: readonly boolean[],
+  left: 'tilts' | 'offsets',
+): void {
+  fillMemberForm(g, member, ownForm)
+  bestMove(ownForm, which, ownMove)
+  const place = member === 'guide' ? g : g[member]
+  const leaves = (i: number, of: typeof left, value: number) =>
+    (ownMove[i] ?? 0) + (free[i] && left === of ? value : 0)
+  place.offsetXUm += leaves(0, 'offsets', residual.offsetXUm)
+  place.offsetYUm += leaves(1, 'offsets', residual.offsetYUm)
+  place.tiltXRad += leaves(2, 'tilts', residual.tiltXRad)
+  place.tiltYRad += leaves(3, 'tilts', residual.tiltYRad)
+}
+
+/** Aligns the member: its aligned axes at their optimum plus the residual, the others as placed. */
+export function alignMember(g: RelayRecord, how: Alignment, aberration: AberrationOf): void {
+  const { member, axes, free, residual } = how
+  if (axes.size === 0) return
+  const { rollRad } = g
   // The principal axes of both modes coincide at the best roll.
-  let g = beforeAlignment(axes.has('roll') ? { ...placed, rollRad: 0 } : placed, how)
-  const free = freeOf(axes)
+  if (axes.has('roll')) g.rollRad = 0
+  beforeAlignment(g, how)
   if (axes.has('offsetZ')) {
-    const pose = poseOf(g, member)
     const moveUm = axialMoveUm(g, member, how.searchFromUm, free, aberration)
-    g = withPose(g, member, { ...pose, axialUm: pose.axialUm + moveUm + residual.axialUm })
+    placeAlong(g, member, poseOf(g, member).axialUm + moveUm + residual.axialUm)
   }
-  const move = new Float64Array(4)
-  const settle = (which: readonly boolean[], left: readonly number[]) => {
-    bestMove(memberForm(g, member), which, move)
-    const by = (i: number) => (move[i] ?? 0) + (free[i] ? (left[i] ?? 0) : 0)
-    const pose = poseOf(g, member)
-    g = withPose(g, member, {
-      ...pose,
-      offsetXUm: pose.offsetXUm + by(0),
-      offsetYUm: pose.offsetYUm + by(1),
-      tiltXRad: pose.tiltXRad + by(2),
-      tiltYRad: pose.tiltYRad + by(3),
-    })
-  }
-  if (free[2] || free[3]) settle(free, [0, 0, residual.tiltXRad, residual.tiltYRad])
-  if (free[0] || free[1]) {
-    settle([free[0] ?? false, free[1] ?? false, false, false], [residual.offsetXUm, residual.offsetYUm, 0, 0])
-  }
-  return { ...g, rollRad: placed.rollRad }
+  if (free[2] || free[3]) settle(g, how, free, 'tilts')
+  if (free[0] || free[1]) settle(g, how, [free[0] ?? false, free[1] ?? false, false, false], 'offsets')
+  g.rollRad = rollRad
 }

@@ -13,7 +13,8 @@ import {
 } from '../../../optics/index'
 import type { LensPictures, WavefrontPicture } from '../../results/lensPictures'
 import { lensPose, sidesOf } from './realRelay'
-import type { RelayGeometry, RelayState } from './relayOptics'
+import type { RelayGeometry } from './relayGeometry'
+import type { RelayState } from './relayOptics'
 import { reversed } from './relayRays'
 
 const AXIS = { heightUm: 0, slopeRad: 0 }

@@ -12,14 +12,14 @@ import { fillCurvatureDb, type GaussianJoint, type RayMatrix } from '../../../op
 import type { Mutable } from '../faces/faceNumbers'
 import { alignedLossDb } from '../gap/alignPose'
 import type { PoseForm } from '../vector/models'
-import { effectiveStretchUm, type RelayGeometry, type RelayLens, spacings } from './relayOptics'
+import { effectiveStretchUm, type RelayGeometry, type RelayLens, spacings } from './relayGeometry'
 
 /** `lossDb` is what the joint loses as it is, without cap. */
 interface MemberForm extends PoseForm {
   lossDb: number
 }
 
-const emptyForm = (): MemberForm => ({
+export const emptyForm = (): MemberForm => ({
   curvatureDb: new Float64Array(16),
   slopeDb: new Float64Array(4),
   lossDb: 0,

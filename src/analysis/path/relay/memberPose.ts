@@ -2,7 +2,7 @@
 
 import type { RelayMember } from '../../../model/words/candidate'
 import type { AlignmentMove } from '../vector/models'
-import type { RelayGeometry } from './relayOptics'
+import type { RelayGeometry, RelayRecord } from './relayGeometry'
 
 /** um and rad; `axialUm` is along the light: of the fibre side from where it would touch lens 1, of a lens its shift. */
 export type MemberPose = AlignmentMove
@@ -13,14 +13,21 @@ export function poseOf(g: RelayGeometry, member: RelayMember): MemberPose {
   return { offsetXUm, offsetYUm, axialUm, tiltXRad, tiltYRad }
 }
 
-export function withPose(
-  g: RelayGeometry,
-  member: RelayMember,
-  { axialUm, ...across }: MemberPose,
-): RelayGeometry {
-  return member === 'guide'
-    ? { ...g, ...across, frontGapUm: -axialUm }
-    : { ...g, [member]: { ...g[member], ...across, offsetZUm: axialUm } }
+/** Puts the member of `to` where that of `from` is. */
+export function takePose(to: RelayRecord, from: RelayGeometry, member: RelayMember): void {
+  const [place, source] = member === 'guide' ? [to, from] : [to[member], from[member]]
+  place.offsetXUm = source.offsetXUm
+  place.offsetYUm = source.offsetYUm
+  place.tiltXRad = source.tiltXRad
+  place.tiltYRad = source.tiltYRad
+  if (member === 'guide') to.frontGapUm = from.frontGapUm
+  else to[member].offsetZUm = from[member].offsetZUm
+}
+
+/** Puts the member at a place along the light, as MemberPose has it. */
+export function placeAlong(g: RelayRecord, member: RelayMember, axialUm: number): void {
+  if (member === 'guide') g.frontGapUm = -axialUm
+  else g[member].offsetZUm = axialUm
 }
 
 /** How far the member can go along the light from where it is before it meets its neighbours, um. */
@@ -30,7 +37,7 @@ export function axialTravelUm(
 ): readonly [back: number, forward: number] {
   const frontUm = g.frontGapUm + g.lens1.offsetZUm
   const stretchUm = g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm - g.deviceLengthUm
-  const backUm = g.backGapUm - g.lens2.offsetZUm
+  const backUm = g.backGapUm - g.lens2.offsetZUm - g.leastBackUm
   const far = 1e6
   if (member === 'guide') return [-far, Math.max(0, frontUm)]
   return member === 'lens1'

@@ -19,14 +19,8 @@ import {
   tableLookup,
   waveNodes,
 } from '../../../optics/index'
-import {
-  atReceiver,
-  type RelayGeometry,
-  type RelayLens,
-  type RelayState,
-  relayJoint,
-  relayState,
-} from './relayOptics'
+import type { RelayGeometry, RelayLens } from './relayGeometry'
+import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
 
 /** The loss of the joint, in line, through the real lenses and by paraxial optics, dB; null where no ray gets through. */
 export interface RealRelay {

@@ -9,7 +9,7 @@ import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../.
 import type { JointRegion } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { fitOf } from '../../field/fit/knownFits'
-import { RELAY_AXES, type RelaySides } from '../../field/fit/relayAxes'
+import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
 import type { Values } from '../vector/readers'
 import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
@@ -21,7 +21,8 @@ import {
   sidesOf,
   skewDifferenceDb,
 } from './realRelay'
-import { type RelayGeometry, type RelayState, relayState } from './relayOptics'
+import type { RelayGeometry } from './relayGeometry'
+import { type RelayState, relayState } from './relayOptics'
 
 export interface RelayAberration {
   /** By the distances of the end faces alone, for a station that searches them. */
@@ -29,6 +30,8 @@ export interface RelayAberration {
   /** Real less paraxial joint, dB. */
   readonly differenceDb: (g: RelayGeometry, state: RelayState) => number
   readonly nominal: () => RealRelay | null
+  /** For moves beyond the tolerances; null where no ray gets through. */
+  readonly fields: () => RelayFields | null
   /** Of both lenses; null for one known by its focal length only. */
   readonly qualities: () => readonly (WavefrontQuality | null)[]
   /** Whether its movement across the axis waits for a fit; told once a movement has been asked for. */
@@ -210,6 +213,12 @@ export function relayAberration(
   return {
     alongDb: alongAt,
     nominal: () => prepared().nominal,
+    fields: () => {
+      const { base, state, nominal, nominalDb } = prepared()
+      if (nominal === null) return null
+      fillCoordinates(base, state, point)
+      return { sides: sides(), at: [...point], tilt2Um: comas?.[1].tiltUm ?? 0, nominalDb }
+    },
     qualities: () => {
       const { shapes, nominal, base } = prepared()
       return shapes.map((shape, i) => {

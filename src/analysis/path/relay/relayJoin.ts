@@ -22,23 +22,23 @@ import { throughAperture } from './clipping'
 import { lensPictures } from './lensPictures'
 import { memberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
-import { atReceiver, type RelayGeometry, relayJoint, relayState } from './relayOptics'
-import { type RelayAt, type RelayNumbers, relayReader } from './relayReader'
+import type { RelayGeometry } from './relayGeometry'
+import {
+  atReceiver,
+  fillRelayState,
+  newRelayState,
+  type RelayState,
+  relayJoint,
+  relayState,
+} from './relayOptics'
+import { type RelayAt, relayReader } from './relayReader'
 import { relayReflections } from './relayReflections'
 import { relayView } from './relayView'
 
 type Aperture = 'lens1' | 'device' | 'lens2'
 
-function nearFaceLossDb({ nearFace }: RelayNumbers): number {
-  return lossDb(nearFace.transmission)
-}
-
-function farFaceLossDb({ farFace }: RelayNumbers): number {
-  return lossDb(farFace.transmission)
-}
-
 /** Loss of the joint that the image makes at the far face, uncapped; the short way past the record and its checks. */
-function imageLossDb({ numbers: { geometry: g }, state }: RelayAt): number {
+function imageLossDb(g: RelayGeometry, state: RelayState): number {
   const { chiefX, chiefY, imageX, imageY, backGapUm } = state
   const efficiency = jointEfficiencyAt(
     g.wavelengthUm,
@@ -100,15 +100,15 @@ export function relayJoin(
     elementId: element.id,
     lossDb: reader,
   })
-  const clipped = ({ state }: RelayAt, of: Aperture, diameterUm: number) =>
+  const clipped = (state: RelayState, of: Aperture, diameterUm: number) =>
     lossDb(coupledTruncation(throughAperture(diameterUm, state[of])))
   const clipping = (of: Aperture, diameter: Reader): Reader => {
-    return (v) => clipped(at(v), of, diameter(v))
+    return (v) => clipped(at(v).state, of, diameter(v))
   }
-  const nearFaceLoss: Reader = (v) => nearFaceLossDb(at(v).numbers)
-  const farFaceLoss: Reader = (v) => farFaceLossDb(at(v).numbers)
+  const nearFaceLoss: Reader = (v) => lossDb(at(v).numbers.nearFace.transmission)
+  const farFaceLoss: Reader = (v) => lossDb(at(v).numbers.farFace.transmission)
   const { aberration } = relay
-  const aberrationDb = ({ numbers: { geometry }, state }: RelayAt, v: Values): number =>
+  const aberrationDb = (geometry: RelayGeometry, state: RelayState, v: Values): number =>
     (aberration?.differenceDb(geometry, state) ?? 0) + (near.tip?.real?.aberrationDb(v) ?? 0)
   const hasAberration = aberration !== null || near.tip?.real !== undefined
   const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
@@ -137,25 +137,34 @@ export function relayJoin(
     line('fresnel', 'fresnel lens 2', 'Fresnel loss, lens 2', (v) => lossDb(lens2.transmission(v))),
     line('fresnel', 'fresnel far', 'Fresnel loss, chip-side face', farFaceLoss),
   ]
+  const drawnState = newRelayState()
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce = (v: Values, capped: boolean): number => {
-    const now = at(v)
-    const image = imageLossDb(now)
+    const geometry = relay.draw(v)
+    fillRelayState(geometry, drawnState)
+    const image = imageLossDb(geometry, drawnState)
     const joint = capped ? atMostNoLight(image) : image
-    const faces = nearFaceLossDb(now.numbers) + farFaceLossDb(now.numbers)
+    const faces = lossDb(relay.nearFace.transmission) + lossDb(relay.farFace.transmission)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
-      clipped(now, 'lens1', lens1.apertureDiameterUm(v)) + clipped(now, 'lens2', lens2.apertureDiameterUm(v))
+      clipped(drawnState, 'lens1', lens1.apertureDiameterUm(v)) +
+      clipped(drawnState, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
-      device === null ? 0 : device.lossDb(v) + clipped(now, 'device', device.apertureDiameterUm(v))
-    return joint + faces + lenses + edges + inside + (hasAberration ? aberrationDb(now, v) : 0)
+      device === null ? 0 : device.lossDb(v) + clipped(drawnState, 'device', device.apertureDiameterUm(v))
+    const real = hasAberration ? aberrationDb(geometry, drawnState, v) : 0
+    return joint + faces + lenses + edges + inside + real
   }
   return {
     lines: [
       ...others,
       ...whole.lines,
       ...(hasAberration
-        ? [line('aberration', 'aberration', 'Aberration of the lenses', (v) => aberrationDb(at(v), v))]
+        ? [
+            line('aberration', 'aberration', 'Aberration of the lenses', (v) => {
+              const { numbers, state } = at(v)
+              return aberrationDb(numbers.geometry, state, v)
+            }),
+          ]
         : []),
     ],
     lossDb: (v) => lossAtOnce(v, true),
@@ -193,6 +202,7 @@ export function relayJoin(
     ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
+      relayFields: aberration.fields,
       lensPictures: (v: Values) => {
         const { numbers, state } = at(v)
         const shapes = [lens1.real?.(v) ?? null, lens2.real?.(v) ?? null] as const
@@ -213,7 +223,7 @@ export function relayJoin(
       const { near: nearPort, far: farPort, nearFace, farFace } = now.numbers
       return [
         ...relayNotes(context.project, element, relay, now, v),
-        ...aberrationNotes(element.id, relay, aberration, aberrationDb(now, v)),
+        ...aberrationNotes(element.id, relay, aberration, aberrationDb(now.numbers.geometry, now.state, v)),
         ...angledFaceNotes(element.id, [
           { name: 'fibre-side face', port: nearPort, faceAngleRad: nearFace.faceAngleRad },
           { name: 'chip-side face', port: farPort, faceAngleRad: farFace.faceAngleRad },

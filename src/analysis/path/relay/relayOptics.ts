@@ -8,43 +8,17 @@ import {
   type PlacedBeam,
   type Ray,
   type RayMatrix,
-  throughDisplaced,
   transformBeam,
 } from '../../../optics/index'
-
-export interface RelayLens {
-  readonly matrix: RayMatrix
-  readonly thicknessUm: number
-  readonly offsetXUm: number
-  readonly offsetYUm: number
-  readonly offsetZUm: number
-  readonly tiltXRad: number
-  readonly tiltYRad: number
-}
-
-export interface RelayGeometry {
-  readonly wavelengthUm: number
-  readonly mediumIndex: number
-  readonly emitterMfdXUm: number
-  readonly emitterMfdYUm: number
-  readonly waistXUm: number
-  readonly waistYUm: number
-  readonly receiverMfdXUm: number
-  readonly receiverMfdYUm: number
-  readonly offsetXUm: number
-  readonly offsetYUm: number
-  readonly tiltXRad: number
-  readonly tiltYRad: number
-  readonly rollRad: number
-  readonly frontGapUm: number
-  readonly stretchUm: number
-  readonly backGapUm: number
-  /** Length and index of the device in the stretch; 0 and 1 without one. */
-  readonly deviceLengthUm: number
-  readonly deviceIndex: number
-  readonly lens1: RelayLens
-  readonly lens2: RelayLens
-}
+import type { Mutable } from '../faces/faceNumbers'
+import {
+  backGapOf,
+  effectiveStretchUm,
+  frontGapOf,
+  type RelayGeometry,
+  type RelayLens,
+  stretchOf,
+} from './relayGeometry'
 
 /** The beam where something may clip it: its larger radii there, and how far its centre is off the aperture's. */
 export interface ApertureBeam {
@@ -69,33 +43,69 @@ export interface RelayState {
   readonly backGapUm: number
 }
 
-// The products of chainMatrices written out: this runs thousands of times for one worst-case search.
-const then = (m: RayMatrix, next: RayMatrix): RayMatrix => ({
-  a: next.a * m.a + next.b * m.c,
-  b: next.a * m.b + next.b * m.d,
-  c: next.c * m.a + next.d * m.c,
-  d: next.c * m.b + next.d * m.d,
+export type RelayStateRecord = Mutable<
+  Pick<RelayState, 'imageX' | 'imageY' | 'frontGapUm' | 'stretchUm' | 'backGapUm'>
+> & {
+  readonly [K in 'lens1' | 'device' | 'lens2' | 'chiefX' | 'chiefY']: Mutable<RelayState[K]>
+}
+
+const newAperture = (): Mutable<ApertureBeam> => ({
+  radiusXUm: 0.5,
+  radiusYUm: 0.5,
+  offXUm: 0.5,
+  offYUm: 0.5,
 })
-const thenSpace = (m: RayMatrix, lengthUm: number): RayMatrix => ({
-  a: m.a + lengthUm * m.c,
-  b: m.b + lengthUm * m.d,
-  c: m.c,
-  d: m.d,
+const newRay = (): Mutable<Ray> => ({ heightUm: 0.5, slopeRad: 0.5 })
+const NO_BEAM: PlacedBeam = { waistRadiusUm: 0.5, waistDistanceUm: 0.5, wavelengthUm: 0.5, index: 1.5 }
+
+/** A state to be filled. */
+export const newRelayState = (): RelayStateRecord => ({
+  lens1: newAperture(),
+  device: newAperture(),
+  lens2: newAperture(),
+  imageX: NO_BEAM,
+  imageY: NO_BEAM,
+  chiefX: newRay(),
+  chiefY: newRay(),
+  frontGapUm: 0.5,
+  stretchUm: 0.5,
+  backGapUm: 0.5,
 })
 
-/** The stretch as diffraction sees it: a slab shortens the path. */
-export const effectiveStretchUm = (g: RelayGeometry, stretchUm: number): number =>
-  Math.max(0, stretchUm - g.deviceLengthUm * (1 - 1 / g.deviceIndex))
+// Matrices up to the planes of the relay, along the path: overwritten for every relay. The products of chainMatrices are written
+// out, because this runs for every simulated assembly.
+const unit = (): Mutable<RayMatrix> => ({ a: 1, b: 0.5, c: 0.5, d: 1 })
+const lens1Front = unit()
+const lens1Back = unit()
+const middle = unit()
+const lens2Front = unit()
+const lens2Back = unit()
 
-/** Matrices up to the planes of the relay, along the path. */
-function planesOf(g: RelayGeometry, frontGapUm: number, stretchUm: number) {
+function then(m: RayMatrix, next: RayMatrix, out: Mutable<RayMatrix>): void {
+  out.a = next.a * m.a + next.b * m.c
+  out.b = next.a * m.b + next.b * m.d
+  out.c = next.c * m.a + next.d * m.c
+  out.d = next.c * m.b + next.d * m.d
+}
+function thenSpace(m: RayMatrix, lengthUm: number, out: Mutable<RayMatrix>): void {
+  out.a = m.a + lengthUm * m.c
+  out.b = m.b + lengthUm * m.d
+  out.c = m.c
+  out.d = m.d
+}
+
+/** Fills the matrices; returns half the length of the stretch, um. */
+function fillPlanes(g: RelayGeometry, frontGapUm: number, stretchUm: number): number {
   const halfUm = effectiveStretchUm(g, stretchUm) / 2
-  const lens1Front = { a: 1, b: frontGapUm, c: 0, d: 1 }
-  const lens1Back = then(lens1Front, g.lens1.matrix)
-  const middle = thenSpace(lens1Back, halfUm)
-  const lens2Front = thenSpace(middle, halfUm)
-  const lens2Back = then(lens2Front, g.lens2.matrix)
-  return { halfUm, lens1Front, lens1Back, middle, lens2Front, lens2Back }
+  lens1Front.a = 1
+  lens1Front.b = frontGapUm
+  lens1Front.c = 0
+  lens1Front.d = 1
+  then(lens1Front, g.lens1.matrix, lens1Back)
+  thenSpace(lens1Back, halfUm, middle)
+  thenSpace(middle, halfUm, lens2Front)
+  then(lens2Front, g.lens2.matrix, lens2Back)
+  return halfUm
 }
 
 /** Radius of a beam behind a matrix, from the radius and place of its waist before it. */
@@ -107,82 +117,105 @@ function radiusAt(m: RayMatrix, mfdUm: number, waistUm: number, wavelengthUm: nu
   return ((mfdUm / 2) * Math.sqrt(across * across + along * along)) / rayleigh
 }
 
-/** The chief ray of one plane at the middle of lens 1, the middle of the stretch, the middle of lens 2 and its exit. */
-function chiefRay(g: RelayGeometry, axis: 'X' | 'Y', frontGapUm: number, halfUm: number) {
-  const offset = axis === 'X' ? g.offsetXUm : g.offsetYUm
-  const slope = axis === 'X' ? g.tiltXRad : g.tiltYRad
-  const along = (ray: Ray, lengthUm: number): Ray => ({
-    heightUm: ray.heightUm + lengthUm * ray.slopeRad,
-    slopeRad: ray.slopeRad,
-  })
-  const through = (lens: RelayLens, ray: Ray) => {
-    const own = axis === 'X' ? lens.offsetXUm : lens.offsetYUm
-    const tilt = axis === 'X' ? lens.tiltXRad : lens.tiltYRad
-    const out = throughDisplaced(lens.matrix, lens.thicknessUm, own, tilt, ray)
-    const [before, behind] = [ray.heightUm - own, out.heightUm - own]
-    return { out, off: Math.abs(before) > Math.abs(behind) ? before : behind }
-  }
-  const first = through(g.lens1, along({ heightUm: offset, slopeRad: slope }, frontGapUm))
-  const middle = along(first.out, halfUm)
-  const second = through(g.lens2, along(middle, halfUm))
-  return { lens1: first.off, device: middle.heightUm, lens2: second.off, exit: second.out }
+/** A ray of one plane, and how far it is off the middle of the lens that it went through last. */
+const chief = { heightUm: 0.5, slopeRad: 0.5, offUm: 0.5 }
+
+function chiefAlong(lengthUm: number): void {
+  chief.heightUm += lengthUm * chief.slopeRad
 }
 
-/** Distances with the lenses where they are; those that a tolerance pushes below 0 count as contact. */
-export function spacings(g: RelayGeometry) {
-  return {
-    frontGapUm: Math.max(0, g.frontGapUm + g.lens1.offsetZUm),
-    stretchUm: Math.max(0, g.stretchUm - g.lens1.offsetZUm + g.lens2.offsetZUm),
-    backGapUm: Math.max(0, g.backGapUm - g.lens2.offsetZUm),
-  }
+/** As throughDisplaced. */
+function chiefThrough({ matrix: m, thicknessUm }: RelayLens, ownUm: number, tiltRad: number): void {
+  const half = (tiltRad * thicknessUm) / 2
+  const height = chief.heightUm - (ownUm - half)
+  const slope = chief.slopeRad - tiltRad
+  const before = chief.heightUm - ownUm
+  chief.heightUm = m.a * height + m.b * slope + ownUm + half
+  chief.slopeRad = m.c * height + m.d * slope + tiltRad
+  const behind = chief.heightUm - ownUm
+  chief.offUm = Math.abs(before) > Math.abs(behind) ? before : behind
+}
+
+/** Fills in the chief ray at the middle of lens 1, the middle of the stretch, the middle of lens 2 and its exit. */
+function fillChiefX(g: RelayGeometry, frontGapUm: number, halfUm: number, state: RelayStateRecord): void {
+  chief.heightUm = g.offsetXUm
+  chief.slopeRad = g.tiltXRad
+  chiefAlong(frontGapUm)
+  chiefThrough(g.lens1, g.lens1.offsetXUm, g.lens1.tiltXRad)
+  state.lens1.offXUm = chief.offUm
+  chiefAlong(halfUm)
+  state.device.offXUm = chief.heightUm
+  chiefAlong(halfUm)
+  chiefThrough(g.lens2, g.lens2.offsetXUm, g.lens2.tiltXRad)
+  state.lens2.offXUm = chief.offUm
+  state.chiefX.heightUm = chief.heightUm
+  state.chiefX.slopeRad = chief.slopeRad
+}
+
+/** The same in the other plane. */
+function fillChiefY(g: RelayGeometry, frontGapUm: number, halfUm: number, state: RelayStateRecord): void {
+  chief.heightUm = g.offsetYUm
+  chief.slopeRad = g.tiltYRad
+  chiefAlong(frontGapUm)
+  chiefThrough(g.lens1, g.lens1.offsetYUm, g.lens1.tiltYRad)
+  state.lens1.offYUm = chief.offUm
+  chiefAlong(halfUm)
+  state.device.offYUm = chief.heightUm
+  chiefAlong(halfUm)
+  chiefThrough(g.lens2, g.lens2.offsetYUm, g.lens2.tiltYRad)
+  state.lens2.offYUm = chief.offUm
+  state.chiefY.heightUm = chief.heightUm
+  state.chiefY.slopeRad = chief.slopeRad
+}
+
+const emitted: Mutable<PlacedBeam> = { ...NO_BEAM }
+
+/** The emitter's mode of one plane behind lens 2. */
+function image(g: RelayGeometry, mfdUm: number, waistUm: number): PlacedBeam {
+  emitted.waistRadiusUm = mfdUm / 2
+  emitted.waistDistanceUm = waistUm
+  emitted.wavelengthUm = g.wavelengthUm
+  emitted.index = g.mediumIndex
+  return transformBeam(lens2Back, emitted)
+}
+
+/** Fills in the whole relay at one set of numbers. */
+export function fillRelayState(g: RelayGeometry, state: RelayStateRecord): void {
+  const { wavelengthUm, mediumIndex, emitterMfdXUm: mfdX, emitterMfdYUm: mfdY, waistXUm, waistYUm } = g
+  state.frontGapUm = frontGapOf(g)
+  state.stretchUm = stretchOf(g)
+  state.backGapUm = backGapOf(g)
+  const halfUm = fillPlanes(g, state.frontGapUm, state.stretchUm)
+  fillChiefX(g, state.frontGapUm, halfUm, state)
+  fillChiefY(g, state.frontGapUm, halfUm, state)
+  const { lens1, device, lens2 } = state
+  lens1.radiusXUm = Math.max(
+    radiusAt(lens1Front, mfdX, waistXUm, wavelengthUm, mediumIndex),
+    radiusAt(lens1Back, mfdX, waistXUm, wavelengthUm, mediumIndex),
+  )
+  lens1.radiusYUm = Math.max(
+    radiusAt(lens1Front, mfdY, waistYUm, wavelengthUm, mediumIndex),
+    radiusAt(lens1Back, mfdY, waistYUm, wavelengthUm, mediumIndex),
+  )
+  device.radiusXUm = radiusAt(middle, mfdX, waistXUm, wavelengthUm, mediumIndex)
+  device.radiusYUm = radiusAt(middle, mfdY, waistYUm, wavelengthUm, mediumIndex)
+  lens2.radiusXUm = Math.max(
+    radiusAt(lens2Front, mfdX, waistXUm, wavelengthUm, mediumIndex),
+    radiusAt(lens2Back, mfdX, waistXUm, wavelengthUm, mediumIndex),
+  )
+  lens2.radiusYUm = Math.max(
+    radiusAt(lens2Front, mfdY, waistYUm, wavelengthUm, mediumIndex),
+    radiusAt(lens2Back, mfdY, waistYUm, wavelengthUm, mediumIndex),
+  )
+  state.imageX = image(g, mfdX, waistXUm)
+  state.imageY = image(g, mfdY, waistYUm)
 }
 
 /** The whole relay at one set of numbers. */
 export function relayState(g: RelayGeometry): RelayState {
-  const { frontGapUm, stretchUm, backGapUm } = spacings(g)
-  const planes = planesOf(g, frontGapUm, stretchUm)
-  const x = chiefRay(g, 'X', frontGapUm, planes.halfUm)
-  const y = chiefRay(g, 'Y', frontGapUm, planes.halfUm)
-  const radius = (m: RayMatrix, axis: 'X' | 'Y') =>
-    axis === 'X'
-      ? radiusAt(m, g.emitterMfdXUm, g.waistXUm, g.wavelengthUm, g.mediumIndex)
-      : radiusAt(m, g.emitterMfdYUm, g.waistYUm, g.wavelengthUm, g.mediumIndex)
-  const larger = (front: RayMatrix, back: RayMatrix, axis: 'X' | 'Y') =>
-    Math.max(radius(front, axis), radius(back, axis))
-  const beam = (mfdUm: number, waistUm: number): PlacedBeam => ({
-    waistRadiusUm: mfdUm / 2,
-    waistDistanceUm: waistUm,
-    wavelengthUm: g.wavelengthUm,
-    index: g.mediumIndex,
-  })
-  const beamX = beam(g.emitterMfdXUm, g.waistXUm)
-  return {
-    lens1: {
-      radiusXUm: larger(planes.lens1Front, planes.lens1Back, 'X'),
-      radiusYUm: larger(planes.lens1Front, planes.lens1Back, 'Y'),
-      offXUm: x.lens1,
-      offYUm: y.lens1,
-    },
-    device: {
-      radiusXUm: radius(planes.middle, 'X'),
-      radiusYUm: radius(planes.middle, 'Y'),
-      offXUm: x.device,
-      offYUm: y.device,
-    },
-    lens2: {
-      radiusXUm: larger(planes.lens2Front, planes.lens2Back, 'X'),
-      radiusYUm: larger(planes.lens2Front, planes.lens2Back, 'Y'),
-      offXUm: x.lens2,
-      offYUm: y.lens2,
-    },
-    imageX: transformBeam(planes.lens2Back, beamX),
-    imageY: transformBeam(planes.lens2Back, beam(g.emitterMfdYUm, g.waistYUm)),
-    chiefX: x.exit,
-    chiefY: y.exit,
-    frontGapUm,
-    stretchUm,
-    backGapUm,
-  }
+  const state = newRelayState()
+  fillRelayState(g, state)
+  return state
 }
 
 /**
@@ -228,7 +261,8 @@ export function relayMatrix(
   g: RelayGeometry,
   { frontGapUm, stretchUm }: Pick<RelayState, 'frontGapUm' | 'stretchUm'>,
 ): RayMatrix {
-  return planesOf(g, frontGapUm, stretchUm).lens2Back
+  fillPlanes(g, frontGapUm, stretchUm)
+  return { ...lens2Back }
 }
 
 /** The nearly parallel beam behind lens 1, x. */

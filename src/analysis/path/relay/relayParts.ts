@@ -1,10 +1,12 @@
 // Readers of what a relay holds between its end faces: where each lens is, and the component in the collimated section.
 
 import type { Path } from '../../../model/issue'
-import type { LensPlace, RelayElement } from '../../../model/schema/candidate'
+import { quantityOf } from '../../../model/quantity/quantity'
+import type { RelayElement } from '../../../model/schema/candidate'
 import type { ChainContext } from '../vector/models'
 import { constantReader, type Reader, type Values } from '../vector/readers'
-import type { RelayLens } from './relayOptics'
+import type { LensReaders } from './lensReaders'
+import type { RelayRecord } from './relayGeometry'
 
 export interface DeviceReaders {
   readonly lossDb: Reader
@@ -15,34 +17,70 @@ export interface DeviceReaders {
 }
 
 /** Offset of the channel's lens of an array from its guide behind the relay; a single lens has no pitch. */
-export function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
+function lensRowShift({ project, rowShift }: ChainContext, elementId: string, lensId: string): Reader {
   const at = project.lenses.findIndex((each) => each.id === lensId)
   const lens = project.lenses[at]
   if (rowShift === null || lens?.pitch === undefined) return constantReader(0)
   return rowShift(elementId, lens.pitch, `pitch of ${lens.name}`, ['lenses', at, 'pitch'])
 }
 
+/** Shift of the fibre side along the light; 0 where none is entered and the station does not search it. */
+export function shiftAlong({ readers }: ChainContext, element: RelayElement, path: Path): Reader {
+  const { offsetZ, aligned = [] } = element
+  if (offsetZ === undefined && !aligned.includes('offsetZ')) return constantReader(0)
+  return readers.quantity(offsetZ ?? quantityOf(0, 'um'), 'offset', 'axial shift z', [...path, 'offsetZ'])
+}
+
+/** Readers of where a lens is against its place. */
+interface LensPlaceReaders {
+  readonly offsetXUm: Reader
+  readonly offsetYUm: Reader
+  readonly offsetZUm: Reader
+  readonly tiltXRad: Reader
+  readonly tiltYRad: Reader
+}
+
+/** Where lens 1 or lens 2 is; that of an array, on the present channel. */
 export function lensPlace(
   context: ChainContext,
-  place: LensPlace,
-  shift: Reader,
-  name: string,
-  path: Path,
-): (v: Values) => Omit<RelayLens, 'matrix' | 'thicknessUm'> {
+  element: RelayElement,
+  lens: 'lens1' | 'lens2',
+  relayPath: Path,
+): LensPlaceReaders {
   const { quantity } = context.readers
+  const { id, [lens]: place, [`${lens}Id` as const]: lensId } = element
+  const name = lens === 'lens1' ? 'lens 1' : 'lens 2'
+  const path: Path = [...relayPath, lens]
+  const shift = lensRowShift(context, id, lensId)
   const offset = (field: 'offsetX' | 'offsetY' | 'offsetZ', label: string) =>
     quantity(place[field], 'offset', `${name} ${label}`, [...path, field])
   const tilt = (field: 'tiltX' | 'tiltY', label: string) =>
     quantity(place[field], 'tilt', `${name} ${label}`, [...path, field])
   const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
   const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
-  return (v) => ({
-    offsetXUm: x(v) + shift(v),
-    offsetYUm: y(v),
-    offsetZUm: z(v),
-    tiltXRad: tiltX(v),
-    tiltYRad: tiltY(v),
-  })
+  return {
+    offsetXUm: (v) => x(v) + shift(v),
+    offsetYUm: y,
+    offsetZUm: z,
+    tiltXRad: tiltX,
+    tiltYRad: tiltY,
+  }
+}
+
+/** Fills in a lens as it is and where it is. */
+export function fillLens(
+  lens: RelayRecord['lens1'],
+  { matrix, thicknessUm }: Pick<LensReaders, 'matrix' | 'thicknessUm'>,
+  place: LensPlaceReaders,
+  v: Values,
+): void {
+  lens.matrix = matrix(v)
+  lens.thicknessUm = thicknessUm(v)
+  lens.offsetXUm = place.offsetXUm(v)
+  lens.offsetYUm = place.offsetYUm(v)
+  lens.offsetZUm = place.offsetZUm(v)
+  lens.tiltXRad = place.tiltXRad(v)
+  lens.tiltYRad = place.tiltYRad(v)
 }
 
 export function deviceReaders(

@@ -4,7 +4,8 @@
 
 import { type LensShape, type RayMatrix, type TracedRay, traceRay } from '../../../optics/index'
 import type { RayLine } from '../../results/evaluation'
-import type { RelayGeometry, RelayLens, RelayState } from './relayOptics'
+import type { RelayGeometry, RelayLens } from './relayGeometry'
+import type { RelayState } from './relayOptics'
 
 interface RelayRays {
   readonly x: readonly RayLine[]

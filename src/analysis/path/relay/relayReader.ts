@@ -2,7 +2,6 @@
 
 import { alignedAxes, alignOrder } from '../../../model/designs/alignOrder'
 import type { Path } from '../../../model/issue'
-import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
 import type { RelayMember } from '../../../model/words/candidate'
 import { lensContact } from '../../clearance/lensContact'
@@ -17,15 +16,23 @@ import { findMedium, requireGas } from '../vector/findMedium'
 import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import type { Reader, Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
-import { type AberrationOf, type AlignedAxes, alignMember, beforeAlignment } from './alignMember'
+import {
+  type AberrationOf,
+  type AlignedAxes,
+  type Alignment,
+  alignMember,
+  alignmentIn,
+  beforeAlignment,
+} from './alignMember'
 import { type LensReaders, lensReaders } from './lensReaders'
-import { type MemberPose, poseOf, withPose } from './memberPose'
+import { type MemberPose, poseOf, takePose } from './memberPose'
 import { exactAlong } from './realRelay'
 import { type RelayAberration, relayAberration } from './relayAberration'
-import type { RelayGeometry, RelayState } from './relayOptics'
-import { type DeviceReaders, deviceReaders, lensPlace, lensRowShift } from './relayParts'
+import { newRelayRecord, type RelayGeometry, type RelayRecord, relayRecordOf } from './relayGeometry'
+import type { RelayState } from './relayOptics'
+import { type DeviceReaders, deviceReaders, fillLens, lensPlace, shiftAlong } from './relayParts'
 
 export interface RelayNumbers {
   readonly geometry: RelayGeometry
@@ -45,6 +52,10 @@ export interface RelayAt {
 
 export interface RelayReader {
   readonly read: (v: Values) => RelayNumbers
+  /** The geometry of `read` and the faces alone, overwritten by the next look at the relay: for simulated assemblies. */
+  readonly draw: (v: Values) => RelayGeometry
+  readonly nearFace: FaceNumbers
+  readonly farFace: FaceNumbers
   /** Everything as entered, before any alignment; cheap, and without rays. */
   readonly placed: (v: Values) => RelayGeometry
   /** How far a station moves a member that it aligns in these axes from where the values put it; the residual is theirs. */
@@ -61,13 +72,6 @@ export interface RelayReader {
 }
 
 const WHY_GAS = 'a gap medium other than a gas removes the refractive power of the lens faces'
-
-/** Shift of the fibre side along the light; 0 where none is entered and the station does not search it. */
-function shiftAlong({ readers }: ChainContext, element: RelayElement, path: Path): Reader {
-  const { offsetZ, aligned = [] } = element
-  if (offsetZ === undefined && !aligned.includes('offsetZ')) return constantReader(0)
-  return readers.quantity(offsetZ ?? quantityOf(0, 'um'), 'offset', 'axial shift z', [...path, 'offsetZ'])
-}
 
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
 export function relayReader(
@@ -90,20 +94,8 @@ export function relayReader(
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */
   const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))
-  const place1 = lensPlace(
-    context,
-    element.lens1,
-    lensRowShift(context, element.id, element.lens1Id),
-    'lens 1',
-    [...path, 'lens1'],
-  )
-  const place2 = lensPlace(
-    context,
-    element.lens2,
-    lensRowShift(context, element.id, element.lens2Id),
-    'lens 2',
-    [...path, 'lens2'],
-  )
+  const place1 = lensPlace(context, element, 'lens1', path)
+  const place2 = lensPlace(context, element, 'lens2', path)
   const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
   const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
   const offsetZ = shiftAlong(context, element, path)
@@ -145,7 +137,7 @@ export function relayReader(
   const nearSlope = faces.near.slopeRad
   const farSlope = faces.far.slopeRad
   const alignedMembers = alignOrder(element)
-    .map((member) => ({ member, axes: alignedAxes(element, member) }))
+    .map((member) => alignmentIn(member, alignedAxes(element, member)))
     .filter(({ axes }) => axes.size > 0)
   const members = context.alignsEachChannel ? alignedMembers : []
   const movements = [
@@ -160,56 +152,59 @@ export function relayReader(
   /** Both guides are turned once, so that their nominal beams lie on the axis; sampled faces and indices add a tilt. */
   const leftover = () => faces.near.slopeRad - nearSlope - (faces.far.slopeRad - farSlope)
 
-  /** Everything as assembled, before the joint moves; the faces are those filled last. */
-  const assembled = (v: Values, near: Port, far: Port): RelayGeometry => ({
-    wavelengthUm: context.wavelength(v),
-    mediumIndex: index(v),
-    emitterMfdXUm: near.mfdXUm * (inX ? faces.near.widthScale : 1),
-    emitterMfdYUm: near.mfdYUm * (inX ? 1 : faces.near.widthScale),
-    waistXUm: near.waistXUm,
-    waistYUm: near.waistYUm,
-    receiverMfdXUm: far.mfdXUm * (inX ? faces.far.widthScale : 1),
-    receiverMfdYUm: far.mfdYUm * (inX ? 1 : faces.far.widthScale),
-    offsetXUm: offsetX(v),
-    offsetYUm: offsetY(v),
-    tiltXRad: tiltX(v) + (inX ? leftover() : 0),
-    tiltYRad: tiltY(v) + (inX ? 0 : leftover()),
-    rollRad: roll(v),
-    frontGapUm: frontGap(v) - offsetZ(v),
-    stretchUm: stretch(v),
-    backGapUm: backGap(v),
-    deviceLengthUm: device === null ? 0 : device.lengthUm(v),
-    deviceIndex: device === null ? 1 : device.index(v),
-    lens1: { matrix: lens1.matrix(v), thicknessUm: lens1.thicknessUm(v), ...place1(v) },
-    lens2: { matrix: lens2.matrix(v), thicknessUm: lens2.thicknessUm(v), ...place2(v) },
-  })
+  /** Fills in everything as assembled, before the joint moves; the faces are those filled last. */
+  const assemble = (v: Values, g: RelayRecord) => {
+    g.wavelengthUm = context.wavelength(v)
+    g.mediumIndex = index(v)
+    g.emitterMfdXUm = nearPort.mfdXUm(v) * (inX ? faces.near.widthScale : 1)
+    g.emitterMfdYUm = nearPort.mfdYUm(v) * (inX ? 1 : faces.near.widthScale)
+    g.waistXUm = nearPort.waistXUm(v)
+    g.waistYUm = nearPort.waistYUm(v)
+    g.receiverMfdXUm = farPort.mfdXUm(v) * (inX ? faces.far.widthScale : 1)
+    g.receiverMfdYUm = farPort.mfdYUm(v) * (inX ? 1 : faces.far.widthScale)
+    g.offsetXUm = offsetX(v)
+    g.offsetYUm = offsetY(v)
+    g.tiltXRad = tiltX(v) + (inX ? leftover() : 0)
+    g.tiltYRad = tiltY(v) + (inX ? 0 : leftover())
+    g.rollRad = roll(v)
+    g.frontGapUm = frontGap(v) - offsetZ(v)
+    g.stretchUm = stretch(v)
+    g.backGapUm = backGap(v)
+    g.leastBackUm = leastBackUm
+    g.deviceLengthUm = device === null ? 0 : device.lengthUm(v)
+    g.deviceIndex = device === null ? 1 : device.index(v)
+    fillLens(g.lens1, lens1, place1, v)
+    fillLens(g.lens2, lens2, place2, v)
+  }
   /** How far along the light a nominal assembly's members go from their entered places; empty until one has been aligned. */
   const nominalShiftUm = new Map<RelayMember, number>()
-  const enteredAxialUm = (v: Values, member: RelayMember) => (member === 'guide' ? -frontGap(v) : 0)
-  /** How a member is aligned: residuals are the values of its aligned axes. */
-  const alignmentOf = (v: Values, member: RelayMember, axes: AlignedAxes) => {
-    const place = member === 'lens1' ? place1(v) : member === 'lens2' ? place2(v) : null
-    const residual = place ?? {
-      offsetXUm: offsetX(v),
-      offsetYUm: offsetY(v),
-      offsetZUm: offsetZ(v),
-      tiltXRad: tiltX(v),
-      tiltYRad: tiltY(v),
-    }
-    return {
-      member,
-      axes,
-      enteredAxialUm: enteredAxialUm(v, member),
-      searchFromUm: nominalShiftUm.get(member) ?? 0,
-      residual: { ...residual, axialUm: residual.offsetZUm },
-    }
+  const guidePlace = {
+    offsetXUm: offsetX,
+    offsetYUm: offsetY,
+    offsetZUm: offsetZ,
+    tiltXRad: tiltX,
+    tiltYRad: tiltY,
   }
-  /** Everything as the station leaves it; the faces are those filled last. */
-  const asAligned = (v: Values, which: typeof alignedMembers, differenceDb: AberrationOf): RelayGeometry => {
-    const steps = which.map(({ member, axes }) => alignmentOf(v, member, axes))
-    const start = assembled(v, portAt(nearPort, v), portAt(farPort, v))
-    const before = steps.reduce(beforeAlignment, start)
-    return steps.reduce((g, step) => alignMember(g, step, differenceDb), before)
+  /** How a member is aligned: residuals are the values of its aligned axes. */
+  const fillAlignment = (v: Values, how: Alignment) => {
+    const { member, residual } = how
+    const place = member === 'lens1' ? place1 : member === 'lens2' ? place2 : guidePlace
+    how.enteredAxialUm = member === 'guide' ? -frontGap(v) : 0
+    how.searchFromUm = nominalShiftUm.get(member) ?? 0
+    residual.offsetXUm = place.offsetXUm(v)
+    residual.offsetYUm = place.offsetYUm(v)
+    residual.axialUm = place.offsetZUm(v)
+    residual.tiltXRad = place.tiltXRad(v)
+    residual.tiltYRad = place.tiltYRad(v)
+  }
+  /** Fills in everything as the station leaves it; the faces are those filled last. */
+  const asAligned = (v: Values, which: readonly Alignment[], differenceDb: AberrationOf, g: RelayRecord) => {
+    assemble(v, g)
+    for (const how of which) {
+      fillAlignment(v, how)
+      beforeAlignment(g, how)
+    }
+    for (const how of which) alignMember(g, how, differenceDb)
   }
   // The aberration is tabled about where the station leaves a nominal assembly; that is also where the search for others starts.
   let atNominal: { readonly nominal: Values; readonly geometry: RelayGeometry } | null = null
@@ -219,12 +214,11 @@ export function relayReader(
     fillFaces(nominal)
     const shapes = [lens1.real?.(nominal) ?? null, lens2.real?.(nominal) ?? null] as const
     const isReal = shapes.some((shape) => shape !== null)
-    const geometry = asAligned(nominal, alignedMembers, isReal ? exactAlong(shapes) : null)
-    for (const { member, axes } of alignedMembers) {
-      const { residual } = alignmentOf(nominal, member, axes)
+    const geometry = newRelayRecord()
+    asAligned(nominal, alignedMembers, isReal ? exactAlong(shapes) : null, geometry)
+    for (const { member, axes, residual, enteredAxialUm } of alignedMembers) {
       const { axialUm } = poseOf(geometry, member)
-      if (axes.has('offsetZ'))
-        nominalShiftUm.set(member, axialUm - residual.axialUm - enteredAxialUm(nominal, member))
+      if (axes.has('offsetZ')) nominalShiftUm.set(member, axialUm - residual.axialUm - enteredAxialUm)
     }
     atNominal = { nominal, geometry }
     return atNominal
@@ -239,7 +233,11 @@ export function relayReader(
     },
   })
   const alongDb = aberration?.alongDb ?? null
-  let station: RelayGeometry | null = null
+  const station = newRelayRecord()
+  const turnBy = (g: RelayRecord, byRad: number) => {
+    if (inX) g.tiltXRad += byRad
+    else g.tiltYRad += byRad
+  }
   const align = atAssembly(
     context.operating,
     unlessUnchanged((v) => {
@@ -247,54 +245,55 @@ export function relayReader(
       fillFaces(v)
       // Kept as it would be entered: the tilts of the fibre side less what the faces add.
       const addedRad = leftover()
-      station = turnedBy(asAligned(v, members, alongDb), -addedRad)
+      asAligned(v, members, alongDb, station)
+      turnBy(station, -addedRad)
     }),
   )
-  const turnedBy = (g: RelayGeometry, byRad: number): RelayGeometry => ({
-    ...g,
-    tiltXRad: g.tiltXRad + (inX ? byRad : 0),
-    tiltYRad: g.tiltYRad + (inX ? 0 : byRad),
-  })
-  const read = (v: Values): RelayNumbers => {
+  const fill = (v: Values, g: RelayRecord): RelayGeometry => {
     if (members.length > 0) align(v)
     fillFaces(v)
-    const { near, far } = faces
-    const nearMode = portAt(nearPort, v)
-    const farMode = portAt(farPort, v)
-    const placed = assembled(v, nearMode, farMode)
-    let g = placed
-    if (station !== null) {
-      const held = turnedBy(station, leftover())
-      for (const { member } of members) g = withPose(g, member, poseOf(held, member))
+    assemble(v, g)
+    for (const { member } of members) {
+      takePose(g, station, member)
+      if (member === 'guide') turnBy(g, leftover())
     }
+    g.offsetXUm += moved('x', v)
+    g.offsetYUm += moved('y', v)
+    g.frontGapUm += moved('z', v)
+    return g
+  }
+  const read = (v: Values): RelayNumbers => {
+    const geometry = fill(v, newRelayRecord())
     return {
-      near: nearMode,
-      far: farMode,
-      mediumIndex: placed.mediumIndex,
-      nearFace: near,
-      farFace: far,
-      geometry: {
-        ...g,
-        offsetXUm: g.offsetXUm + moved('x', v),
-        offsetYUm: g.offsetYUm + moved('y', v),
-        frontGapUm: g.frontGapUm + moved('z', v),
-      },
+      near: portAt(nearPort, v),
+      far: portAt(farPort, v),
+      mediumIndex: geometry.mediumIndex,
+      nearFace: faces.near,
+      farFace: faces.far,
+      geometry,
     }
   }
+  const drawn = newRelayRecord()
 
   return {
     read,
+    draw: (v) => fill(v, drawn),
+    nearFace: faces.near,
+    farFace: faces.far,
     placed: (v) => {
       fillFaces(v)
-      return assembled(v, portAt(nearPort, v), portAt(farPort, v))
+      const g = newRelayRecord()
+      assemble(v, g)
+      return g
     },
     alignmentMove: (v, member, axes) => {
       nominalStation()
       const { geometry } = read(v)
-      const [from, to] = [
-        poseOf(geometry, member),
-        poseOf(alignMember(geometry, alignmentOf(v, member, axes), alongDb), member),
-      ]
+      const aligned = relayRecordOf(geometry)
+      const how = alignmentIn(member, axes)
+      fillAlignment(v, how)
+      alignMember(aligned, how, alongDb)
+      const [from, to] = [poseOf(geometry, member), poseOf(aligned, member)]
       return {
         offsetXUm: to.offsetXUm - from.offsetXUm,
         offsetYUm: to.offsetYUm - from.offsetYUm,

@@ -9,14 +9,8 @@ import { backwards, curvedMirrorOverlap, type LeavingMode } from '../faces/curve
 import { acrossReturn, type MetFace, type MetGap, ownReturn, returnDb } from '../faces/reflections'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'
-import {
-  type RelayGeometry,
-  type RelayState,
-  relayJoint,
-  relayMatrix,
-  relayState,
-  reversedRelay,
-} from './relayOptics'
+import type { RelayGeometry } from './relayGeometry'
+import { type RelayState, relayJoint, relayMatrix, relayState, reversedRelay } from './relayOptics'
 import type { RelayAt, RelayReader } from './relayReader'
 
 const inverse = ({ a, b, c, d }: RayMatrix): RayMatrix => {

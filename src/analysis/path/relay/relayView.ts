@@ -13,7 +13,8 @@ import type { LensView, RelayStation, RelayView } from '../../results/evaluation
 import { backwards } from '../faces/curvedMirror'
 import type { Values } from '../vector/readers'
 import type { LensReaders } from './lensReaders'
-import { collimatedBeam, type RelayLens, relayState, reversedRelay } from './relayOptics'
+import type { RelayLens } from './relayGeometry'
+import { collimatedBeam, relayState, reversedRelay } from './relayOptics'
 import { relayRays } from './relayRays'
 import type { RelayAt, RelayReader } from './relayReader'
 

@@ -5,6 +5,7 @@ import type { Quantity } from '../../../model/quantity/quantity'
 import type { Project } from '../../../model/schema/project'
 import type { RelayMember } from '../../../model/words/candidate'
 import type { EtalonSeries, matchingFactor, StepIndexCore } from '../../../optics/index'
+import type { RelayFields } from '../../field/fit/relayAxes'
 import type { PortShape } from '../../field/portShape'
 import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
@@ -129,6 +130,8 @@ export interface JoinModel {
   readonly relay?: (values: Values) => RelayView
   /** Null where no ray gets through; absent where no lens is known by its faces. */
   readonly lensPictures?: (values: Values) => LensPictures | null
+  /** The real lenses at the nominal values; null where no ray gets through, absent where no lens is known by its faces. */
+  readonly relayFields?: () => RelayFields | null
   /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */
   readonly contact?: Contact
   /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */

@@ -88,11 +88,11 @@ export const BUILD_TERMS = {
   assemblySequence: {
     name: 'Assembly sequence',
     definition:
-      'Steps by which a design is assembled. Yield is simulated through them, each assembly until a step spoils or rejects it.',
+      'Steps by which a design is assembled. Yield is simulated through them, each assembly until a step destroys or rejects it.',
   },
   spoiled: {
-    name: 'Spoiled by the step',
-    definition: 'Share of the assemblies that a step itself destroys, by handling or breakage.',
+    name: 'Handling scrap',
+    definition: 'Share of the assemblies that a step itself destroys, by handling or by its process.',
     unit: '%',
   },
   scrapCost: {

@@ -28,7 +28,7 @@ export const TOLERANCE_TERMS = {
   },
   source: {
     name: 'Source',
-    definition: 'Where a number comes from: data sheet, measured, calculated or estimate.',
+    definition: 'Where a number comes from: data sheet, measured, computed or estimate.',
   },
   entered: {
     name: 'Entered value',

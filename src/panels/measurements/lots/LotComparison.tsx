@@ -1,6 +1,6 @@
 // A lot against the prediction of a design, and the tolerances that would explain it.
 
-import { useEffect, useMemo, useRef, useState } from 'react'
+import { useMemo, useState } from 'react'
 import type { LotExplanation } from '../../../analysis/production/explainLot'
 import { lossDistributionFigure, quantileFigure } from '../../../figures/lots/lossDistribution'
 import { runMeasureJob } from '../../../jobs/measureClient'
@@ -13,6 +13,7 @@ import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { FigureView } from '../../../ui/figures/FigureView'
+import { useStartedJob } from '../../../ui/jobs/useStartedJob'
 import { ExplainedTolerances } from './ExplainedTolerances'
 
 const HEIGHT_PX = 280
@@ -30,19 +31,11 @@ interface LotOf {
   readonly lot: LotSummary
 }
 
-/** The comparison as a job with progress that can be cancelled; it ends with the view. */
-function useComparison({ project, lot }: LotOf) {
-  const job = useRef<AbortController | null>(null)
-  const [progress, setProgress] = useState<number | null>(null)
-  const [message, setMessage] = useState('')
+export function LotComparison({ project, measurement, lot }: LotOf) {
+  const design = useDesign()
+  const { progress, message, isCancelled, start, cancel } = useStartedJob()
   const [compared, setCompared] = useState<Compared | null>(null)
-  useEffect(() => () => job.current?.abort(), [])
-  const start = async (candidateId: string) => {
-    const own = new AbortController()
-    job.current?.abort()
-    job.current = own
-    setProgress(0)
-    setMessage('')
+  const compare = (candidateId: string) => {
     const { lossDb, assemblyOf, channelOf, assemblies, channels, standardDb } = lot
     const measured = {
       lossDb,
@@ -52,33 +45,13 @@ function useComparison({ project, lot }: LotOf) {
       channels: channels.length,
       standardDb,
     }
-    try {
-      const outcome = await runMeasureJob(
-        'explainLot',
-        // The readings are by far the most of a project, and a lot has not drifted yet.
-        { project: { ...project, measurements: [] }, candidateId, lot: measured },
-        { signal: own.signal, onProgress: setProgress },
-      )
-      if (own.signal.aborted) return
-      if (outcome.ok) setCompared({ project, candidateId, lot, found: outcome.value })
-      else setMessage(outcome.message)
-    } catch (error) {
-      if (own.signal.aborted) return
-      setMessage(error instanceof Error ? error.message : String(error))
-    }
-    setProgress(null)
+    // The readings are by far the most of a project, and a lot has not drifted yet.
+    const input = { project: { ...project, measurements: [] }, candidateId, lot: measured }
+    return start(
+      (signal, onProgress) => runMeasureJob('explainLot', input, { signal, onProgress }),
+      (found) => setCompared({ project, candidateId, lot, found }),
+    )
   }
-  const cancel = () => {
-    job.current?.abort()
-    setProgress(null)
-    setMessage('Cancelled.')
-  }
-  return { progress, message, compared, start, cancel }
-}
-
-export function LotComparison({ project, measurement, lot }: LotOf) {
-  const design = useDesign()
-  const { progress, message, compared, start, cancel } = useComparison({ project, measurement, lot })
   if (design === undefined) return null
   const isStale = compared !== null && (compared.project !== project || compared.lot !== lot)
   const name = project.candidates.find(({ id }) => id === compared?.candidateId)?.name
@@ -93,7 +66,7 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
           onChoose={selectDesign}
         />
         {progress === null ? (
-          <button type="button" className="primary" onClick={() => void start(design.id)}>
+          <button type="button" className="primary" onClick={() => void compare(design.id)}>
             Compare with design
           </button>
         ) : (
@@ -107,7 +80,9 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
             ? 'Simulating lots…'
             : isStale
               ? 'The project has changed since this comparison.'
-              : message}
+              : isCancelled
+                ? 'Cancelled.'
+                : message}
         </span>
       </div>
       {compared !== null && (

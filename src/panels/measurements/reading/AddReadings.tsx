@@ -3,6 +3,7 @@
 import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useState } from 'react'
 import { offerFiles, offerText } from '../../../store/benchDesk'
+import { wasCancelled } from '../../../store/files/projectFiles'
 import nearField from './examples/facet-near-field.pgm?url'
 import offsetScan from './examples/facet-offset-scan.csv?url'
 import farField from './examples/fibre-far-field.csv?url'
@@ -36,10 +37,6 @@ async function exampleContent(url: string): Promise<BlobPart> {
   const answer = await fetch(url)
   if (!answer.ok) throw new Error(answer.statusText)
   return answer.blob()
-}
-
-function wasCancelled(error: unknown): boolean {
-  return error instanceof DOMException && error.name === 'AbortError'
 }
 
 export function AddReadings({

@@ -24,7 +24,7 @@ const GRIDS = [
 const USUAL_GRID = GRIDS[1]
 const NO_FIBRE = ''
 
-export type SectionView = 'cross-section' | 'mode' | 'sweep' | 'taper'
+export type SectionTab = 'cross-section' | 'mode' | 'sweep' | 'taper'
 
 /** What the mode is solved for, beside the cross-section itself. */
 export interface SolveChoice {
@@ -45,7 +45,7 @@ export function CrossSectionPanel({
   readonly owner: SectionOwner
   /** The owner where it is one: it alone has a taper. */
   readonly facet?: FacetEntry | null
-  readonly view: SectionView
+  readonly view: SectionTab
   readonly choice: SolveChoice
   readonly onChoice: (choice: SolveChoice) => void
   readonly onDefined: () => void

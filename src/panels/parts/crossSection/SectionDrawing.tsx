@@ -7,7 +7,7 @@ import type { IndexSource } from '../../../model/schema/indexSource'
 import { fixedText } from '../../../numerics/numberText'
 import { refractiveIndex } from '../../../optics/index'
 import type { SectionOwner } from './sectionOwner'
-import { type Box, boxOf, coreCorners, framed, layerHeights, type Point } from './sectionShapes'
+import { boxOf, coreCorners, framed, layerHeights, type OutlineBox, type Point } from './sectionShapes'
 
 const WIDTH_PX = 420
 const HEIGHT_PX = 300
@@ -37,7 +37,7 @@ interface Band {
   readonly toUm: number
 }
 
-function bandsOf(section: CrossSectionEntry, wavelengthUm: number, frame: Box): readonly Band[] {
+function bandsOf(section: CrossSectionEntry, wavelengthUm: number, frame: OutlineBox): readonly Band[] {
   const heights = layerHeights(section)
   return [
     {
@@ -69,7 +69,7 @@ function View({
   wavelengthUm,
 }: {
   readonly label: string
-  readonly frame: Box
+  readonly frame: OutlineBox
   readonly section: CrossSectionEntry
   readonly owner: SectionOwner
   readonly wavelengthUm: number
@@ -151,7 +151,7 @@ export function SectionDrawing({
 }) {
   const cores = boxOf(coreCorners(section).flat())
   const top = layerHeights(section).at(-1) ?? 0
-  const stack: Box = {
+  const stack: OutlineBox = {
     leftUm: cores.leftUm,
     rightUm: cores.rightUm,
     bottomUm: Math.min(0, cores.bottomUm),

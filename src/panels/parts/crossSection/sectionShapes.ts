@@ -34,14 +34,14 @@ export function layerHeights({ layers }: CrossSectionEntry): readonly number[] {
   return heights
 }
 
-export interface Box {
+export interface OutlineBox {
   readonly leftUm: number
   readonly rightUm: number
   readonly bottomUm: number
   readonly topUm: number
 }
 
-export function boxOf(points: readonly Point[]): Box {
+export function boxOf(points: readonly Point[]): OutlineBox {
   return {
     leftUm: Math.min(...points.map((point) => point.xUm)),
     rightUm: Math.max(...points.map((point) => point.xUm)),
@@ -51,7 +51,7 @@ export function boxOf(points: readonly Point[]): Box {
 }
 
 /** The box widened on all sides, then to a shape of so many times as wide as high. */
-export function framed(box: Box, marginUm: number, aspect: number): Box {
+export function framed(box: OutlineBox, marginUm: number, aspect: number): OutlineBox {
   const [middleX, middleY] = [(box.leftUm + box.rightUm) / 2, (box.bottomUm + box.topUm) / 2]
   const height = Math.max(
     box.topUm - box.bottomUm + 2 * marginUm,

@@ -1,11 +1,12 @@
 // The radius-index table of a fibre, entered as text, with the mode that it guides.
 
-import { useEffect, useId, useMemo, useState } from 'react'
+import { useMemo } from 'react'
 import type { IndexProfile } from '../../../model/schema/modeShape'
 import { InputError } from '../../../numerics/inputError'
 import { fixedText } from '../../../numerics/numberText'
 import { radialMode } from '../../../optics/index'
 import { profileText, readProfile } from './profileText'
+import { TableText } from './TableText'
 
 function guidedText(profile: IndexProfile, wavelengthUm: number): string {
   try {
@@ -26,36 +27,19 @@ export function IndexProfileField({
   readonly wavelengthUm: number
   readonly onCommit: (profile: IndexProfile) => void
 }) {
-  const id = useId()
-  const [text, setText] = useState(() => profileText(profile))
-  const [complaint, setComplaint] = useState('')
-  useEffect(() => setText(profileText(profile)), [profile])
   const guided = useMemo(() => guidedText(profile, wavelengthUm), [profile, wavelengthUm])
-  const commit = () => {
-    if (text === profileText(profile)) return
+  const commit = (text: string) => {
     const read = readProfile(text)
-    if (typeof read === 'string') setComplaint(read)
-    else {
-      setComplaint('')
-      onCommit(read)
-    }
+    if (typeof read === 'string') return read
+    onCommit(read)
+    return ''
   }
   return (
-    <div className="field index-profile">
-      <label htmlFor={id}>Radius (µm) and index per line; repeat a radius for a step</label>
-      <textarea
-        id={id}
-        rows={6}
-        spellCheck={false}
-        value={text}
-        aria-invalid={complaint !== ''}
-        aria-describedby={`${id}-said`}
-        onChange={(event) => setText(event.target.value)}
-        onBlur={commit}
-      />
-      <p id={`${id}-said`} className={complaint === '' ? 'quiet' : 'complaint'}>
-        {complaint === '' ? guided : complaint}
-      </p>
-    </div>
+    <TableText
+      label="Radius (µm) and index per line; repeat a radius for a step"
+      kept={profileText(profile)}
+      said={guided}
+      onCommit={commit}
+    />
   )
 }

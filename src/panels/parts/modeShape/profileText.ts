@@ -5,6 +5,7 @@ import type { IndexProfile } from '../../../model/schema/modeShape'
 import { indexProfileSchema } from '../../../model/schema/modeShape'
 import type { FibreEntry } from '../../../model/schema/parts'
 import { rounded, roundedTo } from '../../../numerics/numberText'
+import { pairsText, readPairs } from './pairsText'
 
 /** Index of silica near 1.55 um, to start with (I. H. Malitson, J. Opt. Soc. Am. 55 (1965) 1205). */
 const CLADDING = 1.444
@@ -25,23 +26,14 @@ export function firstProfile({ mode }: FibreEntry): IndexProfile {
 }
 
 export function profileText({ radiiUm, indices }: IndexProfile): string {
-  return radiiUm.map((radius, at) => `${radius}  ${indices[at] ?? ''}`).join('\n')
+  return pairsText(radiiUm, indices)
 }
 
 /** The profile, or what is wrong with the text. */
 export function readProfile(text: string): IndexProfile | string {
-  const radiiUm: number[] = []
-  const indices: number[] = []
-  for (const [at, line] of text.split('\n').entries()) {
-    if (line.trim() === '') continue
-    const cells = line.trim().split(/[\s;]+/)
-    const [radius, index] = cells.map((cell) => Number(cell.replace(',', '.')))
-    if (cells.length !== 2 || radius === undefined || index === undefined || Number.isNaN(radius + index)) {
-      return `line ${at + 1} is "${line.trim()}"; must be a radius in µm and an index`
-    }
-    radiiUm.push(radius)
-    indices.push(index)
-  }
+  const pairs = readPairs(text, { first: 'a radius in µm', second: 'an index' })
+  if (typeof pairs === 'string') return pairs
+  const { first: radiiUm, second: indices } = pairs
   const read = indexProfileSchema.safeParse({ kind: 'index profile', radiiUm, indices })
   return read.success ? read.data : read.error.issues.map((issue) => issue.message).join('; ')
 }

@@ -8,12 +8,12 @@ import {
   jointIdsOf,
   keyCharacteristics,
   type OrderedItem,
-  type Place,
+  type PathPlace,
 } from './orderedItem'
 
 const NO_CABLE = { cable: false, endFace: true, key: false } as const
 
-export function taperChipItem(place: Place, chip: TaperChipEntry): OrderedItem {
+export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedItem {
   const { channels } = place.project.requirements
   const pitches =
     channels === 1
@@ -66,7 +66,7 @@ function edgeCharacteristics({ chipEdge }: FacetEntry) {
   ])
 }
 
-export function facetItem(place: Place, facet: FacetEntry): OrderedItem {
+export function facetItem(place: PathPlace, facet: FacetEntry): OrderedItem {
   const { channels, pitch } = place.project.requirements
   return {
     key: `facet/${facet.id}`,

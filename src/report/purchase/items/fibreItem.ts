@@ -12,7 +12,7 @@ import {
   jointIdsOf,
   keyCharacteristics,
   type OrderedItem,
-  type Place,
+  type PathPlace,
 } from './orderedItem'
 
 /** The outline that the design counts on: what is larger may touch the chip. */
@@ -70,7 +70,7 @@ function tipNumbers({ tip }: LensedTipEntry): readonly Characteristic[] {
 }
 
 /** Core places, bow and pitch of the array that holds the fibre's end at the joint. */
-function arrayNumbers({ candidate: { array }, project }: Place): readonly Characteristic[] {
+function arrayNumbers({ candidate: { array }, project }: PathPlace): readonly Characteristic[] {
   if (array === undefined) return stated([['pitch', 'Pitch', project.requirements.pitch, 'pitch']])
   return stated([
     ['pitch', 'Pitch', array.pitch, 'pitch'],
@@ -81,12 +81,12 @@ function arrayNumbers({ candidate: { array }, project }: Place): readonly Charac
 }
 
 /** Whether the end at the joint is held in an array: where the design describes one, or the stub is ordered so. */
-function inArray(place: Place, element: ElementOf<'fibre' | 'stub'>): boolean {
+function inArray(place: PathPlace, element: ElementOf<'fibre' | 'stub'>): boolean {
   if (place.project.requirements.channels === 1 || jointBehind(place) === null) return false
   return place.candidate.array !== undefined || (element.kind === 'stub' && element.form === 'array')
 }
 
-export function fibreItem(place: Place, element: ElementOf<'fibre' | 'stub'>): OrderedItem | null {
+export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>): OrderedItem | null {
   const { project, evaluation } = place
   const { channels } = project.requirements
   const fibre = project.fibres.find(({ id }) => id === element.fibreId)

@@ -29,7 +29,7 @@ export interface OrderedItem {
 }
 
 /** An element of a design's optical path. */
-export interface Place {
+export interface PathPlace {
   readonly project: Project
   readonly candidate: Candidate
   readonly evaluation: Evaluation
@@ -42,9 +42,10 @@ const freeJoint = (element: ChainElement | undefined): FreeJoint | null =>
   element?.kind === 'gap' || element?.kind === 'relay' ? element : null
 
 /** The free-space joint behind a guide, as the light goes to the chip; null for a splice or none. */
-export const jointBehind = ({ candidate, at }: Place): FreeJoint | null => freeJoint(candidate.chain[at + 1])
+export const jointBehind = ({ candidate, at }: PathPlace): FreeJoint | null =>
+  freeJoint(candidate.chain[at + 1])
 /** The one in front of it. */
-const jointBefore = ({ candidate, at }: Place): FreeJoint | null => freeJoint(candidate.chain[at - 1])
+const jointBefore = ({ candidate, at }: PathPlace): FreeJoint | null => freeJoint(candidate.chain[at - 1])
 
 interface Face {
   readonly label: string
@@ -52,7 +53,7 @@ interface Face {
   readonly side: 'near' | 'far'
 }
 
-function faces(place: Place): readonly Face[] {
+function faces(place: PathPlace): readonly Face[] {
   const [before, behind] = [jointBefore(place), jointBehind(place)]
   const several = before !== null && behind !== null
   return [
@@ -66,7 +67,7 @@ function faces(place: Place): readonly Face[] {
 }
 
 /** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip takes the place of the last one. */
-export function faceCharacteristics(place: Place, lensed = false): readonly Characteristic[] {
+export function faceCharacteristics(place: PathPlace, lensed = false): readonly Characteristic[] {
   return faces(place).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
     return stated([
@@ -103,7 +104,7 @@ function filmEntries(id: string, label: string, coating: Coating | undefined) {
 }
 
 /** Coating and medium of the end faces, in words. */
-export function faceFacts(place: Place): readonly (readonly [string, string])[] {
+export function faceFacts(place: PathPlace): readonly (readonly [string, string])[] {
   return faces(place).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
     const medium = place.project.media.find(({ id }) => id === joint.mediumId)?.name ?? 'not stated'
@@ -117,10 +118,10 @@ export function faceFacts(place: Place): readonly (readonly [string, string])[] 
   })
 }
 
-export const jointIdsOf = (place: Place): readonly string[] => faces(place).map(({ joint }) => joint.id)
+export const jointIdsOf = (place: PathPlace): readonly string[] => faces(place).map(({ joint }) => joint.id)
 
 /** Angle of the polarisation axes across a joint or splice, where the design states it. */
-export function keyCharacteristics({ candidate, at }: Place): readonly Characteristic[] {
+export function keyCharacteristics({ candidate, at }: PathPlace): readonly Characteristic[] {
   const joint = candidate.chain[at + 1]
   return joint?.kind === 'gap' || joint?.kind === 'relay' || joint?.kind === 'splice'
     ? stated([['keyAngle', 'Slow axis against the axis of the next waveguide', joint.keyAngle, 'keyAngle']])

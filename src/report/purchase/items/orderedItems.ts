@@ -7,7 +7,7 @@ import type { Project } from '../../../model/schema/project'
 import { stated } from '../../characteristics/characteristic'
 import { facetItem, taperChipItem } from './chipItem'
 import { fibreItem } from './fibreItem'
-import type { OrderedItem, Place } from './orderedItem'
+import type { OrderedItem, PathPlace } from './orderedItem'
 import { relayItems } from './relayItems'
 
 function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
@@ -33,7 +33,7 @@ function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
   }
 }
 
-function itemsAt(place: Place): readonly OrderedItem[] {
+function itemsAt(place: PathPlace): readonly OrderedItem[] {
   const { project, candidate, at } = place
   const element = candidate.chain[at]
   switch (element?.kind) {

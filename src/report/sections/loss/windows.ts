@@ -1,5 +1,6 @@
 // How far each axis of each joint may go, as a table, a curve and a map.
 
+import { fieldWindows } from '../../../analysis/field/fieldWindows'
 import type { JointView } from '../../../analysis/results/evaluation'
 import { type AxisWindow, WINDOW_STEPS_DB } from '../../../analysis/tolerance/toleranceCurve'
 import { toleranceMap } from '../../../analysis/tolerance/toleranceMap'
@@ -16,13 +17,15 @@ import type { SheetContext } from '../../sheet'
 
 const BY_GAUSSIANS =
   'For the Gaussians of this joint, not its fields. The app calculates alignment tolerances, curve and map from the fields.'
+const BY_FIELDS =
+  'Alignment tolerances from the fields of this joint; curve and map for its Gaussians. The app calculates those from the fields too.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
   return distance === null ? 'never' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
 }
 
-function windowTable(view: JointView, name: string) {
+function windowTable(view: JointView, name: string, windows: readonly AxisWindow[]) {
   return table(
     `Alignment tolerance per axis of ${name}, from the working point`,
     [
@@ -34,7 +37,7 @@ function windowTable(view: JointView, name: string) {
       ]),
       'Local slope, dB per unit',
     ],
-    viewWindows(view).map((window) => {
+    windows.map((window) => {
       const { name: axisName, unit, perCore } = AXIS_TEXT[window.axis]
       return {
         mark: `window-${view.elementId}-${window.axis}`,
@@ -65,11 +68,13 @@ function build({ project, choice }: SheetContext): readonly Block[] {
   const joints = choice?.candidate.evaluation.joints ?? []
   return joints.flatMap((view, i) => {
     const name = joints.length === 1 ? 'the joint' : `joint ${i + 1}`
+    const found = fieldWindows(view)
+    const real = found === 'pending' ? null : found
     const heading = joints.length === 1 ? [] : [title(`Joint ${i + 1}`)]
     return [
       ...heading,
-      ...(view.field === undefined ? [] : [text(BY_GAUSSIANS)]),
-      windowTable(view, name),
+      ...(view.field === undefined ? [] : [text(real === null ? BY_GAUSSIANS : BY_FIELDS)]),
+      windowTable(view, name, real ?? viewWindows(view)),
       text(pivotText(view)),
       group(
         'beside',

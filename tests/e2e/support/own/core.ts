@@ -24,8 +24,8 @@ function besselK(order: number, x: number): number {
 const RINGS = 600
 const REACH = 8
 
-/** Radius of the best Gaussian over the radius of the core. */
-function radiusOverCore(v: number): number {
+/** The mode of a core: radii in units of its own, 1 at its edge. */
+function fieldOverCore(v: number): (r: number) => number {
   const inside = (u: number, w: number) =>
     (u * besselJ(1, u)) / besselJ(0, u) - (w * besselK(1, w)) / besselK(0, w)
   let [low, high] = [1e-6, Math.min(v, 2.404) - 1e-9]
@@ -37,9 +37,34 @@ function radiusOverCore(v: number): number {
   const u = low
   const w = Math.sqrt(v * v - u * u)
   const [atJ, atK] = [besselJ(0, u), besselK(0, w)]
+  return (r) => (r < 1 ? besselJ(0, u * r) / atJ : besselK(0, w * r) / atK)
+}
+
+const TABLED_RADII = 14
+const ROWS = 400
+
+/** The mode of a step core over the radius, um: straight lines between the rows of a table. */
+export function ownCoreField(
+  coreRadiusUm: number,
+  na: number,
+  wavelengthUm: number,
+): (rUm: number) => number {
+  const field = fieldOverCore((2 * Math.PI * coreRadiusUm * na) / wavelengthUm)
+  const rows = Array.from({ length: TABLED_RADII * ROWS + 2 }, (_, i) => field(i / ROWS))
+  return (rUm) => {
+    const at = (rUm / coreRadiusUm) * ROWS
+    const first = Math.floor(at)
+    if (first > TABLED_RADII * ROWS) return 0
+    return (rows[first] ?? 0) + (at - first) * ((rows[first + 1] ?? 0) - (rows[first] ?? 0))
+  }
+}
+
+/** Radius of the best Gaussian over the radius of the core. */
+function radiusOverCore(v: number): number {
+  const field = fieldOverCore(v)
   const rings = Array.from({ length: RINGS }, (_, i) => {
     const r = ((i + 0.5) * REACH) / RINGS
-    return { r, field: r < 1 ? besselJ(0, u * r) / atJ : besselK(0, w * r) / atK }
+    return { r, field: field(r) }
   })
   const overlap = (radius: number) =>
     rings.reduce((sum, { r, field }) => sum + field * Math.exp(-((r / radius) ** 2)) * r, 0) / radius

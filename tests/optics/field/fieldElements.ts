@@ -1,12 +1,18 @@
-// What a sampled field passes: a slope, an aperture, a lens. Each acts in one plane, on the field's own axes.
+// What a sampled field passes: a slope, an aperture, a lens, each in one plane, on the field's own axes. For checks of the closed forms
+// by fields alone.
 
-import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
-import { sampleProfile } from './fieldGrid'
-import { type FieldPose, type Propagation, transverseShare } from './fieldPose'
-import { gridProfile } from './gridProfile'
-import { type Amplitude, type FacePhase, type ModeProfile, refractedProfile } from './modeProfile'
-import { propagateField } from './propagateField'
-import { requireField, type SampledField } from './sampledField'
+import { InputError, requireInRange, requirePositive } from '../../../src/numerics/inputError'
+import { sampleProfile } from '../../../src/optics/field/fieldGrid'
+import { type FieldPose, type Propagation, transverseShare } from '../../../src/optics/field/fieldPose'
+import { gridProfile } from '../../../src/optics/field/gridProfile'
+import {
+  type Amplitude,
+  type FacePhase,
+  type ModeProfile,
+  refractedProfile,
+} from '../../../src/optics/field/modeProfile'
+import { propagateField } from '../../../src/optics/field/propagateField'
+import { requireField, type SampledField } from '../../../src/optics/field/sampledField'
 
 /** Applies `change` to the amplitude of every sample, at its place. */
 function throughPlane(

@@ -1,0 +1,147 @@
+// What goes through the steps: one channel, or a row of channels in one array, of which every channel must pass. Steps write into one
+// vector of values, which all channels share.
+
+import { type Result, success } from '../../model/issue'
+import type { AssemblySequence } from '../../model/schema/build/assembly'
+import type { Project } from '../../model/schema/project'
+import type { ArrayAim } from '../../model/words/fibreArray'
+import { atMostNoLight } from '../../optics/index'
+import { hasArrayRun } from '../array/arrayDefaults'
+import { type ArrayBlock, blockDimensions, blockOf } from '../array/block'
+import { blockLosses, type Station, stationOf } from '../array/blockSample'
+import type { CompiledCandidate } from '../path/compileCandidate'
+import { requiredRises } from '../temperature/rises'
+import { assemblyOf } from '../yield/assembly'
+
+/** One part on its way. */
+export interface PartInWork {
+  /** Of all channels; steps set and move these. */
+  readonly values: Float64Array
+  /** Begins a part: its own tolerances from the deviations that begin at `from`, nothing of the steps yet. */
+  readonly begin: (deviations: Float64Array, from: number) => void
+  /** Loss of the worst channel with the values as they are, dB: where the part is built. */
+  readonly lossDb: () => number
+  /** The worst over the required temperatures, right after the loss where it is built. */
+  readonly overRangeDb: (builtDb: number) => number
+}
+
+export interface AssembledPart {
+  readonly compiled: CompiledCandidate
+  /** Coordinates of the part's own tolerances. */
+  readonly dimensions: number
+  readonly channels: number
+  readonly limitDb: number
+  /** Turns the first coordinates of `count` points, `stride` apart, into deviations of the part's own tolerances. */
+  readonly deviate: (points: Float64Array, count: number, stride: number) => void
+  readonly start: () => PartInWork
+}
+
+/** The part, or every reason why the design cannot be computed. */
+export function assembledPart(
+  project: Project,
+  candidateId: string,
+  sequence: AssemblySequence,
+): Result<AssembledPart> {
+  const candidate = project.candidates.find(({ id }) => id === candidateId)
+  return candidate !== undefined && hasArrayRun(project, candidate)
+    ? row(project, candidateId, sequence)
+    : oneChannel(project, candidateId)
+}
+
+function oneChannel(project: Project, candidateId: string): Result<AssembledPart> {
+  const result = assemblyOf(project, candidateId)
+  if (!result.ok) return result
+  const { compiled, draws, limitDb } = result.value
+  const { lossDb, nominal, places } = compiled
+  const rises = requiredRises(project, compiled).filter((rise) => rise !== 0)
+  return success({
+    compiled,
+    dimensions: draws.places.length,
+    channels: 1,
+    limitDb,
+    deviate: draws.deviate,
+    start: () => {
+      const values = Float64Array.from(nominal)
+      return {
+        values,
+        begin: (deviations, from) => {
+          values.set(nominal)
+          draws.set(deviations, from, values)
+        },
+        lossDb: () => atMostNoLight(lossDb(values)),
+        overRangeDb: (builtDb) => {
+          let worst = builtDb
+          for (let i = 0; i < rises.length; i++) {
+            values[places.temperatureRise] = rises[i] ?? 0
+            worst = Math.max(worst, atMostNoLight(lossDb(values)))
+          }
+          return worst
+        },
+      }
+    },
+  })
+}
+
+/** What the row is aligned on: both outer channels where a step says so, else the strategy of the array. */
+function aimOf({ aim }: ArrayBlock, { steps }: AssemblySequence): ArrayAim {
+  const isOuter = steps.some(
+    ({ kind, signal }) => kind === 'align' && signal === 'power at both outer channels',
+  )
+  return isOuter ? 'outer two' : aim
+}
+
+function row(project: Project, candidateId: string, sequence: AssemblySequence): Result<AssembledPart> {
+  const result = blockOf(project, candidateId)
+  if (!result.ok) return result
+  const block = result.value
+  const { compiled, common, own, channels, limitDb } = block
+  const aim = aimOf(block, sequence)
+  const built: ArrayBlock = { ...block, rises: [0] }
+  const elsewhere: ArrayBlock = { ...block, rises: block.rises.filter((rise) => rise !== 0) }
+  return success({
+    compiled,
+    dimensions: blockDimensions(block),
+    channels,
+    limitDb,
+    deviate: (points, count, stride) => {
+      common.deviate(points, count, stride)
+      for (let channel = 0; channel < channels; channel++)
+        own.deviate(points, count, stride, common.places.length + channel * own.places.length)
+    },
+    start: () => {
+      const values = Float64Array.from(compiled.nominal)
+      const ownDeviations = new Float64Array(channels * own.places.length)
+      const each = Array.from({ length: channels }, () => new Float64Array(values.length))
+      const losses = new Float64Array(channels)
+      const drawn = { shared: values, channels: each }
+      let station: Station = { places: [], moves: [] }
+      const worstOf = (at: ArrayBlock): number => {
+        blockLosses(at, drawn, station, losses)
+        let worst = Number.NEGATIVE_INFINITY
+        for (let i = 0; i < channels; i++) {
+          worst = Math.max(worst, atMostNoLight(losses[i] ?? Number.NaN))
+        }
+        return worst
+      }
+      return {
+        values,
+        begin: (deviations, from) => {
+          values.set(compiled.nominal)
+          common.set(deviations, from, values)
+          const first = from + common.places.length
+          ownDeviations.set(deviations.subarray(first, first + ownDeviations.length))
+        },
+        lossDb: () => {
+          for (const [channel, v] of each.entries()) {
+            v.set(values)
+            own.set(ownDeviations, channel * own.places.length, v)
+          }
+          station = stationOf(block, drawn, aim)
+          return worstOf(built)
+        },
+        overRangeDb: (builtDb) =>
+          elsewhere.rises.length === 0 ? builtDb : Math.max(builtDb, worstOf(elsewhere)),
+      }
+    },
+  })
+}

@@ -1,0 +1,51 @@
+// First light by the real fields of a joint: the plan and the climb. In steps, because it takes a second or so.
+
+import { InputError } from '../../numerics/inputError'
+import { type Steps, within } from '../../numerics/steps'
+import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
+import type { RelayFields } from '../field/fit/relayAxes'
+import { areaLossSteps } from './areaLoss'
+import { type HillClimb, hillClimb } from './hillClimb'
+import { DARKEST_FIELD_DB, fieldLossOf, relayLossOf } from './realLoss'
+import { type SearchPlan, type StationNumbers, searchPlanSteps } from './search'
+
+export interface FieldSearchRequest {
+  /** Two modes across a gap, or null for a relay. */
+  readonly spec: FieldJointSpec | null
+  readonly relay: RelayFields | null
+  /** The joint as Gaussians, in the pose that it works in. */
+  readonly joint: GaussianJoint
+  readonly otherLossDb: number
+  readonly leastGapUm: number
+  readonly station: StationNumbers
+  readonly seed: number
+}
+
+export interface FieldSearch {
+  readonly plan: SearchPlan
+  readonly climb: HillClimb | null
+}
+
+/** Share of the work until the plan is there; the table for the climbs takes the rest. */
+const PLAN_DONE = 0.6
+
+/** Throws InputError where the power margin is more than sums of fields resolve, or no grid holds the joint. */
+export function* fieldSearchSteps({
+  spec,
+  relay,
+  joint,
+  otherLossDb,
+  leastGapUm,
+  station,
+  seed,
+}: FieldSearchRequest): Steps<FieldSearch> {
+  const resolvedDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
+  if (resolvedDb > DARKEST_FIELD_DB)
+    throw new InputError('the power margin', resolvedDb, `at most ${DARKEST_FIELD_DB} dB for sums of fields`)
+  const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
+  if (lossOf === null) throw new Error('neither fields nor lenses')
+  const plan = yield* within(0, PLAN_DONE, searchPlanSteps(joint, otherLossDb, station, lossOf, leastGapUm))
+  if (plan.search === null) return { plan, climb: null }
+  const lossAt = yield* within(PLAN_DONE, 1, areaLossSteps(plan.worstPose, plan.search, lossOf))
+  return { plan, climb: hillClimb({ reserveDb: plan.searchReserveDb, seed, lossAt }) }
+}

@@ -1,0 +1,159 @@
+// First light by real fields against sums of its own: step-index modes overlapped point by point, relays displaced as a whole.
+
+import { describe, expect, test } from 'vitest'
+import { type FieldSearchRequest, fieldSearchSteps } from '../../../src/analysis/firstLight/fieldSearch'
+import { relayLossOf } from '../../../src/analysis/firstLight/realLoss'
+import { captureRanges, searchPlan } from '../../../src/analysis/firstLight/search'
+import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import { finish } from '../../../src/numerics/steps'
+import { type GaussianJoint, jointLossDb, type ModeAtFace, type ModeSpec } from '../../../src/optics'
+import { ownCoreField } from '../../e2e/support/own/core'
+import { realRelayProject, relays, um } from '../support/realRelays'
+
+const STATION = {
+  launchDbm: 0,
+  detectorFloorDbm: -30,
+  lateralUm: 50,
+  axialUm: 0.001,
+  tiltRad: 1e-6,
+  secondsPerPoint: 0.1,
+}
+const joint = (mfdUm: number): GaussianJoint => ({
+  wavelengthUm: 1.55,
+  index: 1,
+  emitterMfdXUm: mfdUm,
+  emitterMfdYUm: mfdUm,
+  receiverMfdXUm: mfdUm,
+  receiverMfdYUm: mfdUm,
+  offsetXUm: 0,
+  offsetYUm: 0,
+  gapUm: 0,
+  tiltXRad: 0,
+  tiltYRad: 0,
+  rollRad: 0,
+  waistXUm: 0,
+  waistYUm: 0,
+})
+const face = (mode: ModeSpec): ModeAtFace => ({ mode, tip: null, stretchX: 1, stretchY: 1 })
+const request = (
+  mode: ModeSpec,
+  mfdUm: number,
+  propagation: 'exact' | 'paraxial' = 'exact',
+): FieldSearchRequest => ({
+  spec: { emitter: face(mode), receiver: face(mode), wavelengthUm: 1.55, index: 1, propagation },
+  relay: null,
+  joint: joint(mfdUm),
+  otherLossDb: 0,
+  leastGapUm: 0,
+  station: STATION,
+  seed: 1,
+})
+const db = (efficiency: number) => -10 * Math.log10(efficiency)
+
+test('Gaussian fields have the capture ranges of the closed form: 13.667 µm for 30 dB at an MFD of 10.4 µm', () => {
+  const mode: ModeSpec = { kind: 'gaussian', mfdXUm: 10.4, mfdYUm: 10.4, waistXUm: 0, waistYUm: 0 }
+  const { plan, climb } = finish(fieldSearchSteps(request(mode, 10.4, 'paraxial')))
+  const closed = searchPlan(joint(10.4), 0, STATION)
+  expect(plan.ranges[0]?.above).toBeCloseTo(13.667, 2)
+  expect(plan.search?.captureXUm).toBeCloseTo(13.667, 2)
+  plan.ranges.forEach(({ axis, above }, i) => {
+    const own = closed.ranges[i]?.above
+    if (own == null) expect(above, axis).toBeNull()
+    else expect((above ?? 0) / own, axis).toBeCloseTo(1, axis === 'gapUm' ? 2 : 3)
+  })
+  expect(climb?.arrived).toBeGreaterThan(0.9)
+})
+
+describe('step-index modes', () => {
+  const [coreUm, na] = [4.1, 0.12]
+  const mode: ModeSpec = { kind: 'step index', coreRadiusUm: coreUm, na }
+  const found = finish(fieldSearchSteps(request(mode, 10)))
+  const rangeOf = (name: string) => found.plan.ranges.find(({ axis }) => axis === name)?.above ?? 0
+  const field = ownCoreField(coreUm, na, 1.55)
+  const k = (2 * Math.PI) / 1.55
+  const [STEP, REACH] = [0.2, 45]
+  const radii = Array.from({ length: REACH / 0.05 }, (_, i) => 0.05 * (i + 0.5))
+  const norm = radii.reduce((sum, r) => sum + field(r) ** 2 * r, 0)
+  /** J0 by its integral. */
+  const j0 = (x: number) => {
+    const turns = 40 + Math.ceil(2 * Math.abs(x))
+    let sum = 0
+    for (let i = 0; i < turns; i++) sum += Math.cos(x * Math.sin((2 * Math.PI * i) / turns)) / turns
+    return sum
+  }
+
+  test('are seen as far aside as their overlap, summed point by point, keeps 30 dB', () => {
+    const range = rangeOf('offsetXUm')
+    let [cross, square] = [0, 0]
+    for (let x = -REACH; x <= REACH; x += STEP)
+      for (let y = -REACH; y <= REACH; y += STEP) {
+        cross += field(Math.hypot(x - range / 2, y)) * field(Math.hypot(x + range / 2, y))
+        square += field(Math.hypot(x, y)) ** 2
+      }
+    expect(db((cross / square) ** 2)).toBeCloseTo(30, 1)
+    // Further than Gaussians of the same overlap: the tail falls off as an exponential.
+    expect(range).toBeGreaterThan(1.15 * (captureRanges(joint(10), 30)[0]?.above ?? 0))
+    expect(found.plan.search?.captureXUm).toBeCloseTo(range, 1)
+  })
+
+  test('are seen as far tilted as the sum over rings keeps 30 dB', () => {
+    const q = k * Math.sin(Math.atan(rangeOf('tiltXRad')))
+    const cross = radii.reduce((sum, r) => sum + field(r) ** 2 * r * j0(q * r), 0)
+    expect(db((cross / norm) ** 2)).toBeCloseTo(30, 1)
+  })
+
+  test('are seen as far along the light as the sum over plane waves keeps 30 dB', () => {
+    const gapUm = rangeOf('gapUm')
+    const waves = Array.from({ length: 150 }, (_, i) => {
+      const q = 0.01 * i
+      return radii.reduce((sum, r) => sum + field(r) * r * j0(q * r), 0) ** 2
+    })
+    let [re, im, all] = [0, 0, 0]
+    for (let q = 0.0005; q < 1.48; q += 0.0005) {
+      const at = Math.floor(q / 0.01)
+      const share = q / 0.01 - at
+      const weight = q * ((waves[at] ?? 0) * (1 - share) + (waves[at + 1] ?? 0) * share)
+      const phase = gapUm * (Math.sqrt(k * k - q * q) - k)
+      re += weight * Math.cos(phase)
+      im += weight * Math.sin(phase)
+      all += weight
+    }
+    expect(db((re * re + im * im) / all ** 2)).toBeCloseTo(30, 0)
+  })
+
+  test('are refused where the margin is beyond what sums of fields resolve', () => {
+    const bright = { ...request(mode, 10), station: { ...STATION, launchDbm: 40 } }
+    expect(() => finish(fieldSearchSteps(bright))).toThrow('at most 60')
+  })
+})
+
+test('a relay through real lenses is seen as far aside as one that stands there: 2 µm to 0.25 dB, 4 µm to a tenth', () => {
+  const row = relays[0]
+  if (row === undefined) throw new Error('a relay')
+  /** The chip moved against the fibre and both lenses, traced by skew rays as they stand. */
+  const standing = (byUm: number) => {
+    const project = realRelayProject({ ...row, backGapUm: row.backGapUm - 6 })
+    const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay') throw new Error('a relay')
+    relay.offsetX = um(byUm)
+    relay.lens1.offsetX = um(byUm)
+    relay.lens2.offsetX = um(byUm)
+    const compiled = compileCandidate(project, 'relay')
+    if (!compiled.ok) throw new Error('the relay compiles')
+    const { joins, lossDb, nominal } = compiled.value
+    return { lossDb: lossDb(nominal), join: joins[0], nominal }
+  }
+  const here = standing(0)
+  const [joint, relay] = [here.join?.view?.(here.nominal).joint, here.join?.relayFields?.()]
+  if (joint === undefined || relay == null) throw new Error('real lenses')
+  const lossOf = relayLossOf(relay, joint)
+  const otherDb = here.lossDb - jointLossDb(joint) - relay.nominalDb
+  const reach = (byUm: number) => otherDb + lossOf({ ...joint, offsetXUm: joint.offsetXUm + byUm })
+  expect(reach(0)).toBeCloseTo(here.lossDb, 9)
+  expect(Math.abs(reach(2) - standing(2).lossDb)).toBeLessThan(0.25)
+  // The coma of the displaced facet is of first order.
+  const there = standing(4).lossDb
+  expect(there).toBeGreaterThan(20)
+  expect(reach(0.9 * 4)).toBeLessThan(there)
+  expect(reach(1.1 * 4)).toBeGreaterThan(there)
+})
