@@ -3,12 +3,21 @@
 import { expect, test } from 'vitest'
 import { newRelayRecord } from '../../../src/analysis/path/relay/relayGeometry'
 import { relayState } from '../../../src/analysis/path/relay/relayOptics'
-import { beamRadiusUm, chainMatrices, freeSpace, thickLens, transformBeam } from '../../../src/optics/index'
+import {
+  beamRadiusUm,
+  chainMatrices,
+  freeSpace,
+  type RayMatrix,
+  thickLens,
+  transformBeam,
+} from '../../../src/optics/index'
 import { throughDisplaced } from '../../../src/optics/joint/displaced'
 
 const first = thickLens({ index: 1.5, frontRadiusUm: 600, backRadiusUm: -500, thicknessUm: 300 })
-const second = thickLens({ index: 1.45, frontRadiusUm: 200, backRadiusUm: -260, thicknessUm: 150 })
-const geometry = {
+/** A strong first face narrows the beam in the lens, a weak one lets it widen. */
+const secondOf = (frontRadiusUm: number) =>
+  thickLens({ index: 1.45, frontRadiusUm, backRadiusUm: -260, thicknessUm: 150 })
+const geometryWith = (second: RayMatrix) => ({
   ...newRelayRecord(),
   wavelengthUm: 1.55,
   mediumIndex: 1,
@@ -34,12 +43,19 @@ const geometry = {
     ...{ matrix: second, thicknessUm: 150, offsetZUm: 60 },
     ...{ offsetXUm: -2, offsetYUm: 5, tiltXRad: -0.015, tiltYRad: 0.008 },
   },
-}
+})
 // Lens 2 stops where it touches the chip, 30 um on.
 const [FRONT, STRETCH, BACK] = [424, 3000 - 4 + 30, 100]
 const HALF = (STRETCH - 800 * (1 - 1 / 1.6)) / 2
 
-test.each(['X', 'Y'] as const)('beams and chief ray in %s', (axis) => {
+test.each([
+  { axis: 'X', frontRadiusUm: 200 },
+  { axis: 'X', frontRadiusUm: 5000 },
+  { axis: 'Y', frontRadiusUm: 200 },
+  { axis: 'Y', frontRadiusUm: 5000 },
+] as const)('beams and chief ray in $axis, face of $frontRadiusUm um', ({ axis, frontRadiusUm }) => {
+  const second = secondOf(frontRadiusUm)
+  const geometry = geometryWith(second)
   const state = relayState(geometry)
   expect([state.frontGapUm, state.stretchUm, state.backGapUm]).toEqual([FRONT, STRETCH, BACK])
   const emitted = {
@@ -54,6 +70,7 @@ test.each(['X', 'Y'] as const)('beams and chief ray in %s', (axis) => {
     return beamRadiusUm(beam, -beam.waistDistanceUm)
   })
   const [front1 = 0, back1 = 0, middle = 0, front2 = 0, back2 = 0] = radii
+  expect(back2 > front2).toBe(frontRadiusUm > 1000)
   expect(state.lens1[`radius${axis}Um`]).toBeCloseTo(Math.max(front1, back1), 9)
   expect(state.device[`radius${axis}Um`]).toBeCloseTo(middle, 9)
   expect(state.lens2[`radius${axis}Um`]).toBeCloseTo(Math.max(front2, back2), 9)
