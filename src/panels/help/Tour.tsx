@@ -53,6 +53,8 @@ function useBox(target: string): Box | null {
 export function Tour() {
   const step = useHelp((state) => state.tourStep)
   const shown = step === null ? undefined : TOUR_STEPS[step]
+  // The button that began it may be gone: the keyboard goes on from the page.
+  useEffect(() => () => document.querySelector<HTMLElement>('.app-main')?.focus(), [])
   return step === null || shown === undefined ? null : <TourCard key={step} step={step} />
 }
 
