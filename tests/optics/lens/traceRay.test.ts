@@ -1,4 +1,4 @@
-// Rays in rods of graded index, against two laws that need no tracing.
+// Rays through a rod of graded index and an aspheric face, against laws that need no tracing.
 
 import { describe, expect, test } from 'vitest'
 import { FLAT_FACE, type LensShape } from '../../../src/optics/lens/lensShape'
@@ -14,6 +14,18 @@ const rod = (perUm: number, fourth: number, thicknessUm: number): LensShape => (
   last: FLAT_FACE,
   gradient: { perUm, fourth },
 })
+
+/** Flat, then a hyperboloid of conic -n^2: every parallel ray goes through one point (Born and Wolf, sect. 4.2, from memory). */
+const GLASS = 1.5
+const RADIUS_UM = 400
+const FOCUS_UM = RADIUS_UM / (GLASS - 1)
+const hyperbolic: LensShape = {
+  index: GLASS,
+  mediumIndex: 1,
+  thicknessUm: 500,
+  first: FLAT_FACE,
+  last: { radiusUm: -RADIUS_UM, conic: -(GLASS ** 2), asphericPerUm: [] },
+}
 
 const parallelAt = (x: number, y: number): TracedRay => ({ x, y, z: 0, dx: 0, dy: 0, dz: 1, path: 0 })
 
@@ -48,4 +60,18 @@ describe('a ray through a rod of graded index', () => {
     traceRay(parabolic, rod(perUm, 0, Math.PI / perUm))
     expect(Math.abs(parabolic.path - ray.path)).toBeGreaterThan(0.03)
   })
+})
+
+test.each([
+  [150, 0],
+  [0, -220],
+  [120, 90],
+  [-180, 140],
+])('a parallel ray at (%d, %d) goes through the focus of a hyperboloid, all by the same path', (x, y) => {
+  const ray = parallelAt(x, y)
+  expect(traceRay(ray, hyperbolic)).toBe(true)
+  const distance = FOCUS_UM / ray.dz
+  expect(ray.x + ray.dx * distance).toBeCloseTo(0, 7)
+  expect(ray.y + ray.dy * distance).toBeCloseTo(0, 7)
+  expect(ray.path + distance).toBeCloseTo(GLASS * hyperbolic.thicknessUm + FOCUS_UM, 7)
 })
