@@ -1,4 +1,4 @@
-// What is looked at beside the budget, one at a time: tolerance, yield, array, temperature, and what light does.
+// The views next to the budget, one at a time: tolerance, yield, array, temperature, and what light does.
 
 import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import type { Evaluation } from '../analysis/results/evaluation'

@@ -30,7 +30,7 @@ export const PAPER_FILE_NAMES: Readonly<Record<PaperKind, string>> = {
   inspection: 'inspection-plan',
 }
 
-/** Every part begins a page, so that its sheet can be sent by itself; drawings are small, their letters are not. */
+/** Every part begins a page, so that its sheet can be sent separately; drawings are small, their lettering is not. */
 const PAPER_STYLE = `
 .review-sheet [data-section^="part-"] table:first-of-type th:first-child { inline-size: 30%; }
 .review-sheet [data-section^="part-"] figure > svg { max-inline-size: 34rem; }

@@ -100,7 +100,7 @@ describe('requirements', () => {
     expect(complaints).toEqual([])
   })
 
-  test('of which one suffices are one verdict, and a wish says that it is one', async () => {
+  test('of which one suffices are one verdict, and a desirable one is marked', async () => {
     const { page, complaints } = await openApp(browser)
     await goTo(page, 'Requirements')
     await page.getByRole('button', { name: 'Add isolator' }).click()
@@ -113,7 +113,7 @@ describe('requirements', () => {
       .locator('[data-requirement="band"]')
       .getByLabel(/^Priority/)
       .selectOption('wish')
-    await expect.poll(() => chip(page, 'band').textContent()).toContain('Wish: Band')
+    await expect.poll(() => chip(page, 'band').textContent()).toContain('Desirable: Band')
     expect(complaints).toEqual([])
   })
 

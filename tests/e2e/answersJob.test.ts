@@ -8,7 +8,14 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
-import { ownNominalDb, ownPercentile, ownRssDb, ownWorstDb } from './support/own/statistics'
+import type { Data } from './support/own/quantities'
+import {
+  ownAllChannelsYield,
+  ownNominalDb,
+  ownPercentile,
+  ownRssDb,
+  ownWorstDb,
+} from './support/own/statistics'
 import { goTo, projectMenu, selectDesign, type } from './support/screen'
 
 let browser: Browser
@@ -112,6 +119,19 @@ async function agreesWithOwn(page: Page, project: unknown): Promise<ReadonlyMap<
   return totals
 }
 
+/** The share of arrays whose channels all pass, sampled once more: three standard errors of both. */
+async function allChannelsAgree(page: Page, project: Data, name: string): Promise<void> {
+  const shown = async () => Number.parseFloat((await compared(page)).get(name)?.('all-channels') ?? '')
+  await expect.poll(shown, PATIENT).toBeGreaterThan(0)
+  const design = project.candidates.find((each: Data) => each.name === name)
+  const own = ownAllChannelsYield(ownDesign(project, name), design, project.requirements, LIMIT_DB, 4000)
+  expect(own).toBeGreaterThan(0.2)
+  expect(own).toBeLessThan(0.8)
+  expect(Math.abs((await shown()) / 100 - own)).toBeLessThan(
+    3 * Math.sqrt((2 * own * (1 - own)) / 4000) + 0.0005,
+  )
+}
+
 const ASKED = [
   'Loss ≤ 1.5 dB, P99, one channel',
   'Loss ≤ 1.5 dB, worst case',
@@ -158,7 +178,9 @@ test('a ranging transmitter, from New to order list, review and workbook', async
     expect(/not met/i.test(text), `${names[i]}: ${text}`).toBe(Number.parseFloat(worst[i] ?? '') > LIMIT_DB)
   const saved = page.waitForEvent('download')
   await projectMenu(page, /^Save/)
-  const ownTotals = await agreesWithOwn(page, JSON.parse(readFileSync(await (await saved).path(), 'utf8')))
+  const project = JSON.parse(readFileSync(await (await saved).path(), 'utf8'))
+  const ownTotals = await agreesWithOwn(page, project)
+  await allChannelsAgree(page, project, 'High-NA stub, bonded')
 
   await goTo(page, 'Design')
   await selectDesign(page, 'Cleaved fibre, dry')

@@ -58,7 +58,7 @@ test('what can be built is found by keys alone', async () => {
   await page.keyboard.press('Enter')
   await page.getByRole('status').filter({ hasText: 'Cancelled.' }).waitFor()
   expect(await focused(page)).toBe('Run assembly')
-  await enter(page, 'Spoiled by the step, %', '20')
+  await enter(page, 'Handling scrap, %', '20')
   await page.getByText('Planned for this design').waitFor()
 
   await openBuild(page, 'First light')

@@ -47,7 +47,7 @@ test('a recess of 15 µm refuses a gap of 3 µm, says what would fit, and a tape
   await verdict.first().waitFor({ state: 'attached' })
   expect(await nominal(page).textContent()).not.toBe(before)
   await pane(page, 'Budget')
-    .getByText('Not reachable: the 125 µm cladding meets the ledge at 15 µm gap')
+    .getByText('Not reachable: the 125 µm cladding touches the ledge at a gap of 15 µm')
     .first()
     .waitFor()
   await pane(page, 'Drawing').getByText('keep-out to 15 µm').first().waitFor()

@@ -280,7 +280,7 @@ describe('the sheet command', () => {
       }),
     })
     expect(await sheetCommand(args, wished.machine)).toBe(0)
-    expect(wished.said.join('\n')).toContain('wish not evaluated: PDL ≤ 1 dB')
+    expect(wished.said.join('\n')).toContain('desirable, not evaluated: PDL ≤ 1 dB')
   })
 
   test('says its use where asked for it', async () => {

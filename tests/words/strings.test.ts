@@ -54,6 +54,13 @@ const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: Re
   ['dirt', /\bdirt\b/i, 'contamination'],
   ['beside each other', /\bbeside each other\b/i, 'side by side'],
   ['by Gaussians', /\bby (?:fields|Gaussians)\b/i, 'field overlap, for Gaussian modes'],
+  ['wish', /\bwish\b/i, 'desirable', /^wish$/],
+  ['a distance before gap', /µm gap\b|\bat \{\} gap\b/, 'at a gap of'],
+  ['in the way', /\bin the way\b/i, 'no obstruction'],
+  ['spoiled', /\bspoil/i, 'handling scrap'],
+  ['usual sequence', /\busual sequence\b/i, 'typical sequence'],
+  ['kept about', /\bkept about\b/i, 'cropped around'],
+  ['for the row', /\bfor the row of\b/i, 'for all channels'],
   ['root sum square unexplained', /root sum square/i, 'RSS', /RSS \(root sum square\)|^root sum square$/i],
 ]
 

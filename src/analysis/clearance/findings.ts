@@ -77,9 +77,9 @@ export function clearanceFindings(
 
 const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
 
-/** `the 125 µm cladding meets the ledge at 15 µm gap` */
+/** `the 125 µm cladding touches the ledge at a gap of 15 µm` */
 export function contactText({ body, obstacle, gapUm }: Contact): string {
-  return `the ${body} meets the ${obstacle} at ${um(gapUm)} gap`
+  return `the ${body} touches the ${obstacle} at a gap of ${um(gapUm)}`
 }
 
 function sentence({ setup, pose, gapUm, contact }: ClearanceFinding): string {

@@ -7,6 +7,7 @@ import { plainArray } from '../array/block'
 import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
+import { requiredRises } from '../temperature/rises'
 
 /** Losses of the channels of a design at a vector of values, dB. */
 interface ChannelLosses {
@@ -18,7 +19,10 @@ interface ChannelLosses {
 
 export interface SizedCandidate extends CompiledCandidate {
   readonly channels: number
-  /** The same losses read from tabled modes, for many samples; made when first asked for. */
+  /**
+   * The losses of a percentile: each assembly at its worst required temperature, as the yield and array runs have it. Read from tabled
+   * modes, for many samples; made when first asked for.
+   */
   readonly sampled: () => ChannelLosses
   /** Places that are sampled for each channel separately. */
   readonly ownPlaces: ReadonlySet<number>
@@ -52,7 +56,12 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
         modes: 'tabled',
         widening: SAMPLED_WIDENING,
       })
-      sampled = tabled.ok ? lossesOf(tabled.value, channels) : exact
+      const own = tabled.ok ? tabled.value : compiled
+      sampled = overTemperature(
+        lossesOf(own, channels),
+        own.places.temperatureRise,
+        requiredRises(project, own),
+      )
       return sampled
     },
     ownPlaces: new Set(
@@ -61,6 +70,23 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
       ),
     ),
   })
+}
+
+function overTemperature(losses: ChannelLosses, place: number, risesK: readonly number[]): ChannelLosses {
+  if (risesK.length === 1) return losses
+  const worst = (v: Values, lossDb: () => number): number => {
+    let worstDb = Number.NEGATIVE_INFINITY
+    for (const rise of risesK) {
+      v[place] = rise
+      worstDb = Math.max(worstDb, lossDb())
+    }
+    v[place] = 0
+    return worstDb
+  }
+  return {
+    worstDb: (v) => worst(v, () => losses.worstDb(v)),
+    channelDb: (v, channel) => worst(v, () => losses.channelDb(v, channel)),
+  }
 }
 
 function lossesOf(compiled: CompiledCandidate, channels: number): ChannelLosses {

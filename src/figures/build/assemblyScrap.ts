@@ -64,7 +64,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
       columns: [
         { label: 'Step' },
         { label: 'Reached', unit: '%', digits: 2 },
-        { label: 'Spoiled', unit: '%', digits: 2 },
+        { label: 'Handling scrap', unit: '%', digits: 2 },
         { label: 'Rejected', unit: '%', digits: 2 },
         { label: 'Time cost per good part', digits: 2 },
         { label: 'Scrap cost per good part', digits: 2 },

@@ -29,7 +29,7 @@ function halfHeightUm({ setup }: ClearanceFinding, parts: SectionParts): number 
 
 /** The answer in one sentence. */
 export function clearanceSentence({ contact, gapUm, reached }: ClearanceFinding): string {
-  if (contact === null) return 'Nothing is in the way of the end face.'
+  if (contact === null) return 'Nothing obstructs the end face.'
   const what = contactText(contact)
   const touch = `${what.charAt(0).toUpperCase()}${what.slice(1)}`
   return reached

@@ -122,7 +122,7 @@ const matchedMount: Mount = {
   ],
 }
 
-/** Lensed fibre, relay, SSC chip and on-chip taper beside the two designs that the demo began with. */
+/** Lensed fibre, relay, SSC chip and on-chip taper, in addition to the two designs that the demo began with. */
 export function demoFamilies(fibreId: string, facetId: string, array: FibreArray): readonly Candidate[] {
   const fibre = { kind: 'fibre', id: 'fibre', fibreId } as const
   const facet = { kind: 'facet', id: 'facet', facetId } as const

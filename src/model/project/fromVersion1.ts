@@ -1,5 +1,5 @@
 // From file version 1 to 2: one loss limit becomes a list of loss criteria, the return loss is that towards the fibre, the direction of
-// light is stated, and a measurement's uncertainty is kept beside the tolerance of the part. What is not an object is left for the schema to judge.
+// light is stated, and a measurement's uncertainty is kept with the tolerance of the part. What is not an object is left for the schema to judge.
 
 type Raw = Readonly<Record<string, unknown>>
 

@@ -141,7 +141,7 @@ export function* textReadingSteps(text: string): Steps<Result<Project>> {
     const reason = error instanceof Error ? error.message : String(error)
     return failure({ path: [], code: 'format', message: `the file is not JSON: ${reason}` })
   }
-  text = '' // as long as the steps go on it would be kept beside what was made of it
+  text = '' // otherwise the text stays in memory, with the values read from it, until the steps end
   yield PARSED
   return yield* within(PARSED, 1, readingSteps(json))
 }

@@ -8,7 +8,7 @@ import { quantity } from './quantity'
 const within = ([least, greatest]: readonly [number, number]) => z.number().min(least).max(greatest)
 const words = z.string().max(2000).optional()
 
-/** What an order states of one part beside the numbers of the design. */
+/** What an order states of one part in addition to the numbers of the design. */
 const orderedPartSchema = open({
   supplier: words,
   partNumber: words,

@@ -54,7 +54,7 @@ export function termIdOfLabel(label: string): TermId | undefined {
   return BY_LABEL.get(bare(label))
 }
 
-/** The facts of an entry beside its definition, named, in the order in which they are printed. */
+/** The facts of an entry in addition to its definition, named, in the order in which they are printed. */
 export function termFacts({ symbol, unit, sign, formula }: Term): readonly (readonly [string, string])[] {
   const facts = [
     ['Symbol', symbol],

@@ -1,6 +1,6 @@
 // What purchasing adds to a design: how many assemblies, what the supplier must know of each part, and how it is inspected.
 
-/** Texts that an order states of a part beside its numbers. */
+/** Texts that an order states of a part in addition to its numbers. */
 const ORDER_TEXTS = ['supplier', 'partNumber', 'connector', 'finish', 'key', 'note'] as const
 export type OrderText = (typeof ORDER_TEXTS)[number]
 

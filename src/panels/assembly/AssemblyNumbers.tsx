@@ -121,9 +121,8 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
         </tbody>
       </table>
       <p className="quiet">
-        Halves every ± of the step, the share that it spoils and the uncertainty of its check; mean movements
-        are unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling
-        noise.
+        Halves every ± of the step, its handling scrap and the uncertainty of its check; mean shifts are
+        unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling noise.
       </p>
     </>
   )

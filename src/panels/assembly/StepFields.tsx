@@ -1,4 +1,4 @@
-// One step: what it works on, what it sets or moves, what it checks, what it takes, its scrap; and its caution.
+// One step: what it works on, what it sets or moves, what it checks, its duration and scrap; and its caution.
 
 import { jointOfStep } from '../../analysis/assembly/compileSequence'
 import { stepAxes } from '../../analysis/assembly/usualSequence'
@@ -59,7 +59,7 @@ export function StepFields({
   return (
     <fieldset className="step-fields">
       <legend className="visually-hidden">{step.name}</legend>
-      <div className="step-row">
+      <div className="step-row step-what">
         <TextField
           label="Step"
           text={step.name}

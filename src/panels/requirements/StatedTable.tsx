@@ -1,4 +1,4 @@
-// Every stated requirement in one table: a must or a wish, and whether another one suffices in its place.
+// Every stated requirement in one table: mandatory or desirable, and whether another one suffices in its place.
 
 import {
   addAlternative,
@@ -40,8 +40,8 @@ export function StatedTable({ requirements }: { readonly requirements: Requireme
                       editRequirements((own) => setWish(own, id, event.target.value === 'wish'))
                     }
                   >
-                    <option value="must">must</option>
-                    <option value="wish">wish</option>
+                    <option value="must">mandatory</option>
+                    <option value="wish">desirable</option>
                   </select>
                 </td>
                 <td>

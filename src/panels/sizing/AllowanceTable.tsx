@@ -126,9 +126,11 @@ export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
       )}
       <p className="quiet">
         {channels > 1 &&
-          `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one, so losses here are higher than those of one channel. `}
+          (criterion === 'all channels'
+            ? `Sized for all ${channels} channels together. `
+            : `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one, so losses here are higher than those of one channel. `)}
         {isSampled(criterion) &&
-          `Percentiles from ${SIZING_SAMPLES} simulated assemblies; confirm with a yield or array run.`}
+          `Percentiles from ${SIZING_SAMPLES} simulated assemblies, each at its worst required temperature; confirm with a yield or array run.`}
       </p>
       {result !== null && (
         <table className={isCurrent ? undefined : 'outdated'}>

@@ -164,8 +164,8 @@ export function VerdictStrip() {
         )
   const [holder, fitting] = useFitting(
     verdicts.map((verdict) => {
-      const { value, limit } = chipOf(verdict, project)
-      return `${verdict.id} ${verdict.status} ${value.length} ${limit.length}`
+      const { name, value, limit } = chipOf(verdict, project)
+      return `${verdict.id} ${name} ${verdict.status} ${value.length} ${limit.length}`
     }),
   )
   if (design === undefined || result === null) return null

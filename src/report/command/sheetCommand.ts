@@ -181,7 +181,7 @@ function judged(world: CommandWorld, { chosen, refused }: Sheet): number {
   const decisive = musts(verdicts)
   for (const { label, reason, status, wish } of verdicts) {
     if (wish === true && status !== 'met')
-      world.say(`${name}, wish ${statusText(status)}: ${label} (${reason})`)
+      world.say(`${name}, desirable, ${statusText(status)}: ${label} (${reason})`)
   }
   const of = (status: string) => decisive.filter((each) => each.status === status)
   for (const { label, reason } of of('not known')) world.say(`${name}, not evaluated: ${label} (${reason})`)

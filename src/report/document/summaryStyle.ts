@@ -19,9 +19,9 @@ export const SUMMARY_STYLE = `
 [data-table="summary-requirements"] th:nth-child(2) { inline-size: 29%; }
 [data-table="summary-requirements"] th:nth-child(3) { inline-size: 7%; }
 [data-table="summary-requirements"] th:nth-child(4) { inline-size: 9%; }
-[data-table="summary-loss"] th:nth-child(1) { inline-size: 42%; }
+[data-table="summary-loss"] th:nth-child(1) { inline-size: 41%; }
 [data-table="summary-loss"] th:nth-child(2) { inline-size: 12%; }
-[data-table="summary-loss"] th:nth-child(3) { inline-size: 8%; }
+[data-table="summary-loss"] th:nth-child(3) { inline-size: 9%; }
 [data-table="summary-windows"] th:nth-child(1) { inline-size: 24%; }
 [data-table="summary-alternatives"] th:nth-child(1) { inline-size: 27%; }
 [data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 10%; }

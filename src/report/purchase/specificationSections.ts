@@ -1,4 +1,4 @@
-// The purchase specification as sections: a summary, then one sheet a part, which a supplier can quote from by itself.
+// The purchase specification as sections: a summary, then one sheet per part, from which a supplier can quote.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { crossSections } from '../../figures/drawing/crossSection'

@@ -1,4 +1,4 @@
-// The chosen candidate beside the others, and why each of them was not chosen.
+// The chosen design next to the others, and why each of them was not chosen.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'

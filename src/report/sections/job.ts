@@ -38,10 +38,10 @@ function accuracyText(stated: { readonly [kind in AxisKind]?: Quantity | undefin
   return figures.join(', ')
 }
 
-/** `must`, `wish`, or the others of which one suffices. */
+/** `mandatory`, `desirable`, or the others of which one suffices. */
 function weight({ requirements }: Project, id: string): string {
   const others = alternativesOf(requirements, id).map((each) => requirementLabel(requirements, each))
-  const level = requirements.wishes?.includes(id) ? 'wish' : 'must'
+  const level = requirements.wishes?.includes(id) ? 'desirable' : 'mandatory'
   return others.length === 0 ? level : `${level}; or instead: ${others.join(', ')}`
 }
 

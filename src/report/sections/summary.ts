@@ -86,7 +86,7 @@ function verdictTable({ verdicts }: Summary): TableBlock {
           ...(status !== 'met' && !wish && { strong: true }),
           cells: [
             `${STATUS_MARKS[status]} ${statusText(status)}`,
-            short(wish ? `Wish: ${label}` : label, 'requirement'),
+            short(wish ? `Desirable: ${label}` : label, 'requirement'),
             found,
             limit,
             begun(withoutLimit(reason), 'basis'),

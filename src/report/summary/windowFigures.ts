@@ -1,4 +1,4 @@
-// How far the joint at the chip may go on each axis, beside what the alignment station holds.
+// Alignment tolerance of the joint at the chip on each axis, next to the accuracy of the alignment station.
 
 import { CHIP_AXES, type ChipAxis } from '../../analysis/compare/chipWindows'
 import { windowMark } from '../../analysis/tolerance/toleranceCurve'

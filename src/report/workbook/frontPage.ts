@@ -48,7 +48,7 @@ function verdictRows(rows: Rows, { verdicts }: Summary): void {
     writer.text(rows.at, i, head, 'head')
   rows.at += 1
   for (const { label, status, wish, found, limit, reason } of verdicts) {
-    writer.text(rows.at, 0, wish ? `${label} (wish)` : label)
+    writer.text(rows.at, 0, wish ? `${label} (desirable)` : label)
     writer.text(rows.at, 1, statusText(status), status === 'met' ? 'text' : 'total')
     writer.text(rows.at, 2, found)
     writer.text(rows.at, 3, limit)

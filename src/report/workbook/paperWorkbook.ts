@@ -114,7 +114,7 @@ function sectionPage(name: string, section: Section): WorkbookPage {
   }
 }
 
-/** A page for every section; figures are told by their sentence. */
+/** A page for every section; a figure is given by its sentence. */
 export async function paperWorkbook({ head, sections }: Printed): Promise<Uint8Array> {
   const names = pageNames(sections)
   return workbookOf(

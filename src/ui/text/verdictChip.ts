@@ -59,14 +59,14 @@ function placeOf(id: string, requirements: Requirements): readonly [name: string
   }
 }
 
-/** The verdict's chip. A group of which one suffices names its members; a wish says that it is one. */
+/** The verdict's chip. A group of which one suffices names its members; a desirable one is marked. */
 export function chipOf(verdict: Verdict, { requirements }: Project): Chip {
   const members = verdict.alternatives ?? [verdict]
   const places = members.map((each) => placeOf(each.id, requirements))
   const names = members.map((each, at) => places[at]?.[0] ?? each.label)
   const caveat = verdict.caveat === undefined ? '' : ` (${verdict.caveat})`
   return {
-    name: `${verdict.wish === true ? 'Wish: ' : ''}${names.join(' or ')}`,
+    name: `${verdict.wish === true ? 'Desirable: ' : ''}${names.join(' or ')}`,
     value: verdict.value === undefined ? '' : `${verdict.value}${caveat}`,
     limit: verdict.limit ?? '',
     tab: places.find((each) => each !== null)?.[1] ?? 'tolerance',

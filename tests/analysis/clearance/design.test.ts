@@ -52,7 +52,7 @@ describe('a gap below contact', () => {
     const [first] = evaluation.validity
     expect(first?.caution).toBe(true)
     expect(first?.message).toContain(
-      'Not reachable: the 125 µm cladding meets the ledge at 15 µm gap; the entered gap is 3 µm.',
+      'Not reachable: the 125 µm cladding touches the ledge at a gap of 15 µm; the entered gap is 3 µm.',
     )
     // 2 (10 - 12 tan 10 deg) = 15.768 um; cladding radius; the gap itself.
     expect(first?.message).toContain('tapered at a half angle of 10° to at most 15.7 µm')
@@ -175,7 +175,7 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
   const evaluation = evaluateCandidate(withBack(46.73, true), 'relay')
   // Contact at recess and overhang together, 55 um; the lens is 46.73 um before the facet: 8.27 um too near.
   const said = evaluation.validity[0]?.message
-  expect(said).toContain('the lens barrel meets the ledge at 55 µm gap; the entered gap is 46.7 µm')
+  expect(said).toContain('the lens barrel touches the ledge at a gap of 55 µm; the entered gap is 46.7 µm')
   expect(said).toContain('All results are for contact')
   expect(said).toContain('a lens barrel set back by 8.3 µm')
   expect(said).not.toContain('trench')
@@ -206,7 +206,7 @@ describe('lens 2 moved along the light', () => {
     const evaluation = evaluateCandidate(shifted(20), 'relay')
     expect(evaluation.joints[0]?.joint.gapUm).toBeCloseTo(55, 9)
     expect(evaluation.nominalDb).toBeCloseTo(evaluateCandidate(shifted(5, false), 'relay').nominalDb, 6)
-    expect(evaluation.validity[0]?.message).toContain('at 55 µm gap; the entered gap is 40 µm')
+    expect(evaluation.validity[0]?.message).toContain('at a gap of 55 µm; the entered gap is 40 µm')
     expect(
       evaluateCandidate(shifted(4), 'relay')
         .validity.map(({ message }) => message)

@@ -94,6 +94,34 @@ describe('a percentile', () => {
   })
 })
 
+test('a percentile is that of each assembly at its worst required temperature, RSS that of the alignment', () => {
+  const project = rowOf(1, { offsetX: quantityOf(0, 'um', 'estimate', normal(0.3)) })
+  const mounted: Project = {
+    ...project,
+    requirements: {
+      ...project.requirements,
+      temperatureMin: quantityOf(-40, 'degC'),
+      temperatureMax: quantityOf(85, 'degC'),
+    },
+    candidates: project.candidates.map((each) => ({
+      ...each,
+      mount: {
+        assemblyTemperature: quantityOf(23, 'degC'),
+        fibreSide: [
+          { expansion: { kind: 'material', material: 'alumina' }, axis: 'y', length: quantityOf(1, 'mm') },
+        ],
+        chipSide: [],
+      },
+    })),
+  }
+  // 1 mm of alumina (6.5e-6 per kelvin, from memory) moves the fibre by 0.41 um over 63 K; 95 % of offsets x lie within 1.96 sigma.
+  const db = (rUm: number) => (rUm / ONE_DB_UM) ** 2
+  const [spread, rise] = [1.96 * 0.15, 1000 * 6.5e-6 * 63]
+  expect(rowsOf(mounted, 'percentile').nowDb).toBeCloseTo(db(spread) + db(rise), 1)
+  expect(db(rise)).toBeGreaterThan(0.2)
+  expect(rowsOf(mounted, 'RSS').nowDb).toBeCloseTo(db(0.3), 2)
+})
+
 test('no proposal reaches through contact, whatever the criterion and the limit, and none is refused when it is written', () => {
   for (const criterion of ['RSS', 'worst case', 'percentile'] as const) {
     const project = rowOf(1, {

@@ -205,7 +205,7 @@ describe('the process sheet', () => {
     const edged = { ...request, project: { ...request.project, facets } }
     const said = JSON.stringify(buildPaper('process', edged).sections)
     expect(said).toContain(
-      'Never drive the gap below 2.0 µm: the 125 µm cladding meets the ledge at 2 µm gap.',
+      'Never drive the gap below 2.0 µm: the 125 µm cladding touches the ledge at a gap of 2 µm.',
     )
     const ordered = JSON.stringify(buildPaper('specification', edged).sections)
     expect(ordered).toContain('≤ 2.5 µm')

@@ -36,7 +36,7 @@ const stepSchema = open({
   /** Of a check: what is rejected, and the standard uncertainty of what is measured. */
   limit: quantity('loss').optional(),
   uncertainty: quantity('loss').optional(),
-  /** Of a check: how often an assembly that it rejects goes back, to which step, and what each repeat costs beside the time. */
+  /** Of a check: how often an assembly that it rejects goes back, to which step, and what each repeat costs in addition to the time. */
   rework: open({
     fromId: z.string().min(1).max(80),
     repeats: z.int().min(1).max(ASSEMBLY_LIMITS.repeats[1]),
@@ -44,7 +44,7 @@ const stepSchema = open({
   }).optional(),
   /** Time at the station, minutes per assembly. */
   minutes: within(ASSEMBLY_LIMITS.minutes),
-  /** What an assembly that fails here costs beside the time spent on it, in the engineer's own currency. */
+  /** What an assembly that fails here costs in addition to the time spent on it, in the engineer's own currency. */
   scrapCost: within(ASSEMBLY_LIMITS.amount),
   /** Share of the assemblies that the step itself spoils, %. */
   spoiledPercent: within(ASSEMBLY_LIMITS.percent),
