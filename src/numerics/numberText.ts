@@ -2,6 +2,7 @@
 // All have a true minus and no "-0.00"; a number that is not finite is put into words.
 
 const MINUS = '\u2212'
+const NO_BREAK = '\u00a0'
 
 /** The text with its hyphens as minus signs. */
 export const withMinus = (text: string): string => text.replaceAll('-', MINUS)
@@ -52,6 +53,12 @@ export const megabytesText = (bytes: number): string => `${fixedText(bytes / 1e6
 export function countText(count: number): string {
   return count.toLocaleString('en').replaceAll(',', '\u202f')
 }
+
+const BEFORE_UNIT = /(?<=\d) (?=(?:%|°C|dB|µm|mm|nm|s|min|h|K|mW|W|kB|MB)(?![\p{L}\d]))/gu
+
+/** The sentence with its numbers held to their units and to their ±, so that no line ends between them. */
+export const unbroken = (sentence: string): string =>
+  sentence.replace(BEFORE_UNIT, NO_BREAK).replace(/ ± ?(?=\d)/g, `${NO_BREAK}±${NO_BREAK}`)
 
 const MOST_DECIMALS = 5
 

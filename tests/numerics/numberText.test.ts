@@ -9,6 +9,7 @@ import {
   plainText,
   signedText,
   significantText,
+  unbroken,
   withUncertainty,
 } from '../../src/numerics/numberText'
 
@@ -53,4 +54,11 @@ describe('numbers as they are read', () => {
     expect(nmOf(1.55)).toBe(1550)
     expect(nmOf(1.3101)).toBe(1310.1)
   })
+})
+
+test('a sentence keeps its numbers on the line of their units and of their ±, and breaks everywhere else', () => {
+  const text = 'Margin 0.54 ± 0.08 dB at 60 °C: 8 % of 22 parts, 3 hands off.'
+  expect(unbroken(text)).toBe(
+    'Margin 0.54\u00a0±\u00a00.08\u00a0dB at 60\u00a0°C: 8\u00a0% of 22 parts, 3 hands off.',
+  )
 })

@@ -59,7 +59,7 @@ export function StepFields({
   return (
     <fieldset className="step-fields">
       <legend className="visually-hidden">{step.name}</legend>
-      <div className="step-row">
+      <div className="step-row step-what">
         <TextField
           label="Step"
           text={step.name}

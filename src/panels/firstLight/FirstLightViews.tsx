@@ -4,7 +4,7 @@ import { type ReactNode, useMemo } from 'react'
 import { searchAreaFigure } from '../../figures/firstLight/searchArea'
 import type { Project } from '../../model/schema/project'
 import { type SearchStation, STATION_FIELDS } from '../../model/words/searchStation'
-import { fixedText, withMinus } from '../../numerics/numberText'
+import { fixedText, unbroken, withMinus } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { type ViewChoice, Views } from '../../ui/controls/Views'
@@ -62,8 +62,9 @@ export function FirstLightViews({
                     ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
                     : `First light can be found: ${search.raster.most} search points at most.`}
                 </strong>{' '}
-                Power margin {fixedText(plan.reserveDb, 1)} dB at the working point,{' '}
-                {fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.
+                {unbroken(
+                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, ${fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.`,
+                )}
               </p>
             )}
             {figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}

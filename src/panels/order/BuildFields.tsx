@@ -3,7 +3,7 @@
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Purchase } from '../../model/schema/purchase'
 import { PURCHASE_LIMITS } from '../../model/words/purchase'
-import { percentText } from '../../numerics/numberText'
+import { percentText, unbroken } from '../../numerics/numberText'
 import { buildOf } from '../../report/purchase/buildQuantity'
 import { setBuild } from './editPurchase'
 import { OptionalNumber } from './OptionalNumber'
@@ -53,9 +53,9 @@ export function BuildFields({
       />
       {build !== null && (
         <p role="status">
-          {build.begun} assemblies started for {build.wanted} good ones: enough with a probability of{' '}
-          {percentText(build.enough, 1)}, with the spares used as well{' '}
-          {percentText(build.enoughWithSpares, 1)}.
+          {unbroken(
+            `${build.begun} assemblies started for ${build.wanted} good ones: enough with a probability of ${percentText(build.enough, 1)}, with the spares used as well ${percentText(build.enoughWithSpares, 1)}.`,
+          )}
         </p>
       )}
     </section>

@@ -1,5 +1,7 @@
 // Named results in a row each, and what a reader of them must know.
 
+import { unbroken } from '../../numerics/numberText'
+
 export type FactRow = readonly [name: string, value: string]
 
 export function FactTable({
@@ -29,7 +31,7 @@ export function Warnings({ messages }: { readonly messages: readonly string[] })
   return (
     <ul className="warnings" aria-label="Warnings">
       {messages.map((message) => (
-        <li key={message}>{message}</li>
+        <li key={message}>{unbroken(message)}</li>
       ))}
     </ul>
   )

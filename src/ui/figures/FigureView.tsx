@@ -4,6 +4,7 @@ import { type ReactNode, useMemo, useState } from 'react'
 import type { Chart } from '../../figures/chart'
 import type { Figure } from '../../figures/figure'
 import { multiplesSize, svgPicture } from '../../figures/render/picture'
+import { unbroken } from '../../numerics/numberText'
 import { FigureTools } from './FigureTools'
 import { LiveChart, type Movable } from './LiveChart'
 import { MarkupView } from './MarkupView'
@@ -70,7 +71,7 @@ export function FigureView({
   const { picture, sentence } = figure
   return (
     <figure className="plot" data-figure={figure.id}>
-      <figcaption>{failed ? `The chart could not be loaded. ${sentence}` : sentence}</figcaption>
+      <figcaption>{unbroken(failed ? `The chart could not be loaded. ${sentence}` : sentence)}</figcaption>
       <div className="figure-body">
         <div ref={holder} className="figure-picture" style={{ minBlockSize: heightPx }}>
           {widthPx >= LEAST_WIDTH_PX &&
