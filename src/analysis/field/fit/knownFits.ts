@@ -53,6 +53,17 @@ const sums = new Map<string, readonly number[]>()
 let ask: ((request: FieldRequest) => void) | null = null
 let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
+/** Real less Gaussian loss of a joint at coordinates of its region, summed at each, dB. */
+type DirectSums = (
+  spec: FieldJointSpec,
+  nominal: GaussianJoint,
+  region: JointRegion,
+) => (at: ArrayLike<number>) => number
+let sumDirectly: DirectSums | null = null
+
+/** Sums at every pose; null where nothing is computed, which is on a page. */
+export const directSums = (): DirectSums | null => sumDirectly
+
 /** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
 export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
   ask = wanted
@@ -62,8 +73,9 @@ export function fitElsewhere(wanted: (request: FieldRequest) => void): () => voi
 }
 
 /** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */
-export function fitWith(solver: (subject: FieldSubject) => FieldAnswer): void {
+export function fitWith(solver: (subject: FieldSubject) => FieldAnswer, direct: DirectSums): void {
   compute = solver
+  sumDirectly = direct
 }
 
 function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {

@@ -5,10 +5,9 @@ import { fixedText, significantText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
 import { atMostNoLight, jointLossDb } from '../../../optics/index'
-import { exactDifference } from '../../field/fit/exactDifference'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB } from '../../field/fit/jointFit'
-import { fitOf, sumsOf } from '../../field/fit/knownFits'
+import { directSums, fitOf, sumsOf } from '../../field/fit/knownFits'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { ChainContext, LineModel, PortReaders } from '../vector/models'
@@ -200,7 +199,8 @@ function movingDifference(
   }
   const missed = fit.errorDb > FIT_ERROR_DB
   const fitted = sparseValue(fit.series)
-  const value = missed && sums === 'direct' ? directValue(spec, joint, region) : fitted
+  const direct = missed && sums === 'direct' ? directSums() : null
+  const value = direct?.(spec, joint, region) ?? fitted
   const at = new Float64Array(FIT_AXES.length)
   fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, at)
   const nominalDb = value(at)
@@ -217,19 +217,6 @@ function movingDifference(
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),
   }
-}
-
-/** Grids of direct sums agree to this, dB: half of what a fit may be off. */
-const DIRECT_DB = FIT_ERROR_DB / 2
-
-/** The difference summed over the plane waves of both fields at every pose: thousands of times slower than its fit. */
-function directValue(
-  spec: FieldJointSpec,
-  joint: GaussianJoint,
-  region: JointRegion,
-): (at: ArrayLike<number>) => number {
-  const { of } = exactDifference(spec, joint, region, DIRECT_DB)
-  return (at) => of(at).differenceDb
 }
 
 function errorText(errorDb: number): string {
