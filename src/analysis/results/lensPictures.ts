@@ -1,5 +1,26 @@
 // What the lenses of a relay make of the light, as the pictures need it.
 
+import type { ChiefRay, LensSide, PlacedLens } from '../../optics/index'
+
+/** The lenses of a relay and the light on them, at one state. */
+export interface LensesInLight {
+  readonly elementId: string
+  readonly names: readonly [string, string]
+  readonly near: LensSide
+  readonly far: LensSide
+  /** The axis of the light at lens 1. */
+  readonly chief: ChiefRay
+  readonly first: PlacedLens
+  /** Lens 2 as met from the far guide. */
+  readonly second: PlacedLens
+  /** Lens 2 as met from the parallel beam. */
+  readonly onward: PlacedLens
+  readonly stretchUm: number
+  readonly backGapUm: number
+  readonly receiverRadiusXUm: number
+  readonly receiverRadiusYUm: number
+}
+
 /** A wavefront in the parallel beam, over places in 1/e^2 radii of the beam. */
 export interface WavefrontPicture {
   readonly lens: 1 | 2

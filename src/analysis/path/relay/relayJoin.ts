@@ -19,7 +19,7 @@ import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/
 import type { Reader, Values } from '../vector/readers'
 import { aberrationNotes } from './aberrationNotes'
 import { throughAperture } from './clipping'
-import { lensPictures } from './lensPictures'
+import { lensesInLight } from './lensesInLight'
 import { memberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import type { RelayGeometry } from './relayGeometry'
@@ -203,10 +203,10 @@ export function relayJoin(
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       relayFields: aberration.fields,
-      lensPictures: (v: Values) => {
+      lensesInLight: (v: Values) => {
         const { numbers, state } = at(v)
         const shapes = [lens1.real?.(v) ?? null, lens2.real?.(v) ?? null] as const
-        return lensPictures(element.id, numbers.geometry, state, shapes, [lens1.lens.name, lens2.lens.name])
+        return lensesInLight(element.id, numbers.geometry, state, shapes, [lens1.lens.name, lens2.lens.name])
       },
     }),
     reflections: (v) => {

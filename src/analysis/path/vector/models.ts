@@ -9,7 +9,7 @@ import type { RelayFields } from '../../field/fit/relayAxes'
 import type { PortShape } from '../../field/portShape'
 import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
-import type { LensPictures } from '../../results/lensPictures'
+import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
 import type { Reader, ReaderTable, Values } from './readers'
 
@@ -128,8 +128,8 @@ export interface JoinModel {
   readonly fitMissesDb?: number
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
-  /** Null where no ray gets through; absent where no lens is known by its faces. */
-  readonly lensPictures?: (values: Values) => LensPictures | null
+  /** Absent where no lens is known by its faces. */
+  readonly lensesInLight?: (values: Values) => LensesInLight
   /** The real lenses at the nominal values; null where no ray gets through, absent where no lens is known by its faces. */
   readonly relayFields?: () => RelayFields | null
   /** Where glass touches chip in the nominal pose: no gap is smaller. Absent where neither chip edge nor outline is stated. */

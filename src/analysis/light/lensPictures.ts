@@ -1,21 +1,10 @@
 // What the lenses of a relay make of the light, as pictures: the wavefront behind each of them, seen from its guide, and where rays
 // from the near guide meet the far face.
 
-import { solveSmall } from '../../../numerics/linear/smallSystem'
-import { minimiseBrent } from '../../../numerics/minimise'
-import {
-  type LensShape,
-  launchFrom,
-  type SkewField,
-  skewField,
-  type TracedRay,
-  throughPlaced,
-} from '../../../optics/index'
-import type { LensPictures, WavefrontPicture } from '../../results/lensPictures'
-import { lensPose, sidesOf } from './realRelay'
-import type { RelayGeometry } from './relayGeometry'
-import type { RelayState } from './relayOptics'
-import { reversed } from './relayRays'
+import { solveSmall } from '../../numerics/linear/smallSystem'
+import { minimiseBrent } from '../../numerics/minimise'
+import { launchFrom, type SkewField, skewField, type TracedRay, throughPlaced } from '../../optics/index'
+import type { LensesInLight, LensPictures, WavefrontPicture } from '../results/lensPictures'
 
 const AXIS = { heightUm: 0, slopeRad: 0 }
 /** Rings of rays, and their heights. */
@@ -90,37 +79,19 @@ function wavefrontOf(
   }
 }
 
-/** The pictures at one state of the relay; null where no ray gets through. */
-export function lensPictures(
-  elementId: string,
-  g: RelayGeometry,
-  { frontGapUm, stretchUm, backGapUm }: RelayState,
-  shapes: readonly [LensShape | null, LensShape | null],
-  names: readonly [string, string],
-): LensPictures | null {
-  const [near, far] = sidesOf({ ...g, stretchUm }, shapes, frontGapUm, backGapUm)
-  const chief = {
-    x: { heightUm: g.offsetXUm + frontGapUm * g.tiltXRad, slopeRad: g.tiltXRad },
-    y: { heightUm: g.offsetYUm + frontGapUm * g.tiltYRad, slopeRad: g.tiltYRad },
-  }
-  const first = { ...near, shape: near.lens, ...lensPose(g.lens1, 1) }
-  const second = { ...far, shape: far.lens, ...lensPose(g.lens2, -1) }
+/** The pictures of the lenses of a relay; null where no ray gets through. */
+export function lensPictures(lenses: LensesInLight): LensPictures | null {
+  const { elementId, names, near, far, chief, first, second, onward, stretchUm, backGapUm } = lenses
+  const { wavelengthUm } = near.mode
   const fields = [
     near.lens === null ? null : skewField(near.mode, chief, first),
     far.lens === null ? null : skewField(far.mode, { x: AXIS, y: AXIS }, second),
   ]
   if ((near.lens !== null && fields[0] === null) || (far.lens !== null && fields[1] === null)) return null
   const wavefronts = fields.flatMap((field, i) =>
-    field === null ? [] : [wavefrontOf(i === 0 ? 1 : 2, names[i] ?? '', field, g.wavelengthUm)],
+    field === null ? [] : [wavefrontOf(i === 0 ? 1 : 2, names[i] ?? '', field, wavelengthUm)],
   )
-  // Towards the far face, lens 2 is met from the parallel beam.
-  const onward = {
-    ...second,
-    ...lensPose(g.lens2, 1),
-    shape: far.lens === null ? null : reversed(far.lens),
-    matrix: g.lens2.matrix,
-  }
-  const launch = launchFrom(near.mode, chief, g.mediumIndex)
+  const launch = launchFrom(near.mode, chief, near.mediumIndex)
   const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
   const [xUm, yUm, radii]: [number[], number[], number[]] = [[], [], []]
   for (let ring = 0; ring <= RINGS; ring++) {
@@ -130,9 +101,9 @@ export function lensPictures(
       const angle = (2 * Math.PI * k) / rays
       if (!launch(height * Math.cos(angle), height * Math.sin(angle), ray)) continue
       if (!throughPlaced(ray, first)) continue
-      ray.z -= g.lens1.thicknessUm + stretchUm
+      ray.z -= first.thicknessUm + stretchUm
       if (!throughPlaced(ray, onward)) continue
-      const t = (g.lens2.thicknessUm + backGapUm - ray.z) / ray.dz
+      const t = (onward.thicknessUm + backGapUm - ray.z) / ray.dz
       xUm.push(ray.x + t * ray.dx)
       yUm.push(ray.y + t * ray.dy)
       radii.push(height)
@@ -145,8 +116,8 @@ export function lensPictures(
       xUm: Float64Array.from(xUm),
       yUm: Float64Array.from(yUm),
       radii: Float64Array.from(radii),
-      receiverRadiusXUm: g.receiverMfdXUm / 2,
-      receiverRadiusYUm: g.receiverMfdYUm / 2,
+      receiverRadiusXUm: lenses.receiverRadiusXUm,
+      receiverRadiusYUm: lenses.receiverRadiusYUm,
     },
   }
 }
