@@ -137,7 +137,7 @@ describe('the ranging transmitter', () => {
       statedRequirements(project.requirements).map(({ label }) => label),
     )
     expect(asked?.rows.find(({ mark }) => mark === 'requirement-isolator')?.cells[1]).toBe(
-      'must; or instead: PER ≥ 20 dB',
+      'mandatory; or instead: PER ≥ 20 dB',
     )
     expect(sheetOf(project).sections.some(({ id }) => id === 'cautions')).toBe(true)
     const unticked = { ...project, review: { left: ['cautions'] } }

@@ -8,7 +8,7 @@ import { INPUT_COLUMNS, inputTable, type SharedInput } from './inputTable'
 import { efficiencyTerm } from './jointFormulas'
 import { type JointLosses, jointRows } from './jointRows'
 import { type LiveTotals, type LiveVerdict, limitRows } from './limitRows'
-import { placeOfNumber, type Scenario, scenarios, tolerancedPlaces } from './liveInputs'
+import { beyondFitAlone, placeOfNumber, type Scenario, scenarios, tolerancedPlaces } from './liveInputs'
 import {
   beyondCells,
   CARRIED,
@@ -62,6 +62,8 @@ function writeJoint(sheet: JointSheet, write: (writer: PageWriter) => JointLosse
   sheet.widths = losses.widths.length > sheet.widths.length ? losses.widths : sheet.widths
   return losses
 }
+
+const literals = (value: number | undefined) => (value === undefined ? [] : [literal(value)])
 
 /** The live budget of one design, number `number`; null where it cannot be computed. */
 export function liveBudget(
@@ -192,9 +194,13 @@ export function liveBudget(
   )
   // What the joints of the worst case lose by exact sums beyond the lines, which a fit moves.
   const beyondLinesDb = evaluation.worstCorner.lossDb - compiled.lossDb(corner.values)
+  const beyondAlone = beyondFitAlone(compiled, evaluation)
   const lossAt = all.map((scenario, i) => {
     const parts = [
       ...(scenario === corner && Math.abs(beyondLinesDb) > BEYOND_LINES_DB ? [literal(beyondLinesDb)] : []),
+      ...(scenario !== corner && scenario.signs.size === 1
+        ? Array.from(scenario.signs.keys()).flatMap((place) => literals(beyondAlone.get(place)))
+        : []),
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
       ...typed.map(({ line, input }) => input?.(scenario) ?? literal(line.lossDb(scenario.values))),
     ]

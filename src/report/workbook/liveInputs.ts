@@ -3,7 +3,7 @@
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import type { Values } from '../../analysis/path/vector/readers'
-import type { Variable } from '../../analysis/results/evaluation'
+import type { Evaluation, Variable } from '../../analysis/results/evaluation'
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
 import { spreadEnds } from '../../model/quantity/spread'
@@ -38,6 +38,25 @@ export function flipped(compiled: CompiledCandidate, { signs, values }: Scenario
 /** Loss with one tolerance at one of its ends and everything else nominal, dB. */
 export function singleLossDb(compiled: CompiledCandidate, place: number, sign: -1 | 1): number {
   return compiled.lossDb(atEnd(compiled, compiled.nominal, place, sign))
+}
+
+/**
+ * What each tolerance alone adds by the exact sums of RSS beyond the fit that its lines use, dB, the same at both ends; none where the
+ * fits meet their target.
+ */
+export function beyondFitAlone(
+  compiled: CompiledCandidate,
+  { rootSumSquare, nominalDb }: Pick<Evaluation, 'rootSumSquare' | 'nominalDb'>,
+): ReadonlyMap<number, number> {
+  if (compiled.joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return new Map()
+  return new Map(
+    rootSumSquare.contributions.map(({ path, addedDb }) => {
+      const place = compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
+      const ends = ([-1, 1] as const).map((sign) => singleLossDb(compiled, place, sign) - nominalDb)
+      const fittedDb = Math.max(...ends)
+      return [place, addedDb > 0 ? addedDb - fittedDb : -Math.max(0, fittedDb)]
+    }),
+  )
 }
 
 export function tolerancedPlaces({ variables }: CompiledCandidate): readonly number[] {
