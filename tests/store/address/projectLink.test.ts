@@ -55,7 +55,7 @@ describe('a project in a link', () => {
     expect(result.ok).toBe(false)
     if (!result.ok) {
       expect(result.issues.map(issueText).join(' ')).toMatch(
-        /^Link not copied: the project needs \d+\.\d kB, a link holds at most 30\.0 kB\. .*file/,
+        /^Link not copied: the project needs \d+\.\d kB; a link holds at most 30\.0 kB\. .*file/,
       )
     }
   })
