@@ -4,8 +4,11 @@ import { type CompactNumbers, unpackNumbers } from '../../../src/numerics/compac
 import reference from '../../reference/data/field-tolerances.json'
 import { fieldProject } from '../support/fieldDraws'
 
-// Outside values: numpy and scipy, the sum over plane waves for each of 16,384 assemblies (recipes/field_tolerances.py).
+// Outside values: numpy and scipy, the sum over plane waves for each of 131,072 assemblies (recipes/field_tolerances.py).
 const WITHIN_DB = 0.05
+// The 99th percentile of 16,384 scatters by as much as it may be off.
+const SAMPLES = 32_768
+const PATIENT_MS = 300_000
 const GEL_INDEX = 1.45
 
 /** The row's facet as a design of the program; nothing moves in it but the row's five quantities. */
@@ -23,7 +26,7 @@ describe('tolerances of four facets against full fields summed elsewhere', () =>
     const { nominalDb, rootSumSquare, worstCorner, joints } = evaluateCandidate(project, id)
     const loss = joints[0]?.field?.loss
     if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
-    const result = runYield(project, id, { samples: 16_384, seed: 7, method: 'sobol', rankingPoints: null })
+    const result = runYield(project, id, { samples: SAMPLES, seed: 7, method: 'sobol', rankingPoints: null })
     const differences = {
       nominal: loss.fieldDb - row.nominalDb,
       rss: rootSumSquare.lossDb - nominalDb - (row.rssDb - row.nominalDb),
@@ -35,5 +38,5 @@ describe('tolerances of four facets against full fields summed elsewhere', () =>
     for (const [name, difference] of Object.entries(differences)) {
       expect(Math.abs(difference), `${name} ${difference}`).toBeLessThan(WITHIN_DB)
     }
-  })
+  }, PATIENT_MS)
 })
