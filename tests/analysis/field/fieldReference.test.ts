@@ -21,22 +21,31 @@ function designOf({ mode: name, index, offsetsUm }: (typeof reference.rows)[numb
 }
 
 describe('tolerances of four facets against full fields summed elsewhere', () => {
-  test.each(reference.rows)('$facet, offsets of $offsetsUm µm', (row) => {
-    const { project, id } = designOf(row)
-    const { nominalDb, rootSumSquare, worstCorner, joints } = evaluateCandidate(project, id)
-    const loss = joints[0]?.field?.loss
-    if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
-    const result = runYield(project, id, { samples: SAMPLES, seed: 7, method: 'sobol', rankingPoints: null })
-    const differences = {
-      nominal: loss.fieldDb - row.nominalDb,
-      rss: rootSumSquare.lossDb - nominalDb - (row.rssDb - row.nominalDb),
-      worst: worstCorner.lossDb - nominalDb - (row.worstDb - row.nominalDb),
-      p95: result.p95Db - nominalDb - (row.p95Db - row.nominalDb),
-      p99: result.p99Db - nominalDb - (row.p99Db - row.nominalDb),
-    }
-    expect(worstCorner.isProvisional).toBeUndefined()
-    for (const [name, difference] of Object.entries(differences)) {
-      expect(Math.abs(difference), `${name} ${difference}`).toBeLessThan(WITHIN_DB)
-    }
-  }, PATIENT_MS)
+  test.each(reference.rows)(
+    '$facet, offsets of $offsetsUm µm',
+    (row) => {
+      const { project, id } = designOf(row)
+      const { nominalDb, rootSumSquare, worstCorner, joints } = evaluateCandidate(project, id)
+      const loss = joints[0]?.field?.loss
+      if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
+      const result = runYield(project, id, {
+        samples: SAMPLES,
+        seed: 7,
+        method: 'sobol',
+        rankingPoints: null,
+      })
+      const differences = {
+        nominal: loss.fieldDb - row.nominalDb,
+        rss: rootSumSquare.lossDb - nominalDb - (row.rssDb - row.nominalDb),
+        worst: worstCorner.lossDb - nominalDb - (row.worstDb - row.nominalDb),
+        p95: result.p95Db - nominalDb - (row.p95Db - row.nominalDb),
+        p99: result.p99Db - nominalDb - (row.p99Db - row.nominalDb),
+      }
+      expect(worstCorner.isProvisional).toBeUndefined()
+      for (const [name, difference] of Object.entries(differences)) {
+        expect(Math.abs(difference), `${name} ${difference}`).toBeLessThan(WITHIN_DB)
+      }
+    },
+    PATIENT_MS,
+  )
 })
