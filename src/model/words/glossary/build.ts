@@ -28,7 +28,7 @@ export const BUILD_TERMS = {
   keepOut: {
     name: 'Keep-out',
     definition:
-      'Region from the facet to contact that the middle of the end face cannot enter. Shaded in the drawing.',
+      'Region from the facet to contact that the centre of the end face cannot enter. Shaded in the drawing.',
   },
   facetRecess: {
     name: 'Facet recess behind dicing edge',

@@ -92,7 +92,7 @@ export const COMPONENT_TERMS = {
   },
   holder: {
     name: 'Holder',
-    definition: 'Fixture that holds the part in the module, as a note for the order list.',
+    definition: 'Fixture that holds the part in the module, entered as a note for the order list.',
   },
   aberration: {
     name: 'Spherical aberration',

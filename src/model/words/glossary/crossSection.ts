@@ -53,7 +53,7 @@ export const CROSS_SECTION_TERMS = {
     name: 'Core centre, x',
     definition: 'Position of the centre of a core along the chip surface.',
     unit: 'µm',
-    sign: 'From the middle of the waveguide, towards +x.',
+    sign: 'From the centre of the waveguide, towards +x.',
   },
   coreBottom: {
     name: 'Core bottom above substrate',

@@ -62,7 +62,7 @@ export function ReadingView({
   }
   const obstacle =
     errors.length > 0
-      ? 'Nothing can be evaluated with the present interpretation of the file.'
+      ? 'Nothing can be evaluated with the current interpretation of the file.'
       : missing.length > 0
         ? `Missing: ${missing.map((fact) => fact.label).join(', ')}.`
         : complaint
