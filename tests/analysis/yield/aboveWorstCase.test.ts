@@ -18,7 +18,7 @@ describe('a percentile above the worst case', () => {
       /worst temperature.*; normal tolerances .* beyond/,
     )
     expect(aboveWorstCase(evaluation, run(0.5, []))).toBe(
-      'P99 lies above it: normal tolerances are sampled beyond their ±',
+      'P99 lies above it: normally distributed tolerances extend beyond their ±',
     )
   })
 
