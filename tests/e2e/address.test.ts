@@ -186,7 +186,7 @@ describe('a link with the project', () => {
     await page.getByRole('button', { name: 'Project: Large' }).waitFor()
     await projectMenu(page, /^Copy link/)
     await page
-      .getByText(/Link not copied: the project needs \d+\.\d kB, a link holds at most 30\.0 kB/)
+      .getByText(/Link not copied: the project needs \d+\.\d kB; a link holds at most 30\.0 kB/)
       .waitFor()
   })
 })

@@ -218,7 +218,7 @@ describe('storage', () => {
     const { page } = await openApp(browser)
     const second = await page.context().newPage()
     await second.goto(page.url())
-    await second.getByText('another tab saves this project').waitFor()
+    await second.getByText('another tab is saving this project').waitFor()
     await typeGap(page, '12')
     await page.getByText('saved in this browser').waitFor()
   })

@@ -31,7 +31,7 @@ function placing({ steps }: BlockJoin): readonly string[] {
       ? 'Axial distances and tilts are placed at the entered values.'
       : 'Axial distances and tilts, where actively aligned, are aligned for an ideal channel at the middle of the array; offsets and roll follow for the whole row.',
     ...(steps.length > 1
-      ? [`Rows aligned in the order ${order}, each with the others at their positions at that time.`]
+      ? [`Rows aligned in the order ${order}, each with the others held where they are at that point.`]
       : []),
   ]
 }

@@ -45,7 +45,7 @@ export function isolatorVerdict({ requirements }: Project, candidate: Candidate)
   const found = relays.flatMap(({ device }) => (device?.isolation === undefined ? [] : [device]))
   if (found.length === 0) return answer(false, 'no isolator in the collimated section')
   if (requirements.direction === 'both') {
-    return answer(false, 'light travels both ways, and an isolator passes one direction only')
+    return answer(false, 'light travels in both directions, but an isolator transmits in one only')
   }
   const faults = found.map((device) => shortcomings(device, wanted))
   const whole = faults.findIndex((each) => each.length === 0)

@@ -46,7 +46,8 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
       ? 'No active alignment: every position is sampled about its entered value.'
       : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
     ...orders.map(
-      (order) => `Relay aligned in the order ${order}, each with the others at their positions at that time.`,
+      (order) =>
+        `Relay aligned in the order ${order}, each with the others held where they are at that point.`,
     ),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'

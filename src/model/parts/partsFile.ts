@@ -33,7 +33,7 @@ export function tooLong(text: string): Issue | null {
   return {
     path: [],
     code: 'size',
-    message: `the file has ${megabytesText(text.length)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`,
+    message: `the file is ${megabytesText(text.length)}; the limit is ${INPUT_LIMITS.textBytes / 1e6} MB`,
   }
 }
 

@@ -128,7 +128,7 @@ export function* textReadingSteps(text: string): Steps<Result<Project>> {
     return failure({
       path: [],
       code: 'size',
-      message: `the file has ${megabytesText(text.length)}; at most ${most} MB are read`,
+      message: `the file is ${megabytesText(text.length)}; the limit is ${most} MB`,
     })
   }
   const much = yield* within(0, COUNTED, countingSteps(text))

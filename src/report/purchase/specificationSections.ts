@@ -94,7 +94,7 @@ function acceptanceLines({ has, perAssembly }: SpecifiedItem): readonly string[]
     `The supplier delivers the measured values of every ${perAssembly === null ? 'batch' : 'piece or lot'}, the method used and its expanded uncertainty (k = 2).`,
     ...(has.endFace
       ? [
-          'End faces: no scratch, dig, chip or residue within twice the MFD about the core (IEC 61300-3-35 for fibre ends); protected against touch and dust in delivery.',
+          'End faces: no scratch, dig, chip or residue within twice the MFD about the core (IEC 61300-3-35 for fibre ends); protected from contact and dust during delivery.',
         ]
       : []),
     'Changes of material, process or manufacturing site are announced before delivery.',

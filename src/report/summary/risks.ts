@@ -17,13 +17,13 @@ export interface Risk {
 
 const MOST_RISKS = 3
 
-const points = (share: number) => `${fixedText(100 * share, 1)} points`
+const points = (share: number) => `${fixedText(100 * share, 1)} percentage points`
 
 function halvingText(tolerance: RankedTolerance): string {
   if (tolerance.yieldGainHalved >= 0.001)
-    return `halving it gains ${points(tolerance.yieldGainHalved)} of yield`
+    return `halving it raises the yield by ${points(tolerance.yieldGainHalved)}`
   return gainIsTold(tolerance)
-    ? `halving it gains ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB at the percentile`
+    ? `halving it lowers the percentile by ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB`
     : 'the effect of halving it on the percentile is not distinguishable at this run length'
 }
 
@@ -34,7 +34,7 @@ function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly
     .slice(0, 1)
     .map(
       ({ label, plusMinus, unit, yieldGainHalved }) =>
-        `${label}, ± ${withUnitLabel(plainText(plusMinus, 3), unit)}: halving it gains ${points(yieldGainHalved)} of all-channel yield.`,
+        `${label}, ± ${withUnitLabel(plainText(plusMinus, 3), unit)}: halving it raises the all-channel yield by ${points(yieldGainHalved)}.`,
     )
   if (run !== null) {
     const ranked = run.ranking

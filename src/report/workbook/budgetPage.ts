@@ -233,7 +233,7 @@ export function liveBudget(
       'signs_changed',
       '',
       differing,
-      'above 0: the worst case may be at other signs; repeat the search in the app',
+      'above 0: the worst case may occur with other signs; repeat the search in the app',
       '0',
     )
   const totals = { nominal: nominalCell, worst, rss: rssCell, efficiency }

@@ -99,7 +99,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
       'wavelength',
       'µm',
       viewed(({ joint }) => joint.wavelengthUm),
-      'not an input: mode diameters and indices hold at this wavelength; change it in the app',
+      'not an input: mode diameters and indices are valid at this wavelength only; change it in the app',
     ),
     mediumIndex: number(`index of the medium${at}`, '', ({ joint }) => joint.index, INDEX),
     nearIndex: number(`index of the fibre-side waveguide${at}`, '', ({ near }) => near.index, INDEX),

@@ -34,7 +34,7 @@ export async function projectFragment(project: Project): Promise<Result<string>>
     return failure({
       path: [],
       code: 'size',
-      message: `Link not copied: the project needs ${kilobytes(fragment.length)} kB, a link holds at most ${kilobytes(LINK_LIMITS.characters)} kB`,
+      message: `Link not copied: the project needs ${kilobytes(fragment.length)} kB; a link holds at most ${kilobytes(LINK_LIMITS.characters)} kB`,
       fix: `Save the project to a file and send that.${project.measurements.length > 0 ? ' Measurements take most of the space.' : ''}`,
     })
   }
@@ -47,7 +47,7 @@ export async function projectOfFragment(fragment: string): Promise<Result<Projec
     failure<Project>({ path: [], code, message, fix: 'Ask the sender for the project file.' })
   if (fragment.length > LINK_LIMITS.characters) {
     return refuse(
-      `Link not opened: it has ${kilobytes(fragment.length)} kB, the limit is ${kilobytes(LINK_LIMITS.characters)} kB`,
+      `Link not opened: it is ${kilobytes(fragment.length)} kB; the limit is ${kilobytes(LINK_LIMITS.characters)} kB`,
       'size',
     )
   }
@@ -58,7 +58,7 @@ export async function projectOfFragment(fragment: string): Promise<Result<Projec
   if (text === null) return refuse('Link not opened: it is incomplete or damaged')
   if (text === 'too large') {
     return refuse(
-      `Link not opened: it unpacks to more than ${LINK_LIMITS.unpackedBytes / 1e6} MB, which no linked project needs`,
+      `Link not opened: it unpacks to more than ${LINK_LIMITS.unpackedBytes / 1e6} MB, the limit for a linked project`,
       'size',
     )
   }

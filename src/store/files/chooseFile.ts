@@ -20,7 +20,7 @@ export async function chooseFile({
     const { fileOpen } = await import('browser-fs-access')
     const file = await fileOpen({ description, extensions })
     if (file.size <= largestBytes) return { ok: true, value: file }
-    const message = `${file.name} is ${megabytesText(file.size)} long; must be at most ${largestBytes / 1e6} MB`
+    const message = `${file.name} is ${megabytesText(file.size)}; the limit is ${largestBytes / 1e6} MB`
     return { ok: false, message }
   } catch (error) {
     if (wasCancelled(error)) return null

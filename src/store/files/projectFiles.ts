@@ -43,7 +43,7 @@ async function readOrRefuse(file: File): Promise<Result<Project>> {
  */
 export async function loadProjectFile(file: File, { asked = false } = {}): Promise<readonly Issue[]> {
   if (file.size > INPUT_LIMITS.textBytes) {
-    const message = `${file.name} has ${megabytesText(file.size)}; at most ${INPUT_LIMITS.textBytes / 1e6} MB are read`
+    const message = `${file.name} is ${megabytesText(file.size)}; the limit is ${INPUT_LIMITS.textBytes / 1e6} MB`
     return [{ path: [], code: 'size', message }]
   }
   const result = await readOrRefuse(file)

@@ -10,7 +10,7 @@ export const SAVE_SENTENCES = {
   blocked: 'Not autosaved: browser storage is blocked. Save to a file.',
   full: 'Not autosaved: browser storage is full. Save to a file.',
   silent: 'Not autosaved: browser storage is not responding. Save to a file.',
-  otherTab: 'Not autosaved: another tab saves this project, and this tab takes over when that one is closed.',
+  otherTab: 'Not autosaved: another tab is saving this project; this tab takes over when that one is closed.',
   unreadable: 'Not autosaved: the project could not be read back. Undo the last change.',
   noReader: 'Not autosaved: a part of the app could not be loaded. Save to a file.',
 } as const

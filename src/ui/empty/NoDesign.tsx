@@ -33,8 +33,8 @@ export function NoDesign({ shows }: { readonly shows: string }) {
         </button>
       </p>
       <p className="quiet">
-        A design is drafted for the wavelength and limits of the requirements and the fibre and facet of the
-        parts, with typical parts where none suits.
+        A draft uses the wavelength and limits from Requirements and the fibre and facet from Parts, with
+        typical parts where none is suitable.
       </p>
     </div>
   )

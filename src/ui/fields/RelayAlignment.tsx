@@ -132,8 +132,8 @@ export function RelayAlignment({
       {members.length > 0 && (
         <p className="quiet">
           Aligned: {members.map((member) => MEMBER_NAMES[member]).join(', then ')}, each once, with the others
-          at their positions at that time. The values of aligned axes are measured from the optimum, and their
-          ± is the residual misalignment.
+          held where they are at that point. The values of aligned axes are measured from the optimum, and
+          their ± is the residual misalignment.
         </p>
       )}
     </div>

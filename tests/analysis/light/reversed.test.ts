@@ -223,7 +223,7 @@ describe('an isolator', () => {
         .join(' ')
     expect(said()).not.toContain('one direction only')
     project.requirements.direction = 'both'
-    expect(said()).toContain('an isolator passes one direction only')
+    expect(said()).toContain('an isolator transmits in one only')
   })
 
   test('is not credited to the echo of the face that the light leaves', () => {

@@ -131,7 +131,7 @@ describe('a project file', () => {
     expect(read.ok).toBe(false)
 
     const long = readProjectText(' '.repeat(INPUT_LIMITS.textBytes + 1))
-    expect(!long.ok && long.issues[0]?.message).toContain('at most 64 MB are read')
+    expect(!long.ok && long.issues[0]?.message).toContain('the limit is 64 MB')
     const junk = readProjectText('not json {')
     expect(!junk.ok && junk.issues[0]?.message).toContain('the file is not JSON')
   })

@@ -55,7 +55,7 @@ describe('a project in a link', () => {
     expect(result.ok).toBe(false)
     if (!result.ok) {
       expect(result.issues.map(issueText).join(' ')).toMatch(
-        /^Link not copied: the project needs \d+\.\d kB, a link holds at most 30\.0 kB\. .*file/,
+        /^Link not copied: the project needs \d+\.\d kB; a link holds at most 30\.0 kB\. .*file/,
       )
     }
   })
@@ -66,9 +66,7 @@ describe('a project in a link', () => {
     expect(await refusal('#project=1.<script>')).toMatch(/damaged/)
     expect(await refusal('#project=1.')).toMatch(/damaged|JSON/)
     expect(await refusal('#project=2.AAAA')).toMatch(/another release/)
-    expect(await refusal(`#project=1.${'A'.repeat(40_000)}`)).toMatch(
-      /it has 40\.0 kB, the limit is 30\.0 kB/,
-    )
+    expect(await refusal(`#project=1.${'A'.repeat(40_000)}`)).toMatch(/it is 40\.0 kB; the limit is 30\.0 kB/)
     expect(await refusal(linkOf('0'.repeat(6_000_000)))).toMatch(/unpacks to more than 4 MB/)
     expect(await refusal(linkOf('{"a":1}'))).toMatch(/format is missing/i)
     expect(await refusal(linkOf('[['))).toMatch(/not JSON/)

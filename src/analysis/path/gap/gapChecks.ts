@@ -20,7 +20,7 @@ export function gapNotes(joint: GaussianJoint, elementId: string): readonly Vali
     if (half > PARAXIAL_LIMIT_RAD) {
       notes.push({
         elementId,
-        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm spreads at ${fixedText(half, 2)} rad half angle; the paraxial model is trusted to about ${fixedText(PARAXIAL_LIMIT_RAD, 2)} rad, so expect an error of a few per cent.`,
+        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm spreads at ${fixedText(half, 2)} rad half angle; the paraxial model is reliable up to about ${fixedText(PARAXIAL_LIMIT_RAD, 2)} rad, so expect an error of a few per cent.`,
       })
     }
     if (mfdUm < joint.wavelengthUm / joint.index) {

@@ -12,7 +12,7 @@ import { constantReader, type Reader, type Values } from '../vector/readers'
 import { tipFits } from './tipFits'
 
 const WHY_GAS =
-  'a lensed tip focuses by the index step from glass to air, which a gap medium other than a gas removes'
+  'a lensed tip focuses by the index step from glass to air, which is lost in a gel or an adhesive'
 /** Spots and working distances that tips are made with, um. Common practice, no source. */
 const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const
@@ -174,7 +174,7 @@ function groundTip(
     kind: 'clipping',
     provenance: 'computed',
     elementId,
-    note: 'power that the curved face reflects beyond what a flat one would, by the integral over the sphere',
+    note: 'excess reflection of the curved face over that of a flat one, from the integral over the sphere',
     lossDb: clippingDb,
   }
   const mfd = (of: typeof x): Reader => {

@@ -229,8 +229,10 @@ export function relayAberration(
     awaitsFit: () => moving === 'pending',
     moves: () => {
       const now = movement()
-      if (now === null) return 'Tolerances, yield and temperature vary it with the distances only.'
-      if (now === 'pending') return 'Tolerances, yield and temperature: with the distances only, fit pending.'
+      if (now === null)
+        return 'For tolerances, yield and temperature, the aberration varies with the lens distances only.'
+      if (now === 'pending')
+        return 'For tolerances, yield and temperature, the aberration varies with the lens distances only, fit pending.'
       const { errorDb } = now.fit
       const missed = errorDb > FIT_ERROR_DB ? `, above the target of ${FIT_ERROR_DB} dB` : ''
       return `Tolerances, yield and temperature use the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`

@@ -132,7 +132,7 @@ export function relayNotes(
     const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
     const doubt =
       through < CLIPPING_TRUST
-        ? '; edge diffraction is neglected, and no longer small at so much clipping'
+        ? '; edge diffraction is neglected, but is no longer small with this much clipping'
         : ''
     const told = through < CLIPPING_TRUST ? cautions : notes
     told.push(
@@ -165,12 +165,12 @@ export function relayNotes(
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
     notes.push(
-      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the budget's line for aberration contains the difference.`,
+      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the aberration line of the budget includes the difference.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
     cautions.push(
-      `${element.device.name}: light travels both ways, and an isolator passes one direction only. The loss is for the forward direction; the reverse direction loses ${element.device.isolation.value} dB more.`,
+      `${element.device.name}: light travels in both directions, but an isolator transmits in one only. The loss is for the forward direction; the reverse direction loses ${element.device.isolation.value} dB more.`,
     )
   }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')

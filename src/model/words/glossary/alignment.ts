@@ -34,9 +34,9 @@ export const ALIGNMENT_TERMS = {
   },
   endFaceAngle: {
     name: 'End-face angle',
-    definition: 'Angle of a polished or etched face against the plane normal to the guide, such as 8°.',
+    definition: 'Angle of a polished or etched face from the plane normal to the waveguide, such as 8°.',
     unit: '°',
-    sign: 'Equal signs on both sides are parallel faces.',
+    sign: 'Equal signs on both sides mean parallel faces.',
   },
   angledIn: {
     name: 'Faces angled in',
@@ -94,7 +94,7 @@ export const ALIGNMENT_TERMS = {
   mount: {
     name: 'Mount',
     definition:
-      'Two stacks of material from one common anchor to either end face. Their different expansion moves the joint with temperature.',
+      'Two stacks of material from a common anchor, one to each end face. Their differential expansion shifts the joint with temperature.',
   },
   cte: {
     name: 'Coefficient of thermal expansion (CTE)',

@@ -25,7 +25,7 @@ export const ARRAY_TERMS = {
   },
   bow: {
     name: 'Bow',
-    definition: 'Height of the outer channels of an array over the middle ones.',
+    definition: 'Height of the outer channels of an array above the middle ones.',
     unit: 'µm',
     sign: 'Positive where the outer channels are higher (+y).',
   },

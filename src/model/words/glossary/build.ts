@@ -124,7 +124,8 @@ export const BUILD_TERMS = {
   },
   accelerationFactor: {
     name: 'Acceleration factor',
-    definition: 'How much faster the test is than service: Arrhenius for hours, Coffin-Manson for cycles.',
+    definition:
+      'Rate of drift in the test over that in service: Arrhenius for hours, Coffin-Manson for cycles.',
     formula: 'A = exp[(Eₐ / k)(1 / T_service − 1 / T_test)]; A = (ΔT_test / ΔT_service)ⁿ',
   },
   activationEnergy: {

@@ -35,7 +35,7 @@ export const COMPONENT_TERMS = {
   taperProfile: {
     name: 'Taper profile',
     definition:
-      'How the width increases from the tip: linear, or with the square of the distance, which is slow at the tip, where the mode changes most.',
+      'How the width increases from the tip: linearly, or with the square of the distance, which is more gradual at the tip, where the mode changes most.',
   },
   taperTransmission: {
     name: 'Taper loss from its modes',
@@ -58,21 +58,22 @@ export const COMPONENT_TERMS = {
   },
   focalLength: {
     name: 'Focal length',
-    definition: 'Of a thin lens, at the design wavelength.',
+    definition: 'Distance from a thin lens to the focus of a collimated beam, at the design wavelength.',
     unit: 'µm',
     symbol: 'f',
   },
   curvatureRadius: {
     name: 'Radius of curvature',
     definition:
-      'Of a lens surface: on the collimated side, where the beam is parallel, or on the focused side.',
+      'Radius of a lens surface at its vertex: on the collimated side, where the beam is parallel, or on the focused side.',
     unit: 'µm',
     sign: 'Positive for a convex surface.',
     symbol: 'R',
   },
   rodPitch: {
     name: 'Pitch of a gradient-index rod',
-    definition: 'Length of the rod in periods of the ray path: 0.25 collimates a point at its face.',
+    definition:
+      'Length of the rod in periods of the ray path: 0.25 collimates the light from a point on its face.',
   },
   clearAperture: {
     name: 'Clear aperture',

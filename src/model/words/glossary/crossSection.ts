@@ -63,7 +63,7 @@ export const CROSS_SECTION_TERMS = {
   solverGrid: {
     name: 'Grid',
     definition:
-      'Number of cells on which the mode is solved. More cells take longer and leave a smaller error.',
+      'Number of cells on which the mode is solved. A finer grid takes longer and has a smaller error.',
   },
   indexAboveCutoff: {
     name: 'Index above cut-off',
@@ -72,7 +72,7 @@ export const CROSS_SECTION_TERMS = {
   },
   confinement: {
     name: 'Confinement in the cores',
-    definition: 'Share of the power of the mode inside the cores.',
+    definition: 'Share of the mode power inside the cores.',
     unit: '%',
   },
   dominantComponent: {
@@ -86,7 +86,7 @@ export const CROSS_SECTION_TERMS = {
   },
   gridConvergence: {
     name: 'Grid convergence',
-    definition: 'The same result on finer and finer grids. It should converge.',
+    definition: 'The same result on successively finer grids. It should converge.',
     unit: 'µm',
   },
   fieldOverlap: {

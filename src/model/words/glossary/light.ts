@@ -6,7 +6,7 @@ export const LIGHT_TERMS = {
   returnLoss: {
     name: 'Return loss (RL)',
     definition:
-      'Power launched into the fibre over the power reflected back into its mode, as incoherent sum and as coherent worst case.',
+      'Ratio of the power launched into the fibre to the power reflected back into its mode, as an incoherent sum and as a coherent worst case.',
     unit: 'dB',
     sign: 'Positive; higher is better.',
     symbol: 'RL',
@@ -18,12 +18,12 @@ export const LIGHT_TERMS = {
   },
   incoherentSum: {
     name: 'Incoherent sum',
-    definition: 'Back-reflected powers of all faces added, as for a source of short coherence length.',
+    definition: 'Sum of the back-reflected powers of all faces, as for a source of short coherence length.',
     unit: 'dB',
   },
   coherentWorstCase: {
     name: 'Coherent worst case',
-    definition: 'Back-reflected amplitudes of all faces added in phase.',
+    definition: 'Sum of the back-reflected amplitudes of all faces, all in phase.',
     unit: 'dB',
   },
   ripple: {
@@ -46,7 +46,7 @@ export const LIGHT_TERMS = {
   coating: {
     name: 'Anti-reflection coating',
     definition:
-      'Thin films on a face, given by its reflectance or by the index and thickness of every layer.',
+      'Thin films on a face, defined by their reflectance or by the index and thickness of every layer.',
   },
   launchPower: {
     name: 'Launch power',
@@ -79,7 +79,7 @@ export const LIGHT_TERMS = {
   },
   per: {
     name: 'Polarisation extinction ratio (PER)',
-    definition: 'Power in the wanted polarisation over power in the other one.',
+    definition: 'Ratio of the power in the wanted polarisation to that in the orthogonal one.',
     unit: 'dB',
     formula: 'PER = −10 log₁₀ tan²θ for a key angle θ',
   },

@@ -63,7 +63,7 @@ export const MEASUREMENT_TERMS = {
   },
   referencePower: {
     name: 'Reference power',
-    definition: 'Power measured without the device. It turns readings of power into losses.',
+    definition: 'Power measured without the device. It converts power readings to losses.',
     unit: 'µW',
   },
   pixelSize: {
@@ -78,7 +78,8 @@ export const MEASUREMENT_TERMS = {
   },
   detectorExponent: {
     name: 'Detector linearity exponent',
-    definition: 'The signal is proportional to this power of the optical power. A linear detector has 1.',
+    definition:
+      'Exponent p of a detector whose signal is proportional to (optical power)^p. A linear detector has p = 1.',
   },
   noiseFloor: {
     name: 'Noise floor',

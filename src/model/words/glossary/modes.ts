@@ -91,7 +91,7 @@ export const MODE_TERMS = {
   },
   refractiveIndex: {
     name: 'Refractive index',
-    definition: 'Of a material, from its published dispersion formula, or an entered value.',
+    definition: 'Refractive index of a material, from its published dispersion formula or an entered value.',
     symbol: 'n',
   },
   dnDt: {

@@ -37,7 +37,7 @@ export const PATH_TERMS = {
   },
   workingDistance: {
     name: 'Working distance',
-    definition: 'Distance from a lens or a lensed fibre end to its focus. For a butt joint the word is gap.',
+    definition: 'Distance from a lens or a lensed fibre end to its focus. For a butt joint the term is gap.',
     unit: 'µm',
   },
   spotSize: {

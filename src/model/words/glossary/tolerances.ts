@@ -11,7 +11,7 @@ export const TOLERANCE_TERMS = {
   distribution: {
     name: 'Distribution',
     definition:
-      'How real values spread within the tolerance: normal, truncated normal, uniform, triangular, one-sided or fixed. Fixed counts as exact.',
+      'How real values spread within the tolerance: normal, truncated normal, uniform, triangular, one-sided or fixed. Fixed means exact.',
   },
   coverage: {
     name: '± equals (number of σ)',

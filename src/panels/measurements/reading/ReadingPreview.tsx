@@ -40,7 +40,7 @@ function previewFigure(reading: Reading) {
   }
   const [first] = reading.previews
   if (first === undefined) return null
-  const sentence = `${reading.rowsRead} rows as they were read.`
+  const sentence = `${reading.rowsRead} rows, as read.`
   if (first.power !== null) {
     const points = { x: first.x, y: first.y, value: first.power }
     return rasterFigure(points, null, { unit: 'µm', value: 'power', sentence, signed: false })

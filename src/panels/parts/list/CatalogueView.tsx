@@ -26,7 +26,7 @@ export function CatalogueView({
     const ref = copyFromCatalogue(entry)
     onSaid(
       ref === null
-        ? 'Not copied: the project holds no more parts of this kind'
+        ? 'Not copied: the project already holds the maximum number of parts of this kind'
         : `${entry.part.name} copied to ${KIND_LABELS[entry.kind].many} of this project, shown at the right`,
     )
   }

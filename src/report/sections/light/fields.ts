@@ -28,7 +28,7 @@ export const fieldsSection: SectionSpec = {
             value: loss.errorDb,
             text: loss.errorDb < 1e-4 ? 'under 0.0001' : significantText(loss.errorDb, 1),
           },
-          moves ?? 'tolerances are applied to the Gaussian joint; the difference is kept',
+          moves ?? 'tolerances are applied to the Gaussian joint; the difference is held constant',
         ],
       ]
     })
