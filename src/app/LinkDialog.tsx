@@ -55,8 +55,8 @@ function CopyLink() {
         </div>
       )}
       <p className="quiet">
-        The link holds the whole project. It opens without a server: nothing is uploaded, and whoever has the
-        link has the project.
+        The link holds the whole project. It opens without a server: nothing is uploaded, and anyone with the
+        link can open the project.
       </p>
     </>
   )

@@ -14,7 +14,7 @@ import { FaultList } from '../ui/controls/FaultList'
 
 const REASONS: Readonly<Record<SetAside['reason'], string>> = {
   unreadable: 'The autosaved project from the last session could not be read.',
-  late: 'The project of the last session was found only after another one had been changed or opened.',
+  late: 'The project from the last session was found only after another one had been changed or opened.',
   'other tab': 'Another tab has saved this version, which differs from the one in this tab.',
 }
 

@@ -28,7 +28,7 @@ export function workerMember(): CrewMember {
     die(new Error(event.message || 'the worker could not be loaded')),
   )
   whenWorkerEnds(worker, () => die(new Error(WORKER_ENDED)))
-  worker.addEventListener('messageerror', () => die(new Error('a message of the worker could not be read')))
+  worker.addEventListener('messageerror', () => die(new Error('a message from the worker could not be read')))
 
   const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
     let timer: ReturnType<typeof setTimeout> | undefined

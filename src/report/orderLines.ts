@@ -148,7 +148,7 @@ function converterLine(converter: ConverterEntry, place: Place): OrderLine {
       ...dimensions(partDimensions('converters', converter)),
       medium: mediumBehind(place),
       notes: joined(
-        'on the fibre above; in air only, keep adhesive away from the tip',
+        'on the fibre above; in air only: keep adhesive away from the tip',
         open ? 'supplier to state the tip radius and its range: the back-reflection depends on it' : '',
       ),
     })

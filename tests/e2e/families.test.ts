@@ -257,7 +257,7 @@ describe('from an empty project', { timeout: 120_000 }, () => {
     await part('SSC chip, 10 to 3.5 µm', 'Output pitch', '125 um')
     await design('SSC chip')
     const reason = page.locator('[role="tooltip"]', {
-      hasText: 'the outer of 12 channels are off by 11.0 µm',
+      hasText: 'the outer two of 12 channels are misaligned by 11.0 µm',
     })
     await reason.first().waitFor({ state: 'attached' })
     await page.locator(`[aria-describedby~="${await reason.first().getAttribute('id')}"]`).hover()

@@ -447,7 +447,7 @@ describe('a bad file', () => {
       'needs the positions along its first row',
     ],
     ['all zeros', textFile('zero.csv', `pos um,P uW\n${curve((x) => `${x},0`)}`), 'is zero in every row'],
-    ['one point', textFile('one.csv', 'pos um,P uW\n1,2\n'), 'There is one row only'],
+    ['one point', textFile('one.csv', 'pos um,P uW\n1,2\n'), 'There is only one row'],
     ['an empty file', textFile('empty.csv', ''), 'empty.csv is "empty"'],
     [
       'a workbook',

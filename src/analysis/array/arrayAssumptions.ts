@@ -62,7 +62,7 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
     'A tilt along the row changes the gap from channel to channel; angled faces do not change the gap with height.',
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
-      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is taken at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
+      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
           `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,

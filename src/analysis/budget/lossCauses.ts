@@ -70,7 +70,7 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
     return failure({
       path: ['candidates'],
       code: 'sequence',
-      message: `"${candidate.name}" has no gap; the cause of a measured loss is sought at a gap`,
+      message: `"${candidate.name}" has no gap; the causes of a measured loss can only be analysed at a gap`,
     })
   }
   const free = possible.filter(({ variable }) => variable.spread.halfWidth > 0)

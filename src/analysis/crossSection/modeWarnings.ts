@@ -47,7 +47,7 @@ export function modeWarnings(
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
-      ? 'Smaller than the wavelength: a scalar overlap with a fibre is rough, and the far field is very wide.'
+      ? 'Smaller than the wavelength: the scalar overlap with a fibre is only approximate, and the far field is very wide.'
       : null,
     above < secondMomentUm.y / 2
       ? `The mode reaches the end of the cladding above the core, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`

@@ -61,7 +61,7 @@ export function fieldLoss(
 ): FieldLoss | { readonly refusal: string } {
   try {
     const { efficiency, error } = jointByField(spec, pose)
-    if (!(efficiency > 0)) return { refusal: 'the fields transmit no light' }
+    if (!(efficiency > 0)) return { refusal: 'no light is coupled between the two fields' }
     return {
       fieldDb: lossDb(efficiency),
       errorDb: (10 / Math.LN10) * (error / efficiency),

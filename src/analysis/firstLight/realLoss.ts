@@ -8,6 +8,7 @@ import type { RelayFields } from '../field/fit/relayAxes'
 import { relayDifference } from '../field/fit/relayDifference'
 import { knownPair } from '../field/jointField'
 import type { LossOf } from '../tolerance/toleranceCurve'
+import { realLensShare } from './relayLimits'
 
 /** Losses beyond are not resolved by sums of fields. */
 export const DARKEST_FIELD_DB = 60
@@ -63,7 +64,8 @@ export function fieldLossOf(spec: FieldJointSpec, joint: GaussianJoint): LossOf 
 }
 
 /**
- * Through the real lenses: the fibre and both lenses move as one against the chip, which displaces the facet from the axis of lens 2.
+ * Through the real lenses where they are resolved: the fibre and both lenses move as one against the chip, which displaces the facet
+ * from the axis of lens 2.
  */
 export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, joint: GaussianJoint): LossOf {
   const difference = relayDifference(sides)
@@ -74,11 +76,14 @@ export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, join
   })
   const from = facet(joint)
   return (pose) => {
+    const gaussianDb = jointLossDb(pose)
+    const share = realLensShare(gaussianDb)
+    if (share === 0) return gaussianDb
     const to = facet(pose)
     const [dx, dy] = [to.xUm - from.xUm, to.yUm - from.yUm]
     const [tx, ty] = [pose.tiltXRad - joint.tiltXRad, pose.tiltYRad - joint.tiltYRad]
     const moves = [dx, dy, tx, ty, 0, 0, tilt2Um * tx - dx, tilt2Um * ty - dy, 0, pose.gapUm - joint.gapUm]
     const point = Float64Array.from(at, (value, i) => value + (moves[i] ?? 0))
-    return jointLossDb(pose) + tiedDb + difference(point).differenceDb
+    return gaussianDb + share * (tiedDb + difference(point).differenceDb)
   }
 }

@@ -50,7 +50,7 @@ export function serviceDrift(project: Project, candidate: Candidate): Outcome<Se
   if (measurement === undefined)
     return {
       ok: false,
-      message: 'Stress test of this design: deleted from the project; choose another one.',
+      message: 'The stress test of this design has been deleted from the project: choose another one.',
     }
   return attempted(() => driftOf(stressTest(measurement.rows), measurement.name, lifetime))
 }
@@ -110,7 +110,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   if (beyond > EXTRAPOLATED) {
     const others = byLaw.filter((each) => each.fit.law !== fit.law)
     warnings.push(
-      `Extrapolated by the ${LAW_NAMES[fit.law]} to ${exposureText(exposure, test.unit)} of the test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured; ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
+      `Extrapolated by the ${LAW_NAMES[fit.law]} to ${exposureText(exposure, test.unit)} of the test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured; by the other laws: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
     )
   }
   if (test.unit === 'h' && arrhenius !== undefined && arrhenius.serviceC > arrhenius.testC)

@@ -142,7 +142,7 @@ export function fibreComplaint({ fibreId, fibreMfd, wavelength }: Brief): string
   if (fibreMfd !== null) return null
   const nm = 1000 * coreValue(wavelength, 'wavelength')
   const choice = FIBRE_CHOICES.find(({ id }) => id === fibreId)
-  if (choice === undefined) return `Fibre: "${fibreId}" is not one of the fibres to choose from.`
+  if (choice === undefined) return `Fibre: "${fibreId}" is not one of the available fibres.`
   const [from, to] = choice.bandNm
   if (nm >= from && nm <= to) return null
   const better = fibreFor(nm / 1000)

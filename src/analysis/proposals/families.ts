@@ -45,7 +45,7 @@ export const FAMILIES: readonly Family[] = [
   {
     id: 'cleaved-gel',
     label: 'Cleaved fibre, index-matching gel',
-    goodFor: 'Test benches: little back-reflection without bonding. The mode mismatch stays.',
+    goodFor: 'Test benches: little back-reflection without bonding. The mode mismatch remains.',
     draft: fibrePerChannel((site) => bareFibre(site, 'gel')),
   },
   {

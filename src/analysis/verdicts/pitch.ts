@@ -80,7 +80,7 @@ export function pitchFinding(project: Project, candidate: Candidate): PitchFindi
       const error = (step * (channels - 1)) / 2
       if (step <= SAME_UM || error <= outerErrorUm) continue
       outerErrorUm = error
-      mismatch = `${before.label} has ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer of ${channels} channels are off by ${fixedText(error, 1)} µm`
+      mismatch = `${before.label} has a pitch of ${before.pitchUm} µm, ${stop.label} ${stop.pitchUm} µm; the outer two of ${channels} channels are misaligned by ${fixedText(error, 1)} µm`
     }
   }
   return {

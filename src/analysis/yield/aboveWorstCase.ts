@@ -15,8 +15,8 @@ export function aboveWorstCase(
   const above = run?.percentiles.findLast(({ lossDb }) => lossDb > worstCorner.lossDb)
   if (run === null || above === undefined) return null
   const counts =
-    'each assembly is taken at its worst temperature, the worst case at the alignment temperature'
-  const sampled = 'normal tolerances are sampled beyond their ±'
+    'each assembly is evaluated at its worst temperature, the worst case at the alignment temperature'
+  const sampled = 'normally distributed tolerances extend beyond their ±'
   const warms = run.temperaturesC.length > 0
   const reasons = [
     ...(warms ? [counts] : []),

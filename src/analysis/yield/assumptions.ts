@@ -41,7 +41,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
   })
   return [
     'Single channel, individually aligned; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
-    'Normal tolerances: ± is two standard deviations unless entered otherwise.',
+    'Normally distributed tolerances: ± is two standard deviations unless entered otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
       : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,

@@ -35,7 +35,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
     band === null ? [] : [{ kind: 'box', x: [shown(band.from), shown(band.to)], y: null, filled: true }]
   return {
     id: 'size-curve',
-    sentence: `${text.name}: optimum ${sized(best)} with ${fixedText(bestDb, 2)} dB, present ${sized(now)} with ${fixedText(nowDb, 2)} dB; ${bandText}.`,
+    sentence: `${text.name}: optimum ${sized(best)} at ${fixedText(bestDb, 2)} dB, current ${sized(now)} at ${fixedText(nowDb, 2)} dB; ${bandText}.`,
     picture: chart(
       along(text.name, text.unit, x, 3),
       { ...lossAxis('Nominal loss', [0], inView, [limitDb * 1.2]), from: 0 },

@@ -37,8 +37,8 @@ export function farFieldWarnings(
     const end = `The scan ends at ${degrees(result.limitRad)} from the axis, where the far field is not yet small: the integral overestimates the MFD by about ${percent(result.truncationBias)}`
     warnings.push(
       result.truncationIsCorrected
-        ? `${end} and is corrected for that. A scan to a wider angle needs a smaller correction.`
-        : `${end}, which is too much to correct. Scan to a wider angle.`,
+        ? `${end}. The result is corrected for this; a scan to a wider angle needs a smaller correction.`
+        : `${end}, which is too large to correct. Scan to a wider angle.`,
     )
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
@@ -53,7 +53,7 @@ export function farFieldWarnings(
   }
   if (result.petermann2MfdUm < FAR_FIELD_LIMITS.mfdInWavelengths * wavelengthUm) {
     warnings.push(
-      'The mode is near the wavelength in size: the scalar far-field integral gives a conventional value here, not the width of the mode.',
+      'The mode size is close to the wavelength: the scalar far-field integral gives a nominal value here, not the true mode width.',
     )
   }
   if (misfit > 10) {

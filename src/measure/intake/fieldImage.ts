@@ -30,7 +30,7 @@ export function readFieldImage(measurement: MeasurementOf<'image'>, wavelengthUm
     throw new InputError(
       'image',
       'dark',
-      `brighter than its noise, ${significantText(noise, 3)} counts, somewhere`,
+      `brighter than its noise (${significantText(noise, 3)} counts) in at least one pixel`,
     )
   }
   const pixelUm = coreValue(measurement.pixelPitch, 'pixelPitch') * binning

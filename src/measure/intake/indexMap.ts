@@ -64,7 +64,7 @@ function askedUnit({ x, y }: Columns, answers: ScanAnswers, doubts: Doubt[]): st
     LENGTHS.find((unit) => unit === answers['unit:positions']) ?? (widest > WIDEST_UM ? 'nm' : 'um')
   doubts.push({
     id: 'unit:positions',
-    question: `Positions have no unit; they span ${significantText(widest, 4)}. In what unit are they?`,
+    question: `Positions have no unit; they span ${significantText(widest, 4)}. What is their unit?`,
     assumed,
     alternatives: LENGTHS.filter((unit) => unit !== assumed),
   })
@@ -136,7 +136,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
   const peak = steps.reduce((most, step) => Math.max(most, step), 0)
   if (!(peak > 0)) {
     throw new InputError(
-      'greatest index of the map',
+      'highest index of the map',
       fixedText(background + peak, 5),
       `above ${fixedText(background, 5)}, the median along its border`,
     )
@@ -154,7 +154,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
       notes: keptNotes([
         ...written.notes,
         ...notes,
-        `${nx} by ${ny} points, ${significantText(dxUm, 3)} by ${significantText(dyUm, 3)} µm apart; surrounding index ${fixedText(background, 5)}, greatest step ${fixedText(peak, 5)}.`,
+        `${nx} by ${ny} points, ${significantText(dxUm, 3)} by ${significantText(dyUm, 3)} µm apart; surrounding index ${fixedText(background, 5)}, largest step ${fixedText(peak, 5)}.`,
       ]),
       nx,
       ny,

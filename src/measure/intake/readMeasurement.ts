@@ -233,7 +233,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     findings.push({
       code: 'too-large',
       severity: 'error',
-      message: `There are ${list.values.length} readings in one column; repeated readings are at most ${KEPT_LIMITS.rows}. A scan needs a coordinate for each power.`,
+      message: `There are ${list.values.length} readings in one column; at most ${KEPT_LIMITS.rows} repeated readings are accepted. A scan needs a coordinate for each power.`,
     })
   } else {
     findings.push({

@@ -116,7 +116,7 @@ function oneLength({
     correlation: 0,
     assumptions: [
       ...ASSUMPTIONS,
-      `Facet loss and propagation loss are not distinguishable at one length: the entered propagation loss of ${propagationDbPerCm} dB/cm, as given, decides the split.`,
+      `Facet loss and propagation loss are not distinguishable at one length: how the loss is divided depends on the entered propagation loss of ${propagationDbPerCm} dB/cm.`,
     ],
     warnings,
   }

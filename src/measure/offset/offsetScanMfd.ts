@@ -97,7 +97,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     throw new InputError(
       'positionUm',
       `${scan.at[0]} to ${scan.at.at(-1)}`,
-      'a scan that holds a peak and falls on both sides of it',
+      'a scan that contains a peak and falls off on both sides of it',
     )
   }
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2

@@ -65,7 +65,7 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
     throw new InputError(
       'power',
       'a raster without a clear peak',
-      'a raster that holds one peak and falls on all sides of it',
+      'a raster that contains one peak and falls off on all sides of it',
     )
   }
   const square = (probeMfdUm / 2) ** 2

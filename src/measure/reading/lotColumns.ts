@@ -71,7 +71,7 @@ export function lotColumns(
     if (!known) {
       doubts.push({
         id: `role:${c}`,
-        question: `Column ${c + 1} "${heading}" is not a known heading of a lot. Which quantity is it?`,
+        question: `Column ${c + 1} "${heading}" is not a recognised heading of a lot table. Which quantity is it?`,
         assumed: role,
         alternatives: LOT_ROLES.filter((other) => other !== role),
       })

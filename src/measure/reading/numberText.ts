@@ -36,6 +36,6 @@ export function whyNotNumber(text: string): string {
   if (bare === '') return 'is empty'
   if (/^[+-]?(nan|inf(inity)?)$/i.test(bare)) return `is ${bare}`
   if (bare.length <= LONGEST_NUMBER && /e[+-]?\d{3,}$/i.test(bare))
-    return `is ${bare}, more than a number can hold`
+    return `is ${bare}, which is too large for a number`
   return `holds "${bare.slice(0, 40)}", not a number`
 }

@@ -17,7 +17,7 @@ export function scanFindings(kind: ScanKind, columns: readonly ScanColumn[]): re
     findings.push({
       code: 'one-point',
       severity: 'error',
-      message: 'There is one row only: a scan needs more.',
+      message: 'There is only one row: a scan needs several.',
     })
   }
   for (const column of columns) {
@@ -47,7 +47,7 @@ function orderFindings(kind: ScanKind, column: ScanColumn, name: string, finding
   else if (down > 0)
     remark(
       'unordered',
-      `${name} goes up ${up} times and down ${down} times; it is sorted for the evaluation.`,
+      `${name} increases ${up} times and decreases ${down} times; it is sorted for the evaluation.`,
     )
   if (same > 0)
     remark('duplicates', `${name} repeats a value ${same} times in a row; repeated points are averaged.`)

@@ -143,7 +143,7 @@ export function readPartsCsv(text: string): Result<PartLists> {
     return failure({
       path: [],
       code: 'format',
-      message: `the table has no column ${missing.join(', ')}; its head must be ${HEAD.join(', ')}`,
+      message: `the table has no column ${missing.join(', ')}; the header must be ${HEAD.join(', ')}`,
     })
   }
   const rows = data.map(

@@ -49,7 +49,7 @@ function tooDeep(place: Place): Issue {
   return {
     path,
     code: 'size',
-    message: `${pathText(path)}… is nested deeper than ${INPUT_LIMITS.depth} levels; a project needs about 10`,
+    message: `${pathText(path)}… is nested deeper than ${INPUT_LIMITS.depth} levels; a typical project has about 10`,
   }
 }
 
@@ -58,7 +58,7 @@ function reserved(place: Place, key: string): Issue {
   return {
     path,
     code: 'format',
-    message: `${pathText(path)} uses the reserved key ${key}; no field of a project has that name`,
+    message: `${pathText(path)} uses the reserved key ${key}, which is not the name of any project field`,
   }
 }
 

@@ -78,7 +78,7 @@ export function planAxis(
 ): AxisPlan {
   const sorted = [...new Set(breaks)].sort((a, b) => a - b)
   const places = sorted.filter((place, at) => at === 0 || place - (sorted[at - 1] as number) > 1e-6)
-  if (places.length < 2) throw new InputError('breaks', places.length, 'at least two different places')
+  if (places.length < 2) throw new InputError('breaks', places.length, 'at least two different positions')
   const sections = places.slice(1).map((to, at) => sectionOf(places[at] as number, to, edges))
   const wanted = Math.round(cells / 2 ** doublings)
   const countsAt = (scale: number) =>

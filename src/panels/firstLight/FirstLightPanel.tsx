@@ -2,6 +2,7 @@
 
 import { useMemo } from 'react'
 import { hillClimb } from '../../analysis/firstLight/hillClimb'
+import { RELAY_GAUSSIAN_DB, RELAY_RESOLVED_DB } from '../../analysis/firstLight/relayLimits'
 import { searchPlan } from '../../analysis/firstLight/search'
 import { type SearchSubject, searchSubject } from '../../analysis/firstLight/searchSubject'
 import type { Evaluation } from '../../analysis/results/evaluation'
@@ -90,7 +91,10 @@ function FieldFirstLight({
     seed: project.seed,
   })
   const isDone = answer !== null && !busy
-  const by = fields.relay === null ? 'the fields of both modes' : 'rays through the real lenses'
+  const by =
+    fields.relay === null
+      ? 'the fields of both modes'
+      : `rays through the real lenses up to a joint loss of ${RELAY_RESOLVED_DB} dB. Real lenses are not resolved at higher losses: from ${RELAY_GAUSSIAN_DB} dB the values are Gaussian, and aberrated light can be detected further out`
   return (
     <FirstLightViews
       project={project}
@@ -101,7 +105,7 @@ function FieldFirstLight({
       progress={<Progress label="Computing the fields" share={progress} />}
       model={
         isDone
-          ? `Computed with ${by}; Gaussian values are in brackets where they differ. The capture range ends where the signal first falls to the floor: side lobes beyond it can still be detected.`
+          ? `Computed with ${by}. Gaussian values are in brackets where they differ. The capture range ends where the signal first falls to the floor: side lobes beyond it can still be detected.`
           : 'Modes are modelled as Gaussian until the fields are computed.'
       }
     />

@@ -17,7 +17,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'design',
     target: region('Designs'),
     title: 'Designs',
-    text: 'Each design is one complete way from fibre to waveguide. Add one of every family and compare them.',
+    text: 'Each design is one complete optical path from fibre to waveguide. Add one of each family and compare them.',
   },
   {
     page: 'design',
@@ -35,7 +35,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'design',
     target: region('Drawing'),
     title: 'Drawing',
-    text: 'The selected joint to scale. Drag the fibre, or type a dimension: budget and curves follow at once.',
+    text: 'The selected joint to scale. Drag the fibre or enter a dimension: budget and curves update at once.',
   },
   {
     page: 'design',

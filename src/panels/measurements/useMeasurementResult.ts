@@ -24,7 +24,7 @@ export function useMeasurementResult(measurement: Measurement | undefined): Show
     known: measurement && known && { id: measurement.id, outcome: known },
     ready: measurement !== undefined,
     work: async (signal) => {
-      if (measurement === undefined) throw new Error('a result is asked for without a measurement')
+      if (measurement === undefined) throw new Error('a result was requested without a measurement')
       return { id: measurement.id, outcome: await measurementResult(measurement, signal) }
     },
   })

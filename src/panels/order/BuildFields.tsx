@@ -25,7 +25,7 @@ export function BuildFields({
         value={purchase?.assemblies}
         range={PURCHASE_LIMITS.assemblies}
         whole
-        hint={purchase?.assemblies === undefined ? 'Not stated: quantities are those of one assembly.' : ''}
+        hint={purchase?.assemblies === undefined ? 'Empty: quantities are for one assembly.' : ''}
         onSet={(value) => setBuild('assemblies', value)}
       />
       <OptionalNumber
@@ -34,7 +34,7 @@ export function BuildFields({
         range={PURCHASE_LIMITS.yieldLossPercent}
         hint={
           purchase?.yieldLossPercent === undefined
-            ? 'Not stated: no assembly is expected to fail.'
+            ? 'Empty: no assembly is expected to fail.'
             : 'The parts of a failed assembly are lost.'
         }
         onSet={(value) => setBuild('yieldLossPercent', value)}
@@ -48,7 +48,7 @@ export function BuildFields({
         label="Spare parts, %"
         value={purchase?.sparesPercent}
         range={PURCHASE_LIMITS.sparesPercent}
-        hint={purchase?.sparesPercent === undefined ? 'Not stated: no spares.' : ''}
+        hint={purchase?.sparesPercent === undefined ? 'Empty: no spares.' : ''}
         onSet={(value) => setBuild('sparesPercent', value)}
       />
       {build !== null && (

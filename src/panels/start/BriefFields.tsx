@@ -87,7 +87,7 @@ export function BriefFields({
   const canSolve = platform?.core !== undefined
   return (
     <div className="brief">
-      <Group why="Title of the review sheet and name of the file.">
+      <Group why="Title of the review sheet, and file name.">
         <div className="brief-input brief-wide">
           <label htmlFor={nameId}>Project name</label>
           <input
@@ -99,7 +99,7 @@ export function BriefFields({
           />
         </div>
       </Group>
-      <Group why="Sets every mode size and index. The fibre follows it; power, isolator and return loss follow the direction.">
+      <Group why="Wavelength sets mode sizes, indices and the default fibre; direction affects power, isolator and return loss.">
         <BriefQuantity
           label="Wavelength"
           ruleName="wavelength"
@@ -147,7 +147,7 @@ export function BriefFields({
       <Group
         why={
           brief.core === null
-            ? 'The 1/e² diameters at the facet decide which converter fits. Those shown are usual for the platform.'
+            ? 'The 1/e² diameters at the facet decide which converter fits. The values shown are typical of the platform.'
             : 'The facet mode is solved from this core, buried in oxide, before the designs are built.'
         }
       >

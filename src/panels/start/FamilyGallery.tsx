@@ -111,8 +111,8 @@ export function FamilyGallery() {
   return (
     <>
       <p className="quiet">
-        Each is drafted for this fibre and facet, with parts of the project where they suit and typical parts
-        where they do not. The number is the nominal loss at the optimum settings.
+        Each is drafted for this fibre and facet, using parts of the project where suitable and typical parts
+        otherwise. The number is the nominal loss at the optimum settings.
       </p>
       <ul className="family-gallery">
         {FAMILIES.map((family) => (

@@ -25,14 +25,14 @@ export interface EvaluateOptions {
 const MOST_POINTS = 10_000
 
 export const EVALUATE_USAGE = `npm run evaluate -- project.json [options]
-  --set path=value     a value instead of the file's: candidates[dry].chain[1].gap="3.4 um"; may be given again
+  --set path=value     overrides a value of the file: candidates[dry].chain[1].gap="3.4 um"; repeatable
   --sweep path=from:to:count    a value in equal steps: gap=0:20:5 or gap="0 um:20 um:5"; a second one makes a grid
-  --design id          a design to evaluate; may be given again; default: all
+  --design id          a design to evaluate; repeatable; default: all
   --samples 0          assemblies of the yield run of each point, 0 for none
   --json               the results as JSON, for scripts
   --help               this text
 Entries of a list are named by their number from 0 or their id. A value without a unit is in the unit of the file.
-Exit code: 0 every design is evaluated; 2 one is not; 3 the command is used wrongly; 4 the file cannot be read.`
+Exit code: 0 every design is evaluated; 2 one is not; 3 the command line is invalid; 4 the file cannot be read.`
 
 /** A number and the unit behind it; NaN where there is no number. */
 function numberAndUnit(word = ''): readonly [value: number, unit: string] {

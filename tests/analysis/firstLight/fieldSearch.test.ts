@@ -1,12 +1,22 @@
 // First light by real fields against sums of its own: step-index modes overlapped point by point, relays displaced as a whole.
 
 import { describe, expect, test } from 'vitest'
+import { captureRange } from '../../../src/analysis/firstLight/capture'
 import { type FieldSearchRequest, fieldSearchSteps } from '../../../src/analysis/firstLight/fieldSearch'
-import { relayLossOf } from '../../../src/analysis/firstLight/realLoss'
+import { fieldLossOf, relayLossOf } from '../../../src/analysis/firstLight/realLoss'
 import { captureRanges, searchPlan } from '../../../src/analysis/firstLight/search'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import type { LossOf } from '../../../src/analysis/tolerance/toleranceCurve'
 import { finish } from '../../../src/numerics/steps'
-import { type GaussianJoint, jointLossDb, type ModeAtFace, type ModeSpec } from '../../../src/optics'
+import {
+  type GaussianJoint,
+  jointLossDb,
+  type MisalignmentAxis,
+  type ModeAtFace,
+  type ModeSpec,
+  tipEfficiency,
+  tipSpectrum,
+} from '../../../src/optics'
 import { ownCoreField } from '../../e2e/support/own/core'
 import { realRelayProject, relays, um } from '../support/realRelays'
 
@@ -34,13 +44,24 @@ const joint = (mfdUm: number): GaussianJoint => ({
   waistXUm: 0,
   waistYUm: 0,
 })
-const face = (mode: ModeSpec): ModeAtFace => ({ mode, tip: null, stretchX: 1, stretchY: 1 })
+const face = (mode: ModeSpec): ModeAtFace => ({
+  mode,
+  tip: null,
+  stretchX: 1,
+  stretchY: 1,
+})
 const request = (
   mode: ModeSpec,
   mfdUm: number,
   propagation: 'exact' | 'paraxial' = 'exact',
 ): FieldSearchRequest => ({
-  spec: { emitter: face(mode), receiver: face(mode), wavelengthUm: 1.55, index: 1, propagation },
+  spec: {
+    emitter: face(mode),
+    receiver: face(mode),
+    wavelengthUm: 1.55,
+    index: 1,
+    propagation,
+  },
   relay: null,
   joint: joint(mfdUm),
   otherLossDb: 0,
@@ -51,7 +72,13 @@ const request = (
 const db = (efficiency: number) => -10 * Math.log10(efficiency)
 
 test('Gaussian fields have the capture ranges of the closed form: 13.667 µm for 30 dB at an MFD of 10.4 µm', () => {
-  const mode: ModeSpec = { kind: 'gaussian', mfdXUm: 10.4, mfdYUm: 10.4, waistXUm: 0, waistYUm: 0 }
+  const mode: ModeSpec = {
+    kind: 'gaussian',
+    mfdXUm: 10.4,
+    mfdYUm: 10.4,
+    waistXUm: 0,
+    waistYUm: 0,
+  }
   const { plan, climb } = finish(fieldSearchSteps(request(mode, 10.4, 'paraxial')))
   const closed = searchPlan(joint(10.4), 0, STATION)
   expect(plan.ranges[0]?.above).toBeCloseTo(13.667, 2)
@@ -122,8 +149,82 @@ describe('step-index modes', () => {
   })
 
   test('are refused where the margin is beyond what sums of fields resolve', () => {
-    const bright = { ...request(mode, 10), station: { ...STATION, launchDbm: 40 } }
+    const bright = {
+      ...request(mode, 10),
+      station: { ...STATION, launchDbm: 40 },
+    }
     expect(() => finish(fieldSearchSteps(bright))).toThrow('at most 60')
+  })
+})
+
+test('a lensed tip loses by its fields what its cone waves lose against the Gaussian, aside and along', () => {
+  const [radiusUm, guideIndex, modeRadiusUm] = [14, 1.45, 5.2]
+  const mode: ModeSpec = {
+    kind: 'gaussian',
+    mfdXUm: 10.4,
+    mfdYUm: 10.4,
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+  const facet: ModeSpec = {
+    kind: 'gaussian',
+    mfdXUm: 4,
+    mfdYUm: 4,
+    waistXUm: 0,
+    waistYUm: 0,
+  }
+  const at = { ...joint(4), gapUm: 18 }
+  const lossOf = fieldLossOf(
+    {
+      emitter: { ...face(mode), tip: { radiusUm, guideIndex } },
+      receiver: face(facet),
+      wavelengthUm: 1.55,
+      index: 1,
+      propagation: 'exact',
+    },
+    at,
+  )
+  const tip = {
+    modeRadiusUm,
+    tipRadiusUm: radiusUm,
+    fibreIndex: guideIndex,
+    mediumIndex: 1,
+    wavelengthUm: 1.55,
+  }
+  const spectrum = tipSpectrum(tip)
+  for (const [moved, least] of [
+    [{}, 3],
+    [{ offsetXUm: 4 }, 2],
+    [{ offsetXUm: 5 }, 4],
+    [{ gapUm: 60 }, 4],
+    [{ tiltXRad: 0.1 }, 0.1],
+  ] as const) {
+    const pose = { ...at, ...moved }
+    const ownDb = db(tipEfficiency(spectrum, pose) / spectrum.power)
+    expect(lossOf(pose)).toBeCloseTo(ownDb, 1)
+    expect(Math.abs(ownDb - jointLossDb(pose))).toBeGreaterThan(least)
+  }
+})
+
+describe('far from focus, where sums through real lenses are not resolved,', () => {
+  test.each([0, 2, 4])('relay %i is seen as far as its cone of light, and as Gaussians across', (which) => {
+    const row = relays[which]
+    const compiled = row && compileCandidate(realRelayProject(row), 'relay')
+    if (!compiled?.ok) throw new Error('the relay compiles')
+    const { joins, nominal } = compiled.value
+    const [joint, relay] = [joins[0]?.view?.(nominal).joint, joins[0]?.relayFields?.()]
+    if (joint === undefined || relay == null) throw new Error('real lenses')
+    const lossOf = relayLossOf(relay, joint)
+    const rangeTo = (limitDb: number, axis: MisalignmentAxis, of: LossOf) =>
+      captureRange(joint, axis, limitDb - of(joint), of).above ?? 0
+    // The intensity on the axis of the cone over what the facet's mode takes of a plane wave: loss = 20 lg(z / 2 zR).
+    const rayleighUm = (Math.PI * joint.receiverMfdXUm * joint.receiverMfdYUm) / 4 / joint.wavelengthUm
+    for (const limitDb of [30, 40, 50])
+      expect(rangeTo(limitDb, 'gapUm', lossOf) / (2 * rayleighUm * 10 ** (limitDb / 20))).toBeCloseTo(1, 1)
+    for (const axis of ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const) {
+      expect(rangeTo(40, axis, lossOf) / rangeTo(40, axis, jointLossDb), axis).toBeCloseTo(1, 6)
+      expect(rangeTo(10, axis, lossOf) / rangeTo(10, axis, jointLossDb), axis).toBeGreaterThan(1.05)
+    }
   })
 })
 
@@ -151,7 +252,7 @@ test('a relay through real lenses is seen as far aside as one that stands there:
   const reach = (byUm: number) => otherDb + lossOf({ ...joint, offsetXUm: joint.offsetXUm + byUm })
   expect(reach(0)).toBeCloseTo(here.lossDb, 9)
   expect(Math.abs(reach(2) - standing(2).lossDb)).toBeLessThan(0.25)
-  // The coma of the displaced facet is of first order.
+  // Beyond 20 dB the relay is Gaussian, which is seen less far than its aberrated light.
   const there = standing(4).lossDb
   expect(there).toBeGreaterThan(20)
   expect(reach(0.9 * 4)).toBeLessThan(there)

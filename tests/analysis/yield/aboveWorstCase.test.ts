@@ -15,10 +15,10 @@ describe('a percentile above the worst case', () => {
   test('is explained by the temperature as far as that goes, and by normal tolerances beyond', () => {
     expect(aboveWorstCase(evaluation, run(0.5, [0, 70]))).toMatch(/^P99 .* worst temperature[^;]*$/)
     expect(aboveWorstCase(evaluation, run(1.5, [0, 70]))).toMatch(
-      /worst temperature.*; normal tolerances .* beyond/,
+      /worst temperature.*; normally distributed tolerances .* beyond/,
     )
     expect(aboveWorstCase(evaluation, run(0.5, []))).toBe(
-      'P99 lies above it: normal tolerances are sampled beyond their ±',
+      'P99 lies above it: normally distributed tolerances extend beyond their ±',
     )
   })
 

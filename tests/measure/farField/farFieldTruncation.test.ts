@@ -64,7 +64,7 @@ describe('a bias of up to 1 % is corrected, a larger one is not', () => {
     expect(standing.petermann2MfdUm).toBe(standing.integralMfdUm)
     expect(standing.extrapolatedMfdUm).toBeCloseTo(3.2, 2)
     expect(standing.budget.biasUm).toBeCloseTo(standing.truncationBias * standing.petermann2MfdUm, 12)
-    expect(standing.warnings.join()).toMatch(/1\.4 %, which is too much to correct/)
+    expect(standing.warnings.join()).toMatch(/1\.4 %, which is too large to correct/)
     expect(standing.truncationBias).toBeGreaterThan(LARGEST_CORRECTION)
   })
 
@@ -72,7 +72,7 @@ describe('a bias of up to 1 % is corrected, a larger one is not', () => {
     const result = farFieldMfd(gaussianFarField(3.2, 1.55, 35, 0.5))
     const told = (truncationBias: number) =>
       farFieldWarnings({ ...result, truncationBias, truncationIsCorrected: true }, 1.55, 0).join()
-    expect(told(0.006)).toMatch(/0\.60 % and is corrected for that/)
+    expect(told(0.006)).toMatch(/0\.60 %\. The result is corrected for this/)
     expect(told(0.002)).not.toMatch(/overestimates/)
   })
 

@@ -52,7 +52,7 @@ describe('an index map as a table', () => {
     [
       'no step at all',
       places.flatMap((y) => places.map((x) => `${x},${y},1.45`)),
-      /greatest index of the map/,
+      /highest index of the map/,
     ],
   ])('%s is refused with the row, the value and what is allowed', (_, rows, words) => {
     const read = () => readIndexMap(['x (um),y (um),index', ...rows].join('\n'), 'm.csv')
