@@ -57,7 +57,7 @@ test('a recess of 15 µm refuses a gap of 3 µm, says what would fit, and a tape
   await panel.getByLabel('Outline', { exact: true }).selectOption('tapered')
   await type(entry('Tip diameter'), String(tip))
   await showView(page, 'Result')
-  await panel.getByText(/^Fits: the gap of 3 µm/).waitFor()
+  await panel.getByText(/^Fits: the gap of 3\sµm/).waitFor()
   await page.getByRole('button', { name: 'Restore' }).click()
   // The light is what it was before there was an edge.
   await expect.poll(() => nominal(page).textContent()).toBe(before)

@@ -119,8 +119,9 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await page.getByRole('button', { name: 'Run the sweep' }).click()
   const sentence = page.getByText(/Sweep of the .*: minimum loss \d/).first()
   await sentence.waitFor(PATIENT)
-  const best = /dB at ([\d.]+ µm)/.exec((await sentence.textContent()) ?? '')?.[1]
-  expect(best).toBeDefined()
+  const bestUm = /dB at ([\d.]+)\sµm/.exec((await sentence.textContent()) ?? '')?.[1]
+  expect(bestUm).toBeDefined()
+  const best = `${bestUm} µm`
   await page.getByRole('button', { name: `Select best (${best})` }).click()
   await page.getByRole('button', { name: `Apply ${best} and its mode to ${FACET}` }).click()
 
