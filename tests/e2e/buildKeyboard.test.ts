@@ -1,0 +1,80 @@
+// Clearance, Assembly, First light and Lifetime by keys alone: everything is reached, and the focus is always seen.
+
+import type { Browser, Page } from 'playwright-core'
+import { beforeAll, expect, test } from 'vitest'
+import { openApp, sharedBrowser } from './support/browser'
+import { focused, tabTo, toRegion } from './support/keys'
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await sharedBrowser()
+})
+
+async function enter(page: Page, label: string, text: string): Promise<void> {
+  await tabTo(page, label)
+  await page.keyboard.press('Control+a')
+  await page.keyboard.type(text)
+  await page.keyboard.press('Enter')
+}
+
+/** Chooses one of the tabs under Build, from wherever the focus is. */
+async function openBuild(page: Page, name: string): Promise<void> {
+  await toRegion(page, '[data-pane="Depth"]')
+  await tabTo(page, name)
+  await page.keyboard.press('Enter')
+  await page.getByRole('region', { name, exact: true }).waitFor()
+  expect(await focused(page)).toBe(name)
+}
+
+test('what can be built is found by keys alone', async () => {
+  const { page, complaints } = await openApp(browser)
+  await page.setViewportSize({ width: 1280, height: 720 })
+  await toRegion(page, '[data-pane="Depth"]')
+  const isOnTab = () => page.evaluate(() => document.activeElement?.getAttribute('role') === 'tab')
+  for (let i = 0; i < 5 && !(await isOnTab()); i++) await page.keyboard.press('Tab')
+  for (let i = 0; i < 12 && (await focused(page)) !== 'Build'; i++) await page.keyboard.press('ArrowRight')
+  expect(await focused(page)).toBe('Build')
+  await page.getByRole('group', { name: 'Build' }).waitFor()
+
+  await openBuild(page, 'Clearance')
+  await tabTo(page, 'Add chip edge')
+  await page.keyboard.press('Enter')
+  await page.getByRole('rowheader', { name: 'Smallest reachable gap' }).waitFor()
+  await expect.poll(() => focused(page)).not.toMatch(/^(nothing|unseen)/)
+  await toRegion(page, '[data-pane="Depth"]')
+  await tabTo(page, 'Chip edge and outline')
+  await page.keyboard.press('Enter')
+  await enter(page, 'Facet recess behind dicing edge', '15')
+  await enter(page, 'Ledge below waveguide', '20')
+  await toRegion(page, '[data-pane="Depth"]')
+  await tabTo(page, 'Result')
+  await page.keyboard.press('Enter')
+  const smallestGap = page.getByRole('row').filter({ hasText: 'Smallest reachable gap' })
+  await expect.poll(() => smallestGap.textContent()).toContain('15.0 µm')
+
+  await openBuild(page, 'Assembly')
+  await tabTo(page, 'Run assembly')
+  await page.keyboard.press('Enter')
+  // The button keeps its place and the focus.
+  await expect.poll(() => focused(page)).toBe('Cancel run')
+  await page.keyboard.press('Enter')
+  await page.getByRole('status').filter({ hasText: 'Cancelled.' }).waitFor()
+  expect(await focused(page)).toBe('Run assembly')
+  await enter(page, 'Handling scrap, %', '20')
+  await page.getByText('Planned for this design').waitFor()
+
+  await openBuild(page, 'First light')
+  await page.getByText(/First light can be found/).waitFor()
+  await tabTo(page, 'Station')
+  await page.keyboard.press('Enter')
+  await enter(page, 'Detector floor, dBm', '-1')
+  await toRegion(page, '[data-pane="Depth"]')
+  await tabTo(page, 'Search')
+  await page.keyboard.press('Enter')
+  await page.getByText(/First light cannot be found/).waitFor()
+
+  await openBuild(page, 'Lifetime')
+  await page.keyboard.press('Tab')
+  expect(await focused(page)).not.toMatch(/^(nothing|unseen)/)
+  expect(complaints).toEqual([])
+}, 120_000)
