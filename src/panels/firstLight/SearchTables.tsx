@@ -5,7 +5,7 @@ import { rollCaptureRad, type SearchPlan } from '../../analysis/firstLight/searc
 import { coreValue } from '../../model/quantity/quantity'
 import type { Requirements } from '../../model/schema/requirements'
 import type { SearchStation } from '../../model/words/searchStation'
-import { countText, fixedText, plainText } from '../../numerics/numberText'
+import { countText, fixedText, significantText } from '../../numerics/numberText'
 import { type FactRow, FactTable } from '../../ui/figures/FactTable'
 
 const NAMES: Readonly<Record<SearchPlan['ranges'][number]['axis'], string>> = {
@@ -25,7 +25,8 @@ function distanceText(axis: string, value: number | null): string {
 }
 
 function timeText(seconds: number): string {
-  if (seconds < 2 * SECONDS.minute) return `${plainText(seconds, 3)} s`
+  if (seconds < 2 * SECONDS.minute)
+    return `${seconds < 10 ? significantText(seconds, 2) : fixedText(seconds, 0)} s`
   return seconds < 2 * SECONDS.hour
     ? `${fixedText(seconds / SECONDS.minute, 1)} min`
     : `${fixedText(seconds / SECONDS.hour, 1)} h`
@@ -97,8 +98,8 @@ function searchRows(
 ): readonly FactRow[] {
   if (search === null || climb === null) return []
   const { raster, spiral } = search
-  const pointsText = (points: number) =>
-    `${countText(Math.ceil(points))}, ${timeText(points * station.secondsPerPoint)}`
+  const timed = (count: number, noun: 'points' | 'readings') =>
+    `${countText(Math.ceil(count))} ${noun}, ${timeText(count * station.secondsPerPoint)}`
   const roll = rollCaptureRad(
     search.captureYUm,
     requirements.channels,
@@ -110,12 +111,12 @@ function searchRows(
       `${fixedText(Math.SQRT2 * search.captureXUm, 1)} × ${fixedText(Math.SQRT2 * search.captureYUm, 1)} µm`,
     ],
     ['Step used, x × y', `${fixedText(search.stepXUm, 1)} × ${fixedText(search.stepYUm, 1)} µm`],
-    ['Raster, at most', pointsText(raster.most)],
-    ['Raster, mean', pointsText(raster.mean)],
-    ['Spiral, at most', pointsText(spiral.most)],
-    ['Spiral, mean', pointsText(spiral.mean)],
-    ['Hill climb, mean readings', pointsText(climb.meanReadings)],
-    ['Hill climb, 95 % of climbs', pointsText(climb.p95Readings)],
+    ['Raster, at most', timed(raster.most, 'points')],
+    ['Raster, mean', timed(raster.mean, 'points')],
+    ['Spiral, at most', timed(spiral.most, 'points')],
+    ['Spiral, mean', timed(spiral.mean, 'points')],
+    ['Hill climb, mean', timed(climb.meanReadings, 'readings')],
+    ['Hill climb, 95 % of climbs', timed(climb.p95Readings, 'readings')],
     ['Within 0.1 dB of the optimum', `${fixedText(100 * climb.arrived, 1)} % of climbs`],
     ...(roll === null
       ? []
