@@ -148,7 +148,7 @@ describe('pitches', () => {
     const finding = pitchFinding(project, taper)
     // Eleven steps of 2 um over twelve channels, half to either side.
     expect(finding.outerErrorUm).toBeCloseTo(11, 12)
-    expect(finding.mismatch).toContain('output of Glass taper chip has 125 µm, chip 127 µm')
+    expect(finding.mismatch).toContain('output of Glass taper chip has a pitch of 125 µm, chip 127 µm')
   })
 
   test('that a lens does not state are not known', () => {
