@@ -8,8 +8,18 @@ import { minimiseBrent } from '../../../numerics/minimise'
 import { type FormJoint, fillCurvatureDb, jointEfficiencyAt, lossDb } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
 
-/** The pose and the modes of a gap; the pose is overwritten. */
-interface AlignableGap {
+/** The pose of a gap, to be overwritten. */
+export interface FreePose {
+  offsetXUm: number
+  offsetYUm: number
+  gapUm: number
+  tiltXRad: number
+  tiltYRad: number
+  rollRad: number
+}
+
+/** The pose and the modes of a gap. */
+interface AlignableGap extends FreePose {
   readonly mediumIndex: number
   readonly emitterMfdXUm: number
   readonly emitterMfdYUm: number
@@ -17,12 +27,6 @@ interface AlignableGap {
   readonly receiverMfdYUm: number
   readonly waistXUm: number
   readonly waistYUm: number
-  offsetXUm: number
-  offsetYUm: number
-  gapUm: number
-  tiltXRad: number
-  tiltYRad: number
-  rollRad: number
 }
 
 /** Axes of the quadratic form, in the order of FORM_AXES (optics/joint/misalignmentForm.ts). */

@@ -2,21 +2,13 @@
 // temperatures, and alignment is half of the work.
 
 import type { Values } from '../vector/readers'
-
-interface Pose {
-  offsetXUm: number
-  offsetYUm: number
-  gapUm: number
-  tiltXRad: number
-  tiltYRad: number
-  rollRad: number
-}
+import type { FreePose } from './alignPose'
 
 interface KeptPose {
   /** Keeps the pose of the values, and the slope that its faces had. */
-  readonly keep: (v: Values, pose: Pose, slopeRad: number) => void
+  readonly keep: (v: Values, pose: FreePose, slopeRad: number) => void
   /** Writes the kept pose; false where the values differ from those it was kept for, apart from the operating ones. */
-  readonly restore: (v: Values, pose: Pose) => boolean
+  readonly restore: (v: Values, pose: FreePose) => boolean
   readonly forget: () => void
   readonly slopeRad: () => number
   /** Whether a pose was ever asked for: keeping costs a copy of the values. */
@@ -28,8 +20,8 @@ export function keptPose(operating: readonly number[]): KeptPose {
   let steady: readonly number[] = []
   let used = false
   let slope = 0
-  const kept: Pose = { offsetXUm: 0, offsetYUm: 0, gapUm: 0, tiltXRad: 0, tiltYRad: 0, rollRad: 0 }
-  const copy = (from: Pose, to: Pose) => {
+  const kept: FreePose = { offsetXUm: 0, offsetYUm: 0, gapUm: 0, tiltXRad: 0, tiltYRad: 0, rollRad: 0 }
+  const copy = (from: FreePose, to: FreePose) => {
     to.offsetXUm = from.offsetXUm
     to.offsetYUm = from.offsetYUm
     to.gapUm = from.gapUm
