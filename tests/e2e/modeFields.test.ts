@@ -121,7 +121,7 @@ describe('the shape of a mode', () => {
     await shapeLine(page).waitFor(PATIENT)
     await choose(page, fieldTable(400))
     await page.getByText('Reading the field').waitFor()
-    await page.getByRole('button', { name: 'Cancel', exact: true }).click()
+    await page.getByTestId('depth').getByRole('button', { name: 'Cancel', exact: true }).click()
     await page.getByText('Reading the field').waitFor({ state: 'detached' })
     await expect.poll(() => page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()
