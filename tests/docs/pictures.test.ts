@@ -8,6 +8,7 @@ import type { Multiples, Picture } from '../../src/figures/figure'
 import { PALETTES, type Tone } from '../../src/figures/render/palette'
 import { described, svgFile, svgPicture } from '../../src/figures/render/picture'
 import { equivalentCore, jointEfficiency, lossDb, turnedModeDb } from '../../src/optics/index'
+import { equalModes } from '../analysis/support/equalModes'
 
 const DEG = Math.PI / 180
 
@@ -33,24 +34,6 @@ const line = (
 
 const steps = (to: number, count = 81) =>
   Float64Array.from({ length: count }, (_, i) => (i * to) / (count - 1))
-
-/** Joint of two equal modes at 1550 nm in air. */
-const equalModes = (mfdUm: number) => ({
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: mfdUm,
-  emitterMfdYUm: mfdUm,
-  receiverMfdXUm: mfdUm,
-  receiverMfdYUm: mfdUm,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-})
 
 test('loss against offset, tilt and gap', async () => {
   const axes = [

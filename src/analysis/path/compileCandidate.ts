@@ -17,6 +17,7 @@ import { facetGuide } from './guides/facetGuide'
 import { fibreGuide } from './guides/fibreGuide'
 import { lensedTip } from './guides/lensedTip'
 import { taperChipGuide } from './guides/taperChipGuide'
+import { leastGapsUm } from './leastGaps'
 import { relayJoin } from './relay/relayJoin'
 import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/models'
 import {
@@ -159,22 +160,6 @@ function namedByJoint(variables: readonly Variable[], { chain }: Candidate): rea
     const element = variable.path[2] === 'chain' ? chain[Number(variable.path[3])] : undefined
     return { ...variable, label: ofJoint(variable.label, names.get(element?.id ?? '')) }
   })
-}
-
-/** By the place of each gap's value, of a relay that behind its last lens: the joins are the odd elements of the chain. */
-function leastGapsUm(
-  variables: readonly Variable[],
-  { chain }: Candidate,
-  joins: readonly JoinModel[],
-): ReadonlyMap<number, number> {
-  return new Map(
-    variables.flatMap(({ path }, place): readonly (readonly [number, number])[] => {
-      const at = Number(path[3])
-      const own = chain[at]?.kind === 'gap' ? 'gap' : 'backGap'
-      if (path[2] !== 'chain' || path.length !== 5 || path[4] !== own) return []
-      return [[place, Math.max(0, joins[(at - 1) / 2]?.contact?.gapUm ?? 0)]]
-    }),
-  )
 }
 
 function sumOf(parts: readonly Reader[]): Reader {

@@ -39,7 +39,7 @@ export function keepRevision(
   return null
 }
 
-/** The project as the revision had it, with today's readings and revisions; null where there is no such revision. */
+/** The project as the revision had it, with today's readings and revisions; null for an unknown revision. */
 export function restoredProject(project: Project, revisionId: string): Project | null {
   const revision = project.revisions?.find((each) => each.id === revisionId)
   if (revision === undefined) return null

@@ -18,7 +18,7 @@ export function rewriteQuantity(draft: Quantity, read: TypedQuantity): void {
     const plusMinus = draft.tolerance.plusMinus * ratio(draft.unit, read.unit)
     draft.tolerance.plusMinus = rounded(plusMinus, 12)
   }
-  // An entered value is no longer the measured one.
+  // An entered value replaces the measured one, and its source.
   if (draft.uncertainty !== undefined) draft.uncertainty = undefined
   draft.value = read.value
   draft.unit = read.unit

@@ -1,4 +1,4 @@
-// The index below which a mode is no longer guided: that of the half spaces, or of the best mode of the layers beside the cores.
+// The index at which guidance ends: that of the half spaces, or of the best mode of the layers next to the cores.
 
 import type { CrossSection } from './crossSection'
 import type { Axis } from './grid'

@@ -64,7 +64,7 @@ export interface SolvedMode {
   readonly residual: number
 }
 
-/** Why there is no mode; `message` is fit to be shown. */
+/** Why no mode was found; `message` may be shown as it is. */
 export class NoModeError extends RefusalError {
   readonly reason: 'cut-off' | 'too wide'
   constructor(reason: NoModeError['reason'], message: string) {

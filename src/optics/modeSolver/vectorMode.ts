@@ -75,7 +75,7 @@ const SMOOTHED_OVERLAP = 0.98
 
 /**
  * A guess from another grid after a step of inverse iteration, which takes out what interpolation leaves at walls: a residual many
- * times the value. Where it turns to another mode, or the guess is no picture of the mode, the guess itself.
+ * times the value. Where it turns to another mode, or the guess does not resemble the mode, the guess itself.
  */
 function smoothed(
   operator: VectorOperator,

@@ -143,7 +143,7 @@ export function waveOperator(
 /** out = operator * field. */
 export function applyOperator(operator: WaveOperator, field: Float64Array, out: Float64Array): void {
   const { nx, own, west, east, south, north } = operator
-  // Before the first and after the last value there is no neighbour, and its weight is 0.
+  // The first and the last value lack one neighbour, whose weight is 0.
   for (let i = 0; i < field.length; i++) {
     out[i] =
       (own[i] as number) * (field[i] as number) +

@@ -33,7 +33,7 @@ export const GUIDE_PAGES = [
 
 const TEXTS = import.meta.glob<string>('../../../docs/guide/*.md', { query: '?raw', import: 'default' })
 
-/** The Markdown of a page; null where there is no such page. */
+/** The Markdown of a page; null for an unknown page. */
 export async function guideText(page: string): Promise<string | null> {
   return (await TEXTS[`../../../docs/guide/${page}.md`]?.()) ?? null
 }

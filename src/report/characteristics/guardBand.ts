@@ -5,7 +5,7 @@
 import { normalQuantile } from '../../numerics/normal'
 import { rounded } from '../../numerics/numberText'
 
-/** Null where there is no limit on that side. */
+/** Null without a limit on that side. */
 export interface Bounds {
   readonly lower: number | null
   readonly upper: number | null

@@ -9,7 +9,6 @@ import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import type { LossOf } from '../../../src/analysis/tolerance/toleranceCurve'
 import { finish } from '../../../src/numerics/steps'
 import {
-  type GaussianJoint,
   jointLossDb,
   type MisalignmentAxis,
   type ModeAtFace,
@@ -18,6 +17,7 @@ import {
   tipSpectrum,
 } from '../../../src/optics'
 import { ownCoreField } from '../../e2e/support/own/core'
+import { equalModes } from '../support/equalModes'
 import { realRelayProject, relays, um } from '../support/realRelays'
 
 const STATION = {
@@ -28,22 +28,6 @@ const STATION = {
   tiltRad: 1e-6,
   secondsPerPoint: 0.1,
 }
-const joint = (mfdUm: number): GaussianJoint => ({
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: mfdUm,
-  emitterMfdYUm: mfdUm,
-  receiverMfdXUm: mfdUm,
-  receiverMfdYUm: mfdUm,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-})
 const face = (mode: ModeSpec): ModeAtFace => ({
   mode,
   tip: null,
@@ -63,7 +47,7 @@ const request = (
     propagation,
   },
   relay: null,
-  joint: joint(mfdUm),
+  joint: equalModes(mfdUm),
   otherLossDb: 0,
   leastGapUm: 0,
   station: STATION,
@@ -80,7 +64,7 @@ test('Gaussian fields have the capture ranges of the closed form: 13.667 µm for
     waistYUm: 0,
   }
   const { plan, climb } = finish(fieldSearchSteps(request(mode, 10.4, 'paraxial')))
-  const closed = searchPlan(joint(10.4), 0, STATION)
+  const closed = searchPlan(equalModes(10.4), 0, STATION)
   expect(plan.ranges[0]?.above).toBeCloseTo(13.667, 2)
   expect(plan.search?.captureXUm).toBeCloseTo(13.667, 2)
   plan.ranges.forEach(({ axis, above }, i) => {
@@ -119,7 +103,7 @@ describe('step-index modes', () => {
       }
     expect(db((cross / square) ** 2)).toBeCloseTo(30, 1)
     // Further than Gaussians of the same overlap: the tail falls off as an exponential.
-    expect(range).toBeGreaterThan(1.15 * (captureRanges(joint(10), 30)[0]?.above ?? 0))
+    expect(range).toBeGreaterThan(1.15 * (captureRanges(equalModes(10), 30)[0]?.above ?? 0))
     expect(found.plan.search?.captureXUm).toBeCloseTo(range, 1)
   })
 
@@ -173,7 +157,7 @@ test('a lensed tip loses by its fields what its cone waves lose against the Gaus
     waistXUm: 0,
     waistYUm: 0,
   }
-  const at = { ...joint(4), gapUm: 18 }
+  const at = { ...equalModes(4), gapUm: 18 }
   const lossOf = fieldLossOf(
     {
       emitter: { ...face(mode), tip: { radiusUm, guideIndex } },

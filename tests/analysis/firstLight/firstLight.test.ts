@@ -4,26 +4,10 @@ import { describe, expect, test } from 'vitest'
 import { hillClimb } from '../../../src/analysis/firstLight/hillClimb'
 import { captureRanges, rollCaptureRad, searchPlan } from '../../../src/analysis/firstLight/search'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
-import { type GaussianJoint, jointLossDb } from '../../../src/optics'
+import { jointLossDb } from '../../../src/optics'
+import { equalModes } from '../support/equalModes'
 
 /** Two round modes of one diameter, face to face. */
-const roundJoint = (mfdUm: number): GaussianJoint => ({
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: mfdUm,
-  emitterMfdYUm: mfdUm,
-  receiverMfdXUm: mfdUm,
-  receiverMfdYUm: mfdUm,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-})
-
 const STATION = {
   launchDbm: 0,
   detectorFloorDbm: -50,
@@ -35,7 +19,7 @@ const STATION = {
 
 test('30 dB of reserve at matched modes of MFD 10.4 µm capture 13.667 µm', () => {
   // Closed form: 4.342945 (x / w)^2 = 30 dB with w = 5.2 µm gives 13.667 µm.
-  const own = roundJoint(10.4)
+  const own = equalModes(10.4)
   expect(jointLossDb(own)).toBeCloseTo(0, 9)
   const [x, y] = captureRanges(own, 30)
   for (const range of [x!, y!]) {
@@ -48,7 +32,7 @@ test('30 dB of reserve at matched modes of MFD 10.4 µm capture 13.667 µm', () 
 
 describe('a search', () => {
   test('finds light wherever it is within the accuracy: brute force', () => {
-    const own = roundJoint(10.4)
+    const own = equalModes(10.4)
     const { search, searchReserveDb } = searchPlan(own, 2, STATION)
     const { countX, countY, stepXUm, stepYUm } = search!
     const pose = { ...own, gapUm: 0 }
@@ -76,22 +60,22 @@ describe('a search', () => {
   })
 
   test('by a spiral needs fewer points on average than by a raster, and as many at most', () => {
-    const { search } = searchPlan(roundJoint(3), 2, STATION)
+    const { search } = searchPlan(equalModes(3), 2, STATION)
     expect(search!.spiral.most).toBe(search!.raster.most)
     expect(search!.spiral.mean).toBeLessThan(0.7 * search!.raster.mean)
     expect(search!.raster.mean).toBeCloseTo((search!.raster.most + 1) / 2, 6)
   })
 
   test('is not there where the detector sees nothing even on axis, and refuses a million points', () => {
-    expect(searchPlan(roundJoint(10.4), 60, STATION).search).toBeNull()
-    expect(() => searchPlan(roundJoint(3), 2, { ...STATION, lateralUm: 20_000 })).toThrow('at most 1000000')
-    expect(() => searchPlan(roundJoint(3), 2, { ...STATION, lateralUm: 0 })).toThrow('above 0')
+    expect(searchPlan(equalModes(10.4), 60, STATION).search).toBeNull()
+    expect(() => searchPlan(equalModes(3), 2, { ...STATION, lateralUm: 20_000 })).toThrow('at most 1000000')
+    expect(() => searchPlan(equalModes(3), 2, { ...STATION, lateralUm: 0 })).toThrow('above 0')
   })
 })
 
 test('no pose of the search is nearer than contact', () => {
   // Lensed end: the waist lies 10 um before the face, where contact is.
-  const focused = { ...roundJoint(3), gapUm: 12, waistXUm: 12, waistYUm: 12 }
+  const focused = { ...equalModes(3), gapUm: 12, waistXUm: 12, waistYUm: 12 }
   const station = { ...STATION, axialUm: 11, tiltRad: 1e-9 }
   expect(searchPlan(focused, 2, station).worstPose.gapUm).toBeCloseTo(1, 9)
   expect(searchPlan(focused, 2, station, 10).worstPose.gapUm).toBeCloseTo(23, 9)

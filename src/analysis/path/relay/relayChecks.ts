@@ -131,9 +131,7 @@ export function relayNotes(
     const beamUm = 2 * Math.max(beam.radiusXUm, beam.radiusYUm)
     const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
     const doubt =
-      through < CLIPPING_TRUST
-        ? '; edge diffraction is neglected, but is no longer small with this much clipping'
-        : ''
+      through < CLIPPING_TRUST ? '; edge diffraction is neglected, but matters with this much clipping' : ''
     const told = through < CLIPPING_TRUST ? cautions : notes
     told.push(
       `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm ${smaller} the beam of ${fixedText(beamUm, 0)} µm, and ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
