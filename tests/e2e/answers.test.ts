@@ -30,7 +30,7 @@ const RETURN_DB = 0.06
 
 /** The loss or return loss that a verdict shows before its limit. */
 const shownDb = async (page: Page, id: string): Promise<number> =>
-  Number(/([\d.]+)[≤≥]/.exec((await chip(page, id).textContent()) ?? '')?.[1])
+  Number(/ ([\d.]+)[≤≥]/.exec((await chip(page, id).textContent()) ?? '')?.[1])
 
 describe('requirements', () => {
   test('hold several loss criteria, each judged by its own figure', async () => {
