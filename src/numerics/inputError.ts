@@ -21,7 +21,8 @@ export class InputError extends RefusalError {
 
 function describe(value: unknown): string {
   if (value === undefined) return 'missing'
-  return typeof value === 'string' ? `"${value}"` : String(value)
+  // A word is quoted as it was given; a phrase describes what was found.
+  return typeof value === 'string' && !value.includes(' ') ? `"${value}"` : String(value)
 }
 
 function isFiniteNumber(value: unknown): value is number {

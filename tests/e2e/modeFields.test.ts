@@ -114,7 +114,7 @@ describe('the shape of a mode', () => {
     await choose(page, 'a,b\n1,2\n3,4\n')
     await page
       .getByRole('alert')
-      .getByText(/column headings is/)
+      .getByText(/heading row is/)
       .waitFor(PATIENT)
     await expect.poll(() => shapeLine(page).count()).toBe(0)
     await choose(page, fieldTable())

@@ -378,7 +378,7 @@ describe('the workbook', () => {
     const workbook = await readBook(await workbookOf(project))
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
-    expect(page?.rows[2]?.[0]).toContain('live cells: Isolator. Lenses, distances, alignment')
+    expect(page?.rows[2]?.[0]).toContain('recalculated cells: Isolator. Lenses, distances, alignment')
     const worst = page?.rows.find((row) => row[0] === 'Worst case')
     expect(worst?.[5]).toContain('only the app can repeat the search')
   })

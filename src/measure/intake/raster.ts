@@ -97,7 +97,7 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
       throw new InputError(
         `row ${row + 1}`,
         `a second value at (${x.values[row]}, ${y.values[row]})`,
-        'a position of its own',
+        'a separate position',
       )
     }
     filled[at] = 1

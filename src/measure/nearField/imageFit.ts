@@ -75,7 +75,7 @@ export function fitImageGaussian(input: ImageInput, moments: SecondMomentResult)
     },
   )
   if (!fit.converged)
-    throw new InputError('pixels', 'an image to which no Gaussian can be fitted', 'an image of one beam')
+    throw new InputError('the image', 'one that no Gaussian fits', 'an image of a single beam')
   const ellipse = ellipseOf(fit.matrix)
   // Averaging over a block widens the fitted ⟨x²⟩ by (s² − p²)/12, and W is four times that.
   const blur = (map.stepUm ** 2 - pixelUm ** 2) / 3

@@ -138,7 +138,7 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
   const cutOff = cutOffIndex(section, kind, y, wavelengthUm, false)
   const beside =
     cutOff > halfSpaces
-      ? 'the layers beside the cores guide as well as the cores do'
+      ? 'the adjacent layers guide as strongly as the cores'
       : 'the surroundings of the cores have too high an index'
   return new NoModeError(
     'cut-off',

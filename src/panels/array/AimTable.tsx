@@ -67,7 +67,7 @@ export function AimTable({
               Mean, all
             </th>
             <th scope="col" className="number">
-              Mean, worst
+              Mean, worst channel
             </th>
             {choosable && (
               <th scope="col">

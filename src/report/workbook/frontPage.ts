@@ -85,7 +85,7 @@ function designRows(
 ): void {
   const { writer } = rows
   for (const [i, head] of [
-    'Designs, live',
+    'Designs, recalculated',
     'Nominal, dB',
     'RSS, dB',
     'Worst case, dB',

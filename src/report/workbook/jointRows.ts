@@ -232,7 +232,7 @@ function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
 }
 
 /** The results come first, so that paper has them beside the scenarios. */
-const FIRST_TITLES = ['Scenario', 'joint and faces, dB', 'loss of the joint, dB'] as const
+const FIRST_TITLES = ['Scenario', 'joint and faces, dB', 'joint loss, dB'] as const
 
 /** Writes a joint from row 0 of the writer on; `all` begins with the nominal scenario. */
 export function jointRows(

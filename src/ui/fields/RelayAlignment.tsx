@@ -131,9 +131,9 @@ export function RelayAlignment({
       </ol>
       {members.length > 0 && (
         <p className="quiet">
-          Aligned: {members.map((member) => MEMBER_NAMES[member]).join(', then ')}, each once, with the others
-          held where they are at that point. The values of aligned axes are measured from the optimum, and
-          their ± is the residual misalignment.
+          Aligned: {members.map((member) => MEMBER_NAMES[member]).join(', then ')}, one at a time, with the
+          others fixed. The values of aligned axes are measured from the optimum, and their ± is the residual
+          misalignment.
         </p>
       )}
     </div>

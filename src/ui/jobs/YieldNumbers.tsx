@@ -29,7 +29,7 @@ export function YieldNumbers({
     <>
       <table className="yield-numbers">
         <caption>
-          {countText(result.samples)} assemblies against {result.limitDb} dB
+          {countText(result.samples)} simulated assemblies, limit {result.limitDb} dB
         </caption>
         <thead>
           <tr>
@@ -58,7 +58,7 @@ export function YieldNumbers({
           </tr>
           {result.touching !== null && (
             <tr data-yield="touching">
-              <th scope="row">Touching the chip, each assembly in its own pose</th>
+              <th scope="row">In contact with the chip</th>
               <td className="number">{shareText(result.touching)}</td>
               <td />
               {before !== null && (

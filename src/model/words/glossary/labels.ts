@@ -137,7 +137,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   channelPitch: ['Pitch', 'Pitch of the fibres'],
   fibreArray: ['Array'],
   corePositionError: ['Core position x', 'Core position y', 'Core position error x', 'Core position error y'],
-  bow: ['Bow, outer over middle', 'Array bow'],
+  bow: ['Bow, outer above middle', 'Array bow'],
   alignmentStrategy: ['Aim', 'Aligned for'],
   allChannelYield: ['Array yield', 'Yield, all channels', 'All channels within the limit'],
   waveguideSize: [

@@ -128,7 +128,7 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             95 % interval
           </th>
           <th scope="col" className="number">
-            Explains, dB
+            Explained loss, dB
           </th>
           <th scope="col" className="number">
             χ² of the data

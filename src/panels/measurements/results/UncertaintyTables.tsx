@@ -34,7 +34,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
       <h2>Uncertainty budget</h2>
       {mfds.length > 1 && (
         <ChoiceField
-          label="Of"
+          label="Result"
           value={mfd.id}
           choices={mfds.map(({ id, label }) => ({ value: id, label }))}
           onChoose={setChosen}

@@ -76,7 +76,7 @@ function arrayNumbers({ candidate: { array }, project }: PathPlace): readonly Ch
     ['pitch', 'Pitch', array.pitch, 'pitch'],
     ['corePositionX', 'Core position error x', array.coreX, 'corePosition'],
     ['corePositionY', 'Core position error y', array.coreY, 'corePosition'],
-    ['bow', 'Bow: outer cores over the middle', array.bow, 'corePosition'],
+    ['bow', 'Bow, outer above middle', array.bow, 'corePosition'],
   ])
 }
 
