@@ -43,7 +43,7 @@ export function modeWarnings(
       ? `Strongly non-Gaussian: best-fit Gaussian overlap ${fixedText(100 * gaussian.overlap, 1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the field slope at that surface.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is computed from the field slope at that surface.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm

@@ -51,7 +51,7 @@ export function lossCurveFigure(
             weight: 'fine',
           },
         ]
-  const y = lossAxis('Joint loss', curve.lossesDb, ...gaussian.map((each) => each.y), [
+  const y = lossAxis('Coupling loss', curve.lossesDb, ...gaussian.map((each) => each.y), [
     workingLossDb,
     ...marks.flatMap((each) => each.y),
   ])

@@ -18,7 +18,7 @@ const INVENTED = 'Invented for the demo.'
 const standardFibre: FibreEntry = {
   id: 'fibre-standard',
   name: 'Standard single-mode fibre',
-  remark: 'Defined by its core only; the mode at 1653.7 nm is calculated from it.',
+  remark: 'Defined by its core only; the mode at 1653.7 nm is computed from it.',
   mode: {
     kind: 'core',
     coreDiameter: quantityOf(8.2, 'um', 'estimate', 0.2),

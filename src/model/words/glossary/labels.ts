@@ -5,6 +5,7 @@ import type { TermId } from './areas'
 
 export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   insertionLoss: ['Insertion loss', 'Loss', 'Total loss', 'Measured loss'],
+  jointLoss: ['Joint loss (entered)'],
   excessLoss: ['Excess', 'Excess loss per tolerance', 'Local slope'],
   lossBudget: ['Budget', 'Loss breakdown', 'Loss by cause'],
   contribution: ['Line', 'Cause', 'Contributions'],
@@ -126,7 +127,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   coverage: ['± equals'],
   sharedBy: ['Varies'],
   source: ['Provenance', 'Source of the number'],
-  entered: ['Joint loss (entered)', 'Relay loss (entered)', 'Entered'],
+  entered: ['Relay loss (entered)', 'Entered'],
   sample: ['Samples', 'Simulated assembly', 'Assemblies', 'Worst assemblies'],
   sobol: ['Sobol', 'Sampling', 'Points'],
   varianceShare: ['Variance share', 'Main', 'Total', 'Variance share, main', 'Variance share, total'],

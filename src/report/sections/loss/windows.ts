@@ -16,9 +16,9 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
 const BY_GAUSSIANS =
-  'Based on Gaussian modes, not on the fields of this joint. On screen, alignment tolerances, curve and map are calculated from the fields.'
+  'Based on Gaussian modes, not on the fields of this joint. On screen, alignment tolerances, curve and map are computed from the fields.'
 const BY_FIELDS =
-  'Alignment tolerances are calculated from the fields of this joint, curve and map from Gaussian modes. On screen, curve and map are calculated from the fields too.'
+  'Alignment tolerances are computed from the fields of this joint, curve and map from Gaussian modes. On screen, curve and map are computed from the fields too.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
