@@ -1,4 +1,4 @@
-// What a person's data do not allow, and the one error for bad numbers at a function's door.
+// Refusals because of the user's data, and the one error for bad arguments of a function.
 // Message shape: what is wrong, the value seen, what is allowed: "gapUm is -3; must be 0 to 500".
 
 /** Work that the data do not allow; its message says why, in words for whoever gave them. Every other error is a bug. */

@@ -112,7 +112,7 @@ async function agreesWithOwn(page: Page, project: unknown): Promise<ReadonlyMap<
     for (const port of ['fibre', 'chip'] as const) {
       const row = `verdict-return-loss-${port}`
       expect(off(row, own.returnLossDb[port]), `${name}, ${row}`).toBeLessThan(0.15)
-      // A lens known by its spot sends back no more than a flat face, which is what is said of it.
+      // A lens defined by its spot sends back no more than a flat face, which is what is said of it.
       expect(read(row).includes('≥'), `${name}, ${row}`).toBe(name === 'Lensed fibre')
     }
   }

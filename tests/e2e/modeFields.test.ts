@@ -157,7 +157,7 @@ describe('the shape of a mode', () => {
     await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
     const first = await nominal(page)
     expect(first).not.toBe(before)
-    // The list of designs counts the solved mode as the budget does.
+    // The list of designs uses the solved mode as the budget does.
     await expect
       .poll(() => page.locator('.design-choice[aria-current="true"] .design-loss').textContent())
       .toBe(first)

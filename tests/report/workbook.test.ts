@@ -387,7 +387,7 @@ describe('the workbook', () => {
     const project = familiesProject()
     const workbook = await readBook(await workbookOf(project))
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
-    // Beside designs that follow every input, one that does not must not pass for one of them.
+    // Among designs that follow every input, one that does not must not look like one of them.
     const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
     expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and follow no input/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)

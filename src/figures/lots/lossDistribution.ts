@@ -1,4 +1,4 @@
-// Measured losses of a lot over the predicted distribution: as bars beside a curve, and quantile against quantile.
+// Measured losses of a lot over the predicted distribution: as bars with a curve, and quantile against quantile.
 
 import { fixedText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'

@@ -1,4 +1,4 @@
-// A near-field image beside its best Gaussian: widths, residual map and cuts along the beam's own axes.
+// A near-field image compared with its best-fit Gaussian: widths, residual map and cuts along the beam's own axes.
 
 import { InputError } from '../../numerics/inputError'
 import { ellipseOf, fitGaussian2d } from './gaussian2d'
@@ -35,7 +35,7 @@ export interface LineCut {
   readonly axis: 'major' | 'minor'
   /** From the centre along the axis. */
   readonly positionUm: Float64Array
-  /** Background-free, beside the peak of the fit. */
+  /** Background-free, relative to the peak of the fit. */
   readonly measured: Float64Array
   readonly fitted: Float64Array
 }

@@ -1,6 +1,6 @@
 // Knife-edge widths of an image: how far an edge travels between two shares of the power.
 //   Gaussian of 1/e² radius w: 10–90 % is 1.281552 w, 16–84 % is 0.994458 w, 20–80 % is 0.841621 w
-// Source: error function; travels of other beams give other factors, so these widths are a check beside D4σ.
+// Source: error function; travels of other beams give other factors, so these widths are a check in addition to D4σ.
 
 import { InputError } from '../../numerics/inputError'
 import type { ImageInput, SecondMomentResult } from './secondMomentWidths'

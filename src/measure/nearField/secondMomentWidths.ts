@@ -62,7 +62,7 @@ const MOMENT_DEFAULTS = {
   backgroundRounds: 4,
 } as const
 
-/** Share of zeros in a background with noise from which it counts as cut off. */
+/** Share of zeros in a background with noise from which it is treated as cut off. */
 const CUT_AT_ZERO = 0.1
 
 const UNEVEN = 'uneven background'

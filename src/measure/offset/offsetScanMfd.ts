@@ -33,7 +33,7 @@ export interface OffsetScanResult {
   readonly centreUm: number
   /** Expanded, k = 2. */
   readonly uncertaintyUm: number
-  /** Beside the fitted peak. */
+  /** Relative to the fitted peak. */
   readonly residualRms: number
   readonly warnings: readonly string[]
   readonly budget: UncertaintyBudget

@@ -119,7 +119,7 @@ function bondedGap(): GapElement {
   }
 }
 
-/** A glass block beside the chip on its ceramic carrier, of equal height. */
+/** A glass block next to the chip on its ceramic carrier, of equal height. */
 const mount: Mount = {
   assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
   fibreSide: [

@@ -55,7 +55,7 @@ export interface SolvedMode {
   readonly field: Float64Array
   /** Share of the leading component in |E|^2. */
   readonly leadingShare: number
-  /** Magnetic field beside the leading component on its grid, and power of the whole mode: see magneticField.ts. */
+  /** Magnetic field that goes with the leading component on its grid, and power of the whole mode: see magneticField.ts. */
   readonly magnetic: MagneticField
   /** All grids, the finest last. */
   readonly levels: readonly ModeLevel[]

@@ -231,7 +231,7 @@ function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
   }
 }
 
-/** The results come first, so that paper has them beside the scenarios. */
+/** The results come first, so that paper has them next to the scenarios. */
 const FIRST_TITLES = ['Scenario', 'coupling and face losses, dB', 'coupling loss, dB'] as const
 
 /** Writes a joint from row 0 of the writer on; `all` begins with the nominal scenario. */

@@ -26,7 +26,7 @@ const LENS_LABELS = {
 
 interface Choice {
   readonly label: string
-  /** Tells it from the same axis of another member. */
+  /** Distinguishes it from the same axis of another member. */
   readonly name: string
   readonly isActive: boolean
   readonly toggle: (relay: RelayElement, requirements: Requirements) => void

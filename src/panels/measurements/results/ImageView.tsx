@@ -1,4 +1,4 @@
-// A near-field image: second moments beside the best Gaussian, with line cuts and the residual map.
+// A near-field image: second moments and the best-fit Gaussian, with line cuts and the residual map.
 
 import { useMemo } from 'react'
 import { imageFigure } from '../../../figures/measure/images'

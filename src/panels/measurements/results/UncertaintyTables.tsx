@@ -5,7 +5,7 @@ import type { MfdValue } from '../../../measure/index'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
-/** Sources that only a person can state, by tolerances of the measurement's fields. */
+/** Sources that only the user can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([
   'probe MFD',
   'stage scale',

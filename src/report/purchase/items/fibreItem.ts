@@ -15,7 +15,7 @@ import {
   type PathPlace,
 } from './orderedItem'
 
-/** The outline that the design counts on: what is larger may touch the chip. */
+/** The outline that the design relies on: what is larger may touch the chip. */
 function outlineNumbers({ outline }: ElementOf<'fibre' | 'stub'>): readonly Characteristic[] {
   if (outline === undefined) return []
   if (outline.kind === 'tapered') {
