@@ -34,7 +34,7 @@ import { newRelayRecord, type RelayGeometry, type RelayRecord, relayRecordOf } f
 import type { RelayState } from './relayOptics'
 import { type DeviceReaders, deviceReaders, fillLens, lensPlace, shiftAlong } from './relayParts'
 
-export interface RelayNumbers {
+interface RelayNumbers {
   readonly geometry: RelayGeometry
   readonly near: Port
   readonly far: Port
