@@ -11,6 +11,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, withUnit } from '../../model/quantity/units'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { SettingName } from '../../model/words/candidate'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { useEvaluations } from '../../store/evaluations'
@@ -78,8 +79,8 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
   const gainDb = gained < WORTH_DB ? 0 : gained
   const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
-      const chain = draft.candidates.find((each) => each.id === designId)?.chain
-      const own = chain?.find((each) => each.id === elementId)
+      const chain = byId(draft.candidates, designId)?.chain
+      const own = byId(chain, elementId)
       if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
     })
   const pin = (elementId: string, name: SettingName, pinned: boolean) =>
