@@ -1,5 +1,6 @@
 // What a candidate is made of, counted: what comparison and order list read.
 
+import { partOf } from '../../model/parts/partEdits'
 import { elementReferences } from '../../model/project/references'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -32,7 +33,7 @@ function names(project: Project, candidate: Candidate, wanted: (list: string) =>
   const found = candidate.chain.flatMap((element) =>
     elementReferences(element)
       .filter(({ list }) => wanted(list))
-      .flatMap(({ list, partId }) => project[list].find((part) => part.id === partId)?.name ?? []),
+      .flatMap(({ list, partId }) => partOf(project, { list, id: partId })?.name ?? []),
   )
   return [...new Set(found)]
 }

@@ -4,6 +4,7 @@
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel, LineModel } from '../path/vector/models'
@@ -37,7 +38,7 @@ function stricter(a: Limit, b: Limit): Limit {
 function limitAt(project: Project, element: ChainElement | undefined): Limit {
   const own = limitOf('face or coating', project.requirements.faceIrradiance)
   if (element?.kind !== 'gap' && element?.kind !== 'relay') return own
-  const medium = project.media.find((each) => each.id === element.mediumId)
+  const medium = byId(project.media, element.mediumId)
   return stricter(own, limitOf(medium?.name ?? '', medium?.irradianceLimit))
 }
 

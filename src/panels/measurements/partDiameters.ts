@@ -4,6 +4,7 @@ import { attempted, type MfdValue, measuredLength, type Outcome } from '../../me
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { rounded } from '../../numerics/numberText'
 
 export interface Destination {
@@ -35,13 +36,13 @@ function measuredOver(before: Quantity | undefined, measured: Quantity): Quantit
 /** Writes into the draft. A fibre defined by its core is from then on defined by its diameters. */
 export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
   if (list === 'facets') {
-    const facet = draft.facets.find((each) => each.id === id)
+    const facet = byId(draft.facets, id)
     if (facet === undefined) return
     if (x !== null) facet.mfdX = measuredOver(facet.mfdX, x)
     if (y !== null) facet.mfdY = measuredOver(facet.mfdY, y)
     return
   }
-  const fibre = draft.fibres.find((each) => each.id === id)
+  const fibre = byId(draft.fibres, id)
   if (fibre === undefined) return
   const before = fibre.mode.kind === 'mfd' ? fibre.mode : null
   const mfdX = x ?? before?.mfdX ?? y

@@ -4,6 +4,7 @@ import type { Issue, Path } from '../../../model/issue'
 import type { ChainElement, ElementKind } from '../../../model/schema/candidate'
 import type { ConverterKind } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 
 const GUIDES: ReadonlySet<ElementKind> = new Set(['fibre', 'stub', 'taper chip', 'facet'])
 
@@ -103,7 +104,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
 /** Why the converter that an element names cannot be used there. */
 function wrongConverter(element: ChainElement, project: Pick<Project, 'converters'>): Refusal | null {
   const check = (id: string, wanted: ConverterKind): Refusal | null => {
-    const found = project.converters.find((each) => each.id === id)
+    const found = byId(project.converters, id)
     if (found?.kind === wanted) return null
     const seen = found === undefined ? 'is missing from the parts' : `is ${CONVERTERS[found.kind]}`
     return [

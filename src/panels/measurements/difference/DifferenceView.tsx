@@ -5,6 +5,7 @@ import { type MeasuredLossCurve, measuredLossCurve } from '../../../measure/inde
 import { coreValue } from '../../../model/quantity/quantity'
 import type { Measurement, MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { roundedTo } from '../../../numerics/numberText'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
@@ -44,7 +45,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
     )
   }
   const known = sources(project)
-  const source = known.find((each) => each.id === sourceId)
+  const source = byId(known, sourceId)
   return (
     <>
       <h2 className="measurement-title">Measured vs predicted loss</h2>

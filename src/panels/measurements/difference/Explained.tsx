@@ -6,6 +6,7 @@ import { runMeasureJob } from '../../../jobs/measureClient'
 import type { MeasureOutput } from '../../../jobs/measureJobs'
 import type { MeasuredLossCurve } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { fixedText } from '../../../numerics/numberText'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { useJob } from '../../../ui/jobs/useJob'
@@ -49,7 +50,7 @@ function useExplanation(
 
 /** The verdict in screen units; the core's sentence where it names no single cause. */
 function verdictText({ verdict, sentence, single }: Found['result']): string {
-  const cause = single.find((each) => each.id === verdict)
+  const cause = byId(single, verdict)
   if (cause === undefined) return sentence
   return `Best single cause: ${cause.id} = ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixedText(cause.pull, 1)} σ from nominal).`
 }

@@ -2,6 +2,7 @@
 
 import { useState } from 'react'
 import type { MfdValue } from '../../../measure/index'
+import { byId } from '../../../model/words/byId'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
@@ -25,7 +26,7 @@ function sizeText(source: string, standardUm: number): string {
 
 export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[] }) {
   const [chosen, setChosen] = useState('')
-  const mfd = mfds.find((each) => each.id === chosen) ?? mfds[0]
+  const mfd = byId(mfds, chosen) ?? mfds[0]
   if (mfd === undefined) return null
   const { budget } = mfd
   const variance = budget.combinedUm ** 2
