@@ -1,5 +1,5 @@
 // The formulas of a workbook computed by an expression reader that is not ours (mathjs), for machines without a spreadsheet
-// program. Cells are looked up and computed as they are asked for.
+// program. Cells are looked up and computed as they are requested.
 
 import type { CellValue } from 'hucre/xlsx'
 import { all, create } from 'mathjs'

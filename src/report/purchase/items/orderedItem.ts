@@ -66,7 +66,7 @@ function faces(place: PathPlace): readonly Face[] {
   ]
 }
 
-/** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip takes the place of the last one. */
+/** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip replaces the last one. */
 export function faceCharacteristics(place: PathPlace, lensed = false): readonly Characteristic[] {
   return faces(place).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
