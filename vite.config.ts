@@ -5,6 +5,7 @@ import { VitePWA } from 'vite-plugin-pwa'
 import { viteSingleFile } from 'vite-plugin-singlefile'
 import { defineConfig } from 'vitest/config'
 import { contentPolicy } from './.config/contentPolicy.ts'
+import { LongestFirst } from './.config/longestFirst.ts'
 
 /** The app that works without a network once it was opened: every file is kept, an update waits until it is asked for. */
 const offline = VitePWA({
@@ -76,6 +77,7 @@ export default defineConfig(({ mode }) => {
     },
     worker: { format: single ? 'iife' : 'es' },
     test: {
+      sequence: { sequencer: LongestFirst },
       projects: [
         {
           extends: true,
