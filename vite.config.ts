@@ -86,7 +86,11 @@ export default defineConfig(({ mode }) => {
             environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
-            setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
+            setupFiles: [
+              'tests/support/propertySeed.ts',
+              'tests/support/fitsHere.ts',
+              'tests/support/cpuLog.ts',
+            ],
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
@@ -98,7 +102,7 @@ export default defineConfig(({ mode }) => {
             name: 'e2e',
             environment: 'node',
             include: ['tests/e2e/**/*.test.ts'],
-            setupFiles: ['tests/support/fitsHere.ts'],
+            setupFiles: ['tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
