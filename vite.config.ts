@@ -88,6 +88,7 @@ export default defineConfig(({ mode }) => {
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
+            hookTimeout: 120_000,
           },
         },
         {
@@ -100,7 +101,7 @@ export default defineConfig(({ mode }) => {
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
-            expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
+            expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: WORKERS,
           },
