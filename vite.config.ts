@@ -59,7 +59,8 @@ export default defineConfig(({ mode }) => {
       target: 'es2022',
       outDir: single ? 'dist-single' : 'dist',
       chunkSizeWarningLimit: 1600, // tests/size holds the real limits, gzipped
-      // What the first picture needs comes in two files: one each for what changes with the libraries and with the app.
+      // What the first picture needs comes in two files: one each for what changes with the libraries and with the app. What
+      // evaluates a design, which every page asks for right after it, is a third.
       ...(single
         ? {}
         : {
@@ -69,6 +70,7 @@ export default defineConfig(({ mode }) => {
                   groups: [
                     { name: 'libraries', tags: ['$initial'], test: /node_modules/, priority: 1 },
                     { name: 'first', tags: ['$initial'] },
+                    { name: 'evaluation', test: /panels\/verdicts\/VerdictStrip|store\/jointFits/ },
                   ],
                 },
               },
@@ -94,6 +96,7 @@ export default defineConfig(({ mode }) => {
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
+            hookTimeout: 120_000,
           },
         },
         {
@@ -106,7 +109,7 @@ export default defineConfig(({ mode }) => {
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
-            expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
+            expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: WORKERS,
           },

@@ -4,6 +4,7 @@ import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { CoreEntry, CrossSectionEntry } from '../../model/schema/crossSection'
+import { byId } from '../../model/words/byId'
 
 export type SweepVariable =
   /** All cores where `coreId` is null; each keeps its size relative to the first. */
@@ -103,6 +104,6 @@ export function setVariable(draft: CrossSectionEntry, variable: SweepVariable, v
     for (const core of draft.cores) scale(core[kind], rule, factor)
     return
   }
-  const core = draft.cores.find((each) => each.id === coreId)
+  const core = byId(draft.cores, coreId)
   if (core !== undefined) setCoreValue(core[kind], rule, value, FEW_DIGITS)
 }

@@ -6,6 +6,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import { valueText } from '../../model/quantity/quantityWords'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText, significantText } from '../../numerics/numberText'
 import { beamRadiusUm } from '../../optics/index'
 
@@ -191,7 +192,7 @@ export function pathStops(
     const own = guides.get(id)
     if (own !== undefined) {
       const [entry, exit] = [insideOf(own.entry), insideOf(own.exit)]
-      const facet = kind === 'facet' ? project.facets.find((each) => each.id === element.facetId) : undefined
+      const facet = kind === 'facet' ? byId(project.facets, element.facetId) : undefined
       const end =
         facet === undefined
           ? exit

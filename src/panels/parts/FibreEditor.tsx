@@ -3,6 +3,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { FibreEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
@@ -25,7 +26,7 @@ const KEEPS = [
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 
 export function FibreEditor({ project, fibre }: { readonly project: Project; readonly fibre: FibreEntry }) {
-  const find = (draft: Project) => draft.fibres.find((each) => each.id === fibre.id)
+  const find = (draft: Project) => byId(draft.fibres, fibre.id)
   const edit = (recipe: (own: FibreEntry) => void) =>
     editProject((draft) => {
       const own = find(draft)
