@@ -186,7 +186,7 @@ function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[
       [...COLUMNS],
       rows(step, [
         ...(element.basis === 'typed' ? [['Splice loss', element.loss, 'splice programme'] as const] : []),
-        ['Slow axis against slow axis', element.keyAngle, 'end-view alignment'],
+        ['Angle between slow axes', element.keyAngle, 'end-view alignment'],
       ]),
     ),
     list([
