@@ -21,6 +21,10 @@ const GROUPS: readonly (readonly [
     [
       ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
       ['+ and − on the drawing', 'zoom'],
+      ['Left, Right on the path', 'select the next element'],
+      ['Alt+Left, Alt+Right on the path', 'move a stub or SSC chip'],
+      ['Delete on the path', 'remove the element'],
+      ['Arrow keys on map or curve', 'move the working point, with Shift ten steps'],
     ],
   ],
   [

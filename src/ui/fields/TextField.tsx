@@ -16,6 +16,7 @@ export function TextField({
   numeric = false,
   emptyAllowed = false,
   longest = LONGEST,
+  placeholder,
 }: {
   readonly label: string
   readonly text: string
@@ -25,6 +26,8 @@ export function TextField({
   /** True where the text may be taken away. */
   readonly emptyAllowed?: boolean
   readonly longest?: number
+  /** What an empty field means. */
+  readonly placeholder?: string
   // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
   readonly onCommit: (text: string) => string | null | void
 }) {
@@ -53,6 +56,7 @@ export function TextField({
         value={typed}
         inputMode={numeric ? 'decimal' : undefined}
         maxLength={longest}
+        placeholder={placeholder}
         aria-invalid={complaint !== ''}
         {...{ [UNCOMMITTED]: typed === text ? undefined : '' }}
         aria-describedby={complaint === '' ? undefined : `${id}-complaint`}

@@ -37,20 +37,20 @@ export function LotView({
   return (
     <>
       <div className="result-columns">
-        <FigureView figure={losses} heightPx={HEIGHT_PX} />
-        <LotFacts lot={lot} />
-      </div>
-      <div className="result-columns">
-        {chart === null ? (
-          <p className="quiet">A control chart needs at least four assemblies.</p>
-        ) : (
-          <div>
-            <h3>Control chart (individuals and moving range)</h3>
-            <FigureView figure={chart} heightPx={HEIGHT_PX} />
-            <Drift lot={lot} />
-          </div>
-        )}
         <div>
+          <FigureView figure={losses} heightPx={HEIGHT_PX} />
+          {chart === null ? (
+            <p className="quiet">A control chart needs at least four assemblies.</p>
+          ) : (
+            <>
+              <h3>Control chart (individuals and moving range)</h3>
+              <FigureView figure={chart} heightPx={HEIGHT_PX} />
+              <Drift lot={lot} />
+            </>
+          )}
+        </div>
+        <div>
+          <LotFacts lot={lot} />
           <NextLotFacts lot={lot} limitDb={limitDb} />
           <VarianceTable lot={lot} />
         </div>
