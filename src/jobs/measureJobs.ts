@@ -9,7 +9,7 @@ import type { Project } from '../model/schema/project'
 import type { JobOutput, Tell } from './jobRunner'
 import { walked } from './walked'
 
-export interface ReadInput {
+interface ReadInput {
   readonly blob: Blob
   readonly fileName: string
   readonly answers: ScanAnswers
@@ -34,7 +34,7 @@ export interface LotInput {
   readonly lot: MeasuredLot
 }
 
-export interface Explanation {
+interface Explanation {
   readonly result: DifferenceResult
   /** Losses at the nominal values, for the drawing. */
   readonly predictedDb: readonly number[]

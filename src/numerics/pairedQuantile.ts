@@ -7,7 +7,7 @@
 import { InputError, requireInRange } from './inputError'
 import { incompleteBeta } from './statistics'
 
-export interface QuantileFall {
+interface QuantileFall {
   /** Quantile before less quantile after. */
   readonly fall: number
   readonly standardError: number

@@ -8,7 +8,7 @@ import type { Term } from './glossary/term'
 export type { TermId } from './glossary/areas'
 export type { Term } from './glossary/term'
 
-export interface GlossaryArea {
+interface GlossaryArea {
   readonly title: string
   readonly terms: readonly (Term & { readonly id: TermId })[]
 }

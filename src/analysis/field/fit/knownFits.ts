@@ -33,7 +33,7 @@ export interface AlignmentSearch {
 }
 
 /** How far each axis of a joint may go by its fields; the answer is that of windowNumbers.ts. */
-export interface WindowSearch {
+interface WindowSearch {
   readonly kind: 'windows'
   readonly spec: FieldJointSpec
   readonly nominal: GaussianJoint
@@ -177,7 +177,7 @@ const optima = new Map<string, readonly number[]>()
 const NO_SHIFT = [0, 0, 0, 0]
 
 /** How far the optimum of the fields lies from the joint, in offsets and tilts. */
-export interface KnownOptimum {
+interface KnownOptimum {
   readonly shift: readonly number[]
   /** Whether it is the last one known, while that of this joint is computed elsewhere. */
   readonly isProvisional: boolean
