@@ -17,6 +17,15 @@ const GROUPS: readonly (readonly [
     ],
   ],
   [
+    'Panes',
+    [
+      ['F6, Shift+F6', 'go to the next or previous pane'],
+      ['Up, Down', 'move through designs and budget lines'],
+      ['Arrow keys on a divider', 'resize the panes'],
+      ['Left, Right on tabs', 'show the next tab'],
+    ],
+  ],
+  [
     'Design',
     [
       ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
@@ -35,15 +44,6 @@ const GROUPS: readonly (readonly [
       ['Shift with Up, Down', 'select several'],
       ['Ctrl+A', 'select all shown'],
       ['Delete', 'delete the selected parts that no design uses'],
-    ],
-  ],
-  [
-    'Panes',
-    [
-      ['F6, Shift+F6', 'go to the next or previous pane'],
-      ['Up, Down', 'move through designs and budget lines'],
-      ['Arrow keys on a divider', 'resize the panes'],
-      ['Left, Right on tabs', 'show the next tab'],
     ],
   ],
   ['Measurements', [['Ctrl+V', 'paste a table or file']]],

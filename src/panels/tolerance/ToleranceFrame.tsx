@@ -14,8 +14,8 @@ const LEAST_PX = 150
 const AROUND_PX = 16
 /** Taller than this part of its width the map is only blank above and below. */
 const TALLEST = 0.9
-/** The reading and the sentence of the map, which are seen whole below it where that leaves the map large enough. */
-const SENTENCE_PX = 74
+/** The reading and two lines of the map's sentence, which are seen whole below it where that leaves the map large enough. */
+const SENTENCE_PX = 60
 const GOOD_PX = 190
 /** In a pane that is this high there is space for the sentence, the tools and the choices below the map. */
 const HIGH_PX = 420
@@ -54,13 +54,14 @@ export function ToleranceFrame({
   const fillPx =
     roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? BELOW_PX : AROUND_PX))
   const widestPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
+  const isShort = roomPx !== null && roomPx <= HIGH_PX
   const shortPx = (roomPx ?? 0) - SENTENCE_PX
   const mapPx = shortPx >= GOOD_PX ? Math.min(widestPx, shortPx) : widestPx
   return (
     <>
       {room}
       <div className="tolerance-first">
-        <div ref={holder} className="tolerance-map">
+        <div ref={holder} className="tolerance-map" data-short={isShort}>
           {roomPx !== 0 && widthPx > 0 && map(mapPx)}
         </div>
         <div className="tolerance-read">
@@ -75,6 +76,7 @@ export function ToleranceFrame({
               )
             })}
           </dl>
+          {isShort && <p>Dashed: alignment-station accuracy</p>}
           {note}
           {choices}
         </div>
