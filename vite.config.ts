@@ -58,7 +58,8 @@ export default defineConfig(({ mode }) => {
       target: 'es2022',
       outDir: single ? 'dist-single' : 'dist',
       chunkSizeWarningLimit: 1600, // tests/size holds the real limits, gzipped
-      // What the first picture needs comes in two files: one each for what changes with the libraries and with the app.
+      // What the first picture needs comes in two files: one each for what changes with the libraries and with the app. What
+      // evaluates a design, which every page asks for right after it, is a third.
       ...(single
         ? {}
         : {
@@ -68,6 +69,7 @@ export default defineConfig(({ mode }) => {
                   groups: [
                     { name: 'libraries', tags: ['$initial'], test: /node_modules/, priority: 1 },
                     { name: 'first', tags: ['$initial'] },
+                    { name: 'evaluation', test: /panels\/verdicts\/VerdictStrip|store\/jointFits/ },
                   ],
                 },
               },

@@ -91,7 +91,7 @@ export function* sheetCandidates(
 
 export interface Choice {
   readonly candidate: SheetCandidate
-  /** Whether a person has chosen it; otherwise it is what the numbers propose. */
+  /** Whether the user has selected it; otherwise it is proposed from the numbers. */
   readonly byEngineer: boolean
 }
 

@@ -28,7 +28,7 @@ export function startFitting(): void {
       learnAnswer(request.key, await runFieldJob('fit', request, { signal: NEVER }))
       fitsLearned()
     } catch {
-      // What was known stays, and nobody waits for it any longer.
+      // What was known stays, and nothing waits for it any longer.
       learnAnswer(request.key, request.kind === 'points' ? [] : null)
       fitsLearned()
     }

@@ -8,7 +8,7 @@ import type { Outcome } from '../numerics/outcome'
 
 export interface StartedRun<Finished> {
   readonly finished: Finished | null
-  /** The run before, for setting a new result beside the old. */
+  /** The previous run, to compare a new result with the old. */
   readonly before: Finished | null
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null

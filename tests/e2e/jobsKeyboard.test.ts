@@ -157,7 +157,14 @@ test('requirements, parts, the comparison, orders, measurements, the review and 
   await seen(page, 'Remove criterion')
   await tabTo(page, /^Priority: /)
   await page.keyboard.type('des')
-  await expect.poll(() => page.getByLabel(/^Priority: /).first().inputValue()).toBe('wish')
+  await expect
+    .poll(() =>
+      page
+        .getByLabel(/^Priority: /)
+        .first()
+        .inputValue(),
+    )
+    .toBe('wish')
 
   await openPage(page, 'Parts')
   await press(page, 'Add part')
@@ -208,7 +215,9 @@ test('requirements, parts, the comparison, orders, measurements, the review and 
   await openPage(page, 'Measurements')
   await press(page, 'Paste a table')
   await tabTo(page, 'Table to read')
-  await page.keyboard.insertText('x [um];power [uW]\n-4;10\n-3;25\n-2;55\n-1;88\n0;100\n1;88\n2;55\n3;25\n4;10\n')
+  await page.keyboard.insertText(
+    'x [um];power [uW]\n-4;10\n-3;25\n-2;55\n-1;88\n0;100\n1;88\n2;55\n3;25\n4;10\n',
+  )
   await press(page, 'Read the table')
   await page.getByRole('button', { name: 'Discard', exact: true }).waitFor()
   await seen(page, 'Read the table')

@@ -1,5 +1,5 @@
-// Published couplings beside what the core computes of the modes that they state. They are no checks: what remains is
-// explained, not tuned away.
+// Published couplings compared with what the core computes for the modes that they state. They are not checks: the remaining
+// difference is explained, not tuned away.
 
 import { lossDb } from '../../src/optics/beam/decibel'
 import { fieldEfficiency } from '../../src/optics/field/fieldJoint'

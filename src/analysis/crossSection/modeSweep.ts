@@ -49,7 +49,7 @@ export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
 
 /**
  * Where the parabola through the best point and its neighbours, equally spaced, is least. Null where the best has not two
- * neighbours with a mode. What the loss is there has to be solved: beside a cut-off a parabola dips below any real loss.
+ * neighbours with a mode. What the loss is there has to be solved: next to a cut-off a parabola dips below any real loss.
  */
 export function betweenPoints(points: readonly SweepPoint[]): number | null {
   const at = placeOfBest(points)

@@ -38,7 +38,7 @@ interface SpectrumPart {
 
 export interface Spectrum {
   readonly wavelengthsUm: Float64Array
-  /** Single passes only: what the budget counts. */
+  /** Single passes only, as in the budget. */
   readonly lossesDb: Float64Array
   /** The same with the round trips between the faces of every gap. */
   readonly rippledDb: Float64Array

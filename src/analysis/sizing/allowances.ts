@@ -99,7 +99,7 @@ function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   }
 }
 
-/** A tolerance that is not stated yet counts as uniform, as one that is entered does. */
+/** A tolerance that is not stated yet is treated as uniform, as one that is entered is. */
 function withHalf(spread: Spread, halfWidth: number): Spread {
   const distribution = halfWidth > 0 && spread.distribution === 'fixed' ? 'uniform' : spread.distribution
   return { ...spread, halfWidth, distribution }

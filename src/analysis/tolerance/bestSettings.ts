@@ -76,7 +76,7 @@ function knobsOf(compiled: CompiledCandidate): readonly Knob[] {
 
 type Search = (v: Values) => void
 
-/** Loss at a trial; a trial beyond what the model covers counts as hopeless. */
+/** Loss at a trial; a trial beyond what the model covers is treated as hopeless. */
 function trialLoss(compiled: CompiledCandidate, v: Values): number {
   try {
     const loss = compiled.searchDb(v)
@@ -199,7 +199,7 @@ function distanceSearch(
   return searches
 }
 
-/** Distances of a relay that the station finds itself, because a member beside them is aligned along the light. */
+/** Distances of a relay that the station finds itself, because an adjacent member is aligned along the light. */
 function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: Knob): boolean {
   const relay = candidate.chain.find(({ id }) => id === elementId)
   if (relay?.kind !== 'relay') return false

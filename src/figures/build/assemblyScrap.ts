@@ -41,7 +41,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
     id: 'assembly-scrap',
     sentence: assemblySentence(result),
     picture: chart(
-      { title: 'Scrapped, of all started', unit: '%', from: 0, to: longest, digits: 2 },
+      { title: 'Scrapped, share of all started', unit: '%', from: 0, to: longest, digits: 2 },
       {
         title: '',
         from: Math.max(1, steps.length),

@@ -181,7 +181,7 @@ function linearised(
   return { signal: signalAt(parameters).map((power) => power - floor), columns }
 }
 
-/** Of peak and floor beside the peak, of all others beside themselves. */
+/** Of peak and floor relative to the peak, of all others relative to themselves. */
 function differenceStep(j: number, value: number, peakPower: number): number {
   return 1e-5 * (j === 0 || j === 2 ? peakPower : Math.abs(value) + 1e-3)
 }

@@ -1,4 +1,4 @@
-// What a person types into a number field: `3.2`, `0.35 deg`, `10,4 um`, `10.4/2 um`.
+// What the user types into a number field: `3.2`, `0.35 deg`, `10,4 um`, `10.4/2 um`.
 // A number with or without a unit is read at once; anything more goes through the expression reader,
 // which is loaded when first needed.
 

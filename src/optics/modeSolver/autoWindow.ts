@@ -6,7 +6,7 @@ import { coreBox, type ModeWindow, planGrid, widened } from './modeWindow'
 
 const COARSE = { x: 56, y: 56 } as const
 const GREATEST_MARGIN_UM = 150
-/** Amplitude over the greatest, at which the field counts as over. */
+/** Amplitude over the greatest, at which the field is taken to have ended. */
 const OVER = 1e-3
 
 /** Greatest amplitude in the outermost cells; those above a wall, where the field ends for good reason, are not counted. */

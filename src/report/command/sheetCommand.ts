@@ -82,7 +82,7 @@ function evaluatedOnce(evaluate: Evaluate): Evaluate {
 
 /**
  * The runs that the document asks for. Arrays that only the yields make necessary follow them; those that are asked for before run
- * beside them, and are left out where the yields change what is asked for.
+ * alongside them, and are omitted where the yields change what is asked for.
  */
 async function runsOf(
   project: Project,

@@ -79,7 +79,7 @@ function jointText({ candidate, evaluation, project }: Step, element: GapElement
   const medium = project.media.find(({ id }) => id === element.mediumId)?.name ?? 'not stated'
   const pointing = pointingsOf(project, candidate.id).get(element.id)
   return [
-    `Medium: ${medium}. Nominal loss of the joint: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
+    `Medium: ${medium}. Nominal joint loss: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
     ...(pointing === undefined ? [] : [`Pointing of the fibre side: ${pointing}.`]),
     `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, in the plane of ${element.facePlane}.`,
   ].join(' ')

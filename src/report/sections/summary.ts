@@ -1,5 +1,5 @@
-// The first page: the decision, what it rests on, what speaks against it, and who signs. One page for any project, so
-// texts of people are shortened to their line here; they are whole in the sections behind.
+// The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
+// entered by users are shortened to their line here; they are whole in the sections behind.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'

@@ -176,7 +176,7 @@ export function inputTable(
     quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
     computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
-        const from = 'calculated value; may be overwritten'
+        const from = 'computed value; may be overwritten'
         const cell = start(label, read(compiled.nominal), unit, from, 'computed')
         writer.limit(row, 1, cellLimits(label, unit, range))
         row += 1

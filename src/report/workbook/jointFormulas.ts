@@ -141,7 +141,7 @@ export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
   )
   put('efficiency', times(factor, call('EXP', times(literal(8), exponent))))
   return put(
-    'loss of the joint, dB',
+    'coupling loss, dB',
     most(ZERO, minus(times(MINUS_TEN, call('LOG10', factor)), times(DB_A_NEPER, exponent))),
   )
 }

@@ -88,7 +88,7 @@ async function newPage(browser: Browser, { blockStorage, rerun, bypassPolicy }: 
 
 async function ownPage(browser: Browser, opening: Opening): Promise<Page> {
   const page = await newPage(browser, opening)
-  // Pages that a finished test has left open would go on working beside the next one.
+  // Pages that a finished test has left open would continue to work alongside the next one.
   onTestFinished(() => page.context().close())
   return page
 }

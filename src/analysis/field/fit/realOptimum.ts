@@ -1,4 +1,4 @@
-// Where active alignment of a joint by fields settles: the offsets and tilts of least loss, which skewed modes have beside those of
+// Where active alignment of a joint by fields settles: the offsets and tilts of least loss, which for skewed modes differ from those of
 // their Gaussians. Newton's steps from differences of direct sums.
 
 import { InputError } from '../../../numerics/inputError'

@@ -59,11 +59,11 @@ export interface GapReader {
   readonly aligned: readonly boolean[]
   /** The record as aligned, without residuals and what moves it later. */
   readonly settled: (v: Values) => GapNumbers
-  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  /** From now on alignment settles at this distance from the optimum of the Gaussians, in the order of `aligned`, um and rad. */
   readonly settleBeside: (shift: readonly number[]) => void
 }
 
-/** What `aligned` and `settleBeside` count along. */
+/** The axes of `aligned` and `settleBeside`. */
 const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */

@@ -4,7 +4,7 @@
 //   loss = least + (c + G u)' H (c + G u),   K = G' H G,   half its slope at u = 0: G' H c
 // A lens M that is displaced by d and tilted by t about its middle, l thick, adds to the ray
 //   [d + l t / 2; t] - M [d - l t / 2; t]   (optics/joint/displaced.ts).
-// What apertures clip plays no part. Source: the algebra above. The products are written out, without allocation: a search along
+// What apertures clip is ignored. Source: the algebra above. The products are written out, without allocation: a search along
 // the light asks thousands of times.
 
 import type { RelayMember } from '../../../model/words/candidate'

@@ -28,7 +28,7 @@ interface Extents {
 }
 
 const LEVEL = 1 / Math.E
-/** Share of the peak step below which the index counts as that of the host. */
+/** Share of the peak step below which the index is treated as that of the host. */
 const OVER = 1e-6
 
 const greatest = ({ shares }: StepProfile) => Math.max(...shares)

@@ -34,7 +34,7 @@ export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedIt
         ['inputMfdY', 'MFD y, fibre side', chip.inputMfdY, 'nearField'],
         ['outputMfdX', 'MFD x, chip side', chip.outputMfdX, 'nearField'],
         ['outputMfdY', 'MFD y, chip side', chip.outputMfdY, 'nearField'],
-        ['transmissionLoss', 'Transmission loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
+        ['transmissionLoss', 'Insertion loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
       ]),
       ...pitches,
       ...faceCharacteristics(place),
