@@ -13,7 +13,7 @@ interface Place {
 }
 
 const stopsOf = (region: Element) =>
-  [...region.querySelectorAll<HTMLElement>(FOCUSABLE)].filter((each) => each.getClientRects().length > 0)
+  [...region.querySelectorAll<HTMLElement>(FOCUSABLE)].filter((each) => each.checkVisibility())
 
 function placeOf(own: HTMLElement): Place | null {
   const region = own.closest(REGIONS)
@@ -26,7 +26,7 @@ export function keepFocus(signal: AbortSignal): void {
   const restore = () => {
     if (last === null || document.activeElement !== document.body) return
     const { own, region, at } = last
-    if (own.isConnected && own.getClientRects().length > 0 && !own.matches(':disabled')) return
+    if (own.checkVisibility() && !own.matches(':disabled')) return
     if (!region.isConnected) return
     const stops = stopsOf(region)
     const chosen = stops.find((each) => each.matches('[aria-current="true"]'))

@@ -63,8 +63,11 @@ export function TextField({
         onChange={(event) => setTyped(event.target.value)}
         onBlur={commit}
         onKeyDown={(event) => {
-          if (event.key === 'Enter') commit()
-          else if (event.key === 'Escape') {
+          if (event.key === 'Enter') {
+            // A dialog that the entry closes gives the focus to a button, which the same key would press.
+            if (event.currentTarget.form === null) event.preventDefault()
+            commit()
+          } else if (event.key === 'Escape') {
             setTyped(text)
             setComplaint('')
           }
