@@ -14,8 +14,8 @@ const LEAST_PX = 150
 const AROUND_PX = 16
 /** Taller than this part of its width the map is only blank above and below. */
 const TALLEST = 0.9
-/** The reading and two lines of the map's sentence, which are seen whole below it where that leaves the map large enough. */
-const SENTENCE_PX = 60
+/** Two lines of the map's sentence, which are seen whole below it where that leaves the map large enough. */
+const SENTENCE_PX = 42
 const GOOD_PX = 190
 /** In a pane that is this high there is space for the sentence, the tools and the choices below the map. */
 const HIGH_PX = 420
