@@ -109,7 +109,7 @@ function ownNormals(seed: number): () => number {
   return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform())
 }
 
-const [ROLL_DEG, RESIDUAL_UM, DRIFT_UM, EXCESS_DB] = [0.05, 0.25, 0.4, 0.6]
+const [ROLL_DEG, RESIDUAL_UM, DRIFT_UM, EXCESS_DB] = [0.08, 0.25, 0.4, 0.3]
 
 /** Share of rows within EXCESS_DB of the perfect channel, by hand. */
 function ownShare(errors: Errors, rows: number): number {
@@ -152,7 +152,6 @@ function ownShare(errors: Errors, rows: number): number {
 }
 
 const CASES: readonly (Errors & { readonly what: string })[] = [
-  { what: 'roll and cores', fibrePitchUm: 0, lens1PitchUm: 0, lens2PitchUm: 0, coreUm: 0.3, lens2Um: 0 },
   {
     what: 'a pitch error of the fibres',
     fibrePitchUm: 0.3,
@@ -200,13 +199,13 @@ test.each(CASES)(
     const compiled = compileSequence(project, 'matched', sequence)
     if (!compiled.ok) throw new Error(compiled.issues.map(({ message }) => message).join())
     expect(compiled.value.part.channels).toBe(CHANNELS)
-    const samples = 2048
+    const samples = 1024
     const tally = sequenceRange(compiled.value, 3, 0, samples)
     const passed = (samples - (tally.rejected[3] ?? 0)) / samples
-    const own = ownShare(errors, 20_000)
-    expect(own).toBeGreaterThan(0.05)
-    expect(own).toBeLessThan(0.95)
-    expect(Math.abs(passed - own)).toBeLessThan(0.025)
+    const own = ownShare(errors, 10_000)
+    expect(own).toBeGreaterThan(0.3)
+    expect(own).toBeLessThan(0.7)
+    expect(Math.abs(passed - own)).toBeLessThan(0.03)
   },
 )
 
