@@ -14,7 +14,7 @@ import { requiredRises } from '../temperature/rises'
 import { assemblyOf } from '../yield/assembly'
 
 /** One part on its way. */
-export interface PartInWork {
+interface PartInWork {
   /** Of all channels; steps set and move these. */
   readonly values: Float64Array
   /** Begins a part: its own tolerances from the deviations that begin at `from`, nothing of the steps yet. */

@@ -13,7 +13,7 @@ export const EFFORT = {
   row: { samples: 8192, trial: 2048, pauseAfter: 64 },
 } as const
 
-/** Assemblies of a run unless another number is asked for. */
+/** Assemblies of a run unless another number is requested. */
 export function assemblySamples(project: Project, candidate: Candidate): number {
   return EFFORT[isRow(project, candidate) ? 'row' : 'channel'].samples
 }

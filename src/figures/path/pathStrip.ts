@@ -120,7 +120,7 @@ export function pathFigure(
   const total = stops.reduce((sum, { lossDb }) => sum + lossDb, 0)
   return {
     id,
-    sentence: `${name}: 1/e² envelope of the mode from fibre to waveguide, x filled, y dashed; ${fixedText(total, 2)} dB in all. Not to scale along the path.`,
+    sentence: `${name}: 1/e² envelope of the mode from fibre to waveguide, x filled, y dashed; ${fixedText(total, 2)} dB in total. Not to scale along the path.`,
     picture: {
       kind: 'drawing',
       ...PAPER,

@@ -176,7 +176,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   const fullRightPx = Math.max(leftPx + LEAST_FRAME_PX, widthPx - marginPx)
   const xPx = mapping(x, leftPx, fullRightPx)
 
-  // Legend: beside the first title where both fit, else in rows of its own.
+  // Legend: next to the first title where both fit, else in rows of its own.
   const [first] = panes
   const titlePx = first === undefined ? 0 : textWidthPx(axisTitle(first.y))
   const hasTitle = (pane: Pane) => axisTitle(pane.y) !== '' || pane.right !== undefined

@@ -68,7 +68,7 @@ export interface LotSummary {
 export function lotSummary(input: LotInput): LotSummary {
   const { lossDb, returnLossDb, day, batch, station, standardDb } = input
   const count = lossDb.length
-  if (count < 2) throw new InputError('the lot', `${count} losses long`, 'at least two losses')
+  if (count < 2) throw new InputError('number of losses in the lot', count, '2 or more')
   const each = { names: ['all'], places: new Float64Array(count) }
   const assembly = input.assembly ?? {
     names: Array.from(lossDb, (_, i) => `${i + 1}`),

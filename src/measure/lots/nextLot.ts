@@ -16,7 +16,7 @@ const CONFIDENCE = 0.95
 export interface NextLot {
   readonly passed: number
   readonly assemblies: number
-  /** Assemblies that count as independent: fewer where batches differ. */
+  /** Assemblies that are treated as independent: fewer where batches differ. */
   readonly effective: number
   readonly yield: number
   /** 95 % interval of the yield of the process, shares. */

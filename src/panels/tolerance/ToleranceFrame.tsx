@@ -1,4 +1,4 @@
-// The tolerance of a joint in its pane: the map as high as the pane, beside it the alignment tolerances in a few lines and
+// The tolerance of a joint in its pane: the map as high as the pane, next to it the alignment tolerances in a few lines and
 // what the map shows; curve and table below.
 
 import type { ReactNode } from 'react'
@@ -42,7 +42,7 @@ export function ToleranceFrame({
   readonly windows: readonly AxisWindow[]
   readonly map: (heightPx: number) => ReactNode
   readonly choices: ReactNode
-  /** What else is worth knowing beside the map. */
+  /** Further information next to the map. */
   readonly note?: ReactNode
   readonly children: ReactNode
 }) {

@@ -1,5 +1,5 @@
 // Halves a tolerance and runs again. Out of date it does nothing but keeps the keyboard's focus, which a disabled button
-// would lose while the next run goes on.
+// would lose while the next run continues.
 
 import type { Path } from '../../model/issue'
 

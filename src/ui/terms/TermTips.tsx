@@ -107,7 +107,7 @@ function useTermEvents(
         const focused = document.activeElement ?? document.body
         const asked = labelsWithin(focused).find((label) => askedTerm(label, idOf) !== undefined)
         if (asked === undefined) onGlossary()
-        else show(focused === document.body ? asked : focused, askedTerm(asked, idOf)) // beside it, not over it
+        else show(focused === document.body ? asked : focused, askedTerm(asked, idOf)) // next to it, not over it
       })
     }
     document.addEventListener('pointerover', onPointerOver, { signal })

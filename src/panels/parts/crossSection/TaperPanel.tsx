@@ -151,8 +151,8 @@ export function TaperPanel({
           </div>
           <p className="quiet">
             Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
-            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times beam propagation in
-            dB). Substrate leakage, roughness and bends are not included.
+            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times the loss in dB from
+            beam propagation). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
       )}
