@@ -98,7 +98,7 @@ export interface Choice {
 const count = ({ verdicts }: SheetCandidate, status: VerdictStatus) =>
   musts(verdicts).filter((each) => each.status === status).length
 
-/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then least loss. */
+/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then lowest loss. */
 export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {
   const chosen = byId(candidates, project.review?.chosenId)
   if (chosen !== undefined) return { candidate: chosen, byEngineer: true }

@@ -34,7 +34,7 @@ export function startedRuns<Finished>() {
     useAll: () => useStore(store, (states) => states),
     anyGoing: (): boolean => Object.values(store.getState()).some(({ progress }) => progress !== null),
     /**
-     * Starts a run; one of the same key that is still going is given up for it. What the work refuses takes the place of the result
+     * Starts a run; one of the same key that is still going is given up for it. What the work refuses replaces the result
      * before; one that failed or was cancelled leaves it.
      */
     start: async (key: string, work: Work<Finished>): Promise<void> => {

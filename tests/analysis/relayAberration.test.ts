@@ -1,4 +1,4 @@
-// A relay through its real lenses in the budget, held against the same reference as the optics, with parts as a user enters them.
+// A relay through its real lenses in the budget, compared with the same reference as the optics, with parts as a user enters them.
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'

@@ -48,7 +48,7 @@ test('a key angle that was not given is not known; given, it leaves −10 log ta
   await expect
     .poll(async () => numberIn(await page.locator('[data-fact="extinction"]').textContent()))
     .toBeCloseTo(expectedDb, 1)
-  // 20 dB are asked for.
+  // 20 dB are requested.
   await expect.poll(() => chip(page, 'extinction').getAttribute('data-status')).toBe('met')
   expect(complaints).toEqual([])
 })

@@ -231,7 +231,7 @@ describe('other ways of measuring', () => {
     const { page, complaints } = await openApp(browser)
     const text = crossScanText()
     await drop(page, textFile('cross.csv', text))
-    const question = page.getByLabel('The positions lie on lines along x and y', { exact: false })
+    const question = page.getByLabel('The positions are on two lines along x and y', { exact: false })
     expect(await question.inputValue()).toBe('two line scans')
     await type(page, 'Probe MFD', String(CROSS.probeMfdUm))
     await takeButton(page).click()

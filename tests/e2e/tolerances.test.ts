@@ -92,7 +92,7 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
     if (!compiled.ok) throw new Error('the relay compiles')
     return compiled.value.lines.reduce((sum, line) => sum + line.lossDb(compiled.value.nominal), 0)
   }
-  /** The place of least loss by narrowing down, um. */
+  /** The place of lowest loss by narrowing down, um. */
   const least = (of: (um: number) => number) => {
     let [low, high] = [-4, 4]
     while (high - low > 0.01) {

@@ -1,4 +1,4 @@
-// What the program makes of one damaged measurement file: read, taken as the screens would take it, evaluated, kept.
+// What the app makes of one damaged measurement file: read, taken as the screens would take it, evaluated, kept.
 
 import {
   attempted,

@@ -17,7 +17,7 @@ const LABELS = ['common practice, no source', 'value from memory']
 /** How a text was obtained does not matter. */
 const HOW_FOUND = /\b(abstract|retrieved|encyclopaedia|lecture|looked up|at hand|page read|text read)\b/i
 
-/** Whether a source names a publication, or wears one of the labels for what has none, and says nothing of how it was found. */
+/** Whether a source names a publication, or wears one of the labels for what has none, and says nothing about how it was found. */
 export function isSource(text: string): boolean {
   const named = [YEAR, STANDARD, INSTITUTION].some((pattern) => pattern.test(text))
   return (named || LABELS.some((label) => text.includes(label))) && !HOW_FOUND.test(text)

@@ -233,7 +233,7 @@ describe.each(CHANGES)('changing $title in the workbook', READING, ({ inputs, ed
 test('an overwritten computed number applies at nominal, and keeps its ratio to nominal at the worst case', async () => {
   const id = 'cleaved-dry'
   const project = twoDesigns()
-  /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the program computes. */
+  /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the app computes. */
   const cornered = structuredClone(project)
   for (const { path, sign } of evaluateCandidate(project, id).worstCorner.settings) {
     const quantity = quantityAt(cornered, path)

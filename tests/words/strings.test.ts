@@ -83,6 +83,8 @@ const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: Re
   ['without loss for lossless', /\ba TIFF without loss\b/i, 'lossless compression'],
   ['supplier’s side', /\bsupplier's side\b/i, "producer's risk"],
   ['ASCII microwatts', /(?<!\[)\buW\b(?!\])/, 'µW', /^uW$/],
+  ['side-wall', /\bside-wall\b/i, 'sidewall'],
+  ['worst case of one condition', /\bworst-case loss over\b/i, 'nominal, worst wavelength or temperature'],
   ['root sum square unexplained', /root sum square/i, 'RSS', /RSS \(root sum square\)|^root sum square$/i],
 ]
 

@@ -79,7 +79,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
       ...rimContactNotes(project, compiled.candidate, joints),
     ],
   }
-  // Fits are asked for by whatever moves.
+  // Fits are requested by every quantity that moves.
   const awaitsFit =
     corner.isProvisional === true ||
     isProvisional ||

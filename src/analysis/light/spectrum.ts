@@ -60,7 +60,7 @@ export interface Spectrum {
   readonly rippledWorstDb: number
   /** Greatest difference between the rippled and the single-pass loss, dB. */
   readonly rippleDb: number
-  /** Counted from the least loss. */
+  /** Counted from the lowest loss. */
   readonly bandwidths: readonly Bandwidth[]
   /** What was held constant or extrapolated. */
   readonly notes: readonly string[]

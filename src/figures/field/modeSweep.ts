@@ -51,8 +51,8 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
     y: lossAxis('Coupling loss', [0], lossDb, gaussianDb),
     share: 1,
     series: [
-      line('coupling loss (field)', lossDb, { tone: 'ink' }),
-      line('coupling loss (Gaussian)', gaussianDb, { tone: 'ink', dash: 'dot', weight: 'fine' }),
+      line('coupling loss, field', lossDb, { tone: 'ink' }),
+      line('coupling loss, Gaussian', gaussianDb, { tone: 'ink', dash: 'dot', weight: 'fine' }),
       ...uprights(true),
     ],
   }
@@ -69,8 +69,8 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
         { label: name, unit },
         { label: 'MFD x', unit: 'µm' },
         { label: 'MFD y', unit: 'µm' },
-        { label: 'Coupling loss (field)', unit: 'dB' },
-        { label: 'Coupling loss (Gaussian)', unit: 'dB' },
+        { label: 'Coupling loss, field', unit: 'dB' },
+        { label: 'Coupling loss, Gaussian', unit: 'dB' },
       ],
       rows: values.map((value, i) => [
         value,

@@ -9,7 +9,7 @@ import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
 
 const POINTS = 81
-/** Losses beyond this above the working point are left out. */
+/** Losses beyond this above the working point are omitted. */
 const SHOWN_DB = 6
 
 export function offsetCurvesFigure({ elementId, joint }: JointView, name: string): Figure<Chart> {

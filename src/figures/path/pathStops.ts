@@ -167,7 +167,7 @@ function relayShape({ path, lengthUm, lenses, device }: Evaluation['relays'][num
 
 const PLAIN: RelayShape = { stations: [], lenses: [], device: null }
 
-/** Guides and joins along the path. Elements that the evaluation does not know are left out. */
+/** Guides and joins along the path. Elements that the evaluation does not know are omitted. */
 export function pathStops(
   project: Project,
   { chain }: Candidate,

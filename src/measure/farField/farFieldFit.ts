@@ -194,7 +194,7 @@ function lowest<T>(candidates: readonly T[], fitOf: (candidate: T) => FitResult)
 
 /**
  * How `f` of the parameters follows each residual at the best fit: δp = −C Jᵀ δr. `f` may depend on floor and shape;
- * peak and axis are left out, which change no ratio of integrals to first order.
+ * peak and axis are omitted, which change no ratio of integrals to first order.
  */
 function pointInfluence(
   { parameters, unscaledCovariance, residuals }: FitResult,

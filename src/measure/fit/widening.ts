@@ -12,7 +12,7 @@ export interface Widening {
   readonly sentence: string
 }
 
-/** Below this the interval is as good as unchanged. */
+/** Below this the interval is practically unchanged. */
 const NOTED = 1.02
 
 /**

@@ -24,7 +24,7 @@ const { plainBytes, packedKey } = INPUT_LIMITS
 const textCharacters = READING_LIMITS.packedCharacters
 const tooLongText = (characters: number) =>
   tooMuchText(
-    `the file holds a text of ${countText(characters)} characters; at most ${countText(textCharacters)} are read`,
+    `the file holds a text of ${countText(characters)} characters; the limit is ${countText(textCharacters)}`,
   )
 const tooPlain = tooMuchText(
   `the file holds more than ${megabytesText(plainBytes)} besides readings and sampled fields, the limit for a project`,

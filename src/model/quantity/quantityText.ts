@@ -66,9 +66,7 @@ export function readPlainQuantityText(
   bareUnit: Unit = rule.unit,
 ): Result<TypedQuantity> | null {
   if (text.length > LONGEST_TEXT) {
-    return failure(
-      issue('size', `${rule.label} has ${text.length} characters; at most ${LONGEST_TEXT} are read`),
-    )
+    return failure(issue('size', `${rule.label} has ${text.length} characters; the limit is ${LONGEST_TEXT}`))
   }
   if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; enter a number`))
   if (THOUSANDS_OR_DECIMALS.test(text.trim())) {

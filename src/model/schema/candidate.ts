@@ -62,7 +62,7 @@ const setting = {
   freed: z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional(),
 }
 
-/** A lensed tip, where there is one, takes the place of the cleaved end face. */
+/** A lensed tip, where there is one, replaces the cleaved end face. */
 const fibreElementSchema = open({
   kind: z.literal('fibre'),
   id,

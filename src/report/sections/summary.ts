@@ -228,7 +228,7 @@ function build(context: SheetContext): readonly Block[] {
 
 export const summarySection: SectionSpec = { id: SUMMARY_ID, title: 'Summary', build }
 
-/** Whether the first page is left out, so that what it shows is shown in its own section. */
+/** Whether the first page is omitted, so that what it shows is shown in its own section. */
 export const leavesOutSummary = ({ project }: Pick<SheetContext, 'project'>): boolean =>
   project.review?.left?.includes(SUMMARY_ID) === true
 

@@ -142,7 +142,7 @@ export function frontPage(
   }
   line(
     rows,
-    'Numbers of the designs follow the inputs on What if and on the budget pages. Joints has the closed forms; the whole review document is on the hidden page Document.',
+    'Numbers of the designs follow the inputs on What if and on the budget pages. The page Joints contains the closed forms; the whole review document is on the hidden page Document.',
     'note',
   )
   const own = budgets.find(({ at }) => candidates[at]?.id === summary?.decision.designId)?.budget

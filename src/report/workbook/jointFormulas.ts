@@ -163,7 +163,7 @@ export function alignsInClosedForm(aligned: readonly PoseAxis[]): boolean {
 
 /**
  * Offsets after alignment on power: where the loss is least for the present tilts, plus the residual misalignment.
- * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is left out of it here.
+ * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is omitted from it here.
  */
 export function alignedOffsets(
   put: Put,

@@ -3,7 +3,7 @@
 import { neutral } from '../../model/parts/neutralText'
 import type { FormulaTerm } from './term'
 
-/** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
+/** `computed` is an input whose value the app has found, and which may be overwritten; `linked` one that follows a cell shared by designs. */
 const CELL_STYLES = [
   'text',
   'plain',

@@ -47,6 +47,15 @@ describe('laws', () => {
     )
   })
 
+  test('a scan whose stage starts far from zero moves the centre with it and keeps the MFD', () => {
+    const scan = gaussianOffsetScan({ probeMfdUm: 6, mfdUm: 4.4, centreUm: 0.3 })
+    for (const shiftUm of [-4000, 4000]) {
+      const moved = offsetScanMfd({ ...scan, positionUm: scan.positionUm.map((x) => x + shiftUm) })
+      expect(relative(moved.mfdUm, 4.4)).toBeLessThan(1e-6)
+      expect(Math.abs(moved.centreUm - shiftUm - 0.3)).toBeLessThan(1e-6)
+    }
+  })
+
   test('order and power scale change nothing; lengths scale together', () => {
     const scan = gaussianOffsetScan({
       probeMfdUm: 6,

@@ -49,7 +49,9 @@ describe('a file of too much text', () => {
 
   test('is refused for one text longer than any reading', () => {
     const of = (length: number) => withField(JSON.stringify('x'.repeat(length)))
-    expect(message(of(textCharacters + 1))).toContain('a text of 12\u202f000\u202f001 characters; at most')
+    expect(message(of(textCharacters + 1))).toContain(
+      'a text of 12\u202f000\u202f001 characters; the limit is',
+    )
     expect(readProjectText(of(textCharacters)).ok).toBe(true)
   })
 

@@ -43,7 +43,7 @@ const weightOf = (fieldDb: number, leastDb: number) =>
 const AXIS_WEIGHT = 3
 /** Held-out poses of a smaller weight are ignored: no accepted joint loses 10 dB more than its optimum. */
 const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
-/** Terms that together make less are left out, dB. */
+/** Terms that together make less are omitted, dB. */
 const PRUNED_DB = 0.002
 /** The region reaches to so many standard deviations of normal samples. */
 const REACH = 3.09

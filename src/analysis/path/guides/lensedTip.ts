@@ -18,7 +18,7 @@ const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const
 /** From this much of aberration at the best Gaussian on, dB, the tip carries a caution. */
 const ABERRATION_CAUTION_DB = 0.1
-/** Kirchhoff's integral has been held against the wave equation down to this radius. */
+/** Kirchhoff's integral has been compared with the wave equation down to this radius. */
 const LEAST_RADIUS_UM = 7
 
 interface TipPlace {

@@ -156,7 +156,7 @@ const STIFFNESSES = [STIFFNESS, STIFFNESS, 1e6 * STIFFNESS, 1e6 * STIFFNESS] as 
 
 const system = new Float64Array(20)
 
-/** What brings the free axes to the least loss, the others held, written to `move`: K u = -slope by elimination. Returns the gain, dB. */
+/** What brings the free axes to the lowest loss, the others held, written to `move`: K u = -slope by elimination. Returns the gain, dB. */
 export function bestMove(
   { curvatureDb, slopeDb }: PoseForm,
   free: readonly boolean[],

@@ -32,7 +32,7 @@ export interface RelayAberration {
   readonly nominal: () => RealRelay | null
   /** For moves beyond the tolerances; null where no ray gets through. */
   readonly fields: () => RelayFields | null
-  /** Of both lenses; null for one known by its focal length only. */
+  /** Of both lenses; null for one defined by its focal length only. */
   readonly qualities: () => readonly (WavefrontQuality | null)[]
   /** Whether its movement across the axis waits for a fit; known once a movement has been requested. */
   readonly awaitsFit: () => boolean

@@ -181,7 +181,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   trench: ['Trench length', 'Trench below waveguide'],
   lid: ['Lid height', 'Lid behind facet'],
   outline: ['Outline of the fibre side'],
-  vGroove: ['V-groove placement', 'Groove width', 'Groove side-wall angle'],
+  vGroove: ['V-groove placement', 'Groove width', 'Groove sidewall angle'],
   fillet: ['Fillet at 45°', 'Longest fillet leg'],
   fileInterpretation: ['File interpretation and columns', 'Read as'],
 }

@@ -175,7 +175,7 @@ function stepAt({ nx, ny, steps }: IndexMap, i: number, j: number): number {
 
 /**
  * A core of a map, whose 1/e box is put where the core's is, and stretched to it. `layer` is the stretch of heights that holds the
- * peak: the map says nothing of what lies beyond it, such as the air above a surface.
+ * peak: the map says nothing about what lies beyond it, such as the air above a surface.
  */
 export function mappedCore({
   map,

@@ -60,7 +60,7 @@ function edgeCharacteristics({ chipEdge }: FacetEntry) {
     ['lidHeight', 'Lid height', chipEdge.lidHeight, 'size', 'at most'],
     ['lidDistance', 'Lid behind facet', chipEdge.lidDistance, 'size', 'at least'],
     ['grooveWidth', 'Groove width', groove?.grooveWidth, 'size'],
-    ['wallAngle', 'Groove side-wall angle', groove?.wallAngle, 'faceAngle'],
+    ['wallAngle', 'Groove sidewall angle', groove?.wallAngle, 'faceAngle'],
     ['grooveSurface', 'Groove surface below waveguide', groove?.grooveSurface, 'size'],
     ['groovePosition', 'Groove position x', groove?.groovePosition, 'size'],
   ])
