@@ -34,7 +34,7 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
     ...(label !== undefined && { label }),
   })
   const uprights = (named: boolean) => [
-    upright(now, named ? 'present' : undefined, 'dot'),
+    upright(now, named ? 'current' : undefined, 'dot'),
     ...(chosen === null ? [] : [upright(chosen, named ? 'selected' : undefined, 'solid')]),
   ]
   const withLoss = lossDb.some((loss) => loss !== null)

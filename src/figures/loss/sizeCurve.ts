@@ -45,7 +45,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
         { kind: 'rule', axis: 'y', at: limitDb, label: 'limit' },
         {
           kind: 'points',
-          name: 'present',
+          name: 'current',
           x: [shown(now)],
           y: [nowDb],
           tone: 'accent',

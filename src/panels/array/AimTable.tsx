@@ -100,6 +100,7 @@ export function AimTable({
                   <td>
                     <button
                       type="button"
+                      className="subtle"
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >

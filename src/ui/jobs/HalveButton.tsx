@@ -15,7 +15,12 @@ export function HalveButton({
   readonly onTighten: (path: Path) => void
 }) {
   return (
-    <button type="button" aria-disabled={stale} onClick={() => (stale ? undefined : onTighten(path))}>
+    <button
+      type="button"
+      className="subtle"
+      aria-disabled={stale}
+      onClick={() => (stale ? undefined : onTighten(path))}
+    >
       Halve<span className="visually-hidden"> the tolerance of {label}</span>
     </button>
   )

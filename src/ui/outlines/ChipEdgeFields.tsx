@@ -113,7 +113,7 @@ export function ChipEdgeFields({ facet }: { readonly facet: FacetEntry }) {
             find={(draft) => find(draft)?.chipEdge?.groove?.[field]}
           />
         ))}
-      <p className="inspector-line">
+      <p className="outline-actions">
         <button
           type="button"
           className="subtle"

@@ -82,7 +82,7 @@ export function TaperPanel({
   return (
     <section aria-label="Taper">
       <h2>Taper</h2>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <OptionalQuantity
           label="Routing width"
           rule="guideSize"
@@ -133,7 +133,7 @@ export function TaperPanel({
               Apply taper loss
             </button>
           </p>
-          <div className="taper-figures">
+          <div className="plots">
             <FigureView
               figure={taperLossFigure(
                 { id: 'taper-tip', name: 'Tip width', points: found.overTip, now: tipUm },
