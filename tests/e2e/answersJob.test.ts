@@ -147,7 +147,7 @@ test('a ranging transmitter, from New to order list, review and workbook', async
   await page.getByLabel('Direction of light').selectOption('chip to fibre')
   const fibre = page.getByLabel('Fibre', { exact: true })
   await fibre.selectOption({ label: 'Polarisation-maintaining (PM)' })
-  await fibre.selectOption({ label: 'Other, by MFD' })
+  await fibre.selectOption({ label: 'Other (enter MFD)' })
   await fill('Fibre MFD', `${FIBRE_UM} um`)
   await fill('Facet MFD x', `${FACET_UM[0]} um`)
   await fill('Facet MFD y', `${FACET_UM[1]} um`)

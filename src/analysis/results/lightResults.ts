@@ -40,7 +40,7 @@ export interface PortReturn {
   readonly atMostDb: number | null
 }
 
-/** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
+/** Interference of the two faces of one gap. Decibels are measured from the loss of a single pass. */
 export interface Ripple {
   readonly elementId: string
   readonly path: Path
@@ -85,7 +85,7 @@ export interface PowerPlace {
   readonly mfdYUm: number
   /** On the axis, uW/um^2. */
   readonly irradiance: number
-  /** Null where nobody has set one. */
+  /** Null where none has been set. */
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 

@@ -44,7 +44,7 @@ export const orDark = (lossDb: () => number) => () => {
   }
 }
 
-/** Tables of modes cover tolerances so many times as wide as they are; wider samples count as no light. */
+/** Tables of modes cover tolerances so many times as wide as they are; wider samples are treated as no light. */
 const SAMPLED_WIDENING = 10
 
 /** The design ready for sizing, or every reason why it cannot be computed. */
