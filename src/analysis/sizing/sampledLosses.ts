@@ -15,7 +15,7 @@ const PAUSE_AFTER = 32
 
 export const ALL_SAMPLES: readonly number[] = Array.from({ length: SIZING_SAMPLES }, (_, n) => n)
 
-/** Losses of the samples of these numbers, dB, each at its worst temperature: at most the ceiling, which no light counts as. */
+/** Losses of the samples of these numbers, dB, each at its worst temperature: at most the ceiling, as for no light. */
 export function* sampledSteps(
   sized: SizedCandidate,
   everyChannel: boolean,
