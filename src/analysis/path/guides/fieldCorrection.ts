@@ -60,7 +60,7 @@ const areGaussian = (near: JoinSide, far: JoinSide) =>
   near.port.shape === undefined && far.port.shape === undefined
 
 /**
- * A beam that is known by its spot is that spot at its waist. The paraxial beam that it is at the face becomes it again by paraxial
+ * A beam that is defined by its spot is that spot at its waist. The paraxial beam that it is at the face becomes it again by paraxial
  * propagation only; exact propagation would aberrate it, a spot of 2 µm at 1310 nm by 0.1 to 0.2 dB over 10 µm.
  */
 const isKnownAtItsWaist = ({ port }: JoinSide, { waistXUm, waistYUm }: GaussianJoint): boolean =>
