@@ -4,6 +4,8 @@ import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import { lossColumn } from '../path/lossColumn'
+import type { Column, Columns } from '../path/vector/columns'
 import type { ChainContext } from '../path/vector/models'
 import type { Reader } from '../path/vector/readers'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
@@ -16,6 +18,8 @@ export interface Assembly {
   readonly temperaturesC: readonly number[]
   /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
+  /** The same for many assemblies at once. */
+  readonly lossColumn: (columns: Columns) => Column
   readonly limitDb: number
   /** Share of the leading loss criterion, 0 to 1. */
   readonly percentile: number
@@ -53,11 +57,14 @@ export function assemblyOf(
   const result = compileCandidate(project, candidateId, { modes: 'tabled', widening, sums })
   if (!result.ok) return result
   const compiled = result.value
+  const rises = requiredRises(project, compiled)
+  const lossDb = worstOver(compiled, rises)
   return success({
     compiled,
     draws: drawsOf(compiled.variables),
     temperaturesC: requiredTemperaturesC(project, compiled),
-    lossDb: worstOver(compiled, requiredRises(project, compiled)),
+    lossDb,
+    lossColumn: (columns) => (rises.length === 1 ? lossColumn(compiled, columns) : columns.columnOf(lossDb)),
     limitDb: leadingLimitDb(project.requirements),
     percentile: leadingLoss(project.requirements).percentile / 100,
   })

@@ -25,6 +25,7 @@ import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
 import { gapNotes } from './gapChecks'
+import { gapLosses } from './gapColumns'
 import { gapInterference } from './gapInterference'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
@@ -190,13 +191,15 @@ export function gapJoin(
   }
   const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
   const pose = new Float64Array(4)
-  const whole = jointLines(element.id, (v) => state(v).joint)
+  const joint = jointLines(element.id, (v) => state(v).joint)
+  const whole = wholeLoss(gap, context.wavelength, beside)
+  const { parts } = gap
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
   }
   return {
     lines: [
-      ...whole.lines,
+      ...joint.lines,
       ...(correction?.line
         ? [
             {
@@ -211,7 +214,11 @@ export function gapJoin(
       face('Fresnel loss, fibre-side face', through('near'), 'near'),
       face('Fresnel loss, chip-side face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength, beside),
+    lossDb: whole,
+    ...(parts &&
+      correction === null && {
+        lossColumn: (columns) => gapLosses(parts, context.wavelength, whole, columns),
+      }),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],
