@@ -53,7 +53,7 @@ interface LossTerm {
   readonly lossDb: Reader
   readonly reads: ReadonlySet<number>
   /** As for a join. */
-  readonly column?: JoinModel['lossColumn']
+  readonly gapJoint?: JoinModel['gapJoint']
 }
 
 export interface CompiledCandidate {
@@ -250,7 +250,7 @@ export function compileCandidate(
       joins.push(join)
       // A join reads the ports of the guides on both of its sides.
       const between = new Set([...readsAt(at - 1), ...readsAt(at), ...readsAt(at + 1)])
-      joinTerms.push({ lossDb: join.lossDb, reads: between, column: join.lossColumn })
+      joinTerms.push({ lossDb: join.lossDb, reads: between, gapJoint: join.gapJoint })
       guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
       lines.push(...join.lines)
     }

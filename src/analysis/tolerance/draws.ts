@@ -57,8 +57,7 @@ export function drawsOf(
       each[i]?.(column, 0, count, 1)
       const [value, low, high] = [nominal[i] as number, least[i] as number, most[i] as number]
       for (let at = 0; at < count; at++) {
-        const moved = value + (column[at] as number)
-        column[at] = moved < low ? low : moved > high ? high : moved
+        column[at] = Math.max(low, Math.min(high, value + (column[at] as number)))
       }
     }
     columns.begin(count)

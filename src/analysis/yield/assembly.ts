@@ -4,8 +4,6 @@ import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import { lossColumn } from '../path/lossColumn'
-import type { Column, Columns } from '../path/vector/columns'
 import type { ChainContext } from '../path/vector/models'
 import type { Reader } from '../path/vector/readers'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
@@ -18,8 +16,8 @@ export interface Assembly {
   readonly temperaturesC: readonly number[]
   /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
-  /** The same for many assemblies at once. */
-  readonly lossColumn: (columns: Columns) => Column
+  /** Whether it is that of the chain as built: no other temperature is looked at. */
+  readonly asBuilt: boolean
   readonly limitDb: number
   /** Share of the leading loss criterion, 0 to 1. */
   readonly percentile: number
@@ -58,13 +56,12 @@ export function assemblyOf(
   if (!result.ok) return result
   const compiled = result.value
   const rises = requiredRises(project, compiled)
-  const lossDb = worstOver(compiled, rises)
   return success({
     compiled,
     draws: drawsOf(compiled.variables),
     temperaturesC: requiredTemperaturesC(project, compiled),
-    lossDb,
-    lossColumn: (columns) => (rises.length === 1 ? lossColumn(compiled, columns) : columns.columnOf(lossDb)),
+    lossDb: worstOver(compiled, rises),
+    asBuilt: rises.length === 1,
     limitDb: leadingLimitDb(project.requirements),
     percentile: leadingLoss(project.requirements).percentile / 100,
   })

@@ -2,6 +2,7 @@
 
 import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/random/unitPoints'
 import { atMostNoLight } from '../../optics/index'
+import { lossColumn } from '../path/lossColumn'
 import { columnsFor } from '../path/vector/columns'
 import type { Assembly } from './assembly'
 import { BLOCK_SAMPLES, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'
@@ -35,12 +36,12 @@ export function sampleValues(assembly: Assembly, options: SamplingOptions, index
 
 /** Tally of the blocks from `first` up to, not including, `end`. */
 export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
-  const { draws, limitDb, compiled } = assembly
+  const { draws, lossDb, limitDb, compiled, asBuilt } = assembly
   const points = pointsOf(assembly, options)
   const width = points.dimensions
   const drawn = new Float64Array(width * CHUNK)
   const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
-  const losses = assembly.lossColumn(columns)
+  const losses = asBuilt ? lossColumn(compiled, columns) : columns.columnOf(lossDb)
   const counts = new Uint32Array(CLASSES)
   const blocks: Tally['blocks'][number][] = []
   let worst: Tally['worst'] = []

@@ -1,6 +1,7 @@
 // Samples are worked out in columns; each must be what the chain says of it alone, to the last bit.
 
 import { expect, test } from 'vitest'
+import { lossColumn } from '../../../src/analysis/path/lossColumn'
 import { columnsFor } from '../../../src/analysis/path/vector/columns'
 import { readerAt } from '../../../src/analysis/path/vector/readers'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
@@ -23,11 +24,11 @@ const within = (value: number, unit: 'um' | 'deg' | 'dB', plusMinus: number) => 
 function bothWays(project: Project, id: string) {
   const result = assemblyOf(project, id)
   if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join())
-  const { compiled, draws, lossDb, lossColumn } = result.value
+  const { compiled, draws } = result.value
   const width = draws.places.length
   const points = unitPoints('random', width, 7)
   const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
-  const losses = lossColumn(columns)
+  const losses = lossColumn(compiled, columns)
   const drawn = new Float64Array(width * CHUNK)
   const inColumns: number[] = []
   const alone: number[] = []
@@ -39,7 +40,7 @@ function bothWays(project: Project, id: string) {
     for (let i = 0; i < count; i++) {
       const v = compiled.nominal.slice()
       draws.set(drawn, i * width, v)
-      alone.push(lossDb(v))
+      alone.push(compiled.lossDb(v))
     }
   }
   return { inColumns, alone, joins: compiled.joins }
@@ -96,7 +97,7 @@ const cases: readonly (readonly [string, Project])[] = [
 
 test.each(cases)('%s: a column holds what each sample loses alone', (_, project) => {
   const { inColumns, alone, joins } = bothWays(project, 'matched')
-  expect(joins[0]?.lossColumn).toBeDefined()
+  expect(joins[0]?.gapJoint).toBeDefined()
   expect(new Set(alone).size).toBeGreaterThan(CHUNK)
   expect(inColumns).toEqual(alone)
 })
@@ -119,7 +120,7 @@ test('a gap that a station aligns, whose face is coated or whose loss is entered
   ]
   for (const change of others) {
     const { inColumns, alone, joins } = bothWays(inGlass(change), 'matched')
-    expect(joins[0]?.lossColumn).toBeUndefined()
+    expect(joins[0]?.gapJoint).toBeUndefined()
     expect(inColumns).toEqual(alone)
   }
 })

@@ -29,6 +29,13 @@ export interface GapParts {
   readonly leastGapUm: number
 }
 
+/** The same with what the loss of its joint needs. */
+export interface GapJoint extends GapParts {
+  readonly wavelength: Reader
+  /** Loss of one vector, dB. */
+  readonly lossDb: Reader
+}
+
 interface FaceColumns {
   readonly transmission: Column
   readonly slopeRad: Column
@@ -64,7 +71,7 @@ function faceColumns(
 }
 
 /** Loss of the joint and both faces, dB. Where no light to speak of arrives, `lossDb` says what counts. */
-export function gapLosses(parts: GapParts, wavelength: Reader, lossDb: Reader, columns: Columns): Column {
+export function gapLosses(parts: GapJoint, columns: Columns): Column {
   const { near, far, movements } = parts
   const of = (reader: Reader) => columns.columnOf(reader)
   const index = of(parts.medium)
@@ -85,7 +92,7 @@ export function gapLosses(parts: GapParts, wavelength: Reader, lossDb: Reader, c
     columnSum(columns, [of(value), ...movements.map((movement) => of(movement[axis]))])
   const asked = moved(parts.gap, 'z')
   const numbers = {
-    wavelengthUm: of(wavelength),
+    wavelengthUm: of(parts.wavelength),
     index,
     emitterMfdXUm: stretched(near.mfdXUm, nearFace, inX),
     emitterMfdYUm: stretched(near.mfdYUm, nearFace, !inX),
@@ -128,7 +135,7 @@ export function gapLosses(parts: GapParts, wavelength: Reader, lossDb: Reader, c
     const [nearPassed, farPassed] = [nearFace.transmission(), farFace.transmission()]
     for (let i = 0; i < count; i++) {
       const ratio = (out[i] as number) * (nearPassed[i] as number) * (farPassed[i] as number)
-      out[i] = ratio > NO_LIGHT_RATIO ? 0 - 10 * Math.log10(ratio) : columns.valueAt(lossDb, i)
+      out[i] = ratio > NO_LIGHT_RATIO ? 0 - 10 * Math.log10(ratio) : columns.valueAt(parts.lossDb, i)
     }
   })
 }

@@ -25,7 +25,6 @@ import { portAt } from '../vector/ports'
 import type { Reader, Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
 import { gapNotes } from './gapChecks'
-import { gapLosses } from './gapColumns'
 import { gapInterference } from './gapInterference'
 import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
 import { jointLines } from './jointLines'
@@ -216,9 +215,7 @@ export function gapJoin(
     ],
     lossDb: whole,
     ...(parts &&
-      correction === null && {
-        lossColumn: (columns) => gapLosses(parts, context.wavelength, whole, columns),
-      }),
+      correction === null && { gapJoint: { ...parts, wavelength: context.wavelength, lossDb: whole } }),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],

@@ -13,7 +13,7 @@ export function typedJoin(
   path: Path,
 ): JoinModel {
   const lossDb = context.readers.quantity(loss, 'loss', 'entered loss of the joint', path)
-  const { lossColumn: _, ...rest } = join
+  const { gapJoint: _, ...rest } = join
   return {
     ...rest,
     lossDb,

@@ -11,7 +11,7 @@ import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
-import type { Column, Columns } from './columns'
+import type { GapJoint } from '../gap/gapColumns'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -118,8 +118,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
-  /** The same for many vectors at once; absent where they are worked out one by one. */
-  readonly lossColumn?: (columns: Columns) => Column
+  /** What it is computed from, for many vectors at once; absent where they are worked out one by one. */
+  readonly gapJoint?: GapJoint
   /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
   readonly searchDb?: Reader
   /**
